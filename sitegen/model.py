@@ -1,0 +1,365 @@
+"""The series as the trade sees it: checked, immutable, free of files and pages.
+
+Records refer to exercises, needs and kit by id; :class:`Series` looks ids up. Times are whole
+seconds from the start of the video. ``spot`` says where a record was written.
+"""
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from datetime import date
+
+from sitegen.notation import Count, Dose, DoseChange, Duration, Effort, Load, Quantity, Tempo
+from sitegen.problems import Spot
+
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Muscles:
+    """Muscles an exercise trains; sets count 1 for prime and 1/2 for assisting ones."""
+
+    prime: tuple[str, ...] = ()
+    assist: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Fault:
+    """What it looks like when it goes wrong, and the fix."""
+
+    see: str
+    fix: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Caution:
+    """A warning, the demands it is about, and the published source of any fact in it."""
+
+    text: str
+    about: tuple[str, ...] = ()
+    source: str = ""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Picture:
+    """An image file below the content folder with its text alternative."""
+
+    file: str
+    alt: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Variant:
+    """Another form of an exercise. Fields that are None are as in the form it is made from."""
+
+    id: str
+    name: str
+    change: str
+    """``regression``, ``progression`` or ``substitution``."""
+    of: str | None = None
+    """The variant it is made from; None for the main form."""
+    exercise: str | None = None
+    """Id of the library exercise that this variant is, where it is one."""
+    kit: tuple[str, ...] | None = None
+    demands: tuple[str, ...] | None = None
+    pattern: str | None = None
+    muscles: Muscles | None = None
+    dose: DoseChange | None = None
+    note: str = ""
+    """Whom or what it is for."""
+    cues: tuple[str, ...] = ()
+    faults: tuple[Fault, ...] = ()
+    pictures: tuple[Picture, ...] = ()
+    spot: Spot
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Stepping:
+    """Height of the step and rate of full up-and-down cycles, for the stepping equation."""
+
+    height: Quantity
+    per_minute: int
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Exercise:
+    """One exercise of the library in its main form, with its variants."""
+
+    id: str
+    name: str
+    also: tuple[str, ...] = ()
+    """Other names people use for it."""
+    summary: str = ""
+    pattern: str
+    muscles: Muscles
+    kit: tuple[str, ...] = ()
+    demands: tuple[str, ...] = ()
+    cues: tuple[str, ...] = ()
+    faults: tuple[Fault, ...] = ()
+    cautions: tuple[Caution, ...] = ()
+    variants: tuple[Variant, ...] = ()
+    pictures: tuple[Picture, ...] = ()
+    tempo: Tempo | None = None
+    """Usual tempo, where the series' default does not fit."""
+    met: float | None = None
+    """Metabolic equivalent while doing it, where the pattern's value does not fit."""
+    stepping: Stepping | None = None
+    silence: Mapping[str, str] = field(default_factory=dict)
+    """Checks switched off here, each with its reason."""
+    spot: Spot
+
+    def variant(self, variant_id: str) -> Variant | None:
+        """The variant with that id, or None."""
+        return next((v for v in self.variants if v.id == variant_id), None)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Item:
+    """One exercise inside a block, with its dose."""
+
+    exercise: str
+    variant: str | None = None
+    """The variant shown as the session's main form; None for the exercise's own."""
+    at: int | None = None
+    """When it is shown in the video, in seconds; None where it is not marked."""
+    dose: Dose | None = None
+    """None where the format sets it (intervals: the work time)."""
+    tempo: Tempo | None = None
+    effort: Effort | None = None
+    load: Load | None = None
+    note: str = ""
+    versions: Mapping[str, str] = field(default_factory=dict)
+    """The trainer's own choice of variant by need id."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Rest:
+    """Pauses inside and after a block; None where nothing is said."""
+
+    between_exercises: Duration | None = None
+    between_sets: Duration | None = None
+    after: Duration | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Block:
+    """One part of an episode."""
+
+    name: str
+    kind: str
+    format: str
+    at: int
+    """Start in the video, in seconds."""
+    your_turn: int | None = None
+    """When the viewer pauses and does the block; None where it is done along with the video."""
+    sets: Count = Count(1, 1)
+    """Sets of each item or rounds of the block."""
+    rest: Rest = Rest()
+    work: Duration | None = None
+    """Work time of one interval."""
+    time: Duration | None = None
+    """Time cap of as-many-rounds-as-possible, length of every-minute."""
+    note: str = ""
+    items: tuple[Item, ...]
+    routine: str | None = None
+    """Id of the shared routine it comes from."""
+    spot: Spot
+    """Where its items are written: in the episode or in the routine's file."""
+
+    def item_spot(self, index: int, *steps: str | int) -> Spot:
+        """Where the item with that index is written."""
+        return self.spot.at("items", index, *steps)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Video:
+    """The recording: a file below the content folder, or an id at a host of the series."""
+
+    file: str | None = None
+    host: str | None = None
+    id: str | None = None
+    length: int | None = None
+    """Seconds; None until known."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Episode:
+    """One filmed session."""
+
+    slug: str
+    """Its address below episodes/."""
+    number: int
+    title: str
+    summary: str = ""
+    released: date | None = None
+    lasts: Duration | None = None
+    """The time it announces: video and your turns together, in seconds."""
+    video: Video | None = None
+    captions: str | None = None
+    """Caption file below the content folder."""
+    poster: Picture | None = None
+    notes: str = ""
+    """Free Markdown below the video."""
+    cautions: tuple[Caution, ...] = ()
+    blocks: tuple[Block, ...]
+    silence: Mapping[str, str] = field(default_factory=dict)
+    spot: Spot
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Kit:
+    """A piece of kit with what a home has instead."""
+
+    id: str
+    name: str
+    stand_ins: tuple[str, ...] = ()
+    holds: Load | None = None
+    """What it holds when full, for containers."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Need:
+    """What a client says, and the demands to avoid for it."""
+
+    id: str
+    name: str
+    says: str = ""
+    avoids: tuple[str, ...]
+    advice: str = ""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Trainer:
+    """Who the series is from."""
+
+    name: str
+    about: str = ""
+    email: str = ""
+    studio: str = ""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Host:
+    """Address patterns of a video host, with ``{id}`` and ``{seconds}`` to fill in."""
+
+    name: str
+    page: str
+    player: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class DateRange:
+    """A day, or several in a row, ends included."""
+
+    first: date
+    last: date
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class SchedulePlan:
+    """The trainer's wishes for the calendar."""
+
+    start: date
+    days: tuple[str, ...]
+    """Training days: names of weekdays."""
+    time: int | None = None
+    """Minutes after midnight, for timed entries; None for all-day ones."""
+    time_zone: str = "UTC"
+    repeats: int = 1
+    """How often each session is done, one after the other."""
+    recovery_hours: int = 48
+    """Between two sessions that train the same muscle hard."""
+    deload_every: int | None = None
+    """Every how many weeks one is kept free of new sessions; None for never."""
+    holidays: tuple[DateRange, ...] = ()
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Bounds:
+    """Limits the trainer sets for warnings; None where no limit is set."""
+
+    sets_per_week: Count | None = None
+    """Fractional sets of each muscle in a week."""
+    muscles: Mapping[str, Count] = field(default_factory=dict)
+    """The same for single muscles."""
+    push_per_pull: float | None = None
+    """Most push sets per pull set over a week."""
+    rise: float | None = None
+    """Largest rise in volume of one exercise between episodes, as a fraction (0.5 = half as much again)."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class FreePage:
+    """A page of the trainer's own words."""
+
+    slug: str
+    title: str
+    summary: str = ""
+    text: str
+    """Markdown."""
+    first_line: int = 1
+    """Line of the file on which the text starts."""
+    menu: bool = True
+    spot: Spot
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Details:
+    """What series.yaml says."""
+
+    title: str
+    summary: str
+    language: str = "en"
+    units: str = "metric"
+    address: str
+    """Where the site is published, ending in ``/``."""
+    theme: str = "tidewater"
+    trainer: Trainer
+    cautions: tuple[Caution, ...] = ()
+    stop_if: tuple[str, ...] = ()
+    how_to_start: str = ""
+    """Markdown for the home page."""
+    tempo: Tempo = Tempo(2, 0, 1, 0)
+    """Tempo where an item and its exercise give none."""
+    changeover: int = 10
+    """Seconds from one exercise or side to the next, where no rest is given."""
+    body_mass: tuple[Quantity, Quantity] = (Quantity(50, "kg"), Quantity(100, "kg"))
+    """Lightest and heaviest viewer, for the range of the energy estimate."""
+    kit: Mapping[str, Kit] = field(default_factory=dict)
+    needs: Mapping[str, Need] = field(default_factory=dict)
+    muscles: Mapping[str, str] = field(default_factory=dict)
+    """Further muscles and their region."""
+    schedule: SchedulePlan | None = None
+    bounds: Bounds = Bounds()
+    hosts: Mapping[str, Host] = field(default_factory=dict)
+    moved: Mapping[str, str] = field(default_factory=dict)
+    """Old addresses and where they lead now."""
+    publish: Mapping[str, Mapping[str, str]] = field(default_factory=dict)
+    """Targets by name, with their settings."""
+    silence: Mapping[str, str] = field(default_factory=dict)
+    spot: Spot = Spot("series.yaml")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Appearance:
+    """One showing of an exercise."""
+
+    episode: Episode
+    block: Block
+    item: Item
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Series:
+    """Everything, cross references checked."""
+
+    details: Details
+    episodes: tuple[Episode, ...]
+    """By number."""
+    exercises: Mapping[str, Exercise]
+    """By id, in order of name."""
+    pages: tuple[FreePage, ...] = ()
+    digests: Mapping[str, str] = field(default_factory=dict)
+    """Fingerprint of each content file's bytes, by path below the content folder."""
+
+    def exercise(self, exercise_id: str) -> Exercise:
+        """The exercise with that id; KeyError where there is none."""
+        return self.exercises[exercise_id]

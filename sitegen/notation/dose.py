@@ -1,0 +1,164 @@
+"""Doses: how much of an exercise one set asks for, and how a variant changes that."""
+
+import math
+import re
+from dataclasses import dataclass, replace
+
+from sitegen.notation.durations import Duration
+from sitegen.notation.errors import NotationError
+from sitegen.notation.text import RANGE, print_range, range_of, tidy
+
+COUNTED = ("reps", "steps", "breaths")
+"""What a count may count; ``reps`` is the default and is not written."""
+
+_RESERVE = re.compile(rf"{RANGE}(?: reps?| repetitions?)? in reserve")
+_COUNT = re.compile(rf"{RANGE}(?: (?P<unit>reps?|repetitions?|steps?|breaths?))?")
+_SPLIT = re.compile(r"\d+(?: ?\+ ?\d+)+")
+_SIDES = re.compile(r"(.*\S) (?:(?:each|per|a) (?:side|leg|arm|hand|way)|/ ?side)")
+_EXAMPLE = "write for example 8, 8-12, 8 each side, 30 s, 30 s each side, 8 + 7 or max, 2 in reserve"
+_CHANGE_EXAMPLE = "write for example half, -2, +10 s, or the new dose such as 6-8"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Dose:
+    """What one set of an item asks for."""
+
+    kind: str
+    """``count``, ``time`` or ``max`` (as many as can be done well)."""
+    low: int = 0
+    """Fewest counted, or seconds for ``time``; of one side where ``per_side``. 0 for ``max``."""
+    high: int = 0
+    """Most; equal to ``low`` where the dose is exact."""
+    unit: str = "reps"
+    """What a count counts: one of :data:`COUNTED`."""
+    parts: tuple[int, ...] = ()
+    """The parts of a split such as ``8 + 7``; empty where the set is done in one go."""
+    per_side: bool = False
+    reserve: tuple[int, int] | None = None
+    """Repetitions to leave in reserve (low, high), where the dose itself says so."""
+
+    @classmethod
+    def parse(cls, text: str) -> "Dose":
+        """Read a dose. Raises NotationError where the text is none."""
+        written = tidy(text)
+        main, comma, tail = written.partition(",")
+        reserve = _parse_reserve(tail, text) if comma else None
+        sides = _SIDES.fullmatch(main.strip())
+        dose = _parse_amount(sides[1] if sides else main.strip(), text)
+        return replace(dose, per_side=sides is not None, reserve=reserve)
+
+    @property
+    def sides(self) -> int:
+        """How often the amount is done in one set: 2 where it is per side."""
+        return 2 if self.per_side else 1
+
+    def __str__(self) -> str:
+        if self.kind == "max":
+            amount = "max"
+        elif self.kind == "time":
+            amount = str(Duration(self.low, self.high))
+        elif self.parts:
+            amount = " + ".join(str(part) for part in self.parts)
+        else:
+            amount = print_range(self.low, self.high)
+        if self.kind == "count" and self.unit != "reps":
+            amount += f" {self.unit}"
+        if self.per_side:
+            amount += " each side"
+        if self.reserve:
+            amount += f", {print_range(*self.reserve)} in reserve"
+        return amount
+
+
+def _parse_reserve(tail: str, text: str) -> tuple[int, int]:
+    match = _RESERVE.fullmatch(tail.strip())
+    if not match:
+        raise NotationError(f"{text!r} is not a dose", "after the comma write for example 2 in reserve")
+    return _ascending(*range_of(match), text)
+
+
+def _parse_amount(main: str, text: str) -> Dose:
+    if main == "max":
+        return Dose(kind="max")
+    if _SPLIT.fullmatch(main):
+        parts = tuple(int(part) for part in main.split("+"))
+        if 0 in parts:
+            raise NotationError(f"{text!r} is a dose of nothing", _EXAMPLE)
+        return Dose(kind="count", low=sum(parts), high=sum(parts), parts=parts)
+    if match := _COUNT.fullmatch(main):
+        low, high = _ascending(*range_of(match), text)
+        unit = (match["unit"] or "reps")[0]
+        return _positive(Dose(kind="count", low=low, high=high, unit=_UNIT_BY_INITIAL[unit]), text)
+    try:
+        seconds = Duration.parse(main)
+    except NotationError:
+        raise NotationError(f"{text!r} is not a dose", _EXAMPLE) from None
+    return _positive(Dose(kind="time", low=seconds.low, high=seconds.high), text)
+
+
+_UNIT_BY_INITIAL = {"r": "reps", "s": "steps", "b": "breaths"}
+
+
+def _ascending(low: int, high: int, text: str) -> tuple[int, int]:
+    if low > high:
+        raise NotationError(f"{text!r} runs backwards", "write the smaller number first")
+    return low, high
+
+
+def _positive(dose: Dose, text: str) -> Dose:
+    if dose.low == 0:
+        raise NotationError(f"{text!r} is a dose of nothing", _EXAMPLE)
+    return dose
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class DoseChange:
+    """How a variant changes the dose of the item it stands in for."""
+
+    kind: str
+    """``times`` (a factor), ``plus`` (a difference) or ``set`` (a new dose)."""
+    amount: float = 0
+    """The factor, or the difference in repetitions or seconds."""
+    seconds: bool = False
+    """True where the difference is in seconds."""
+    dose: Dose | None = None
+    """The new dose, for ``set``."""
+
+    @classmethod
+    def parse(cls, text: str) -> "DoseChange":
+        """Read a change of dose. Raises NotationError where the text is none."""
+        written = tidy(text)
+        if written in ("half", "double"):
+            return cls(kind="times", amount=0.5 if written == "half" else 2)
+        if match := re.fullmatch(r"([+-]) ?(\d+)( ?s)?", written):
+            amount = int(match[2]) * (1 if match[1] == "+" else -1)
+            return cls(kind="plus", amount=amount, seconds=match[3] is not None)
+        try:
+            return cls(kind="set", dose=Dose.parse(text))
+        except NotationError:
+            raise NotationError(f"{text!r} is not a change of dose", _CHANGE_EXAMPLE) from None
+
+    def apply(self, dose: Dose) -> Dose:
+        """The dose a variant asks for where the main form asks for ``dose``.
+
+        A change that does not fit the kind of dose (seconds on a count, or any on ``max``)
+        leaves it as it is. The result never falls below 1.
+        """
+        if self.dose is not None:
+            return self.dose
+        if dose.kind == "max" or (self.kind == "plus" and self.seconds != (dose.kind == "time")):
+            return dose
+        low, high = self._changed(dose.low), self._changed(dose.high)
+        return replace(dose, low=low, high=high, parts=())
+
+    def _changed(self, value: int) -> int:
+        # Half of 5 is 3: rounding up keeps a halved set worth doing.
+        changed = math.ceil(value * self.amount) if self.kind == "times" else value + self.amount
+        return max(1, int(changed))
+
+    def __str__(self) -> str:
+        if self.dose is not None:
+            return str(self.dose)
+        if self.kind == "times":
+            return "half" if self.amount == 0.5 else "double"
+        return f"{int(self.amount):+d}{' s' if self.seconds else ''}"

@@ -1,0 +1,24 @@
+"""Small helpers that every short form shares: tidy spacing, whole-number ranges."""
+
+import re
+
+_DASHES = str.maketrans({"–": "-", "—": "-", "−": "-", "‑": "-", "×": "x"})
+
+RANGE = r"(?P<low>\d+)(?:\s*-\s*(?P<high>\d+))?"
+"""A whole number or a range of two, as named groups ``low`` and ``high``."""
+
+
+def tidy(text: str) -> str:
+    """Fold white space, turn typographic dashes into ``-`` and ``×`` into ``x``, lower the case."""
+    return re.sub(r"\s+", " ", text.translate(_DASHES)).strip().lower()
+
+
+def range_of(match: re.Match[str]) -> tuple[int, int]:
+    """``(low, high)`` of a match made with :data:`RANGE`; a single number is both."""
+    low = int(match["low"])
+    return low, int(match["high"]) if match["high"] else low
+
+
+def print_range(low: float, high: float) -> str:
+    """``8`` or ``8-12``; whole numbers lose their decimal point."""
+    return f"{low:g}" if low == high else f"{low:g}-{high:g}"
