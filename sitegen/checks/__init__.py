@@ -1,0 +1,52 @@
+"""Checks that a careful editor would make on a series that reads well: warnings, never stops.
+
+Each check is a function ``(Material) -> Iterable[Problem]`` in a module of its own; add it to
+:data:`CHECKS`. A check can be silenced in the file it speaks of, under ``silence:``, with a reason.
+"""
+
+from collections.abc import Callable, Iterable, Mapping
+from dataclasses import dataclass
+from pathlib import Path
+
+from sitegen.content.captions import Cue
+from sitegen.content.reader import locate_all, read_content
+from sitegen.model import Series
+from sitegen.problems import Problem, in_order
+
+
+@dataclass(frozen=True, slots=True)
+class Material:
+    """What the checks look at."""
+
+    series: Series
+    cues: Mapping[str, tuple[Cue, ...]]
+    """Caption cues by file."""
+
+
+Check = Callable[[Material], Iterable[Problem]]
+
+CHECKS: tuple[Check, ...] = ()
+
+
+def check_content(folder: Path) -> list[Problem]:
+    """Every problem and warning of a content folder, in the order of files and lines.
+
+    Raises ContentError where there is no series.
+    """
+    content = read_content(folder)
+    problems = list(content.problems)
+    if content.series is not None and not any(p.severity == "problem" for p in problems):
+        problems += warnings(Material(content.series, content.cues))
+    return in_order(locate_all(problems, lambda file: (folder / file).read_bytes()))
+
+
+def warnings(material: Material) -> list[Problem]:
+    """What the checks find, without what is silenced."""
+    silenced = _silenced(material.series)
+    found = [problem for check in CHECKS for problem in check(material)]
+    return [problem for problem in found if (problem.file, problem.check) not in silenced]
+
+
+def _silenced(series: Series) -> set[tuple[str, str]]:
+    owners = (series.details, *series.episodes, *series.exercises.values())
+    return {(owner.spot.file, check) for owner in owners for check in owner.silence}

@@ -1,0 +1,75 @@
+"""The command line: which command, its words in, its words out.
+
+Each command is a module of ``sitegen.commands`` with ``add_arguments(parser)`` and
+``run(arguments) -> exit status``. Only the one that is called is imported, which keeps
+``sitegen --help`` fast.
+"""
+
+import argparse
+import importlib
+import sys
+from collections.abc import Sequence
+
+from sitegen import __version__
+
+COMMANDS = {
+    "begin": "start a new series in a folder",
+    "episode": "write the next episode's file, ready to edit",
+    "check": "look for problems in the content",
+    "build": "compile the content into the site",
+    "preview": "show the site on this computer, renewed on every save",
+    "schema": "write a JSON Schema that editors complete keys from",
+}
+"""Each command with its help; the module has the same name."""
+
+OK, PROBLEMS, USAGE = 0, 1, 2
+"""Exit statuses: all well; the content (or the disk) has problems; the command was mistyped."""
+
+
+def main(argv: Sequence[str] | None = None) -> int:
+    """Run one command and return its exit status."""
+    words = list(sys.argv[1:] if argv is None else argv)
+    if words and words[0] in COMMANDS:
+        return _run(words[0], words[1:])
+    parser = _front_parser()
+    parser.parse_args(words)
+    parser.print_help()
+    return USAGE
+
+
+def _front_parser() -> argparse.ArgumentParser:
+    width = max(map(len, COMMANDS))
+    listing = "\n".join(f"  {name:<{width}}  {help_line}" for name, help_line in COMMANDS.items())
+    parser = argparse.ArgumentParser(
+        prog="sitegen",
+        description="Compile a folder about a series of home workouts into a complete web site.",
+        epilog=f"commands:\n{listing}\n\n`sitegen COMMAND --help` says more about one of them.",
+        formatter_class=argparse.RawDescriptionHelpFormatter,
+    )
+    parser.add_argument("--version", action="version", version=f"sitegen {__version__}")
+    parser.add_argument("command", metavar="COMMAND", nargs="?", choices=tuple(COMMANDS), help="what to do")
+    return parser
+
+
+def _run(name: str, words: list[str]) -> int:
+    module = importlib.import_module(f"sitegen.commands.{name}")
+    parser = argparse.ArgumentParser(prog=f"sitegen {name}", description=module.__doc__)
+    module.add_arguments(parser)
+    arguments = parser.parse_args(words)
+    try:
+        return int(module.run(arguments))
+    except KeyboardInterrupt:
+        print("\nstopped; nothing was changed", file=sys.stderr)
+        return 130
+    except BrokenPipeError:  # the reader of our output went away, as with `| head`
+        sys.stderr.close()
+        return OK
+    except OSError as error:
+        print(f"sitegen: {describe(error)}", file=sys.stderr)
+        return PROBLEMS
+
+
+def describe(error: OSError) -> str:
+    """What the system refused, in words, with the file it is about."""
+    where = f"{error.filename}: " if error.filename else ""
+    return f"{where}{error.strerror or error}"

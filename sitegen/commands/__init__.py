@@ -1,0 +1,1 @@
+"""The commands: arguments in, words out, nothing else."""

@@ -1,0 +1,57 @@
+"""What the commands share: where the content is, how problems are printed."""
+
+import argparse
+import json
+import sys
+from collections.abc import Iterable
+from pathlib import Path
+
+from sitegen.problems import Problem
+
+CONTENT, OUT = "content", "build"
+
+
+def add_folders(parser: argparse.ArgumentParser, *, out: bool) -> None:
+    """Add ``--content`` and, where ``out``, ``--out``."""
+    parser.add_argument("--content", type=Path, metavar="FOLDER", help="the series (default: content)")
+    if out:
+        parser.add_argument(
+            "--out", type=Path, metavar="FOLDER", help="the site (default: build, beside the content)"
+        )
+
+
+def content_folder(arguments: argparse.Namespace) -> Path:
+    """The content folder named, or found: here, or in the one folder here that holds a series."""
+    if arguments.content is not None:
+        return Path(arguments.content)
+    here = Path(CONTENT)
+    if (here / "series.yaml").is_file():
+        return here
+    inside = [path.parent for path in sorted(Path().glob(f"*/{CONTENT}/series.yaml"))]
+    return inside[0] if len(inside) == 1 else here
+
+
+def out_folder(arguments: argparse.Namespace, content: Path) -> Path:
+    """The output folder named, or ``build`` beside the content folder."""
+    return Path(arguments.out) if arguments.out is not None else content.parent / OUT
+
+
+def print_problems(problems: Iterable[Problem], *, as_json: bool = False) -> None:
+    """Print each problem with its place and advice, and a count at the end."""
+    problems = list(problems)
+    if as_json:
+        print(json.dumps([problem.as_data() for problem in problems], indent=2, ensure_ascii=False))
+        return
+    for problem in problems:
+        print(problem)
+    print(count_line(problems), file=sys.stderr)
+
+
+def count_line(problems: Iterable[Problem]) -> str:
+    """``2 problems, 1 warning``."""
+    severities = [problem.severity for problem in problems]
+    return ", ".join(_count(severities.count(word), word) for word in ("problem", "warning"))
+
+
+def _count(number: int, word: str) -> str:
+    return f"{number or 'no'} {word}{'' if number == 1 else 's'}"

@@ -1,0 +1,1 @@
+"""Reading content files: from bytes to the checked model, with every problem at its place."""

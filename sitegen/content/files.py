@@ -1,0 +1,72 @@
+"""One content file to its values and problems, without looking at any other file."""
+
+import hashlib
+from dataclasses import dataclass
+from typing import Any
+
+from sitegen.content.captions import read_captions
+from sitegen.content.folder import id_of
+from sitegen.content.schema_episode import EPISODE, ROUTINE
+from sitegen.content.schema_exercise import EXERCISE
+from sitegen.content.schema_series import PAGE_HEAD, SERIES
+from sitegen.content.shapes import BAD, Reading
+from sitegen.content.source import MAX_BYTES, compose
+from sitegen.content.textfile import BadFile, decode
+from sitegen.content.texts import check_page_text
+from sitegen.model import FreePage
+from sitegen.problems import Problem, Spot
+
+SHAPES = {"series": SERIES, "exercises": EXERCISE, "routines": ROUTINE, "episodes": EPISODE}
+"""The shape of each kind of YAML file."""
+
+
+@dataclass(frozen=True, slots=True)
+class FileResult:
+    """What one file said."""
+
+    kind: str
+    file: str
+    digest: str
+    value: Any
+    """Fields by name (for ``series`` the Details); None where the file is unusable."""
+    problems: tuple[Problem, ...]
+
+
+def read_file(kind: str, file: str, data: bytes) -> FileResult:
+    """Read one file of a kind. Every problem is in the result; nothing is raised."""
+    reading = Reading(file)
+    try:
+        if kind == "pages":
+            value = _read_page(file, data, reading)
+        elif kind == "captions":
+            captions = read_captions(data, file)
+            reading.problems.extend(captions.problems)
+            value = captions.cues
+        else:
+            value = SHAPES[kind].read(compose(data, file), reading, ())
+    except BadFile as bad:
+        reading.problems.append(bad.problem)
+        value = BAD
+    return FileResult(kind, file, digest_of(data), None if value is BAD else value, tuple(reading.problems))
+
+
+def digest_of(data: bytes) -> str:
+    """A fingerprint of a file's bytes, the same on every machine."""
+    return hashlib.blake2b(data, digest_size=12).hexdigest()
+
+
+def _read_page(file: str, data: bytes, reading: Reading) -> Any:
+    text = decode(data, file, MAX_BYTES)
+    lines = text.split("\n")
+    end = next((i for i, line in enumerate(lines[1:], 1) if line.rstrip() == "---"), None)
+    if lines[0].rstrip() != "---" or end is None:
+        advice = "start the file with three lines: --- / title: … / ---"
+        reading.report_at(1, 1, "page-head", "the page has no head", advice)
+        return BAD
+    # The head starts on line 2: an empty first line keeps the parser's line numbers right.
+    head = PAGE_HEAD.read(compose(("\n" + "\n".join(lines[1:end])).encode(), file), reading, ())
+    body = "\n".join(lines[end + 1 :])
+    text_is_good = check_page_text(body, end + 2, reading)
+    if head is BAD or not text_is_good:
+        return BAD
+    return FreePage(slug=id_of(file), text=body.strip(), first_line=end + 2, spot=Spot(file), **head)

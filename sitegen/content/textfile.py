@@ -1,0 +1,49 @@
+"""Bytes of a content file to text: UTF-8 only, a byte-order mark tolerated, size limited."""
+
+import codecs
+
+from sitegen.problems import Problem
+
+
+class BadFile(Exception):
+    """A file that cannot be read at all, with the problem that says why."""
+
+    def __init__(self, problem: Problem) -> None:
+        super().__init__(str(problem))
+        self.problem = problem
+
+
+def decode(data: bytes, file: str, max_bytes: int) -> str:
+    """The text of a file. Raises BadFile with file, line and column."""
+    if len(data) > max_bytes:
+        message = f"the file has {len(data) / 1e6:.1f} MB; at most {max_bytes / 1e6:.0f} MB are read"
+        raise BadFile(_problem("too-large", file, None, None, message, "is it the right file? Otherwise split it"))
+    if data.startswith((codecs.BOM_UTF16_LE, codecs.BOM_UTF16_BE)):
+        message = "the file is saved as UTF-16"
+        raise BadFile(_problem("encoding", file, 1, 1, message, "save it again with the encoding UTF-8"))
+    try:
+        return data.decode("utf-8-sig").replace("\r\n", "\n")
+    except UnicodeDecodeError as error:
+        raise BadFile(_bad_byte(data, file, error)) from None
+
+
+def _bad_byte(data: bytes, file: str, error: UnicodeDecodeError) -> Problem:
+    before = data[: error.start].decode("utf-8", "replace")
+    line = before.count("\n") + 1
+    column = len(before) - (before.rfind("\n") + 1) + 1
+    byte = data[error.start]
+    guess = bytes([byte]).decode("cp1252", "replace")
+    message = f"byte 0x{byte:02X} is not UTF-8 (perhaps {guess!r} from another encoding)"
+    return _problem("encoding", file, line, column, message, "save the file again with the encoding UTF-8")
+
+
+def _problem(check: str, file: str, line: int | None, column: int | None, message: str, advice: str) -> Problem:
+    return Problem(
+        severity="problem",
+        check=check,
+        file=file,
+        line=line,
+        column=column,
+        message=message,
+        advice=advice,
+    )

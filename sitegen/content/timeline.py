@@ -1,0 +1,75 @@
+"""Do the times of an episode make sense: ascending, inside their block, inside the video?"""
+
+from collections.abc import Iterator
+
+from sitegen.model import Block, Episode
+from sitegen.notation import format_clock
+from sitegen.problems import Problem, Spot, found
+
+
+def check_times(episode: Episode) -> Iterator[Problem]:
+    """Problems of order and of times past the video's length."""
+    blocks = episode.blocks
+    for index, block in enumerate(blocks):
+        at = episode.spot.at("blocks", index)
+        following = blocks[index + 1] if index + 1 < len(blocks) else None
+        if following is not None and following.at <= block.at:
+            yield _order(episode, index + 1, following, block)
+        yield from _check_items(block, at, following.at if following else None)
+        yield from _check_your_turn(block, at, following)
+    yield from _check_length(episode)
+
+
+def _order(episode: Episode, index: int, block: Block, before: Block) -> Problem:
+    spot = episode.spot.at("blocks", index, "at")
+    relation = "at the same time as" if block.at == before.at else "before"
+    message = f"{block.name!r} starts at {format_clock(block.at)}, {relation} {before.name!r} ({format_clock(before.at)})"
+    return found("problem", "time-order", spot, message, "put the blocks in order of time, or correct the time")
+
+
+def _check_items(block: Block, spot: Spot, block_end: int | None) -> Iterator[Problem]:
+    """Item times ascend, from the block's start to your turn or the next block."""
+    end = block.your_turn if block.your_turn is not None else block_end
+    earliest = block.at
+    for index, item in enumerate(block.items):
+        if item.at is None:
+            continue
+        at = block.item_spot(index, "at") if block.routine is None else spot.at("at")
+        shown = format_clock(item.at)
+        if item.at < earliest:
+            message = f"{item.exercise!r} is shown at {shown}, before {format_clock(earliest)}"
+            yield found("problem", "time-order", at, message, "write a time at or after the one before it")
+        elif end is not None and item.at >= end:
+            message = f"{item.exercise!r} is shown at {shown}, but its block ends at {format_clock(end)}"
+            yield found("problem", "time-order", at, message, "write an earlier time, or move the end")
+        earliest = max(earliest, item.at)
+
+
+def _check_your_turn(block: Block, spot: Spot, following: Block | None) -> Iterator[Problem]:
+    turn = block.your_turn
+    if turn is None:
+        return
+    if turn <= block.at:
+        message = f"your turn comes at {format_clock(turn)}, before the block starts ({format_clock(block.at)})"
+        yield found("problem", "time-order", spot.at("your_turn"), message, "write the time at which the viewer pauses")
+    elif following is not None and turn > following.at:
+        message = f"your turn comes at {format_clock(turn)}, after the next block starts ({format_clock(following.at)})"
+        yield found("problem", "time-order", spot.at("your_turn"), message, "write a time before the next block")
+
+
+def _check_length(episode: Episode) -> Iterator[Problem]:
+    length = episode.video.length if episode.video else None
+    if length is None:
+        return
+    for index, block in enumerate(episode.blocks):
+        spot = episode.spot.at("blocks", index)
+        times = [("at", block.at, spot.at("at")), ("your_turn", block.your_turn, spot.at("your_turn"))]
+        if block.routine is None:
+            times += [("at", item.at, block.item_spot(i, "at")) for i, item in enumerate(block.items)]
+        else:
+            times += [("at", item.at, spot.at("at")) for item in block.items]
+        for _, time, at in times:
+            if time is not None and time >= length + (1 if at.path[-1] == "your_turn" else 0):
+                message = f"{format_clock(time)} is past the end of the video ({format_clock(length)})"
+                yield found("problem", "past-end", at, message, "correct the time or video: length:")
+                break
