@@ -270,6 +270,12 @@ class SchedulePlan:
     deload_every: int | None = None
     """Every how many weeks one is kept free of new sessions; None for never."""
     holidays: tuple[DateRange, ...] = ()
+    per_week: int | None = None
+    """Sittings wished in each week and the most there may be; None for one on every training day."""
+    keep_pace: bool = True
+    """Whether it is a conflict if recovery makes a week fall short of that."""
+    finish_by: date | None = None
+    """Last day wished for the last session."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -1,0 +1,117 @@
+"""A request laid out for counting: its training days, hard muscles, sittings and earliest plan."""
+
+from dataclasses import dataclass
+from datetime import date
+
+from sitegen.study.schedule.days import OPEN, TrainingDays, training_days
+from sitegen.study.schedule.placement import State, Step, first_free, place_in_order, recovering_from
+from sitegen.study.schedule.records import Placement, Recovering, ScheduleRequest, Wait
+
+WEEK_FULL, RECOVERY = "week-full", "recovery"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Layout:
+    """The earliest plan of a request, with what it was made from."""
+
+    request: ScheduleRequest
+    days: TrainingDays
+    hard: tuple[frozenset[str], ...]
+    """Muscles by index of session."""
+    order: tuple[int, ...]
+    """Index of the session of each sitting."""
+    steps: tuple[Step, ...]
+    """One for each sitting that has a day."""
+    sitting_on: dict[int, int]
+    """Which sitting is held on a day."""
+
+    @property
+    def complete(self) -> bool:
+        """Whether every sitting has a day."""
+        return len(self.steps) == len(self.order)
+
+    @property
+    def finish(self) -> date | None:
+        """Day of the last sitting, where every one has a day."""
+        return self.date_of(len(self.steps) - 1) if self.complete and self.steps else None
+
+    def day_of(self, sitting: int) -> int:
+        """Ordinal of the day of a placed sitting."""
+        return self.days.day(self.steps[sitting].state.index)
+
+    def date_of(self, sitting: int) -> date:
+        """The day of a placed sitting."""
+        return date.fromordinal(self.day_of(sitting))
+
+    def before(self, sitting: int) -> State:
+        """The state in which that sitting is placed."""
+        return self.steps[sitting - 1].state if sitting else State()
+
+    def name(self, sitting: int) -> tuple[int, int]:
+        """Session number and repeat of a sitting."""
+        return self.request.sessions[self.order[sitting]].number, sitting % self.request.repeats + 1
+
+    def recovering(self, sitting: int, day: int) -> Recovering:
+        """Why that sitting is too early on ``day``; it must be kept off by an earlier one."""
+        earlier = recovering_from(self.hard, self.order[sitting], self.before(sitting))
+        if earlier is None:
+            raise ValueError(f"nothing keeps sitting {sitting} off day {day}")
+        number, repeat = self.name(self.sitting_on[earlier[0]])
+        shared = self.hard[self.order[sitting]]
+        return Recovering(
+            first=number,
+            first_repeat=repeat,
+            first_date=date.fromordinal(earlier[0]),
+            muscles=tuple(m for m in self.request.sessions[earlier[1]].muscles if m in shared),
+            gap_hours=(day - earlier[0]) * 24,
+            needed_hours=self.request.recovery_hours,
+        )
+
+
+def lay_out(request: ScheduleRequest) -> Layout:
+    """The earliest plan of a request."""
+    days = training_days(request)
+    hard = tuple(frozenset(session.muscles) for session in request.sessions)
+    order = tuple(session for session in range(len(hard)) for _ in range(request.repeats))
+    steps = tuple(place_in_order(days, hard, order))
+    sitting_on = {days.day(step.state.index): sitting for sitting, step in enumerate(steps)}
+    return Layout(request=request, days=days, hard=hard, order=order, steps=steps, sitting_on=sitting_on)
+
+
+def placements(layout: Layout) -> tuple[Placement, ...]:
+    """Every placed sitting with its day and its waits."""
+    return tuple(_placement(layout, sitting) for sitting in range(len(layout.steps)))
+
+
+def _placement(layout: Layout, sitting: int) -> Placement:
+    number, repeat = layout.name(sitting)
+    return Placement(
+        session=number, repeat=repeat, date=layout.date_of(sitting), waits=_waits(layout, sitting)
+    )
+
+
+def _waits(layout: Layout, sitting: int) -> tuple[Wait, ...]:
+    """Runs of training days between the sitting before and this one, by what kept them free."""
+    days, before = layout.days, layout.before(sitting)
+    begin = days.open[before.index] + 1 if before.index >= 0 else 0
+    end = days.open[layout.steps[sitting].state.index]
+    free = first_free(days, before)
+    free_from = days.open[free]
+    runs: list[tuple[str, list[int]]] = []
+    for position in range(begin, end):
+        waiting = WEEK_FULL if position < free_from else RECOVERY
+        kind = waiting if days.closed[position] == OPEN else days.closed[position]
+        if not runs or runs[-1][0] != kind:
+            runs.append((kind, []))
+        runs[-1][1].append(days.days[position])
+    return tuple(_wait(layout, sitting, kind, run) for kind, run in runs)
+
+
+def _wait(layout: Layout, sitting: int, kind: str, run: list[int]) -> Wait:
+    return Wait(
+        kind=kind,
+        first=date.fromordinal(run[0]),
+        last=date.fromordinal(run[-1]),
+        days=len(run),
+        recovery=layout.recovering(sitting, run[0]) if kind == RECOVERY else None,
+    )
