@@ -1,0 +1,247 @@
+#!/usr/bin/env python3
+"""Make the demo series' videos and posters: moving slates with a running clock.
+
+Each video shows, at the times its episode file gives, the block, the exercise and its dose, so
+that chapters, captions and pictures can be compared by eye. The slates are drawn by ffmpeg
+from plain colours and the DejaVu fonts; nothing in them belongs to anybody else. With the same
+ffmpeg the result is the same byte for byte: one thread per encoder, no dates, no random ids.
+
+Run from the top folder: ``python scripts/make_demo_videos.py [number ...] [--jobs 2]``.
+"""
+
+import argparse
+import shutil
+import subprocess
+import sys
+import tempfile
+from collections.abc import Iterator, Sequence
+from concurrent.futures import ThreadPoolExecutor
+from dataclasses import dataclass
+from pathlib import Path
+from typing import Any
+
+import yaml
+
+from sitegen.notation import parse_clock
+
+CONTENT = Path(__file__).resolve().parent.parent / "content"
+FONTS = Path("/usr/share/fonts/truetype/dejavu")
+WIDTH, HEIGHT, FPS = 320, 180, 5
+KEYFRAME_EVERY = 2
+"""Seconds between keyframes: how exactly a player can jump."""
+FAREWELL = 10
+"""Seconds of the closing slate."""
+POSTER_AT = 3
+"""Second of the video that becomes its poster."""
+
+COLOURS = {
+    "title": "0x1b3a4b",
+    "warm-up": "0x7a4a12",
+    "conditioning": "0x7d2e2e",
+    "strength": "0x1f4e5f",
+    "mobility": "0x4a3f6b",
+    "cool-down": "0x2f5d50",
+    "your turn": "0x2b2b2b",
+}
+INK, BRASS = "0xf4f1e8", "0xe0b04a"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Slate:
+    """What the picture shows from ``start`` (seconds) until the next slate."""
+
+    start: int
+    colour: str
+    above: str
+    """Small line: the block."""
+    main: str
+    """Large line: the exercise."""
+    below: str = ""
+    """Small line: the dose."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Film:
+    """One video to make."""
+
+    number: int
+    title: str
+    length: int
+    """Seconds."""
+    target: Path
+    slates: tuple[Slate, ...]
+
+
+def read(path: Path) -> Any:
+    """A content file with every scalar as it was written: ``3:20`` stays text."""
+    return yaml.load(path.read_text(encoding="utf-8"), Loader=yaml.BaseLoader)
+
+
+def exercise_name(exercise_id: str, variant_id: str | None) -> str:
+    """The name viewers know the exercise, or the variant shown, by."""
+    exercise = read(CONTENT / "exercises" / f"{exercise_id}.yaml")
+    if variant_id is None:
+        return str(exercise["name"])
+    return next(str(form["name"]) for form in exercise["variants"] if form["id"] == variant_id)
+
+
+def with_routine(block: dict[str, Any]) -> dict[str, Any]:
+    """The block itself, or the shared one it names with its times moved to this video."""
+    if "routine" not in block:
+        return block
+    shared = read(CONTENT / "routines" / f"{block['routine']}.yaml")
+    start = parse_clock(block["at"])
+    items = [{**item, "from_start": start + parse_clock(item["at"])} for item in shared["items"]]
+    return {**shared, **block, "items": items}
+
+
+def item_start(item: dict[str, Any]) -> int:
+    """When the item is shown, in seconds of the video."""
+    return int(item["from_start"]) if "from_start" in item else parse_clock(item["at"])
+
+
+def dose_line(block: dict[str, Any], item: dict[str, Any]) -> str:
+    """Sets, dose and load as one short line."""
+    sets = block.get("sets") or block.get("rounds")
+    dose = item.get("dose") or block.get("work", "")
+    amount = f"{sets} x {dose}" if sets else str(dose)
+    return " · ".join(part for part in (amount, item.get("load")) if part)
+
+
+def block_slates(block: dict[str, Any]) -> Iterator[Slate]:
+    """The slates of one block: its name, its items, and the pause to do it."""
+    kind, name = block["kind"], block["name"]
+    first = item_start(block["items"][0])
+    if parse_clock(block["at"]) < first:
+        yield Slate(start=parse_clock(block["at"]), colour=kind, above=kind, main=name, below=block["format"])
+    for item in block["items"]:
+        shown = exercise_name(item["exercise"], item.get("variant"))
+        yield Slate(start=item_start(item), colour=kind, above=name, main=shown, below=dose_line(block, item))
+    if "your_turn" in block:
+        start = parse_clock(block["your_turn"])
+        yield Slate(start=start, colour="your turn", above=name, main="Your turn", below="pause here, then come back")
+
+
+def film_of(episode: dict[str, Any], series: str) -> Film:
+    """Everything the video of an episode shows."""
+    length = parse_clock(episode["video"]["length"])
+    heading = f"{series} · {episode['number']}"
+    slates = [Slate(start=0, colour="title", above=heading, main=episode["title"], below=episode["lasts"])]
+    for block in episode["blocks"]:
+        slates.extend(block_slates(with_routine(block)))
+    slates.append(Slate(start=length - FAREWELL, colour="title", above=heading, main="Until next time"))
+    return Film(
+        number=int(episode["number"]),
+        title=episode["title"],
+        length=length,
+        target=CONTENT / episode["video"]["file"],
+        slates=tuple(slates),
+    )
+
+
+def draw_text(file: Path, *, font: str, size: int, x: str, y: int, colour: str, when: str) -> str:
+    """One drawtext filter that shows the text of a file, taken literally."""
+    return (
+        f"drawtext=fontfile={FONTS / font}:textfile={file}:expansion=none:fontsize={size}"
+        f":fontcolor={colour}:x={x}:y={y}:enable='{when}'"
+    )
+
+
+def slate_filters(slate: Slate, end: int, index: int, folder: Path) -> Iterator[str]:
+    """Background and text of one slate, shown from its start until ``end``."""
+    when = f"gte(t,{slate.start})*lt(t,{end})"
+    yield f"drawbox=x=0:y=0:w=iw:h=ih:t=fill:color={COLOURS[slate.colour]}:enable='{when}'"
+    size = 26 if len(slate.main) <= 19 else 20
+    lines = (
+        (slate.above, "DejaVuSans.ttf", 13, 34, BRASS),
+        (slate.main, "DejaVuSans-Bold.ttf", size, 58, INK),
+        (slate.below, "DejaVuSans.ttf", 14, 94, INK),
+    )
+    for row, (text, font, points, y, colour) in enumerate(lines):
+        if text:
+            file = folder / f"{index}-{row}.txt"
+            file.write_text(text, encoding="utf-8")
+            yield draw_text(file, font=font, size=points, x="16", y=y, colour=colour, when=when)
+
+
+def filter_graph(film: Film, folder: Path) -> str:
+    """All slates, the clock, and a marker that sails along the bottom once per video."""
+    ends = [slate.start for slate in film.slates[1:]] + [film.length]
+    drawn = [
+        part
+        for index, (slate, end) in enumerate(zip(film.slates, ends, strict=True))
+        for part in slate_filters(slate, end, index, folder)
+    ]
+    clock = (
+        f"drawtext=fontfile={FONTS / 'DejaVuSansMono-Bold.ttf'}:fontsize=26:fontcolor={INK}:x=16:y=126"
+        r":text='%{eif\:floor(t/60)\:d}\:%{eif\:mod(floor(t)\,60)\:d\:2}'"
+    )
+    rail = f"drawbox=x=0:y=168:w=iw:h=2:t=fill:color={BRASS}"
+    # One step a second keeps the four frames between two steps nearly free.
+    sail = f"overlay=x='floor(t)*{WIDTH - 12}/{film.length}':y='160-4*mod(floor(t),2)':eval=frame"
+    return f"[0:v]{','.join([*drawn, clock, rail])}[deck];[deck][1:v]{sail}"
+
+
+def ffmpeg(*arguments: str) -> None:
+    """Run ffmpeg quietly; its own words go to the terminal where it fails."""
+    quiet = ["ffmpeg", "-hide_banner", "-loglevel", "error", "-nostdin", "-y"]
+    subprocess.run([*quiet, *arguments], check=True)
+
+
+def encode(film: Film, graph: Path, video: Path) -> None:
+    """Draw and encode the slates."""
+    background = f"color=c={COLOURS['title']}:s={WIDTH}x{HEIGHT}:r={FPS}:d={film.length}"
+    marker = f"color=c={BRASS}:s=12x8:r={FPS}:d={film.length}"
+    ffmpeg(
+        *("-filter_threads", "1", "-filter_complex_threads", "1"),
+        *("-f", "lavfi", "-i", background, "-f", "lavfi", "-i", marker),
+        *("-filter_complex_script", str(graph), "-frames:v", str(film.length * FPS)),
+        *("-c:v", "libvpx-vp9", "-pix_fmt", "yuv420p", "-b:v", "0", "-crf", "58"),
+        # Keyframes are nine tenths of the file; the lower limit keeps them small and still readable.
+        *("-qmin", "50", "-qmax", "58"),
+        *("-deadline", "good", "-cpu-used", "0", "-auto-alt-ref", "0", "-lag-in-frames", "0"),
+        *("-g", str(KEYFRAME_EVERY * FPS), "-keyint_min", str(KEYFRAME_EVERY * FPS), "-threads", "1", "-row-mt", "0"),
+        *("-metadata", f"title={film.title}", "-fflags", "+bitexact", "-flags:v", "+bitexact"),
+        *("-cues_to_front", "1", str(video)),
+    )
+
+
+def take_poster(video: Path, poster: Path) -> None:
+    """Keep one frame of the video as a picture."""
+    ffmpeg(
+        *("-ss", str(POSTER_AT), "-i", str(video), "-frames:v", "1", "-threads", "1", "-q:v", "4"),
+        *("-map_metadata", "-1", "-fflags", "+bitexact", "-flags:v", "+bitexact", str(poster)),
+    )
+
+
+def make(film: Film) -> Path:
+    """Write the film and its poster; an interrupted run leaves the old ones in place."""
+    with tempfile.TemporaryDirectory() as name:
+        folder = Path(name)
+        graph, video, poster = folder / "graph", folder / "film.webm", folder / "poster.jpg"
+        graph.write_text(filter_graph(film, folder), encoding="utf-8")
+        encode(film, graph, video)
+        take_poster(video, poster)
+        film.target.parent.mkdir(parents=True, exist_ok=True)
+        shutil.move(video, film.target)
+        shutil.move(poster, film.target.with_suffix(".jpg"))
+    return film.target
+
+
+def main(arguments: Sequence[str] | None = None) -> int:
+    """Make the videos with the given numbers, or all."""
+    parser = argparse.ArgumentParser(description="Make the demo series' videos and posters.")
+    parser.add_argument("number", type=int, nargs="*", help="episodes to make (default: all)")
+    parser.add_argument("--jobs", type=int, default=2, help="videos made at the same time (default: 2)")
+    options = parser.parse_args(arguments)
+    series = read(CONTENT / "series.yaml")["title"]
+    films = [film_of(read(path), series) for path in sorted((CONTENT / "episodes").glob("*.yaml"))]
+    chosen = [film for film in films if not options.number or film.number in options.number]
+    with ThreadPoolExecutor(max_workers=options.jobs) as pool:
+        for target in pool.map(make, chosen):
+            print(f"{target.name}  {target.stat().st_size / 1024:.0f} KB")
+    return 0
+
+
+if __name__ == "__main__":
+    sys.exit(main())
