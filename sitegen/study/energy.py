@@ -1,0 +1,160 @@
+"""An estimate of the energy a session takes, and its minutes by intensity.
+
+Energy: kcal/min = MET x 3.5 x kg / 200 (from 1 MET = 3.5 ml oxygen per kg and minute and 1 litre of
+oxygen = 5 kcal; American College of Sports Medicine). It is gross: what the body spends at rest is
+in it. Stepping: ACSM's Guidelines for Exercise Testing and Prescription, 10th ed., table 6.3.
+
+MET values are rows of the *2011 Compendium of Physical Activities* (Ainsworth et al., Med Sci
+Sports Exerc 43:1575-1581), by code. They are averages of adults and say little about one person.
+"""
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+
+from sitegen.model import Block, Details, Episode, Stepping
+from sitegen.study.forms import Form, Forms, shown_form
+from sitegen.study.span import Span, total
+from sitegen.study.timing import BlockTime, Reckoning, block_time
+
+
+@dataclass(frozen=True, slots=True)
+class Row:
+    """One row of the Compendium."""
+
+    code: str
+    met: float
+    edition: int
+
+
+VIGOROUS_CALISTHENICS = Row("02020", 8.0, 2011)
+"""Names jumping jacks."""
+MODERATE_CALISTHENICS = Row("02022", 3.8, 2011)
+"""Names push-ups and lunges."""
+LIGHT_CALISTHENICS = Row("02024", 2.8, 2011)
+CIRCUIT_TRAINING = Row("02035", 4.3, 2011)
+SQUATS = Row("02052", 5.0, 2011)
+RESISTANCE_TRAINING = Row("02054", 3.5, 2011)
+STRETCHING = Row("02101", 2.3, 2011)
+SLOW_STAIRS = Row("17133", 4.0, 2011)
+
+BY_KIND = {
+    "warm-up": LIGHT_CALISTHENICS,
+    "conditioning": CIRCUIT_TRAINING,
+    "strength": RESISTANCE_TRAINING,
+    "mobility": STRETCHING,
+    "cool-down": STRETCHING,
+}
+BY_PATTERN_IN_STRENGTH = {
+    "squat": SQUATS,
+    "lunge": MODERATE_CALISTHENICS,
+    "step": SLOW_STAIRS,
+    "push horizontal": MODERATE_CALISTHENICS,
+    "trunk": LIGHT_CALISTHENICS,
+    "mobility": STRETCHING,
+}
+"""Where the pattern says more than the kind of block; the choice of rows is ours."""
+
+STILL_MET = 1.5
+"""Upper edge of sedentary, for rests at the low end."""
+
+SEDENTARY, LIGHT, MODERATE, VIGOROUS = "sedentary", "light", "moderate", "vigorous"
+BANDS = (SEDENTARY, LIGHT, MODERATE, VIGOROUS)
+
+
+def kcal_per_minute(met: float, body_kg: float) -> float:
+    """Gross kilocalories a minute."""
+    return met * 3.5 * body_kg / 200
+
+
+def stepping_met(stepping: Stepping) -> float:
+    """MET of stepping up and down: oxygen in ml/kg/min = 0.2 f + 1.33 x 1.8 x H x f + 3.5.
+
+    f is full up-and-down cycles a minute, H the step's height in metres. Published range: f 12 to
+    30, H 0.04 to 0.40.
+    """
+    return stepping_oxygen(stepping) / 3.5
+
+
+def stepping_oxygen(stepping: Stepping) -> float:
+    """Oxygen in ml/kg/min of the same equation."""
+    rate, metres = stepping.per_minute, stepping.height.base / 100
+    return 0.2 * rate + 1.33 * 1.8 * metres * rate + 3.5
+
+
+def met_of(form: Form, kind: str) -> float:
+    """MET of a form in a block of that kind: its own, else by stepping, else by pattern and kind."""
+    if form.met is not None:
+        return form.met
+    if form.stepping is not None:
+        return stepping_met(form.stepping)
+    return usual_row(form, kind).met
+
+
+def usual_row(form: Form, kind: str) -> Row:
+    """The row of the Compendium for a form that gives no value of its own."""
+    if kind == "conditioning" and "jumping" in form.demands:
+        return VIGOROUS_CALISTHENICS
+    if kind == "strength" and form.pattern in BY_PATTERN_IN_STRENGTH:
+        return BY_PATTERN_IN_STRENGTH[form.pattern]
+    return BY_KIND[kind]
+
+
+def band(met: float) -> str:
+    """Intensity band: sedentary to 1.5, light under 3, moderate under 6, vigorous from 6 (*Physical
+    Activity Guidelines for Americans*, 2nd ed. 2018)."""
+    if met <= STILL_MET:
+        return SEDENTARY
+    if met < 3:
+        return LIGHT
+    return MODERATE if met < 6 else VIGOROUS
+
+
+def session_kcal(details: Details, forms: Forms, episode: Episode) -> Span:
+    """Kilocalories of all blocks, from the lightest viewer at the short end of every time to the
+    heaviest at the long end. Watching the video between blocks is not counted."""
+    return total(block_kcal(details, forms, block) for block in episode.blocks)
+
+
+def block_kcal(details: Details, forms: Forms, block: Block) -> Span:
+    """Kilocalories of one block.
+
+    The Compendium's values are for an activity as it is usually done, short pauses included (our
+    reading), so at the high end the rests inside count as the work does on average; at the low end
+    they count as sitting still. The rest after the block is not counted.
+    """
+    time = block_time(details, forms, block)
+    mets = _mets(forms, block)
+    light, heavy = (mass.base for mass in details.body_mass)
+    resting = min(STILL_MET, _average(time.short, mets))
+    low = _met_minutes(time.short, mets, resting)
+    high = _met_minutes(time.long, mets, _average(time.long, mets))
+    return Span.between(kcal_per_minute(low, light), kcal_per_minute(high, heavy))
+
+
+def minutes_by_band(details: Details, forms: Forms, episode: Episode) -> dict[str, Span]:
+    """Minutes of work (without rests) in each intensity band, over all blocks of an episode."""
+    blocks = [(_mets(forms, block), block_time(details, forms, block)) for block in episode.blocks]
+    return {name: total(_band_minutes(name, mets, time) for mets, time in blocks) for name in BANDS}
+
+
+def _band_minutes(name: str, mets: list[float], time: BlockTime) -> Span:
+    short, long = (
+        sum(work for work, met in zip(end.work, mets, strict=True) if band(met) == name) / 60
+        for end in (time.short, time.long)
+    )
+    return Span.between(short, long)
+
+
+def _mets(forms: Forms, block: Block) -> list[float]:
+    return [met_of(shown_form(forms, item), block.kind) for item in block.items]
+
+
+def _met_minutes(time: Reckoning, mets: Iterable[float], rest_met: float) -> float:
+    work = sum(work * met for work, met in zip(time.work, mets, strict=True))
+    return (work + time.rest * rest_met) / 60
+
+
+def _average(time: Reckoning, mets: Iterable[float]) -> float:
+    seconds = sum(time.work)
+    work = sum(work * met for work, met in zip(time.work, mets, strict=True))
+    return work / seconds if seconds else STILL_MET

@@ -1,0 +1,176 @@
+"""Every form of every exercise in full: what a variant leaves unsaid, taken from what it is made from.
+
+A variant without ``of`` is made from its exercise's main form; with ``of``, from that variant;
+with ``exercise``, from the main form of that exercise.
+"""
+
+from collections.abc import Mapping
+from dataclasses import dataclass, replace
+from typing import NamedTuple, TypeAlias
+
+from sitegen.model import Exercise, Fault, Item, Muscles, Picture, Stepping, Variant
+from sitegen.notation import DoseChange, Tempo
+
+
+class FormKey(NamedTuple):
+    """Names a form: the exercise in whose file it is written and the variant's id."""
+
+    exercise: str
+    variant: str | None = None
+    """None for the main form."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Form:
+    """A main form or a variant with nothing left out."""
+
+    key: FormKey
+    name: str
+    change: str = ""
+    """``regression``, ``progression`` or ``substitution``; empty for a main form."""
+    made_from: FormKey | None = None
+    """The form of the same exercise it is one step away from; None for a main form."""
+    exercise: str
+    """Id of the exercise it is a form of: the linked one where it, or what it is made from, is a link."""
+    link: bool = False
+    """True where the variant itself is another exercise of the library."""
+    pattern: str
+    muscles: Muscles
+    kit: tuple[str, ...]
+    demands: tuple[str, ...]
+    dose: DoseChange | None = None
+    """Change against the dose of the main form; the nearest one stated along ``of``."""
+    note: str = ""
+    """Whom or what this variant is for; never taken over."""
+    cues: tuple[str, ...] = ()
+    faults: tuple[Fault, ...] = ()
+    pictures: tuple[Picture, ...] = ()
+    tempo: Tempo | None = None
+    """Usual tempo; None for the series' own."""
+    met: float | None = None
+    stepping: Stepping | None = None
+
+
+Forms: TypeAlias = Mapping[FormKey, Form]
+
+
+def forms_of(exercises: Mapping[str, Exercise]) -> dict[FormKey, Form]:
+    """All forms, by exercise and in the order written, the main form first.
+
+    A variant whose ``of`` leads back to itself counts as made from the main form.
+    Raises KeyError where an ``of`` or ``exercise`` names nothing.
+    """
+    forms = {FormKey(exercise.id): _main(exercise) for exercise in exercises.values()}
+    for exercise in exercises.values():
+        variants = {variant.id: variant for variant in exercise.variants}
+        for variant_id in variants:
+            for variant in reversed(_unresolved(exercise.id, variants, variant_id, forms)):
+                _add_variant(exercise.id, variant, forms)
+    return {key: forms[key] for exercise in exercises.values() for key in _keys(exercise)}
+
+
+def shown_form(forms: Forms, item: Item) -> Form:
+    """The form of an item as it is filmed. Raises KeyError where there is none."""
+    return forms[FormKey(item.exercise, item.variant)]
+
+
+def find_cycles(exercises: Mapping[str, Exercise]) -> list[tuple[FormKey, ...]]:
+    """Chains of forms that are made from one another, each from a form back to itself.
+
+    Two exercises that name each other as substitutes are no cycle: each link means the other's
+    main form. An exercise with a variant that links to itself is one.
+    """
+    found: list[tuple[FormKey, ...]] = []
+    for exercise in exercises.values():
+        found += _cycles_in(exercise) + _links_to_itself(exercise)
+    return found
+
+
+def _cycles_in(exercise: Exercise) -> list[tuple[FormKey, ...]]:
+    variants = {variant.id: variant for variant in exercise.variants}
+    cycles: list[tuple[FormKey, ...]] = []
+    done: set[str] = set()
+    for start in variants:
+        chain: list[str] = []
+        step: str | None = start
+        while step in variants and step not in done and step not in chain:
+            chain.append(step)
+            step = variants[step].of
+        if step in chain:
+            loop = [*chain[chain.index(step) :], step]
+            cycles.append(tuple(FormKey(exercise.id, variant) for variant in loop))
+        done.update(chain)
+    return cycles
+
+
+def _links_to_itself(exercise: Exercise) -> list[tuple[FormKey, ...]]:
+    main = FormKey(exercise.id)
+    links = [variant.id for variant in exercise.variants if variant.exercise == exercise.id]
+    return [(main, FormKey(exercise.id, link), main) for link in links]
+
+
+def _keys(exercise: Exercise) -> list[FormKey]:
+    variants = [FormKey(exercise.id, variant.id) for variant in exercise.variants]
+    return [FormKey(exercise.id), *variants]
+
+
+def _main(exercise: Exercise) -> Form:
+    return Form(
+        key=FormKey(exercise.id),
+        name=exercise.name,
+        exercise=exercise.id,
+        pattern=exercise.pattern,
+        muscles=exercise.muscles,
+        kit=exercise.kit,
+        demands=exercise.demands,
+        cues=exercise.cues,
+        faults=exercise.faults,
+        pictures=exercise.pictures,
+        tempo=exercise.tempo,
+        met=exercise.met,
+        stepping=exercise.stepping,
+    )
+
+
+def _unresolved(
+    exercise: str, variants: Mapping[str, Variant], variant_id: str, forms: Forms
+) -> list[Variant]:
+    """A variant and those it is made from, as far as they have no form yet."""
+    chain: list[Variant] = []
+    step: str | None = variant_id
+    while step is not None and FormKey(exercise, step) not in forms and variants[step] not in chain:
+        chain.append(variants[step])
+        step = variants[step].of
+    return chain
+
+
+def _add_variant(exercise: str, variant: Variant, forms: dict[FormKey, Form]) -> None:
+    parent = FormKey(exercise, variant.of)
+    if parent not in forms:
+        parent = FormKey(exercise)
+    base = forms[FormKey(variant.exercise)] if variant.exercise else forms[parent]
+    forms[FormKey(exercise, variant.id)] = _full(variant, parent, base)
+
+
+def _full(variant: Variant, parent: FormKey, base: Form) -> Form:
+    # A metabolic equivalent was given for one pattern; another pattern has its own.
+    keeps_met = variant.pattern in (None, base.pattern)
+    return replace(
+        base,
+        key=FormKey(parent.exercise, variant.id),
+        name=variant.name or base.name,
+        change=variant.change,
+        made_from=parent,
+        link=variant.exercise is not None,
+        pattern=variant.pattern or base.pattern,
+        muscles=base.muscles if variant.muscles is None else variant.muscles,
+        kit=base.kit if variant.kit is None else variant.kit,
+        demands=base.demands if variant.demands is None else variant.demands,
+        dose=variant.dose or base.dose,
+        note=variant.note,
+        cues=variant.cues or base.cues,
+        faults=variant.faults or base.faults,
+        pictures=variant.pictures or base.pictures,
+        met=base.met if keeps_met else None,
+        stepping=base.stepping if keeps_met else None,
+    )

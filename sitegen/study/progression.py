@@ -1,0 +1,131 @@
+"""How much of each exercise the series asks for, from episode to episode."""
+
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass, replace
+
+from sitegen.model import Details, Episode
+from sitegen.notation import Dose
+from sitegen.study.forms import FormKey, Forms
+from sitegen.study.load import load_mass
+from sitegen.study.span import Span
+from sitegen.study.timing import MAX_REPS
+from sitegen.study.volume import CountedItem, counted_items
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Point:
+    """One form of an exercise in one episode; items alike in form and unit are added up."""
+
+    episode: str
+    """Slug."""
+    number: int
+    """Of the episode."""
+    form: FormKey
+    sets: Span
+    amount: Span
+    """Of all sets and both sides together, in ``unit``."""
+    unit: str
+    """``reps``, ``steps``, ``breaths`` or ``seconds``."""
+    assumed: bool = False
+    """True where the amount is our assumption for ``max``."""
+    load_kg: Span | None = None
+    """What is held in all hands, from the lightest item to the heaviest; None where nothing is."""
+    rise: float | None = None
+    """Change of ``amount`` against the point before in the same form and unit, as a fraction (0.5 =
+    half as much again), at the middle of both ranges; None for the first and where one is assumed."""
+    load_rise: float | None = None
+    """The same for ``load_kg``; None where one of the two is without load."""
+
+
+def progression(details: Details, forms: Forms, episodes: Iterable[Episode]) -> dict[str, list[Point]]:
+    """Points of each exercise by its id, in the order of the episodes given.
+
+    Sets count as in the study of volume: those of strength and conditioning blocks.
+    """
+    lines: dict[str, list[Point]] = {}
+    for episode in episodes:
+        for exercise, point in _points(details, forms, episode):
+            line = lines.setdefault(exercise, [])
+            line.append(_with_rise(point, line))
+    return lines
+
+
+def recurring(lines: Mapping[str, list[Point]]) -> dict[str, list[Point]]:
+    """Only exercises that come in two or more episodes."""
+    return {name: line for name, line in lines.items() if len({point.episode for point in line}) > 1}
+
+
+def _points(details: Details, forms: Forms, episode: Episode) -> list[tuple[str, Point]]:
+    merged: dict[tuple[FormKey, str], tuple[str, Point]] = {}
+    for one in counted_items(details, forms, episode):
+        point = _point(episode, one)
+        key = (point.form, point.unit)
+        if key in merged:
+            point = _together(merged[key][1], point)
+        merged[key] = (one.form.exercise, point)
+    return list(merged.values())
+
+
+def _point(episode: Episode, one: CountedItem) -> Point:
+    amount, unit = _amount(one)
+    return Point(
+        episode=episode.slug,
+        number=episode.number,
+        form=one.form.key,
+        sets=one.sets,
+        amount=amount * one.sets,
+        unit=unit,
+        assumed=_dose(one).kind == "max",
+        load_kg=load_mass(one.item.load) if one.item.load else None,
+    )
+
+
+def _dose(one: CountedItem) -> Dose:
+    """What one set asks for; where the format sets it, the work time."""
+    work = one.block.work
+    if one.item.dose is None and work is not None:
+        return Dose(kind="time", low=work.low, high=work.high)
+    return one.item.dose or Dose(kind="max")
+
+
+def _amount(one: CountedItem) -> tuple[Span, str]:
+    dose = _dose(one)
+    if dose.kind == "max":
+        return MAX_REPS * dose.sides, "reps"
+    unit = "seconds" if dose.kind == "time" else dose.unit
+    return Span(dose.low, dose.high) * dose.sides, unit
+
+
+def _together(one: Point, other: Point) -> Point:
+    return replace(
+        one,
+        sets=one.sets + other.sets,
+        amount=one.amount + other.amount,
+        assumed=one.assumed or other.assumed,
+        load_kg=_hull(one.load_kg, other.load_kg),
+    )
+
+
+def _hull(one: Span | None, other: Span | None) -> Span | None:
+    if one is None or other is None:
+        return one or other
+    return Span(min(one.low, other.low), max(one.high, other.high))
+
+
+def _with_rise(point: Point, line: list[Point]) -> Point:
+    alike = [before for before in line if (before.form, before.unit) == (point.form, point.unit)]
+    if not alike:
+        return point
+    before = alike[-1]
+    known = not (point.assumed or before.assumed)
+    return replace(
+        point,
+        rise=_rise(before.amount, point.amount) if known else None,
+        load_rise=_rise(before.load_kg, point.load_kg),
+    )
+
+
+def _rise(before: Span | None, after: Span | None) -> float | None:
+    if before is None or after is None or before.mid == 0:
+        return None
+    return after.mid / before.mid - 1

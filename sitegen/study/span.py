@@ -1,0 +1,50 @@
+"""Ranges of computed amounts: seconds, sets, kilograms, kilocalories."""
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+from typing import TypeVar, Union
+
+Key = TypeVar("Key")
+
+
+@dataclass(frozen=True, slots=True)
+class Span:
+    """From ``low`` to ``high``; equal where the amount is exact. The unit is the user's."""
+
+    low: float
+    high: float
+
+    @classmethod
+    def between(cls, one: float, other: float) -> "Span":
+        """The span with these ends, whichever is the larger."""
+        return cls(one, other) if one <= other else cls(other, one)
+
+    @property
+    def mid(self) -> float:
+        """Half way between the ends."""
+        return (self.low + self.high) / 2
+
+    def __add__(self, other: "Span") -> "Span":
+        return Span(self.low + other.low, self.high + other.high)
+
+    def __mul__(self, factor: Union["Span", float]) -> "Span":
+        """Times a number of 0 or more, or times a span of such numbers, end by end."""
+        by = factor if isinstance(factor, Span) else Span(factor, factor)
+        return Span(self.low * by.low, self.high * by.high)
+
+
+NOTHING = Span(0, 0)
+
+
+def total(spans: Iterable[Span]) -> Span:
+    """The sum of all; 0 to 0 where there is none."""
+    low = high = 0.0
+    for span in spans:
+        low += span.low
+        high += span.high
+    return Span(low, high)
+
+
+def add_to(sums: dict[Key, Span], key: Key, span: Span) -> None:
+    """Add ``span`` to what ``sums`` holds for ``key``."""
+    sums[key] = sums.get(key, NOTHING) + span

@@ -1,0 +1,95 @@
+"""Which forms can stand in for a form, and how far away each is.
+
+From a form one may step to the forms made from it, to the one it is made from, and from a variant
+that is another exercise of the library on to the variants of that exercise.
+"""
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from heapq import heappop, heappush
+
+from sitegen.notation import DoseChange
+from sitegen.study.forms import Form, FormKey, Forms
+
+MOST_EXERCISES = 2
+"""How often a walk may go on into another exercise's variants: what lies beyond has little to do
+with what is filmed."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Candidate:
+    """A form within reach of the form that is filmed."""
+
+    form: Form
+    steps: tuple[FormKey, ...]
+    """The forms on the way, this one last; empty for the form that is filmed."""
+    doses: tuple[DoseChange, ...]
+    """Changes of dose on the way, to be applied in this order."""
+
+
+@dataclass(frozen=True, slots=True)
+class _Stop:
+    form: Form
+    steps: tuple[FormKey, ...]
+    earlier: tuple[DoseChange, ...]
+    """Changes stated on the links that led into this form's exercise."""
+    entry: DoseChange | None
+    """What the form at which the walk came into this exercise states itself."""
+
+    @property
+    def doses(self) -> tuple[DoseChange, ...]:
+        change = self.form.dose
+        return self.earlier if change is None or change == self.entry else (*self.earlier, change)
+
+
+class Walks:
+    """The candidates of every form, each list worked out when it is first asked for."""
+
+    def __init__(self, forms: Forms) -> None:
+        self._forms = forms
+        self._made_from: dict[FormKey, list[FormKey]] = {key: [] for key in forms}
+        for key, form in forms.items():
+            if form.made_from is not None:
+                self._made_from[form.made_from].append(key)
+        self._candidates: dict[FormKey, tuple[Candidate, ...]] = {}
+
+    def candidates(self, key: FormKey) -> tuple[Candidate, ...]:
+        """All forms within reach, the form itself first: by fewest exercises gone on into, then by
+        fewest steps, then as written. Raises KeyError where there is no such form."""
+        known = self._candidates.get(key)
+        if known is None:
+            known = self._candidates[key] = tuple(self._walk(self._forms[key]))
+        return known
+
+    def _walk(self, start: Form) -> Iterator[Candidate]:
+        """A form that can be reached on several ways is given once, by the nearest."""
+        serial = 0
+        queue = [(0, 0, serial, _Stop(start, (), (), start.dose))]
+        seen: set[FormKey] = set()
+        while queue:
+            exercises, steps, _, stop = heappop(queue)
+            if stop.form.key in seen:
+                continue
+            yield Candidate(form=stop.form, steps=stop.steps, doses=stop.doses)
+            seen.add(stop.form.key)
+            for further in self._next(stop):
+                passed = exercises + (further.form.key.exercise != stop.form.key.exercise)
+                if passed <= MOST_EXERCISES and further.form.key not in seen:
+                    serial += 1
+                    heappush(queue, (passed, steps + 1, serial, further))
+
+    def _next(self, stop: _Stop) -> Iterator[_Stop]:
+        """One step further: variants made from the form, those of a linked exercise, the way back."""
+        here = stop.form
+        for key in self._made_from[here.key]:
+            yield self._step(stop, key, stop.earlier, stop.entry)
+        if here.link:
+            for key in self._made_from[FormKey(here.exercise)]:
+                yield self._step(stop, key, stop.doses, None)
+        if here.made_from is not None:
+            yield self._step(stop, here.made_from, stop.earlier, stop.entry)
+
+    def _step(
+        self, stop: _Stop, key: FormKey, earlier: tuple[DoseChange, ...], entry: DoseChange | None
+    ) -> _Stop:
+        return _Stop(self._forms[key], (*stop.steps, key), earlier, entry)
