@@ -1,0 +1,59 @@
+"""The folder beside the site where the next one is put together, and its lock.
+
+For a site in ``build`` it is ``.build.sitegen``: on the same disk, so that files can be linked
+and the finished site swapped in by one system call.
+"""
+
+import os
+from pathlib import Path
+from types import TracebackType
+
+try:
+    import fcntl
+except ImportError:  # Windows
+    fcntl = None  # type: ignore[assignment]
+
+
+class Busy(Exception):
+    """Another build is writing to the same site."""
+
+
+class Workshop:
+    """Entered by one build at a time; the lock goes with the process, however it ends."""
+
+    def __init__(self, out: Path) -> None:
+        self.out = Path(os.path.realpath(out))
+        self.folder = self.out.parent / f".{self.out.name}.sitegen"
+        self.next = self.folder / "next"
+        """The tree that becomes the site."""
+        self.manifest = self.folder / "manifest"
+        self._lock: int | None = None
+
+    def __enter__(self) -> "Workshop":
+        self.folder.mkdir(parents=True, exist_ok=True)
+        self._lock = os.open(self.folder / "lock", os.O_RDWR | os.O_CREAT, 0o600)
+        try:
+            self._take_lock(self._lock)
+        except OSError:
+            holder = os.read(self._lock, 40).decode(errors="replace").strip()
+            os.close(self._lock)
+            raise Busy(f"another build (process {holder or 'unknown'}) is writing to {self.out}") from None
+        os.ftruncate(self._lock, 0)
+        os.write(self._lock, str(os.getpid()).encode())
+        return self
+
+    @staticmethod
+    def _take_lock(descriptor: int) -> None:
+        if fcntl is not None:
+            fcntl.flock(descriptor, fcntl.LOCK_EX | fcntl.LOCK_NB)
+        else:
+            import msvcrt
+
+            msvcrt.locking(descriptor, msvcrt.LK_NBLCK, 1)  # type: ignore[attr-defined]
+
+    def __exit__(
+        self, kind: type[BaseException] | None, error: BaseException | None, trace: TracebackType | None
+    ) -> None:
+        if self._lock is not None:
+            os.close(self._lock)
+            self._lock = None

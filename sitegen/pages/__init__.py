@@ -1,0 +1,1 @@
+"""The site's pages: which there are, what each is made from, how it is made."""

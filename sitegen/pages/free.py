@@ -1,0 +1,52 @@
+"""The trainer's own pages, the not-found page, the sitemap, and the files copied into the site."""
+
+from collections.abc import Iterator, Sequence
+from functools import partial
+from pathlib import Path
+
+from sitegen.content.escape import escape_html
+from sitegen.model import FreePage
+from sitegen.output.page import Page, fingerprint
+from sitegen.pages.site import Site
+
+MAX_SITEMAP_ADDRESSES = 50_000
+"""Most addresses in one sitemap file (sitemaps.org protocol)."""
+
+
+def free_pages(site: Site) -> Iterator[Page]:
+    """Pages in the trainer's own words, and 404.html."""
+    for page in site.series.pages:
+        address = f"{page.slug}/index.html"
+        key = fingerprint(site.key, "page", site.digest([page.spot.file]))
+        yield Page(address, key, partial(_make, site, page, address))
+    yield Page("404.html", fingerprint(site.key, "404"), partial(site.render, "404.html", "404.html"))
+
+
+def _make(site: Site, page: FreePage, address: str) -> bytes:
+    return site.render("page.html", address, page=page)
+
+
+def copied_files(site: Site, content: Path) -> Iterator[Page]:
+    """The theme's assets and the content's media, at addresses that change with their bytes."""
+    for asset in site.theme.assets.values():
+        yield Page(asset.address, fingerprint(asset.data), partial(_data, asset.data))
+    # Two files with the same name and bytes share one address.
+    for address, file in {address: file for file, address in site.media_files.items()}.items():
+        yield Page(address, site.series.digests[file], content / file)
+
+
+def _data(data: bytes) -> bytes:
+    return data
+
+
+def sitemap(site: Site, pages: Sequence[Page]) -> Page:
+    """The sitemap of the pages that search engines should know (sitemaps.org protocol 0.9)."""
+    addresses = sorted(p.address for p in pages if p.address.endswith("index.html"))[:MAX_SITEMAP_ADDRESSES]
+    key = fingerprint(site.key, "sitemap", *addresses)
+    return Page("sitemap.xml", key, partial(_make_sitemap, site, addresses))
+
+
+def _make_sitemap(site: Site, addresses: list[str]) -> bytes:
+    lines = [f"  <url><loc>{escape_html(site.public(address))}</loc></url>" for address in addresses]
+    head = '<?xml version="1.0" encoding="UTF-8"?>\n<urlset xmlns="http://www.sitemaps.org/schemas/sitemap/0.9">'
+    return "\n".join([head, *lines, "</urlset>\n"]).encode()

@@ -1,0 +1,104 @@
+"""The trade's short forms as a reader sees them, in the theme's words and the series' units."""
+
+from collections.abc import Mapping
+from datetime import date
+from functools import lru_cache
+from typing import Any
+
+from sitegen.notation import Count, Dose, DoseChange, Duration, Effort, Load, LoadPart, Tempo
+from sitegen.pages.theme import plural
+from sitegen.study.span import Span
+
+
+class Phrases:
+    """Turns notation into words of the theme's strings. Results are kept: doses repeat."""
+
+    def __init__(self, strings: Any, units: str) -> None:
+        self._words = strings.notation
+        self._calendar = strings.calendar
+        self._units = units
+        for name in ("dose", "duration", "effort", "load", "tempo"):
+            setattr(self, name, lru_cache(maxsize=8192)(getattr(self, name)))
+
+    def number(self, low: float, high: float) -> str:
+        """``8`` or ``8–12``, with an en dash."""
+        return f"{low:g}" if low == high else f"{low:g}–{high:g}"
+
+    def count(self, count: Count) -> str:
+        """A number of sets without the word."""
+        return self.number(count.low, count.high)
+
+    def dose(self, dose: Dose | None) -> str:
+        """``8–12 reps each side``; empty for None."""
+        if dose is None:
+            return ""
+        if dose.kind == "max":
+            text = self._words.max
+        elif dose.kind == "time":
+            text = self.duration(Duration(dose.low, dose.high))
+        else:
+            amount = " + ".join(map(str, dose.parts)) if dose.parts else self.number(dose.low, dose.high)
+            text = plural(self._words.counted[dose.unit], dose.high).replace("#", amount)
+        if dose.per_side:
+            text = self._words.each_side.format(amount=text)
+        if dose.reserve:
+            text = f"{text}, {self._words.reserve.format(amount=self.number(*dose.reserve))}"
+        return text
+
+    def change(self, change: DoseChange | None) -> str:
+        """How a variant changes the dose; empty where it does not."""
+        if change is None:
+            return ""
+        if change.dose is not None:
+            return self.dose(change.dose)
+        if change.kind == "times":
+            return self._words.half if change.amount < 1 else self._words.double
+        amount = abs(int(change.amount))
+        what = self._words.seconds.format(amount=amount) if change.seconds else plural(self._words.reps, amount)
+        return (self._words.more if change.amount > 0 else self._words.fewer).format(amount=what)
+
+    def duration(self, length: Duration) -> str:
+        """``60–90 s`` or ``2 min``."""
+        if length.high == 0:
+            return self._words.none
+        if length.low >= 120 and length.low % 60 == 0 and length.high % 60 == 0:
+            return self._words.minutes.format(amount=self.number(length.low // 60, length.high // 60))
+        return self._words.seconds.format(amount=self.number(length.low, length.high))
+
+    def minutes(self, span: Span | Duration) -> str:
+        """A span of seconds in whole minutes, at least one."""
+        low, high = (max(1, round(end / 60)) for end in (span.low, span.high))
+        return self._words.minutes.format(amount=self.number(low, high))
+
+    def tempo(self, tempo: Tempo | None) -> str:
+        """``3-1-1-0``; empty for None."""
+        return str(tempo) if tempo else ""
+
+    def effort(self, effort: Effort | None) -> str:
+        """``RPE 7`` or ``2 reps in reserve``; empty for None."""
+        if effort is None:
+            return ""
+        words = self._words.rpe if effort.scale == "rpe" else self._words.reserve
+        return words.format(amount=self.number(effort.low, effort.high))
+
+    def load(self, load: Load | None) -> str:
+        """What is held, as written, with the words of the theme; empty for None."""
+        if load is None:
+            return ""
+        parts = [self._part(part) for part in load.parts]
+        if len(parts) == 2 and parts[0] == parts[1]:
+            return self._words.pair.format(load=parts[0])
+        return self._words.uneven.join(parts) if len(parts) == 2 else parts[0]
+
+    def _part(self, part: LoadPart) -> str:
+        amount = str(part.quantity)
+        return self._words.filled.format(amount=amount, fill=self._words.fills[part.fill]) if part.fill else amount
+
+    def day(self, day: date) -> str:
+        """``14 September 2026``."""
+        return self._calendar.day.format(day=day.day, month=self._calendar.months[day.month - 1], year=day.year)
+
+    def words(self, table: str, key: str) -> str:
+        """A word of the content's vocabulary as shown; the word itself where the theme has no other."""
+        known: Mapping[str, str] = getattr(self._words, table)
+        return known.get(key, key)

@@ -1,0 +1,24 @@
+"""The list of every file of the site."""
+
+from pathlib import Path
+
+from sitegen.output.page import Page
+from sitegen.pages.episode import episode_pages
+from sitegen.pages.exercise import exercise_pages
+from sitegen.pages.free import copied_files, free_pages, sitemap
+from sitegen.pages.home import home_pages
+from sitegen.pages.site import Site
+from sitegen.pages.views import Views
+
+
+def plan_site(site: Site, content: Path) -> list[Page]:
+    """Every file, with the key of what it is made from; nothing is made yet."""
+    views = Views(site)
+    pages = [
+        *home_pages(site, views),
+        *episode_pages(site, views),
+        *exercise_pages(site, views),
+        *free_pages(site),
+        *copied_files(site, content),
+    ]
+    return [*pages, sitemap(site, pages)]

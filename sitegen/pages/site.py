@@ -1,0 +1,157 @@
+"""What every page is made with: the series, its study, the theme, and keys of what changed."""
+
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass
+from functools import cached_property
+from typing import Any
+
+from sitegen.content.captions import Cue
+from sitegen.model import Appearance, Episode, Exercise, Series
+from sitegen.output.page import fingerprint
+from sitegen.pages.phrases import Phrases
+from sitegen.pages.theme import Theme
+from sitegen.study.forms import FormKey, Forms, forms_of
+
+
+@dataclass(frozen=True, slots=True)
+class NavEntry:
+    """A link of the menu."""
+
+    address: str
+    label: str
+
+
+class Site:
+    """The series with its theme: looks up, renders and gives keys; holds no page's own logic."""
+
+    def __init__(self, series: Series, cues: Mapping[str, tuple[Cue, ...]], theme: Theme, code: str) -> None:
+        self.series = series
+        self.details = series.details
+        self.cues = cues
+        self.theme = theme
+        self.phrases = Phrases(theme.strings, series.details.units)
+        self.key = fingerprint(
+            code, theme.digest, series.digests.get("series.yaml"), *((p.slug, p.title, p.menu) for p in series.pages)
+        )
+        """Part of every page's key: the program, the theme, series.yaml and the menu."""
+        self._exercise_keys: dict[str, str] = {}
+        self._media = _media_addresses(series)
+
+    # --- looking up ------------------------------------------------------------------------
+
+    @cached_property
+    def forms(self) -> Forms:
+        """Every form of every exercise."""
+        return forms_of(self.series.exercises)
+
+    @cached_property
+    def appearances(self) -> Mapping[str, tuple[Appearance, ...]]:
+        """By exercise, every showing in order of episodes and blocks."""
+        found: dict[str, list[Appearance]] = {exercise: [] for exercise in self.series.exercises}
+        for episode in self.series.episodes:
+            for block in episode.blocks:
+                for item in block.items:
+                    found[item.exercise].append(Appearance(episode=episode, block=block, item=item))
+        return {exercise: tuple(shown) for exercise, shown in found.items()}
+
+    def exercise(self, exercise_id: str) -> Exercise:
+        """The exercise with that id."""
+        return self.series.exercises[exercise_id]
+
+    def media(self, file: str) -> str:
+        """Address of a content file that is copied into the site."""
+        return self._media[file]
+
+    @property
+    def media_files(self) -> Mapping[str, str]:
+        """Addresses by file of all media."""
+        return self._media
+
+    def form(self, exercise: str, variant: str | None) -> Any:
+        """A form of an exercise."""
+        return self.forms[FormKey(exercise, variant)]
+
+    # --- keys ------------------------------------------------------------------------------
+
+    def digest(self, files: Iterable[str]) -> str:
+        """Fingerprint of several content files."""
+        digests = self.series.digests
+        return fingerprint(*(digests.get(file) for file in files))
+
+    def exercise_key(self, exercise_id: str) -> str:
+        """Fingerprint of an exercise and of those its variants are."""
+        known = self._exercise_keys.get(exercise_id)
+        if known is None:
+            known = self._exercise_keys[exercise_id] = self.digest(self._exercise_files(exercise_id))
+        return known
+
+    def _exercise_files(self, exercise_id: str) -> list[str]:
+        files: list[str] = []
+        waiting = [exercise_id]
+        while waiting:
+            exercise = self.series.exercises[waiting.pop()]
+            if exercise.spot.file not in files:
+                files.append(exercise.spot.file)
+                pictures = [p for owner in (exercise, *exercise.variants) for p in owner.pictures]
+                files += [picture.file for picture in pictures]
+                waiting += [v.exercise for v in exercise.variants if v.exercise]
+        return files
+
+    def episode_key(self, episode: Episode) -> str:
+        """Fingerprint of an episode with its routines, exercises, captions and media."""
+        files = [episode.spot.file, *(b.spot.file for b in episode.blocks if b.routine)]
+        files += [f for f in (episode.captions, episode.video and episode.video.file) if f]
+        files += [episode.poster.file] if episode.poster else []
+        exercises = dict.fromkeys(item.exercise for block in episode.blocks for item in block.items)
+        return fingerprint(episode.slug, self.digest(files), *map(self.exercise_key, exercises))
+
+    # --- rendering -------------------------------------------------------------------------
+
+    @cached_property
+    def nav(self) -> tuple[NavEntry, ...]:
+        """The menu."""
+        words = self.theme.strings.nav
+        entries = [NavEntry("index.html", words.episodes), NavEntry("exercises/index.html", words.exercises)]
+        if self.details.needs:
+            entries.append(NavEntry("needs/index.html", words.needs))
+        return (*entries, *(NavEntry(f"{p.slug}/index.html", p.title) for p in self.series.pages if p.menu))
+
+    @cached_property
+    def _assets(self) -> dict[str, str]:
+        return {name: asset.address for name, asset in self.theme.assets.items()}
+
+    def render(self, template: str, address: str, **data: Any) -> bytes:
+        """A page of the site from a template of the theme.
+
+        Templates get ``root`` (the way back to the site's root, so that the site works in any
+        folder), ``site``, ``nav``, ``assets`` and the page's own data.
+        """
+        return (
+            self.theme.environment.get_template(template)
+            .render(
+                root="../" * address.count("/"),
+                address=address,
+                canonical=self.public(address),
+                site=self.details,
+                language=self.details.language,
+                nav=self.nav,
+                assets=self._assets,
+                **data,
+            )
+            .encode()
+        )
+
+    def public(self, address: str) -> str:
+        """The absolute address where a page is published."""
+        return self.details.address + address.removesuffix("index.html")
+
+
+def _media_addresses(series: Series) -> dict[str, str]:
+    """Media keep their name and gain a part of their fingerprint: a changed file is a new address."""
+    addresses = {}
+    for file, digest in series.digests.items():
+        folder, _, name = file.rpartition("/")
+        if folder.split("/")[0] not in ("exercises", "routines", "episodes", "pages", "captions") and folder:
+            stem, _, ending = name.rpartition(".")
+            addresses[file] = f"media/{stem}.{digest[:10]}.{ending}"
+    return addresses

@@ -1,0 +1,117 @@
+"""A theme: everything a reader sees. Templates, strings, styles and scripts, read from one folder."""
+
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
+from functools import cached_property
+from pathlib import Path
+from types import SimpleNamespace
+from typing import Any
+
+import yaml
+from jinja2 import Environment, FileSystemBytecodeCache, FileSystemLoader, StrictUndefined
+from markupsafe import Markup
+
+from sitegen.content.markdown import block_html, inline_html
+from sitegen.output.page import fingerprint
+
+try:
+    from yaml import CSafeLoader as _Loader
+except ImportError:  # PyYAML built without libyaml
+    from yaml import SafeLoader as _Loader  # type: ignore[assignment]
+
+
+@dataclass(frozen=True, slots=True)
+class Asset:
+    """A style, script or font of the theme, at an address that changes with its bytes."""
+
+    name: str
+    """Path below the theme, such as ``styles/site.css``."""
+    address: str
+    data: bytes
+
+
+class Theme:
+    """One theme folder; ``cache`` may hold compiled templates between runs."""
+
+    def __init__(self, folder: Path, language: str, cache: Path | None = None) -> None:
+        self.folder = folder
+        self._files = {str(p.relative_to(folder)).replace("\\", "/"): p for p in _files_below(folder)}
+        self._data = {name: path.read_bytes() for name, path in self._files.items()}
+        self.digest = fingerprint(language, *(part for name in sorted(self._data) for part in (name, self._data[name])))
+        self.language = self._language_with_strings(language)
+        self._cache = cache
+
+    def _language_with_strings(self, language: str) -> str:
+        """The language itself, or English where the theme has no strings for it."""
+        known = {name.split("/")[1] for name in self._files if name.startswith("strings/")}
+        return next((tag for tag in (language, language.split("-")[0]) if tag in known), "en")
+
+    @cached_property
+    def strings(self) -> Any:
+        """Every sentence of the interface: ``strings.episode.chapters`` and so on."""
+        merged: dict[str, Any] = {}
+        for name, data in self._data.items():
+            if name.startswith(f"strings/{self.language}/"):
+                merged |= yaml.load(data, Loader=_Loader)
+        return _namespace(merged)
+
+    @cached_property
+    def assets(self) -> Mapping[str, Asset]:
+        """Styles, scripts and fonts by name."""
+        found = {}
+        for name, data in sorted(self._data.items()):
+            folder, _, rest = name.partition("/")
+            if folder in ("styles", "scripts", "fonts", "pictures"):
+                stem, dot, ending = rest.rpartition(".")
+                address = f"assets/{stem}.{fingerprint(data)[:10]}{dot}{ending}"
+                found[name] = Asset(name, address, data)
+        return found
+
+    @cached_property
+    def environment(self) -> Environment:
+        """The template environment: everything is escaped unless it was made by us."""
+        environment = Environment(
+            loader=FileSystemLoader(self.folder / "templates"),
+            autoescape=True,
+            undefined=StrictUndefined,
+            trim_blocks=True,
+            lstrip_blocks=True,
+            auto_reload=False,
+            bytecode_cache=FileSystemBytecodeCache(str(self._cache)) if self._cache else None,
+        )
+        environment.filters["md"] = lambda text: Markup(inline_html(text))
+        environment.filters["md_block"] = lambda text, level=2: Markup(block_html(text, level))
+        environment.globals["t"] = self.strings
+        environment.globals["n"] = plural
+        return environment
+
+
+def plural(forms: str, count: float) -> str:
+    """The form for a number: strings hold ``one|many``, with ``{n}`` for the number."""
+    one, _, many = forms.partition("|")
+    return (one if count == 1 or not many else many).format(n=f"{count:g}")
+
+
+def _files_below(folder: Path) -> Iterator[Path]:
+    return (path for path in sorted(folder.rglob("*")) if path.is_file() and not path.name.startswith("."))
+
+
+def _namespace(value: Any) -> Any:
+    """Nested mappings as objects, so that a template names a string with dots."""
+    if not isinstance(value, dict):
+        return value
+    # Keys that hold spaces or hyphens (words of the content) stay reachable by index.
+    return _Strings({key: _namespace(inner) for key, inner in value.items()})
+
+
+class _Strings(SimpleNamespace):
+    """Strings by attribute, or by index for words with spaces."""
+
+    def __init__(self, values: dict[str, Any]) -> None:
+        super().__init__(**values)
+
+    def __getitem__(self, key: str) -> Any:
+        return self.__dict__[key]
+
+    def get(self, key: str, default: Any = None) -> Any:
+        return self.__dict__.get(key, default)

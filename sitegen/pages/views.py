@@ -1,0 +1,318 @@
+"""Ready data for templates: an episode's blocks and items, an exercise's forms, in a reader's words.
+
+Made once and used by the episode page, the sheet, the exercise pages and the pages by need.
+"""
+
+import re
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+from markupsafe import Markup
+
+from sitegen.content.markdown import inline_html
+from sitegen.model import Block, Episode, Fault, Item, Kit, Picture
+from sitegen.notation import format_clock
+from sitegen.pages.site import Site
+from sitegen.pages.theme import plural
+from sitegen.study.forms import Form
+from sitegen.study.timing import session_time
+from sitegen.vocabulary import AMRAP, CIRCUIT, EMOM, INTERVALS
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class FaultView:
+    """A fault and its fix as HTML."""
+
+    see: Markup
+    fix: Markup
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PictureView:
+    """A picture's address below the site's root and its text alternative."""
+
+    address: str
+    alt: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class VariantView:
+    """A variant as shown with its exercise."""
+
+    id: str
+    name: str
+    change: str
+    """``regression`` and so on, for marking up; ``change_word`` is for reading."""
+    change_word: str
+    note: Markup
+    cues: tuple[Markup, ...]
+    dose_change: str
+    kit: tuple[str, ...]
+    demands: tuple[str, ...]
+    spares: tuple[str, ...]
+    """Demands of the main form that it does not make, as words."""
+    exercise: str | None
+    """Id of the exercise it is, where it is one."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class FormView:
+    """What to do and what to avoid, for one form."""
+
+    name: str
+    cues: tuple[Markup, ...]
+    faults: tuple[FaultView, ...]
+    kit: tuple[str, ...]
+    demands: tuple[str, ...]
+    pictures: tuple[PictureView, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ItemView:
+    """One item of a block."""
+
+    anchor: str
+    exercise: str
+    form: FormView
+    variants: tuple[VariantView, ...]
+    dose: str
+    tempo: str
+    effort: str
+    load: str
+    note: Markup
+    at: int | None
+    clock: str
+    """The time it is shown, for reading; empty where it is not marked."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class BlockView:
+    """One block of an episode."""
+
+    anchor: str
+    name: str
+    kind: str
+    kind_word: str
+    how: str
+    """Format, sets and rests in one line."""
+    note: Markup
+    at: int
+    clock: str
+    your_turn: int | None
+    your_turn_clock: str
+    items: tuple[ItemView, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class KitView:
+    """A piece of kit to fetch."""
+
+    name: str
+    stand_ins: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class EpisodeCard:
+    """An episode in a list."""
+
+    slug: str
+    number: int
+    title: str
+    summary: Markup
+    released: str
+    total: str
+    poster: PictureView | None
+    kit: tuple[str, ...]
+
+
+def markup(text: str) -> Markup:
+    """Inline Markdown as HTML."""
+    return Markup(inline_html(text))
+
+
+def slugify(words: str) -> str:
+    """An anchor from a name: lower-case letters and digits joined by hyphens."""
+    return re.sub(r"[^a-z0-9]+", "-", words.lower()).strip("-") or "part"
+
+
+class Anchors:
+    """Gives each name on a page an anchor of its own."""
+
+    def __init__(self) -> None:
+        self._used: dict[str, int] = {}
+
+    def take(self, name: str) -> str:
+        """``towel-row``, then ``towel-row-2`` and so on."""
+        base = slugify(name)
+        count = self._used[base] = self._used.get(base, 0) + 1
+        return base if count == 1 else f"{base}-{count}"
+
+
+class Views:
+    """Makes views for one site; what depends on an exercise alone is made once."""
+
+    def __init__(self, site: Site) -> None:
+        self.site = site
+        self._forms: dict[tuple[str, str | None], FormView] = {}
+        self._variants: dict[tuple[str, str | None], tuple[VariantView, ...]] = {}
+
+    # --- exercises -------------------------------------------------------------------------
+
+    def form(self, exercise: str, variant: str | None) -> FormView:
+        """What to do and avoid in one form of an exercise."""
+        key = (exercise, variant)
+        if key not in self._forms:
+            self._forms[key] = self._form(self.site.form(exercise, variant))
+        return self._forms[key]
+
+    def _form(self, form: Form) -> FormView:
+        return FormView(
+            name=form.name,
+            cues=tuple(map(markup, form.cues)),
+            faults=tuple(map(_fault, form.faults)),
+            kit=self.kit_names(form.kit),
+            demands=self.demand_words(form.demands),
+            pictures=self.pictures(form.pictures),
+        )
+
+    def variants(self, exercise: str, shown: str | None = None) -> tuple[VariantView, ...]:
+        """The variants of an exercise, without the one that is shown as the main form."""
+        key = (exercise, shown)
+        if key not in self._variants:
+            main = self.site.form(exercise, shown)
+            others = [v for v in self.site.exercise(exercise).variants if v.id != shown]
+            self._variants[key] = tuple(self._variant(exercise, v.id, v.exercise, main) for v in others)
+        return self._variants[key]
+
+    def _variant(self, exercise: str, variant: str, link: str | None, main: Form) -> VariantView:
+        form = self.site.form(exercise, variant)
+        spared = tuple(demand for demand in main.demands if demand not in form.demands)
+        return VariantView(
+            id=variant,
+            name=form.name,
+            change=form.change,
+            change_word=self.site.phrases.words("changes", form.change),
+            note=markup(form.note),
+            cues=tuple(map(markup, form.cues)),
+            dose_change=self.site.phrases.change(form.dose),
+            kit=self.kit_names(form.kit),
+            demands=self.demand_words(form.demands),
+            spares=self.demand_words(spared),
+            exercise=link,
+        )
+
+    def demand_words(self, demands: tuple[str, ...]) -> tuple[str, ...]:
+        """Demands as a reader sees them."""
+        return tuple(self.site.phrases.words("demands", demand) for demand in demands)
+
+    def kit_names(self, kit: tuple[str, ...]) -> tuple[str, ...]:
+        """Names of pieces of kit."""
+        return tuple(self.site.details.kit[piece].name for piece in kit)
+
+    def pictures(self, pictures: tuple[Picture, ...]) -> tuple[PictureView, ...]:
+        """Pictures with the addresses they have in the site."""
+        return tuple(PictureView(address=self.site.media(p.file), alt=p.alt) for p in pictures)
+
+    # --- episodes --------------------------------------------------------------------------
+
+    def card(self, episode: Episode) -> EpisodeCard:
+        """An episode as it stands in lists."""
+        phrases = self.site.phrases
+        total = session_time(self.site.details, self.site.forms, episode).seconds
+        return EpisodeCard(
+            slug=episode.slug,
+            number=episode.number,
+            title=episode.title,
+            summary=markup(episode.summary),
+            released=phrases.day(episode.released) if episode.released else "",
+            total=phrases.minutes(total) if total else "",
+            poster=self.pictures((episode.poster,))[0] if episode.poster else None,
+            kit=tuple(piece.name for piece in self.kit(episode)),
+        )
+
+    def kit(self, episode: Episode) -> tuple[Kit, ...]:
+        """What to fetch for the forms that are shown, in the order it is first needed."""
+        forms = (self.site.form(i.exercise, i.variant) for b in episode.blocks for i in b.items)
+        pieces = dict.fromkeys(piece for form in forms for piece in form.kit)
+        return tuple(self.site.details.kit[piece] for piece in pieces)
+
+    def blocks(self, episode: Episode) -> tuple[BlockView, ...]:
+        """The blocks of an episode; anchors are unique on a page that shows them all."""
+        anchors = Anchors()
+        return tuple(self._block(block, anchors) for block in episode.blocks)
+
+    def _block(self, block: Block, anchors: Anchors) -> BlockView:
+        return BlockView(
+            anchor=anchors.take(block.name),
+            name=block.name,
+            kind=block.kind,
+            kind_word=self.site.phrases.words("kinds", block.kind),
+            how=self.how(block),
+            note=markup(block.note),
+            at=block.at,
+            clock=format_clock(block.at),
+            your_turn=block.your_turn,
+            your_turn_clock=format_clock(block.your_turn) if block.your_turn is not None else "",
+            items=tuple(self._item(item, block, anchors) for item in block.items),
+        )
+
+    def _item(self, item: Item, block: Block, anchors: Anchors) -> ItemView:
+        phrases = self.site.phrases
+        dose = phrases.dose(item.dose)
+        if not dose and block.work is not None:
+            dose = phrases.duration(block.work)
+        return ItemView(
+            anchor=anchors.take(item.exercise),
+            exercise=item.exercise,
+            form=self.form(item.exercise, item.variant),
+            variants=self.variants(item.exercise, item.variant),
+            dose=dose,
+            tempo=phrases.tempo(item.tempo),
+            effort=phrases.effort(item.effort),
+            load=phrases.load(item.load),
+            note=markup(item.note),
+            at=item.at,
+            clock=format_clock(item.at) if item.at is not None else "",
+        )
+
+    def how(self, block: Block) -> str:
+        """``Tri-set · 3 sets · rest 15 s between exercises, 60–90 s between sets``."""
+        words, phrases = self.site.theme.strings.notation, self.site.phrases
+        parts = [phrases.words("formats", block.format)]
+        if block.format in (AMRAP, EMOM) and block.time is not None:
+            parts.append(phrases.duration(block.time))
+        else:
+            per = words.rounds if block.format in (CIRCUIT, INTERVALS) else words.sets
+            parts.append(self._sets(per, block))
+        if block.work is not None:
+            parts.append(words.work.format(time=phrases.duration(block.work)))
+        rests = [
+            text.format(time=phrases.duration(rest))
+            for text, rest in (
+                (words.rest_exercises, block.rest.between_exercises),
+                (words.rest_sets, block.rest.between_sets),
+                (words.rest_after, block.rest.after),
+            )
+            if rest is not None and rest.high
+        ]
+        return " · ".join([*parts, *([words.rest.format(rests=", ".join(rests))] if rests else [])])
+
+    def _sets(self, forms: str, block: Block) -> str:
+        return plural(forms, block.sets.high).replace("#", self.site.phrases.count(block.sets))
+
+
+def _fault(fault: Fault) -> FaultView:
+    return FaultView(see=markup(fault.see), fix=markup(fault.fix))
+
+
+def kit_views(kit: tuple[Kit, ...]) -> tuple[KitView, ...]:
+    """Kit with its stand-ins."""
+    return tuple(KitView(name=piece.name, stand_ins=piece.stand_ins) for piece in kit)
+
+
+def by_letter(names: Mapping[str, str]) -> dict[str, list[str]]:
+    """Ids grouped by the first letter of their name, in alphabetical order."""
+    groups: dict[str, list[str]] = {}
+    for key, name in sorted(names.items(), key=lambda pair: pair[1].casefold()):
+        groups.setdefault(name[0].upper(), []).append(key)
+    return groups
