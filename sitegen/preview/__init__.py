@@ -1,0 +1,1 @@
+"""The site on this computer while it is being written."""

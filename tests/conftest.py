@@ -1,0 +1,93 @@
+"""What tests share: the demo series, read and built once, and a real browser."""
+
+import threading
+from collections.abc import Iterator
+from pathlib import Path
+
+import pytest
+from playwright.sync_api import Browser, BrowserContext, Page, sync_playwright
+
+from sitegen.build import Builder
+from sitegen.content.reader import read_series
+from sitegen.model import Series
+from sitegen.preview.server import SiteServer
+
+ROOT = Path(__file__).parent.parent
+DEMO = ROOT / "content"
+
+CHROMIUM = next(
+    (p for p in map(Path, ("/usr/bin/chromium", "/usr/bin/chromium-browser", "/usr/bin/google-chrome")) if p.exists()),
+    None,
+)
+CHROMIUM_FLAGS = [
+    "--no-sandbox",
+    "--disable-gpu",
+    "--disable-background-networking",
+    "--disable-component-update",
+    "--disable-sync",
+    "--no-first-run",
+    "--autoplay-policy=no-user-gesture-required",
+]
+
+
+@pytest.fixture(autouse=True, scope="session")
+def _private_caches(tmp_path_factory: pytest.TempPathFactory) -> Iterator[None]:
+    """Caches of this run only: a test must not depend on what an earlier run left."""
+    with pytest.MonkeyPatch.context() as patch:
+        patch.setenv("XDG_CACHE_HOME", str(tmp_path_factory.mktemp("caches")))
+        yield
+
+
+@pytest.fixture(scope="session")
+def demo_series() -> Series:
+    """The demo series, read."""
+    return read_series(DEMO)
+
+
+@pytest.fixture(scope="session")
+def demo_site(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """The demo's site, built once."""
+    out = tmp_path_factory.mktemp("demo") / "build"
+    Builder(DEMO, out, jobs=1).build()
+    return out
+
+
+def serve(folder: Path) -> Iterator[str]:
+    """Serve a folder on loopback; gives its address."""
+    server = SiteServer(folder)
+    thread = threading.Thread(target=server.serve_forever, kwargs={"poll_interval": 0.05}, daemon=True)
+    thread.start()
+    yield server.address
+    server.shutdown()
+    server.server_close()
+
+
+@pytest.fixture(scope="session")
+def demo_url(demo_site: Path) -> Iterator[str]:
+    """Address of the served demo site, ending in ``/``."""
+    yield from serve(demo_site)
+
+
+@pytest.fixture(scope="session")
+def chromium() -> Iterator[Browser]:
+    """The system's Chromium, started once."""
+    if CHROMIUM is None:
+        pytest.fail("these tests need Chromium: apt-get install chromium")
+    with sync_playwright() as playwright:
+        browser = playwright.chromium.launch(executable_path=str(CHROMIUM), args=CHROMIUM_FLAGS)
+        yield browser
+        browser.close()
+
+
+@pytest.fixture
+def context(chromium: Browser) -> Iterator[BrowserContext]:
+    """A fresh profile: nothing stored."""
+    context = chromium.new_context(viewport={"width": 1280, "height": 900})
+    yield context
+    context.close()
+
+
+@pytest.fixture
+def page(context: BrowserContext) -> Page:
+    """A tab in a fresh profile."""
+    return context.new_page()
