@@ -52,8 +52,12 @@ def _show_progress(done: int, total: int) -> None:
 def _say_what_was_done(built: "Built", out: Path, seconds: float) -> None:
     written = built.written
     episodes, exercises = len(built.series.episodes), len(built.series.exercises)
-    print(f"{out / 'index.html'}: {episodes} episodes, {exercises} exercises")
+    print(f"{out / 'index.html'}: {_count(episodes, 'episode')}, {_count(exercises, 'exercise')}")
     counts = f"{len(written.made)} files written, {len(written.removed)} removed, {written.unchanged} unchanged"
     print(f"{counts} ({seconds:.1f} s)")
     if built.warnings:
         print(f"{count_line(built.warnings)}: sitegen check lists them")
+
+
+def _count(number: int, word: str) -> str:
+    return f"{number} {word}{'' if number == 1 else 's'}"

@@ -2,7 +2,6 @@
 
 import mimetypes
 import os
-from collections.abc import Callable
 from http import HTTPStatus
 from http.server import BaseHTTPRequestHandler, ThreadingHTTPServer
 from pathlib import Path
@@ -45,8 +44,6 @@ class SiteHandler(BaseHTTPRequestHandler):
 
     server: SiteServer
     protocol_version = "HTTP/1.1"
-    rewrite: Callable[[bytes], bytes] | None = None
-    """Changes a page's bytes on their way out."""
 
     def do_GET(self) -> None:
         """Send a file."""
@@ -103,7 +100,8 @@ class SiteHandler(BaseHTTPRequestHandler):
         self._send(HTTPStatus.NOT_FOUND, self._rewritten(body), "text/html; charset=utf-8", send_body)
 
     def _rewritten(self, body: bytes) -> bytes:
-        return type(self).rewrite(body) if type(self).rewrite else body
+        """A page's bytes on their way out; the preview adds to them."""
+        return body
 
     def _send(self, status: HTTPStatus, body: bytes, kind: str, send_body: bool) -> None:
         self.send_response(status)

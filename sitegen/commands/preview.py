@@ -1,0 +1,58 @@
+"""Show the site on this computer. Save a file, and the page in your browser is renewed."""
+
+import argparse
+import sys
+import threading
+from pathlib import Path
+
+from sitegen.cli import OK, PROBLEMS
+from sitegen.commands.common import add_folders, content_folder, out_folder
+
+
+def add_arguments(parser: argparse.ArgumentParser) -> None:
+    add_folders(parser, out=True)
+    parser.add_argument("--port", type=int, default=8017, metavar="N", help="port on this computer (default: 8017)")
+
+
+def run(arguments: argparse.Namespace) -> int:
+    from sitegen.build import Builder
+    from sitegen.content.folder import take_inventory
+    from sitegen.preview.handler import handler_for
+    from sitegen.preview.rebuild import build_once, rebuild_on_save
+    from sitegen.preview.server import SiteServer
+    from sitegen.preview.state import PreviewState
+    from sitegen.problems import ContentError
+
+    content = content_folder(arguments)
+    try:
+        take_inventory(content)
+    except ContentError as error:
+        print(error.problems[0], file=sys.stderr)
+        return PROBLEMS
+    builder = Builder(content, out_folder(arguments, content), jobs=1)
+    state = PreviewState()
+    try:
+        server = SiteServer(builder.out, arguments.port, handler_for(state))
+    except OSError as error:
+        print(f"sitegen: port {arguments.port}: {error.strerror}; choose another with --port", file=sys.stderr)
+        return PROBLEMS
+    threading.Thread(target=server.serve_forever, daemon=True).start()
+    print(f"{server.address} shows {content}; Ctrl-C ends it", flush=True)
+    build_once(builder, state, _tell)
+    stop = threading.Event()
+    try:
+        rebuild_on_save(builder, state, _watched(content), stop, _tell)
+    except KeyboardInterrupt:
+        pass
+    server.shutdown()
+    return OK
+
+
+def _watched(content: Path) -> list[Path]:
+    from sitegen.resources import themes_folder
+
+    return [folder for folder in (content, content.parent / "themes", themes_folder()) if folder.is_dir()]
+
+
+def _tell(line: str) -> None:
+    print(line, flush=True)

@@ -1,0 +1,83 @@
+"""The preview's own answers: the stream of changes, and pages with its script in them."""
+
+import json
+from http import HTTPStatus
+from importlib.resources import files
+from urllib.parse import urlsplit
+
+from sitegen.preview.server import SiteHandler, content_type
+from sitegen.preview.state import PreviewState, Showing
+
+_OWN = "/-/"
+"""Addresses of the preview's own files; no page of a site starts so (slugs are words)."""
+_KEEP_ALIVE_SECONDS = 15.0
+_TITLE = "The content has problems. This is the last page that was right:"
+
+
+class PreviewHandler(SiteHandler):
+    """Serves the site and tells its pages when to reload."""
+
+    state: PreviewState
+
+    def do_GET(self) -> None:
+        """Send a file of the site, or one of the preview's own."""
+        path = urlsplit(self.path).path
+        if not path.startswith(_OWN) or not self._host_is_ours():
+            super().do_GET()
+        elif path == f"{_OWN}changes":
+            self._stream_changes()
+        else:
+            self._send_own(path.removeprefix(_OWN))
+
+    def _send_own(self, name: str) -> None:
+        if name not in ("preview.js", "preview.css"):
+            self._send(HTTPStatus.NOT_FOUND, b"", "text/plain", True)
+            return
+        self._send(HTTPStatus.OK, _own_file(name), content_type(name), True)
+
+    def _rewritten(self, body: bytes) -> bytes:
+        tags = _own_file("tags.html").replace(b"VERSION", self.state.showing.version.encode())
+        return body.replace(b"</body>", tags)
+
+    def _send_not_found(self, send_body: bool) -> None:
+        if (self.server.folder / "404.html").is_file():
+            super()._send_not_found(send_body)
+            return
+        self._send(HTTPStatus.OK, self._rewritten(_own_file("waiting.html")), "text/html; charset=utf-8", send_body)
+
+    def _stream_changes(self) -> None:
+        """Server-sent events (HTML standard, section 9.2): one per state, comments in between."""
+        self.send_response(HTTPStatus.OK)
+        self.send_header("Content-Type", "text/event-stream")
+        self.send_header("Cache-Control", "no-store")
+        self.end_headers()
+        self.close_connection = True
+        showing = self.state.showing
+        try:
+            self._send_event(showing)
+            while True:
+                following = self.state.wait_for_other(showing, _KEEP_ALIVE_SECONDS)
+                if following is None:
+                    self.wfile.write(b":\n\n")
+                else:
+                    showing = following
+                    self._send_event(showing)
+        except OSError:  # the page was closed
+            return
+
+    def _send_event(self, showing: Showing) -> None:
+        problems = None
+        if showing.problems:
+            listed = [{"place": p.place, "message": p.message, "advice": p.advice} for p in showing.problems]
+            problems = {"title": _TITLE, "list": listed}
+        data = json.dumps({"version": showing.version, "problems": problems})
+        self.wfile.write(f"event: state\ndata: {data}\n\n".encode())
+
+
+def _own_file(name: str) -> bytes:
+    return (files("sitegen.preview") / "page" / name).read_bytes()
+
+
+def handler_for(state: PreviewState) -> type[PreviewHandler]:
+    """A handler class that knows the state."""
+    return type("BoundPreviewHandler", (PreviewHandler,), {"state": state})

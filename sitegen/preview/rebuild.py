@@ -1,0 +1,43 @@
+"""Watch the content and the themes; build on every save."""
+
+import threading
+from collections.abc import Callable
+from pathlib import Path
+
+from watchfiles import watch
+
+from sitegen.build import Builder
+from sitegen.output import Busy
+from sitegen.preview.state import PreviewState
+from sitegen.problems import ContentError, Problem
+
+_QUIET_MS = 15
+"""Editors save in several steps; this long without a change means the save is over."""
+
+
+def build_once(builder: Builder, state: PreviewState, tell: Callable[[str], None]) -> None:
+    """Build and show the result, whatever it is."""
+    try:
+        built = builder.build()
+    except ContentError as error:
+        state.show_problems(error.problems)
+        for problem in error.problems:
+            tell(str(problem))
+    except (Busy, OSError) as error:
+        state.show_problems([Problem(severity="problem", check="build", file=str(builder.out), message=str(error))])
+        tell(str(error))
+    else:
+        changed = len(built.written.made) + len(built.written.removed)
+        if changed:
+            state.show_site()
+            tell(f"{changed} files renewed")
+        else:
+            state.clear_problems()
+
+
+def rebuild_on_save(
+    builder: Builder, state: PreviewState, folders: list[Path], stop: threading.Event, tell: Callable[[str], None]
+) -> None:
+    """Build after every save in ``folders`` until ``stop`` is set."""
+    for _ in watch(*folders, step=_QUIET_MS, debounce=400, stop_event=stop, rust_timeout=500, yield_on_timeout=False):
+        build_once(builder, state, tell)
