@@ -6,12 +6,14 @@ Made once and used by the episode page, the sheet, the exercise pages and the pa
 import re
 from collections.abc import Mapping
 from dataclasses import dataclass
+from functools import cached_property
 
 from markupsafe import Markup
 
 from sitegen.content.markdown import inline_html
 from sitegen.model import Block, Episode, Fault, Item, Kit, Picture
 from sitegen.notation import format_clock
+from sitegen.pages.adaptation import Adaptation
 from sitegen.pages.site import Site
 from sitegen.pages.theme import plural
 from sitegen.study.forms import Form
@@ -155,6 +157,11 @@ class Views:
         self.site = site
         self._forms: dict[tuple[str, str | None], FormView] = {}
         self._variants: dict[tuple[str, str | None], tuple[VariantView, ...]] = {}
+
+    @cached_property
+    def adaptation(self) -> Adaptation:
+        """Forms by need, for the scripts."""
+        return Adaptation(self.site)
 
     # --- exercises -------------------------------------------------------------------------
 

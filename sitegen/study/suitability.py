@@ -88,6 +88,13 @@ class Suitability:
         """
         return self._version(item, needs, self.avoided(needs), kit)
 
+    def ranked(self, item: Item, kit: frozenset[str]) -> list[Version]:
+        """Every form within reach with the kit at hand, the nearest first and the one filmed before all.
+
+        Apart from the trainer's own choices, the item's version is the first that fits.
+        """
+        return [one for one in self._ranked(item) if kit.issuperset(one.kit_added)]
+
     def session(self, episode: Episode, needs: Sequence[str]) -> tuple[tuple[Version | None, ...], ...]:
         """The version of every item, block by block."""
         avoided, kit = self.avoided(needs), self.kit_at_hand(episode)
