@@ -1,0 +1,128 @@
+"""The estimate of a session's energy and its minutes by intensity, worked by hand."""
+
+from dataclasses import replace
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from sitegen.model import Stepping
+from sitegen.notation import Duration, Quantity
+from sitegen.study.energy import block_kcal, met_of, minutes_by_band, session_kcal
+from sitegen.study.forms import FormKey
+from sitegen.study.span import Span
+from sitegen.vocabulary import AMRAP, CIRCUIT, EMOM, STRAIGHT
+from tests.study.series_parts import block, details, episode, exercise, forms, item, kilograms, variant
+
+SERIES = details(body_mass=kilograms(50, 100))
+STEP_UP = Stepping(height=Quantity(20, "cm"), per_minute=20)
+LIBRARY = forms(
+    exercise("row"),
+    exercise("four", met=4.0),
+    exercise("eight", variant("other-pattern", pattern="hinge"), met=8.0),
+    exercise("sitting", met=1.2),
+    exercise("squat", pattern="squat"),
+    exercise("stepper", variant("slower"), pattern="step", stepping=STEP_UP),
+    exercise("stepper-with-met", pattern="step", stepping=STEP_UP, met=6.0),
+    exercise("jack", pattern="locomotion", demands=("jumping",)),
+    exercise("stretch", pattern="mobility"),
+)
+
+
+def test_kilocalories_worked_by_hand():
+    # short: 10 min at 4 MET + 1 min still: (40 + 1.5) x 3.5 x 50 / 200 = 36.3125
+    # long: 10 min and 2 min of rest, all at 4 MET: 48 x 3.5 x 100 / 200 = 84
+    done = block(STRAIGHT, "four 5 min", sets="2", rest="60-120 s")
+
+    found = block_kcal(SERIES, LIBRARY, done)
+
+    assert found.low == pytest.approx(36.3125)
+    assert found.high == pytest.approx(84)
+
+
+def test_rests_count_as_the_work_does_on_average():
+    # long: 2 min at 4 and 2 min at 8 MET, 2 min of rest at 6: 36 x 3.5 x 100 / 200
+    done = block(CIRCUIT, "four 2 min", "eight 2 min", gap="2 min")
+
+    assert block_kcal(SERIES, LIBRARY, done).high == pytest.approx(63)
+
+
+def test_rest_is_never_dearer_than_the_work():
+    # 2 min at 1.2 MET and 1 min of rest at the same: 3.6 x 3.5 x 50 / 200
+    done = block(STRAIGHT, "sitting 1 min", sets="2", rest="60 s")
+
+    assert block_kcal(SERIES, LIBRARY, done).low == pytest.approx(3.15)
+
+
+def test_session_is_the_sum_of_its_blocks():
+    blocks = [block(STRAIGHT, "four 5 min"), block(STRAIGHT, "eight 1 min", along=True)]
+
+    whole = session_kcal(SERIES, LIBRARY, episode(1, *blocks, video=600))
+
+    # 5 x 4 + 8 = 28 MET-minutes
+    assert (whole.low, whole.high) == (pytest.approx(28 * 3.5 / 4), pytest.approx(28 * 3.5 / 2))
+
+
+@pytest.mark.parametrize(
+    ("key", "kind", "met"),
+    [
+        (FormKey("row"), "strength", 3.5),
+        (FormKey("row"), "conditioning", 4.3),
+        (FormKey("row"), "warm-up", 2.8),
+        (FormKey("row"), "mobility", 2.3),
+        (FormKey("row"), "cool-down", 2.3),
+        (FormKey("squat"), "strength", 5.0),
+        (FormKey("squat"), "warm-up", 2.8),
+        (FormKey("stretch"), "strength", 2.3),
+        (FormKey("jack"), "conditioning", 8.0),
+        (FormKey("jack"), "strength", 3.5),
+        (FormKey("four"), "cool-down", 4.0),
+        # (0.2 x 20 + 1.33 x 1.8 x 0.2 x 20 + 3.5) / 3.5 = 17.076 / 3.5
+        (FormKey("stepper"), "strength", 4.8789),
+        (FormKey("stepper", "slower"), "strength", 4.8789),
+        (FormKey("stepper-with-met"), "strength", 6.0),
+        (FormKey("eight", "other-pattern"), "strength", 3.5),
+    ],
+)
+def test_which_met_a_form_has(key, kind, met):
+    assert met_of(LIBRARY[key], kind) == pytest.approx(met, abs=1e-4)
+
+
+def test_minutes_by_intensity_are_minutes_of_work():
+    day = episode(
+        1,
+        block(STRAIGHT, "stretch 2 min", kind="warm-up"),
+        block(STRAIGHT, "four 60-90 s", sets="2", rest="1 min"),
+        block(CIRCUIT, "eight 30 s", "sitting 2 min", kind="conditioning"),
+    )
+
+    assert minutes_by_band(SERIES, LIBRARY, day) == {
+        "sedentary": Span(2, 2),
+        "light": Span(2, 2),
+        "moderate": Span(2, 3),
+        "vigorous": Span(0.5, 0.5),
+    }
+
+
+names = st.sampled_from(["four", "eight", "sitting", "squat", "jack"])
+amounts = st.tuples(st.integers(1, 90), st.integers(0, 90)).map(lambda a: f"{a[0]}-{sum(a)} s")
+done_blocks = st.builds(
+    lambda shape, items, gap: replace(
+        block(shape, *(item(f"{name} {amount}") for name, amount in items), sets="1-3", time="5-6 min"),
+        rest=replace(block(shape).rest, between_exercises=Duration(gap[0], sum(gap))),
+    ),
+    st.sampled_from([STRAIGHT, CIRCUIT, AMRAP, EMOM]),
+    st.lists(st.tuples(names, amounts), min_size=1, max_size=4),
+    st.tuples(st.integers(0, 60), st.integers(0, 60)),
+)
+
+
+@settings(deadline=None)
+@given(done_blocks, st.integers(40, 120), st.integers(0, 60))
+def test_low_is_never_above_high_and_a_heavier_viewer_never_takes_less(done, lightest, more):
+    one = block_kcal(details(body_mass=kilograms(lightest, lightest)), LIBRARY, done)
+    two = block_kcal(details(body_mass=kilograms(lightest, lightest + more)), LIBRARY, done)
+
+    assert one.low <= one.high
+    assert two.low <= two.high
+    assert two.high >= one.high or two.high == pytest.approx(one.high)

@@ -1,0 +1,171 @@
+"""Variants made whole: what they take over, and chains that lead nowhere."""
+
+import pytest
+
+from sitegen.model import Fault, Muscles, Stepping
+from sitegen.notation import DoseChange, Quantity
+from sitegen.study.forms import FormKey, find_cycles, forms_of, shown_form
+from tests.study.series_parts import exercise, forms, item, variant
+
+FAULT = Fault(see="shoulders creep up", fix="breathe out first")
+ROW = exercise(
+    "row",
+    variant("seated", dose="-2", kit=("chair",), demands=("grip",)),
+    variant("slow-seated", of="seated", cues=("count to four",)),
+    variant(
+        "heavy-seated", of="slow-seated", dose="half", change="progression", muscles=Muscles(prime=("lats",))
+    ),
+    variant("lunge-row", pattern="lunge", kit=()),
+    variant("to-pull", exercise="pull", dose="+2", change="substitution"),
+    variant("easy-pull", of="to-pull"),
+    prime=["upper back"],
+    tempo="3-1-1-0",
+    kit=("towel",),
+    demands=("grip", "standing"),
+    cues=("elbows past the ribs",),
+    faults=(FAULT,),
+    met=3.3,
+)
+PULL = exercise(
+    "pull",
+    variant("low-pull"),
+    pattern="pull vertical",
+    prime=["lats"],
+    tempo="2-0-2-0",
+    kit=("band",),
+    demands=("arms overhead",),
+)
+LIBRARY = forms(ROW, PULL)
+
+
+def form(name, of="row"):
+    return LIBRARY[FormKey(of, name)]
+
+
+def test_forms_stand_in_the_order_written_main_form_first():
+    assert [key.variant for key in LIBRARY if key.exercise == "row"] == [
+        None,
+        "seated",
+        "slow-seated",
+        "heavy-seated",
+        "lunge-row",
+        "to-pull",
+        "easy-pull",
+    ]
+
+
+def test_what_a_variant_leaves_unsaid_is_as_in_the_main_form():
+    seated = form("seated")
+
+    assert (seated.kit, seated.demands) == (("chair",), ("grip",))
+    assert seated.cues == ("elbows past the ribs",)
+    assert seated.faults == (FAULT,)
+    assert (seated.pattern, seated.muscles.prime) == ("pull horizontal", ("upper back",))
+    assert str(seated.tempo) == "3-1-1-0"
+    assert seated.made_from == FormKey("row")
+
+
+def test_a_chain_takes_over_from_the_form_before():
+    slow, heavy = form("slow-seated"), form("heavy-seated")
+
+    assert (slow.kit, slow.demands, slow.dose) == (("chair",), ("grip",), DoseChange.parse("-2"))
+    assert slow.cues == ("count to four",)
+    assert (heavy.cues, heavy.dose) == (("count to four",), DoseChange.parse("half"))
+    assert heavy.muscles.prime == ("lats",)
+    assert heavy.made_from == FormKey("row", "slow-seated")
+
+
+def test_no_kit_written_as_an_empty_list_means_none():
+    assert form("lunge-row").kit == ()
+
+
+def test_met_holds_for_its_own_pattern_only():
+    assert form("seated").met == 3.3
+    assert form("lunge-row").met is None
+
+
+def test_stepping_holds_for_its_own_pattern_only():
+    steps = Stepping(height=Quantity(20, "cm"), per_minute=20)
+    library = forms(
+        exercise("up", variant("lower"), variant("lunge", pattern="lunge"), pattern="step", stepping=steps)
+    )
+
+    assert library[FormKey("up", "lower")].stepping == steps
+    assert library[FormKey("up", "lunge")].stepping is None
+
+
+def test_a_link_takes_over_from_the_other_exercise():
+    link = form("to-pull")
+
+    assert link.link
+    assert link.exercise == "pull"
+    assert (link.pattern, link.kit, link.demands) == ("pull vertical", ("band",), ("arms overhead",))
+    assert str(link.tempo) == "2-0-2-0"
+    assert link.dose == DoseChange.parse("+2")
+    assert link.met is None
+
+
+def test_a_variant_of_a_link_is_a_form_of_the_other_exercise():
+    easy = form("easy-pull")
+
+    assert (easy.exercise, easy.link, easy.made_from) == ("pull", False, FormKey("row", "to-pull"))
+    assert easy.demands == ("arms overhead",)
+
+
+def test_the_form_an_item_shows():
+    assert shown_form(LIBRARY, item("row 8")).key == FormKey("row")
+    assert shown_form(LIBRARY, item("row 8", variant="seated")).name == "seated"
+
+
+def test_an_unknown_variant_is_an_error():
+    with pytest.raises(KeyError):
+        shown_form(LIBRARY, item("row 8", variant="standing"))
+
+
+@pytest.mark.parametrize(
+    ("variants", "cycles"),
+    [
+        ([variant("a"), variant("b", of="a"), variant("c", of="b")], []),
+        ([variant("a", of="a")], [("a", "a")]),
+        ([variant("a", of="b"), variant("b", of="a")], [("a", "b", "a")]),
+        ([variant("d", of="a"), variant("a", of="b"), variant("b", of="a")], [("a", "b", "a")]),
+        (
+            [variant("a", of="b"), variant("b", of="a"), variant("c", of="c"), variant("d", of="c")],
+            [("a", "b", "a"), ("c", "c")],
+        ),
+        ([variant("a", exercise="row")], [(None, "a", None)]),
+        ([variant("a", exercise="pull")], []),
+    ],
+    ids=[
+        "a ladder",
+        "itself",
+        "each other",
+        "a way into a cycle",
+        "two cycles",
+        "its own exercise",
+        "a link",
+    ],
+)
+def test_cycles_are_found_and_do_not_hang(variants, cycles):
+    library = {"row": exercise("row", *variants), "pull": PULL}
+
+    assert [tuple(key.variant for key in cycle) for cycle in find_cycles(library)] == cycles
+    assert len(forms_of(library)) == 1 + len(variants) + 2
+
+
+def test_exercises_that_stand_in_for_each_other_are_no_cycle():
+    library = {
+        "row": exercise("row", variant("to-pull", exercise="pull")),
+        "pull": exercise("pull", variant("to-row", exercise="row")),
+    }
+
+    assert find_cycles(library) == []
+    assert forms_of(library)[FormKey("row", "to-pull")].exercise == "pull"
+
+
+def test_a_cycle_counts_as_made_from_the_main_form():
+    library = forms(exercise("row", variant("a", of="b"), variant("b", of="a"), demands=("grip",)))
+
+    assert library[FormKey("row", "b")].made_from == FormKey("row")
+    assert library[FormKey("row", "a")].made_from == FormKey("row", "b")
+    assert library[FormKey("row", "a")].demands == ("grip",)
