@@ -14,7 +14,7 @@ COUNTED = ("reps", "steps", "breaths")
 _RESERVE = re.compile(rf"{RANGE}(?: reps?| repetitions?)? in reserve")
 _COUNT = re.compile(rf"{RANGE}(?: (?P<unit>reps?|repetitions?|steps?|breaths?))?")
 _SPLIT = re.compile(r"\d+(?: ?\+ ?\d+)+")
-_SIDES = re.compile(r"(.*\S) (?:(?:each|per|a) (?:side|leg|arm|hand|way)|/ ?side)")
+_SIDES = re.compile(r"(.*\S)(?: (?:each|per|a) (?:side|leg|arm|hand|way)| ?/ ?side)")
 _EXAMPLE = "write for example 8, 8-12, 8 each side, 30 s, 30 s each side, 8 + 7 or max, 2 in reserve"
 _CHANGE_EXAMPLE = "write for example half, -2, +10 s, or the new dose such as 6-8"
 

@@ -1,0 +1,47 @@
+"""A small valid series in a folder of its own, for tests to spoil."""
+
+import shutil
+from pathlib import Path
+
+from sitegen.checks import check_content
+from sitegen.problems import ContentError, Problem
+from sitegen.resources import starter_folder
+
+
+class SeriesFolder:
+    """The starter series, copied; ``edit`` and ``write`` change it."""
+
+    def __init__(self, root: Path) -> None:
+        self.root = root / "content"
+        shutil.copytree(starter_folder(), self.root)
+
+    def write(self, file: str, text: str | bytes) -> None:
+        """Write a file, making its folder."""
+        path = self.root / file
+        path.parent.mkdir(parents=True, exist_ok=True)
+        path.write_bytes(text.encode() if isinstance(text, str) else text)
+
+    def edit(self, file: str, old: str, new: str) -> None:
+        """Replace words that are there exactly once."""
+        text = (self.root / file).read_text()
+        if text.count(old) != 1:
+            raise AssertionError(f"{old!r} is {text.count(old)} times in {file}")
+        self.write(file, text.replace(old, new))
+
+    def spoil(self, file: str, old: str, new: str) -> tuple[int, int] | None:
+        """Edit; gives line and column of the ``¦`` in ``new``, which is not written."""
+        self.edit(file, old, new)
+        text = (self.root / file).read_text()
+        before, mark, after = text.partition("¦")
+        if not mark:
+            return None
+        self.write(file, before + after)
+        return before.count("\n") + 1, len(before) - before.rfind("\n")
+
+    def problems(self, severity: str = "problem") -> list[Problem]:
+        """What a check finds."""
+        try:
+            found = check_content(self.root)
+        except ContentError as error:
+            found = error.problems
+        return [problem for problem in found if problem.severity == severity]
