@@ -169,28 +169,120 @@ def test_where_the_format_sets_the_dose_there_is_none_to_change():
     assert (found.form.key.variant, found.dose, found.dose_changed) == ("counter-push-up", None, False)
 
 
-def test_ties_go_to_what_is_written_first():
+CHEST = Muscles(prime=("chest",))
+# each: variants of a kneeling squat with a towel (prime: glutes) in the order written, the one chosen
+RULE = {
+    "the same pattern before the same muscles": (
+        [
+            variant("other-pattern", pattern="hinge", demands=()),
+            variant("other-muscles", muscles=CHEST, demands=()),
+        ],
+        "other-muscles",
+    ),
+    "the same pattern before fewer changes": (
+        [
+            variant("other-pattern", pattern="hinge", demands=()),
+            variant("more-changes", kit=(), dose="half", demands=()),
+        ],
+        "more-changes",
+    ),
+    "the same muscles before fewer changes": (
+        [
+            variant("other-muscles", muscles=CHEST, demands=()),
+            variant("more-changes", kit=("chair",), dose="half", demands=()),
+        ],
+        "more-changes",
+    ),
+    "only prime muscles count": (
+        [
+            variant("new-dose", dose="half", demands=()),
+            variant("new-assist", muscles=Muscles(prime=("glutes",), assist=("calves",)), demands=()),
+        ],
+        "new-assist",
+    ),
+    "a changed dose is a change": (
+        [variant("new-dose", dose="half", demands=()), variant("same-dose", demands=())],
+        "same-dose",
+    ),
+    "a dose that comes out the same is none": (
+        [variant("same-dose", dose="8", demands=()), variant("second", demands=())],
+        "same-dose",
+    ),
+    "kit put away is a change": (
+        [variant("no-kit", kit=(), demands=()), variant("same-kit", demands=())],
+        "same-kit",
+    ),
+    "kit added is a change": (
+        [variant("more-kit", kit=("towel", "chair"), demands=()), variant("same-kit", demands=())],
+        "same-kit",
+    ),
+    "kit exchanged is two changes": (
+        [
+            variant("other-kit", kit=("chair",), demands=()),
+            variant("no-kit", kit=(), demands=()),
+        ],
+        "no-kit",
+    ),
+    "changes of kit and dose count alike": (
+        [
+            variant("both", kit=(), dose="half", demands=()),
+            variant("more-kit", kit=("towel", "chair"), demands=()),
+        ],
+        "more-kit",
+    ),
+    "fewer changes before fewer steps": (
+        [
+            variant("near", kit=(), demands=()),
+            variant("half-way"),
+            variant("far", of="half-way", demands=()),
+        ],
+        "far",
+    ),
+    "fewer steps before what is written first": (
+        [variant("far", of="near", demands=()), variant("near"), variant("close", demands=())],
+        "close",
+    ),
+    "then what is written first": ([variant("b", demands=()), variant("a", demands=())], "b"),
+}
+
+
+@pytest.mark.parametrize(("variants", "chosen"), RULE.values(), ids=RULE)
+def test_what_comes_before_what(variants, chosen):
     library = forms(
-        exercise("row", variant("b", demands=()), variant("a", demands=()), demands=("kneeling",))
+        exercise("squat", *variants, pattern="squat", prime=["glutes"], kit=("towel",), demands=("kneeling",))
     )
-    found = Suitability(details(needs=NEEDS), library).version(item("row 8"), ["no-kneeling"], frozenset())
+    study = Suitability(details(needs=NEEDS), library)
 
-    assert found.form.key.variant == "b"
+    found = study.version(item("squat 8"), ["no-kneeling"], frozenset({"chair"}))
+
+    assert found.form.key.variant == chosen
 
 
-def test_fewer_steps_come_before_what_is_written_first():
+@pytest.mark.parametrize(
+    ("fitting", "steps"),
+    [
+        ("a", ["to-b"]),
+        ("b", ["to-b", "to-c"]),
+        ("c", ["to-b", "to-c", "to-d"]),
+        ("d", None),
+    ],
+)
+def test_a_walk_goes_on_into_two_other_exercises_at_most(fitting, steps):
+    """Only the variant that leads from the ``fitting`` exercise to the next makes no demand."""
     library = forms(
-        exercise(
-            "row",
-            variant("far", of="near", demands=()),
-            variant("near"),
-            variant("close", demands=()),
-            demands=("kneeling",),
-        )
+        *(
+            exercise(
+                name,
+                variant(f"to-{further}", exercise=further, demands=() if name == fitting else ("kneeling",)),
+                demands=("kneeling",),
+            )
+            for name, further in ("ab", "bc", "cd", "de")
+        ),
+        exercise("e", demands=("kneeling",)),
     )
-    found = Suitability(details(needs=NEEDS), library).version(item("row 8"), ["no-kneeling"], frozenset())
+    found = Suitability(details(needs=NEEDS), library).version(item("a 8"), ["no-kneeling"], frozenset())
 
-    assert found.form.key.variant == "close"
+    assert (found and [key.variant for key in found.steps]) == steps
 
 
 def test_the_trainers_own_choice_comes_first_where_it_fits():
@@ -278,6 +370,15 @@ def test_suggestions_for_a_gap_share_the_pattern_and_fit():
     assert names("chair") == ["chair-press", "sit-press", "tin-push"]
     assert names("carrier") == ["sit-press", "tin-push"]
     assert names("band", "chair") == ["seated-band-press", "chair-press", "sit-press", "tin-push"]
+
+
+def test_suggestions_may_use_what_the_filmed_form_needs():
+    library = forms(
+        exercise("row", kit=("towel",), demands=("kneeling",)), exercise("pull", kit=("towel",), demands=())
+    )
+    study = Suitability(details(needs=NEEDS), library)
+
+    assert [form.name for form in study.suggestions(item("row 8"), ["no-kneeling"], frozenset())] == ["pull"]
 
 
 def test_an_unknown_need_is_an_error():

@@ -616,6 +616,7 @@ def test_a_video_of_no_length_still_counts_as_known():
         ("plank 20-30 s each side", (50, 70)),
         ("row 8 + 7", (50, 60)),
         ("row 4 + 3 + 3", (40, 60)),
+        ("row 4 + 3 each side", (62, 82)),
         ("carry 20 steps", (12, 20)),
         ("breath 5 breaths", (20, 30)),
         ("row max, 2 in reserve", (18, 45)),
