@@ -7,6 +7,7 @@ that is another exercise of the library on to the variants of that exercise.
 from collections.abc import Iterator
 from dataclasses import dataclass
 from heapq import heappop, heappush
+from typing import NamedTuple
 
 from sitegen.notation import DoseChange
 from sitegen.study.forms import Form, FormKey, Forms
@@ -42,6 +43,16 @@ class _Stop:
         return self.earlier if change is None or change == self.entry else (*self.earlier, change)
 
 
+class _Place(NamedTuple):
+    """Where a stop comes in the order of the walk; no two have the same turnings."""
+
+    exercises: int
+    steps: int
+    written: tuple[int, ...]
+    """Which of the ways written was taken at each turning."""
+    stop: _Stop
+
+
 class Walks:
     """The candidates of every form, each list worked out when it is first asked for."""
 
@@ -63,20 +74,18 @@ class Walks:
 
     def _walk(self, start: Form) -> Iterator[Candidate]:
         """A form that can be reached on several ways is given once, by the nearest."""
-        serial = 0
-        queue = [(0, 0, serial, _Stop(start, (), (), start.dose))]
+        queue = [_Place(0, 0, (), _Stop(start, (), (), start.dose))]
         seen: set[FormKey] = set()
         while queue:
-            exercises, steps, _, stop = heappop(queue)
-            if stop.form.key in seen:
+            here = heappop(queue)
+            if here.stop.form.key in seen:
                 continue
-            yield Candidate(form=stop.form, steps=stop.steps, doses=stop.doses)
-            seen.add(stop.form.key)
-            for further in self._next(stop):
-                passed = exercises + (further.form.key.exercise != stop.form.key.exercise)
-                if passed <= MOST_EXERCISES and further.form.key not in seen:
-                    serial += 1
-                    heappush(queue, (passed, steps + 1, serial, further))
+            seen.add(here.stop.form.key)
+            yield Candidate(form=here.stop.form, steps=here.stop.steps, doses=here.stop.doses)
+            for index, stop in enumerate(self._next(here.stop)):
+                passed = here.exercises + (stop.form.key.exercise != here.stop.form.key.exercise)
+                if passed <= MOST_EXERCISES and stop.form.key not in seen:
+                    heappush(queue, _Place(passed, here.steps + 1, (*here.written, index), stop))
 
     def _next(self, stop: _Stop) -> Iterator[_Stop]:
         """One step further: variants made from the form, those of a linked exercise, the way back."""
