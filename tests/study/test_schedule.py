@@ -74,6 +74,11 @@ def waits_of(plan: Plan) -> list[list[str]]:
             id="recovery reaches past the session between",
         ),
         pytest.param(
+            request("legs", "", "legs", days=("monday", "tuesday", "wednesday"), recovery_hours=72),
+            "Mon 09-07, Tue 09-08, Mon 09-14",
+            id="recovery is not over a day too soon",
+        ),
+        pytest.param(
             request("legs", "chest", days=("monday", "tuesday"), repeats=2),
             "Mon 09-07, Mon 09-14, Tue 09-15, Mon 09-21",
             id="repeats of a session recover too",
@@ -216,6 +221,30 @@ class TestRecoveryConflicts:
             ((2, 5), (3, 6)),
             ((4, 5),),
         ]
+
+    def test_an_exchange_that_only_moves_the_conflict_is_not_proposed(self) -> None:
+        glutes_to_lats = (*self.HAMSTRINGS_TWICE.sessions[:-1], Session(number=7, muscles=("lats",)))
+        (conflict,) = place(replace(self.HAMSTRINGS_TWICE, sessions=glutes_to_lats)).conflicts
+        assert isinstance(conflict, RecoveryConflict)
+        assert conflict.swaps == ((3, 4),)
+
+    def test_the_first_of_several_lost_days_is_the_wished_one(self) -> None:
+        days = ("monday", "tuesday", "wednesday")
+        (conflict,) = place(request("legs", "legs", days=days, recovery_hours=72)).conflicts
+        assert isinstance(conflict, RecoveryConflict)
+        assert (conflict.wished, conflict.lost_days, conflict.gap_hours) == (date(2026, 9, 8), 2, 24)
+
+    def test_each_week_has_its_own_spare_days(self) -> None:
+        """Of three days two are wished: one skipped day a week costs nothing, a second does."""
+        days = ("tuesday", "wednesday", "thursday")
+        plan = place(request("legs", "legs", days=days, per_week=2, recovery_hours=8 * 24))
+        assert days_of(plan) == ["Tue 09-08", "Wed 09-16"]
+        assert [c.lost_days for c in plan.conflicts if isinstance(c, RecoveryConflict)] == [1]
+
+        hard = ("legs", "chest", "legs", "chest")
+        plan = place(request(*hard, start=date(2026, 9, 3), days=days, per_week=2, recovery_hours=9 * 24))
+        assert days_of(plan) == ["Thu 09-03", "Tue 09-08", "Tue 09-15", "Thu 09-17"]
+        assert [c.second for c in plan.conflicts if isinstance(c, RecoveryConflict)] == [3]
 
     def test_without_a_wish_for_pace_there_is_no_conflict(self) -> None:
         plan = place(replace(self.HAMSTRINGS_TWICE, keep_pace=False))

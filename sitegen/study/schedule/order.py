@@ -86,7 +86,7 @@ def better_order(request: ScheduleRequest, *, width: int = WIDTH) -> OrderPropos
 
 
 def _grow(layout: Layout, label: _Label, lost_before: int) -> Iterator[_Label]:
-    """The labels with one more session, but for those that already lose more than the order given."""
+    """The labels with one more session, but for those that already lose as much as the order given."""
     exchanges = label.exchanges
     last = min(label.next + REACH, len(layout.hard) - 1)
     for session in range(label.next, last + 1):
@@ -95,7 +95,7 @@ def _grow(layout: Layout, label: _Label, lost_before: int) -> Iterator[_Label]:
         repeats = [session] * layout.request.repeats
         steps = place_in_order(layout.days, layout.hard, repeats, label.state)
         lost = label.lost + sum(step.lost for step in steps)
-        if len(steps) == len(repeats) and lost <= lost_before:
+        if len(steps) == len(repeats) and lost < lost_before:
             yield _label(label, session, lost, exchanges, steps[-1].state)
         exchanges += 1
 
