@@ -27,6 +27,7 @@ from sitegen.notation import parse_clock
 CONTENT = Path(__file__).resolve().parent.parent / "content"
 FONTS = Path("/usr/share/fonts/truetype/dejavu")
 WIDTH, HEIGHT, FPS = 320, 180, 5
+MARGIN = 16
 KEYFRAME_EVERY = 2
 """Seconds between keyframes: how exactly a player can jump."""
 FAREWELL = 10
@@ -82,7 +83,8 @@ def exercise_name(exercise_id: str, variant_id: str | None) -> str:
     exercise = read(CONTENT / "exercises" / f"{exercise_id}.yaml")
     if variant_id is None:
         return str(exercise["name"])
-    return next(str(form["name"]) for form in exercise["variants"] if form["id"] == variant_id)
+    form = next(form for form in exercise["variants"] if form["id"] == variant_id)
+    return str(form["name"]) if "name" in form else exercise_name(form["exercise"], None)
 
 
 def with_routine(block: dict[str, Any]) -> dict[str, Any]:
@@ -104,7 +106,7 @@ def dose_line(block: dict[str, Any], item: dict[str, Any]) -> str:
     """Sets, dose and load as one short line."""
     sets = block.get("sets") or block.get("rounds")
     dose = item.get("dose") or block.get("work", "")
-    amount = f"{sets} x {dose}" if sets else str(dose)
+    amount = f"{sets} × {dose}" if sets else str(dose)
     return " · ".join(part for part in (amount, item.get("load")) if part)
 
 
@@ -119,7 +121,8 @@ def block_slates(block: dict[str, Any]) -> Iterator[Slate]:
         yield Slate(start=item_start(item), colour=kind, above=name, main=shown, below=dose_line(block, item))
     if "your_turn" in block:
         start = parse_clock(block["your_turn"])
-        yield Slate(start=start, colour="your turn", above=name, main="Your turn", below="pause here, then come back")
+        invitation = "pause here, then come back"
+        yield Slate(start=start, colour="your turn", above=name, main="Your turn", below=invitation)
 
 
 def film_of(episode: dict[str, Any], series: str) -> Film:
@@ -139,11 +142,16 @@ def film_of(episode: dict[str, Any], series: str) -> Film:
     )
 
 
-def draw_text(file: Path, *, font: str, size: int, x: str, y: int, colour: str, when: str) -> str:
+def fitting_size(text: str, largest: int) -> int:
+    """Font size in pixels at which a line fits between the margins; a bold letter is about 0.68 em wide."""
+    return min(largest, int((WIDTH - 2 * MARGIN) / (0.68 * len(text))))
+
+
+def draw_text(file: Path, *, font: str, size: int, y: int, colour: str, when: str) -> str:
     """One drawtext filter that shows the text of a file, taken literally."""
     return (
         f"drawtext=fontfile={FONTS / font}:textfile={file}:expansion=none:fontsize={size}"
-        f":fontcolor={colour}:x={x}:y={y}:enable='{when}'"
+        f":fontcolor={colour}:x={MARGIN}:y={y}:enable='{when}'"
     )
 
 
@@ -151,17 +159,17 @@ def slate_filters(slate: Slate, end: int, index: int, folder: Path) -> Iterator[
     """Background and text of one slate, shown from its start until ``end``."""
     when = f"gte(t,{slate.start})*lt(t,{end})"
     yield f"drawbox=x=0:y=0:w=iw:h=ih:t=fill:color={COLOURS[slate.colour]}:enable='{when}'"
-    size = 26 if len(slate.main) <= 19 else 20
     lines = (
         (slate.above, "DejaVuSans.ttf", 13, 34, BRASS),
-        (slate.main, "DejaVuSans-Bold.ttf", size, 58, INK),
+        (slate.main, "DejaVuSans-Bold.ttf", 26, 58, INK),
         (slate.below, "DejaVuSans.ttf", 14, 94, INK),
     )
-    for row, (text, font, points, y, colour) in enumerate(lines):
+    for row, (text, font, largest, y, colour) in enumerate(lines):
         if text:
             file = folder / f"{index}-{row}.txt"
             file.write_text(text, encoding="utf-8")
-            yield draw_text(file, font=font, size=points, x="16", y=y, colour=colour, when=when)
+            size = fitting_size(text, largest)
+            yield draw_text(file, font=font, size=size, y=y, colour=colour, when=when)
 
 
 def filter_graph(film: Film, folder: Path) -> str:
@@ -173,7 +181,7 @@ def filter_graph(film: Film, folder: Path) -> str:
         for part in slate_filters(slate, end, index, folder)
     ]
     clock = (
-        f"drawtext=fontfile={FONTS / 'DejaVuSansMono-Bold.ttf'}:fontsize=26:fontcolor={INK}:x=16:y=126"
+        f"drawtext=fontfile={FONTS / 'DejaVuSansMono-Bold.ttf'}:fontsize=26:fontcolor={INK}:x={MARGIN}:y=126"
         r":text='%{eif\:floor(t/60)\:d}\:%{eif\:mod(floor(t)\,60)\:d\:2}'"
     )
     rail = f"drawbox=x=0:y=168:w=iw:h=2:t=fill:color={BRASS}"
@@ -190,6 +198,7 @@ def ffmpeg(*arguments: str) -> None:
 
 def encode(film: Film, graph: Path, video: Path) -> None:
     """Draw and encode the slates."""
+    keyframes = str(KEYFRAME_EVERY * FPS)
     background = f"color=c={COLOURS['title']}:s={WIDTH}x{HEIGHT}:r={FPS}:d={film.length}"
     marker = f"color=c={BRASS}:s=12x8:r={FPS}:d={film.length}"
     ffmpeg(
@@ -200,7 +209,7 @@ def encode(film: Film, graph: Path, video: Path) -> None:
         # Keyframes are nine tenths of the file; the lower limit keeps them small and still readable.
         *("-qmin", "50", "-qmax", "58"),
         *("-deadline", "good", "-cpu-used", "0", "-auto-alt-ref", "0", "-lag-in-frames", "0"),
-        *("-g", str(KEYFRAME_EVERY * FPS), "-keyint_min", str(KEYFRAME_EVERY * FPS), "-threads", "1", "-row-mt", "0"),
+        *("-g", keyframes, "-keyint_min", keyframes, "-threads", "1", "-row-mt", "0"),
         *("-metadata", f"title={film.title}", "-fflags", "+bitexact", "-flags:v", "+bitexact"),
         *("-cues_to_front", "1", str(video)),
     )
