@@ -1,21 +1,20 @@
-"""A build from beginning to end: read, check, plan, write."""
+"""A build from beginning to end: read, plan, write."""
 
-from collections.abc import Iterable
 from dataclasses import dataclass
 from pathlib import Path
 
-from sitegen.checks import Material, warnings
 from sitegen.content.memory import Memory
-from sitegen.content.reader import Content, locate_all, read_content
+from sitegen.content.reader import Content, read_content
 from sitegen.model import Series
 from sitegen.output import Workshop, Written, write_site
 from sitegen.output.page import Page
 from sitegen.output.writer import Progress
-from sitegen.pages.plan import plan_site
+from sitegen.pages.facts import FactStore
+from sitegen.pages.plan import FACTS, plan_site
 from sitegen.pages.site import Site
 from sitegen.pages.theme import Theme
 from sitegen.parallel import usable_cores
-from sitegen.problems import ContentError, Problem, in_order
+from sitegen.problems import ContentError, Problem
 from sitegen.resources import code_fingerprint, themes_folder
 from sitegen.state import cache_folder
 
@@ -26,7 +25,6 @@ class Built:
 
     series: Series
     written: Written
-    warnings: tuple[Problem, ...]
 
 
 class Builder:
@@ -47,13 +45,13 @@ class Builder:
         OSError where the disk refuses; the site is then as it was.
         """
         with Workshop(self.out) as workshop:
-            content = self._read()
-            series = _series_or_raise(content)
+            content = self.read()
             pages = self.plan(content)
             written = write_site(workshop, pages, jobs=self.jobs, progress=progress)
-        return Built(series=series, written=written, warnings=tuple(self._warnings(content)))
+        return Built(series=_series_or_raise(content), written=written)
 
-    def _read(self) -> Content:
+    def read(self) -> Content:
+        """Read the content folder, from memory what has not changed."""
         content = read_content(self.content, self._memory, self.jobs)
         if self._memory.changed:
             self._memory.save(self._cache / "memory", self._code)
@@ -61,26 +59,30 @@ class Builder:
         return content
 
     def plan(self, content: Content) -> list[Page]:
-        """Every page of the site of a read folder."""
+        """Every page of the site of a read folder. Raises ContentError where it has problems."""
+        site = self.site(content)
+        store = FactStore(self._cache / "facts")
+        store.load(site.key)
+        site.facts = store.bring_up_to_date(site, FACTS, self.jobs)
+        return plan_site(site, self.content)
+
+    def site(self, content: Content) -> Site:
+        """The series with its theme. Raises ContentError where the content has problems."""
         series = _series_or_raise(content)
         theme = Theme(self._theme_folder(series.details.theme), series.details.language, self._cache)
-        return plan_site(Site(series, content.cues, theme, self._code), self.content)
+        return Site(series, content.cues, theme, self._code)
 
     def _theme_folder(self, name: str) -> Path:
         """A theme beside the content folder, or one that comes with the program."""
         folders = [self.content.parent / "themes" / name, themes_folder() / name]
         found = next((folder for folder in folders if (folder / "templates").is_dir()), None)
         if found is None:
-            message = f"there is no theme {name!r}"
-            advice = "leave theme: out for the usual one"
-            raise ContentError([Problem(severity="problem", check="no-theme", file="series.yaml", message=message, advice=advice)])
+            message, advice = f"there is no theme {name!r}", "leave theme: out for the usual one"
+            problem = Problem(
+                severity="problem", check="no-theme", file="series.yaml", message=message, advice=advice
+            )
+            raise ContentError([problem])
         return found
-
-    def _warnings(self, content: Content) -> Iterable[Problem]:
-        soft = [p for p in content.problems if p.severity == "warning"]
-        if content.series is not None:
-            soft += warnings(Material(content.series, content.cues))
-        return in_order(locate_all(soft, lambda file: (self.content / file).read_bytes()))
 
 
 def _series_or_raise(content: Content) -> Series:

@@ -7,14 +7,16 @@ seconds from the start of the video. ``spot`` says where a record was written.
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 from datetime import date
+from typing import ClassVar
 
 from sitegen.notation import Count, Dose, DoseChange, Duration, Effort, Load, Quantity, Tempo
 from sitegen.problems import Spot
+from sitegen.records import FoldingRecord, Record
 
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Muscles:
+class Muscles(Record):
     """Muscles an exercise trains; sets count 1 for prime and 1/2 for assisting ones."""
 
     prime: tuple[str, ...] = ()
@@ -22,7 +24,7 @@ class Muscles:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Fault:
+class Fault(Record):
     """What it looks like when it goes wrong, and the fix."""
 
     see: str
@@ -30,7 +32,7 @@ class Fault:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Caution:
+class Caution(Record):
     """A warning, the demands it is about, and the published source of any fact in it."""
 
     text: str
@@ -39,7 +41,7 @@ class Caution:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Picture:
+class Picture(Record):
     """An image file below the content folder with its text alternative."""
 
     file: str
@@ -47,7 +49,7 @@ class Picture:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Variant:
+class Variant(Record):
     """Another form of an exercise. Fields that are None are as in the form it is made from."""
 
     id: str
@@ -72,7 +74,7 @@ class Variant:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Stepping:
+class Stepping(Record):
     """Height of the step and rate of full up-and-down cycles, for the stepping equation."""
 
     height: Quantity
@@ -80,8 +82,10 @@ class Stepping:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Exercise:
+class Exercise(FoldingRecord):
     """One exercise of the library in its main form, with its variants."""
+
+    folded: ClassVar[tuple[str, ...]] = ("cues", "faults", "cautions", "variants")
 
     id: str
     name: str
@@ -105,6 +109,16 @@ class Exercise:
     silence: Mapping[str, str] = field(default_factory=dict)
     """Checks switched off here, each with its reason."""
     spot: Spot
+    links: tuple[str, ...] = field(init=False, compare=False)
+    """Exercises of the library that its variants are."""
+    media: tuple[str, ...] = field(init=False, compare=False)
+    """Files of its pictures and of its variants'."""
+
+    def __post_init__(self) -> None:
+        links = tuple(v.exercise for v in self.variants if v.exercise is not None)
+        media = tuple(p.file for owner in (self, *self.variants) for p in owner.pictures)
+        object.__setattr__(self, "links", links)
+        object.__setattr__(self, "media", media)
 
     def variant(self, variant_id: str) -> Variant | None:
         """The variant with that id, or None."""
@@ -112,7 +126,7 @@ class Exercise:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Item:
+class Item(Record):
     """One exercise inside a block, with its dose."""
 
     exercise: str
@@ -131,7 +145,7 @@ class Item:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Rest:
+class Rest(Record):
     """Pauses inside and after a block; None where nothing is said."""
 
     between_exercises: Duration | None = None
@@ -140,7 +154,7 @@ class Rest:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Block:
+class Block(Record):
     """One part of an episode."""
 
     name: str
@@ -170,7 +184,7 @@ class Block:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Video:
+class Video(Record):
     """The recording: a file below the content folder, or an id at a host of the series."""
 
     file: str | None = None
@@ -181,8 +195,10 @@ class Video:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Episode:
+class Episode(FoldingRecord):
     """One filmed session."""
+
+    folded: ClassVar[tuple[str, ...]] = ("notes", "cautions", "blocks")
 
     slug: str
     """Its address below episodes/."""
@@ -202,6 +218,16 @@ class Episode:
     blocks: tuple[Block, ...]
     silence: Mapping[str, str] = field(default_factory=dict)
     spot: Spot
+    exercises: tuple[str, ...] = field(init=False, compare=False)
+    """Ids of the exercises it uses, each once, in order."""
+    routines: tuple[str, ...] = field(init=False, compare=False)
+    """Ids of the routines it uses."""
+
+    def __post_init__(self) -> None:
+        exercises = dict.fromkeys(item.exercise for block in self.blocks for item in block.items)
+        routines = dict.fromkeys(block.routine for block in self.blocks if block.routine)
+        object.__setattr__(self, "exercises", tuple(exercises))
+        object.__setattr__(self, "routines", tuple(routines))
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -11,6 +11,11 @@ def _resource(inside: str, at_top: str) -> Path:
     return packaged if packaged.is_dir() else _PACKAGE.parent / at_top
 
 
+def program_folder() -> Path:
+    """The folder of the program itself."""
+    return _PACKAGE
+
+
 def themes_folder() -> Path:
     """The folder that holds the themes."""
     return _resource("_themes", "themes")

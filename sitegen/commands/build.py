@@ -8,8 +8,10 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from sitegen.cli import OK, PROBLEMS
-from sitegen.commands.common import add_folders, content_folder, count_line, out_folder, print_problems
-
+from sitegen.commands.common import add_folders, content_folder, out_folder, print_problems
+from sitegen.resources import program_folder, themes_folder
+from sitegen.snapshot import Snapshot, fingerprint_of
+from sitegen.state import cache_folder
 
 if TYPE_CHECKING:
     from sitegen.build import Built
@@ -21,25 +23,48 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
 
 
 def run(arguments: argparse.Namespace) -> int:
+    started = time.perf_counter()
+    gc.disable()  # a short run that makes no garbage in circles: collecting only costs time
+    content = content_folder(arguments)
+    out = out_folder(arguments, content)
+    snapshot_file = cache_folder(out) / "snapshot.json"
+    last = Snapshot.load(snapshot_file)
+    inputs = _inputs(content)
+    if last is not None and last.fingerprint == inputs + fingerprint_of([out]):
+        _say(out, last.summary, f"nothing has changed: {last.files} files", started)
+        return OK
+    built = _build(arguments, content, out)
+    if built is None:
+        return PROBLEMS
+    summary = f"{_count(len(built.series.episodes), 'episode')}, {_count(len(built.series.exercises), 'exercise')}"
+    written = built.written
+    counts = f"{len(written.made)} files written, {len(written.removed)} removed, {written.unchanged} unchanged"
+    _say(out, summary, counts, started)
+    files = len(written.made) + written.unchanged
+    # The inputs as they were before: a file saved during the build is a change for the next one.
+    Snapshot(fingerprint=inputs + fingerprint_of([out]), summary=summary, files=files).save(snapshot_file)
+    return OK
+
+
+def _inputs(content: Path) -> str:
+    """Fingerprint of all a build reads."""
+    return fingerprint_of([program_folder(), themes_folder(), content.parent / "themes", content])
+
+
+def _build(arguments: argparse.Namespace, content: Path, out: Path) -> "Built | None":
+    """The build, or None with the reason printed."""
     from sitegen.build import Builder
     from sitegen.output import Busy
     from sitegen.problems import ContentError
 
-    gc.disable()  # a short run that makes no garbage in circles: collecting only costs time
-    content = content_folder(arguments)
-    out = out_folder(arguments, content)
-    started = time.perf_counter()
     try:
-        built = Builder(content, out, jobs=arguments.jobs).build(progress=_show_progress)
+        return Builder(content, out, jobs=arguments.jobs).build(progress=_show_progress)
     except ContentError as error:
         print_problems(error.problems)
         print(f"nothing was built; {out} is as it was", file=sys.stderr)
-        return PROBLEMS
     except Busy as busy:
         print(f"sitegen: {busy}; wait for it, or stop it", file=sys.stderr)
-        return PROBLEMS
-    _say_what_was_done(built, out, time.perf_counter() - started)
-    return OK
+    return None
 
 
 def _show_progress(done: int, total: int) -> None:
@@ -49,14 +74,9 @@ def _show_progress(done: int, total: int) -> None:
         print(f"\r{done} of {total} pages", end=end, file=sys.stderr, flush=True)
 
 
-def _say_what_was_done(built: "Built", out: Path, seconds: float) -> None:
-    written = built.written
-    episodes, exercises = len(built.series.episodes), len(built.series.exercises)
-    print(f"{out / 'index.html'}: {_count(episodes, 'episode')}, {_count(exercises, 'exercise')}")
-    counts = f"{len(written.made)} files written, {len(written.removed)} removed, {written.unchanged} unchanged"
-    print(f"{counts} ({seconds:.1f} s)")
-    if built.warnings:
-        print(f"{count_line(built.warnings)}: sitegen check lists them")
+def _say(out: Path, summary: str, counts: str, started: float) -> None:
+    print(f"{out / 'index.html'}: {summary}")
+    print(f"{counts} ({time.perf_counter() - started:.1f} s)")
 
 
 def _count(number: int, word: str) -> str:

@@ -2,7 +2,7 @@
 
 import hashlib
 from dataclasses import dataclass
-from typing import Any
+from typing import Any, ClassVar
 
 from sitegen.content.captions import read_captions
 from sitegen.content.folder import id_of
@@ -15,21 +15,30 @@ from sitegen.content.textfile import BadFile, decode
 from sitegen.content.texts import check_page_text
 from sitegen.model import FreePage
 from sitegen.problems import Problem, Spot
+from sitegen.records import FoldingRecord
 
 SHAPES = {"series": SERIES, "exercises": EXERCISE, "routines": ROUTINE, "episodes": EPISODE}
 """The shape of each kind of YAML file."""
 
 
-@dataclass(frozen=True, slots=True)
-class FileResult:
+@dataclass(frozen=True, slots=True, kw_only=True)
+class FileResult(FoldingRecord):
     """What one file said."""
+
+    folded: ClassVar[tuple[str, ...]] = ("value",)
 
     kind: str
     file: str
     digest: str
-    value: Any
-    """Fields by name (for ``series`` the Details); None where the file is unusable."""
     problems: tuple[Problem, ...]
+    usable: bool
+    """False where the problems leave no value."""
+    media: tuple[str, ...] = ()
+    """Videos and pictures it names."""
+    captions: str | None = None
+    """The caption file it names."""
+    value: Any
+    """Fields by name; Details for ``series``, cues for ``captions``; None where not usable."""
 
 
 def read_file(kind: str, file: str, data: bytes) -> FileResult:
@@ -47,7 +56,41 @@ def read_file(kind: str, file: str, data: bytes) -> FileResult:
     except BadFile as bad:
         reading.problems.append(bad.problem)
         value = BAD
-    return FileResult(kind, file, digest_of(data), None if value is BAD else value, tuple(reading.problems))
+    usable = value is not BAD
+    return FileResult(
+        kind=kind,
+        file=file,
+        digest=digest_of(data),
+        problems=tuple(reading.problems),
+        usable=usable,
+        media=_media(kind, value) if usable else (),
+        captions=value.get("captions") if usable and kind == "episodes" else None,
+        value=value if usable else None,
+    )
+
+
+def unreadable(kind: str, file: str, reason: str) -> FileResult:
+    """The result of a file that the system would not read."""
+    problem = Problem(
+        severity="problem",
+        check="unreadable",
+        file=file,
+        message=f"the file cannot be read ({reason})",
+        advice="check that it exists and that you may read it",
+    )
+    return FileResult(kind=kind, file=file, digest="", problems=(problem,), usable=False, value=None)
+
+
+def _media(kind: str, value: Any) -> tuple[str, ...]:
+    files: list[str] = []
+    if kind == "episodes":
+        video, poster = value.get("video"), value.get("poster")
+        files += [video.file] if video and video.file else []
+        files += [poster.file] if poster else []
+    elif kind == "exercises":
+        owners = [value, *value.get("variants", ())]
+        files += [picture.file for owner in owners for picture in owner.get("pictures", ())]
+    return tuple(files)
 
 
 def digest_of(data: bytes) -> str:

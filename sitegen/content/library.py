@@ -4,23 +4,44 @@ Every reference is resolved here, so that code further on never meets an id that
 """
 
 from collections.abc import Iterable, Mapping
-from dataclasses import replace
+from dataclasses import dataclass, replace
+from functools import cached_property
 from typing import Any
 
-from sitegen.content.files import FileResult
+from sitegen.content.files import FileResult, digest_of
 from sitegen.content.folder import id_of, slug_of
 from sitegen.content.shapes import nearest
 from sitegen.content.timeline import check_times
-from sitegen.model import Block, Details, Episode, Exercise, FreePage, Item, Series, Variant
+from sitegen.model import Block, Details, Episode, Exercise, Item, Series, Variant
 from sitegen.problems import Problem, Spot, found
 from sitegen.study.forms import Form, FormKey, find_cycles, forms_of
 from sitegen.vocabulary import MUSCLE_REGIONS
+
+_LIBRARY_KINDS = ("series", "exercises", "routines")
+"""Kinds of files that every episode may rest on."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Linked:
+    """What was linked before without a problem, to be used again while nothing it rests on changes."""
+
+    library: str
+    """Fingerprint of all exercises, routines and series.yaml."""
+    exercises: Mapping[str, Exercise]
+    episodes: Mapping[tuple[str, str], Episode]
+    """By file and digest."""
 
 
 class Linker:
     """Turns file results into a series, collecting problems on the way."""
 
-    def __init__(self, results: Iterable[FileResult], files: frozenset[str], digests: Mapping[str, str]) -> None:
+    def __init__(
+        self,
+        results: Iterable[FileResult],
+        files: frozenset[str],
+        digests: Mapping[str, str],
+        before: Linked | None = None,
+    ) -> None:
         self.results = list(results)
         self.files = files
         """Every file of the content folder."""
@@ -31,31 +52,46 @@ class Linker:
         }
         """Ids by kind, unusable files included: a reference to one is no second mistake."""
         self.details: Details | None = None
-        self.exercises: dict[str, Exercise] = {}
-        self.routines: dict[str, Any] = {}
-        self.forms: Mapping[FormKey, Form] = {}
+        self.exercises: Mapping[str, Exercise] = {}
+        self.library = digest_of("".join(r.digest for r in self.results if r.kind in _LIBRARY_KINDS).encode())
+        self._before = before if before is not None and before.library == self.library else None
+        self._by_file: dict[tuple[str, str], Episode] = {}
+        self._broken_library = False
 
     def link(self) -> Series | None:
         """The series; None where the problems leave none."""
         details = self.details = next((r.value for r in self.results if r.kind == "series"), None)
-        self._link_exercises()
-        self.routines = {id_of(r.file): r.value for r in self._usable("routines")}
-        for result in self._usable("routines"):
-            self._check_items(result.value["items"], Spot(result.file))
-        episodes = [self._episode(r.file, r.value) for r in self._usable("episodes")]
+        if self._before is not None:
+            self.exercises = self._before.exercises
+        else:
+            self._link_exercises()
+            for result in self._usable("routines"):
+                self._check_items(result.value["items"], Spot(result.file))
+        episodes = [self._episode(result) for result in self._usable("episodes")]
         self._check_unique(episodes)
         if details is None:
             return None
         return Series(
             details=details,
             episodes=tuple(sorted((e for e in episodes if e), key=lambda e: (e.number, e.slug))),
-            exercises=dict(sorted(self.exercises.items(), key=lambda pair: (pair[1].name.casefold(), pair[0]))),
-            pages=tuple(r.value for r in self._usable("pages") if isinstance(r.value, FreePage)),
+            exercises=self.exercises,
+            pages=tuple(r.value for r in self._usable("pages")),
             digests=self.digests,
         )
 
+    def linked(self) -> Linked | None:
+        """What may be used again by a later run; None where there are problems."""
+        if self.problems or not all(r.usable for r in self.results):
+            return None
+        return Linked(library=self.library, exercises=self.exercises, episodes=self._by_file)
+
+    @cached_property
+    def forms(self) -> Mapping[FormKey, Form]:
+        """All forms; none where a reference among the exercises does not hold."""
+        return {} if self._broken_library else forms_of(self.exercises)
+
     def _usable(self, kind: str) -> list[FileResult]:
-        return [r for r in self.results if r.kind == kind and r.value is not None]
+        return [r for r in self.results if r.kind == kind and r.usable]
 
     def _report(self, check: str, spot: Spot, message: str, advice: str = "") -> None:
         self.problems.append(found("problem", check, spot, message, advice))
@@ -64,12 +100,11 @@ class Linker:
 
     def _link_exercises(self) -> None:
         raw = {id_of(r.file): r for r in self._usable("exercises")}
-        for exercise_id, result in raw.items():
-            self.exercises[exercise_id] = self._exercise(exercise_id, result, raw)
+        exercises = [self._exercise(exercise_id, result, raw) for exercise_id, result in raw.items()]
+        self.exercises = {e.id: e for e in sorted(exercises, key=lambda e: (e.name.casefold(), e.id))}
         for cycle in find_cycles(self.exercises):
             self._report_cycle(cycle)
-        if not self.problems:  # forms can be worked out only where every reference holds
-            self.forms = forms_of(self.exercises)
+        self._broken_library = bool(self.problems)
 
     def _report_cycle(self, cycle: tuple[FormKey, ...]) -> None:
         exercise = self.exercises[cycle[0].exercise]
@@ -130,15 +165,24 @@ class Linker:
 
     # --- episodes --------------------------------------------------------------------------
 
-    def _episode(self, file: str, value: Mapping[str, Any]) -> Episode | None:
-        spot = Spot(file)
-        fields = dict(value)
-        blocks = [self._block(dict(raw), spot.at("blocks", index)) for index, raw in enumerate(fields.pop("blocks"))]
+    def _episode(self, result: FileResult) -> Episode | None:
+        known = self._before.episodes.get((result.file, result.digest)) if self._before else None
+        episode = known or self._link_episode(result)
+        if episode is None:
+            return None
+        self._check_files(episode)
+        self._by_file[result.file, result.digest] = episode
+        return episode
+
+    def _link_episode(self, result: FileResult) -> Episode | None:
+        spot = Spot(result.file)
+        fields = dict(result.value)
+        raw_blocks = fields.pop("blocks")
+        blocks = [self._block(dict(raw), spot.at("blocks", index)) for index, raw in enumerate(raw_blocks)]
         if None in blocks:
             return None
-        fields.setdefault("slug", slug_of(file))
+        fields.setdefault("slug", slug_of(result.file))
         episode = Episode(spot=spot, blocks=tuple(b for b in blocks if b), **fields)
-        self._check_files(episode)
         self.problems.extend(check_times(episode))
         return episode
 
@@ -150,13 +194,18 @@ class Linker:
         if routine_id not in self._names["routines"]:
             self._unknown("routine", routine_id, self._names["routines"], spot.at("routine"))
             return None
-        if routine_id not in self.routines:
+        routine = self._routines.get(routine_id)
+        if routine is None:
             return None
-        merged = dict(self.routines[routine_id]) | fields
+        merged = dict(routine) | fields
         merged["items"] = tuple(
             item if item.at is None else replace(item, at=item.at + fields["at"]) for item in merged["items"]
         )
         return Block(spot=Spot(f"routines/{routine_id}.yaml"), **merged)
+
+    @cached_property
+    def _routines(self) -> Mapping[str, Any]:
+        return {id_of(r.file): r.value for r in self._usable("routines")}
 
     def _check_items(self, items: tuple[Item, ...], spot: Spot) -> None:
         for index, item in enumerate(items):

@@ -19,6 +19,8 @@ class Memory:
 
     def __init__(self) -> None:
         self._kept: dict[tuple[str, str], tuple[Stamp | None, Any]] = {}
+        self.linked: Any = None
+        """What was linked last (see ``content.library``)."""
         self.changed = False
         """True where something was added since loading."""
 
@@ -41,9 +43,9 @@ class Memory:
         try:
             with path.open("rb") as stream:
                 if pickle.load(stream) == code:
-                    memory._kept = pickle.load(stream)
+                    memory._kept, memory.linked = pickle.load(stream)
         except Exception:  # noqa: BLE001 - a damaged cache must never stop a build
-            memory._kept = {}
+            return cls()
         return memory
 
     def save(self, path: Path, code: str) -> None:
@@ -53,5 +55,5 @@ class Memory:
         part = path.with_suffix(".part")
         with part.open("wb") as stream:
             pickle.dump(code, stream)
-            pickle.dump(settled, stream, protocol=pickle.HIGHEST_PROTOCOL)
+            pickle.dump((settled, self.linked), stream, protocol=pickle.HIGHEST_PROTOCOL)
         part.replace(path)

@@ -1,12 +1,13 @@
 """A content folder to the checked series, all problems of all files at once."""
 
-from collections.abc import Callable, Iterable
+from collections.abc import Callable, Iterable, Iterator, Mapping
 from dataclasses import dataclass, replace
 from pathlib import Path
 
 from sitegen.content.captions import Cue
-from sitegen.content.files import FileResult, digest_of, read_file
+from sitegen.content.files import FileResult, digest_of, read_file, unreadable
 from sitegen.content.folder import Inventory, take_inventory
+from sitegen.content.lengths import fill_in_lengths
 from sitegen.content.library import Linker
 from sitegen.content.memory import Memory
 from sitegen.content.source import locate
@@ -15,14 +16,33 @@ from sitegen.parallel import map_in_chunks
 from sitegen.problems import ContentError, Problem, in_order
 
 
+class CueShelf(Mapping[str, tuple[Cue, ...]]):
+    """Caption cues by file, opened when asked for."""
+
+    def __init__(self, results: Iterable[FileResult]) -> None:
+        self._results = {result.file: result for result in results if result.usable}
+
+    def __getitem__(self, file: str) -> tuple[Cue, ...]:
+        cues: tuple[Cue, ...] = self._results[file].value
+        return cues
+
+    def __iter__(self) -> Iterator[str]:
+        return iter(self._results)
+
+    def __len__(self) -> int:
+        return len(self._results)
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Content:
     """A read folder: the series where there is one, and every problem found while reading."""
 
     series: Series | None
     problems: tuple[Problem, ...]
-    cues: dict[str, tuple[Cue, ...]]
+    cues: Mapping[str, tuple[Cue, ...]]
     """Caption cues by file."""
+    library: str
+    """Fingerprint of what every episode may rest on: exercises, routines, series.yaml."""
 
 
 def read_series(folder: Path) -> Series:
@@ -45,14 +65,18 @@ def read_content(folder: Path, memory: Memory | None = None, jobs: int = 1) -> C
     captions = _results(inventory, memory, _captions_of(results, inventory), jobs)
     digests = {r.file: r.digest for r in (*results, *captions)}
     digests |= _media_digests(inventory, memory, results)
-    linker = Linker(results, frozenset(inventory.stamps), digests)
+    linker = Linker(results, frozenset(inventory.stamps), digests, memory.linked)
     series = linker.link()
+    memory.linked = linker.linked() or memory.linked
     problems = [*inventory.problems, *linker.problems]
+    if series is not None:
+        series = fill_in_lengths(series, inventory, memory, problems)
     problems += [problem for result in (*results, *captions) for problem in result.problems]
     return Content(
         series=series,
         problems=tuple(in_order(locate_all(problems, inventory.data))),
-        cues={r.file: r.value for r in captions if r.value is not None},
+        cues=CueShelf(captions),
+        library=linker.library,
     )
 
 
@@ -60,40 +84,31 @@ def _results(
     inventory: Inventory, memory: Memory, wanted: list[tuple[str, str]], jobs: int
 ) -> list[FileResult]:
     """File results in the order wanted, from memory or read now."""
-    missing = [(kind, file) for kind, file in wanted if memory.recall(kind, file, inventory.stamps[file]) is None]
+    stamps = inventory.stamps
+    missing = [(kind, file) for kind, file in wanted if memory.recall(kind, file, stamps[file]) is None]
 
     def read(pair: tuple[str, str]) -> FileResult:
-        return _read(inventory, *pair)
+        kind, file = pair
+        try:
+            return read_file(kind, file, inventory.data(file))
+        except OSError as error:
+            return unreadable(kind, file, error.strerror or str(error))
 
     for result in map_in_chunks(read, missing, jobs):
-        memory.keep(result.kind, result.file, inventory.stamps[result.file], result)
-    return [memory.recall(kind, file, inventory.stamps[file]) for kind, file in wanted]
-
-
-def _read(inventory: Inventory, kind: str, file: str) -> FileResult:
-    try:
-        return read_file(kind, file, inventory.data(file))
-    except OSError as error:
-        reason = error.strerror or str(error)
-        problem = Problem(
-            severity="problem",
-            check="unreadable",
-            file=file,
-            message=f"the file cannot be read ({reason})",
-            advice="check that it exists and that you may read it",
-        )
-        return FileResult(kind, file, "", None, (problem,))
+        memory.keep(result.kind, result.file, stamps[result.file], result)
+    return [memory.recall(kind, file, stamps[file]) for kind, file in wanted]
 
 
 def _captions_of(results: Iterable[FileResult], inventory: Inventory) -> list[tuple[str, str]]:
-    files = {r.value.get("captions") for r in results if r.kind == "episodes" and r.value is not None}
-    return [("captions", file) for file in sorted(f for f in files if f) if file in inventory.stamps]
+    files = {result.captions for result in results if result.captions}
+    return [("captions", file) for file in sorted(files & inventory.stamps.keys())]
 
 
 def _media_digests(inventory: Inventory, memory: Memory, results: Iterable[FileResult]) -> dict[str, str]:
     """Fingerprints of the media files that are used."""
     digests = {}
-    for file in sorted(_media_of(results) & inventory.stamps.keys()):
+    used = {file for result in results for file in result.media}
+    for file in sorted(used & inventory.stamps.keys()):
         stamp = inventory.stamps[file]
         digest = memory.recall("media", file, stamp)
         if digest is None:
@@ -101,21 +116,6 @@ def _media_digests(inventory: Inventory, memory: Memory, results: Iterable[FileR
             memory.keep("media", file, stamp, digest)
         digests[file] = digest
     return digests
-
-
-def _media_of(results: Iterable[FileResult]) -> set[str]:
-    files: set[str] = set()
-    for result in results:
-        if result.value is None:
-            continue
-        if result.kind == "episodes":
-            video, poster = result.value.get("video"), result.value.get("poster")
-            files |= {video.file} if video and video.file else set()
-            files |= {poster.file} if poster else set()
-        elif result.kind == "exercises":
-            owners = [result.value, *result.value.get("variants", ())]
-            files |= {picture.file for owner in owners for picture in owner.get("pictures", ())}
-    return files
 
 
 def locate_all(problems: Iterable[Problem], read: Callable[[str], bytes]) -> list[Problem]:

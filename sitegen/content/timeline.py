@@ -17,7 +17,7 @@ def check_times(episode: Episode) -> Iterator[Problem]:
             yield _order(episode, index + 1, following, block)
         yield from _check_items(block, at, following.at if following else None)
         yield from _check_your_turn(block, at, following)
-    yield from _check_length(episode)
+    yield from check_length(episode)
 
 
 def _order(episode: Episode, index: int, block: Block, before: Block) -> Problem:
@@ -57,7 +57,8 @@ def _check_your_turn(block: Block, spot: Spot, following: Block | None) -> Itera
         yield found("problem", "time-order", spot.at("your_turn"), message, "write a time before the next block")
 
 
-def _check_length(episode: Episode) -> Iterator[Problem]:
+def check_length(episode: Episode) -> Iterator[Problem]:
+    """Problems of times past the end of a video whose length is known."""
     length = episode.video.length if episode.video else None
     if length is None:
         return

@@ -3,14 +3,17 @@
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from functools import cached_property
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 from sitegen.content.captions import Cue
-from sitegen.model import Appearance, Episode, Exercise, Series
+from sitegen.model import Appearance, Episode, Exercise, Item, Series
 from sitegen.output.page import fingerprint
 from sitegen.pages.phrases import Phrases
 from sitegen.pages.theme import Theme
 from sitegen.study.forms import FormKey, Forms, forms_of
+
+if TYPE_CHECKING:
+    from sitegen.pages.facts import Facts
 
 
 @dataclass(frozen=True, slots=True)
@@ -35,7 +38,10 @@ class Site:
         )
         """Part of every page's key: the program, the theme, series.yaml and the menu."""
         self._exercise_keys: dict[str, str] = {}
+        self._episode_keys: dict[str, str] = {}
         self._media = _media_addresses(series)
+        self.facts: Facts
+        """Small answers about every episode; set once they are worked out."""
 
     # --- looking up ------------------------------------------------------------------------
 
@@ -46,13 +52,23 @@ class Site:
 
     @cached_property
     def appearances(self) -> Mapping[str, tuple[Appearance, ...]]:
-        """By exercise, every showing in order of episodes and blocks."""
+        """By exercise, every showing in order of episodes and blocks.
+
+        A variant that is another exercise shows both.
+        """
         found: dict[str, list[Appearance]] = {exercise: [] for exercise in self.series.exercises}
         for episode in self.series.episodes:
             for block in episode.blocks:
                 for item in block.items:
-                    found[item.exercise].append(Appearance(episode=episode, block=block, item=item))
+                    shown = Appearance(episode=episode, block=block, item=item)
+                    for exercise in self._exercises_of(item):
+                        found[exercise].append(shown)
         return {exercise: tuple(shown) for exercise, shown in found.items()}
+
+    def _exercises_of(self, item: Item) -> set[str]:
+        if item.variant is None:
+            return {item.exercise}
+        return {item.exercise, self.forms[FormKey(item.exercise, item.variant)].exercise}
 
     def exercise(self, exercise_id: str) -> Exercise:
         """The exercise with that id."""
@@ -91,19 +107,20 @@ class Site:
         while waiting:
             exercise = self.series.exercises[waiting.pop()]
             if exercise.spot.file not in files:
-                files.append(exercise.spot.file)
-                pictures = [p for owner in (exercise, *exercise.variants) for p in owner.pictures]
-                files += [picture.file for picture in pictures]
-                waiting += [v.exercise for v in exercise.variants if v.exercise]
+                files += [exercise.spot.file, *exercise.media]
+                waiting += exercise.links
         return files
 
     def episode_key(self, episode: Episode) -> str:
         """Fingerprint of an episode with its routines, exercises, captions and media."""
-        files = [episode.spot.file, *(b.spot.file for b in episode.blocks if b.routine)]
-        files += [f for f in (episode.captions, episode.video and episode.video.file) if f]
-        files += [episode.poster.file] if episode.poster else []
-        exercises = dict.fromkeys(item.exercise for block in episode.blocks for item in block.items)
-        return fingerprint(episode.slug, self.digest(files), *map(self.exercise_key, exercises))
+        known = self._episode_keys.get(episode.slug)
+        if known is None:
+            files = [episode.spot.file, *(f"routines/{routine}.yaml" for routine in episode.routines)]
+            files += [f for f in (episode.captions, episode.video and episode.video.file) if f]
+            files += [episode.poster.file] if episode.poster else []
+            exercises = map(self.exercise_key, episode.exercises)
+            known = self._episode_keys[episode.slug] = fingerprint(episode.slug, self.digest(files), *exercises)
+        return known
 
     # --- rendering -------------------------------------------------------------------------
 
@@ -126,20 +143,20 @@ class Site:
         Templates get ``root`` (the way back to the site's root, so that the site works in any
         folder), ``site``, ``nav``, ``assets`` and the page's own data.
         """
-        return (
-            self.theme.environment.get_template(template)
-            .render(
-                root="../" * address.count("/"),
-                address=address,
-                canonical=self.public(address),
-                site=self.details,
-                language=self.details.language,
-                nav=self.nav,
-                assets=self._assets,
-                **data,
-            )
-            .encode()
-        )
+        page = self.theme.environment.get_template(template)
+        return page.render(self.context(address, **data)).encode()
+
+    def context(self, address: str, **data: Any) -> dict[str, Any]:
+        """What a template is given for a page."""
+        return {
+            "root": "../" * address.count("/"),
+            "address": address,
+            "canonical": self.public(address),
+            "site": self.details,
+            "language": self.details.language,
+            "nav": self.nav,
+            "assets": self._assets,
+        } | data
 
     def public(self, address: str) -> str:
         """The absolute address where a page is published."""

@@ -323,3 +323,8 @@ def by_letter(names: Mapping[str, str]) -> dict[str, list[str]]:
     for key, name in sorted(names.items(), key=lambda pair: pair[1].casefold()):
         groups.setdefault(name[0].upper(), []).append(key)
     return groups
+
+
+def episode_card(site: Site, episode: Episode) -> EpisodeCard:
+    """An episode as it stands in lists: a fact."""
+    return Views(site).card(episode)

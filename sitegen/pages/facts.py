@@ -1,0 +1,85 @@
+"""Small answers about single episodes, worked out once and kept between builds.
+
+Pages about the whole series (the home page, an exercise's appearances, who can do what, the
+calendar, the balance) need a little of every episode. A fact is that little, as plain data: it is
+worked out when its episode is new or changed, for many episodes in several processes, and
+the other episodes stay packed.
+"""
+
+import pickle
+from collections.abc import Callable, Mapping
+from pathlib import Path
+from typing import Any
+
+from sitegen.model import Episode
+from sitegen.output.page import fingerprint
+from sitegen.pages.site import Site
+from sitegen.parallel import map_in_chunks
+
+FactMaker = Callable[[Site, Episode], Any]
+"""Works out one fact; the result is plain data or records that pickle, and holds no theme words
+that are not in the site's key."""
+
+
+class FactStore:
+    """Facts by episode, with what they were made from. Kept in a file of the user's caches."""
+
+    def __init__(self, path: Path | None = None) -> None:
+        self._path = path
+        self._kept: dict[str, dict[str, Any]] = {}
+        self._site_key = ""
+
+    def load(self, site_key: str) -> None:
+        """Take what an earlier build kept for the same program, theme and series.yaml."""
+        self._site_key = site_key
+        if self._path is None:
+            return
+        try:
+            with self._path.open("rb") as stream:
+                if pickle.load(stream) == site_key:
+                    self._kept = pickle.load(stream)
+        except Exception:  # noqa: BLE001 - a damaged cache must never stop a build
+            self._kept = {}
+
+    def bring_up_to_date(self, site: Site, makers: Mapping[str, FactMaker], jobs: int) -> "Facts":
+        """The facts of every episode; those of new and changed ones are worked out now."""
+        keys = {episode.slug: site.episode_key(episode) for episode in site.series.episodes}
+        missing = [episode for episode in site.series.episodes if keys[episode.slug] not in self._kept]
+        if missing:
+            # Workers inherit what is worked out before they start.
+            _ = site.forms
+
+        def make(episode: Episode) -> tuple[str, dict[str, Any]]:
+            return keys[episode.slug], {name: maker(site, episode) for name, maker in makers.items()}
+
+        self._kept |= map_in_chunks(make, missing, jobs)
+        by_slug = {slug: self._kept[key] for slug, key in keys.items()}
+        if missing or len(self._kept) != len(keys):
+            self._kept = {keys[slug]: facts for slug, facts in by_slug.items()}
+            self._save()
+        return Facts(by_slug, keys)
+
+    def _save(self) -> None:
+        if self._path is None:
+            return
+        part = self._path.with_suffix(".part")
+        with part.open("wb") as stream:
+            pickle.dump(self._site_key, stream)
+            pickle.dump(self._kept, stream, protocol=pickle.HIGHEST_PROTOCOL)
+        part.replace(self._path)
+
+
+class Facts:
+    """The facts of one series."""
+
+    def __init__(self, by_slug: Mapping[str, Mapping[str, Any]], keys: Mapping[str, str]) -> None:
+        self._by_slug = by_slug
+        self._keys = keys
+
+    def of(self, episode: Episode, name: str) -> Any:
+        """One fact of an episode."""
+        return self._by_slug[episode.slug][name]
+
+    def key(self, name: str, *episodes: Episode) -> str:
+        """Fingerprint of a fact over some episodes: for keys of pages made from it."""
+        return fingerprint(name, *(repr(self.of(episode, name)) for episode in episodes))

@@ -1,0 +1,28 @@
+"""The benchmark: ``python -m tests.bench [build|captions|search|...] [options]``.
+
+Every figure is printed with what it is measured against; the budgets are in DEVELOPERS.md.
+"""
+
+import importlib
+import sys
+
+BENCHES = {
+    "build": "time and memory of builds at 100, 1,000 and 10,000 episodes, against the floor",
+    "captions": "how well recordings are turned into draft episodes",
+    "search": "time per key press of the exercise search at 2,000 exercises",
+}
+
+
+def main(argv: list[str]) -> int:
+    """Run one bench; ``build`` where none is named."""
+    name = argv[0] if argv and argv[0] in BENCHES else "build"
+    if argv and argv[0] in ("-h", "--help"):
+        print(__doc__)
+        for bench, what in BENCHES.items():
+            print(f"  {bench:9} {what}")
+        return 0
+    return int(importlib.import_module(f"tests.bench_{name}").main(argv[1:] if argv[:1] == [name] else argv))
+
+
+if __name__ == "__main__":
+    sys.exit(main(sys.argv[1:]))
