@@ -53,14 +53,21 @@ def inline_html(text: str) -> str:
 
 
 @lru_cache(maxsize=4096)
-def block_html(text: str, heading_level: int = 2) -> str:
-    """HTML of a text of several paragraphs; its headings start at ``heading_level``."""
+def block_html(text: str, heading_level: int | None = None) -> str:
+    """HTML of a text of several paragraphs.
+
+    Where ``heading_level`` is given, the text's highest heading gets that level and the others
+    follow: a text may start with ``#`` or ``##`` and fits below the page's own headings either way.
+    """
     parser = _parser()
     tokens = parser.parse(text)
-    for token in tokens:
-        if token.type in ("heading_open", "heading_close"):
-            token.tag = f"h{min(6, int(token.tag[1]) + heading_level - 1)}"
-    return parser.renderer.render(tokens, parser.options, {})
+    headings = [token for token in tokens if token.type in ("heading_open", "heading_close")]
+    if headings and heading_level is not None:
+        shift = heading_level - min(int(token.tag[1]) for token in headings)
+        for token in headings:
+            token.tag = f"h{min(6, int(token.tag[1]) + shift)}"
+    html: str = parser.renderer.render(tokens, parser.options, {})
+    return html
 
 
 def trouble_in(text: str) -> Iterator[tuple[int, str, str, str]]:

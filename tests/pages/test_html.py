@@ -1,0 +1,147 @@
+"""Every page of the demo: valid HTML, links that lead somewhere, nothing from other sites."""
+
+import re
+import xml.etree.ElementTree as ElementTree
+from collections.abc import Iterator
+from pathlib import Path
+from urllib.parse import unquote, urldefrag, urlsplit
+
+import html5lib
+import pytest
+from bs4 import BeautifulSoup
+
+from sitegen.model import Series
+
+
+def html_pages(site: Path) -> list[Path]:
+    return sorted(site.rglob("*.html"))
+
+
+def one_of_each_kind(site: Path) -> Iterator[Path]:
+    """A page of every kind: addresses that differ only in a name are one kind."""
+    seen = set()
+    for path in html_pages(site):
+        kind = re.sub(r"(episodes|exercises|needs)/[^/]+/", r"\1/*/", str(path.relative_to(site)))
+        if kind not in seen:
+            seen.add(kind)
+            yield path
+
+
+def test_pages_are_valid_html(demo_site: Path) -> None:
+    """html5lib's strict parser: every parse error of the HTML standard is an error here."""
+    for path in one_of_each_kind(demo_site):
+        parser = html5lib.HTMLParser(strict=True)
+        try:
+            parser.parse(path.read_text(encoding="utf-8"))
+        except html5lib.html5parser.ParseError as error:
+            pytest.fail(f"{path.relative_to(demo_site)}: {error} at {parser.errors[-1][0]}")
+
+
+def test_ids_are_unique_and_every_reference_to_one_holds(demo_site: Path) -> None:
+    for path in html_pages(demo_site):
+        soup = BeautifulSoup(path.read_bytes(), "html.parser")
+        ids = [element["id"] for element in soup.find_all(id=True)]
+        assert len(ids) == len(set(ids)), path
+        for attribute in ("aria-labelledby", "aria-describedby", "aria-controls", "for"):
+            for element in soup.find_all(attrs={attribute: True}):
+                value = element[attribute]
+                wanted = value.split() if isinstance(value, str) else value
+                assert set(wanted) <= set(ids), (path, attribute, wanted)
+
+
+def test_every_link_leads_to_a_file_and_its_anchor(demo_site: Path) -> None:
+    anchors: dict[Path, set[str]] = {}
+    broken = []
+    for path in html_pages(demo_site):
+        soup = BeautifulSoup(path.read_bytes(), "html.parser")
+        for element in soup.find_all(["a", "link", "img", "script", "video", "source", "track"]):
+            for attribute in ("href", "src", "poster"):
+                target = element.get(attribute)
+                if not target or urlsplit(target).scheme:
+                    continue
+                address, anchor = urldefrag(target)
+                file = (path.parent / unquote(urlsplit(address).path)).resolve() if address else path
+                if not file.is_file():
+                    broken.append((str(path.relative_to(demo_site)), target))
+                elif anchor and not anchor.startswith("t=") and file.suffix == ".html":
+                    if file not in anchors:
+                        other = BeautifulSoup(file.read_bytes(), "html.parser")
+                        anchors[file] = {e["id"] for e in other.find_all(id=True)}
+                    if unquote(anchor) not in anchors[file]:
+                        broken.append((str(path.relative_to(demo_site)), target))
+    assert broken == []
+
+
+def test_pages_load_nothing_from_other_sites_and_run_no_inline_script(demo_site: Path) -> None:
+    for path in html_pages(demo_site):
+        soup = BeautifulSoup(path.read_bytes(), "html.parser")
+        policy = soup.find("meta", attrs={"http-equiv": "Content-Security-Policy"})
+        assert policy is not None, path
+        assert "default-src 'self'" in policy["content"]
+        assert "unsafe" not in policy["content"]
+        for element in soup.find_all(["script", "img", "video", "iframe", "link", "source", "track"]):
+            source = element.get("src") or (element.get("href") if element.get("rel") == ["stylesheet"] else None)
+            assert not source or not urlsplit(source).scheme, (path, source)
+            if element.name == "script" and not source:
+                assert element.get("type") in ("application/json", "application/ld+json"), path
+        assert not soup.find_all(style=True), path
+        assert not soup.find_all(lambda tag: any(name.startswith("on") for name in tag.attrs)), path
+
+
+def test_every_page_has_one_title_one_main_heading_and_its_language(demo_site: Path) -> None:
+    for path in html_pages(demo_site):
+        soup = BeautifulSoup(path.read_bytes(), "html.parser")
+        assert soup.html["lang"] == "en"
+        assert soup.title and soup.title.string and soup.title.string.strip(), path
+        assert len(soup.find_all("h1")) == 1, path
+
+
+def test_headings_do_not_skip_a_level(demo_site: Path) -> None:
+    for path in html_pages(demo_site):
+        soup = BeautifulSoup(path.read_bytes(), "html.parser")
+        levels = [int(h.name[1]) for h in soup.find_all(re.compile(r"^h[1-6]$"))]
+        skips = [(a, b) for a, b in zip(levels, levels[1:], strict=False) if b > a + 1]
+        assert not skips, (path, levels)
+
+
+def test_every_episode_and_exercise_has_its_page(demo_site: Path, demo_series: Series) -> None:
+    for episode in demo_series.episodes:
+        assert (demo_site / "episodes" / episode.slug / "index.html").is_file()
+    for exercise in demo_series.exercises:
+        assert (demo_site / "exercises" / exercise / "index.html").is_file()
+    for page in demo_series.pages:
+        assert (demo_site / page.slug / "index.html").is_file()
+
+
+def test_an_exercise_page_lists_every_appearance_with_its_time(demo_site: Path, demo_series: Series) -> None:
+    for exercise in demo_series.exercises:
+        soup = BeautifulSoup((demo_site / "exercises" / exercise / "index.html").read_bytes(), "html.parser")
+        links = {a["href"] for a in soup.find_all("a", href=True)}
+        for episode in demo_series.episodes:
+            for block in episode.blocks:
+                for item in block.items:
+                    if item.exercise == exercise:
+                        at = item.at if item.at is not None else block.at
+                        assert f"../../episodes/{episode.slug}/index.html#t={at}" in links
+
+
+def test_every_page_defers_to_a_doctor_and_says_when_to_stop(demo_site: Path) -> None:
+    for path in html_pages(demo_site):
+        text = BeautifulSoup(path.read_bytes(), "html.parser").get_text()
+        assert "doctor or physiotherapist" in text, path
+
+
+def test_the_sitemap_keeps_to_its_protocol(demo_site: Path, demo_series: Series) -> None:
+    """sitemaps.org protocol 0.9: namespace, absolute addresses of one host, escaped, UTF-8."""
+    data = (demo_site / "sitemap.xml").read_bytes()
+    root = ElementTree.fromstring(data)
+    name = "{http://www.sitemaps.org/schemas/sitemap/0.9}"
+    assert root.tag == f"{name}urlset"
+    places = [url.find(f"{name}loc").text for url in root]  # type: ignore[union-attr]
+    assert len(places) == len(set(places)) <= 50_000
+    assert len(data) <= 52_428_800
+    address = demo_series.details.address
+    assert all(place and place.startswith(address) for place in places)
+    files = {demo_site / place.removeprefix(address) / "index.html" for place in places if place}
+    assert all(file.is_file() for file in files)
+    assert files == {p for p in html_pages(demo_site) if p.name == "index.html"}
