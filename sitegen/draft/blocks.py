@@ -1,0 +1,180 @@
+"""From the parts of a walk to blocks with starts, kinds, formats, sets, rests and doses."""
+
+from collections import Counter
+from dataclasses import replace
+
+from sitegen.draft.chapters import Chapter, Part
+from sitegen.draft.amounts import Amount, Amounts, SetsSaid
+from sitegen.draft.found import Alternative, FoundBlock, FoundItem
+from sitegen.draft.mentions import Mention
+from sitegen.draft.signals import COUNTED, FORMAT, KIND, OPENER, RESUME, Signal
+from sitegen.draft.starts import chapter_start, sentence_start
+from sitegen.draft.talk import Talk
+from sitegen.model import Series
+from sitegen.vocabulary import AMRAP, CIRCUIT, EMOM, INTERVALS, STRAIGHT
+
+
+_FEWEST_BARE = 5
+"""A number among words is taken for a dose only from here on."""
+
+
+class Builder:
+    """Makes the blocks of one recording."""
+
+    def __init__(self, talk: Talk, signals: list[Signal], amounts: Amounts, series: Series) -> None:
+        self.talk, self.stream = talk, talk.stream
+        self.signals, self.amounts, self.series = signals, amounts, series
+
+    def blocks(self, parts: list[Part]) -> list[FoundBlock]:
+        """The blocks in order."""
+        starts = [[chapter_start(self.stream, c.mention.naming.first) for c in part.chapters] for part in parts]
+        begins = [self._begin(part, starts[index][0]) for index, part in enumerate(parts)]
+        ends = [*begins[1:], len(self.stream.tokens)]
+        return [
+            self._block(part, begins[index], starts[index], ends[index], first=index == 0, last=index == len(parts) - 1)
+            for index, part in enumerate(parts)
+        ]
+
+    def _block(self, part: Part, begin: int, starts: list[int], end: int, *, first: bool, last: bool) -> FoundBlock:
+        if part.turn:
+            end = min(end, part.turn.last + 1)
+        limits = [*starts[1:], end]
+        items = [self._item(c, start, limit) for c, start, limit in zip(part.chapters, starts, limits, strict=True)]
+        block = FoundBlock(name="", kind="strength", start=self.stream.tokens[begin].start, items=items)
+        self._describe(block, part, begin, starts, end, first=first, last=last)
+        self._recap(block, part, end)
+        if part.turn:
+            block.your_turn = self.stream.tokens[part.turn.strongest.last].end
+        return block
+
+    def _begin(self, part: Part, first_start: int) -> int:
+        """Token at which a block begins."""
+        tokens = self.stream.tokens
+        kinds = (OPENER, KIND, RESUME, FORMAT, COUNTED)
+        signals = [s for s in self.signals if part.begin <= s.first <= first_start + 3 and s.kind in kinds]
+        gap = next((i for i in range(part.begin, first_start + 1) if tokens[i].pause_before >= 2.0), None)
+        if part.begin and gap is not None and any(s.kind == RESUME for s in signals):
+            return gap
+        strong = [s for s in signals if s.weight >= 1.5]
+        if not strong:
+            return first_start
+        chosen = strong[-1]
+        for signal in reversed(strong):
+            if chosen.first - signal.last <= 25:
+                chosen = signal
+        return min(first_start, sentence_start(self.stream, chosen.first))
+
+    def _item(self, chapter: Chapter, start: int, end: int) -> FoundItem:
+        naming = chapter.mention.naming
+        tokens = self.stream.tokens
+        item = FoundItem(
+            exercise=naming.exercise or None,
+            variant=naming.variant,
+            heard=self.talk.words(naming.first, naming.last).strip(),
+            start=tokens[start].start,
+            named_at=tokens[naming.first].start,
+            confidence=_confidence(chapter.mention),
+            others=sorted(other for other, score in naming.others.items() if score >= naming.score - 0.08),
+        )
+        amount = self._dose(chapter, end)
+        if amount:
+            self._give(item, amount)
+        return item
+
+    def _give(self, item: FoundItem, amount: Amount) -> None:
+        item.dose = amount.dose
+        item.dose_at = self.stream.tokens[amount.first].start
+        item.dose_confidence = {3: 0.9, 2: 0.75, 1: 0.6, 0: 0.4}[amount.plain]
+
+    def _dose(self, chapter: Chapter, end: int) -> Amount | None:
+        """The dose of a chapter: said with the name or plainly after it, and put right by what follows."""
+        first = chapter.mention.naming.first
+        said = [a for a in self.amounts.doses if first <= a.first < end and not a.aside]
+        chosen = chapter.mention.dose or next((a for a in said if a.plain >= 2), None)
+        chosen = chosen or next((a for a in said if a.plain == 1), None)
+        if chosen is None and not self.stream.punctuated:
+            chosen = next((a for a in said if a.dose.low >= _FEWEST_BARE), None)
+        for amount in said:
+            if chosen and amount.first > chosen.last and _corrects(chosen, amount):
+                chosen = _merged(chosen, amount)
+        return chosen
+
+    def _describe(self, block: FoundBlock, part: Part, begin: int, starts: list[int], limit: int, *, first: bool, last: bool) -> None:
+        head = [s for s in self.signals if begin - 2 <= s.first <= starts[0] + 2]
+        inside = [s for s in self.signals if begin - 2 <= s.first < limit]
+        formats = [s for s in head if s.kind == FORMAT] or [s for s in inside if s.kind == FORMAT]
+        if formats:
+            block.format = formats[-1].value
+        kinds = [s for s in head if s.kind == KIND]
+        block.kind = kinds[-1].value if kinds else self._kind_of_items(block, first=first, last=last)
+        self._sets(block, part, begin, starts, limit)
+        self._rests(block, begin, limit)
+        if block.format is None:
+            block.format = _usual_format(block)
+
+    def _kind_of_items(self, block: FoundBlock, *, first: bool, last: bool) -> str:
+        patterns = [self.series.exercises[i.exercise].pattern for i in block.items if i.exercise]
+        if patterns and all(pattern in ("mobility", "locomotion") for pattern in patterns):
+            return "warm-up" if first else "cool-down" if last else "mobility"
+        return "strength"
+
+    def _sets(self, block: FoundBlock, part: Part, begin: int, starts: list[int], limit: int) -> None:
+        said = [s for s in self.amounts.sets if begin <= s.first < limit + 12 and self._for_block(s, starts)]
+        if part.turn is None:
+            said = [s for s in said if s.first < starts[0]] or said[:1]
+        if not said:
+            return
+        counts = Counter(s.count for s in said)
+        best, times = counts.most_common(1)[0]
+        chosen = said[-1] if times == 1 or said[-1].count == best else next(s for s in reversed(said) if s.count == best)
+        block.sets = chosen.count
+        block.sets_at = self.stream.tokens[chosen.first].start
+        block.confidence = 0.9 if times > 1 else 0.7
+
+    def _for_block(self, said: SetsSaid, starts: list[int]) -> bool:
+        """Whether a number of times counts sets rather than repetitions."""
+        return bool(said.word) or said.count.high <= 5
+
+    def _rests(self, block: FoundBlock, begin: int, limit: int) -> None:
+        for said in self.amounts.times:
+            if not begin <= said.first < limit:
+                continue
+            if said.kind == "rest_exercises":
+                block.rest_exercises = said.length
+            elif said.kind in ("rest_sets", "rest"):
+                block.rest_sets = said.length
+            elif said.kind == "work":
+                block.work = said.length
+
+    def _recap(self, block: FoundBlock, part: Part, end: int) -> None:
+        """Doses said with names when the block is gone through again."""
+        for chapter, item in zip(part.chapters, block.items, strict=True):
+            doses = [m.dose for m in chapter.repeats if m.dose and m.naming.first < end]
+            if doses and (item.dose is None or item.dose_confidence < 0.6):
+                self._give(item, doses[0])
+
+
+def _corrects(before: Amount, amount: Amount) -> bool:
+    """Whether an amount puts an earlier one right."""
+    near = amount.first - before.last
+    if amount.changed and near <= 14 and (amount.plain > 0 or near <= 6):
+        return True
+    return before.plain <= 1 and amount.plain == 3 and amount.dose.kind == before.dose.kind and near <= 3
+
+
+def _merged(before: Amount, amount: Amount) -> Amount:
+    """A correction such as "make that twelve" keeps the side and unit of what it corrects."""
+    if amount.plain == 3 or before.dose.kind == "max" or amount.dose.kind != "count":
+        return amount
+    dose = replace(before.dose, low=amount.dose.low, high=amount.dose.high, parts=())
+    return replace(amount, dose=dose, plain=before.plain)
+
+
+def _confidence(mention: Mention) -> float:
+    return round(min(0.97, 0.45 + 0.12 * mention.score) * min(1.0, 0.55 + 0.45 * mention.naming.score), 2)
+
+
+def _usual_format(block: FoundBlock) -> str | None:
+    if len(block.items) == 1:
+        return STRAIGHT
+    return CIRCUIT if block.kind in ("warm-up", "cool-down", "mobility") else None

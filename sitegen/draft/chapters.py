@@ -1,0 +1,163 @@
+"""Which of the mentions open a chapter, and in which block: one walk through the recording."""
+
+from dataclasses import dataclass, field
+
+from sitegen.draft.mentions import SHOWN, Mention
+from sitegen.draft.signals import COUNTED, DONE, KIND, OPENER, RESUME, ROUND, TURN, Signal
+from sitegen.draft.words import Stream
+
+_BOUNDARY = 2.0
+"""Evidence that it takes to begin a block between two exercises."""
+
+_WHOLE = 0.88
+"""Score from which on a name is said as a whole."""
+
+_QUICK_S = 6.0
+"""Two exercises are seldom named within so many seconds."""
+
+_TURN = 2.0
+_NEAR_TURN = 30
+"""Tokens within which phrases of handing over belong to one."""
+
+
+@dataclass(slots=True)
+class Chapter:
+    """A mention taken to show its exercise."""
+
+    mention: Mention
+    repeats: list[Mention] = field(default_factory=list)
+    """Later mentions of it in the same block."""
+
+
+@dataclass(slots=True)
+class Turn:
+    """The viewer is handed over to, from token ``first`` to ``last``."""
+
+    first: int
+    last: int
+    score: float
+    strongest: Signal
+
+
+@dataclass(slots=True)
+class Part:
+    """A block in the making."""
+
+    chapters: list[Chapter] = field(default_factory=list)
+    turn: Turn | None = None
+    begin: int = 0
+    """First token that belongs to it."""
+
+    @property
+    def last_token(self) -> int:
+        """Last token of its talk so far."""
+        spans = [m.naming.last for c in self.chapters for m in (c.mention, *c.repeats)]
+        return max(spans, default=self.begin)
+
+
+def turns_of(stream: Stream, signals: list[Signal]) -> list[Turn]:
+    """Moments at which the viewer is handed over to, phrases close together taken as one."""
+    turns: list[Turn] = []
+    for signal in (s for s in signals if s.kind == TURN):
+        current = turns[-1] if turns else None
+        if current and signal.first - current.last <= _NEAR_TURN and not _silent(stream, current.last, signal.first):
+            if signal.first > current.strongest.last:
+                current.score += signal.weight
+            if signal.weight > current.strongest.weight:
+                current.strongest = signal
+            current.last = max(current.last, signal.last)
+        else:
+            turns.append(Turn(signal.first, signal.last, signal.weight, signal))
+    for turn in turns:
+        turn.score += _followed(stream, signals, turn)
+    return [turn for turn in turns if turn.score >= _TURN]
+
+
+def _silent(stream: Stream, first: int, last: int) -> bool:
+    return any(stream.tokens[i].pause_before >= 2.5 for i in range(first + 1, last + 1))
+
+
+def _followed(stream: Stream, signals: list[Signal], turn: Turn) -> float:
+    """A silence soon after and coming back after it speak for a turn."""
+    tokens = stream.tokens
+    gap = next(
+        (i for i in range(turn.last + 1, min(turn.last + 30, len(tokens))) if tokens[i].pause_before >= 2.0), None
+    )
+    if gap is None:
+        return 0.0
+    back = any(s.kind in (RESUME, OPENER, KIND) and gap <= s.first <= gap + 20 for s in signals)
+    return 1.5 if back else 0.7
+
+
+class Walk:
+    """Goes through turns and mentions in order and builds the parts of the session."""
+
+    def __init__(self, stream: Stream, signals: list[Signal], turns: list[Turn]) -> None:
+        self.stream = stream
+        self.signals = signals
+        self.turns = turns
+        self.parts: list[Part] = [Part()]
+        self.seen: set[str] = set()
+
+    def go(self, mentions: list[Mention]) -> list[Part]:
+        """The parts with their chapters."""
+        waiting = list(self.turns)
+        for mention in mentions:
+            while waiting and waiting[0].last < mention.naming.first:
+                self._turn(waiting.pop(0))
+            self._mention(mention)
+        for turn in waiting:
+            self._turn(turn)
+        return [part for part in self.parts if part.chapters]
+
+    def _turn(self, turn: Turn) -> None:
+        if self.parts[-1].chapters:
+            self.parts[-1].turn = turn
+            self.parts.append(Part(begin=turn.last + 1))
+
+    def _mention(self, mention: Mention) -> None:
+        part = self.parts[-1]
+        again = self._in_part(mention, part)
+        if again is not None:
+            again.repeats.append(mention)
+            return
+        if mention.score < self._needed(mention, part):
+            return
+        if part.chapters and self._evidence(part, mention) >= _BOUNDARY:
+            part = Part(begin=part.last_token + 1)
+            self.parts.append(part)
+        part.chapters.append(Chapter(mention))
+        self.seen.add(mention.naming.exercise)
+
+    def _in_part(self, mention: Mention, part: Part) -> Chapter | None:
+        """The chapter of this part that a mention speaks of again."""
+        naming = mention.naming
+        same = [c for c in part.chapters if c.mention.naming.exercise == naming.exercise != ""]
+        if same or naming.score >= 0.95:
+            return same[0] if same else None
+        return next((c for c in part.chapters if c.mention.naming.exercise in naming.others), None)
+
+    def _needed(self, mention: Mention, part: Part) -> float:
+        """The score it takes, in the light of what went before."""
+        naming = mention.naming
+        needed = SHOWN
+        if naming.exercise in self.seen:
+            needed += 1.5
+        if naming.thin or (naming.score < _WHOLE and naming.exercise):
+            needed += 1.0
+        tokens = self.stream.tokens
+        if part.chapters and tokens[naming.first].start - tokens[part.chapters[-1].mention.naming.last].end < _QUICK_S:
+            needed += 0.8
+        return needed
+
+    def _evidence(self, part: Part, mention: Mention) -> float:
+        """What speaks for a new block between the last chapter of a part and a mention."""
+        last = part.chapters[-1].mention.naming.last
+        between = [s for s in self.signals if last < s.first <= mention.naming.first]
+        repeats = [m for c in part.chapters for m in c.repeats if m.naming.first > last and not m.conditional]
+        again = {id(c) for c in part.chapters for m in c.repeats if m in repeats}
+        rounds = any(s.kind == ROUND for s in between)
+        evidence = 2.0 if len(again) >= 2 or (again and rounds) else 0.0
+        for kind in (OPENER, KIND, RESUME, COUNTED, DONE):
+            evidence += max((s.weight for s in between if s.kind == kind), default=0.0)
+        return evidence

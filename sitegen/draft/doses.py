@@ -1,0 +1,157 @@
+"""Doses in talk: "twelve reps", "eight each side", "thirty seconds", "make that ten"."""
+
+import re
+from collections.abc import Iterator
+from dataclasses import replace
+
+from sitegen.draft.amounts import Amount, Amounts, counting
+from sitegen.draft.sets import TIME, changed, length_of, sets_said, time_kind, times_said
+from sitegen.draft.talk import CLAUSE, Talk
+from sitegen.draft.words import Stream
+from sitegen.notation import Dose
+
+MOST_REPS = 100
+
+_PLACE = r"(?:side|leg|arm|foot|hand|way|direction|knee|shoulder|hip|ankle|elbow)s?"
+_SIDE = (
+    rf"(?:on |per |with |to |for |in |at |of |the )*"
+    rf"(?:(?:each|every|either|both|per|a) {_PLACE}\b|each\b(?! (?:exercise|move|of|set|round|1|time|other)))"
+)
+_SIDES = re.compile(rf"^(?:then |and |slow |good |times |reps |repetitions |steps |breaths )*{_SIDE}")
+_NUMBER = r"\b(?P<n>\d{1,3})(?: (?:to|or) (?P<m>\d{1,3})\b)?"
+_UNIT = re.compile(
+    rf"{_NUMBER} (?:(?:good|slow|easy|big|nice|little|solid|deep|long|controlled|full|perfect|short|proper|more|of) ){{0,2}}"
+    r"(?P<unit>reps?|repetitions?|breaths?|steps|times|of (?:these|those|them|each|this|that)|ones|in total|in all|altogether|goes)\b"
+)
+_ASKED = re.compile(
+    rf"\b(?:do|doing|want|wants|going for|go for|aim for|shoot for|make (?:it|that|this)|lets (?:say|make it|go with|go|do)|going|"
+    rf"just|get|take|sets of|rounds of|its|is|thats|be) {_NUMBER}(?: |$)"
+)
+_ALONE = re.compile(rf"{_NUMBER}(?: |$)")
+_MOST = re.compile(r"\bas many (?:reps |repetitions |of (?:them|these) |good ones )?as (?:you can|possible|you like)\b|\b(?:to|until|till) failure\b")
+
+_NAMED = re.compile(
+    r"\b(?:number|exercise|excise|session|workout|round|set|part|lesson|minute|day|week|superset|circuit|block|group|episode|class|video|page|level|"
+    r"stage|move|movement|station|pair|section|chapter|step|than|my|about a|was it|is it|or is it|did|he did|she did|said|wrote|were|was|after|over|to|tri set|super set|giant set) $"
+)
+_THING = re.compile(
+    r"^(?:(?:kilos?|kg|kilograms?|lit(?:re|er)s?|l|lb|lbs|pounds?|ounces|percent|degrees|years?|weeks?|days?|months?|hours?|people|oclock|stairs?|"
+    r"steps? (?:back|forward|down|away|up)|hands?\b(?! each)|feet|foot|points?|floors?|exercises?|moves?|movements?|things?|stations?|rounds?|sets?|"
+    r"centimetres?|cm|inches|inch|legs?|arms?|knees?|fingers?|elbows?|heels?|toes?|at a time|after the other|after another|or the other|"
+    r"more|of you|of us|left|at most|thing|kinds?|types?|forms?|parts?|halves|water|full|big (?:pots|jugs|bags)|straight line|line|"
+    r"(?:\w+ )?(?:jugs?|carriers?|bags?|tins?|bottles?|chairs?|cans?|books|dumbbells?|cushions?|towels?|bands?|mats?|emails?|stairs|steps up|and (?:a )?half)|"
+    r"on \d+ off|up|down)\b)"
+)
+_DENIED = re.compile(r"\b(?:not|dont|cant|said|wrote|instead of|was|had|than|he did|she did|they did) (?:\w+ )?$")
+_ASIDE = re.compile(
+    r"\b(?:if|unless|or else|could|should|those who|anybody|used to|last (?:time|week)|remember|easier|harder|"
+    r"he|she|they|somebody|someone|uncle|sister|neighbour|ago|was)\b"
+)
+_TOO_MUCH = re.compile(r"^(?:\w+ ){0,3}?(?:too (?:much|many|hard|easy)|is a lot|last time|on the sheet|in the car|and not|then do)\b")
+_OTHER = re.compile(r"\b(?:other|left|right|forwards?|backwards?|back|front|way|leg|arm|second|side)\b")
+
+
+def amounts_of(stream: Stream) -> Amounts:
+    """All doses, sets and times of a recording."""
+    talk = Talk(stream)
+    sets = list(sets_said(talk))
+    finder = _Finder(talk, {index for said in sets for index in range(said.first, said.last + 1)})
+    return Amounts(sorted(finder.all(), key=lambda amount: amount.first), sets, list(times_said(talk)))
+
+
+def sides_after(talk: Talk, last: int) -> int | None:
+    """Last token of "on each side" and the like after a token; None where nothing of the kind follows."""
+    match = _SIDES.match(talk.after(last, 7))
+    return last + len(match[0].split()) if match else None
+
+
+class _Finder:
+    """Finds doses, the plainest forms first, each number once."""
+
+    def __init__(self, talk: Talk, taken: set[int]) -> None:
+        self.talk = talk
+        self.counting = frozenset(counting(talk.stream))
+        self.taken = taken | self.counting
+
+    def all(self) -> Iterator[Amount]:
+        for pattern, make in (
+            (TIME, self._time),
+            (_MOST, self._most),
+            (_UNIT, self._counted),
+            (_ASKED, self._asked),
+            (_ALONE, self._number),
+        ):
+            for match in pattern.finditer(self.talk.stream.text):
+                first, last = self.talk.span(match)
+                if self.taken.isdisjoint(range(first, last + 1)) and (amount := make(match)):
+                    self.taken |= set(range(amount.first, amount.last + 1))
+                    yield amount
+
+    def _time(self, match: re.Match[str]) -> Amount | None:
+        first, last = self.talk.span(match)
+        length = length_of(match)
+        if time_kind(self.talk, first, last, length) != "dose":
+            self.taken |= set(range(first, last + 1))
+            return None
+        return self._amount(first, last, Dose(kind="time", low=length.low, high=length.high), 3)
+
+    def _most(self, match: re.Match[str]) -> Amount | None:
+        first, last = self.talk.span(match)
+        return self._amount(first, last, Dose(kind="max"), 3)
+
+    def _counted(self, match: re.Match[str]) -> Amount | None:
+        bounds = self._bounds(match)
+        if bounds is None or self._named(match):
+            return None
+        kind = {"breat": "breaths", "steps": "steps"}.get(match["unit"][:5].removesuffix("s") + "s" if match["unit"] == "steps" else match["unit"][:5], "reps")
+        first, last = self.talk.span(match)
+        return self._amount(first, last, Dose(kind="count", low=bounds[0], high=bounds[1], unit=kind), 3)
+
+    def _asked(self, match: re.Match[str]) -> Amount | None:
+        return self._number(match, 2)
+
+    def _number(self, match: re.Match[str], plain: int | None = None) -> Amount | None:
+        bounds = self._bounds(match)
+        if bounds is None or self._named(match) or self._thing(match):
+            return None
+        first = self.talk.token(match.start("n"))
+        last = self.talk.token((match.end("m") if match["m"] else match.end("n")) - 1)
+        if plain is None:
+            plain = 1 if self.talk.alone(first, last) else 0
+        return self._amount(first, last, Dose(kind="count", low=bounds[0], high=bounds[1]), plain)
+
+    def _bounds(self, match: re.Match[str]) -> tuple[int, int] | None:
+        low = int(match["n"])
+        high = int(match["m"] or low)
+        return (low, max(low, high)) if 2 <= low <= MOST_REPS else None
+
+    def _named(self, match: re.Match[str]) -> bool:
+        """Whether the number says which one, as in "exercise two"."""
+        first = self.talk.token(match.start("n"))
+        return bool(_NAMED.search(self.talk.before(first, 4, CLAUSE)))
+
+    def _thing(self, match: re.Match[str]) -> bool:
+        """Whether it counts things, as in "two carriers"."""
+        last = self.talk.token((match.end("m") if match["m"] else match.end("n")) - 1)
+        return bool(_THING.match(self.talk.after(last, 4, CLAUSE)))
+
+    def _amount(self, first: int, last: int, dose: Dose, plain: int) -> Amount:
+        before = self.talk.before(first, 8 if self.talk.stream.punctuated else 5)
+        aside = bool(_DENIED.search(before) or _ASIDE.search(before) or _TOO_MUCH.match(self.talk.after(last, 6)))
+        end = sides_after(self.talk, last)
+        if end is not None:
+            dose, last, plain = replace(dose, per_side=True), end, 3
+        elif (other := self._other_side(last, dose)) is not None:
+            dose, last, plain = replace(dose, per_side=True), other, 3
+        return Amount(first=first, last=last, dose=dose, plain=plain, aside=aside, changed=changed(self.talk, first))
+
+    def _other_side(self, last: int, dose: Dose) -> int | None:
+        """The token of the same number for the other side: "six with the right, six with the left"."""
+        tokens = self.talk.tokens
+        if dose.kind != "count" or not dose.low:
+            return None
+        for index in range(last + 1, min(last + 9, len(tokens))):
+            if tokens[index].value == dose.low and index not in self.counting:
+                around = self.talk.words(last + 1, index - 1) + self.talk.after(index, 5)
+                return index if _OTHER.search(around) else None
+        return None

@@ -1,0 +1,250 @@
+"""Where words of the lexicon are heard, and which exercises are named there."""
+
+from bisect import bisect_left, bisect_right
+from collections.abc import Iterator
+from dataclasses import dataclass, field
+from itertools import pairwise
+
+from sitegen.draft.lexicon import Lexicon, Phrase, parts_of
+from sitegen.draft.stems import POSTURES, likeness, sound, stem
+from sitegen.draft.trade import COMMON_WORDS
+from sitegen.draft.words import Stream
+
+_WINDOW_BEFORE, _WINDOW_AFTER, _KIT_WINDOW = 4, 8, 14
+_CONFLICT = 0.35
+_COMMON = frozenset(stem(word) for word in COMMON_WORDS)
+LEAST = 0.55
+"""Smallest score of a naming."""
+_LEAST_WEAK = 0.72
+
+
+@dataclass(frozen=True, slots=True)
+class Hit:
+    """A stem of the lexicon heard at some place of the stream of stems."""
+
+    place: int
+    span: int
+    likeness: float
+
+
+@dataclass(slots=True)
+class Naming:
+    """An exercise named in talk."""
+
+    exercise: str
+    variant: str | None
+    first: int
+    """Index of the first token of the name."""
+    last: int
+    score: float
+    """0 to about 1: how completely and clearly it is named."""
+    matched: int
+    """How many words of the name were heard."""
+    exact: bool
+    """Whether the movement itself was heard as written."""
+    thin: bool = False
+    """Whether the name is a single word that is an ordinary verb as well."""
+    announced: bool = False
+    """Whether it was given as the name of an exercise."""
+    others: dict[str, float] = field(default_factory=dict)
+    """Other exercises that the same words may mean, with their scores."""
+
+
+class Stems:
+    """The stems of a recording with the places where each stem of the lexicon is heard."""
+
+    def __init__(self, stream: Stream, lexicon: Lexicon) -> None:
+        self.stream = stream
+        self.stems: list[str] = []
+        self.tokens: list[int] = []
+        """Token of each stem."""
+        for index, token in enumerate(stream.tokens):
+            for part in parts_of(token.text):
+                self.stems.append(part)
+                self.tokens.append(index)
+        self.hits = _hits(self.stems, lexicon)
+        self.places = {meant: [hit.place for hit in hits] for meant, hits in self.hits.items()}
+
+    def within(self, meant: str, first: int, last: int) -> list[Hit]:
+        """The hits of a stem at places ``first`` to ``last``."""
+        places = self.places.get(meant, [])
+        return self.hits[meant][bisect_left(places, first) : bisect_right(places, last)] if places else []
+
+    def broken(self, first: int, last: int, least: int = 2) -> bool:
+        """Whether a sentence ends (or, for ``least`` 1, any mark stands) between two places."""
+        tokens = self.stream.tokens
+        return any(tokens[i].break_before >= least for i in range(self.tokens[first] + 1, self.tokens[last] + 1))
+
+
+def _hits(stems: list[str], lexicon: Lexicon) -> dict[str, list[Hit]]:
+    """Places of every stem of the lexicon, in order."""
+    meant = {stem for phrases in lexicon.by_head.values() for p in phrases for stem in (*p.head, *p.rest)}
+    pairs = {a + b: (a, b) for ps in lexicon.by_head.values() for p in ps for a, b in pairwise(p.stems)}
+    single = {heard: _meanings(heard, meant_by_sound) for meant_by_sound in [_by_sound(meant)] for heard in set(stems)}
+    by_code = _by_code(meant)
+    found: dict[str, list[Hit]] = {}
+    for place, heard in enumerate(stems):
+        for word, like in single[heard]:
+            found.setdefault(word, []).append(Hit(place, 1, like))
+        if heard in pairs and heard not in meant:
+            for word in pairs[heard]:
+                found.setdefault(word, []).append(Hit(place, 1, 0.9))
+        if place + 1 < len(stems):
+            for word, like in _joined(heard, stems[place + 1], meant, by_code):
+                found.setdefault(word, []).append(Hit(place, 2, like))
+    return found
+
+
+def _by_sound(meant: set[str]) -> dict[str, list[str]]:
+    """Stems by the first sign of their sound, so that only likely ones are compared."""
+    grouped: dict[str, list[str]] = {}
+    for word in sorted(meant):
+        grouped.setdefault(sound(word)[:1], []).append(word)
+    return grouped
+
+
+def _by_code(meant: set[str]) -> dict[str, list[str]]:
+    grouped: dict[str, list[str]] = {}
+    for word in sorted(meant):
+        if len(word) >= 6:
+            grouped.setdefault(sound(word), []).append(word)
+    return grouped
+
+
+def _meanings(heard: str, grouped: dict[str, list[str]]) -> list[tuple[str, float]]:
+    likely = grouped.get(sound(heard)[:1], ())
+    scored = ((word, likeness(heard, word)) for word in likely if abs(len(word) - len(heard)) <= 3)
+    return [(word, like) for word, like in scored if like > 0]
+
+
+def _joined(one: str, two: str, meant: set[str], by_code: dict[str, list[str]]) -> Iterator[tuple[str, float]]:
+    """Words of the lexicon that were torn in two."""
+    joined = one + two
+    if joined in meant:
+        yield joined, 0.95
+    elif len(joined) >= 6 and one not in meant and two not in meant:
+        yield from ((word, 0.8) for word in by_code.get(sound(joined), ()) if likeness(joined, word) >= 0.85)
+
+
+def namings(stems: Stems, lexicon: Lexicon) -> list[Naming]:
+    """Every naming of an exercise of the library, in order; where several overlap, the fullest."""
+    candidates: list[Naming] = []
+    for head, phrases in lexicon.by_head.items():
+        for first, last, like in _heads(stems, head):
+            candidates += _at(stems, lexicon, phrases, first, last, like)
+    candidates.sort(key=lambda n: (-round(n.score, 3), -n.matched, n.variant is not None, n.first, n.exercise))
+    taken: dict[int, Naming] = {}
+    for naming in candidates:
+        owner = next((taken[i] for i in range(naming.first, naming.last + 1) if i in taken), None)
+        if owner is None:
+            taken |= dict.fromkeys(range(naming.first, naming.last + 1), naming)
+        elif naming.exercise != owner.exercise:
+            owner.others.setdefault(naming.exercise, naming.score)
+    unique = {id(naming): naming for naming in taken.values()}
+    return sorted(unique.values(), key=lambda naming: naming.first)
+
+
+def _heads(stems: Stems, head: tuple[str, ...]) -> Iterator[tuple[int, int, float]]:
+    """First and last place and likeness of every occurrence of a head."""
+    for hit in stems.hits.get(head[0], ()):
+        place, likes = hit.place + hit.span, [hit.likeness]
+        for word in head[1:]:
+            following = stems.within(word, place, place) or stems.within(word, place - 1, place - 1)
+            if not following:
+                break
+            place = following[0].place + following[0].span
+            likes.append(following[0].likeness)
+        else:
+            if not stems.broken(hit.place, place - 1, 1):
+                yield hit.place, place - 1, sum(likes) / len(likes)
+
+
+def _at(
+    stems: Stems, lexicon: Lexicon, phrases: tuple[Phrase, ...], first: int, last: int, like: float
+) -> Iterator[Naming]:
+    """What is named where a head is heard from ``first`` to ``last``."""
+    said = [stems.stems[place] for place in range(first, last + 1)]
+    for phrase in phrases:
+        score, begin, end, matched, sure = _score(stems, lexicon, phrase, first, last, like)
+        if like < 0.95 and not _trusted(phrase, said, like, matched, (begin, end) != (first, last), sure):
+            continue
+        least = LEAST if phrase.strong or not phrase.rest else _LEAST_WEAK
+        if score >= least:
+            yield Naming(
+                exercise=phrase.exercise,
+                variant=phrase.variant,
+                first=stems.tokens[begin],
+                last=stems.tokens[end],
+                score=score,
+                matched=matched + len(phrase.head),
+                exact=like >= 0.95,
+                thin=not phrase.strong and begin == end,
+            )
+
+
+def _trusted(phrase: Phrase, said: list[str], like: float, matched: int, beside: bool, sure: bool) -> bool:
+    """Whether a movement that only sounds like one is held up by the words around it."""
+    if len(phrase.head) > 1 and like >= 0.8:
+        return True
+    if any(word in _COMMON for word in said) or like < 0.8:
+        return beside and sure and matched == len(phrase.rest) > 0
+    return sure or not matched
+
+
+def _score(
+    stems: Stems, lexicon: Lexicon, phrase: Phrase, first: int, last: int, like: float
+) -> tuple[float, int, int, int, bool]:
+    """Score, first and last place of the words that belong together, how many beyond the head were heard, and
+    whether one of those was heard exactly."""
+    head_weight, word_weight = phrase.weights
+    score, begin, end, matched, sure = head_weight * like, first, last, 0, False
+    for word in phrase.rest:
+        near = _nearest(stems, word, first, last)
+        if near:
+            hit, factor = near
+            score += word_weight * hit.likeness * factor
+            matched += 1
+            sure = sure or hit.likeness >= 0.95
+            if factor >= 0.9:
+                begin, end = min(begin, hit.place), max(end, hit.place + hit.span - 1)
+        elif word in POSTURES:
+            score += 0.7 * word_weight
+        elif word in lexicon.kit:
+            credit = _kit_credit(stems, lexicon, phrase.exercise, first, last)
+            score += word_weight * (credit if phrase.strong else credit / 2)
+    weight = _CONFLICT if matched < len(phrase.rest) or not phrase.rest else _CONFLICT / 3
+    return score - weight * _conflicts(stems, lexicon, phrase, begin), begin, end, matched, sure
+
+
+def _nearest(stems: Stems, word: str, first: int, last: int) -> tuple[Hit, float] | None:
+    """The best hit of a word of the name around its head, and how much its distance leaves of it."""
+    best: tuple[Hit, float] | None = None
+    for hit in stems.within(word, max(0, first - _WINDOW_BEFORE), last + _WINDOW_AFTER):
+        if first <= hit.place <= last:
+            continue
+        low, high = min(first, hit.place), max(last, hit.place)
+        if stems.broken(low, high):
+            continue
+        distance = first - hit.place - hit.span + 1 if hit.place < first else hit.place - last
+        factor = (1.0 if distance <= 2 else 0.85) if hit.place < first else (0.9 if distance <= 3 else 0.7)
+        if best is None or hit.likeness * factor > best[0].likeness * best[1]:
+            best = (hit, factor)
+    return best
+
+
+def _kit_credit(stems: Stems, lexicon: Lexicon, exercise: str, first: int, last: int) -> float:
+    """A kit word of the name may be left out: the kit is seen, or was said a sentence ago."""
+    around = stems.stems[max(0, first - _KIT_WINDOW) : last + _KIT_WINDOW]
+    return 0.7 if any(word in lexicon.context[exercise] and word in lexicon.kit for word in around) else 0.4
+
+
+def _conflicts(stems: Stems, lexicon: Lexicon, phrase: Phrase, first: int) -> int:
+    """How many words directly before the head make another exercise of it."""
+    count = 0
+    for place in range(first - 1, max(-1, first - 4), -1):
+        word = stems.stems[place]
+        if stems.broken(place, place + 1, 1) or not (word in lexicon.telling or word in lexicon.kit):
+            break
+        if word in lexicon.telling and word not in phrase.stems:
+            count += 1
+    return count

@@ -1,0 +1,180 @@
+"""The phrases by which a series' exercises may be called, made from its library."""
+
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass
+from functools import lru_cache
+
+from sitegen.draft.stems import stem
+from sitegen.draft.trade import KIT_WORDS, SAME_NAMES, STRONG_BASES, TELLING_WORDS, WEAK_BASES
+from sitegen.draft.words import stream_of
+from sitegen.content.captions import Cue
+from sitegen.model import Exercise, Series
+
+_FILLERS = frozenset("a an the of in on at with from to and off for my your it up down into spot place".split())
+_HEAD_SHARE = {"strong": 0.6, "weak": 0.35}
+"""What part of a name's weight its movement word carries."""
+
+PREPOSITIONS = frozenset("in on at with from to off against between into".split())
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Phrase:
+    """One name of one exercise."""
+
+    exercise: str
+    variant: str | None = None
+    head: tuple[str, ...]
+    """The stems that must be heard: the movement's name, or the rarest word of a name without one."""
+    rest: tuple[str, ...]
+    """The other telling stems of the name."""
+    strong: bool
+    """Whether the head alone may stand for the whole."""
+    nameless: bool
+    """Whether it has no movement word, as "cat camel"."""
+    stems: tuple[str, ...]
+    """All stems in order."""
+
+    @property
+    def weights(self) -> tuple[float, float]:
+        """Weight of the head, and of each word of the rest."""
+        if not self.rest:
+            return 1.0, 0.0
+        if self.nameless:
+            return 1.0 / (1 + len(self.rest)), 1.0 / (1 + len(self.rest))
+        head = _HEAD_SHARE["strong" if self.strong else "weak"]
+        return head, (1.0 - head) / len(self.rest)
+
+
+@dataclass(frozen=True, slots=True)
+class Lexicon:
+    """All phrases by the stems of their heads, and the words that surround an exercise in talk."""
+
+    by_head: dict[tuple[str, ...], tuple[Phrase, ...]]
+    context: dict[str, frozenset[str]]
+    """Stems that speak for an exercise, by id: kit with stand-ins, muscles, words of its cues."""
+    kit: frozenset[str]
+    """Stems of all kit words."""
+    telling: frozenset[str]
+    """Stems that make another exercise of the movement they stand before."""
+    names: dict[str, str]
+    """What each exercise is called."""
+    kit_stems: dict[str, frozenset[str]]
+    """Stems by which each piece of kit is called, by its id."""
+
+
+@lru_cache(maxsize=10_000)
+def stems_of(text: str) -> tuple[str, ...]:
+    """The stems of a written name, read as talk is read."""
+    cue = Cue(start_ms=0, end_ms=1000, text=text, identifier="")
+    return tuple(part for token in stream_of([cue]).tokens for part in parts_of(token.text))
+
+
+def parts_of(word: str) -> tuple[str, ...]:
+    """The stems of one word: two for a movement written in one, such as ``deadlift``."""
+    base = stem(word)
+    return _JOINED.get(base, (base,))
+
+
+_JOINED: dict[str, tuple[str, ...]] = {}
+
+
+def _bases(written: str) -> tuple[tuple[str, ...], ...]:
+    return tuple(sorted((stems_of(name) for name in written.split("|")), key=len, reverse=True))
+
+
+STRONG, WEAK = _bases(STRONG_BASES), _bases(WEAK_BASES)
+_JOINED |= {"".join(base): base for base in STRONG if len(base) == 2}
+stems_of.cache_clear()
+_GROUPS = tuple(tuple(stems_of(name) for name in group.split("|")) for group in SAME_NAMES)
+
+
+def lexicon_of(series: Series) -> Lexicon:
+    """The lexicon of a series' library."""
+    kit = _kit_stems(series)
+    all_kit = frozenset().union(*kit.values()) if kit else frozenset()
+    phrases = [phrase for exercise in series.exercises.values() for phrase in _phrases(exercise, all_kit)]
+    by_head: dict[tuple[str, ...], list[Phrase]] = {}
+    for phrase in phrases:
+        by_head.setdefault(phrase.head, []).append(phrase)
+    return Lexicon(
+        by_head={head: tuple(found) for head, found in by_head.items()},
+        context={e.id: _context(e, kit) for e in series.exercises.values()},
+        kit=all_kit,
+        telling=(frozenset(s for p in phrases for s in p.rest) | {stem(w) for w in TELLING_WORDS}) - all_kit - {"1"},
+        names={e.id: e.name for e in series.exercises.values()},
+        kit_stems=kit,
+    )
+
+
+def _kit_stems(series: Series) -> dict[str, frozenset[str]]:
+    return {kit.id: frozenset(_kit_words((kit.name, *kit.stand_ins))) for kit in series.details.kit.values()}
+
+
+def _kit_words(names: Iterable[str]) -> Iterator[str]:
+    for name in names:
+        words = [word for word in stems_of(name) if word not in _FILLERS and not word.isdigit()]
+        yield from words[-1:] if len(words) > 1 else words
+        for word in words:
+            if word in _KIT_STEMS:
+                yield word
+                yield from _KIT_STEMS[word]
+
+
+_KIT_STEMS = {stem(word): frozenset(stem(other) for other in others.split()) for word, others in KIT_WORDS.items()}
+
+
+def _context(exercise: Exercise, kit: dict[str, frozenset[str]]) -> frozenset[str]:
+    words = {s for muscle in (*exercise.muscles.prime, *exercise.muscles.assist) for s in stems_of(muscle)}
+    words |= {s for cue in exercise.cues for s in stems_of(cue) if len(s) > 3}
+    for piece in exercise.kit:
+        words |= kit.get(piece, frozenset())
+    return frozenset(words - _FILLERS)
+
+
+def _phrases(exercise: Exercise, kit: frozenset[str]) -> Iterator[Phrase]:
+    names = [(None, stems_of(name)) for name in (exercise.name, *exercise.also)]
+    names += [(None, other) for _, name in tuple(names) for other in _same_names(name)]
+    names += [(v.id, stems_of(v.name)) for v in exercise.variants if v.exercise is None]
+    seen: set[tuple[str, ...]] = set()
+    for variant, stems in names:
+        if stems and stems not in seen:
+            seen.add(stems)
+            yield _phrase(exercise.id, variant, stems, kit)
+
+
+def _same_names(name: tuple[str, ...]) -> Iterator[tuple[str, ...]]:
+    for group in _GROUPS:
+        if name in group:
+            yield from (other for other in group if other != name)
+
+
+def _phrase(exercise: str, variant: str | None, stems: tuple[str, ...], kit: frozenset[str]) -> Phrase:
+    head, strong = _head(stems)
+    rest = [s for s in stems if s not in head and s not in _FILLERS]
+    return Phrase(
+        exercise=exercise, variant=variant, head=head, rest=tuple(dict.fromkeys(rest)), strong=strong,
+        nameless=head not in STRONG and head not in WEAK, stems=stems,
+    )
+
+
+def _head(stems: tuple[str, ...]) -> tuple[tuple[str, ...], bool]:
+    """The movement's name in a phrase, and whether it may stand alone."""
+    end = next((i for i, s in enumerate(stems) if s in PREPOSITIONS and i > 0), len(stems))
+    for part in (stems[:end], stems):
+        for bases, strong in ((STRONG, True), (WEAK, False)):
+            if found := _last_base(part, bases):
+                return found, strong
+    telling = [s for s in stems if s not in _FILLERS] or list(stems)
+    return (telling[-1],), False
+
+
+def _last_base(stems: tuple[str, ...], bases: tuple[tuple[str, ...], ...]) -> tuple[str, ...] | None:
+    """The base that ends last; of two that end together the longer one."""
+    ends = [
+        (index + len(base), len(base), base)
+        for base in bases
+        for index in range(len(stems) - len(base) + 1)
+        if stems[index : index + len(base)] == base
+    ]
+    return max(ends)[2] if ends else None
+

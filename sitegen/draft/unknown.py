@@ -1,0 +1,83 @@
+"""Exercises that are shown and that the library lacks."""
+
+import re
+from bisect import bisect_right
+from collections.abc import Iterator
+
+from sitegen.draft.find import Naming, Stems
+from sitegen.draft.lexicon import STRONG, WEAK, Lexicon
+from sitegen.draft.stems import stem
+from sitegen.draft.trade import COMMON_WORDS
+from sitegen.draft.words import Stream
+
+_CALLED = re.compile(r"\b(?:is called|its called|called|name is|call (?:it|this|that)) (?:a |an |the |our )?")
+_NUMBERED = re.compile(
+    r"\b(?:(?:first|second|third|fourth|fifth|next|last|final) (?:exercise|move|movement|1)(?: (?:here|of these|in this \w+))?|"
+    r"(?:exercise|move|movement|number) \d{1,2})(?: is| are|s| we have| will be)? (?:going to be |gonna be )?(?:a |an |the |our |some |called )*"
+)
+_MOST_WORDS = 4
+_ENDS_A_NAME = frozenset(
+    "hold lie so and with for on you we i it is are that this where which in at as then now if do keep take your my "
+    "start stand put sit reach grab we're feet hands legs arms from to of again please okay".split()
+)
+
+
+def unknown_namings(stems: Stems, lexicon: Lexicon, known: list[Naming]) -> list[Naming]:
+    """Names that nothing in the library answers to, in order; ``exercise`` is empty."""
+    covered = {index for naming in known for index in range(naming.first, naming.last + 1)}
+    found: dict[int, Naming] = {}
+    for naming in (*_announced(stems.stream), *_movements(stems, lexicon)):
+        span = set(range(naming.first, naming.last + 1))
+        if not span & covered:
+            covered |= span
+            found[naming.first] = naming
+    return [found[first] for first in sorted(found)]
+
+
+def _naming(first: int, last: int, score: float, *, announced: bool = False) -> Naming:
+    return Naming(
+        exercise="", variant=None, first=first, last=last, score=score, matched=0, exact=True, announced=announced
+    )
+
+
+def _announced(stream: Stream) -> Iterator[Naming]:
+    """"The second exercise is called the windmill"."""
+    for pattern, sure in ((_CALLED, True), (_NUMBERED, False)):
+        for match in pattern.finditer(stream.text):
+            first = bisect_right(stream.offsets, match.end()) - 1
+            last = _name_end(stream, first)
+            if last is None:
+                continue
+            words = [token.text for token in stream.tokens[first : last + 1]]
+            movement = _is_movement(words)
+            if movement or (sure and not set(words) <= COMMON_WORDS):
+                yield _naming(first, last, 1.0, announced=True)
+
+
+def _name_end(stream: Stream, first: int) -> int | None:
+    tokens = stream.tokens
+    last = None
+    for index in range(first, min(first + _MOST_WORDS, len(tokens))):
+        token = tokens[index]
+        if (index > first and token.break_before) or token.value not in (None, 1) or token.text in _ENDS_A_NAME:
+            break
+        last = index
+    return last
+
+
+def _is_movement(words: list[str]) -> bool:
+    stems = tuple(stem(word) for word in words)
+    return any(stems[-len(base) :] == base for base in (*STRONG, *WEAK))
+
+
+def _movements(stems: Stems, lexicon: Lexicon) -> Iterator[Naming]:
+    """Movements known to the trade, with the words that tell which."""
+    words = tuple(stems.stems)
+    for base in STRONG:
+        for place in range(len(words) - len(base) + 1):
+            if words[place : place + len(base)] != base:
+                continue
+            first = place
+            while first > 0 and words[first - 1] in lexicon.telling and not stems.broken(first - 1, first):
+                first -= 1
+            yield _naming(stems.tokens[first], stems.tokens[place + len(base) - 1], 1.0 if first < place else 0.8)
