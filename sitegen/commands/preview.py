@@ -18,7 +18,7 @@ def run(arguments: argparse.Namespace) -> int:
     from sitegen.build import Builder
     from sitegen.content.folder import take_inventory
     from sitegen.preview.handler import handler_for
-    from sitegen.preview.rebuild import build_once, rebuild_on_save
+    from sitegen.preview.rebuild import rebuild_on_save
     from sitegen.preview.server import SiteServer
     from sitegen.preview.state import PreviewState
     from sitegen.problems import ContentError
@@ -38,7 +38,6 @@ def run(arguments: argparse.Namespace) -> int:
         return PROBLEMS
     threading.Thread(target=server.serve_forever, daemon=True).start()
     print(f"{server.address} shows {content}; Ctrl-C ends it", flush=True)
-    build_once(builder, state, _tell)
     stop = threading.Event()
     try:
         rebuild_on_save(builder, state, _watched(content), stop, _tell)

@@ -13,6 +13,8 @@ from sitegen.problems import ContentError, Problem
 
 _QUIET_MS = 15
 """Editors save in several steps; this long without a change means the save is over."""
+_TICK_MS = 150
+"""How often the watch looks whether it should stop."""
 
 
 def build_once(builder: Builder, state: PreviewState, tell: Callable[[str], None]) -> None:
@@ -38,6 +40,12 @@ def build_once(builder: Builder, state: PreviewState, tell: Callable[[str], None
 def rebuild_on_save(
     builder: Builder, state: PreviewState, folders: list[Path], stop: threading.Event, tell: Callable[[str], None]
 ) -> None:
-    """Build after every save in ``folders`` until ``stop`` is set."""
-    for _ in watch(*folders, step=_QUIET_MS, debounce=400, stop_event=stop, rust_timeout=500, yield_on_timeout=False):
-        build_once(builder, state, tell)
+    """Build now and after every save in ``folders``, until ``stop`` is set."""
+    built = False
+    # The first build waits for the watch to stand (its first time-out), so that no save is missed.
+    for changes in watch(
+        *folders, step=_QUIET_MS, debounce=400, stop_event=stop, rust_timeout=_TICK_MS, yield_on_timeout=True
+    ):
+        if changes or not built:
+            build_once(builder, state, tell)
+            built = True

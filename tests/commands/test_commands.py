@@ -1,0 +1,166 @@
+"""The commands as a trainer types them: words out, exit status, nothing lost."""
+
+import json
+import re
+import subprocess
+import sys
+from pathlib import Path
+
+import jsonschema
+import pytest
+import yaml
+
+from sitegen.cli import COMMANDS, main
+from sitegen.content.json_schema import schemas
+from sitegen.resources import demo_folder, starter_folder
+from tests.folders import SeriesFolder
+
+
+@pytest.fixture
+def empty(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
+    """An empty folder to work in."""
+    monkeypatch.chdir(tmp_path)
+    return tmp_path
+
+
+def test_help_lists_every_command(capsys: pytest.CaptureFixture[str]) -> None:
+    with pytest.raises(SystemExit) as exit_:
+        main(["--help"])
+    assert exit_.value.code == 0
+    listed = re.findall(r"^  ([a-z]+)  +\S", capsys.readouterr().out, flags=re.M)
+    assert [name for name in listed if name in COMMANDS] == list(COMMANDS)
+
+
+@pytest.mark.parametrize("name", COMMANDS)
+def test_each_command_explains_itself(name: str, capsys: pytest.CaptureFixture[str]) -> None:
+    with pytest.raises(SystemExit) as exit_:
+        main([name, "--help"])
+    assert exit_.value.code == 0
+    assert f"usage: sitegen {name}" in capsys.readouterr().out
+
+
+def test_help_imports_no_library() -> None:
+    """The budget for `sitegen --help` holds because nothing heavy is imported for it."""
+    code = "import sys, contextlib, io\nfrom sitegen.cli import main\n"
+    code += "with contextlib.redirect_stdout(io.StringIO()), contextlib.suppress(SystemExit): main(['--help'])\n"
+    code += "print([m for m in ('yaml', 'jinja2', 'markdown_it', 'webvtt', 'sitegen.model') if m in sys.modules])"
+    result = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, check=True)
+    assert result.stdout.strip() == "[]"
+
+
+def test_a_mistyped_command_is_a_usage_error(capsys: pytest.CaptureFixture[str]) -> None:
+    with pytest.raises(SystemExit) as exit_:
+        main(["biuld"])
+    assert exit_.value.code == 2
+    assert "biuld" in capsys.readouterr().err
+
+
+def test_begin_and_build_in_an_empty_folder(empty: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    assert main(["begin", "my-series"]) == 0
+    assert main(["build"]) == 0
+    assert (empty / "my-series/build/index.html").is_file()
+    assert "1 episode, 3 exercises" in capsys.readouterr().out
+
+
+def test_begin_with_the_demo(empty: Path) -> None:
+    assert main(["begin", "galley", "--demo"]) == 0
+    assert main(["check", "--content", "galley/content"]) == 0
+
+
+def test_begin_does_not_touch_a_folder_with_something_in_it(empty: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    (empty / "mine").mkdir()
+    (empty / "mine/notes.txt").write_text("mine")
+    assert main(["begin", "mine"]) == 2
+    assert "not empty" in capsys.readouterr().err
+    assert [p.name for p in (empty / "mine").iterdir()] == ["notes.txt"]
+
+
+def test_the_starter_series_has_neither_problems_nor_warnings(tmp_path: Path) -> None:
+    series = SeriesFolder(tmp_path)
+    assert series.problems("problem") == []
+    assert [str(p) for p in series.problems("warning")] == []
+
+
+def test_episode_writes_the_next_one_and_it_builds(empty: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    main(["begin", "s"])
+    assert main(["episode", "Steady as she goes", "--content", "s/content"]) == 0
+    path = empty / "s/content/episodes/02-steady-as-she-goes.yaml"
+    written = yaml.safe_load(path.read_text())
+    assert (written["number"], written["title"]) == (2, "Steady as she goes")
+    assert written["blocks"][0]["routine"] == "short-warm-up"
+    assert main(["check", "--content", "s/content"]) == 0
+    assert main(["episode", "Steady as she goes", "--content", "s/content"]) == 2
+    assert "choose another title" in capsys.readouterr().err
+
+
+def test_episode_dates_the_next_one_on_the_following_training_day(empty: Path) -> None:
+    main(["begin", "galley", "--demo"])
+    main(["episode", "Lucky", "--content", "galley/content"])
+    written = yaml.safe_load((empty / "galley/content/episodes/13-lucky.yaml").read_text())
+    assert str(written["released"]) == "2026-10-05"  # the Monday after Friday 2 October
+
+
+def test_check_says_what_is_wrong_and_exits_with_1(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    series = SeriesFolder(tmp_path)
+    place = series.spoil("episodes/01-first-steps.yaml", "dose: 8-12", "dose: ¦lots")
+    assert main(["check", "--content", str(series.root)]) == 1
+    out, err = capsys.readouterr()
+    line, column = place or (0, 0)
+    start = f"episodes/01-first-steps.yaml:{line}:{column}: problem: 'dose': 'lots' is not a dose [malformed]\n    write "
+    assert out.startswith(start)
+    assert err == "1 problem, no warnings\n"
+
+
+def test_check_speaks_json(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    series = SeriesFolder(tmp_path)
+    series.edit("series.yaml", "units: metric ", "units: stone ")
+    assert main(["check", "--json", "--content", str(series.root)]) == 1
+    [problem] = json.loads(capsys.readouterr().out)
+    assert {k: problem[k] for k in ("severity", "check", "file", "line", "column")} == {
+        "severity": "problem",
+        "check": "malformed",
+        "file": "series.yaml",
+        "line": 5,
+        "column": 8,
+    }
+
+
+def test_build_without_a_series_says_how_to_start(empty: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    assert main(["build"]) == 1
+    assert "sitegen begin" in capsys.readouterr().out
+    assert not (empty / "build").exists()
+
+
+@pytest.mark.parametrize("spoiled", ["episodes/01-first-steps.yaml", "series.yaml", "exercises/chair-squat.yaml"])
+def test_no_spoiled_file_ends_in_a_traceback(tmp_path: Path, spoiled: str) -> None:
+    """A file cut off anywhere, as by an editor that crashed."""
+    series = SeriesFolder(tmp_path)
+    whole = (series.root / spoiled).read_bytes()
+    for cut in range(0, len(whole), max(1, len(whole) // 25)):
+        series.write(spoiled, whole[:cut])
+        series.problems()
+
+
+def test_schema_is_valid_and_accepts_the_demo(empty: Path) -> None:
+    """The schemas against JSON Schema 2020-12 and against every file of the demo."""
+    main(["begin", "s"])
+    assert main(["schema", "--content", "s/content"]) == 0
+    written = {path.name: json.loads(path.read_text()) for path in (empty / "s/content/schema").iterdir()}
+    assert written == schemas()
+    for schema in written.values():
+        jsonschema.Draft202012Validator.check_schema(schema)
+    for folder in ("exercises", "routines", "episodes"):
+        validator = jsonschema.Draft202012Validator(written[f"{folder.removesuffix('s')}.schema.json"])
+        for root in (demo_folder(), starter_folder()):
+            for path in (root / folder).glob("*.yaml"):
+                # An editor's own YAML reading is that of YAML 1.2: times and dates are text.
+                errors = [e.message for e in validator.iter_errors(yaml.load(path.read_text(), yaml.BaseLoader))]
+                numbers = [e for e in errors if "is not of type 'integer'" in e or "is not of type 'number'" in e]
+                assert [e for e in errors if e not in numbers] == [], path
+
+
+def test_schema_refuses_what_the_reader_refuses() -> None:
+    schema = jsonschema.Draft202012Validator(schemas()["episode.schema.json"])
+    errors = {e.message for e in schema.iter_errors({"title": "x", "numbr": 1, "blocks": []})}
+    assert any("'numbr' was unexpected" in e for e in errors)
+    assert any("'number' is a required property" in e for e in errors)
