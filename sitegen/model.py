@@ -14,7 +14,6 @@ from sitegen.problems import Spot
 from sitegen.records import FoldingRecord, Record
 
 
-
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Muscles(Record):
     """Muscles an exercise trains; sets count 1 for prime and 1/2 for assisting ones."""
@@ -116,9 +115,9 @@ class Exercise(FoldingRecord):
 
     def __post_init__(self) -> None:
         links = tuple(v.exercise for v in self.variants if v.exercise is not None)
-        media = tuple(p.file for owner in (self, *self.variants) for p in owner.pictures)
+        pictures = (*self.pictures, *(picture for v in self.variants for picture in v.pictures))
         object.__setattr__(self, "links", links)
-        object.__setattr__(self, "media", media)
+        object.__setattr__(self, "media", tuple(picture.file for picture in pictures))
 
     def variant(self, variant_id: str) -> Variant | None:
         """The variant with that id, or None."""

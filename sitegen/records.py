@@ -1,7 +1,7 @@
 """Records that are kept between runs: quick to store and load, large ones opened only when used."""
 
 import pickle
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING, Any, ClassVar
 
 _set = object.__setattr__
 
@@ -13,7 +13,7 @@ class Record:
     times as long; a series of 1,000 episodes has 70,000 records.
     """
 
-    __slots__ = ()
+    __slots__: tuple[str, ...] = ()
 
     def __reduce__(self) -> tuple[Any, ...]:
         kind = type(self)
@@ -34,8 +34,8 @@ class FoldingRecord(Record):
     thousands of items inside them; storing an unopened record again costs nothing either.
     """
 
-    __slots__ = ("_packed",)
-    folded: tuple[str, ...] = ()
+    __slots__: tuple[str, ...] = ("_packed",)
+    folded: ClassVar[tuple[str, ...]] = ()
 
     def __reduce__(self) -> tuple[Any, ...]:
         kind = type(self)

@@ -16,7 +16,11 @@ ROOT = Path(__file__).parent.parent
 DEMO = ROOT / "content"
 
 CHROMIUM = next(
-    (p for p in map(Path, ("/usr/bin/chromium", "/usr/bin/chromium-browser", "/usr/bin/google-chrome")) if p.exists()),
+    (
+        p
+        for p in map(Path, ("/usr/bin/chromium", "/usr/bin/chromium-browser", "/usr/bin/google-chrome"))
+        if p.exists()
+    ),
     None,
 )
 CHROMIUM_FLAGS = [

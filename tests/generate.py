@@ -55,7 +55,9 @@ def _episodes(demo: Path, content: Path, wanted: int, copies: int) -> None:
 def _episode(text: str, number: int, copy: int, demo: Path, content: Path) -> str:
     text = re.sub(r"^number: .*$", f"number: {number}", text, count=1, flags=re.M)
     text = re.sub(r"^title: .*$", f"title: Session {number}", text, count=1, flags=re.M)
-    text = re.sub(r"^video: \{file: [^,]*,", f"video: {{host: harbour, id: v{number},", text, count=1, flags=re.M)
+    text = re.sub(
+        r"^video: \{file: [^,]*,", f"video: {{host: harbour, id: v{number},", text, count=1, flags=re.M
+    )
     text = re.sub(r"^poster: .*\n", "", text, count=1, flags=re.M)
     captions = re.search(r"^captions: (.*)$", text, flags=re.M)
     if captions:

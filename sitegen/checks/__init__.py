@@ -10,7 +10,7 @@ from pathlib import Path
 
 from sitegen.content.captions import Cue
 from sitegen.content.reader import locate_all, read_content
-from sitegen.model import Series
+from sitegen.model import Details, Episode, Exercise, Series
 from sitegen.problems import Problem, in_order
 
 
@@ -48,5 +48,9 @@ def warnings(material: Material) -> list[Problem]:
 
 
 def _silenced(series: Series) -> set[tuple[str, str]]:
-    owners = (series.details, *series.episodes, *series.exercises.values())
+    owners: list[Details | Episode | Exercise] = [
+        series.details,
+        *series.episodes,
+        *series.exercises.values(),
+    ]
     return {(owner.spot.file, check) for owner in owners for check in owner.silence}

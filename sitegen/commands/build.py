@@ -19,7 +19,9 @@ if TYPE_CHECKING:
 
 def add_arguments(parser: argparse.ArgumentParser) -> None:
     add_folders(parser, out=True)
-    parser.add_argument("--jobs", type=int, metavar="N", help="processes to work with (default: one per core)")
+    parser.add_argument(
+        "--jobs", type=int, metavar="N", help="processes to work with (default: one per core)"
+    )
 
 
 def run(arguments: argparse.Namespace) -> int:
@@ -36,9 +38,13 @@ def run(arguments: argparse.Namespace) -> int:
     built = _build(arguments, content, out)
     if built is None:
         return PROBLEMS
-    summary = f"{_count(len(built.series.episodes), 'episode')}, {_count(len(built.series.exercises), 'exercise')}"
+    summary = (
+        f"{_count(len(built.series.episodes), 'episode')}, {_count(len(built.series.exercises), 'exercise')}"
+    )
     written = built.written
-    counts = f"{len(written.made)} files written, {len(written.removed)} removed, {written.unchanged} unchanged"
+    counts = (
+        f"{len(written.made)} files written, {len(written.removed)} removed, {written.unchanged} unchanged"
+    )
     _say(out, summary, counts, started)
     files = len(written.made) + written.unchanged
     # The inputs as they were before: a file saved during the build is a change for the next one.

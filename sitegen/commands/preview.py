@@ -11,7 +11,9 @@ from sitegen.commands.common import add_folders, content_folder, out_folder
 
 def add_arguments(parser: argparse.ArgumentParser) -> None:
     add_folders(parser, out=True)
-    parser.add_argument("--port", type=int, default=8017, metavar="N", help="port on this computer (default: 8017)")
+    parser.add_argument(
+        "--port", type=int, default=8017, metavar="N", help="port on this computer (default: 8017)"
+    )
 
 
 def run(arguments: argparse.Namespace) -> int:
@@ -34,7 +36,9 @@ def run(arguments: argparse.Namespace) -> int:
     try:
         server = SiteServer(builder.out, arguments.port, handler_for(state))
     except OSError as error:
-        print(f"sitegen: port {arguments.port}: {error.strerror}; choose another with --port", file=sys.stderr)
+        print(
+            f"sitegen: port {arguments.port}: {error.strerror}; choose another with --port", file=sys.stderr
+        )
         return PROBLEMS
     threading.Thread(target=server.serve_forever, daemon=True).start()
     print(f"{server.address} shows {content}; Ctrl-C ends it", flush=True)

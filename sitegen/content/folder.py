@@ -52,7 +52,9 @@ class Inventory:
 def take_inventory(root: Path) -> Inventory:
     """List a content folder. Raises ContentError where it is none."""
     if not (root / SERIES_FILE).is_file():
-        advice = "go to the folder that holds it, name it with --content, or start one: sitegen begin my-series"
+        advice = (
+            "go to the folder that holds it, name it with --content, or start one: sitegen begin my-series"
+        )
         problem = Problem(
             severity="problem",
             check="no-series",
@@ -80,9 +82,13 @@ def _list_folder(inventory: Inventory, folder: str, prefix: str) -> None:
             else:
                 # A link could lead out of the content folder.
                 message = "this is a link or a special file and is not read"
-                inventory.problems.append(_problem("not-a-file", prefix + entry.name, message, "copy the file here"))
+                inventory.problems.append(
+                    _problem("not-a-file", prefix + entry.name, message, "copy the file here")
+                )
     if len(inventory.stamps) > MAX_FILES:
-        raise ContentError([_problem("too-large", prefix, f"more than {MAX_FILES:,} files", "is it the right folder?")])
+        raise ContentError(
+            [_problem("too-large", prefix, f"more than {MAX_FILES:,} files", "is it the right folder?")]
+        )
 
 
 def _check_name(inventory: Inventory, prefix: str, name: str) -> None:
@@ -92,12 +98,16 @@ def _check_name(inventory: Inventory, prefix: str, name: str) -> None:
     stem, dot, last = name.rpartition(".")
     pattern = _EPISODE_STEM if prefix == "episodes/" else _ID_STEM
     if dot + last == ".yml" and ending == ".yaml":
-        inventory.problems.append(_problem("file-name", prefix + name, f"{name!r} is not read", f"call it {stem}.yaml"))
+        inventory.problems.append(
+            _problem("file-name", prefix + name, f"{name!r} is not read", f"call it {stem}.yaml")
+        )
     elif dot + last == ending and not pattern.fullmatch(stem):
         advice = "use lower-case words joined by hyphens, such as " + (
             "03-steady-pull.yaml" if prefix == "episodes/" else f"towel-row{ending}"
         )
-        inventory.problems.append(_problem("file-name", prefix + name, f"{name!r} cannot be an address", advice))
+        inventory.problems.append(
+            _problem("file-name", prefix + name, f"{name!r} cannot be an address", advice)
+        )
 
 
 def _problem(check: str, file: str, message: str, advice: str) -> Problem:

@@ -2,8 +2,8 @@
 
 from typing import Any
 
-from sitegen.content.schema_series import PAGE_HEAD
 from sitegen.content.files import SHAPES
+from sitegen.content.schema_series import PAGE_HEAD
 from sitegen.vocabulary import MUSCLE_REGIONS
 
 _DIALECT = "https://json-schema.org/draft/2020-12/schema"

@@ -10,9 +10,7 @@ from sitegen.model import Episode, Series
 from sitegen.problems import Problem, found
 
 
-def fill_in_lengths(
-    series: Series, inventory: Inventory, memory: Memory, problems: list[Problem]
-) -> Series:
+def fill_in_lengths(series: Series, inventory: Inventory, memory: Memory, problems: list[Problem]) -> Series:
     """The series with every length that can be found; what is wrong with a video joins ``problems``."""
     missing = [episode for episode in series.episodes if _lacks_length(episode)]
     filled = {episode.slug: _with_length(episode, inventory, memory, problems) for episode in missing}
@@ -25,9 +23,7 @@ def _lacks_length(episode: Episode) -> bool:
     return episode.video is not None and episode.video.file is not None and episode.video.length is None
 
 
-def _with_length(
-    episode: Episode, inventory: Inventory, memory: Memory, problems: list[Problem]
-) -> Episode:
+def _with_length(episode: Episode, inventory: Inventory, memory: Memory, problems: list[Problem]) -> Episode:
     video = episode.video
     if video is None or video.file not in inventory.stamps:
         return episode

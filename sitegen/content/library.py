@@ -48,7 +48,8 @@ class Linker:
         self.digests = digests
         self.problems: list[Problem] = []
         self._names = {
-            kind: {id_of(r.file) for r in self.results if r.kind == kind} for kind in ("exercises", "routines")
+            kind: {id_of(r.file) for r in self.results if r.kind == kind}
+            for kind in ("exercises", "routines")
         }
         """Ids by kind, unusable files included: a reference to one is no second mistake."""
         self.details: Details | None = None
@@ -112,7 +113,9 @@ class Linker:
         chain = " -> ".join(key.variant or exercise.id for key in cycle)
         key = "of" if variant.of else "exercise"
         message = f"variants are made from each other in a circle: {chain}"
-        self._report("variant-cycle", variant.spot.at(key), message, "let one of them be made from the main form")
+        self._report(
+            "variant-cycle", variant.spot.at(key), message, "let one of them be made from the main form"
+        )
 
     def _exercise(self, exercise_id: str, result: FileResult, raw: Mapping[str, FileResult]) -> Exercise:
         spot = Spot(result.file)
@@ -126,7 +129,12 @@ class Linker:
         for index, variant in enumerate(variants):
             at = variant.spot
             if variant.id in ids[:index]:
-                self._report("duplicate-id", at.at("id"), f"the variant {variant.id!r} is there twice", "give each its own id")
+                self._report(
+                    "duplicate-id",
+                    at.at("id"),
+                    f"the variant {variant.id!r} is there twice",
+                    "give each its own id",
+                )
             if variant.of is not None and variant.of not in ids:
                 self._unknown("variant", variant.of, ids, at.at("of"))
             if variant.exercise is not None and variant.exercise not in self._names["exercises"]:
@@ -236,13 +244,20 @@ class Linker:
         asked = sorted(set(form.demands) & set(self.details.needs[need_id].avoids))
         if asked:
             message = f"the variant {variant_id!r} asks for {', '.join(asked)}, which {need_id!r} avoids"
-            self._report("version-demands", spot, message, "choose a variant without it, or correct its demands")
+            self._report(
+                "version-demands", spot, message, "choose a variant without it, or correct its demands"
+            )
 
     def _check_files(self, episode: Episode) -> None:
         spot = episode.spot
         if episode.video and episode.video.file:
             self._check_file(episode.video.file, spot.at("video", "file"), "missing-media")
-        if episode.video and episode.video.host and self.details and episode.video.host not in self.details.hosts:
+        if (
+            episode.video
+            and episode.video.host
+            and self.details
+            and episode.video.host not in self.details.hosts
+        ):
             self._unknown("host", episode.video.host, self.details.hosts, spot.at("video", "host"))
         if episode.captions:
             self._check_file(episode.captions, spot.at("captions"), "missing-captions")
@@ -265,7 +280,9 @@ class Linker:
                 value = getattr(episode, key)
                 if value in seen:
                     message = f"the {key} {value} is already that of {seen[value].spot.file}"
-                    self._report(f"duplicate-{key}", episode.spot.at(key), message, f"give each episode its own {key}")
+                    self._report(
+                        f"duplicate-{key}", episode.spot.at(key), message, f"give each episode its own {key}"
+                    )
                 seen.setdefault(value, episode)
 
     # --- suggestions -----------------------------------------------------------------------
@@ -280,13 +297,15 @@ class Linker:
         spoken = word.replace("-", " ")
         names: dict[str, str] = {}
         for exercise in self.exercises.values():
-            for name in (exercise.id.replace("-", " "), exercise.name.lower(), *(a.lower() for a in exercise.also)):
+            for name in (
+                exercise.id.replace("-", " "),
+                exercise.name.lower(),
+                *(a.lower() for a in exercise.also),
+            ):
                 names.setdefault(name, exercise.id)
         near = nearest(spoken, names)
-        advice = "add it as exercises/{}.yaml, or correct the id".format(word)
+        advice = f"add it as exercises/{word}.yaml, or correct the id"
         if near is not None:
             other = f" (also called {near!r})" if near != names[near].replace("-", " ") else ""
             advice = f"did you mean {names[near]!r}{other}?"
         self._report("unknown-exercise", spot, f"there is no exercise {word!r}", advice)
-
-

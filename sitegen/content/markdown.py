@@ -49,7 +49,8 @@ def inline_html(text: str) -> str:
     """HTML of one line of text, without a paragraph around it."""
     if _PLAIN.fullmatch(text):
         return escape_html(text)
-    return _parser().renderInline(text).strip()
+    html: str = _parser().renderInline(text)
+    return html.strip()
 
 
 @lru_cache(maxsize=4096)
@@ -81,4 +82,9 @@ def trouble_in(text: str) -> Iterator[tuple[int, str, str, str]]:
             for match in pattern.finditer(text):
                 if not safe_link(match[1]):
                     message = f"the link {match[1][:60]!r} is not allowed"
-                    yield match.start(1), "unsafe-link", message, "link to https, mailto or a page of this site"
+                    yield (
+                        match.start(1),
+                        "unsafe-link",
+                        message,
+                        "link to https, mailto or a page of this site",
+                    )

@@ -44,7 +44,7 @@ class Memory:
             with path.open("rb") as stream:
                 if pickle.load(stream) == code:
                     memory._kept, memory.linked = pickle.load(stream)
-        except Exception:  # noqa: BLE001 - a damaged cache must never stop a build
+        except Exception:
             return cls()
         return memory
 

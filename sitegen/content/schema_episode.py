@@ -61,7 +61,12 @@ def _block(**fields: Any) -> dict[str, Any]:
     least, most = ITEMS_OF_FORMAT.get(form, (1, 99))
     if not least <= len(items) <= most:
         wanted = str(least) if least == most else f"{least} or more"
-        raise Wrong("items", "wrong-number", f"a {form} has {wanted} items, this one {len(items)}", "change the format or the items")
+        raise Wrong(
+            "items",
+            "wrong-number",
+            f"a {form} has {wanted} items, this one {len(items)}",
+            "change the format or the items",
+        )
     if form == INTERVALS and "work" not in fields:
         raise Wrong("format", "missing-key", "intervals need a work time", "add work: 40 s")
     if form in (AMRAP, EMOM) and "time" not in fields:
@@ -69,7 +74,12 @@ def _block(**fields: Any) -> dict[str, Any]:
     if form != INTERVALS:
         for index, item in enumerate(items):
             if item.dose is None:
-                raise Wrong("items", "missing-key", f"item {index + 1} ({item.exercise}) has no dose", "add dose: 8-12")
+                raise Wrong(
+                    "items",
+                    "missing-key",
+                    f"item {index + 1} ({item.exercise}) has no dose",
+                    "add dose: 8-12",
+                )
     return fields
 
 
@@ -93,11 +103,21 @@ def _episode_block(**fields: Any) -> dict[str, Any]:
     if "routine" in fields:
         for key in ("kind", "format", "items", "work", "time"):
             if key in fields:
-                raise Wrong(key, "clash", f"{key!r} comes from the routine", "leave it out, or write the block without routine:")
+                raise Wrong(
+                    key,
+                    "clash",
+                    f"{key!r} comes from the routine",
+                    "leave it out, or write the block without routine:",
+                )
         return fields
     for key in ("name", "kind", "format", "items"):
         if key not in fields:
-            raise Wrong(None, "missing-key", f"{key!r} is missing in a block", f"add {key}:, or routine: with the id of a shared block")
+            raise Wrong(
+                None,
+                "missing-key",
+                f"{key!r} is missing in a block",
+                f"add {key}:, or routine: with the id of a shared block",
+            )
     return _block(**fields)
 
 
@@ -115,7 +135,9 @@ EPISODE_BLOCK = Record(
 
 def _video(**fields: Any) -> Video:
     if ("file" in fields) == ("host" in fields):
-        raise Wrong(None, "clash", "a video is a file or is at a host", "write file: media/03.webm, or host: and id:")
+        raise Wrong(
+            None, "clash", "a video is a file or is at a host", "write file: media/03.webm, or host: and id:"
+        )
     if "host" in fields and "id" not in fields:
         raise Wrong("host", "missing-key", "a hosted video has an id", "add id:")
     return Video(**fields)

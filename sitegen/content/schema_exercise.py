@@ -2,7 +2,7 @@
 
 from typing import Any
 
-from sitegen.content.shapes import Decimal, Key, ListOf, Path, Record, Whole, Wrong
+from sitegen.content.shapes import Choice, Decimal, Key, ListOf, Path, Record, Whole, Wrong
 from sitegen.content.texts import Text
 from sitegen.content.words import (
     CAUTIONS,
@@ -19,7 +19,6 @@ from sitegen.content.words import (
     SILENCE,
     TEMPO,
 )
-from sitegen.content.shapes import Choice
 from sitegen.model import Muscles, Stepping
 from sitegen.notation import Quantity
 from sitegen.vocabulary import CHANGES
@@ -42,9 +41,16 @@ def _stepping(height: Quantity, per_minute: int) -> Stepping:
 
 def _variant(path: Path, **fields: Any) -> dict[str, Any]:
     if "name" not in fields and "exercise" not in fields:
-        raise Wrong(None, "missing-key", "'name' is missing in a variant", "add name:, or exercise: with an id")
+        raise Wrong(
+            None, "missing-key", "'name' is missing in a variant", "add name:, or exercise: with an id"
+        )
     if len(fields.get("of", "")) and fields["of"] == fields["id"]:
-        raise Wrong("of", "variant-cycle", f"{fields['id']!r} is made from itself", "name another variant, or leave of: out")
+        raise Wrong(
+            "of",
+            "variant-cycle",
+            f"{fields['id']!r} is made from itself",
+            "name another variant, or leave of: out",
+        )
     return fields | {"path": path}
 
 

@@ -3,7 +3,19 @@
 import re
 from typing import Any
 
-from sitegen.content.shapes import Choice, Decimal, Flag, Key, ListOf, MapOf, Record, Scalar, Short, Whole, Wrong
+from sitegen.content.shapes import (
+    Choice,
+    Decimal,
+    Flag,
+    Key,
+    ListOf,
+    MapOf,
+    Record,
+    Scalar,
+    Short,
+    Whole,
+    Wrong,
+)
 from sitegen.content.texts import Day, Email, Ident, Text, TimeZone, WebAddress
 from sitegen.content.words import (
     CAUTIONS,
@@ -70,7 +82,9 @@ SCHEDULE = Record(
     {
         "start": Key(Day(), required=True),
         "days": Key(ListOf(Choice("a weekday", WEEKDAYS), least=1, most=7), required=True),
-        "time": Key(Short('a time of day such as "18:30"', _time_of_day, "18:30"), help="Left out for all-day entries"),
+        "time": Key(
+            Short('a time of day such as "18:30"', _time_of_day, "18:30"), help="Left out for all-day entries"
+        ),
         "time_zone": Key(TimeZone()),
         "repeats": Key(Whole(1, 20), help="How often each session is done"),
         "recovery": Key(Short("hours such as 48 h", _hours, "48 h"), into="recovery_hours"),
@@ -161,7 +175,11 @@ SERIES = Record(
         "tempo": Key(TEMPO),
         "changeover": Key(DURATION),
         "body_mass": Key(
-            Record("a range of body mass", {"from": Key(QUANTITY, required=True), "to": Key(QUANTITY, required=True)}, _body_mass)
+            Record(
+                "a range of body mass",
+                {"from": Key(QUANTITY, required=True), "to": Key(QUANTITY, required=True)},
+                _body_mass,
+            )
         ),
         "kit": Key(MapOf(Ident(), _KIT)),
         "muscles": Key(MapOf(NAME, Choice("a region", REGIONS))),
@@ -182,7 +200,9 @@ SERIES = Record(
                 ),
             )
         ),
-        "moved": Key(MapOf(Text(300, lines=False), Text(300, lines=False)), help="Old addresses and the new ones"),
+        "moved": Key(
+            MapOf(Text(300, lines=False), Text(300, lines=False)), help="Old addresses and the new ones"
+        ),
         "publish": Key(MapOf(Ident(), MapOf(Ident(), LINE)), help="Where the site is sent"),
         "silence": Key(SILENCE),
     },
@@ -200,5 +220,3 @@ def _language(text: str) -> str:
     if not re.fullmatch(r"[a-z]{2,3}(-[A-Za-z0-9]{2,8})*", text):
         raise NotationError(f"{text!r} is not a language code", "write for example en or de")
     return text
-
-

@@ -10,7 +10,7 @@ from dataclasses import dataclass, field
 from difflib import get_close_matches
 from enum import Enum
 from functools import lru_cache
-from typing import Any, Final
+from typing import Any, ClassVar, Final
 
 from sitegen.content.source import MappingNode, Node, ScalarNode, SequenceNode, is_null, place
 from sitegen.notation import NotationError
@@ -94,7 +94,9 @@ class Scalar(Shape):
     def read(self, node: Node, reading: Reading, path: Path) -> Any:
         if not isinstance(node, ScalarNode):
             kind = "a list" if isinstance(node, SequenceNode) else "a record"
-            reading.report(node, "wrong-kind", f"{_name(path)} is {kind}, not {self.says}", f"write {self.says}")
+            reading.report(
+                node, "wrong-kind", f"{_name(path)} is {kind}, not {self.says}", f"write {self.says}"
+            )
             return BAD
         if node.tag != "text":
             reading.report(node, "tag", f"{_name(path)} has a YAML tag ({node.tag})", "remove the tag")
@@ -109,7 +111,9 @@ class Scalar(Shape):
 class Short(Scalar):
     """A short form of the notation package, such as a dose."""
 
-    def __init__(self, says: str, parse: Callable[[str], Any], pattern_example: str, *, number: bool = False) -> None:
+    def __init__(
+        self, says: str, parse: Callable[[str], Any], pattern_example: str, *, number: bool = False
+    ) -> None:
         self.says = says
         # Doses and rests repeat over a series; the parsed values are immutable.
         self.parse = lru_cache(maxsize=4096)(parse)  # type: ignore[method-assign]
@@ -161,7 +165,7 @@ class Flag(Scalar):
     """Yes or no."""
 
     says = "true or false"
-    _words = {"true": True, "yes": True, "false": False, "no": False}
+    _words: ClassVar = {"true": True, "yes": True, "false": False, "no": False}
 
     def parse(self, text: str) -> bool:
         if text.strip().lower() not in self._words:
@@ -233,7 +237,9 @@ class MapOf(Shape):
         if isinstance(node, ScalarNode) and is_null(node):
             return {}
         if not isinstance(node, MappingNode):
-            reading.report(node, "wrong-kind", f"{_name(path)} is not a record", "write lines of the form key: value")
+            reading.report(
+                node, "wrong-kind", f"{_name(path)} is not a record", "write lines of the form key: value"
+            )
             return BAD
         values: dict[Any, Any] = {}
         good = True
@@ -287,7 +293,11 @@ class Record(Shape):
         keys, good, values = self.keys, True, {}
         for name, value_node in nodes.items():
             key = keys[name]
-            if isinstance(value_node, ScalarNode) and is_null(value_node) and not isinstance(key.shape, ListOf | MapOf):
+            if (
+                isinstance(value_node, ScalarNode)
+                and is_null(value_node)
+                and not isinstance(key.shape, ListOf | MapOf)
+            ):
                 if key.required:
                     reading.report(value_node, "empty-value", f"{name!r} is empty", f"write {key.shape.says}")
                     good = False
@@ -325,7 +335,9 @@ class Record(Shape):
             return None
         return nodes
 
-    def _made(self, values: dict[str, Any], node: Node, nodes: dict[str, Node], reading: Reading, path: Path) -> Any:
+    def _made(
+        self, values: dict[str, Any], node: Node, nodes: dict[str, Node], reading: Reading, path: Path
+    ) -> Any:
         try:
             return self.make(**values, path=path) if self.wants_path else self.make(**values)
         except Wrong as wrong:

@@ -106,7 +106,8 @@ def _child(node: Node, step: str | int) -> Node | None:
     if isinstance(node, MappingNode):
         return next((value for key, value in node.value if key.value == step), None)
     if isinstance(node, SequenceNode) and isinstance(step, int) and step < len(node.value):
-        return node.value[step]
+        child: Node = node.value[step]
+        return child
     return None
 
 
@@ -123,7 +124,9 @@ def _enforce_growth(root: Node, file: str) -> None:
             raise _limit(node, file, "an alias refers to itself", "write the value out instead")
         if key not in sizes:
             open_nodes.add(key)
-            children = node.value if isinstance(node, SequenceNode) else [n for pair in node.value for n in pair]
+            children = (
+                node.value if isinstance(node, SequenceNode) else [n for pair in node.value for n in pair]
+            )
             sizes[key] = 1 + sum(size_of(child) for child in children)
             open_nodes.discard(key)
             if sizes[key] > MAX_NODES:
@@ -153,15 +156,35 @@ def _limit(node: Node, file: str, message: str, advice: str) -> BadFile:
 
 
 _HINTS = (
-    ("mapping values are not allowed", "a colon stands where none can be", 'put the text in quotes: "like: this"'),
+    (
+        "mapping values are not allowed",
+        "a colon stands where none can be",
+        'put the text in quotes: "like: this"',
+    ),
     ("could not find expected ':'", "a line is not of the form `key: value`", "add the colon, or indent it"),
-    ("cannot start any token", "a character stands where no value can start with it", "put the value in quotes"),
+    (
+        "cannot start any token",
+        "a character stands where no value can start with it",
+        "put the value in quotes",
+    ),
     ("found unexpected end of stream", "a quote or bracket is opened but not closed", "close it"),
-    ("did not find expected ',' or", "a list or record in brackets is not closed", "close it, or add a comma"),
+    (
+        "did not find expected ',' or",
+        "a list or record in brackets is not closed",
+        "close it, or add a comma",
+    ),
     ("did not find expected '-'", "a list entry is not in line with the others", "line the hyphens up"),
-    ("did not find expected key", "a line is not in line with the keys around it", "give it their indentation"),
+    (
+        "did not find expected key",
+        "a line is not in line with the keys around it",
+        "give it their indentation",
+    ),
     ("expected a single document", "a second document starts in one file", "remove the line ---"),
-    ("control characters are not allowed", "there is a control character", "delete it and type the text again"),
+    (
+        "control characters are not allowed",
+        "there is a control character",
+        "delete it and type the text again",
+    ),
     ("undefined alias", "an alias (*name) refers to nothing", 'put text that starts with * in quotes: "*"'),
     ("unknown escape character", "a backslash in double quotes starts no known escape", "use single quotes"),
 )

@@ -17,7 +17,9 @@ def decode(data: bytes, file: str, max_bytes: int) -> str:
     """The text of a file. Raises BadFile with file, line and column."""
     if len(data) > max_bytes:
         message = f"the file has {len(data) / 1e6:.1f} MB; at most {max_bytes / 1e6:.0f} MB are read"
-        raise BadFile(_problem("too-large", file, None, None, message, "is it the right file? Otherwise split it"))
+        raise BadFile(
+            _problem("too-large", file, None, None, message, "is it the right file? Otherwise split it")
+        )
     if data.startswith((codecs.BOM_UTF16_LE, codecs.BOM_UTF16_BE)):
         message = "the file is saved as UTF-16"
         raise BadFile(_problem("encoding", file, 1, 1, message, "save it again with the encoding UTF-8"))
@@ -37,7 +39,9 @@ def _bad_byte(data: bytes, file: str, error: UnicodeDecodeError) -> Problem:
     return _problem("encoding", file, line, column, message, "save the file again with the encoding UTF-8")
 
 
-def _problem(check: str, file: str, line: int | None, column: int | None, message: str, advice: str) -> Problem:
+def _problem(
+    check: str, file: str, line: int | None, column: int | None, message: str, advice: str
+) -> Problem:
     return Problem(
         severity="problem",
         check=check,

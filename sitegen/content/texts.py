@@ -50,10 +50,11 @@ def _place_in(node: Node, offset: int) -> tuple[int, int]:
     """Line and column of a character inside a scalar, as near as the notation allows."""
     line, column = place(node)
     before = node.value[:offset]
-    if node.style in ("|", ">"):  # a block starts on the line after its sign
+    style = getattr(node, "style", None)
+    if style in ("|", ">"):  # a block starts on the line after its sign
         last_start = before.rfind("\n") + 1
         return line + 1 + before.count("\n"), offset - last_start + 1
-    return line, column + offset + (1 if node.style else 0)
+    return line, column + offset + (1 if style else 0)
 
 
 def check_page_text(text: str, first_line: int, reading: Reading) -> bool:
@@ -94,7 +95,9 @@ class Day(Scalar):
                 raise ValueError
             return date.fromisoformat(text)
         except ValueError:
-            raise NotationError(f"{text!r} is not a date", "write year-month-day, such as 2026-09-14") from None
+            raise NotationError(
+                f"{text!r} is not a date", "write year-month-day, such as 2026-09-14"
+            ) from None
 
     def schema(self) -> dict[str, Any]:
         return {"type": "string", "format": "date", "examples": ["2026-09-14"]}
@@ -107,8 +110,14 @@ class FilePath(Scalar):
 
     def parse(self, text: str) -> str:
         parts = text.split("/")
-        if "\\" in text or ":" in text or any(part in ("", ".", "..") or part.startswith(".") for part in parts):
-            raise NotationError(f"{text!r} is not a path inside the content folder", "write for example media/03.webm")
+        if (
+            "\\" in text
+            or ":" in text
+            or any(part in ("", ".", "..") or part.startswith(".") for part in parts)
+        ):
+            raise NotationError(
+                f"{text!r} is not a path inside the content folder", "write for example media/03.webm"
+            )
         return text
 
     def schema(self) -> dict[str, Any]:
@@ -147,7 +156,9 @@ class Email(Scalar):
 
     def parse(self, text: str) -> str:
         if not re.fullmatch(r"[^@\s<>\"']+@[^@\s<>\"']+\.[^@\s<>\"']+", text):
-            raise NotationError(f"{text!r} is not an e-mail address", "write for example hello@movement.example")
+            raise NotationError(
+                f"{text!r} is not an e-mail address", "write for example hello@movement.example"
+            )
         return text
 
     def schema(self) -> dict[str, Any]:
@@ -165,7 +176,9 @@ class TimeZone(Scalar):
         try:
             ZoneInfo(text)
         except (ZoneInfoNotFoundError, ValueError, OSError):
-            raise NotationError(f"{text!r} is not a known time zone", "write for example Europe/Lisbon") from None
+            raise NotationError(
+                f"{text!r} is not a known time zone", "write for example Europe/Lisbon"
+            ) from None
         return text
 
     def schema(self) -> dict[str, Any]:

@@ -23,8 +23,11 @@ def check_times(episode: Episode) -> Iterator[Problem]:
 def _order(episode: Episode, index: int, block: Block, before: Block) -> Problem:
     spot = episode.spot.at("blocks", index, "at")
     relation = "at the same time as" if block.at == before.at else "before"
-    message = f"{block.name!r} starts at {format_clock(block.at)}, {relation} {before.name!r} ({format_clock(before.at)})"
-    return found("problem", "time-order", spot, message, "put the blocks in order of time, or correct the time")
+    start, earlier = format_clock(block.at), format_clock(before.at)
+    message = f"{block.name!r} starts at {start}, {relation} {before.name!r} ({earlier})"
+    return found(
+        "problem", "time-order", spot, message, "put the blocks in order of time, or correct the time"
+    )
 
 
 def _check_items(block: Block, spot: Spot, block_end: int | None) -> Iterator[Problem]:
@@ -50,11 +53,22 @@ def _check_your_turn(block: Block, spot: Spot, following: Block | None) -> Itera
     if turn is None:
         return
     if turn <= block.at:
-        message = f"your turn comes at {format_clock(turn)}, before the block starts ({format_clock(block.at)})"
-        yield found("problem", "time-order", spot.at("your_turn"), message, "write the time at which the viewer pauses")
+        message = (
+            f"your turn comes at {format_clock(turn)}, before the block starts ({format_clock(block.at)})"
+        )
+        yield found(
+            "problem",
+            "time-order",
+            spot.at("your_turn"),
+            message,
+            "write the time at which the viewer pauses",
+        )
     elif following is not None and turn > following.at:
-        message = f"your turn comes at {format_clock(turn)}, after the next block starts ({format_clock(following.at)})"
-        yield found("problem", "time-order", spot.at("your_turn"), message, "write a time before the next block")
+        start = format_clock(following.at)
+        message = f"your turn comes at {format_clock(turn)}, after the next block starts ({start})"
+        yield found(
+            "problem", "time-order", spot.at("your_turn"), message, "write a time before the next block"
+        )
 
 
 def check_length(episode: Episode) -> Iterator[Problem]:

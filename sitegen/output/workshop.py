@@ -5,13 +5,14 @@ and the finished site swapped in by one system call.
 """
 
 import os
+import sys
 from pathlib import Path
 from types import TracebackType
 
-try:
+if sys.platform != "win32":
     import fcntl
-except ImportError:  # Windows
-    fcntl = None  # type: ignore[assignment]
+else:
+    import msvcrt
 
 
 class Busy(Exception):
@@ -44,12 +45,10 @@ class Workshop:
 
     @staticmethod
     def _take_lock(descriptor: int) -> None:
-        if fcntl is not None:
+        if sys.platform != "win32":
             fcntl.flock(descriptor, fcntl.LOCK_EX | fcntl.LOCK_NB)
         else:
-            import msvcrt
-
-            msvcrt.locking(descriptor, msvcrt.LK_NBLCK, 1)  # type: ignore[attr-defined]
+            msvcrt.locking(descriptor, msvcrt.LK_NBLCK, 1)
 
     def __exit__(
         self, kind: type[BaseException] | None, error: BaseException | None, trace: TracebackType | None

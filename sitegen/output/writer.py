@@ -112,7 +112,9 @@ def _scan(root: Path) -> dict[str, _File]:
     return found
 
 
-def _bring_up_to_date(workshop: Workshop, kept: set[str], planned: set[str], current: dict[str, _File]) -> None:
+def _bring_up_to_date(
+    workshop: Workshop, kept: set[str], planned: set[str], current: dict[str, _File]
+) -> None:
     """Make the next tree hold exactly the kept files of the current site, by links to them."""
     root = workshop.next
     root.mkdir(exist_ok=True)

@@ -38,7 +38,7 @@ class FactStore:
             with self._path.open("rb") as stream:
                 if pickle.load(stream) == site_key:
                     self._kept = pickle.load(stream)
-        except Exception:  # noqa: BLE001 - a damaged cache must never stop a build
+        except Exception:
             self._kept = {}
 
     def bring_up_to_date(self, site: Site, makers: Mapping[str, FactMaker], jobs: int) -> "Facts":

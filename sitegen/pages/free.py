@@ -48,5 +48,7 @@ def sitemap(site: Site, pages: Sequence[Page]) -> Page:
 
 def _make_sitemap(site: Site, addresses: list[str]) -> bytes:
     lines = [f"  <url><loc>{escape_html(site.public(address))}</loc></url>" for address in addresses]
-    head = '<?xml version="1.0" encoding="UTF-8"?>\n<urlset xmlns="http://www.sitemaps.org/schemas/sitemap/0.9">'
+    head = (
+        '<?xml version="1.0" encoding="UTF-8"?>\n<urlset xmlns="http://www.sitemaps.org/schemas/sitemap/0.9">'
+    )
     return "\n".join([head, *lines, "</urlset>\n"]).encode()

@@ -14,7 +14,7 @@ class Phrases:
     """Turns notation into words of the theme's strings. Results are kept: doses repeat."""
 
     def __init__(self, strings: Any, units: str) -> None:
-        self._words = strings.notation
+        self._words: Any = strings.notation
         self._calendar = strings.calendar
         self._units = units
         for name in ("dose", "duration", "effort", "load", "tempo"):
@@ -54,7 +54,9 @@ class Phrases:
         if change.kind == "times":
             return self._words.half if change.amount < 1 else self._words.double
         amount = abs(int(change.amount))
-        what = self._words.seconds.format(amount=amount) if change.seconds else plural(self._words.reps, amount)
+        what = (
+            self._words.seconds.format(amount=amount) if change.seconds else plural(self._words.reps, amount)
+        )
         return (self._words.more if change.amount > 0 else self._words.fewer).format(amount=what)
 
     def duration(self, length: Duration) -> str:
@@ -92,11 +94,17 @@ class Phrases:
 
     def _part(self, part: LoadPart) -> str:
         amount = str(part.quantity)
-        return self._words.filled.format(amount=amount, fill=self._words.fills[part.fill]) if part.fill else amount
+        return (
+            self._words.filled.format(amount=amount, fill=self._words.fills[part.fill])
+            if part.fill
+            else amount
+        )
 
     def day(self, day: date) -> str:
         """``14 September 2026``."""
-        return self._calendar.day.format(day=day.day, month=self._calendar.months[day.month - 1], year=day.year)
+        return self._calendar.day.format(
+            day=day.day, month=self._calendar.months[day.month - 1], year=day.year
+        )
 
     def words(self, table: str, key: str) -> str:
         """A word of the content's vocabulary as shown; the word itself where the theme has no other."""

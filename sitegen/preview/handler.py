@@ -43,7 +43,9 @@ class PreviewHandler(SiteHandler):
         if (self.server.folder / "404.html").is_file():
             super()._send_not_found(send_body)
             return
-        self._send(HTTPStatus.OK, self._rewritten(_own_file("waiting.html")), "text/html; charset=utf-8", send_body)
+        self._send(
+            HTTPStatus.OK, self._rewritten(_own_file("waiting.html")), "text/html; charset=utf-8", send_body
+        )
 
     def _stream_changes(self) -> None:
         """Server-sent events (HTML standard, section 9.2): one per state, comments in between."""

@@ -26,7 +26,9 @@ def build_once(builder: Builder, state: PreviewState, tell: Callable[[str], None
         for problem in error.problems:
             tell(str(problem))
     except (Busy, OSError) as error:
-        state.show_problems([Problem(severity="problem", check="build", file=str(builder.out), message=str(error))])
+        state.show_problems(
+            [Problem(severity="problem", check="build", file=str(builder.out), message=str(error))]
+        )
         tell(str(error))
     else:
         changed = len(built.written.made) + len(built.written.removed)
@@ -38,7 +40,11 @@ def build_once(builder: Builder, state: PreviewState, tell: Callable[[str], None
 
 
 def rebuild_on_save(
-    builder: Builder, state: PreviewState, folders: list[Path], stop: threading.Event, tell: Callable[[str], None]
+    builder: Builder,
+    state: PreviewState,
+    folders: list[Path],
+    stop: threading.Event,
+    tell: Callable[[str], None],
 ) -> None:
     """Build now and after every save in ``folders``, until ``stop`` is set."""
     built = False

@@ -42,8 +42,12 @@ def test_each_command_explains_itself(name: str, capsys: pytest.CaptureFixture[s
 def test_help_imports_no_library() -> None:
     """The budget for `sitegen --help` holds because nothing heavy is imported for it."""
     code = "import sys, contextlib, io\nfrom sitegen.cli import main\n"
-    code += "with contextlib.redirect_stdout(io.StringIO()), contextlib.suppress(SystemExit): main(['--help'])\n"
-    code += "print([m for m in ('yaml', 'jinja2', 'markdown_it', 'webvtt', 'sitegen.model') if m in sys.modules])"
+    code += (
+        "with contextlib.redirect_stdout(io.StringIO()), contextlib.suppress(SystemExit): main(['--help'])\n"
+    )
+    code += (
+        "print([m for m in ('yaml', 'jinja2', 'markdown_it', 'webvtt', 'sitegen.model') if m in sys.modules])"
+    )
     result = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, check=True)
     assert result.stdout.strip() == "[]"
 
@@ -67,7 +71,9 @@ def test_begin_with_the_demo(empty: Path) -> None:
     assert main(["check", "--content", "galley/content"]) == 0
 
 
-def test_begin_does_not_touch_a_folder_with_something_in_it(empty: Path, capsys: pytest.CaptureFixture[str]) -> None:
+def test_begin_does_not_touch_a_folder_with_something_in_it(
+    empty: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
     (empty / "mine").mkdir()
     (empty / "mine/notes.txt").write_text("mine")
     assert main(["begin", "mine"]) == 2
@@ -100,14 +106,16 @@ def test_episode_dates_the_next_one_on_the_following_training_day(empty: Path) -
     assert str(written["released"]) == "2026-10-05"  # the Monday after Friday 2 October
 
 
-def test_check_says_what_is_wrong_and_exits_with_1(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+def test_check_says_what_is_wrong_and_exits_with_1(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
     series = SeriesFolder(tmp_path)
     place = series.spoil("episodes/01-first-steps.yaml", "dose: 8-12", "dose: ¦lots")
     assert main(["check", "--content", str(series.root)]) == 1
     out, err = capsys.readouterr()
     line, column = place or (0, 0)
-    start = f"episodes/01-first-steps.yaml:{line}:{column}: problem: 'dose': 'lots' is not a dose [malformed]\n    write "
-    assert out.startswith(start)
+    start = f"episodes/01-first-steps.yaml:{line}:{column}: problem: "
+    assert out.startswith(f"{start}'dose': 'lots' is not a dose [malformed]\n    write ")
     assert err == "1 problem, no warnings\n"
 
 
@@ -131,7 +139,9 @@ def test_build_without_a_series_says_how_to_start(empty: Path, capsys: pytest.Ca
     assert not (empty / "build").exists()
 
 
-@pytest.mark.parametrize("spoiled", ["episodes/01-first-steps.yaml", "series.yaml", "exercises/chair-squat.yaml"])
+@pytest.mark.parametrize(
+    "spoiled", ["episodes/01-first-steps.yaml", "series.yaml", "exercises/chair-squat.yaml"]
+)
 def test_no_spoiled_file_ends_in_a_traceback(tmp_path: Path, spoiled: str) -> None:
     """A file cut off anywhere, as by an editor that crashed."""
     series = SeriesFolder(tmp_path)
@@ -154,8 +164,12 @@ def test_schema_is_valid_and_accepts_the_demo(empty: Path) -> None:
         for root in (demo_folder(), starter_folder()):
             for path in (root / folder).glob("*.yaml"):
                 # An editor's own YAML reading is that of YAML 1.2: times and dates are text.
-                errors = [e.message for e in validator.iter_errors(yaml.load(path.read_text(), yaml.BaseLoader))]
-                numbers = [e for e in errors if "is not of type 'integer'" in e or "is not of type 'number'" in e]
+                errors = [
+                    e.message for e in validator.iter_errors(yaml.load(path.read_text(), yaml.BaseLoader))
+                ]
+                numbers = [
+                    e for e in errors if "is not of type 'integer'" in e or "is not of type 'number'" in e
+                ]
                 assert [e for e in errors if e not in numbers] == [], path
 
 

@@ -105,8 +105,16 @@ def test_two_episodes_with_one_number_and_one_slug(series: SeriesFolder) -> None
     series.write("episodes/02-first-steps.yaml", first)
     found = {(p.check, p.place, p.message) for p in series.problems()}
     assert found == {
-        ("duplicate-number", "episodes/02-first-steps.yaml:3:9", f"the number 1 is already that of {EPISODE}"),
-        ("duplicate-slug", "episodes/02-first-steps.yaml:2:1", f"the slug first-steps is already that of {EPISODE}"),
+        (
+            "duplicate-number",
+            "episodes/02-first-steps.yaml:3:9",
+            f"the number 1 is already that of {EPISODE}",
+        ),
+        (
+            "duplicate-slug",
+            "episodes/02-first-steps.yaml:2:1",
+            f"the slug first-steps is already that of {EPISODE}",
+        ),
     }
 
 

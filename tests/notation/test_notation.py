@@ -103,12 +103,37 @@ def test_what_a_dose_means(text: str, dose: Dose) -> None:
 
 
 MALFORMED = {
-    Dose: ["", "eight", "12-8", "0", "0 s", "8 +", "8 + 0", "-3", "8 sides", "max 2", "8, 2 spare", "8.5", "1e9x"],
+    Dose: [
+        "",
+        "eight",
+        "12-8",
+        "0",
+        "0 s",
+        "8 +",
+        "8 + 0",
+        "-3",
+        "8 sides",
+        "max 2",
+        "8, 2 spare",
+        "8.5",
+        "1e9x",
+    ],
     DoseChange: ["", "third", "-", "+x"],
     Duration: ["", "15", "15 h", "90-60 s", "1:75", "a while", "-5 s", "1:00-1:30-2:00"],
     Tempo: ["", "3-1-1", "3-1-1-0-0", "x-1-1-0", "a-b-c-d", "0-0-0-0", "311 0"],
     Effort: ["", "RPE 11", "RPE", "hard", "3-2 in reserve", "RPE 7.5", "25 in reserve"],
-    Load: ["", "5", "5 l", "5 kg water", "heavy", "0 kg", "5 l sand + 1 kg + 2 kg", "5 cm", "5 l milk", "1 gal water"],
+    Load: [
+        "",
+        "5",
+        "5 l",
+        "5 kg water",
+        "heavy",
+        "0 kg",
+        "5 l sand + 1 kg + 2 kg",
+        "5 cm",
+        "5 l milk",
+        "1 gal water",
+    ],
     Count: ["", "0", "3-2", "two", "3 sets"],
     Quantity: ["", "5", "cm", "5 stone", "1 gallon"],
 }
@@ -125,7 +150,16 @@ def test_what_is_no_form_is_refused_with_an_example(kind: Any, text: str) -> Non
 
 # --- clock times -------------------------------------------------------------------------------
 
-CLOCKS = {"0:00": 0, "0:05": 5, "2:05": 125, "59:59": 3599, "1:00:00": 3600, "1:02:05": 3725, "90:00": 5400, "10:00:00": 36000}
+CLOCKS = {
+    "0:00": 0,
+    "0:05": 5,
+    "2:05": 125,
+    "59:59": 3599,
+    "1:00:00": 3600,
+    "1:02:05": 3725,
+    "90:00": 5400,
+    "10:00:00": 36000,
+}
 
 
 @pytest.mark.parametrize(("text", "seconds"), CLOCKS.items(), ids=CLOCKS)
@@ -133,7 +167,9 @@ def test_clock_times(text: str, seconds: int) -> None:
     assert parse_clock(text) == seconds
 
 
-@pytest.mark.parametrize("text", ["", "5", "125", "2:5", "2:60", "1:60:00", ":30", "2:05.5", "-1:00", "2:05:"])
+@pytest.mark.parametrize(
+    "text", ["", "5", "125", "2:5", "2:60", "1:60:00", ":30", "2:05.5", "-1:00", "2:05:"]
+)
 def test_what_is_no_clock_time(text: str) -> None:
     with pytest.raises(NotationError):
         parse_clock(text)

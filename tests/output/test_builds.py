@@ -176,7 +176,9 @@ def test_killed_at_fifty_moments_the_site_is_the_old_or_the_new(tmp_path: Path) 
     chance = random.Random(20260914)
     ends = set()
     for number in range(50):
-        titles = ("Galley Strength", "Harbour Strength") if number % 2 else ("Harbour Strength", "Galley Strength")
+        titles = (
+            ("Galley Strength", "Harbour Strength") if number % 2 else ("Harbour Strength", "Galley Strength")
+        )
         replace(content, "series.yaml", f"title: {titles[0]}", f"title: {titles[1]}")
         _kill_a_build(content, out, chance.uniform(0, seconds * 1.1))
         now = tree(out)

@@ -39,7 +39,7 @@ def test_a_range_is_read(header: str, expected: tuple[int, int] | None) -> None:
 
 @pytest.mark.parametrize("header", ["bytes=10000-", "bytes=20000-30000", "bytes=-0"])
 def test_a_range_outside_the_file_is_refused(header: str) -> None:
-    with pytest.raises(ValueError, match="."):
+    with pytest.raises(ValueError, match="range|asked"):
         parse_range(header, 10_000)
 
 
@@ -89,7 +89,15 @@ def test_head_has_no_body(port: int) -> None:
     assert (status, body, headers["Content-Length"]) == (200, b"", str(len(VIDEO)))
 
 
-OUTSIDE = ["/../secret.txt", "/media/../../secret.txt", "/%2e%2e/secret.txt", "/..%2fsecret.txt", "/out", "//etc/passwd", "/%00"]
+OUTSIDE = [
+    "/../secret.txt",
+    "/media/../../secret.txt",
+    "/%2e%2e/secret.txt",
+    "/..%2fsecret.txt",
+    "/out",
+    "//etc/passwd",
+    "/%00",
+]
 
 
 @pytest.mark.parametrize("path", OUTSIDE)
@@ -99,7 +107,9 @@ def test_nothing_outside_the_site_is_served(port: int, path: str) -> None:
     assert b"secret" not in body
 
 
-@pytest.mark.parametrize("host", ["evil.example", "evil.example:80", "127.0.0.1:1", "localhost.evil.example", ""])
+@pytest.mark.parametrize(
+    "host", ["evil.example", "evil.example:80", "127.0.0.1:1", "localhost.evil.example", ""]
+)
 def test_a_name_of_another_site_is_refused(port: int, host: str) -> None:
     """DNS rebinding: a page elsewhere points its own name at this computer."""
     assert get(port, "/", Host=host)[0] == 403
