@@ -5,10 +5,12 @@ from pathlib import Path
 
 from sitegen.output.page import Page
 from sitegen.pages.episode import episode_pages
-from sitegen.pages.exercise import exercise_pages
+from sitegen.pages.exercises import exercise_pages
+from sitegen.pages.exercises.library import Library
 from sitegen.pages.facts import FactMaker
 from sitegen.pages.free import copied_files, free_pages, sitemap
 from sitegen.pages.home import home_pages
+from sitegen.pages.needs import need_pages
 from sitegen.pages.site import Site
 from sitegen.pages.views import Views, episode_card
 
@@ -19,10 +21,12 @@ FACTS: Mapping[str, FactMaker] = {"card": episode_card}
 def plan_site(site: Site, content: Path) -> list[Page]:
     """Every file, with the key of what it is made from; nothing is made yet."""
     views = Views(site)
+    library = Library(site)
     pages = [
         *home_pages(site),
         *episode_pages(site, views),
-        *exercise_pages(site, views),
+        *exercise_pages(site, views, library),
+        *need_pages(site, views, library),
         *free_pages(site),
         *copied_files(site, content),
     ]

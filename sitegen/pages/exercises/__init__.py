@@ -1,0 +1,24 @@
+"""The exercises of the series: their pages, the index with its search, and lists by what they are."""
+
+from collections.abc import Iterator
+
+from sitegen.output.page import Page
+from sitegen.pages.exercises.facets import Facets
+from sitegen.pages.exercises.index import index_pages
+from sitegen.pages.exercises.library import Library
+from sitegen.pages.exercises.lists import list_pages
+from sitegen.pages.exercises.page import exercise_pages as one_by_one
+from sitegen.pages.exercises.search import search_pages
+from sitegen.pages.site import Site
+from sitegen.pages.views import Views
+
+__all__ = ["exercise_pages"]
+
+
+def exercise_pages(site: Site, views: Views, library: Library) -> Iterator[Page]:
+    """Everything below ``exercises/``."""
+    facets = Facets(site, library)
+    yield from index_pages(site, facets)
+    yield from search_pages(site, facets)
+    yield from list_pages(site, facets)
+    yield from one_by_one(site, views, library)

@@ -1,0 +1,167 @@
+"""The forms of an exercise as its page shows them: as a ladder, by kit, by need; and what is related."""
+
+from dataclasses import dataclass
+
+from markupsafe import Markup
+
+from sitegen.model import Exercise
+from sitegen.pages.exercises.lists import Entries, FormLink
+from sitegen.pages.exercises.library import Library
+from sitegen.pages.site import Site
+from sitegen.pages.theme import plural
+from sitegen.pages.views import FaultView, KitView, PictureView, Views, kit_views, markup
+from sitegen.study.forms import Form, FormKey
+from sitegen.study.ladder import Rung, ladder
+from sitegen.study.related import Related, related
+
+MOST_RELATED = 6
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class RungView:
+    """One form of the ladder."""
+
+    id: str
+    """Its anchor; empty for the main form."""
+    name: str
+    kit: tuple[str, ...]
+    change: str
+    change_word: str
+    level: str
+    """How many steps easier or harder; empty beside the main form."""
+    main: bool
+    note: Markup
+    made_from: str
+    """Name of the form it is made from, where that is not the main form."""
+    exercise: str | None
+    """Id of the exercise it is, where it is one."""
+    dose_change: str
+    spares: tuple[str, ...]
+    adds: tuple[str, ...]
+    cues: tuple[Markup, ...]
+    """Its own; empty where it is done as the form it is made from."""
+    faults: tuple[FaultView, ...]
+    pictures: tuple[PictureView, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class KitRow:
+    """Forms that need the same kit."""
+
+    kit: tuple[KitView, ...]
+    forms: tuple[FormLink, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class NeedRow:
+    """A need, and the form for it."""
+
+    id: str
+    name: str
+    form: FormLink | None
+    """None where nothing fits."""
+    as_is: bool
+    """True where the main form may stay."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class RelatedView:
+    """Another exercise of the same pattern."""
+
+    id: str
+    name: str
+    shared: tuple[str, ...]
+    spares: tuple[str, ...]
+    adds: tuple[str, ...]
+
+
+class FormViews:
+    """Makes the views of one site's exercises."""
+
+    def __init__(self, site: Site, views: Views, library: Library) -> None:
+        self.site, self.views, self.library = site, views, library
+        self._entries = Entries(library)
+        self._words = site.theme.strings.exercise
+
+    def pattern(self, exercise: Exercise) -> str:
+        """The movement pattern as read."""
+        return str(self._words.pattern_words.get(exercise.pattern, exercise.pattern))
+
+    def muscles(self, exercise: Exercise) -> dict[str, tuple[str, ...]]:
+        """Muscles as read, by role."""
+        return {role: self._muscle_words(getattr(exercise.muscles, role)) for role in ("prime", "assist")}
+
+    def _muscle_words(self, muscles: tuple[str, ...]) -> tuple[str, ...]:
+        return tuple(self._words.muscle_words.get(muscle, muscle) for muscle in muscles)
+
+    def rungs(self, exercise: Exercise) -> tuple[RungView, ...]:
+        """The ladder from the easiest to the hardest."""
+        return tuple(self._rung(exercise, rung) for rung in ladder(exercise, self.site.forms))
+
+    def _rung(self, exercise: Exercise, rung: Rung) -> RungView:
+        form, variant = rung.form, exercise.variant(rung.form.key.variant or "")
+        base = form.made_from
+        shown = self.views.form(*form.key)
+        return RungView(
+            id=form.key.variant or "",
+            name=form.name,
+            kit=shown.kit,
+            change=form.change,
+            change_word=self.site.phrases.words("changes", form.change) if form.change else "",
+            level=self._level(rung.level),
+            main=variant is None,
+            note=markup(form.note),
+            made_from=self.site.forms[base].name if base and base.variant else "",
+            exercise=form.exercise if form.link else None,
+            dose_change=self.site.phrases.change(form.dose),
+            spares=self.views.demand_words(rung.spares),
+            adds=self.views.demand_words(rung.adds),
+            cues=shown.cues if variant and variant.cues else (),
+            faults=shown.faults if variant and variant.faults else (),
+            pictures=shown.pictures if variant and variant.pictures else (),
+        )
+
+    def _level(self, level: int) -> str:
+        if level == 0:
+            return ""
+        return plural(self._words.easier if level < 0 else self._words.harder, abs(level))
+
+    def by_kit(self, exercise: Exercise) -> tuple[KitRow, ...]:
+        """Forms by the kit they need, that of the main form first, then by number of pieces."""
+        groups: dict[tuple[str, ...], list[Form]] = {}
+        for form in self.library.forms[exercise.id]:
+            groups.setdefault(tuple(sorted(form.kit)), []).append(form)
+        rows = sorted(groups.items(), key=lambda group: (group[1][0].key.variant is not None, len(group[0])))
+        return tuple(self._kit_row(pieces, forms) for pieces, forms in rows)
+
+    def _kit_row(self, pieces: tuple[str, ...], forms: list[Form]) -> KitRow:
+        kit = kit_views(tuple(self.site.details.kit[piece] for piece in pieces))
+        return KitRow(kit=kit, forms=tuple(map(self._entries.link, forms)))
+
+    def by_need(self, exercise: Exercise) -> tuple[NeedRow, ...]:
+        """For each need of the series the nearest form, whatever kit it takes."""
+        nearest = {need.id: self.library.nearest(exercise.id, need.id) for need in self.site.details.needs.values()}
+        return tuple(
+            NeedRow(
+                id=need,
+                name=self.site.details.needs[need].name,
+                form=self._entries.link(form) if form else None,
+                as_is=form is not None and form.key == (exercise.id, None),
+            )
+            for need, form in nearest.items()
+        )
+
+    def related(self, exercise: Exercise) -> tuple[RelatedView, ...]:
+        """Other exercises of the same pattern that ask for other things."""
+        main = self.site.forms[FormKey(exercise.id)]
+        found = related(main, self.library.patterns[exercise.pattern], MOST_RELATED)
+        return tuple(map(self._related, found))
+
+    def _related(self, one: Related) -> RelatedView:
+        return RelatedView(
+            id=one.form.exercise,
+            name=one.form.name,
+            shared=self._muscle_words(one.shared),
+            spares=self.views.demand_words(one.spares),
+            adds=self.views.demand_words(one.adds),
+        )

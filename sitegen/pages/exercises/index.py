@@ -1,0 +1,104 @@
+"""The exercise index: search and filters for those with scripts, and the complete list from A to Z."""
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from functools import partial
+
+from sitegen.model import Kit
+from sitegen.output.page import Page, fingerprint
+from sitegen.pages.exercises.lists import Entries, facet_address
+from sitegen.pages.adaptation import Adaptation
+from sitegen.pages.exercises.facets import KINDS, NO_KIT, Facets
+from sitegen.pages.scriptdata import script_json
+from sitegen.pages.site import Site
+from sitegen.pages.views import Anchors, by_letter
+from sitegen.pages.exercises.weeks import weeks_of
+from sitegen.vocabulary import CHANGES
+
+INDEX_ADDRESS = "exercises/index.html"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Tick:
+    """A box to tick in a filter, and the boxes that stand in for it."""
+
+    value: str
+    label: str
+    instead: tuple["Tick", ...] = ()
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Filter:
+    """A list of ticks; its words are in the strings."""
+
+    id: str
+    ticks: tuple[Tick, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ListLink:
+    """A link to a list, with how many exercises it names; None where that is not counted."""
+
+    address: str
+    label: str
+    count: int | None
+
+
+def index_pages(site: Site, facets: Facets) -> Iterator[Page]:
+    """The index."""
+    episodes = [(e.slug, e.number, e.title, e.released) for e in site.series.episodes]
+    key = fingerprint(site.key, "exercises", facets.library.lists_key(site.series.exercises), episodes)
+    yield Page(INDEX_ADDRESS, key, partial(_make, site, facets))
+
+
+def _make(site: Site, facets: Facets) -> bytes:
+    exercises, library = site.series.exercises, facets.library
+    entries = Entries(library)
+    groups = by_letter({e.id: e.name for e in exercises.values()})
+    episodes = site.series.episodes
+    return site.render(
+        "exercises.html",
+        INDEX_ADDRESS,
+        letters={letter: [entries.entry(e, library.forms[e]) for e in ids] for letter, ids in groups.items()},
+        filters=_filters(site, facets),
+        lists={kind: _links(facets, kind) for kind in KINDS},
+        episodes=[(e.slug, e.number, e.title) for e in episodes],
+        weeks=sorted(set(weeks_of(episodes).values())),
+        words=script_json(vars(site.theme.strings.finder_script)),
+        needs_data=Adaptation(site).needs_json,
+    )
+
+
+def _filters(site: Site, facets: Facets) -> list[Filter]:
+    ticks = {kind: tuple(Tick(value=v.id, label=v.label) for v in facets.values[kind]) for kind in KINDS}
+    kinds = tuple(Tick(value=change, label=site.phrases.words("changes", change)) for change in CHANGES)
+    lists = {"need": ticks["need"], "home": _home(site), "pattern": ticks["pattern"], "muscle": ticks["muscle"],
+             "kit": ticks["kit"], "kind": kinds}
+    return [Filter(id=name, ticks=found) for name, found in lists.items() if found]
+
+
+def _home(site: Site) -> tuple[Tick, ...]:
+    """What somebody may have at home: kit with its stand-ins, or nothing."""
+    pieces = tuple(
+        Tick(value=piece.id, label=piece.name, instead=tuple(_stand_ins(piece)))
+        for piece in site.details.kit.values()
+    )
+    nothing = Tick(value=NO_KIT, label=site.theme.strings.exercises.nothing_at_home)
+    return (nothing, *pieces) if pieces else ()
+
+
+def _stand_ins(piece: Kit) -> Iterator[Tick]:
+    anchors = Anchors()
+    for words in piece.stand_ins:
+        yield Tick(value=f"{piece.id}:{anchors.take(words)}", label=words)
+
+
+def _links(facets: Facets, kind: str) -> list[ListLink]:
+    return [
+        ListLink(
+            address=facet_address(value),
+            label=value.label,
+            count=None if kind == "need" else len(facets.members(kind, value.word)),
+        )
+        for value in facets.values[kind]
+    ]

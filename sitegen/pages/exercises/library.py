@@ -1,0 +1,85 @@
+"""What lists of exercises are made from: facts of every form, and keys that change only with them.
+
+A cue is no such fact: rewording one rewrites the exercise's own page, and no list.
+"""
+
+from collections.abc import Iterable, Mapping
+from functools import cached_property
+
+from sitegen.model import Exercise, Item
+from sitegen.output.page import fingerprint
+from sitegen.pages.site import Site
+from sitegen.study.forms import Form, FormKey
+from sitegen.study.suitability import Suitability
+
+
+class Library:
+    """The exercises of one site as lists see them."""
+
+    def __init__(self, site: Site) -> None:
+        self.site = site
+        self._list_keys: dict[str, str] = {}
+        self._reach_keys: dict[str, str] = {}
+
+    @cached_property
+    def suitability(self) -> Suitability:
+        """Answers for the series."""
+        return Suitability(self.site.details, self.site.forms)
+
+    @cached_property
+    def forms(self) -> Mapping[str, tuple[Form, ...]]:
+        """Every form by exercise, the main form first."""
+        return {
+            exercise.id: tuple(self.site.forms[FormKey(exercise.id, v)] for v in (None, *(v.id for v in exercise.variants)))
+            for exercise in self.site.series.exercises.values()
+        }
+
+    @cached_property
+    def patterns(self) -> Mapping[str, tuple[Form, ...]]:
+        """Main forms by pattern, in order of name."""
+        groups: dict[str, list[Form]] = {}
+        for forms in self.forms.values():
+            groups.setdefault(forms[0].pattern, []).append(forms[0])
+        return {pattern: tuple(forms) for pattern, forms in groups.items()}
+
+    def nearest(self, exercise_id: str, need: str) -> Form | None:
+        """The form in which somebody with that need can do an exercise, whatever kit it takes."""
+        version = self.suitability.version(Item(exercise=exercise_id), [need], frozenset(self.site.details.kit))
+        return version.form if version else None
+
+    def list_key(self, exercise_id: str) -> str:
+        """Fingerprint of what a list says of an exercise: names, summary and the facts of its forms."""
+        known = self._list_keys.get(exercise_id)
+        if known is None:
+            exercise = self.site.exercise(exercise_id)
+            words = (exercise.name, exercise.also, exercise.summary)
+            known = self._list_keys[exercise_id] = fingerprint(words, *map(_facts, self.forms[exercise_id]))
+        return known
+
+    def reach_key(self, exercise_id: str) -> str:
+        """Fingerprint of the list facts of an exercise and of those its variants lead on to."""
+        known = self._reach_keys.get(exercise_id)
+        if known is None:
+            within = self._within_reach(exercise_id)
+            known = self._reach_keys[exercise_id] = fingerprint(*within, *map(self.list_key, within))
+        return known
+
+    def _within_reach(self, exercise_id: str) -> list[str]:
+        found = [exercise_id]
+        for known in found:  # grows while it is walked
+            found += [e for e in _links(self.site.exercise(known)) if e not in found]
+        return found
+
+    def lists_key(self, exercises: Iterable[str]) -> str:
+        """Fingerprint of what a list of these exercises says."""
+        return fingerprint(*(part for exercise in exercises for part in (exercise, self.list_key(exercise))))
+
+
+def _links(exercise: Exercise) -> Iterable[str]:
+    return dict.fromkeys(v.exercise for v in exercise.variants if v.exercise)
+
+
+def _facts(form: Form) -> tuple[object, ...]:
+    muscles = form.muscles
+    return (form.key, form.name, form.change, form.link, form.pattern, muscles.prime, muscles.assist, form.kit,
+            form.demands, form.dose, form.made_from)

@@ -1,0 +1,133 @@
+"""Lists of exercises that work without scripts: from A to Z, and by movement, muscle, kit and need."""
+
+from collections.abc import Iterable, Iterator, Mapping
+from dataclasses import dataclass
+from functools import partial
+
+from markupsafe import Markup
+
+from sitegen.output.page import Page, fingerprint
+from sitegen.pages.exercises.facets import KINDS, Facets, Value
+from sitegen.pages.exercises.library import Library
+from sitegen.pages.site import Site
+from sitegen.pages.views import markup
+from sitegen.study.forms import Form
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class FormLink:
+    """A variant in a list."""
+
+    exercise: str
+    id: str
+    """Its anchor on the exercise's page; empty for the main form."""
+    name: str
+    change: str
+    """``regression`` and so on, for marking up; ``change_word`` is for reading."""
+    change_word: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Entry:
+    """An exercise in a list, with the variants that the list is about."""
+
+    id: str
+    name: str
+    also: tuple[str, ...]
+    summary: Markup
+    forms: tuple[FormLink, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Group:
+    """A part of a list: why these exercises stand together, and which."""
+
+    title: str
+    entries: tuple[Entry, ...]
+
+
+class Entries:
+    """Makes entries for one site."""
+
+    def __init__(self, library: Library) -> None:
+        self.library = library
+        self._phrases = library.site.phrases
+
+    def entry(self, exercise_id: str, forms: Iterable[Form]) -> Entry:
+        """An exercise with some of its forms; the main form needs no mention."""
+        exercise = self.library.site.exercise(exercise_id)
+        return Entry(
+            id=exercise_id,
+            name=exercise.name,
+            also=exercise.also,
+            summary=markup(exercise.summary),
+            forms=tuple(map(self.link, (form for form in forms if form.key.variant))),
+        )
+
+    def link(self, form: Form) -> FormLink:
+        """A form as a link."""
+        return FormLink(
+            exercise=form.key.exercise,
+            id=form.key.variant or "",
+            name=form.name,
+            change=form.change,
+            change_word=self._phrases.words("changes", form.change) if form.change else "",
+        )
+
+
+def facet_address(value: Value) -> str:
+    """Where the list of one value is."""
+    return f"exercises/by/{value.kind}/{value.id}/index.html"
+
+
+def list_pages(site: Site, facets: Facets) -> Iterator[Page]:
+    """One page for every pattern, muscle, piece of kit and need."""
+    library = facets.library
+    reach = fingerprint(*map(library.reach_key, site.series.exercises))
+    for kind in KINDS:
+        for value in facets.values[kind]:
+            shown = reach if kind == "need" else library.lists_key(facets.members(kind, value.word))
+            key = fingerprint(site.key, "by", kind, value.id, shown)
+            yield Page(facet_address(value), key, partial(_make, site, facets, value))
+
+
+def _make(site: Site, facets: Facets, value: Value) -> bytes:
+    entries = Entries(facets.library)
+    groups = _need_groups(site, entries, value) if value.kind == "need" else _groups(site, facets, entries, value)
+    return site.render(
+        "exercises_by.html",
+        facet_address(value),
+        value=value,
+        need=site.details.needs[value.id] if value.kind == "need" else None,
+        groups=[group for group in groups if group.entries],
+    )
+
+
+def _groups(site: Site, facets: Facets, entries: Entries, value: Value) -> Iterator[Group]:
+    """Exercises that have the value in their main form, then those that have it in a version only."""
+    titles = site.theme.strings.exercise_lists
+    members = facets.members(value.kind, value.word)
+    main = {e: forms for e, forms in members.items() if forms[0].key.variant is None}
+    versions = {e: forms for e, forms in members.items() if e not in main}
+    if value.kind == "muscle":
+        prime = {e: forms for e, forms in main.items() if value.word in forms[0].muscles.prime}
+        yield Group(title=titles.prime, entries=_entries(entries, prime, forms=False))
+        yield Group(title=titles.assist, entries=_entries(entries, {e: () for e in main if e not in prime}))
+    else:
+        yield Group(title=titles[f"{value.kind}_main"], entries=_entries(entries, main, forms=False))
+    yield Group(title=titles.versions, entries=_entries(entries, versions))
+
+
+def _entries(entries: Entries, members: Mapping[str, tuple[Form, ...]], *, forms: bool = True) -> tuple[Entry, ...]:
+    return tuple(entries.entry(exercise, found if forms else ()) for exercise, found in members.items())
+
+
+def _need_groups(site: Site, entries: Entries, value: Value) -> Iterator[Group]:
+    """Exercises that may stay as they are, those with a version that fits, those without one."""
+    titles = site.theme.strings.exercise_lists
+    nearest = {e: entries.library.nearest(e, value.id) for e in site.series.exercises}
+    as_is = [e for e, form in nearest.items() if form is not None and form.key == (e, None)]
+    others = {e: form for e, form in nearest.items() if form is not None and e not in as_is}
+    yield Group(title=titles.need_main, entries=tuple(entries.entry(e, ()) for e in as_is))
+    yield Group(title=titles.need_versions, entries=tuple(entries.entry(e, (form,)) for e, form in others.items()))
+    yield Group(title=titles.need_none, entries=tuple(entries.entry(e, ()) for e, form in nearest.items() if form is None))

@@ -1,0 +1,44 @@
+"""The page of each exercise: how it is done, its ladder of forms, whom it suits, where it is shown."""
+
+from collections.abc import Iterator
+from functools import partial
+
+from sitegen.model import Exercise
+from sitegen.output.page import Page, fingerprint
+from sitegen.pages.exercises.forms import FormViews
+from sitegen.pages.exercises.lists import Entries
+from sitegen.pages.exercises.showings import facts, showings
+from sitegen.pages.exercises.library import Library
+from sitegen.pages.site import Site
+from sitegen.pages.views import Views
+
+
+def exercise_address(exercise_id: str) -> str:
+    """Where an exercise's page is."""
+    return f"exercises/{exercise_id}/index.html"
+
+
+def exercise_pages(site: Site, views: Views, library: Library) -> Iterator[Page]:
+    """One page per exercise."""
+    beside = {pattern: library.lists_key(f.exercise for f in forms) for pattern, forms in library.patterns.items()}
+    for exercise in site.series.exercises.values():
+        shown = list(facts(site.appearances[exercise.id]))
+        key = fingerprint(site.key, "exercise", site.exercise_key(exercise.id), beside[exercise.pattern], shown)
+        yield Page(exercise_address(exercise.id), key, partial(_make, site, views, library, exercise))
+
+
+def _make(site: Site, views: Views, library: Library, exercise: Exercise) -> bytes:
+    forms = FormViews(site, views, library)
+    return site.render(
+        "exercise.html",
+        exercise_address(exercise.id),
+        exercise=exercise,
+        form=views.form(exercise.id, None),
+        pattern=forms.pattern(exercise),
+        trains=forms.muscles(exercise),
+        rungs=forms.rungs(exercise),
+        by_kit=forms.by_kit(exercise),
+        by_need=forms.by_need(exercise),
+        showings=showings(site, Entries(library), exercise.id),
+        related=forms.related(exercise),
+    )

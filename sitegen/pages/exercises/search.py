@@ -1,0 +1,103 @@
+"""The data by which the theme's scripts search and filter exercises.
+
+It is a script of its own beside the exercise index, because pages opened as files may not fetch:
+``window.exerciseData = {…};``. Lists of numbers point into the tables:
+
+``patterns``, ``muscles``
+    ``[id in addresses, name, words to search by]``
+``kit``
+    ``[id, name, [stand-in, …]]``
+``needs``
+    ``[id, [demand, …]]``
+``episodes``
+    ``[slug, number, title, week or 0]``
+``exercises``
+    ``[id, name, [other name, …], [form, …], [episode, seconds, episode, seconds, …]]``, each form
+    ``[id, name, change, pattern, [prime], [assisting], [kit], [demand], is another exercise]``,
+    the main form with empty id and name, changes by their place in ``CHANGES`` from 1
+"""
+
+from collections.abc import Iterator
+from functools import partial
+from typing import Any
+
+from sitegen.output.page import Page, fingerprint
+from sitegen.pages.exercises.facets import Facets, Value
+from sitegen.pages.scriptdata import to_json
+from sitegen.pages.site import Site
+from sitegen.pages.exercises.weeks import weeks_of
+from sitegen.study.forms import Form
+from sitegen.vocabulary import CHANGES, DEMANDS
+
+DATA_ADDRESS = "exercises/find.js"
+
+
+def search_pages(site: Site, facets: Facets) -> Iterator[Page]:
+    """The data file."""
+    library = facets.library
+    episodes = [(e.slug, e.number, e.title, e.released) for e in site.series.episodes]
+    shown = [_shown(site, exercise, {}) for exercise in site.series.exercises]
+    key = fingerprint(site.key, "find", library.lists_key(site.series.exercises), episodes, shown)
+    yield Page(DATA_ADDRESS, key, partial(_make, site, facets))
+
+
+def _make(site: Site, facets: Facets) -> bytes:
+    return f"window.exerciseData = {to_json(search_data(site, facets))};\n".encode()
+
+
+def search_data(site: Site, facets: Facets) -> dict[str, Any]:
+    """The data as described above."""
+    weeks = weeks_of(site.series.episodes)
+    episodes = {e.slug: number for number, e in enumerate(site.series.episodes)}
+    rows = _Rows(site, facets)
+    return {
+        "patterns": [rows.words(value) for value in facets.values["pattern"]],
+        "muscles": [rows.words(value) for value in facets.values["muscle"]],
+        "kit": [[piece.id, piece.name, piece.stand_ins] for piece in site.details.kit.values()],
+        "needs": [[n.id, [DEMANDS.index(d) for d in n.avoids]] for n in site.details.needs.values()],
+        "episodes": [[e.slug, e.number, e.title, weeks.get(e.slug, 0)] for e in site.series.episodes],
+        "exercises": [
+            [e.id, e.name, e.also, [rows.form(f) for f in facets.library.forms[e.id]], _shown(site, e.id, episodes)]
+            for e in site.series.exercises.values()
+        ],
+    }
+
+
+class _Rows:
+    """Forms as rows of numbers."""
+
+    def __init__(self, site: Site, facets: Facets) -> None:
+        self._extra = site.theme.strings.exercise.search_words
+        self._places = {
+            kind: {value.word: place for place, value in enumerate(facets.values[kind])} for kind in ("pattern", "muscle")
+        }
+        self._kit = {piece: place for place, piece in enumerate(site.details.kit)}
+
+    def words(self, value: Value) -> list[str]:
+        """A pattern or muscle, with the words it is found by: as written, as read, and what else people say."""
+        found_by = dict.fromkeys((value.word, value.label, self._extra.get(value.word, value.word)))
+        return [value.id, value.label, " ".join(found_by)]
+
+    def form(self, form: Form) -> list[object]:
+        """One form."""
+        muscles = self._places["muscle"]
+        return [
+            form.key.variant or "",
+            form.name if form.key.variant else "",
+            CHANGES.index(form.change) + 1 if form.change else 0,
+            self._places["pattern"].get(form.pattern, -1),
+            [muscles[muscle] for muscle in form.muscles.prime if muscle in muscles],
+            [muscles[muscle] for muscle in form.muscles.assist if muscle in muscles],
+            [self._kit[piece] for piece in form.kit],
+            [DEMANDS.index(demand) for demand in form.demands],
+            int(form.link),
+        ]
+
+
+def _shown(site: Site, exercise: str, places: dict[str, int]) -> list[object]:
+    """Episodes (by place, or by slug where none is given) and seconds, one after the other."""
+    flat: list[object] = []
+    for one in site.appearances[exercise]:
+        slug, at = one.episode.slug, one.item.at
+        flat += (places.get(slug, slug), one.block.at if at is None else at)
+    return flat

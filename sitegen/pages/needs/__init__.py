@@ -1,0 +1,21 @@
+"""Who can do what: how far every session serves every need, and each session's plan for a need."""
+
+from collections.abc import Iterator
+
+from sitegen.output.page import Page
+from sitegen.pages.exercises.library import Library
+from sitegen.pages.needs.coverage import coverage_pages
+from sitegen.pages.needs.parts import parts_of
+from sitegen.pages.needs.plans import plan_pages
+from sitegen.pages.site import Site
+from sitegen.pages.views import Views
+
+__all__ = ["need_pages"]
+
+
+def need_pages(site: Site, views: Views, library: Library) -> Iterator[Page]:
+    """Everything below ``needs/``; nothing where the series names no needs."""
+    if site.details.needs:
+        parts = parts_of(site, library)
+        yield from coverage_pages(site, library, parts)
+        yield from plan_pages(site, views, library, parts)

@@ -1,0 +1,52 @@
+"""The forms of one exercise as a ladder, from the easiest to the hardest."""
+
+from dataclasses import dataclass
+
+from sitegen.model import Exercise, Variant
+from sitegen.study.forms import Form, FormKey, Forms
+
+_STEPS = {"regression": -1, "progression": 1, "substitution": 0}
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Rung:
+    """One form, and how it compares with the main form."""
+
+    form: Form
+    level: int
+    """Steps from the main form, which is 0: below it regressions, above it progressions."""
+    spares: tuple[str, ...]
+    """Demands of the main form that it does not make."""
+    adds: tuple[str, ...]
+    """Demands that it makes and the main form does not."""
+
+
+def ladder(exercise: Exercise, forms: Forms) -> tuple[Rung, ...]:
+    """Every form of the exercise, the easiest first.
+
+    A regression stands one step below the form it is made from, a progression one above, and a
+    substitution beside it. On one level the main form comes first and substitutions last, else as
+    written. Common practice, no source: how hard a form is for somebody is theirs to feel.
+    """
+    main = forms[FormKey(exercise.id)]
+    variants = [_rung(forms[FormKey(exercise.id, v.id)], main, _level(exercise, v)) for v in exercise.variants]
+    return tuple(sorted([_rung(main, main, 0), *variants], key=_place))
+
+
+def _place(rung: Rung) -> tuple[int, bool]:
+    return rung.level, rung.form.change == "substitution"
+
+
+def _level(exercise: Exercise, variant: Variant, above: tuple[str, ...] = ()) -> int:
+    # A circle of variants, which the reader refuses, ends where it would begin anew.
+    base = exercise.variant(variant.of) if variant.of and variant.id not in above else None
+    return _STEPS[variant.change] + (_level(exercise, base, (*above, variant.id)) if base else 0)
+
+
+def _rung(form: Form, main: Form, level: int) -> Rung:
+    return Rung(
+        form=form,
+        level=level,
+        spares=tuple(demand for demand in main.demands if demand not in form.demands),
+        adds=tuple(demand for demand in form.demands if demand not in main.demands),
+    )

@@ -1,0 +1,42 @@
+"""Exercises that do much the same and ask other things of the body."""
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+
+from sitegen.study.forms import Form
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Related:
+    """Another exercise in its main form, and what it asks for less and more."""
+
+    form: Form
+    shared: tuple[str, ...]
+    """Prime muscles of both."""
+    spares: tuple[str, ...]
+    """Demands that this one does not make and the other one does."""
+    adds: tuple[str, ...]
+    """Demands that only this one makes."""
+
+
+def related(main: Form, others: Iterable[Form], most: int) -> tuple[Related, ...]:
+    """The main forms of the same pattern with other demands, at most so many.
+
+    First those that share the most prime muscles, then those that spare the most, then in the
+    order given. Common practice, no source.
+    """
+    alike = [
+        _compared(main, other)
+        for other in others
+        if other.key != main.key and other.pattern == main.pattern and set(other.demands) != set(main.demands)
+    ]
+    return tuple(sorted(alike, key=lambda one: (-len(one.shared), -len(one.spares)))[:most])
+
+
+def _compared(main: Form, other: Form) -> Related:
+    return Related(
+        form=other,
+        shared=tuple(muscle for muscle in main.muscles.prime if muscle in other.muscles.prime),
+        spares=tuple(demand for demand in main.demands if demand not in other.demands),
+        adds=tuple(demand for demand in other.demands if demand not in main.demands),
+    )
