@@ -1,6 +1,7 @@
 """A build from beginning to end: read, plan, write."""
 
 from dataclasses import dataclass
+from datetime import date
 from pathlib import Path
 
 from sitegen.content.memory import Memory
@@ -30,13 +31,19 @@ class Built:
 class Builder:
     """Builds one content folder into one site; keeps what it read between builds."""
 
-    def __init__(self, content: Path, out: Path, *, jobs: int | None = None) -> None:
+    def __init__(
+        self, content: Path, out: Path, *, jobs: int | None = None, today: date | None = None
+    ) -> None:
+        """Episodes that come out after ``today`` are left out of the site; with None all are in."""
         self.content = content
+        self.today = today
         self.out = out
         self.jobs = jobs or usable_cores()
         self._code = code_fingerprint()
         self._cache = cache_folder(out)
         self._memory = Memory.load(self._cache / "memory", self._code)
+        self._facts = FactStore(self._cache / "facts")
+        self._theme: Theme | None = None
 
     def build(self, progress: Progress | None = None) -> Built:
         """Bring the site up to date.
@@ -48,29 +55,34 @@ class Builder:
             content = self.read()
             pages = self.plan(content)
             written = write_site(workshop, pages, jobs=self.jobs, progress=progress)
-        return Built(series=_series_or_raise(content), written=written)
+        return Built(series=self._series(content), written=written)
 
     def read(self) -> Content:
         """Read the content folder, from memory what has not changed."""
-        content = read_content(self.content, self._memory, self.jobs)
-        if self._memory.changed:
-            self._memory.save(self._cache / "memory", self._code)
-            self._memory.changed = False
-        return content
+        return read_content(self.content, self._memory, self.jobs)
+
+    def remember(self) -> None:
+        """Keep what was read and worked out for the next run: once the site is in place, not before."""
+        self._memory.save(self._cache / "memory", self._code)
+        self._facts.save()
 
     def plan(self, content: Content) -> list[Page]:
         """Every page of the site of a read folder. Raises ContentError where it has problems."""
         site = self.site(content)
-        store = FactStore(self._cache / "facts")
-        store.load(site.key)
-        site.facts = store.bring_up_to_date(site, FACTS, self.jobs)
+        self._facts.load(site.key)
+        site.facts = self._facts.bring_up_to_date(site, FACTS, self.jobs)
         return plan_site(site, self.content)
 
     def site(self, content: Content) -> Site:
         """The series with its theme. Raises ContentError where the content has problems."""
-        series = _series_or_raise(content)
+        series = self._series(content)
         theme = Theme(self._theme_folder(series.details.theme), series.details.language, self._cache)
-        return Site(series, content.cues, theme, self._code)
+        if self._theme is None or self._theme.digest != theme.digest:
+            self._theme = theme  # an unchanged one keeps its compiled templates
+        return Site(series, content.cues, self._theme, self._code)
+
+    def _series(self, content: Content) -> Series:
+        return _series_or_raise(content).as_of(self.today)
 
     def _theme_folder(self, name: str) -> Path:
         """A theme beside the content folder, or one that comes with the program."""

@@ -8,6 +8,7 @@ import sys
 
 BENCHES = {
     "build": "time and memory of builds at 100, 1,000 and 10,000 episodes, against the floor",
+    "preview": "seconds from a saved file to the renewed page at 1,000 episodes",
     "captions": "how well recordings are turned into draft episodes",
     "search": "time per key press of the exercise search at 2,000 exercises",
 }

@@ -64,7 +64,10 @@ def _build(arguments: argparse.Namespace, content: Path, out: Path) -> "Built | 
     from sitegen.problems import ContentError
 
     try:
-        return Builder(content, out, jobs=arguments.jobs).build(progress=_show_progress)
+        builder = Builder(content, out, jobs=arguments.jobs)
+        built = builder.build(progress=_show_progress)
+        builder.remember()
+        return built
     except ContentError as error:
         print_problems(error.problems)
         print(f"nothing was built; {out} is as it was", file=sys.stderr)

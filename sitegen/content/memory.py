@@ -49,7 +49,10 @@ class Memory:
         return memory
 
     def save(self, path: Path, code: str) -> None:
-        """Write the memory to a file, whole or not at all."""
+        """Write the memory to a file, whole or not at all, where there is something new."""
+        if not self.changed:
+            return
+        self.changed = False
         newest = time.time_ns() - _SETTLED_NS
         settled = {key: pair for key, pair in self._kept.items() if pair[0] and pair[0].mtime_ns < newest}
         part = path.with_suffix(".part")

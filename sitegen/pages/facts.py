@@ -28,10 +28,13 @@ class FactStore:
         self._path = path
         self._kept: dict[str, dict[str, Any]] = {}
         self._site_key = ""
+        self._changed = False
 
     def load(self, site_key: str) -> None:
         """Take what an earlier build kept for the same program, theme and series.yaml."""
-        self._site_key = site_key
+        if site_key == self._site_key:
+            return
+        self._site_key, self._kept = site_key, {}
         if self._path is None:
             return
         try:
@@ -43,8 +46,10 @@ class FactStore:
 
     def bring_up_to_date(self, site: Site, makers: Mapping[str, FactMaker], jobs: int) -> "Facts":
         """The facts of every episode; those of new and changed ones are worked out now."""
-        keys = {episode.slug: site.episode_key(episode) for episode in site.series.episodes}
-        missing = [episode for episode in site.series.episodes if keys[episode.slug] not in self._kept]
+        # Those that are not out yet too: the calendar shows them, and their day will come.
+        sessions = site.series.sessions
+        keys = {episode.slug: site.episode_key(episode) for episode in sessions}
+        missing = [episode for episode in sessions if keys[episode.slug] not in self._kept]
         if missing:
             # Workers inherit what is worked out before they start.
             _ = site.forms
@@ -56,12 +61,14 @@ class FactStore:
         by_slug = {slug: self._kept[key] for slug, key in keys.items()}
         if missing or len(self._kept) != len(keys):
             self._kept = {keys[slug]: facts for slug, facts in by_slug.items()}
-            self._save()
+            self._changed = True
         return Facts(by_slug, keys)
 
-    def _save(self) -> None:
-        if self._path is None:
+    def save(self) -> None:
+        """Write to the file, whole or not at all, where there is something new."""
+        if self._path is None or not self._changed:
             return
+        self._changed = False
         part = self._path.with_suffix(".part")
         with part.open("wb") as stream:
             pickle.dump(self._site_key, stream)

@@ -37,6 +37,7 @@ def build_once(builder: Builder, state: PreviewState, tell: Callable[[str], None
             tell(f"{changed} files renewed")
         else:
             state.clear_problems()
+        builder.remember()
 
 
 def rebuild_on_save(

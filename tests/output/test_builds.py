@@ -23,7 +23,10 @@ EXERCISE = "exercises/backpack-row.yaml"
 
 def build(content: Path, out: Path, jobs: int = 1) -> tuple[str, ...]:
     """Build; gives the addresses that were written."""
-    return Builder(content, out, jobs=jobs).build().written.made
+    builder = Builder(content, out, jobs=jobs)
+    made = builder.build().written.made
+    builder.remember()
+    return made
 
 
 def from_scratch(content: Path, folder: Path) -> dict[str, str]:
