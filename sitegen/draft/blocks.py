@@ -6,16 +6,26 @@ from dataclasses import replace
 from sitegen.draft.chapters import Chapter, Part
 from sitegen.draft.amounts import Amount, Amounts, SetsSaid
 from sitegen.draft.found import Alternative, FoundBlock, FoundItem
+from sitegen.draft.lexicon import stems_of
 from sitegen.draft.mentions import Mention
 from sitegen.draft.signals import COUNTED, FORMAT, KIND, OPENER, RESUME, Signal
 from sitegen.draft.starts import chapter_start, sentence_start
+from sitegen.draft.stems import stem
 from sitegen.draft.talk import Talk
+from sitegen.notation import Dose
 from sitegen.model import Series
 from sitegen.vocabulary import AMRAP, CIRCUIT, EMOM, INTERVALS, STRAIGHT
 
 
 _FEWEST_BARE = 5
 """A number among words is taken for a dose only from here on."""
+
+
+_FEWEST_SECONDS = 10
+_HELD = frozenset(stem(word) for word in ("stretch", "plank", "hold", "stand", "pose", "hang"))
+
+_FADES = 15
+"""So many words further on, a dose said plainly counts as much as a bare number."""
 
 
 class Builder:
@@ -38,7 +48,7 @@ class Builder:
     def _block(self, part: Part, begin: int, starts: list[int], end: int, *, first: bool, last: bool) -> FoundBlock:
         if part.turn:
             end = min(end, part.turn.last + 1)
-        limits = [*starts[1:], end]
+        limits = [*starts[1:], self._recap_start(part, end)]
         items = [self._item(c, start, limit) for c, start, limit in zip(part.chapters, starts, limits, strict=True)]
         block = FoundBlock(name="", kind="strength", start=self.stream.tokens[begin].start, items=items)
         self._describe(block, part, begin, starts, end, first=first, last=last)
@@ -64,6 +74,12 @@ class Builder:
                 chosen = signal
         return min(first_start, sentence_start(self.stream, chosen.first))
 
+    def _recap_start(self, part: Part, end: int) -> int:
+        """Where the last exercise's talk ends: when another one of the block is spoken of again."""
+        last = part.chapters[-1].mention.naming.last
+        again = [m.naming.first for c in part.chapters[:-1] for m in c.repeats if m.naming.first > last]
+        return min([end, *again])
+
     def _item(self, chapter: Chapter, start: int, end: int) -> FoundItem:
         naming = chapter.mention.naming
         tokens = self.stream.tokens
@@ -76,28 +92,40 @@ class Builder:
             confidence=_confidence(chapter.mention),
             others=sorted(other for other, score in naming.others.items() if score >= naming.score - 0.08),
         )
-        amount = self._dose(chapter, end)
+        amount = self._dose(chapter, start, end)
         if amount:
             self._give(item, amount)
         return item
 
     def _give(self, item: FoundItem, amount: Amount) -> None:
-        item.dose = amount.dose
+        item.dose = self._held(item.exercise, amount.dose)
         item.dose_at = self.stream.tokens[amount.first].start
         item.dose_confidence = {3: 0.9, 2: 0.75, 1: 0.6, 0: 0.4}[amount.plain]
 
-    def _dose(self, chapter: Chapter, end: int) -> Amount | None:
-        """The dose of a chapter: said with the name or plainly after it, and put right by what follows."""
-        first = chapter.mention.naming.first
-        said = [a for a in self.amounts.doses if first <= a.first < end and not a.aside]
-        chosen = chapter.mention.dose or next((a for a in said if a.plain >= 2), None)
-        chosen = chosen or next((a for a in said if a.plain == 1), None)
-        if chosen is None and not self.stream.punctuated:
-            chosen = next((a for a in said if a.dose.low >= _FEWEST_BARE), None)
+    def _held(self, exercise: str | None, dose: Dose) -> Dose:
+        """A bare number of ten or more for what is held, such as a stretch, counts seconds."""
+        if exercise is None or dose.kind != "count" or dose.unit != "reps" or dose.low < _FEWEST_SECONDS:
+            return dose
+        name = stems_of(self.series.exercises[exercise].name)
+        held = name[-1] in _HELD and "to" not in name
+        return replace(dose, kind="time", parts=()) if held else dose
+
+    def _dose(self, chapter: Chapter, start: int, end: int) -> Amount | None:
+        """The dose of a chapter: said with the name or plainly and soon after it, and put right by what follows."""
+        name = chapter.mention.naming.last
+        said = [a for a in self.amounts.doses if start <= a.first < end and not a.aside and self._likely(a)]
+        chosen = chapter.mention.dose or max(said, key=lambda a: self._fit(a, name), default=None)
         for amount in said:
             if chosen and amount.first > chosen.last and _corrects(chosen, amount):
                 chosen = _merged(chosen, amount)
         return chosen
+
+    def _likely(self, amount: Amount) -> bool:
+        return amount.plain > 0 or (not self.stream.punctuated and amount.dose.low >= _FEWEST_BARE)
+
+    def _fit(self, amount: Amount, name: int) -> float:
+        """How likely an amount is the dose: plainly said, and soon after the name."""
+        return max(1, amount.plain) - abs(amount.first - name) / _FADES
 
     def _describe(self, block: FoundBlock, part: Part, begin: int, starts: list[int], limit: int, *, first: bool, last: bool) -> None:
         head = [s for s in self.signals if begin - 2 <= s.first <= starts[0] + 2]

@@ -11,13 +11,15 @@ from sitegen.draft.words import Stream
 from sitegen.notation import Dose
 
 MOST_REPS = 100
+_FEWEST = {3: 2, 2: 3, 1: 4, 0: 5}
+"""Smallest number that is a dose, by how plainly it is said: small ones mostly count something else."""
 
 _PLACE = r"(?:side|leg|arm|foot|hand|way|direction|knee|shoulder|hip|ankle|elbow)s?"
 _SIDE = (
     rf"(?:on |per |with |to |for |in |at |of |the )*"
     rf"(?:(?:each|every|either|both|per|a) {_PLACE}\b|each\b(?! (?:exercise|move|of|set|round|1|time|other)))"
 )
-_SIDES = re.compile(rf"^(?:then |and |slow |good |times |reps |repetitions |steps |breaths )*{_SIDE}")
+_SIDES = re.compile(rf"^side\b|^(?:then |and |slow |good |times |reps |repetitions |steps |breaths )*{_SIDE}")
 _NUMBER = r"\b(?P<n>\d{1,3})(?: (?:to|or) (?P<m>\d{1,3})\b)?"
 _UNIT = re.compile(
     rf"{_NUMBER} (?:(?:good|slow|easy|big|nice|little|solid|deep|long|controlled|full|perfect|short|proper|more|of) ){{0,2}}"
@@ -36,19 +38,27 @@ _NAMED = re.compile(
 )
 _THING = re.compile(
     r"^(?:(?:kilos?|kg|kilograms?|lit(?:re|er)s?|l|lb|lbs|pounds?|ounces|percent|degrees|years?|weeks?|days?|months?|hours?|people|oclock|stairs?|"
-    r"steps? (?:back|forward|down|away|up)|hands?\b(?! each)|feet|foot|points?|floors?|exercises?|moves?|movements?|things?|stations?|rounds?|sets?|"
-    r"centimetres?|cm|inches|inch|legs?|arms?|knees?|fingers?|elbows?|heels?|toes?|at a time|after the other|after another|or the other|"
-    r"more|of you|of us|left|at most|thing|kinds?|types?|forms?|parts?|halves|water|full|big (?:pots|jugs|bags)|straight line|line|"
+    r"steps? (?:back|forward|down|away|up)|foot|points?|floors?|exercises?|moves?|movements?|things?|stations?|rounds?|sets?|"
+    r"centimetres?|cm|inches|inch|at a time|after the other|after another|or the other|"
+    r"more|of you|of us|left|at most|thing|kinds?|types?|forms?|parts?|halves|big (?:pots|jugs|bags)|straight line|line|"
     r"(?:\w+ )?(?:jugs?|carriers?|bags?|tins?|bottles?|chairs?|cans?|books|dumbbells?|cushions?|towels?|bands?|mats?|emails?|stairs|steps up|and (?:a )?half)|"
     r"on \d+ off|up|down)\b)"
 )
+_LIMBS = re.compile(r"^(?:legs?|arms?|hands?|feet|foot|knees?|fingers?|elbows?|heels?|toes?)\b(?! each)")
 _DENIED = re.compile(r"\b(?:not|dont|cant|said|wrote|instead of|was|had|than|he did|she did|they did) (?:\w+ )?$")
 _ASIDE = re.compile(
-    r"\b(?:if|unless|or else|could|should|those who|anybody|used to|last (?:time|week)|remember|easier|harder|"
+    r"\b(?:if|unless)\b.*\b(?:do|then|try|just|make|takes? you|get|is|only)\b(?: \w+){0,3} $|\b(?:or else|could|should|(?<!for )those who|anybody|used to|last (?:time|week)|remember|easier|harder|"
     r"he|she|they|somebody|someone|uncle|sister|neighbour|ago|was)\b"
 )
+_SINCE = re.compile(r"^.*\b(?:so|okay|ok|now|alright|and) (?!if\b)")
+"""Where nobody marks sentences, words like these begin one."""
+
 _TOO_MUCH = re.compile(r"^(?:\w+ ){0,3}?(?:too (?:much|many|hard|easy)|is a lot|last time|on the sheet|in the car|and not|then do)\b")
-_OTHER = re.compile(r"\b(?:other|left|right|forwards?|backwards?|back|front|way|leg|arm|second|side)\b")
+_ONE_SIDE = re.compile(r"^(?:\w+ ){0,2}?(?:left|right|1 \w+|front|back|forwards?|backwards?|each)\b")
+_OTHER_SIDE = re.compile(r"^(?:\w+ ){0,3}?(?:left|right|other|front|back|forwards?|backwards?)\b")
+_SWITCH = re.compile(
+    r"^(?:\w+ ){0,4}?(?:(?:change|switch|swap) (?:feet|sides?|legs?|arms?|hands?)|(?:then|and|on|for) (?:do )?(?:the )?other (?:side|leg|arm|hand|foot))\b"
+)
 
 
 def amounts_of(stream: Stream) -> Amounts:
@@ -133,25 +143,40 @@ class _Finder:
     def _thing(self, match: re.Match[str]) -> bool:
         """Whether it counts things, as in "two carriers"."""
         last = self.talk.token((match.end("m") if match["m"] else match.end("n")) - 1)
-        return bool(_THING.match(self.talk.after(last, 4, CLAUSE)))
+        after = self.talk.after(last, 4, CLAUSE)
+        return bool(_THING.match(after) or (int(match["n"]) <= 4 and _LIMBS.match(after)))
 
-    def _amount(self, first: int, last: int, dose: Dose, plain: int) -> Amount:
-        before = self.talk.before(first, 8 if self.talk.stream.punctuated else 5)
-        aside = bool(_DENIED.search(before) or _ASIDE.search(before) or _TOO_MUCH.match(self.talk.after(last, 6)))
-        end = sides_after(self.talk, last)
-        if end is not None:
+    def _amount(self, first: int, last: int, dose: Dose, plain: int) -> Amount | None:
+        aside = self._aside(first, last, plain)
+        if (end := self._last_of_sides(last, dose)) is not None:
             dose, last, plain = replace(dose, per_side=True), end, 3
-        elif (other := self._other_side(last, dose)) is not None:
-            dose, last, plain = replace(dose, per_side=True), other, 3
+        if dose.kind == "count" and dose.low < _FEWEST[plain]:
+            return None
         return Amount(first=first, last=last, dose=dose, plain=plain, aside=aside, changed=changed(self.talk, first))
 
-    def _other_side(self, last: int, dose: Dose) -> int | None:
+    def _aside(self, first: int, last: int, plain: int) -> bool:
+        before = self.talk.before(first, 8)
+        if _DENIED.search(before) or _TOO_MUCH.match(self.talk.after(last, 6)):
+            return True
+        if self.talk.stream.punctuated:
+            return bool(_ASIDE.search(before))
+        # A number on its own may begin a sentence that nobody marked.
+        return plain > 1 and bool(_ASIDE.search(_SINCE.sub("", before)))
+
+    def _last_of_sides(self, last: int, dose: Dose) -> int | None:
+        """Last token of what says that a dose is for each side; None where nothing does."""
+        if (end := sides_after(self.talk, last)) is not None:
+            return end
+        if _SWITCH.match(self.talk.words(last + 1, last + 8)):
+            return last
+        return self._same_again(last, dose) if dose.kind == "count" else None
+
+    def _same_again(self, last: int, dose: Dose) -> int | None:
         """The token of the same number for the other side: "six with the right, six with the left"."""
         tokens = self.talk.tokens
-        if dose.kind != "count" or not dose.low:
+        if not _ONE_SIDE.match(self.talk.after(last, 5)):
             return None
-        for index in range(last + 1, min(last + 9, len(tokens))):
+        for index in range(last + 1, self.talk.end(last, 9) + 1):
             if tokens[index].value == dose.low and index not in self.counting:
-                around = self.talk.words(last + 1, index - 1) + self.talk.after(index, 5)
-                return index if _OTHER.search(around) else None
+                return index if _OTHER_SIDE.match(self.talk.after(index, 6)) else None
         return None

@@ -54,6 +54,7 @@ _CLOSING = re.compile(
     r"\bthats (?:it|all|your lot|the lot|class|everything|a wrap)\b|\bthank(?:s| you)(?: \w+){0,3} (?:for|everybody|everyone)\b|\bsee you (?:on|at|next|tomorrow|then|there|soon|in the)\b"
     r"|\bbye\b|\bdone for today\b|\bthe session is complete\b|\bhave a good (?:day|evening|week|1)\b"
 )
+_OF = re.compile(r"^(?:of|in|for) (?:the |a |some |these |those |your |our )?$")
 _GREETING = re.compile(r"^good morning\b")
 _TAKEN_BACK = re.compile(r"^(?:\w+ ){0,5}?(?:no|wait|sorry|hang on|scratch that|forget that|i mean|not that|in a minute|later|ignore)\b")
 _RECAP = re.compile(r"\b(?:so thats|so that is|thats|again thats|so were doing|numbers|so you do|in total|so again)\b")
@@ -110,7 +111,7 @@ def _judge(talk: Talk, namings: list[Naming], index: int, amounts: Amounts, clos
     left = talk.before(naming.first, _REACH if talk.stream.punctuated else _SHORT_REACH)
     begin = naming.first - len(left.split())
     right = talk.after(naming.last, 10)
-    dose = _dose_with(talk, amounts, naming)
+    dose = _dose_with(talk, amounts, namings, index)
     near = _after_opening(left)
     conditional = bool(_CONDITION.search(near) or _COMPLAINT.search(near) or _INSTEAD.match(right))
     elsewhere = _elsewhere(talk, naming, near, closing)
@@ -128,7 +129,7 @@ def _judge(talk: Talk, namings: list[Naming], index: int, amounts: Amounts, clos
 
 def _elsewhere(talk: Talk, naming: Naming, near: str, closing: int) -> bool:
     """Whether it is told about another time, by or about somebody else, or is a greeting."""
-    before = talk.before(naming.first, 16 if talk.stream.punctuated else 12)
+    before = talk.before(naming.first, 16) if talk.stream.punctuated else _after_opening(talk.before(naming.first, 12))
     after = talk.after(naming.last, 10 if talk.stream.punctuated else 3)
     if naming.first >= closing or _OTHER_TIME.search(before + talk.words(naming.first, naming.last) + after):
         return True
@@ -167,17 +168,39 @@ def _opening(left: str, lead: str, distance: int, pause: float) -> float:
     return score
 
 
-def _dose_with(talk: Talk, amounts: Amounts, naming: Naming) -> Amount | None:
+def _dose_with(talk: Talk, amounts: Amounts, namings: list[Naming], index: int) -> Amount | None:
     """The dose said soon after a name, or right before it ("twelve squats each side")."""
-    before = next((a for a in amounts.doses if a.last == naming.first - 1 and not a.aside), None)
-    if before and before.dose.kind == "count" and talk.tokens[naming.first].break_before == 0:
+    naming = namings[index]
+    next_name = namings[index + 1].first - 1 if index + 1 < len(namings) else len(talk.tokens)
+    last = min(naming.last + 8, next_name)
+    beside = next((a for a in amounts.doses if a.first == naming.last + 1 <= last and not a.aside), None)
+    before = next((a for a in amounts.doses if _leads_to(talk, a, naming)), None)
+    if before and beside and index and before.first == namings[index - 1].last + 1 and _runs_on(talk, before, beside):
+        # "Squats ten, rows twelve": every number follows its name.
+        before = None
+    if before:
         end = sides_after(talk, naming.last)
         if end is None or before.dose.per_side:
             return before
         return replace(before, last=end, plain=3, dose=replace(before.dose, per_side=True))
-    after = amounts.first_dose(naming.last + 1, naming.last + 8)
-    beside = next((a for a in amounts.doses if a.first == naming.last + 1 and not a.aside), None)
-    return beside if beside and (after is None or after.first == beside.first) else after
+    return beside or amounts.first_dose(naming.last + 1, last)
+
+
+def _runs_on(talk: Talk, before: Amount, beside: Amount) -> bool:
+    """Whether no sentence begins with the first of two numbers; or one begins with the second."""
+    return talk.tokens[before.first].break_before < 2 and talk.tokens[beside.first].break_before < 2
+
+
+def _leads_to(talk: Talk, amount: Amount, naming: Naming) -> bool:
+    """Whether a dose is said right before a name, or with it ("five slow breaths")."""
+    if amount.aside or not naming.first - 4 <= amount.last <= naming.last:
+        return False
+    if amount.last >= naming.first:
+        return amount.first <= naming.first
+    if any(t.break_before for t in talk.tokens[amount.last + 1 : naming.first + 1]):
+        return False
+    between = talk.words(amount.last + 1, naming.first - 1)
+    return not between and amount.dose.kind == "count" or bool(_OF.match(between))
 
 
 def _listed(namings: list[Naming], index: int) -> float:

@@ -11,6 +11,7 @@ from sitegen.draft.find import Stems, namings
 from sitegen.draft.found import FoundBlock
 from sitegen.draft.lexicon import Lexicon, lexicon_of
 from sitegen.draft.mentions import Mention, mentions_of
+from sitegen.draft.repair import repaired
 from sitegen.draft.signals import Signal, signals_of
 from sitegen.draft.talk import Talk
 from sitegen.draft.unknown import unknown_namings
@@ -34,12 +35,12 @@ class Recording:
 
 def hear(captions: Captions, series: Series) -> Recording:
     """Find exercises, doses and blocks in captions."""
-    stream, lexicon = stream_of(captions.cues), lexicon_of(series)
+    stream, lexicon = stream_of(captions.cues, repaired), lexicon_of(series)
     stems = Stems(stream, lexicon)
     known = namings(stems, lexicon)
     named = sorted((*known, *unknown_namings(stems, lexicon, known)), key=lambda naming: naming.first)
     talk = Talk(stream)
-    amounts, signals = amounts_of(stream), signals_of(stream)
+    amounts, signals = amounts_of(stream), signals_of(talk)
     mentions = mentions_of(talk, named, amounts)
     turns = turns_of(stream, signals)
     parts = Walk(stream, signals, turns).go(mentions)

@@ -13,7 +13,7 @@ _BLOCK_TIME_S = 240
 
 _SETS = re.compile(
     r"\b(?P<n>\d{1,2})(?: (?:to|or) (?P<m>\d{1,2}))? (?:more |full |whole |good |total |big |of these |of those )*"
-    r"(?P<unit>rounds?|sets?|times (?:through|around|round|over|together|in total)|laps)\b"
+    r"(?P<unit>rounds|sets|times (?:through|around|round|over|together|in total|each(?! (?:side|leg|arm|way|foot|hand)))|laps)\b"
     r"|\b(?:around|through|round|do|this|that|those|2|them|it|lot of them|whole thing|all of (?:it|them|that|this)) (?P<twice>twice)\b"
     r"|\b(?:around|round|through|it|that|this|them|these|those|all|again) (?P<n2>\d{1,2}) times\b"
 )
@@ -29,7 +29,7 @@ _REST_BEFORE = re.compile(r"\b(?:rest(?:ing)?|break|breather|recover|recovery|pa
 _REST_AFTER = re.compile(r"^(?:of )?(?:\w+ ){0,2}?(?:rest|break|breather|off|between|in between|recovery|after (?:each|every))\b")
 _WORK_BEFORE = re.compile(r"\b(?:work time|work for|working for|work is|on for) (?:\w+ )?$")
 _WORK_AFTER = re.compile(r"^(?:of )?(?:work|on)\b(?! (?:each|every|the|your|1|a|either|one))")
-_NO_AMOUNT_AFTER = re.compile(r"^(?:left|more|to go|(?:on the way )?(?:up|down)\b|later|ago|tops|longer|early)")
+_NO_AMOUNT_AFTER = re.compile(r"^(?:left\b(?! right)|more|to go|(?:on the way )?(?:up|down)\b|later|ago|tops|longer|early)")
 _NO_AMOUNT_BEFORE = re.compile(r"\b(?:take|takes|taking|count of|for another|wait|last|next|about to|got|have|it for a|over for a) (?:about |another |the |maybe )?$")
 _TALLY = re.compile(r"\b(?:rounds?|sets?|after (?:each|every|that)|each set|each round|every round|pair)\b")
 
@@ -84,7 +84,7 @@ def time_kind(talk: Talk, first: int, last: int, length: Duration) -> str:
         return "other"
     if _WORK_AFTER.search(near) or _WORK_BEFORE.search(before):
         return "work"
-    if _REST_BEFORE.search(before) or _REST_AFTER.search(after):
+    if _REST_BEFORE.search(before + talk.words(first - 3, first - 1)) or _REST_AFTER.search(after):
         return "rest"
     return "time" if length.low >= _BLOCK_TIME_S else "dose"
 

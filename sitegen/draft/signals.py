@@ -1,11 +1,10 @@
 """Phrases that order a session: openings, your turn, coming back, formats."""
 
 import re
-from bisect import bisect_right
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from sitegen.draft.words import Stream
+from sitegen.draft.talk import Talk
 from sitegen.vocabulary import AMRAP, CIRCUIT, EMOM, GIANT_SET, INTERVALS, STRAIGHT, SUPERSET, TRI_SET
 
 GROUP = (
@@ -23,6 +22,9 @@ COUNTED = "counted"
 ROUND = "round"
 DONE = "done"
 
+ALONE = "alone "
+"""Before a kind: the words must make a sentence of their own."""
+
 _PATTERNS: tuple[tuple[str, str, float, str], ...] = (
     (TURN, r"(?:pause|stop|paws|pores|halt) (?:it |now |again |here |please |right |just |there )*(?:the |this |that |your )?(?:video|recording|film|clip|tape)\b", 3, ""),
     (TURN, r"(?:pause|paws) (?:me|us|it)(?: here| now| there| again| please| while)?\b|\bstop (?:me|us) (?:here|now|there)\b|\bput (?:me|us|it) on pause\b", 2.5, ""),
@@ -32,6 +34,8 @@ _PATTERNS: tuple[tuple[str, str, float, str], ...] = (
     (TURN, r"off you go\b|\bgo (?:ahead|on) and (?:do|hit|get|pause)\b|\bgo get it\b|\bhave a go\b|\bgo and do (?:it|them|those|your|that)\b", 1, ""),
     (TURN, r"(?:come|came|get) (?:on )?back (?:here |and find me )?(?:when|once|after)\b|\bsee you (?:back here|after|when|in a)\b|\bill (?:wait|be here|be right here|see you)\b", 0.8, ""),
     (TURN, r"pause\b", 0.7, ""),
+    (ALONE + TURN, r"pause\b", 2, ""),
+    (ALONE + KIND, r"stretch(?:ing)?\b", 2, "cool-down"),
     (RESUME, r"welcome back\b|\b(?:were|we are|and were|youre|you are) back\b|\bback with me\b|\b(?:hello|hi|hey) again\b|\bthere you are\b|\bsee you again\b", 2, ""),
     (RESUME, r"how (?:was|did) (?:that|it|they)\b|\bhope (?:that|it|you|this) (?:\w+ )?(?:was|went|did|could|had|enjoyed|got)\b|\bthank you for coming back\b|\bhopefully that\b", 1.5, ""),
     (OPENER, rf"{_ORDINAL} (?:big |little |and last |and final |exercise |mini |of the |short )?(?:{GROUP})\b(?! (?:is |are |was )?(?:done|finished|over|down|of the (?:movement|rep)))", 2.5, ""),
@@ -71,15 +75,16 @@ class Signal:
     """The kind of block, the format, or the number said."""
 
 
-def signals_of(stream: Stream) -> list[Signal]:
+def signals_of(talk: Talk) -> list[Signal]:
     """All signals, in order."""
-    return sorted(_found(stream), key=lambda signal: (signal.first, -signal.weight))
+    return sorted(_found(talk), key=lambda signal: (signal.first, -signal.weight))
 
 
-def _found(stream: Stream) -> Iterator[Signal]:
+def _found(talk: Talk) -> Iterator[Signal]:
     for kind, pattern, weight, value in _COMPILED:
-        for match in pattern.finditer(stream.text):
-            first = bisect_right(stream.offsets, match.start()) - 1
-            last = bisect_right(stream.offsets, match.end() - 1) - 1
+        for match in pattern.finditer(talk.stream.text):
+            first, last = talk.span(match)
+            if kind.startswith(ALONE) and not talk.alone(first, last):
+                continue
             said = match.groupdict().get("n") or value
-            yield Signal(kind=kind, first=first, last=last, weight=weight, value=said)
+            yield Signal(kind=kind.removeprefix(ALONE), first=first, last=last, weight=weight, value=said)

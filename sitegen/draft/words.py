@@ -1,7 +1,7 @@
 """Captions as a stream of timed words: spelling made even, number words as numbers, breaks marked."""
 
 import re
-from collections.abc import Iterable, Iterator
+from collections.abc import Callable, Iterable, Iterator
 from dataclasses import dataclass
 
 from sitegen.content.captions import Cue
@@ -27,6 +27,10 @@ NUMBER_WORDS = frozenset(_UNITS) | frozenset(_TENS) | {"dozen", "hundred", "coup
 
 PAUSE_S = 1.0
 """A silence of so many seconds ends a sentence as a full stop does."""
+
+_LONG_PAUSE_S = 5.0
+_DANGLING = frozenset("a an the of on in with for to and at from your our my each is".split())
+"""Words that end no sentence: only a long silence after them is more than taking breath."""
 
 
 @dataclass(slots=True)
@@ -59,12 +63,15 @@ class Stream:
     """Whether sentence ends are marked."""
 
 
-def stream_of(cues: Iterable[Cue]) -> Stream:
-    """The words of the cues, each placed inside its cue by the length of the words before it."""
+def stream_of(cues: Iterable[Cue], repair: Callable[[list[Token]], list[Token]] = list) -> Stream:
+    """The words of the cues, each placed inside its cue by the length of the words before it.
+
+    ``repair`` may put single words right before numbers are read.
+    """
     cues = list(cues)
     words = sum(len(cue.text.split()) for cue in cues)
     punctuated = sum(len(_INNER_END.findall(cue.text)) for cue in cues) * 40 > words
-    tokens = list(_numbers(list(_timed(cues, capitals_tell=not punctuated))))
+    tokens = list(_numbers(repair(list(_timed(cues, capitals_tell=not punctuated)))))
     offsets, length = [], 0
     for token in tokens:
         offsets.append(length)
@@ -74,7 +81,7 @@ def stream_of(cues: Iterable[Cue]) -> Stream:
 
 def _timed(cues: Iterable[Cue], *, capitals_tell: bool) -> Iterator[Token]:
     """Words with times; where no marks end sentences, a capital inside a cue begins one."""
-    last_end, carried = 0.0, 2
+    last_end, carried, before = 0.0, 2, ""
     for cue in cues:
         text = _RANGE_OF_FIGURES.sub(r"\1 to ", cue.text)
         matches = list(_WORD.finditer(text))
@@ -86,10 +93,11 @@ def _timed(cues: Iterable[Cue], *, capitals_tell: bool) -> Iterator[Token]:
             begin = start + place * scale
             place += weight
             pause = max(0.0, begin - last_end)
-            opens = pause >= PAUSE_S or (capitals_tell and index > 0 and _opens_sentence(match[0]))
+            least = _LONG_PAUSE_S if before in _DANGLING else PAUSE_S
+            opens = pause >= least or (capitals_tell and index > 0 and _opens_sentence(match[0]))
             last_end = start + place * scale
             yield Token(_plain(match[0]), begin, last_end, max(carried, 2 if opens else 0), pause)
-            carried = _break_in(text, match.end())
+            carried, before = _break_in(text, match.end()), match[0].lower()
 
 
 def _opens_sentence(word: str) -> bool:
