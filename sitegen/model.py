@@ -4,8 +4,9 @@ Records refer to exercises, needs and kit by id; :class:`Series` looks ids up. T
 seconds from the start of the video. ``spot`` says where a record was written.
 """
 
+import itertools
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from datetime import date
 from typing import ClassVar
 
@@ -385,6 +386,8 @@ class Series:
     details: Details
     episodes: tuple[Episode, ...]
     """By number."""
+    upcoming: tuple[Episode, ...] = ()
+    """By number, those that are not out yet; they are not in ``episodes``."""
     exercises: Mapping[str, Exercise]
     """By id, in order of name."""
     pages: tuple[FreePage, ...] = ()
@@ -394,3 +397,21 @@ class Series:
     def exercise(self, exercise_id: str) -> Exercise:
         """The exercise with that id; KeyError where there is none."""
         return self.exercises[exercise_id]
+
+    @property
+    def sessions(self) -> tuple[Episode, ...]:
+        """All episodes by number, those that are not out yet among them."""
+        return tuple(sorted((*self.episodes, *self.upcoming), key=lambda episode: episode.number))
+
+    def as_of(self, day: date | None) -> "Series":
+        """The series on a day: episodes released later are upcoming. With None all are out."""
+
+        def is_out(episode: Episode) -> bool:
+            return day is None or episode.released is None or episode.released <= day
+
+        sessions = self.sessions
+        return replace(
+            self,
+            episodes=tuple(filter(is_out, sessions)),
+            upcoming=tuple(itertools.filterfalse(is_out, sessions)),
+        )

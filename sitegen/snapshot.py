@@ -20,6 +20,10 @@ class Snapshot:
     """The last build's words about the series."""
     files: int
     """Files of the site."""
+    since: str = ""
+    """First day (2026-09-07) on which the same episodes are out; empty for any."""
+    until: str = ""
+    """First day on which one more is; empty for none."""
 
     @classmethod
     def load(cls, path: Path) -> "Snapshot | None":
@@ -28,6 +32,10 @@ class Snapshot:
             return cls(**json.loads(path.read_bytes()))
         except (OSError, ValueError, TypeError):
             return None
+
+    def holds_on(self, day: str) -> bool:
+        """Whether the same episodes are out on that day as when it was taken."""
+        return self.since <= day and (not self.until or day < self.until)
 
     def save(self, path: Path) -> None:
         """Write to a file, whole or not at all."""

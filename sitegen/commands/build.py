@@ -4,21 +4,31 @@ import argparse
 import gc
 import sys
 import time
+from datetime import date
 from pathlib import Path
 from typing import TYPE_CHECKING
 
 from sitegen.cli import OK, PROBLEMS
-from sitegen.commands.common import add_folders, content_folder, out_folder, print_problems
+from sitegen.commands.common import (
+    add_folders,
+    add_release_day,
+    content_folder,
+    out_folder,
+    print_problems,
+    release_day,
+)
 from sitegen.resources import program_folder, themes_folder
 from sitegen.snapshot import Snapshot, fingerprint_of
 from sitegen.state import cache_folder
 
 if TYPE_CHECKING:
     from sitegen.build import Built
+    from sitegen.model import Series
 
 
 def add_arguments(parser: argparse.ArgumentParser) -> None:
     add_folders(parser, out=True)
+    add_release_day(parser)
     parser.add_argument(
         "--jobs", type=int, metavar="N", help="processes to work with (default: one per core)"
     )
@@ -31,16 +41,15 @@ def run(arguments: argparse.Namespace) -> int:
     out = out_folder(arguments, content)
     snapshot_file = cache_folder(out) / "snapshot.json"
     last = Snapshot.load(snapshot_file)
-    inputs = _inputs(content)
-    if last is not None and last.fingerprint == inputs + fingerprint_of([out]):
+    day = release_day(arguments)
+    inputs = _inputs(content, all_out=day is None)
+    if last is not None and last.holds_on(_text(day)) and last.fingerprint == inputs + fingerprint_of([out]):
         _say(out, last.summary, f"nothing has changed: {last.files} files", started)
         return OK
-    built = _build(arguments, content, out)
+    built = _build(arguments, content, out, day)
     if built is None:
         return PROBLEMS
-    summary = (
-        f"{_count(len(built.series.episodes), 'episode')}, {_count(len(built.series.exercises), 'exercise')}"
-    )
+    summary = _summary(built.series)
     written = built.written
     counts = (
         f"{len(written.made)} files written, {len(written.removed)} removed, {written.unchanged} unchanged"
@@ -48,23 +57,40 @@ def run(arguments: argparse.Namespace) -> int:
     _say(out, summary, counts, started)
     files = len(written.made) + written.unchanged
     # The inputs as they were before: a file saved during the build is a change for the next one.
-    Snapshot(fingerprint=inputs + fingerprint_of([out]), summary=summary, files=files).save(snapshot_file)
+    Snapshot(
+        fingerprint=inputs + fingerprint_of([out]),
+        summary=summary,
+        files=files,
+        since=max((_text(e.released) for e in built.series.episodes), default="") if day else "",
+        until=min((_text(e.released) for e in built.series.upcoming), default=""),
+    ).save(snapshot_file)
     return OK
 
 
-def _inputs(content: Path) -> str:
+def _text(day: date | None) -> str:
+    return day.isoformat() if day else ""
+
+
+def _summary(series: "Series") -> str:
+    counts = f"{_count(len(series.episodes), 'episode')}, {_count(len(series.exercises), 'exercise')}"
+    waiting = len(series.upcoming)
+    return f"{counts}; {waiting} not out yet (--include-upcoming takes them in)" if waiting else counts
+
+
+def _inputs(content: Path, *, all_out: bool) -> str:
     """Fingerprint of all a build reads."""
-    return fingerprint_of([program_folder(), themes_folder(), content.parent / "themes", content])
+    folders = [program_folder(), themes_folder(), content.parent / "themes", content]
+    return fingerprint_of(folders, all_out)
 
 
-def _build(arguments: argparse.Namespace, content: Path, out: Path) -> "Built | None":
+def _build(arguments: argparse.Namespace, content: Path, out: Path, day: date | None) -> "Built | None":
     """The build, or None with the reason printed."""
     from sitegen.build import Builder
     from sitegen.output import Busy
     from sitegen.problems import ContentError
 
     try:
-        builder = Builder(content, out, jobs=arguments.jobs)
+        builder = Builder(content, out, jobs=arguments.jobs, today=day)
         built = builder.build(progress=_show_progress)
         builder.remember()
         return built

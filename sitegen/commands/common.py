@@ -4,6 +4,7 @@ import argparse
 import json
 import sys
 from collections.abc import Iterable
+from datetime import date
 from pathlib import Path
 
 from sitegen.problems import Problem
@@ -18,6 +19,27 @@ def add_folders(parser: argparse.ArgumentParser, *, out: bool) -> None:
         parser.add_argument(
             "--out", type=Path, metavar="FOLDER", help="the site (default: build, beside the content)"
         )
+
+
+def add_release_day(parser: argparse.ArgumentParser) -> None:
+    """Add ``--include-upcoming`` and ``--today``."""
+    parser.add_argument(
+        "--include-upcoming", action="store_true", help="take in episodes whose release date is still to come"
+    )
+    parser.add_argument(
+        "--today",
+        type=date.fromisoformat,
+        metavar="DATE",
+        help="build as on that day, such as 2026-09-14 (default: this computer's date)",
+    )
+
+
+def release_day(arguments: argparse.Namespace) -> date | None:
+    """The last release date that is out; None where all are to be taken in."""
+    if arguments.include_upcoming:
+        return None
+    today: date | None = arguments.today
+    return today or date.today()
 
 
 def content_folder(arguments: argparse.Namespace) -> Path:

@@ -6,11 +6,18 @@ import threading
 from pathlib import Path
 
 from sitegen.cli import OK, PROBLEMS
-from sitegen.commands.common import add_folders, content_folder, out_folder
+from sitegen.commands.common import (
+    add_folders,
+    add_release_day,
+    content_folder,
+    out_folder,
+    release_day,
+)
 
 
 def add_arguments(parser: argparse.ArgumentParser) -> None:
     add_folders(parser, out=True)
+    add_release_day(parser)
     parser.add_argument(
         "--port", type=int, default=8017, metavar="N", help="port on this computer (default: 8017)"
     )
@@ -31,7 +38,8 @@ def run(arguments: argparse.Namespace) -> int:
     except ContentError as error:
         print(error.problems[0], file=sys.stderr)
         return PROBLEMS
-    builder = Builder(content, out_folder(arguments, content), jobs=1)
+    day = release_day(arguments)
+    builder = Builder(content, out_folder(arguments, content), jobs=1, today=day)
     state = PreviewState()
     try:
         server = SiteServer(builder.out, arguments.port, handler_for(state))

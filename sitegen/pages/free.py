@@ -1,11 +1,11 @@
 """The trainer's own pages, the not-found page, the sitemap, and the files copied into the site."""
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from functools import partial
 from pathlib import Path
 
 from sitegen.content.escape import escape_html
-from sitegen.model import FreePage
+from sitegen.model import Episode, FreePage, Series
 from sitegen.output.page import Page, fingerprint
 from sitegen.pages.site import Site
 
@@ -31,8 +31,24 @@ def copied_files(site: Site, content: Path) -> Iterator[Page]:
     for asset in site.theme.assets.values():
         yield Page(asset.address, fingerprint(asset.data), partial(_data, asset.data))
     # Two files with the same name and bytes share one address.
-    for address, file in {address: file for file, address in site.media_files.items()}.items():
+    held_back = _media_of_upcoming(site.series)
+    files = {address: file for file, address in site.media_files.items() if file not in held_back}
+    for address, file in files.items():
         yield Page(address, site.series.digests[file], content / file)
+
+
+def _media_of_upcoming(series: Series) -> set[str]:
+    """Files that only episodes use that are not out yet."""
+    shown = {file for exercise in series.exercises.values() for file in exercise.media}
+    return set(_recordings(series.upcoming)) - set(_recordings(series.episodes)) - shown
+
+
+def _recordings(episodes: Iterable[Episode]) -> Iterator[str]:
+    for episode in episodes:
+        if episode.video and episode.video.file:
+            yield episode.video.file
+        if episode.poster:
+            yield episode.poster.file
 
 
 def _data(data: bytes) -> bytes:

@@ -5,7 +5,7 @@ fitted best in Pelland et al. 2024 (SportRxiv preprint, 67 studies). Only sets o
 conditioning blocks count; warm-up, mobility and cool-down prepare or ease, they do not load.
 """
 
-from collections.abc import Callable, Hashable, Iterable, Iterator
+from collections.abc import Callable, Collection, Hashable, Iterable, Iterator
 from dataclasses import dataclass
 from typing import TypeVar
 
@@ -19,6 +19,8 @@ from sitegen.vocabulary import MUSCLE_REGIONS
 
 COUNTED_KINDS = ("strength", "conditioning")
 """Kinds of block whose sets count."""
+STRENGTH = ("strength",)
+CONDITIONING = ("conditioning",)
 
 PUSH = ("push horizontal", "push vertical")
 PULL = ("pull horizontal", "pull vertical")
@@ -80,20 +82,24 @@ class Sides:
     uneven: tuple[UnevenItem, ...]
 
 
-def counted_items(details: Details, forms: Forms, episode: Episode) -> Iterator[CountedItem]:
-    """The items whose sets count, in the order filmed."""
+def counted_items(
+    details: Details, forms: Forms, episode: Episode, kinds: Collection[str] = COUNTED_KINDS
+) -> Iterator[CountedItem]:
+    """The items whose sets count, in the order filmed; ``kinds`` of block, or all that count."""
     for block in episode.blocks:
-        if block.kind in COUNTED_KINDS:
+        if block.kind in kinds:
             sets = item_sets(details, forms, block)
             for item, span in zip(block.items, sets, strict=True):
                 yield CountedItem(block=block, item=item, form=shown_form(forms, item), sets=span)
 
 
-def muscle_sets(details: Details, forms: Forms, episodes: Iterable[Episode]) -> dict[str, Span]:
+def muscle_sets(
+    details: Details, forms: Forms, episodes: Iterable[Episode], kinds: Collection[str] = COUNTED_KINDS
+) -> dict[str, Span]:
     """Fractional sets of each muscle over the episodes."""
     sums: dict[str, Span] = {}
     for episode in episodes:
-        for one in counted_items(details, forms, episode):
+        for one in counted_items(details, forms, episode, kinds):
             for muscle, share in muscle_shares(one.form).items():
                 add_to(sums, muscle, one.sets * share)
     return sums
@@ -104,35 +110,41 @@ def muscle_shares(form: Form) -> dict[str, float]:
     return dict.fromkeys(form.muscles.assist, 0.5) | dict.fromkeys(form.muscles.prime, 1.0)
 
 
-def pattern_sets(details: Details, forms: Forms, episodes: Iterable[Episode]) -> dict[str, Span]:
+def pattern_sets(
+    details: Details, forms: Forms, episodes: Iterable[Episode], kinds: Collection[str] = COUNTED_KINDS
+) -> dict[str, Span]:
     """Sets of each pattern over the episodes."""
     sums: dict[str, Span] = {}
     for episode in episodes:
-        for one in counted_items(details, forms, episode):
+        for one in counted_items(details, forms, episode, kinds):
             add_to(sums, one.form.pattern, one.sets)
     return sums
 
 
-def region_sets(details: Details, forms: Forms, episodes: Iterable[Episode]) -> dict[str, Span]:
+def region_sets(
+    details: Details, forms: Forms, episodes: Iterable[Episode], kinds: Collection[str] = COUNTED_KINDS
+) -> dict[str, Span]:
     """Sets of each region: a set counts once for every region one of its prime muscles is in."""
     regions = MUSCLE_REGIONS | dict(details.muscles)
     sums: dict[str, Span] = {}
     for episode in episodes:
-        for one in counted_items(details, forms, episode):
+        for one in counted_items(details, forms, episode, kinds):
             for region in dict.fromkeys(regions[muscle] for muscle in one.form.muscles.prime):
                 add_to(sums, region, one.sets)
     return sums
 
 
-def balance(details: Details, forms: Forms, episodes: Iterable[Episode]) -> Balance:
+def balance(
+    details: Details, forms: Forms, episodes: Iterable[Episode], kinds: Collection[str] = COUNTED_KINDS
+) -> Balance:
     """Push and pull, knee and hinge, upper and lower over the episodes.
 
     No published source supports a target for any of these ratios (Negrete et al. 2013 and a 2015
     study of untrained adults point in opposite directions for push and pull): limits are the trainer's.
     """
     chosen = list(episodes)
-    patterns = pattern_sets(details, forms, chosen)
-    regions = region_sets(details, forms, chosen)
+    patterns = pattern_sets(details, forms, chosen, kinds)
+    regions = region_sets(details, forms, chosen, kinds)
 
     def of(names: Iterable[str]) -> Span:
         return total(patterns.get(name, NOTHING) for name in names)
@@ -152,12 +164,14 @@ def ratio(one: Span, other: Span) -> float | None:
     return one.mid / other.mid if other.mid else None
 
 
-def sides(details: Details, forms: Forms, episodes: Iterable[Episode]) -> Sides:
+def sides(
+    details: Details, forms: Forms, episodes: Iterable[Episode], kinds: Collection[str] = COUNTED_KINDS
+) -> Sides:
     """Work that is one-sided, two-sided, or two-sided with unequal loads."""
     sums = {"side_by_side": NOTHING, "together": NOTHING}
     uneven: list[UnevenItem] = []
     for episode in episodes:
-        for one in counted_items(details, forms, episode):
+        for one in counted_items(details, forms, episode, kinds):
             apart = difference(one.item.load) if one.item.load else 0.0
             if apart:
                 left_over = tuple(plan.residual for plan in rotations(one.item, one.sets))
