@@ -1,8 +1,9 @@
 """For somebody who has to avoid some demands: the nearest form of each item that makes none of them.
 
-Nearest means, in this order: the same pattern; the same prime muscles; fewest changes of kit (each
-piece added or put away) and of dose; fewest other exercises gone on into, then fewest steps (see
-``walk``); order written. The kit at hand is what the session's forms as filmed need. The trainer's
+Nearest means, in this order: not harder than what is filmed (somebody with a need is never given
+a harder form while another fits); the same pattern; the same prime muscles; fewest changes of kit
+(each piece added or put away) and of dose; fewest other exercises gone on into, then fewest steps
+(see ``walk``); order written. The kit at hand is what the session's forms as filmed need. The trainer's
 own choice for a need comes before all, where it fits.
 """
 
@@ -31,6 +32,8 @@ class Version:
     dose: Dose | None
     """After the changes; None where the block's format sets it."""
     dose_changed: bool
+    harder: bool
+    """True where the way here went up the ladder more often than down."""
     own_choice: bool = False
     """True where the trainer chose it."""
 
@@ -155,15 +158,17 @@ class Suitability:
 
     def _rank(self, key: FormKey, dose: Dose | None) -> list[Version]:
         filmed = self._forms[key]
-        versions = [_as_version(filmed, candidate, dose) for candidate in self._walks.candidates(key)]
+        candidates = self._walks.candidates(key)
+        versions = [_as_version(self._forms, filmed, candidate, dose) for candidate in candidates]
         # The walk's order stands where the distance is the same: sorting keeps it.
         return sorted(versions, key=lambda version: distance(filmed, version))
 
 
-def distance(filmed: Form, version: Version) -> tuple[bool, bool, int]:
+def distance(filmed: Form, version: Version) -> tuple[bool, bool, bool, int]:
     """How far a version is from the form as filmed, before the steps count; the smaller the nearer."""
     form = version.form
     return (
+        version.harder,
         form.pattern != filmed.pattern,
         set(form.muscles.prime) != set(filmed.muscles.prime),
         len(version.kit_added) + len(version.kit_left) + version.dose_changed,
@@ -182,7 +187,27 @@ def _fits(version: Version, avoided: frozenset[str], kit: frozenset[str]) -> boo
     return avoided.isdisjoint(version.form.demands) and kit.issuperset(version.kit_added)
 
 
-def _as_version(filmed: Form, candidate: Candidate, dose: Dose | None) -> Version:
+def rise(forms: Forms, filmed: Form, steps: Sequence[FormKey]) -> int:
+    """Steps up the ladder less steps down, on a walk from the form as filmed.
+
+    A step to a progression goes up and one to a regression down; a step back to what a form is
+    made from does the opposite.
+    """
+    here, up = filmed, 0
+    for key in steps:
+        there = forms[key]
+        if here.made_from == key:
+            up -= _UP.get(here.change, 0)
+        else:
+            up += _UP.get(there.change, 0)
+        here = there
+    return up
+
+
+_UP = {"progression": 1, "regression": -1}
+
+
+def _as_version(forms: Forms, filmed: Form, candidate: Candidate, dose: Dose | None) -> Version:
     form = candidate.form
     changed = dose_after(candidate, dose)
     return Version(
@@ -193,6 +218,7 @@ def _as_version(filmed: Form, candidate: Candidate, dose: Dose | None) -> Versio
         kit_left=_without(filmed.kit, form.kit),
         dose=changed,
         dose_changed=changed != dose,
+        harder=rise(forms, filmed, candidate.steps) > 0,
     )
 
 

@@ -104,6 +104,37 @@ def test_nearest_form_worked_by_hand(needs, kit, steps, dose):
         assert found.dose == Dose.parse(dose)
 
 
+LADDER = forms(
+    exercise(
+        "row",
+        variant("one-arm-row", change="progression", demands=("standing",)),
+        variant("lap-row", demands=("kneeling",), kit=("bag",)),
+        variant("seated-row", of="lap-row", change="progression", demands=("grip",)),
+        demands=("standing", "grip"),
+    )
+)
+
+
+@pytest.mark.parametrize(
+    ("needs", "kit", "steps"),
+    [
+        (["grip"], ["bag"], ["lap-row"]),
+        (["grip"], [], ["one-arm-row"]),
+        (["seated", "no-kneeling"], ["bag"], ["lap-row", "seated-row"]),
+    ],
+    ids=[
+        "an easier form before a harder one",
+        "a harder form before a gap",
+        "down and up again is not harder",
+    ],
+)
+def test_a_harder_form_is_never_chosen_while_another_fits(needs, kit, steps):
+    study = Suitability(details(needs=NEEDS | {"grip": need("grip", "grip")}), LADDER)
+    found = study.version(item("row 10"), needs, frozenset(kit))
+    assert [key.variant for key in found.steps] == steps
+    assert found.harder == (steps == ["one-arm-row"])
+
+
 def test_a_version_says_what_it_changes():
     found = version("no-floor", "wrists", "seated", kit=["towel"])
 
@@ -141,11 +172,14 @@ def test_kit_of_the_filmed_form_is_always_at_hand():
 
 
 def test_from_a_filmed_variant_the_way_back_is_open():
+    found = version("no-floor", "wrists", variant="counter-push-up", kit=["towel"])
+    assert [key.variant for key in found.steps] == ["wall-push-up"]
+
     found = version("no-kneeling", variant="knee-push-up")
 
-    assert (found.steps, found.form.key) == ((FormKey("push-up"),), FormKey("push-up"))
-    # what is written is the dose of the form filmed
-    assert found.dose == Dose.parse("10")
+    # Back to the main form and down again: the main form itself would be harder than what is filmed.
+    assert found.steps == (FormKey("push-up"), FormKey("push-up", "counter-push-up"))
+    assert not found.harder
 
 
 def test_the_dose_of_a_filmed_variant_is_not_changed_twice():

@@ -3,7 +3,7 @@
 The rule is written down a second time here, by enumerating every walk, without the study's search.
 """
 
-from itertools import groupby
+from itertools import groupby, pairwise
 
 from hypothesis import given, settings
 from hypothesis import strategies as st
@@ -31,6 +31,7 @@ some_needs = st.lists(st.sampled_from(DEMANDS), unique=True, min_size=1, max_siz
 def variants(draw, index):
     return variant(
         f"v{index}",
+        change=draw(st.sampled_from(["regression", "progression", "substitution"])),
         dose=draw(st.sampled_from([None, "half", "-2", "6"])),
         of=draw(st.none() | st.sampled_from(["v0", "v1", "v2"])),
         exercise=draw(st.none() | st.none() | st.sampled_from(NAMES)),
@@ -112,6 +113,15 @@ def best_walks(library, start):
     return best.values()
 
 
+def is_harder(library, path):
+    """More steps to progressions than to regressions; a step back undoes the one that it goes back on."""
+    counts = {"progression": 0, "regression": 0, "substitution": 0, "": 0}
+    for here, there in pairwise(path):
+        back = library[here].made_from == there
+        counts[library[here].change if back else library[there].change] += -1 if back else 1
+    return counts["progression"] > counts["regression"]
+
+
 def brute_force(library, filmed, needs, kit):
     """The path to the nearest form that fits, or None."""
     start = FormKey(filmed.exercise, filmed.variant)
@@ -125,7 +135,7 @@ def brute_force(library, filmed, needs, kit):
         changes = len(set(form.kit) ^ set(shown.kit))
         changes += dose_at_the_end(library, path, filmed.dose) != filmed.dose
         differs = (form.pattern != shown.pattern, set(form.muscles.prime) != set(shown.muscles.prime))
-        fitting.append((path[-1] not in choices, differs, changes, length, path))
+        fitting.append((path[-1] not in choices, is_harder(library, path), differs, changes, length, path))
     return min(fitting)[-1] if fitting else None
 
 
