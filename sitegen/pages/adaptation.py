@@ -7,6 +7,7 @@ the chosen needs that makes no avoided demand, else the first such form of all, 
 """
 
 from collections.abc import Iterator, Sequence
+from dataclasses import replace
 from functools import cached_property
 from typing import Any
 
@@ -90,13 +91,17 @@ class Adaptation:
         ``kit`` is the kit at hand. Forms that can never be chosen, because a nearer one asks for
         no more, are left out.
         """
+        kept, own = self.choices(item, kit)
+        filmed_kit = shown_form(self.site.forms, item).kit
+        return {"forms": [self._form(block, version, filmed_kit) for version in kept], "own": own}
+
+    def choices(self, item: Item, kit: frozenset[str]) -> tuple[list[Version], dict[str, int]]:
+        """The versions that may be chosen, the nearest first, and the places of the trainer's own by need."""
         ranked = self.suitability.ranked(item, kit)
         chosen_by_need = {need: FormKey(item.exercise, variant) for need, variant in item.versions.items()}
         kept = list(self._choosable(ranked, frozenset(chosen_by_need.values())))
         places = {version.form.key: index for index, version in enumerate(kept)}
-        own = {need: places[key] for need, key in chosen_by_need.items() if key in places}
-        filmed_kit = shown_form(self.site.forms, item).kit
-        return {"forms": [self._form(block, version, filmed_kit) for version in kept], "own": own}
+        return kept, {need: places[key] for need, key in chosen_by_need.items() if key in places}
 
     def _choosable(self, ranked: Sequence[Version], own: frozenset[FormKey]) -> Iterator[Version]:
         nearer: list[frozenset[str]] = []
@@ -109,8 +114,9 @@ class Adaptation:
     def _form(self, block: Block, version: Version, filmed_kit: tuple[str, ...]) -> dict[str, Any]:
         """One form; what is empty is left out.
 
-        ``dose`` is for reading; ``seconds`` is there for timed doses; ``sides`` where it is done on
-        both; ``without_kit`` where kit of the filmed form, and with it what is held, is put away.
+        ``dose`` is for reading; ``seconds`` is there for timed doses; ``one_side`` is the dose of one
+        side where it is done on both; ``without_kit`` where kit of the filmed form, and with it what
+        is held, is put away.
         """
         form, phrases = version.form, self.site.phrases
         dose = phrases.dose(version.dose) or (phrases.duration(block.work) if block.work else "")
@@ -122,7 +128,7 @@ class Adaptation:
         }
         further: dict[str, Any] = {
             "seconds": timed_seconds(block, version.dose),
-            "sides": version.dose.sides if version.dose and version.dose.per_side else 0,
+            "one_side": phrases.dose(one_side(version.dose)),
             "without_kit": bool(set(filmed_kit) - set(form.kit)),
         }
         if not version.as_filmed:
@@ -133,6 +139,11 @@ class Adaptation:
                 "kit": [self.site.details.kit[piece].name for piece in version.kit_added],
             }
         return data | {name: value for name, value in further.items() if value}
+
+
+def one_side(dose: Dose | None) -> Dose | None:
+    """The part of a dose that one side does; None where it is not done side by side."""
+    return replace(dose, per_side=False) if dose is not None and dose.per_side else None
 
 
 def timed_seconds(block: Block, dose: Dose | None) -> int:

@@ -158,6 +158,13 @@ def item_sets(details: Details, forms: Forms, block: Block) -> tuple[Span, ...]:
     return (Span(block.sets.low, block.sets.high),) * len(block.items)
 
 
+def pauses(details: Details, block: Block) -> tuple[Span, Span]:
+    """Seconds between exercises and between sets or rounds, with what we assume where nothing is said."""
+    exchange = Span(_between_exercises(details, block, _low), _between_exercises(details, block, _high))
+    break_ = Span(_between_sets(details, block, _low), _between_sets(details, block, _high))
+    return exchange, break_
+
+
 _End = Callable[[Span | Duration], float]
 
 

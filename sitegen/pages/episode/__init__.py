@@ -1,0 +1,6 @@
+"""The episode: its page, its chapters and captions as files, its texts to paste."""
+
+from sitegen.pages.episode.address import episode_address
+from sitegen.pages.episode.pages import episode_pages
+
+__all__ = ["episode_address", "episode_pages"]

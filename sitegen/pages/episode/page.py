@@ -1,0 +1,63 @@
+"""The page of one episode."""
+
+from typing import NamedTuple
+
+from sitegen.model import Episode
+from sitegen.pages.episode.address import episode_address
+from sitegen.pages.episode.clips import video_object
+from sitegen.pages.episode.kit import fetch_list, load_words, rotation_of, rotation_plans
+from sitegen.pages.episode.share import card_of
+from sitegen.pages.episode.titles import anchors_of, titled_chapters
+from sitegen.pages.episode.transcript import transcript
+from sitegen.pages.episode.turns import episode_data
+from sitegen.pages.episode.video import video_view
+from sitegen.pages.plaintext import plain_text
+from sitegen.pages.scriptdata import script_json
+from sitegen.pages.site import Site
+from sitegen.pages.views import Views
+
+
+class Neighbours(NamedTuple):
+    """The episodes before and after one."""
+
+    before: Episode | None
+    after: Episode | None
+
+
+def make_page(site: Site, views: Views, episode: Episode, beside: Neighbours) -> bytes:
+    """The page's bytes."""
+    card, found = card_of(views, episode), titled_chapters(site, episode)
+    video = video_view(site, episode)
+    poster = card.poster.address if card.poster else None
+    return site.render(
+        "episode.html",
+        episode_address(episode.slug),
+        episode=episode,
+        card=card,
+        summary=plain_text(episode.summary),
+        blocks=views.blocks(episode),
+        held=_held(site, episode),
+        kit=fetch_list(site, views, episode),
+        plans=rotation_plans(site, episode),
+        video=video,
+        poster=poster,
+        chapters=found,
+        passages=transcript(site.cues.get(episode.captions or "", ()), found),
+        needs_json=views.adaptation.needs_json,
+        episode_json=episode_data(site, views, episode, found),
+        words_json=script_json(vars(site.theme.strings.turn)),
+        adapted_json=script_json(vars(site.theme.strings.adapted) | {"trainer": site.details.trainer.name}),
+        video_json=video_object(site, episode, video, found, poster) if video else None,
+        before=beside.before,
+        after=beside.after,
+    )
+
+
+def _held(site: Site, episode: Episode) -> dict[str, tuple[str, str]]:
+    """By anchor of an item with a load: the load with its weight, and the plan where it is uneven."""
+    return {
+        anchor: (load_words(site, item.load), rotation_of(site, block, item))
+        for block, one in zip(episode.blocks, anchors_of(episode), strict=True)
+        for item, anchor in zip(block.items, one.items, strict=True)
+        if item.load is not None
+    }

@@ -1,0 +1,55 @@
+"""Every file of every episode."""
+
+from collections.abc import Iterator
+from functools import partial
+
+from sitegen.model import Episode
+from sitegen.output.page import Page, fingerprint
+from sitegen.pages.episode.address import beside_page, episode_address
+from sitegen.pages.episode.exports import captions_vtt, chapters_ffmeta, chapters_json, chapters_vtt
+from sitegen.pages.episode.page import Neighbours, make_page
+from sitegen.pages.episode.share import ANNOUNCEMENT, DESCRIPTION, announcement, description
+from sitegen.pages.site import Site
+from sitegen.pages.views import Views
+
+CHAPTER_FILES = {
+    "chapters.vtt": chapters_vtt,
+    "chapters.json": chapters_json,
+    "chapters.ffmeta": chapters_ffmeta,
+}
+
+
+def episode_pages(site: Site, views: Views) -> Iterator[Page]:
+    """The page of each episode and what lies beside it."""
+    yield from _made_posters(site)
+    episodes = site.series.episodes
+    for index, episode in enumerate(episodes):
+        before = episodes[index - 1] if index else None
+        after = episodes[index + 1] if index + 1 < len(episodes) else None
+        beside = [(e.slug, e.number, e.title) for e in (before, after) if e]
+        key = fingerprint(site.key, "episode", site.episode_key(episode))
+        make = partial(make_page, site, views, episode, Neighbours(before, after))
+        yield Page(episode_address(episode.slug), fingerprint(key, beside), make)
+        yield from _files(site, views, episode, key)
+
+
+def _made_posters(site: Site) -> Iterator[Page]:
+    """The pictures that ffmpeg made; two episodes with one video share theirs."""
+    places = {
+        site.made_poster(episode): site.posters[episode.video.file or ""]
+        for episode in site.series.episodes
+        if episode.video and site.made_poster(episode)
+    }
+    for address, place in places.items():
+        yield Page(address, place.name, place)
+
+
+def _files(site: Site, views: Views, episode: Episode, key: str) -> Iterator[Page]:
+    slug = episode.slug
+    if episode.video is not None:
+        for name, make in CHAPTER_FILES.items():
+            yield Page(beside_page(slug, name), key, partial(make, site, episode))
+        yield Page(beside_page(slug, DESCRIPTION), key, partial(description, site, views, episode))
+    if episode.captions:
+        yield Page(beside_page(slug, "captions.vtt"), key, partial(captions_vtt, site, episode))
+    yield Page(beside_page(slug, ANNOUNCEMENT), key, partial(announcement, site, views, episode))

@@ -1,0 +1,106 @@
+"""Data for the page's scripts: chapters, items with their forms by need, and each your turn to be done.
+
+The shape, with every number in seconds (``scripts/turn-steps.js`` makes a turn's steps from it)::
+
+    {"slug": …, "title": …, "chapters": [[start, end, anchor], …],
+     "items": {anchor: {"forms": […], "own": {…}}},            see sitegen.pages.adaptation
+     "blocks": {anchor: {"name": …, "at": …, "stop": … or null, "format": …, "items": [anchor, …],
+                "sets": [low, high], "exchange": [low, high], "break": [low, high],
+                "after": high, "time": high}},
+     "held": {anchor: {"load": …, "heavy": [[hand, seconds or amount until the swap, words], …]}}}
+
+``stop`` is your turn; null for blocks done along with the video. ``exchange`` is the pause between
+exercises, ``break`` that between sets or rounds.
+"""
+
+from collections.abc import Iterator, Sequence
+from typing import Any
+
+from markupsafe import Markup
+
+from sitegen.model import Block, Episode, Item
+from sitegen.notation import Dose
+from sitegen.pages.episode.kit import load_words
+from sitegen.pages.episode.titles import BlockAnchors, TitledChapter, anchors_of
+from sitegen.pages.scriptdata import to_json
+from sitegen.pages.site import Site
+from sitegen.pages.views import Views
+from sitegen.study.rotation import RotatedSet, Rotation, rotations
+from sitegen.study.span import Span
+from sitegen.study.timing import item_sets, pauses
+
+
+def episode_data(
+    site: Site, views: Views, episode: Episode, found: Sequence[TitledChapter]
+) -> Markup:
+    """The whole of it as JSON; the items' forms are text already, made once for all episodes."""
+    anchors = anchors_of(episode)
+    head = {
+        "slug": episode.slug,
+        "title": episode.title,
+        "chapters": [[chapter.start, chapter.end, chapter.anchor] for chapter in found],
+        "blocks": {
+            one.block: _block(site, block, one) for block, one in zip(episode.blocks, anchors, strict=True)
+        },
+        "held": dict(_held(site, episode, anchors)),
+    }
+    texts = views.adaptation.items_json(episode)
+    items = (
+        f"{to_json(anchor)}:{text}"
+        for one, block_texts in zip(anchors, texts, strict=True)
+        for anchor, text in zip(one.items, block_texts, strict=True)
+    )
+    return Markup(f'{to_json(head)[:-1]},"items":{{{",".join(items)}}}}}')
+
+
+def _block(site: Site, block: Block, anchors: BlockAnchors) -> dict[str, Any]:
+    exchange, break_ = pauses(site.details, block)
+    return {
+        "name": block.name,
+        "at": block.at,
+        "stop": block.your_turn,
+        "format": block.format,
+        "items": anchors.items,
+        "sets": [block.sets.low, block.sets.high],
+        "exchange": _whole(exchange),
+        "break": _whole(break_),
+        "after": block.rest.after.high if block.rest.after else 0,
+        "time": block.time.high if block.time else 0,
+    }
+
+
+def _whole(span: Span) -> list[int]:
+    return [int(span.low), int(span.high)]
+
+
+def _held(
+    site: Site, episode: Episode, anchors: Sequence[BlockAnchors]
+) -> Iterator[tuple[str, dict[str, Any]]]:
+    for block, one in zip(episode.blocks, anchors, strict=True):
+        for item, anchor in zip(block.items, one.items, strict=True):
+            if item.load is not None:
+                yield anchor, {"load": load_words(site, item.load), "heavy": _heavy(site, block, item)}
+
+
+def _heavy(site: Site, block: Block, item: Item) -> list[list[Any]]:
+    """For each set of an uneven load: the hand that begins, how long until it swaps, and that in words."""
+    if item.load is None or not item.load.uneven:
+        return []
+    sets = item_sets(site.details, site.forms, block)[block.items.index(item)]
+    # The plan for the most sets begins as those for fewer do, but for the last one's swap.
+    plans = rotations(item, sets)[-1:]
+    return [_heavy_set(site, plan, one, item.dose) for plan in plans for one in plan.sets]
+
+
+def _heavy_set(site: Site, plan: Rotation, one: RotatedSet, dose: Dose | None) -> list[Any]:
+    first = one.left if one.begins == "left" else one.right
+    swaps = bool(one.left and one.right)
+    if not swaps or (dose is not None and dose.per_side):  # then it changes hands with the side
+        return [one.begins, 0, ""]
+    return [one.begins, first, site.phrases.dose(_amount(plan, int(first)))]
+
+
+def _amount(plan: Rotation, amount: int) -> Dose:
+    if plan.unit == "seconds":
+        return Dose(kind="time", low=amount, high=amount)
+    return Dose(kind="count", low=amount, high=amount, unit=plan.unit)

@@ -1,0 +1,62 @@
+"""Where an episode's video is: a file of the site, or at a host that is asked only on the viewer's word."""
+
+import re
+from dataclasses import dataclass
+from urllib.parse import quote, urlsplit
+
+from sitegen.model import Episode, Host
+from sitegen.pages.site import Site
+
+_ORIGIN = re.compile(r"https?://[A-Za-z0-9.\-]+(?::\d+)?")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class VideoView:
+    """One of the two: ``file``, or the addresses at a host."""
+
+    file: str = ""
+    """Address below the site's root."""
+    host: str = ""
+    """Name of the host."""
+    page: str = ""
+    """The video's page at the host, with ``{seconds}`` still to fill in."""
+    player: str = ""
+    """The player to put into a frame, with ``{seconds}`` still to fill in."""
+    origin: str = ""
+    """What the page's policy must allow in a frame: scheme and host of the player; empty where it is odd."""
+
+    def link(self, root: str, seconds: int) -> str:
+        """A link that opens the video at a time without any script.
+
+        For a file: a media fragment (W3C, *Media Fragments URI 1.0*).
+        """
+        if self.file:
+            return f"{root}{self.file}#t={seconds}"
+        return self.page.replace("{seconds}", str(seconds))
+
+    def player_at(self, seconds: int) -> str:
+        """The hosted player's address at a time."""
+        return self.player.replace("{seconds}", str(seconds))
+
+
+def video_view(site: Site, episode: Episode) -> VideoView | None:
+    """The episode's video; None where there is none yet."""
+    video = episode.video
+    if video is None:
+        return None
+    if video.file:
+        return VideoView(file=site.media(video.file))
+    return _hosted(site.details.hosts[video.host or ""], video.id or "")
+
+
+def _hosted(host: Host, video_id: str) -> VideoView:
+    # An id is one part of an address, whatever characters it has.
+    page, player = (address.replace("{id}", quote(video_id, safe="")) for address in (host.page, host.player))
+    parts = urlsplit(player)
+    origin = f"{parts.scheme}://{parts.netloc}"
+    return VideoView(
+        host=host.name,
+        page=page,
+        player=player,
+        origin=origin if _ORIGIN.fullmatch(origin) else "",
+    )

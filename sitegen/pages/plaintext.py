@@ -1,0 +1,13 @@
+"""Content's Markdown as plain text, for files and attributes that hold no HTML."""
+
+import html
+import re
+
+from sitegen.content.markdown import inline_html
+
+_TAG = re.compile(r"<[^>]*>")
+
+
+def plain_text(text: str) -> str:
+    """The words of one line of Markdown, without its signs."""
+    return html.unescape(_TAG.sub("", inline_html(text)))

@@ -1,0 +1,66 @@
+/* What was done on which day, kept in this browser: one entry for each episode.
+
+   Key     "<prefix>done/<slug>", with the site's prefix of needs.js (Needs.key)
+   Value   {"v": 1, "days": {"2026-09-11": {"of": 3, "watched": true, "turns": {"first-tri-set": turn, …}}}}
+             days     by local date, the latest 60 on which something was done
+             of       how many parts of the session are your turn
+             watched  there and true where the video was seen to its end
+             turns    by anchor of the block: {"done": [id of a set, …], "need": 8, "rounds": 4, …}
+                      where the part is through when done.length >= need;
+                      "at", "clock" and "rounds" say where a turn under way stands
+   A day is complete when all its turns are through or, for a session without any, when it was watched.
+
+   Progress.today()            local date as year-month-day
+   Progress.days(slug)         {date: {done, of, complete}}: parts that are through
+   Progress.turn(slug, block)  the turn kept for today, or null
+   Progress.keep(slug, of, block, turn)     keep it for today
+   Progress.watched(slug, of)  the video was seen to its end today */
+(() => {
+  "use strict";
+  const MOST_DAYS = 60;
+  const key = (slug) => Needs.key(`done/${slug}`);
+
+  const today = () => {
+    const now = new Date();
+    const two = (number) => String(number).padStart(2, "0");
+    return `${now.getFullYear()}-${two(now.getMonth() + 1)}-${two(now.getDate())}`;
+  };
+
+  const read = (slug) => {
+    try {
+      const entry = JSON.parse(localStorage.getItem(key(slug)));
+      return entry && entry.v === 1 && entry.days ? entry : { v: 1, days: {} };
+    } catch {
+      return { v: 1, days: {} }; // nothing kept, damaged, or storage is switched off
+    }
+  };
+
+  const change = (slug, of, edit) => {
+    const entry = read(slug);
+    const day = (entry.days[today()] ||= { of, turns: {} });
+    day.of = of;
+    edit(day);
+    for (const old of Object.keys(entry.days).sort().slice(0, -MOST_DAYS)) delete entry.days[old];
+    try {
+      localStorage.setItem(key(slug), JSON.stringify(entry));
+    } catch {
+      // storage is full or switched off: the page goes on without
+    }
+  };
+
+  const through = (turn) => turn.done.length >= turn.need;
+
+  const sum = (day) => {
+    const done = Object.values(day.turns).filter(through).length;
+    return { done, of: day.of, complete: day.of ? done >= day.of : Boolean(day.watched) };
+  };
+
+  window.Progress = {
+    today,
+    through,
+    days: (slug) => Object.fromEntries(Object.entries(read(slug).days).map(([date, day]) => [date, sum(day)])),
+    turn: (slug, block) => read(slug).days[today()]?.turns[block] || null,
+    keep: (slug, of, block, turn) => change(slug, of, (day) => { day.turns[block] = turn; }),
+    watched: (slug, of) => change(slug, of, (day) => { day.watched = true; }),
+  };
+})();
