@@ -15,6 +15,7 @@ from sitegen.pages.plan import FACTS, plan_site
 from sitegen.pages.site import Site
 from sitegen.pages.theme import Theme
 from sitegen.parallel import usable_cores
+from sitegen.posters import posters
 from sitegen.problems import ContentError, Problem
 from sitegen.resources import code_fingerprint, themes_folder
 from sitegen.state import cache_folder
@@ -79,7 +80,8 @@ class Builder:
         theme = Theme(self._theme_folder(series.details.theme), series.details.language, self._cache)
         if self._theme is None or self._theme.digest != theme.digest:
             self._theme = theme  # an unchanged one keeps its compiled templates
-        return Site(series, content.cues, self._theme, self._code)
+        made = posters(series, self.content, self._cache / "posters", self.jobs)
+        return Site(series, content.cues, self._theme, self._code, made)
 
     def _series(self, content: Content) -> Series:
         return _series_or_raise(content).as_of(self.today)

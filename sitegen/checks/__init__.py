@@ -1,31 +1,23 @@
 """Checks that a careful editor would make on a series that reads well: warnings, never stops.
 
-Each check is a function ``(Material) -> Iterable[Problem]`` in a module of its own; add it to
+Each check is a function ``(Material) -> Iterable[Problem]`` in a module of its topic; add it to
 :data:`CHECKS`. A check can be silenced in the file it speaks of, under ``silence:``, with a reason.
 """
 
-from collections.abc import Callable, Iterable, Mapping
-from dataclasses import dataclass
 from pathlib import Path
 
-from sitegen.content.captions import Cue
+from sitegen.checks import video
+from sitegen.checks.material import Check, Material
 from sitegen.content.reader import locate_all, read_content
 from sitegen.model import Details, Episode, Exercise, Series
 from sitegen.problems import Problem, in_order
 
-
-@dataclass(frozen=True, slots=True)
-class Material:
-    """What the checks look at."""
-
-    series: Series
-    cues: Mapping[str, tuple[Cue, ...]]
-    """Caption cues by file."""
-
-
-Check = Callable[[Material], Iterable[Problem]]
-
-CHECKS: tuple[Check, ...] = ()
+CHECKS: tuple[Check, ...] = (
+    video.check_length,
+    video.check_chapter_list,
+    video.check_captions,
+    video.check_alternatives,
+)
 
 
 def check_content(folder: Path) -> list[Problem]:

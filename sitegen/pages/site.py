@@ -3,6 +3,7 @@
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from functools import cached_property
+from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 from sitegen.content.captions import Cue
@@ -27,14 +28,26 @@ class NavEntry:
 class Site:
     """The series with its theme: looks up, renders and gives keys; holds no page's own logic."""
 
-    def __init__(self, series: Series, cues: Mapping[str, tuple[Cue, ...]], theme: Theme, code: str) -> None:
+    def __init__(
+        self,
+        series: Series,
+        cues: Mapping[str, tuple[Cue, ...]],
+        theme: Theme,
+        code: str,
+        posters: Mapping[str, Path] | None = None,
+    ) -> None:
         self.series = series
+        self.posters = posters or {}
+        """Pictures made from videos whose episode gives no poster, by video file."""
         self.details = series.details
         self.cues = cues
         self.theme = theme
         self.phrases = Phrases(theme.strings, series.details.units)
         self.key = fingerprint(
-            code, theme.digest, series.digests.get("series.yaml"), *((p.slug, p.title, p.menu) for p in series.pages)
+            code,
+            theme.digest,
+            series.digests.get("series.yaml"),
+            *((p.slug, p.title, p.menu) for p in series.pages),
         )
         """Part of every page's key: the program, the theme, series.yaml and the menu."""
         self._exercise_keys: dict[str, str] = {}
@@ -83,6 +96,11 @@ class Site:
         """Addresses by file of all media."""
         return self._media
 
+    def made_poster(self, episode: Episode) -> str:
+        """Address of the poster made from an episode's video; empty where there is none."""
+        place = self.posters.get((episode.video.file if episode.video else None) or "")
+        return f"media/{place.name}" if place and episode.poster is None else ""
+
     def form(self, exercise: str, variant: str | None) -> Any:
         """A form of an exercise."""
         return self.forms[FormKey(exercise, variant)]
@@ -119,8 +137,14 @@ class Site:
             files += [f for f in (episode.captions, episode.video and episode.video.file) if f]
             files += [episode.poster.file] if episode.poster else []
             exercises = map(self.exercise_key, episode.exercises)
-            known = self._episode_keys[episode.slug] = fingerprint(episode.slug, self.digest(files), *exercises)
+            known = self._episode_keys[episode.slug] = fingerprint(
+                episode.slug, self.digest(files), *self._media_facts(episode), *exercises
+            )
         return known
+
+    def _media_facts(self, episode: Episode) -> tuple[object, ...]:
+        """What is not in a content file: the length that ffprobe found, the poster that ffmpeg made."""
+        return episode.video and episode.video.length, self.made_poster(episode)
 
     # --- rendering -------------------------------------------------------------------------
 
