@@ -50,9 +50,6 @@ class FactStore:
         sessions = site.series.sessions
         keys = {episode.slug: site.episode_key(episode) for episode in sessions}
         missing = [episode for episode in sessions if keys[episode.slug] not in self._kept]
-        if missing:
-            # Workers inherit what is worked out before they start.
-            _ = site.forms
 
         def make(episode: Episode) -> tuple[str, dict[str, Any]]:
             return keys[episode.slug], {name: maker(site, episode) for name, maker in makers.items()}

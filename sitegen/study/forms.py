@@ -4,7 +4,7 @@ A variant without ``of`` is made from its exercise's main form; with ``of``, fro
 with ``exercise``, from the main form of that exercise.
 """
 
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, replace
 from typing import NamedTuple, TypeAlias
 
@@ -54,19 +54,52 @@ class Form:
 Forms: TypeAlias = Mapping[FormKey, Form]
 
 
-def forms_of(exercises: Mapping[str, Exercise]) -> dict[FormKey, Form]:
-    """All forms, by exercise and in the order written, the main form first.
+class FormShelf(Mapping[FormKey, Form]):
+    """The forms of a library, worked out exercise by exercise when one is asked for."""
 
-    A variant whose ``of`` leads back to itself counts as made from the main form.
-    Raises KeyError where an ``of`` or ``exercise`` names nothing.
-    """
-    forms = {FormKey(exercise.id): _main(exercise) for exercise in exercises.values()}
-    for exercise in exercises.values():
+    def __init__(self, exercises: Mapping[str, Exercise]) -> None:
+        self._exercises = exercises
+        self._forms: dict[str, dict[FormKey, Form]] = {}
+
+    def of(self, exercise_id: str) -> Mapping[FormKey, Form]:
+        """The forms of one exercise in the order written, the main form first.
+
+        A variant whose ``of`` leads back to itself counts as made from the main form.
+        Raises KeyError where there is no such exercise, or an ``of`` or ``exercise`` names nothing.
+        """
+        known = self._forms.get(exercise_id)
+        if known is None:
+            known = self._forms[exercise_id] = self._worked_out(self._exercises[exercise_id])
+        return known
+
+    def _worked_out(self, exercise: Exercise) -> dict[FormKey, Form]:
+        forms = {FormKey(exercise.id): _main(exercise)}
         variants = {variant.id: variant for variant in exercise.variants}
         for variant_id in variants:
             for variant in reversed(_unresolved(exercise.id, variants, variant_id, forms)):
-                _add_variant(exercise.id, variant, forms)
-    return {key: forms[key] for exercise in exercises.values() for key in _keys(exercise)}
+                self._add(exercise.id, variant, forms)
+        return {key: forms[key] for key in _keys(exercise)}
+
+    def _add(self, exercise: str, variant: Variant, forms: dict[FormKey, Form]) -> None:
+        parent = FormKey(exercise, variant.of)
+        if parent not in forms:
+            parent = FormKey(exercise)
+        base = _main(self._exercises[variant.exercise]) if variant.exercise else forms[parent]
+        forms[FormKey(exercise, variant.id)] = _full(variant, parent, base)
+
+    def __getitem__(self, key: FormKey) -> Form:
+        return self.of(key.exercise)[key]
+
+    def __iter__(self) -> Iterator[FormKey]:
+        return (key for exercise_id in self._exercises for key in self.of(exercise_id))
+
+    def __len__(self) -> int:
+        return sum(len(self.of(exercise_id)) for exercise_id in self._exercises)
+
+
+def forms_of(exercises: Mapping[str, Exercise]) -> FormShelf:
+    """All forms of a library."""
+    return FormShelf(exercises)
 
 
 def shown_form(forms: Forms, item: Item) -> Form:
@@ -142,14 +175,6 @@ def _unresolved(
         chain.append(variants[step])
         step = variants[step].of
     return chain
-
-
-def _add_variant(exercise: str, variant: Variant, forms: dict[FormKey, Form]) -> None:
-    parent = FormKey(exercise, variant.of)
-    if parent not in forms:
-        parent = FormKey(exercise)
-    base = forms[FormKey(variant.exercise)] if variant.exercise else forms[parent]
-    forms[FormKey(exercise, variant.id)] = _full(variant, parent, base)
 
 
 def _full(variant: Variant, parent: FormKey, base: Form) -> Form:
