@@ -10,6 +10,7 @@ from dataclasses import dataclass, field, replace
 from datetime import date
 from typing import ClassVar
 
+from sitegen.destinations import Target
 from sitegen.notation import Count, Dose, DoseChange, Duration, Effort, Load, Quantity, Tempo
 from sitegen.problems import Spot
 from sitegen.records import FoldingRecord, Record
@@ -364,8 +365,8 @@ class Details:
     hosts: Mapping[str, Host] = field(default_factory=dict)
     moved: Mapping[str, str] = field(default_factory=dict)
     """Old addresses and where they lead now."""
-    publish: Mapping[str, Mapping[str, str]] = field(default_factory=dict)
-    """Targets by name, with their settings."""
+    publish: Mapping[str, Target] = field(default_factory=dict)
+    """Where the site is sent, by name."""
     silence: Mapping[str, str] = field(default_factory=dict)
     spot: Spot = Spot("series.yaml")
 

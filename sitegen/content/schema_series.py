@@ -3,6 +3,7 @@
 import re
 from typing import Any
 
+from sitegen.content.schema_publish import TARGET
 from sitegen.content.shapes import (
     Choice,
     Decimal,
@@ -203,7 +204,7 @@ SERIES = Record(
         "moved": Key(
             MapOf(Text(300, lines=False), Text(300, lines=False)), help="Old addresses and the new ones"
         ),
-        "publish": Key(MapOf(Ident(), MapOf(Ident(), LINE)), help="Where the site is sent"),
+        "publish": Key(MapOf(Ident(), TARGET), help="Where the site is sent"),
         "silence": Key(SILENCE),
     },
     _details,
