@@ -20,6 +20,8 @@ class Amount:
     """Said under a condition, about another time or by the way."""
     changed: bool
     """Said to put an earlier one right."""
+    for_all: bool = False
+    """Said of every exercise of the block."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -55,7 +57,7 @@ class Amounts:
 
     def first_dose(self, first: int, last: int) -> Amount | None:
         """The first dose said for now between two tokens, leaving out numbers among words."""
-        return next((a for a in self.doses if first <= a.first <= last and not a.aside and a.plain), None)
+        return next((a for a in self.doses if first <= a.first <= last and not a.aside and not a.for_all and a.plain), None)
 
 
 def counting(stream: Stream) -> Iterator[int]:

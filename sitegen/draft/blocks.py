@@ -14,15 +14,21 @@ from sitegen.draft.stems import stem
 from sitegen.draft.talk import Talk
 from sitegen.notation import Dose
 from sitegen.model import Series
-from sitegen.vocabulary import AMRAP, CIRCUIT, EMOM, INTERVALS, STRAIGHT
+from sitegen.vocabulary import CIRCUIT, GIANT_SET, ITEMS_OF_FORMAT, STRAIGHT, SUPERSET, TRI_SET
 
 
 _FEWEST_BARE = 5
 """A number among words is taken for a dose only from here on."""
 
 
+_SURE = 0.6
+"""Confidence from which on a dose is not given up for one said of all, or later."""
+
 _FEWEST_SECONDS = 10
 _HELD = frozenset(stem(word) for word in ("stretch", "plank", "hold", "stand", "pose", "hang"))
+
+_ONE_OPENING = 25
+"""Phrases that open a block with fewer words between them belong together."""
 
 _FADES = 15
 """So many words further on, a dose said plainly counts as much as a bare number."""
@@ -40,19 +46,27 @@ class Builder:
         starts = [[chapter_start(self.stream, c.mention.naming.first) for c in part.chapters] for part in parts]
         begins = [self._begin(part, starts[index][0]) for index, part in enumerate(parts)]
         ends = [*begins[1:], len(self.stream.tokens)]
-        return [
-            self._block(part, begins[index], starts[index], ends[index], first=index == 0, last=index == len(parts) - 1)
-            for index, part in enumerate(parts)
-        ]
+        usual = next((s.value for s in self.signals if s.kind == FORMAT and s.weight >= 2 and s.first < begins[0]), None) if begins else None
+        blocks = []
+        for index, part in enumerate(parts):
+            block = self._block(part, begins[index], starts[index], ends[index])
+            self._describe(block, part, begins[index], starts[index], ends[index])
+            if not self._has_kind(block, begins[index], starts[index]):
+                block.kind = self._kind_of_items(block, first=index == 0, last=index == len(parts) - 1)
+            if block.format is None:
+                block.format = usual if usual and block.kind == "strength" and _fits(usual, block) else _usual_format(block)
+                block.format_said = False
+            blocks.append(block)
+        return blocks
 
-    def _block(self, part: Part, begin: int, starts: list[int], end: int, *, first: bool, last: bool) -> FoundBlock:
+    def _block(self, part: Part, begin: int, starts: list[int], end: int) -> FoundBlock:
         if part.turn:
             end = min(end, part.turn.last + 1)
         limits = [*starts[1:], self._recap_start(part, end)]
         items = [self._item(c, start, limit) for c, start, limit in zip(part.chapters, starts, limits, strict=True)]
         block = FoundBlock(name="", kind="strength", start=self.stream.tokens[begin].start, items=items)
-        self._describe(block, part, begin, starts, end, first=first, last=last)
         self._recap(block, part, end)
+        self._dose_of_all(block, begin, end)
         if part.turn:
             block.your_turn = self.stream.tokens[part.turn.strongest.last].end
         return block
@@ -65,14 +79,16 @@ class Builder:
         gap = next((i for i in range(part.begin, first_start + 1) if tokens[i].pause_before >= 2.0), None)
         if part.begin and gap is not None and any(s.kind == RESUME for s in signals):
             return gap
-        strong = [s for s in signals if s.weight >= 1.5]
-        if not strong:
+        opening = [(s.first, s.last) for s in signals if s.weight >= 1.5]
+        opening += [(s.first, s.last) for s in self.amounts.sets if max(part.begin, first_start - 25) <= s.first < first_start]
+        if not opening:
             return first_start
-        chosen = strong[-1]
-        for signal in reversed(strong):
-            if chosen.first - signal.last <= 25:
-                chosen = signal
-        return min(first_start, sentence_start(self.stream, chosen.first))
+        opening.sort()
+        first = opening[-1][0]
+        for start, last in reversed(opening):
+            if first - last <= _ONE_OPENING:
+                first = start
+        return max(part.begin, min(first_start, sentence_start(self.stream, first)))
 
     def _recap_start(self, part: Part, end: int) -> int:
         """Where the last exercise's talk ends: when another one of the block is spoken of again."""
@@ -113,7 +129,7 @@ class Builder:
     def _dose(self, chapter: Chapter, start: int, end: int) -> Amount | None:
         """The dose of a chapter: said with the name or plainly and soon after it, and put right by what follows."""
         name = chapter.mention.naming.last
-        said = [a for a in self.amounts.doses if start <= a.first < end and not a.aside and self._likely(a)]
+        said = [a for a in self.amounts.doses if start <= a.first < end and not a.aside and not a.for_all and self._likely(a)]
         chosen = chapter.mention.dose or max(said, key=lambda a: self._fit(a, name), default=None)
         for amount in said:
             if chosen and amount.first > chosen.last and _corrects(chosen, amount):
@@ -127,18 +143,27 @@ class Builder:
         """How likely an amount is the dose: plainly said, and soon after the name."""
         return max(1, amount.plain) - abs(amount.first - name) / _FADES
 
-    def _describe(self, block: FoundBlock, part: Part, begin: int, starts: list[int], limit: int, *, first: bool, last: bool) -> None:
+    def _dose_of_all(self, block: FoundBlock, begin: int, end: int) -> None:
+        """A dose said of every exercise goes to those that have none of their own."""
+        said = [a for a in self.amounts.doses if begin <= a.first < end and a.for_all and not a.aside]
+        for item in block.items if said else ():
+            if item.dose is None or item.dose_confidence < _SURE:
+                self._give(item, said[-1])
+
+    def _describe(self, block: FoundBlock, part: Part, begin: int, starts: list[int], end: int) -> None:
         head = [s for s in self.signals if begin - 2 <= s.first <= starts[0] + 2]
-        inside = [s for s in self.signals if begin - 2 <= s.first < limit]
+        inside = [s for s in self.signals if begin - 2 <= s.first < (part.turn.last if part.turn else starts[-1])]
         formats = [s for s in head if s.kind == FORMAT] or [s for s in inside if s.kind == FORMAT]
         if formats:
-            block.format = formats[-1].value
+            block.format = max(formats, key=lambda s: (s.weight, s.first)).value
         kinds = [s for s in head if s.kind == KIND]
-        block.kind = kinds[-1].value if kinds else self._kind_of_items(block, first=first, last=last)
-        self._sets(block, part, begin, starts, limit)
-        self._rests(block, begin, limit)
-        if block.format is None:
-            block.format = _usual_format(block)
+        if kinds:
+            block.kind = kinds[-1].value
+        self._sets(block, part, begin, starts, end)
+        self._rests(block, begin, end)
+
+    def _has_kind(self, block: FoundBlock, begin: int, starts: list[int]) -> bool:
+        return any(s.kind == KIND and begin - 2 <= s.first <= starts[0] + 2 for s in self.signals)
 
     def _kind_of_items(self, block: FoundBlock, *, first: bool, last: bool) -> str:
         patterns = [self.series.exercises[i.exercise].pattern for i in block.items if i.exercise]
@@ -146,16 +171,17 @@ class Builder:
             return "warm-up" if first else "cool-down" if last else "mobility"
         return "strength"
 
-    def _sets(self, block: FoundBlock, part: Part, begin: int, starts: list[int], limit: int) -> None:
-        said = [s for s in self.amounts.sets if begin <= s.first < limit + 12 and self._for_block(s, starts)]
+    def _sets(self, block: FoundBlock, part: Part, begin: int, starts: list[int], end: int) -> None:
+        after = part.turn.last + 12 if part.turn else end
+        said = [s for s in self.amounts.sets if begin <= s.first < min(end, after) and self._for_block(s, starts)]
         if part.turn is None:
             said = [s for s in said if s.first < starts[0]] or said[:1]
         if not said:
             return
         counts = Counter(s.count for s in said)
         best, times = counts.most_common(1)[0]
-        chosen = said[-1] if times == 1 or said[-1].count == best else next(s for s in reversed(said) if s.count == best)
-        block.sets = chosen.count
+        chosen = said[-1] if times == 1 else next(s for s in reversed(said) if s.count == best)
+        block.sets, block.sets_word = chosen.count, chosen.word
         block.sets_at = self.stream.tokens[chosen.first].start
         block.confidence = 0.9 if times > 1 else 0.7
 
@@ -178,7 +204,7 @@ class Builder:
         """Doses said with names when the block is gone through again."""
         for chapter, item in zip(part.chapters, block.items, strict=True):
             doses = [m.dose for m in chapter.repeats if m.dose and m.naming.first < end]
-            if doses and (item.dose is None or item.dose_confidence < 0.6):
+            if doses and (item.dose is None or item.dose_confidence < _SURE):
                 self._give(item, doses[0])
 
 
@@ -202,7 +228,17 @@ def _confidence(mention: Mention) -> float:
     return round(min(0.97, 0.45 + 0.12 * mention.score) * min(1.0, 0.55 + 0.45 * mention.naming.score), 2)
 
 
-def _usual_format(block: FoundBlock) -> str | None:
-    if len(block.items) == 1:
+def _fits(form: str, block: FoundBlock) -> bool:
+    """Whether a format goes with the number of a block's exercises."""
+    fewest, most = ITEMS_OF_FORMAT.get(form, (1, 99))
+    return fewest <= len(block.items) <= most
+
+
+def _usual_format(block: FoundBlock) -> str:
+    """The format of a block for which none was said: by the number of its exercises, and whether rounds were spoken of."""
+    many = len(block.items)
+    if many == 1:
         return STRAIGHT
-    return CIRCUIT if block.kind in ("warm-up", "cool-down", "mobility") else None
+    if block.kind in ("warm-up", "cool-down", "mobility") or (block.sets_word == "rounds" and many > 2) or (block.sets_word == "" and many > 3):
+        return CIRCUIT
+    return {2: SUPERSET, 3: TRI_SET}.get(many, GIANT_SET)

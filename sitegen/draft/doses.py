@@ -17,13 +17,13 @@ _FEWEST = {3: 2, 2: 3, 1: 4, 0: 5}
 _PLACE = r"(?:side|leg|arm|foot|hand|way|direction|knee|shoulder|hip|ankle|elbow)s?"
 _SIDE = (
     rf"(?:on |per |with |to |for |in |at |of |the )*"
-    rf"(?:(?:each|every|either|both|per|a) {_PLACE}\b|each\b(?! (?:exercise|move|of|set|round|1|time|other)))"
+    rf"(?:(?:each|every|either|per|a) {_PLACE}\b|both (?:sides|ways|directions)|each\b(?! (?:exercise|move|of|set|round|1|time|other)))"
 )
 _SIDES = re.compile(rf"^side\b|^(?:then |and |slow |good |times |reps |repetitions |steps |breaths )*{_SIDE}")
 _NUMBER = r"\b(?P<n>\d{1,3})(?: (?:to|or) (?P<m>\d{1,3})\b)?"
 _UNIT = re.compile(
     rf"{_NUMBER} (?:(?:good|slow|easy|big|nice|little|solid|deep|long|controlled|full|perfect|short|proper|more|of) ){{0,2}}"
-    r"(?P<unit>reps?|repetitions?|breaths?|steps|times|of (?:these|those|them|each|this|that)|ones|in total|in all|altogether|goes)\b"
+    r"(?P<unit>reps?|repetitions?|breaths?|steps|times|of (?:these|those|them|each|everything|this|that)|ones|in total|in all|altogether|goes)\b"
 )
 _ASKED = re.compile(
     rf"\b(?:do|doing|want|wants|going for|go for|aim for|shoot for|make (?:it|that|this)|lets (?:say|make it|go with|go|do)|going|"
@@ -48,12 +48,14 @@ _LIMBS = re.compile(r"^(?:legs?|arms?|hands?|feet|foot|knees?|fingers?|elbows?|h
 _DENIED = re.compile(r"\b(?:not|dont|cant|said|wrote|instead of|was|had|than|he did|she did|they did) (?:\w+ )?$")
 _ASIDE = re.compile(
     r"\b(?:if|unless)\b.*\b(?:do|then|try|just|make|takes? you|get|is|only)\b(?: \w+){0,3} $|\b(?:or else|could|should|(?<!for )those who|anybody|used to|last (?:time|week)|remember|easier|harder|"
-    r"he|she|they|somebody|someone|uncle|sister|neighbour|ago|was)\b"
+    r"he|she|they|uncle|sister|neighbour|ago|was)\b"
 )
 _SINCE = re.compile(r"^.*\b(?:so|okay|ok|now|alright|and) (?!if\b)")
 """Where nobody marks sentences, words like these begin one."""
 
 _TOO_MUCH = re.compile(r"^(?:\w+ ){0,3}?(?:too (?:much|many|hard|easy)|is a lot|last time|on the sheet|in the car|and not|then do)\b")
+_OF_ALL = re.compile(r"^(?:for |of |on |at )?(?:everything|every thing|every (?:1|exercise|move|station)|each (?:1|exercise|move|station)|all (?:of (?:them|these|it)|\d|the exercises))\b")
+_ALL = re.compile(r"\b(?:everything|every (?:exercise|move|station)|each (?:exercise|move|station)|all (?:of (?:them|these)|\d|the exercises))(?: \w+){0,4} $")
 _ONE_SIDE = re.compile(r"^(?:\w+ ){0,2}?(?:left|right|1 \w+|front|back|forwards?|backwards?|each)\b")
 _OTHER_SIDE = re.compile(r"^(?:\w+ ){0,3}?(?:left|right|other|front|back|forwards?|backwards?)\b")
 _SWITCH = re.compile(
@@ -152,7 +154,10 @@ class _Finder:
             dose, last, plain = replace(dose, per_side=True), end, 3
         if dose.kind == "count" and dose.low < _FEWEST[plain]:
             return None
-        return Amount(first=first, last=last, dose=dose, plain=plain, aside=aside, changed=changed(self.talk, first))
+        for_all = bool(_OF_ALL.match(self.talk.after(last, 5)) or _ALL.search(self.talk.before(first, 7)))
+        return Amount(
+            first=first, last=last, dose=dose, plain=plain, aside=aside, changed=changed(self.talk, first), for_all=for_all
+        )
 
     def _aside(self, first: int, last: int, plain: int) -> bool:
         before = self.talk.before(first, 8)
@@ -176,7 +181,7 @@ class _Finder:
         tokens = self.talk.tokens
         if not _ONE_SIDE.match(self.talk.after(last, 5)):
             return None
-        for index in range(last + 1, self.talk.end(last, 9) + 1):
+        for index in range(last + 1, self.talk.end(last, 13) + 1):
             if tokens[index].value == dose.low and index not in self.counting:
                 return index if _OTHER_SIDE.match(self.talk.after(index, 6)) else None
         return None

@@ -12,6 +12,9 @@ from sitegen.draft.words import Stream
 
 _WINDOW_BEFORE, _WINDOW_AFTER, _KIT_WINDOW = 4, 8, 14
 _CONFLICT = 0.35
+_SHORT = 3
+"""Words of so few letters sound like too many others."""
+
 _COMMON = frozenset(stem(word) for word in COMMON_WORDS)
 LEAST = 0.55
 """Smallest score of a naming."""
@@ -166,7 +169,7 @@ def _at(
     said = [stems.stems[place] for place in range(first, last + 1)]
     for phrase in phrases:
         score, begin, end, matched, sure = _score(stems, lexicon, phrase, first, last, like)
-        if like < 0.95 and not _trusted(phrase, said, like, matched, (begin, end) != (first, last), sure):
+        if like < 0.95 and not _trusted(phrase, said, like, matched, begin < first, sure):
             continue
         least = LEAST if phrase.strong or not phrase.rest else _LEAST_WEAK
         if score >= least:
@@ -182,12 +185,12 @@ def _at(
             )
 
 
-def _trusted(phrase: Phrase, said: list[str], like: float, matched: int, beside: bool, sure: bool) -> bool:
+def _trusted(phrase: Phrase, said: list[str], like: float, matched: int, before: bool, sure: bool) -> bool:
     """Whether a movement that only sounds like one is held up by the words around it."""
     if len(phrase.head) > 1 and like >= 0.8:
         return True
     if any(word in _COMMON for word in said) or like < 0.8:
-        return beside and sure and matched == len(phrase.rest) > 0
+        return before and sure and matched == len(phrase.rest) > 0
     return sure or not matched
 
 
@@ -220,7 +223,7 @@ def _nearest(stems: Stems, word: str, first: int, last: int) -> tuple[Hit, float
     """The best hit of a word of the name around its head, and how much its distance leaves of it."""
     best: tuple[Hit, float] | None = None
     for hit in stems.within(word, max(0, first - _WINDOW_BEFORE), last + _WINDOW_AFTER):
-        if first <= hit.place <= last:
+        if first <= hit.place <= last or (hit.likeness < 0.95 and len(word) <= _SHORT):
             continue
         low, high = min(first, hit.place), max(last, hit.place)
         if stems.broken(low, high):

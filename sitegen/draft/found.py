@@ -49,11 +49,15 @@ class FoundBlock:
     name: str
     kind: str
     format: str | None = None
-    """None where it was not said."""
+    """None where it is not known."""
+    format_said: bool = True
+    """False where it is only the usual one."""
     start: float
     your_turn: float | None = None
     sets: Count | None = None
     sets_at: float | None = None
+    sets_word: str = ""
+    """``sets``, ``rounds`` or nothing: how they were called."""
     rest_exercises: Duration | None = None
     rest_sets: Duration | None = None
     work: Duration | None = None

@@ -1,14 +1,15 @@
 """The phrases by which a series' exercises may be called, made from its library."""
 
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import lru_cache
 
-from sitegen.draft.stems import stem
-from sitegen.draft.trade import KIT_WORDS, SAME_NAMES, STRONG_BASES, TELLING_WORDS, WEAK_BASES
+from sitegen.draft.stems import POSTURES, stem
+from sitegen.draft.trade import COMMON_WORDS, KIT_WORDS, ORDINARY_TELLING, SAME_NAMES, STRONG_BASES, TELLING_WORDS, WEAK_BASES
 from sitegen.draft.words import stream_of
 from sitegen.content.captions import Cue
 from sitegen.model import Exercise, Series
+from sitegen.vocabulary import MUSCLE_REGIONS
 
 _FILLERS = frozenset("a an the of in on at with from to and off for my your it up down into spot place".split())
 _HEAD_SHARE = {"strong": 0.6, "weak": 0.35}
@@ -93,6 +94,7 @@ def lexicon_of(series: Series) -> Lexicon:
     kit = _kit_stems(series)
     all_kit = frozenset().union(*kit.values()) if kit else frozenset()
     phrases = [phrase for exercise in series.exercises.values() for phrase in _phrases(exercise, all_kit)]
+    phrases += list(_short_names(phrases, all_kit))
     by_head: dict[tuple[str, ...], list[Phrase]] = {}
     for phrase in phrases:
         by_head.setdefault(phrase.head, []).append(phrase)
@@ -120,6 +122,10 @@ def _kit_words(names: Iterable[str]) -> Iterator[str]:
                 yield from _KIT_STEMS[word]
 
 
+_ORDINARY = frozenset(
+    stem(word)
+    for word in (*COMMON_WORDS, *POSTURES, *(w for m in MUSCLE_REGIONS for w in m.split()), *ORDINARY_TELLING)
+)
 _KIT_STEMS = {stem(word): frozenset(stem(other) for other in others.split()) for word, others in KIT_WORDS.items()}
 
 
@@ -140,6 +146,18 @@ def _phrases(exercise: Exercise, kit: frozenset[str]) -> Iterator[Phrase]:
         if stems and stems not in seen:
             seen.add(stems)
             yield _phrase(exercise.id, variant, stems, kit)
+
+
+def _short_names(phrases: list[Phrase], kit: frozenset[str]) -> Iterator[Phrase]:
+    """A word that tells one exercise from all others may stand for its name: "pigeon" for the pigeon stretch."""
+    owners: dict[str, set[str]] = {}
+    for phrase in phrases:
+        for word in (*phrase.head, *phrase.rest):
+            owners.setdefault(word, set()).add(phrase.exercise)
+    for phrase in phrases:
+        word = phrase.rest[0] if len(phrase.rest) == 1 and not phrase.nameless else ""
+        if len(word) > 4 and len(owners[word]) == 1 and word not in kit | _ORDINARY:
+            yield replace(phrase, head=(word,), rest=(), strong=False, nameless=True, stems=(word,))
 
 
 def _same_names(name: tuple[str, ...]) -> Iterator[tuple[str, ...]]:

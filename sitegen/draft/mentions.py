@@ -24,6 +24,7 @@ _MEDIUM = re.compile(
     r"(?:do|doing|go|going|have|got|get|take|taking|make|making|start|begin|try|add|use|show|look|move|come|need|march|finish) "
     r"(?:a |the |some |our |your |on |to |into |onto |for |with |it |in |few |easy |through |straight |back |over |at |down |together |another |1 |more |of |little |do )*$"
     r"|\b(?:this|that|here|heres|its|it|thats|theres|there) (?:is )?(?:now |just |also |called |our old friend |my favourite )*(?:a |the |an |our |some |another |just )*$"
+    r"|\bis (?:called |now |just )*(?:a |an |the |our )+$"
     r"|\b(?:onto|over to|switch to|from there|after that|move (?:on )?to|straight to|straight into|go to|time for|ready for|comes?|roll over|turn over|add|adding|down for|for) (?:a |the |some |our |your |into |to )*$"
     r"|\b(?:do|doing|show) (?:the|a|an|some|these|those|your) $"
     r"|\bwith (?:that|it|this) go(?:es)? |\bpartner (?:is|exercise) |\btogether with "
@@ -34,7 +35,7 @@ _OTHER_TIME = re.compile(
     r"|\bin (?:number|session|episode|workout|week|lesson) \d+\b|\bsession \d+\b|\blesson \d+\b|\bused to\b|\bremember\b|\bemails?\b|\byears? ago\b|\bmorning he\b|\bwe(?:ve)? had\b|\bsee you\b|\btell you\b|\bin the car\b"
     r"|\blast 1 and i\b|\bwe did\b|\byour last\b|\bfirst week i\b|\bat the end\b|\bfor (?:the )?day in between\b"
 )
-_NARRATED = re.compile(r"\b(?:he|she|they|uncle|sister|husband|neighbour|grandmother|somebody|someone|lady|lad|people|folks|everybody|everyone|coach|dad|mum|mother|father|said|says|did|was|wasnt|were not|couldnt|always|when i do|i can still|saw)\b")
+_NARRATED = re.compile(r"\b(?:he|she|they|uncle|sister|husband|neighbour|grandmother|somebody|someone|lady|lad|people|coach|mother|father|said|says|did|was|wasnt|were not|couldnt|always|when i do|i can still|saw)\b")
 _COMPARED = re.compile(
     r"\b(?:not|no|isnt|never|than|like|unlike|as in|same as|just as|instead of|rather than|without|less|more|many|asked for|"
     r"too many|hate|after|about|from|during|between|every|dont) "
@@ -78,23 +79,28 @@ class Mention:
 SHOWN = 0.8
 """Score from which on a mention is taken to show its exercise."""
 
+_PREVIEW = 1.0
+"""What it takes away that the first block was not opened yet; twice so much where the exercise is spoken of again."""
+
 _REACH, _SHORT_REACH = 14, 9
 """Words of a sentence that are looked at before a name; fewer where nobody marks sentences."""
 _FIRST = 0.8
 """What it adds that an exercise was not spoken of before."""
 
 
-def mentions_of(talk: Talk, namings: list[Naming], amounts: Amounts) -> list[Mention]:
-    """Every naming judged by the words around it."""
+def mentions_of(talk: Talk, namings: list[Naming], amounts: Amounts, opening: int) -> list[Mention]:
+    """Every naming judged by the words around it; ``opening`` is the token at which the first block is opened."""
     closing = _closing(talk)
-    mentions: list[Mention] = []
+    mentions = [_judge(talk, namings, index, amounts, closing) for index in range(len(namings))]
+    last = {m.naming.exercise: m.naming.first for m in mentions if m.score > 0}
     met: set[str] = set()
-    for index, naming in enumerate(namings):
-        mention = _judge(talk, namings, index, amounts, closing)
+    for mention in mentions:
+        naming = mention.naming
+        if naming.first < opening and mention.dose is None:
+            mention.score -= _PREVIEW * (2 if last.get(naming.exercise, 0) > opening else 1)
         if mention.score > 0 and naming.exercise not in met:
             mention.score += _FIRST
             met.add(naming.exercise)
-        mentions.append(mention)
     return mentions
 
 
@@ -129,8 +135,12 @@ def _judge(talk: Talk, namings: list[Naming], index: int, amounts: Amounts, clos
 
 def _elsewhere(talk: Talk, naming: Naming, near: str, closing: int) -> bool:
     """Whether it is told about another time, by or about somebody else, or is a greeting."""
-    before = talk.before(naming.first, 16) if talk.stream.punctuated else _after_opening(talk.before(naming.first, 12))
+    before = talk.before(naming.first, 16)
     after = talk.after(naming.last, 10 if talk.stream.punctuated else 3)
+    if talk.stream.punctuated:
+        before = _lead(talk, naming.first - len(before.split())) + before
+    else:
+        before = _after_opening(before)
     if naming.first >= closing or _OTHER_TIME.search(before + talk.words(naming.first, naming.last) + after):
         return True
     if naming.first < 3 and _GREETING.match(talk.words(naming.first, naming.last)):
@@ -211,6 +221,7 @@ def _listed(namings: list[Naming], index: int) -> float:
         for other in (*namings[max(0, index - 2) : index], *namings[index + 1 : index + 3])
         if other.exercise != naming.exercise
         and other.score >= 0.9
+        and other.exact
         and min(abs(other.first - naming.last), abs(naming.first - other.last)) <= 4
     ]
     return 1.2 * min(2, len(near))

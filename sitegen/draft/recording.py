@@ -12,7 +12,7 @@ from sitegen.draft.found import FoundBlock
 from sitegen.draft.lexicon import Lexicon, lexicon_of
 from sitegen.draft.mentions import Mention, mentions_of
 from sitegen.draft.repair import repaired
-from sitegen.draft.signals import Signal, signals_of
+from sitegen.draft.signals import Signal, first_opening, signals_of
 from sitegen.draft.talk import Talk
 from sitegen.draft.unknown import unknown_namings
 from sitegen.draft.words import Stream, stream_of
@@ -41,7 +41,7 @@ def hear(captions: Captions, series: Series) -> Recording:
     named = sorted((*known, *unknown_namings(stems, lexicon, known)), key=lambda naming: naming.first)
     talk = Talk(stream)
     amounts, signals = amounts_of(stream), signals_of(talk)
-    mentions = mentions_of(talk, named, amounts)
+    mentions = mentions_of(talk, named, amounts, first_opening(signals))
     turns = turns_of(stream, signals)
     parts = Walk(stream, signals, turns).go(mentions)
     blocks = Builder(talk, signals, amounts, series).blocks(parts)

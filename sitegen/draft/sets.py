@@ -11,6 +11,9 @@ _MOST_SETS = 12
 _BLOCK_TIME_S = 240
 """From here on a length of time is that of a block, not of an exercise."""
 
+_SHORTEST_DOSE_S = 8
+"""A shorter time is how long to hold or to lower."""
+
 _SETS = re.compile(
     r"\b(?P<n>\d{1,2})(?: (?:to|or) (?P<m>\d{1,2}))? (?:more |full |whole |good |total |big |of these |of those )*"
     r"(?P<unit>rounds|sets|times (?:through|around|round|over|together|in total|each(?! (?:side|leg|arm|way|foot|hand)))|laps)\b"
@@ -86,6 +89,8 @@ def time_kind(talk: Talk, first: int, last: int, length: Duration) -> str:
         return "work"
     if _REST_BEFORE.search(before + talk.words(first - 3, first - 1)) or _REST_AFTER.search(after):
         return "rest"
+    if length.high < _SHORTEST_DOSE_S:
+        return "other"
     return "time" if length.low >= _BLOCK_TIME_S else "dose"
 
 

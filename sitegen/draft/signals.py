@@ -29,7 +29,7 @@ _PATTERNS: tuple[tuple[str, str, float, str], ...] = (
     (TURN, r"(?:pause|stop|paws|pores|halt) (?:it |now |again |here |please |right |just |there )*(?:the |this |that |your )?(?:video|recording|film|clip|tape)\b", 3, ""),
     (TURN, r"(?:pause|paws) (?:me|us|it)(?: here| now| there| again| please| while)?\b|\bstop (?:me|us) (?:here|now|there)\b|\bput (?:me|us|it) on pause\b", 2.5, ""),
     (TURN, r"(?:hit|press|push|click|tap) (?:on )?(?:the )?(?:pause|stop)\b", 3, ""),
-    (TURN, r"pause (?:here|now|again|please)\b", 2.5, ""),
+    (TURN, r"pause (?:here|now|again|please|1 more time|and (?:do|get|go|finish|complete|come))\b", 2.5, ""),
     (TURN, r"your (?:turn|go)\b|\bover to you\b|\btime for you to\b", 2, ""),
     (TURN, r"off you go\b|\bgo (?:ahead|on) and (?:do|hit|get|pause)\b|\bgo get it\b|\bhave a go\b|\bgo and do (?:it|them|those|your|that)\b", 1, ""),
     (TURN, r"(?:come|came|get) (?:on )?back (?:here |and find me )?(?:when|once|after)\b|\bsee you (?:back here|after|when|in a)\b|\bill (?:wait|be here|be right here|see you)\b", 0.8, ""),
@@ -52,6 +52,8 @@ _PATTERNS: tuple[tuple[str, str, float, str], ...] = (
     (KIND, r"mobility\b|\b(?:for|our|the|practise|practice) balance\b", 1.5, "mobility"),
     (FORMAT, r"(?:tri|try|tree|tribe|tory|tori) ?sets?\b", 2, TRI_SET),
     (FORMAT, r"(?:super|supper) ?sets?\b", 2, SUPERSET),
+    (FORMAT, r"(?:pair|couplet)s?\b", 1.2, SUPERSET),
+    (FORMAT, r"(?:trio|triplet)s?\b", 1.2, TRI_SET),
     (FORMAT, r"giant ?sets?\b", 2, GIANT_SET),
     (FORMAT, r"circuits?\b", 2, CIRCUIT),
     (FORMAT, r"straight sets?\b", 2, STRAIGHT),
@@ -88,3 +90,8 @@ def _found(talk: Talk) -> Iterator[Signal]:
                 continue
             said = match.groupdict().get("n") or value
             yield Signal(kind=kind.removeprefix(ALONE), first=first, last=last, weight=weight, value=said)
+
+
+def first_opening(signals: list[Signal]) -> int:
+    """Token at which the first block is opened; 0 where nothing says so."""
+    return next((s.first for s in signals if s.kind in (OPENER, KIND) and s.weight >= 1.5), 0)

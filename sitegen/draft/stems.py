@@ -15,6 +15,12 @@ _IRREGULAR |= {word: word for word in POSTURES}
 _KEEP_S = ("ss", "us", "is")
 
 
+_SOFT = ("lung", "hing", "bridg", "plung")
+
+_SAME: dict[str, str] = {}
+"""Filled below: the words of SAME_WORDS, as stems."""
+
+
 @lru_cache(maxsize=20_000)
 def stem(word: str) -> str:
     """The word without plural, -ing, -ed and a final e: ``raises``, ``raising`` and ``raise`` are one."""
@@ -25,9 +31,15 @@ def stem(word: str) -> str:
         base = _undouble(base[:-3])
     elif base.endswith("ed") and len(base) > 5:
         base = _undouble(base[:-2])
-    if base.endswith("e") and len(base) > 3:
-        base = base[:-1]
-    return SAME_WORDS.get(base, base)
+    base = _without_e(base)
+    return _SAME.get(base, base)
+
+
+def _without_e(base: str) -> str:
+    """Without a final e that an ending drops, but with one that makes the g of "lunge" soft."""
+    if base in _SOFT:
+        return f"{base}e"
+    return base[:-1] if len(base) > 3 and base.endswith("e") and not base.endswith("ge") else base
 
 
 def _without_plural(word: str) -> str:
@@ -40,6 +52,10 @@ def _without_plural(word: str) -> str:
 
 def _undouble(base: str) -> str:
     return base[:-1] if len(base) > 3 and base[-1] == base[-2] and base[-1] not in "lsz" else base
+
+
+_SAME |= {stem(word): stem(other) for word, other in SAME_WORDS.items()}
+stem.cache_clear()
 
 
 @lru_cache(maxsize=20_000)

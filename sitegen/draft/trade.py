@@ -20,18 +20,15 @@ WEAK_BASES = (
 
 SAME_WORDS = {
     "lateral": "side",
-    "sideway": "side",
+    "sideways": "side",
     "single": "1",
     "backward": "reverse",
-    "quadricep": "quad",
+    "quadriceps": "quad",
     "bum": "butt",
     "bottom": "butt",
     "flye": "fly",
-    "opposit": "opposite",
-    "farmer": "farmer",
-    "aeroplan": "airplan",
 }
-"""Words (as stems) that tell exercises apart in the same way."""
+"""Words that tell exercises apart in the same way."""
 
 SAME_NAMES = (
     "push up|press up",
@@ -83,6 +80,14 @@ TELLING_WORDS = frozenset(
     "bicycle chest triceps calf heel toe shoulder donkey seated lying standing kneeling crab bear mountain russian".split()
 )
 """Words that make another exercise of the movement they stand before."""
+
+ORDINARY_TELLING = (
+    "split side reverse walking incline decline wall close wide upright overhead pulse leg arm knee front rear narrow chest "
+    "heel toe shoulder mountain ankle hand foot band circle elbow wrist neck back trunk body weight static double "
+    "rotation jumping high slow deep figure doorway counter inner outer opposite place seated standing forward step "
+    "straight stair floor face box bag rope hill elevated raised lower loaded hands feet jump stiff".split()
+)
+"""Telling words that are said for other reasons as well: none of them is a name on its own."""
 
 KIT_WORDS = {
     "carrier": "jug bottle container canister gallon weight jerrycan",
