@@ -15,10 +15,15 @@ from sitegen.pages.plan import FACTS, plan_site
 from sitegen.pages.site import Site
 from sitegen.pages.theme import Theme
 from sitegen.parallel import usable_cores
+from sitegen.pdf.browser import BrowserFailed
+from sitegen.pdf.engine import find_engine
+from sitegen.pdf.press import Press
 from sitegen.posters import posters
 from sitegen.problems import ContentError, Problem
 from sitegen.resources import code_fingerprint, themes_folder
 from sitegen.state import cache_folder
+
+NO_BROWSER = "no browser of the Chromium family was found"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -27,15 +32,26 @@ class Built:
 
     series: Series
     written: Written
+    unprinted: str = ""
+    """Why PDF files that were wanted were not made; empty where they were."""
 
 
 class Builder:
     """Builds one content folder into one site; keeps what it read between builds."""
 
     def __init__(
-        self, content: Path, out: Path, *, jobs: int | None = None, today: date | None = None
+        self,
+        content: Path,
+        out: Path,
+        *,
+        jobs: int | None = None,
+        today: date | None = None,
+        pdf: bool = False,
     ) -> None:
-        """Episodes that come out after ``today`` are left out of the site; with None all are in."""
+        """Episodes that come out after ``today`` are left out of the site; with None all are in.
+
+        With ``pdf`` the sheets are printed to PDF files too, where this computer has a browser for it.
+        """
         self.content = content
         self.today = today
         self.out = out
@@ -45,6 +61,8 @@ class Builder:
         self._memory = Memory.load(self._cache / "memory", self._code)
         self._facts = FactStore(self._cache / "facts")
         self._theme: Theme | None = None
+        self._engine = find_engine() if pdf else None
+        self._unprinted = NO_BROWSER if pdf and self._engine is None else ""
 
     def build(self, progress: Progress | None = None) -> Built:
         """Bring the site up to date.
@@ -54,9 +72,18 @@ class Builder:
         """
         with Workshop(self.out) as workshop:
             content = self.read()
-            pages = self.plan(content)
-            written = write_site(workshop, pages, jobs=self.jobs, progress=progress)
-        return Built(series=self._series(content), written=written)
+            try:
+                written = self._write(workshop, content, progress)
+            except BrowserFailed as error:  # the site is complete without its PDF files
+                self._engine, self._unprinted = None, str(error)
+                written = self._write(workshop, content, progress)
+        return Built(series=self._series(content), written=written, unprinted=self._unprinted)
+
+    def _write(self, workshop: Workshop, content: Content, progress: Progress | None) -> Written:
+        if self._engine is None:
+            return write_site(workshop, self.plan(content), jobs=self.jobs, progress=progress)
+        with Press(self._engine, self._cache / "press") as press:
+            return write_site(workshop, self.plan(content, press), jobs=self.jobs, progress=progress)
 
     def read(self) -> Content:
         """Read the content folder, from memory what has not changed."""
@@ -67,12 +94,12 @@ class Builder:
         self._memory.save(self._cache / "memory", self._code)
         self._facts.save()
 
-    def plan(self, content: Content) -> list[Page]:
+    def plan(self, content: Content, press: Press | None = None) -> list[Page]:
         """Every page of the site of a read folder. Raises ContentError where it has problems."""
         site = self.site(content)
         self._facts.load(site.key)
         site.facts = self._facts.bring_up_to_date(site, FACTS, self.jobs)
-        return plan_site(site, self.content)
+        return plan_site(site, self.content, press)
 
     def site(self, content: Content) -> Site:
         """The series with its theme. Raises ContentError where the content has problems."""

@@ -17,6 +17,7 @@ from sitegen.commands.common import (
     print_problems,
     release_day,
 )
+from sitegen.pdf.engine import find_engine
 from sitegen.resources import program_folder, themes_folder
 from sitegen.snapshot import Snapshot, fingerprint_of
 from sitegen.state import cache_folder
@@ -29,6 +30,7 @@ if TYPE_CHECKING:
 def add_arguments(parser: argparse.ArgumentParser) -> None:
     add_folders(parser, out=True)
     add_release_day(parser)
+    parser.add_argument("--no-pdf", action="store_true", help="leave out the PDF files of the sheets")
     parser.add_argument(
         "--jobs", type=int, metavar="N", help="processes to work with (default: one per core)"
     )
@@ -42,7 +44,7 @@ def run(arguments: argparse.Namespace) -> int:
     snapshot_file = cache_folder(out) / "snapshot.json"
     last = Snapshot.load(snapshot_file)
     day = release_day(arguments)
-    inputs = _inputs(content, all_out=day is None)
+    inputs = _inputs(content, all_out=day is None, pdf=not arguments.no_pdf)
     if last is not None and last.holds_on(_text(day)) and last.fingerprint == inputs + fingerprint_of([out]):
         _say(out, last.summary, f"nothing has changed: {last.files} files", started)
         return OK
@@ -55,6 +57,8 @@ def run(arguments: argparse.Namespace) -> int:
         f"{len(written.made)} files written, {len(written.removed)} removed, {written.unchanged} unchanged"
     )
     _say(out, summary, counts, started)
+    if built.unprinted:
+        print(f"sheets without PDF files: {built.unprinted} (docs/sheets.md)")
     files = len(written.made) + written.unchanged
     # The inputs as they were before: a file saved during the build is a change for the next one.
     Snapshot(
@@ -77,10 +81,10 @@ def _summary(series: "Series") -> str:
     return f"{counts}; {waiting} not out yet (--include-upcoming takes them in)" if waiting else counts
 
 
-def _inputs(content: Path, *, all_out: bool) -> str:
-    """Fingerprint of all a build reads."""
+def _inputs(content: Path, *, all_out: bool, pdf: bool) -> str:
+    """Fingerprint of all a build reads, and of what prints its sheets."""
     folders = [program_folder(), themes_folder(), content.parent / "themes", content]
-    return fingerprint_of(folders, all_out)
+    return fingerprint_of(folders, all_out, pdf, find_engine() if pdf else None)
 
 
 def _build(arguments: argparse.Namespace, content: Path, out: Path, day: date | None) -> "Built | None":
@@ -90,7 +94,7 @@ def _build(arguments: argparse.Namespace, content: Path, out: Path, day: date | 
     from sitegen.problems import ContentError
 
     try:
-        builder = Builder(content, out, jobs=arguments.jobs, today=day)
+        builder = Builder(content, out, jobs=arguments.jobs, today=day, pdf=not arguments.no_pdf)
         built = builder.build(progress=_show_progress)
         builder.remember()
         return built

@@ -1,5 +1,6 @@
 """A theme: everything a reader sees. Templates, strings, styles and scripts, read from one folder."""
 
+import re
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from functools import cached_property
@@ -58,14 +59,19 @@ class Theme:
     @cached_property
     def assets(self) -> Mapping[str, Asset]:
         """Styles, scripts and fonts by name."""
-        found = {}
-        for name, data in sorted(self._data.items()):
+        found: dict[str, Asset] = {}
+        for name in sorted(self._data, key=lambda name: (name.startswith("styles/"), name)):
             folder, _, rest = name.partition("/")
             if folder in ("styles", "scripts", "fonts", "pictures"):
+                data = _with_addresses(self._data[name], found) if folder == "styles" else self._data[name]
                 stem, dot, ending = rest.rpartition(".")
                 address = f"assets/{stem}.{fingerprint(data)[:10]}{dot}{ending}"
                 found[name] = Asset(name, address, data)
         return found
+
+    def data(self, name: str) -> bytes:
+        """The bytes of one of the theme's files. KeyError where there is none."""
+        return self._data[name]
 
     @cached_property
     def environment(self) -> Environment:
@@ -84,6 +90,16 @@ class Theme:
         environment.globals["t"] = self.strings
         environment.globals["n"] = plural
         return environment
+
+
+def _with_addresses(style: bytes, assets: Mapping[str, Asset]) -> bytes:
+    """A style sheet whose ``url("../fonts/x.woff2")`` names the file as it is called in the site."""
+
+    def address(match: re.Match[bytes]) -> bytes:
+        asset = assets.get(match[1].decode())
+        return match[0] if asset is None else b'url("%s")' % asset.address.rpartition("/")[2].encode()
+
+    return re.sub(rb'url\("\.\./((?:fonts|pictures)/[^"]+)"\)', address, style)
 
 
 def plural(forms: str, count: float) -> str:

@@ -1,0 +1,131 @@
+"""Every file of a session's sheets."""
+
+from collections.abc import Iterator
+from functools import cached_property, partial
+from typing import Any, NamedTuple
+
+from sitegen.model import Episode
+from sitegen.output.page import Page, fingerprint
+from sitegen.pages.episode import episode_address
+from sitegen.pages.sheets.address import (
+    CODE,
+    LARGE,
+    USUAL,
+    WEEKS,
+    alias_address,
+    pdf_address,
+    sheet_address,
+    spoken_address,
+)
+from sitegen.pages.sheets.code import code_svg
+from sitegen.pages.sheets.fit import HEIGHTS, Fitter
+from sitegen.pages.sheets.metrics import Ruler
+from sitegen.pages.sheets.personal import PersonalData
+from sitegen.pages.sheets.printing import Printer
+from sitegen.pages.sheets.steps import read_steps
+from sitegen.pages.sheets.views import SheetView, sheet_view
+from sitegen.pages.site import NavEntry, Site
+from sitegen.pages.views import Views
+
+METRICS, STYLE = "metrics/sheet-font.json", "styles/sheet.css"
+
+
+def sheet_pages(site: Site, views: Views, printer: Printer | None) -> Iterator[Page]:
+    """The sheets of every session, their codes, and their PDF files where there is a printer."""
+    maker = SheetMaker(site, views, with_pdf=printer is not None)
+    for episode in site.series.episodes:
+        slug, key = episode.slug, maker.key(episode)
+        yield Page(sheet_address(slug, USUAL), key, partial(maker.usual, episode))
+        yield Page(sheet_address(slug, LARGE), key, partial(maker.other, episode, LARGE))
+        yield Page(sheet_address(slug, WEEKS), key, partial(maker.other, episode, WEEKS))
+        address = site.public(episode_address(slug))
+        yield Page(
+            sheet_address(slug, CODE), fingerprint(site.key, "code", address), partial(code_svg, address)
+        )
+        alias = alias_address(site, episode)
+        if alias is not None:
+            yield Page(
+                alias, fingerprint(site.key, "alias", slug, episode.title), partial(maker.alias, episode)
+            )
+        if printer is not None:
+            for paper in HEIGHTS:
+                make = partial(printer.make, slug, key, paper, partial(maker.usual, episode))
+                yield Page(pdf_address(slug, paper), fingerprint(key, printer.key, paper), make)
+
+
+class _Session(NamedTuple):
+    """What the sheets of one session share."""
+
+    sheet: SheetView
+    data: Any
+    """For the script; None where the series has no needs."""
+
+
+class SheetMaker:
+    """Makes the pages of sheets; what several of them need is made once."""
+
+    def __init__(self, site: Site, views: Views, *, with_pdf: bool) -> None:
+        self.site, self._views, self._with_pdf = site, views, with_pdf
+        self._personal = PersonalData(site, views.adaptation)
+        self._last: tuple[str, _Session] | None = None
+
+    @cached_property
+    def fitter(self) -> Fitter:
+        """Finds the step of each sheet."""
+        theme = self.site.theme
+        steps = read_steps(theme.data(STYLE).decode())
+        return Fitter(Ruler(theme.data(METRICS)), steps, theme.strings, self.site.details.stop_if)
+
+    def key(self, episode: Episode) -> str:
+        """Fingerprint of all that the sheets of a session show: unlike its page, no captions or media."""
+        site = self.site
+        files = [episode.spot.file, *(f"routines/{routine}.yaml" for routine in episode.routines)]
+        exercises = map(site.exercise_key, episode.exercises)
+        return fingerprint(site.key, "sheet", self._with_pdf, site.digest(files), *exercises)
+
+    def usual(self, episode: Episode) -> bytes:
+        """The usual print."""
+        sheet = self._session(episode).sheet
+        layout = self.fitter.layout(sheet)
+        return self._render(episode, USUAL, "sheet.html", layout=layout, steps=self.fitter.for_script)
+
+    def other(self, episode: Episode, kind: str) -> bytes:
+        """The large print, or four weeks side by side."""
+        return self._render(episode, kind, f"sheet_{kind}.html")
+
+    def alias(self, episode: Episode) -> bytes:
+        """A page at the session's number that leads on to the session."""
+        address = alias_address(self.site, episode) or ""
+        target = self.site.public(episode_address(episode.slug))
+        return self.site.render("sheet_alias.html", address, episode=episode, target=target)
+
+    def _render(self, episode: Episode, kind: str, template: str, **data: Any) -> bytes:
+        session, site = self._session(episode), self.site
+        return site.render(
+            template,
+            sheet_address(episode.slug, kind),
+            sheet=session.sheet,
+            sheet_json=session.data,
+            needs_json=self._views.adaptation.needs_json,
+            forms=self._forms(episode.slug),
+            dated=kind != WEEKS,
+            **data,
+        )
+
+    def _session(self, episode: Episode) -> _Session:
+        if self._last is None or self._last[0] != episode.slug:
+            sheet = sheet_view(self.site, self._views, episode, spoken_address(self.site, episode))
+            data = self._personal.session(episode) if self.site.details.needs else None
+            self._last = (episode.slug, _Session(sheet, data))
+        return self._last[1]
+
+    def _forms(self, slug: str) -> list[NavEntry]:
+        words = self.site.theme.strings.sheet
+        forms = [
+            NavEntry(sheet_address(slug, USUAL), words.usual),
+            NavEntry(sheet_address(slug, LARGE), words.large),
+            NavEntry(sheet_address(slug, WEEKS), words.weeks),
+        ]
+        if self._with_pdf:
+            forms += [NavEntry(pdf_address(slug, paper), words[f"pdf_{paper}"]) for paper in HEIGHTS]
+        return forms

@@ -1,0 +1,101 @@
+"""What the sheets' script needs to fit a session to somebody's needs before it is printed."""
+
+from typing import Any
+
+from markupsafe import Markup
+
+from sitegen.content.markdown import inline_html
+from sitegen.model import Block, Episode, Item
+from sitegen.pages.adaptation import Adaptation
+from sitegen.pages.rotation import rotation_words
+from sitegen.pages.scriptdata import script_json, to_json
+from sitegen.pages.site import Site
+from sitegen.study.forms import shown_form
+from sitegen.study.span import Span
+from sitegen.study.suitability import Version
+from sitegen.study.timing import item_sets
+
+
+class PersonalData:
+    """Makes the data of one site's sheets; items that are alike share theirs."""
+
+    def __init__(self, site: Site, adaptation: Adaptation) -> None:
+        self.site = site
+        self._adaptation = adaptation
+        self._json: dict[tuple[Any, ...], str] = {}
+
+    def session(self, episode: Episode) -> Markup:
+        """``{"items": [item, …], "kit": {id: {…}}, "words": {…}}`` for the block ``sheet-data``.
+
+        Items stand in the order of the sheet; ``Needs.choose`` picks a form of one.
+        """
+        kit = self._adaptation.suitability.kit_at_hand(episode)
+        items = (
+            self._item_json(block, item, sets, kit)
+            for block in episode.blocks
+            for item, sets in zip(
+                block.items, item_sets(self.site.details, self.site.forms, block), strict=True
+            )
+        )
+        return Markup(f'{{"items":[{",".join(items)}],"kit":{self._kit},"words":{self._words}}}')
+
+    @property
+    def _kit(self) -> Markup:
+        pieces = self.site.details.kit.values()
+        return script_json({piece.id: {"name": piece.name, "or": piece.stand_ins} for piece in pieces})
+
+    @property
+    def _words(self) -> Markup:
+        words = self.site.theme.strings.sheet
+        names = (
+            "adapted",
+            "gap",
+            "instead_of",
+            "do",
+            "avoid",
+            "fix",
+            "left",
+            "right",
+            "or",
+            "comma",
+            "no_kit",
+        )
+        chosen = {name: words[name] for name in names}
+        return script_json(chosen | {"plan": self.site.theme.strings.rotation.label})
+
+    def _item_json(self, block: Block, item: Item, sets: Span, kit: frozenset[str]) -> str:
+        key = (item, block.work, sets, kit)
+        try:
+            known = self._json.get(key)
+        except TypeError:  # an item with the trainer's own versions cannot be looked up
+            return self._make(block, item, sets, kit)
+        if known is None:
+            known = self._json[key] = self._make(block, item, sets, kit)
+        return known
+
+    def _make(self, block: Block, item: Item, sets: Span, kit: frozenset[str]) -> str:
+        kept, own = self._adaptation.choices(item, kit)
+        filmed, *others = kept
+        forms = [{"demands": filmed.form.demands, "kit": filmed.form.kit}]
+        forms += [self._form(block, item, sets, version) for version in others]
+        return to_json({"forms": forms, "own": own})
+
+    def _form(self, block: Block, item: Item, sets: Span, version: Version) -> dict[str, Any]:
+        """What stands on the sheet instead; what is empty is left out."""
+        form, phrases = version.form, self.site.phrases
+        put_away = set(shown_form(self.site.forms, item).kit) - set(form.kit)
+        plan = "" if put_away else rotation_words(item, version.dose, sets, self.site.theme.strings, phrases)
+        fault = form.faults[0] if form.faults else None
+        data = {
+            "name": form.name,
+            "dose": phrases.dose(version.dose) or (phrases.duration(block.work) if block.work else ""),
+            "demands": form.demands,
+            "cue": inline_html(form.cues[0]) if form.cues else "",
+            "avoid": inline_html(fault.see) if fault else "",
+            "fix": inline_html(fault.fix) if fault else "",
+            "kit": form.kit,
+            "plan": plan,
+            "sides": version.dose.sides if version.dose else 1,
+            "bare": bool(put_away),
+        }
+        return {name: value for name, value in data.items() if value or name == "demands"}

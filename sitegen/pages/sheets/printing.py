@@ -1,0 +1,45 @@
+"""Sheets as PDF files: the very page of the site, printed by a browser to either paper."""
+
+from collections.abc import Callable
+
+from sitegen.output.page import fingerprint
+from sitegen.pages.episode import episode_address
+from sitegen.pages.sheets.address import CODE, sheet_address
+from sitegen.pages.sheets.code import code_svg
+from sitegen.pages.site import Site
+from sitegen.pdf.press import Document, Paper, Press, Resource
+
+PAPERS = {"a4": Paper(210.0, 297.0), "letter": Paper(215.9, 279.4)}
+"""ISO 216 A4 and US Letter (8.5 by 11 in), in millimetres."""
+
+_TYPES = {"css": "text/css", "woff2": "font/woff2", "svg": "image/svg+xml"}
+
+
+class Printer:
+    """Prints the sheets of one site."""
+
+    def __init__(self, site: Site, press: Press) -> None:
+        self._site, self._press = site, press
+        self.key = fingerprint("pdf", press.engine.key)
+
+    def make(self, slug: str, key: str, paper: str, html: Callable[[], bytes]) -> bytes:
+        """The PDF file of a session's usual print; ``key`` tells its states apart."""
+        base = self._site.details.address
+        document = Document(key, base, sheet_address(slug), self._files(slug, html))
+        return self._press.print(document, PAPERS[paper])
+
+    def _files(self, slug: str, html: Callable[[], bytes]) -> Callable[[str], Resource | None]:
+        """What the browser may load: the sheet itself, its code, and the theme's styles and fonts."""
+        site = self._site
+
+        def file(address: str) -> Resource | None:
+            if address == sheet_address(slug):
+                return Resource(html(), "text/html; charset=utf-8")
+            if address == sheet_address(slug, CODE):
+                return Resource(code_svg(site.public(episode_address(slug))), _TYPES["svg"])
+            asset = next((a for a in site.theme.assets.values() if a.address == address), None)
+            ending = address.rpartition(".")[2]
+            # Scripts are not handed out: a sheet has to be right without them.
+            return Resource(asset.data, _TYPES[ending]) if asset and ending in _TYPES else None
+
+        return file

@@ -1,0 +1,203 @@
+"""What stands on a sheet, in a reader's words: made once for all sheets of a session."""
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from markupsafe import Markup
+
+from sitegen.model import Block, Episode, Item
+from sitegen.notation import format_clock
+from sitegen.pages.rotation import rotation_words
+from sitegen.pages.site import Site
+from sitegen.pages.views import FaultView, KitView, VariantView, Views, kit_views, markup
+from sitegen.study.span import Span
+from sitegen.study.timing import item_sets, session_time
+from sitegen.vocabulary import AMRAP
+
+WRITTEN_KINDS = ("strength", "conditioning")
+"""Kinds of block where loads and repetitions are written down; the others are only ticked off."""
+
+MOST_BOXES = 10
+"""Sets with a box to write in; an item with more is ticked off set by set and has one box."""
+
+TALLY = 10
+"""Boxes for counting rounds where their number is open."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class SetBox:
+    """A place to record one set."""
+
+    number: int
+    """From 1."""
+    maybe: bool
+    """True where the block leaves it open whether this set is done."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class SheetItem:
+    """One exercise of a sheet."""
+
+    name: str
+    dose: str
+    load: str
+    """What is held; empty for nothing."""
+    facts: tuple[str, ...]
+    """Tempo and effort; each stays on one line, for a tempo must not be broken at its hyphens."""
+    cue: Markup
+    fault: FaultView | None
+    easier: str
+    """Name of the nearest regression; empty where there is none."""
+    harder: str
+    rotation: str
+    """Plan for two unequal loads; empty where there is none."""
+    boxes: tuple[SetBox, ...]
+    """One for each set to be written down."""
+    ticks: int
+    """Boxes that are only ticked off."""
+    sides: int
+    """1, or 2 where each side is written down apart."""
+    across: int
+    """Boxes in a row."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class SheetBlock:
+    """One block of a sheet."""
+
+    name: str
+    clock: str
+    how: str
+    turn: str
+    """When the viewer's turn comes, or that the block is done along with the video."""
+    written: bool
+    """True where loads and repetitions are written down."""
+    columns: int
+    """Items side by side: 1 where they are written down."""
+    tally: int
+    """Boxes to count rounds in; 0 where their number is known."""
+    items: tuple[SheetItem, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class SheetView:
+    """A session as its sheets show it."""
+
+    slug: str
+    number: int
+    title: str
+    time: str
+    kit: tuple[KitView, ...]
+    blocks: tuple[SheetBlock, ...]
+    cautions: tuple[Markup, ...]
+    """The session's own."""
+    spoken: str
+    """Short address to read aloud or type."""
+
+    @property
+    def item_count(self) -> int:
+        """Items of all blocks."""
+        return sum(len(block.items) for block in self.blocks)
+
+
+def sheet_view(site: Site, views: Views, episode: Episode, spoken: str) -> SheetView:
+    """Everything on the sheets of one session."""
+    return SheetView(
+        slug=episode.slug,
+        number=episode.number,
+        title=episode.title,
+        time=_time(site, episode),
+        kit=kit_views(views.kit(episode)),
+        blocks=tuple(_block(site, views, block) for block in episode.blocks),
+        cautions=tuple(markup(caution.text) for caution in episode.cautions),
+        spoken=spoken,
+    )
+
+
+def _time(site: Site, episode: Episode) -> str:
+    words, phrases = site.theme.strings.sheet, site.phrases
+    time = session_time(site.details, site.forms, episode)
+    turns = phrases.minutes(time.your_turn)
+    if time.seconds is None or time.video is None:
+        return str(words.time_turns.format(turns=turns)) if time.your_turn.high else ""
+    video = phrases.minutes(Span(time.video, time.video))
+    return str(words.time.format(total=phrases.minutes(time.seconds), video=video, turns=turns))
+
+
+def _block(site: Site, views: Views, block: Block) -> SheetBlock:
+    words = site.theme.strings.sheet
+    written = block.kind in WRITTEN_KINDS
+    tally = TALLY if block.format == AMRAP and written else 0
+    sets = (Span(1, 1),) * len(block.items) if tally else item_sets(site.details, site.forms, block)
+    across = boxes_across(max(int(span.high) for span in sets)) if written else 0
+    items = tuple(
+        _item(site, views, block, item, span, across) for item, span in zip(block.items, sets, strict=True)
+    )
+    turn = words.along if block.your_turn is None else words.turn.format(clock=format_clock(block.your_turn))
+    return SheetBlock(
+        name=block.name,
+        clock=format_clock(block.at),
+        how=views.how(block),
+        turn=turn,
+        written=written,
+        columns=1 if written else light_columns(len(items)),
+        tally=tally,
+        items=items,
+    )
+
+
+def boxes_across(sets: int) -> int:
+    """Boxes in each row of a block: up to four, in rows of even length; one for uncounted sets."""
+    if sets > MOST_BOXES:
+        return 1
+    rows = max(1, -(-sets // 4))
+    return max(1, -(-sets // rows))
+
+
+def light_columns(items: int) -> int:
+    """Columns for items that are only ticked off: three where that leaves no gap, else two."""
+    return 3 if items in (3, 5, 6, 9) else min(items, 2)
+
+
+def _item(site: Site, views: Views, block: Block, item: Item, sets: Span, across: int) -> SheetItem:
+    form = views.form(item.exercise, item.variant)
+    variants = views.variants(item.exercise, item.variant)
+    phrases, low, high = site.phrases, int(sets.low), int(sets.high)
+    written = across > 0
+    counted = written and high <= MOST_BOXES
+    numbers = range(1, high + 1) if counted else range(1, 2) if written else ()
+    return SheetItem(
+        name=form.name,
+        dose=phrases.dose(item.dose) or (phrases.duration(block.work) if block.work else ""),
+        load=_load(site, item),
+        facts=tuple(_facts(site, item)),
+        cue=form.cues[0] if form.cues else Markup(),
+        fault=form.faults[0] if form.faults else None,
+        easier=_first(variants, "regression"),
+        harder=_first(variants, "progression"),
+        rotation=rotation_words(item, item.dose, sets, site.theme.strings, phrases),
+        boxes=tuple(SetBox(number=n, maybe=counted and n > low) for n in numbers),
+        ticks=0 if counted else high,
+        sides=2 if written and item.dose is not None and item.dose.per_side else 1,
+        across=across,
+    )
+
+
+def _load(site: Site, item: Item) -> str:
+    words = site.theme.strings.sheet
+    return str(words.holding.format(load=site.phrases.load(item.load))) if item.load else ""
+
+
+def _facts(site: Site, item: Item) -> Iterator[str]:
+    if item.tempo:
+        yield _unbroken(site.theme.strings.sheet.tempo.format(tempo=site.phrases.tempo(item.tempo)))
+    if item.effort:
+        yield _unbroken(site.phrases.effort(item.effort))
+
+
+def _unbroken(words: str) -> str:
+    return words.replace(" ", "\N{NO-BREAK SPACE}")
+
+
+def _first(variants: tuple[VariantView, ...], change: str) -> str:
+    return next((variant.name for variant in variants if variant.change == change), "")

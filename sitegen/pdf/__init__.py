@@ -1,0 +1,1 @@
+"""Pages as PDF files, printed by a browser of this computer."""

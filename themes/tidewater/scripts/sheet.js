@@ -1,0 +1,51 @@
+/* The print button of a sheet, and a second look at whether the sheet fits its page.
+
+   The build has chosen a step (see styles/sheet.css) from the widths of the sheet's own font. Where
+   that font did not arrive, or the words have changed for somebody's needs, Sheet.fit() measures
+   every step and takes the roomiest that fits, for either paper. */
+(() => {
+  "use strict";
+  const sheet = document.querySelector(".sheet");
+  const button = document.getElementById("print-sheet");
+  if (button) button.addEventListener("click", () => window.print());
+
+  const PX_PER_MM = 96 / 25.4;
+  const one = Boolean(sheet && sheet.dataset.steps);
+
+  const setStep = (letter, a4) => {
+    const others = [...sheet.classList].filter((name) => !/^(a4-)?step-\d+$/.test(name));
+    sheet.className = [...others, `step-${letter}`, `a4-step-${a4}`].join(" ");
+  };
+
+  const roomiest = (steps, millimetres) => {
+    for (let step = 1; step <= steps; step += 1) {
+      setStep(step, step);
+      if (sheet.getBoundingClientRect().height <= millimetres * PX_PER_MM) return step;
+    }
+    return 0;
+  };
+
+  const fit = () => {
+    if (!one) return;
+    const steps = Number(sheet.dataset.steps);
+    sheet.classList.remove("sheet-many");
+    sheet.classList.add("sheet-one", "measured"); // as on paper, however narrow the screen is
+    const letter = roomiest(steps, Number(sheet.dataset.letter));
+    const a4 = roomiest(steps, Number(sheet.dataset.a4));
+    sheet.classList.remove("measured");
+    if (letter && a4) {
+      setStep(letter, a4);
+      return;
+    }
+    const comfortable = Number(sheet.dataset.comfortable); // it takes several pages
+    sheet.classList.replace("sheet-one", "sheet-many");
+    setStep(comfortable, comfortable);
+  };
+
+  window.Sheet = { fit };
+  if (one) {
+    document.fonts.ready.then(() => {
+      if (!document.fonts.check("12px Sheet") || !document.fonts.check("bold 12px Sheet")) fit();
+    });
+  }
+})();
