@@ -7,7 +7,7 @@ a harder form while another fits); the same pattern; the same prime muscles; few
 own choice for a need comes before all, where it fits.
 """
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
 
 from sitegen.model import Details, Episode, Item
@@ -114,7 +114,11 @@ class Suitability:
 
     def unfit_choices(self, item: Item, kit: frozenset[str]) -> list[str]:
         """Needs for which the trainer's own choice makes an avoided demand, or needs other kit."""
-        return [need for need in item.versions if not self._choices(item, [need], self.avoided([need]), kit)]
+        return [
+            need
+            for need in item.versions
+            if not any(one.own_choice and kit.issuperset(one.kit_added) for one in self.fitting(item, [need]))
+        ]
 
     def suggestions(self, item: Item, needs: Sequence[str], kit: frozenset[str]) -> list[Form]:
         """Forms of other exercises with the same pattern that would fill a gap.
@@ -133,20 +137,27 @@ class Suitability:
         prime = set(shown.muscles.prime)
         return sorted(first.values(), key=lambda form: -len(prime.intersection(form.muscles.prime)))
 
+    def fitting(self, item: Item, needs: Sequence[str]) -> list[Version]:
+        """Every form within reach that suits these needs, whatever kit it takes.
+
+        The trainer's own choices come first, then the nearest; the item's version is the first for
+        which the kit is at hand.
+        """
+        return list(self._fitting(item, needs, self.avoided(needs)))
+
     def _version(
         self, item: Item, needs: Sequence[str], avoided: frozenset[str], kit: frozenset[str]
     ) -> Version | None:
-        own = self._choices(item, needs, avoided, kit) if item.versions else []
-        if own:
-            return replace(own[0], own_choice=True)
-        return next((one for one in self._ranked(item) if _fits(one, avoided, kit)), None)
+        fitting = self._fitting(item, needs, avoided)
+        return next((one for one in fitting if kit.issuperset(one.kit_added)), None)
 
-    def _choices(
-        self, item: Item, needs: Iterable[str], avoided: frozenset[str], kit: frozenset[str]
-    ) -> list[Version]:
-        """The trainer's own choices for any of these needs that fit, the nearest first."""
-        keys = {FormKey(item.exercise, item.versions[need]) for need in needs if need in item.versions}
-        return [one for one in self._ranked(item) if one.form.key in keys and _fits(one, avoided, kit)]
+    def _fitting(self, item: Item, needs: Iterable[str], avoided: frozenset[str]) -> Iterator[Version]:
+        ranked = self._ranked(item)
+        if item.versions:
+            chosen = {FormKey(item.exercise, item.versions[need]) for need in needs if need in item.versions}
+            own = (one for one in ranked if one.form.key in chosen and avoided.isdisjoint(one.form.demands))
+            yield from (replace(one, own_choice=True) for one in own)
+        yield from (one for one in ranked if avoided.isdisjoint(one.form.demands))
 
     def _ranked(self, item: Item) -> list[Version]:
         """Every form within reach as a version of the item, the nearest first."""
@@ -181,10 +192,6 @@ def dose_after(candidate: Candidate, dose: Dose | None) -> Dose | None:
         for change in candidate.doses:
             dose = change.apply(dose)
     return dose
-
-
-def _fits(version: Version, avoided: frozenset[str], kit: frozenset[str]) -> bool:
-    return avoided.isdisjoint(version.form.demands) and kit.issuperset(version.kit_added)
 
 
 def rise(forms: Forms, filmed: Form, steps: Sequence[FormKey]) -> int:
