@@ -88,6 +88,30 @@ def test_the_same_meaning_as_the_python_file(script_page: Page, zone: str | None
         assert meaning(Calendar.from_ical(written)) == meaning(Calendar.from_ical(expected))
 
 
+CHANGES = [
+    ("Europe/Lisbon", date(2026, 3, 29)),
+    ("Europe/Lisbon", date(2026, 10, 25)),
+    ("America/St_Johns", date(2026, 3, 8)),
+    ("America/St_Johns", date(2026, 11, 1)),
+    ("Australia/Lord_Howe", date(2026, 4, 5)),
+    ("Australia/Lord_Howe", date(2026, 10, 4)),
+]
+
+
+@pytest.mark.parametrize(("zone", "day"), CHANGES)
+def test_hours_that_come_twice_or_not_at_all(script_page: Page, zone: str, day: date) -> None:
+    """RFC 5545, section 3.3.5: the first of two; where there is none, as before the change."""
+    stamp = datetime(2026, 9, 1, tzinfo=UTC)
+    night = [
+        CalendarEvent(
+            uid=f"{m}@movement.example", summary="", date=day, minutes=m, stamp=stamp, alarm="towel"
+        )
+        for m in range(0, 240, 15)
+    ]
+    written, expected = script_file(script_page, night, "", zone), calendar_file(night, time_zone=zone)
+    assert meaning(Calendar.from_ical(written)) == meaning(Calendar.from_ical(expected))
+
+
 def test_lines_are_folded_at_75_octets_and_end_in_crlf(script_page: Page) -> None:
     """RFC 5545, section 3.1."""
     random = Random(7)

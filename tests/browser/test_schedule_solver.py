@@ -103,6 +103,17 @@ def test_the_last_days_of_the_calendar(page: Page) -> None:
     assert answers(page, [last]) == expected([last])
 
 
+def test_an_earlier_start_is_looked_for_just_as_far(page: Page) -> None:
+    """A year back for a short series, fewer days for a long one."""
+    one = ScheduleRequest(sessions=(Session(number=1),), start=date(2027, 9, 7), days=WEEKDAYS)
+    many = replace(
+        one, sessions=tuple(Session(number=number) for number in range(10_000)), horizon_days=20_000
+    )
+    late = [replace(one, finish_by=one.start - timedelta(days=days)) for days in (366, 367)]
+    late += [replace(many, finish_by=one.start + timedelta(days=10_000 - days)) for days in (7, 8)]
+    assert answers(page, late) == expected(late)
+
+
 def test_the_script_leaves_only_its_own_name(page: Page) -> None:
     before = page.evaluate("Object.keys(window)")
     page.add_script_tag(path=SCRIPT)

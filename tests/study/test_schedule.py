@@ -22,6 +22,7 @@ from sitegen.study.schedule import (
     place,
     plan_from_series,
 )
+from sitegen.vocabulary import WEEKDAYS
 
 MONDAY = date(2026, 9, 7)
 MON_WED_FRI = ("monday", "wednesday", "friday")
@@ -329,6 +330,13 @@ class TestLimits:
         (conflict,) = place(request("", "", repeats=4, finish_by=date(2026, 9, 19))).conflicts
         assert isinstance(conflict, FinishByConflict)
         assert (conflict.session, conflict.repeat, conflict.fitting, conflict.repeats) == (2, 3, 6, 3)
+
+    @pytest.mark.parametrize(("days_before", "found"), [(366, True), (367, False)])
+    def test_an_earlier_start_is_looked_for_over_a_year(self, days_before: int, found: bool) -> None:
+        wished = MONDAY - timedelta(days=days_before)
+        (conflict,) = place(request("", days=WEEKDAYS, finish_by=wished)).conflicts
+        assert isinstance(conflict, FinishByConflict)
+        assert conflict.start == (wished if found else None)
 
     def test_an_earlier_start_moves_the_free_weeks_too(self) -> None:
         plan = place(request("", "", "", "", deload_every=2, finish_by=date(2026, 9, 18)))

@@ -22,7 +22,7 @@ from sitegen.vocabulary import WEEKDAYS
 
 START_SEARCH_DAYS = 366
 """How far back an earlier start is looked for."""
-START_SEARCH_SITTINGS = 200_000
+START_SEARCH_SITTINGS = 60_000
 """Most sittings placed while looking, so that long series are looked at for fewer days."""
 
 

@@ -20,7 +20,7 @@ from sitegen.study.schedule.records import ScheduleRequest
 
 REACH = 3
 """How many places a session may move forward or back."""
-WIDTH = 256
+WIDTH = 1_000
 """Most labels kept, for short series."""
 LABEL_BUDGET = 50_000
 """Most labels kept over a whole series, so that long ones stay quick."""

@@ -10,7 +10,7 @@
   const LAST_DAY = 3652059; // 9999-12-31
   const SWAP_REACH = 3;
   const START_SEARCH_DAYS = 366;
-  const START_SEARCH_SITTINGS = 200000;
+  const START_SEARCH_SITTINGS = 60000;
   const START = { index: -1, inWeek: 0, skipped: 0, recent: [] };
 
   const toDay = (text) => Date.parse(`${text}T00:00:00Z`) / DAY_MS + DAY_OF_1970;
