@@ -68,14 +68,14 @@ class Adaptation:
 
     def _item_json(self, block: Block, item: Item, kit: frozenset[str]) -> str:
         # Two sessions share an item's data where they have the same of the kit that matters for it.
-        at_hand = kit & self._kit_that_matters(item)
+        at_hand = kit & self.kit_that_matters(item)
         key = (item.exercise, item.variant, item.dose, block.work, tuple(item.versions.items()), at_hand)
         known = self._json.get(key)
         if known is None:
             known = self._json[key] = to_json(self.item_data(block, item, kit))
         return known
 
-    def _kit_that_matters(self, item: Item) -> frozenset[str]:
+    def kit_that_matters(self, item: Item) -> frozenset[str]:
         """Kit that some form within reach needs besides that of the form filmed."""
         key = FormKey(item.exercise, item.variant)
         known = self._kit.get(key)

@@ -6,15 +6,13 @@ safe side by :data:`SLACK` in width, and so holds in a browser without scripts.
 """
 
 from bisect import bisect_left
-from collections.abc import Iterator, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass
-from typing import Any
 
-from markupsafe import Markup
-
-from sitegen.pages.sheets.metrics import Ruler, Words, count_lines, joined
+from sitegen.pages.sheets.measured import MeasuredBlock, MeasuredItem, MeasuredSheet, Measurer
+from sitegen.pages.sheets.metrics import Words, count_lines, joined
 from sitegen.pages.sheets.steps import MM_PER_POINT, Step
-from sitegen.pages.sheets.views import SheetBlock, SheetItem, SheetView
+from sitegen.pages.sheets.views import SheetView
 
 WIDTH = 194.0
 """Of the sheet, in millimetres: A4 without margins of 8 mm."""
@@ -58,22 +56,31 @@ class Layout:
 class Fitter:
     """Finds steps for the sheets of one site."""
 
-    def __init__(self, ruler: Ruler, steps: Sequence[Step], strings: Any, stop_if: Sequence[str]) -> None:
-        self.ruler = ruler
+    def __init__(self, measurer: Measurer, steps: Sequence[Step], space: float) -> None:
+        """``space`` is the width of a space in ems."""
         self.steps = tuple(steps)
-        self._words = strings.sheet
-        self._rotation = strings.rotation
-        self._safety = [self._plain(strings.footer.deference)]
-        if stop_if:
-            self._safety.append(joined([self._bold(strings.sheet.stop), self._plain(" · ".join(stop_if))]))
+        self._measurer = measurer
+        self._space = space
 
-    def layout(self, sheet: SheetView) -> "Layout":
+    def layout(self, sheet: SheetView) -> Layout:
         """The roomiest steps with which a sheet fits one page; a comfortable one where none does."""
-        letter = self._step(sheet, "letter")
-        if letter is None:
-            comfortable = self.steps[min(COMFORTABLE, len(self.steps) - 1)]
+        measured = self._measurer.sheet(sheet)
+        count = len(self.steps)
+        letter = self._roomiest(measured, "letter", count)
+        if letter == count:
+            comfortable = self.steps[min(COMFORTABLE, count - 1)]
             return Layout(one_page=False, letter=comfortable, a4=comfortable)
-        return Layout(one_page=True, letter=letter, a4=self._step(sheet, "a4") or letter)
+        # A4 is higher: what fits Letter fits it too, and often the next roomier step or two.
+        a4 = self._roomiest(measured, "a4", letter)
+        return Layout(one_page=True, letter=self.steps[letter], a4=self.steps[a4])
+
+    def _roomiest(self, sheet: MeasuredSheet, paper: str, tightest: int) -> int:
+        """Index of the first step that fits; ``tightest`` where none before it does."""
+        room = HEIGHTS[paper] - RESERVE
+        # Every step is tighter than the one before it, so half of the rest can be left out each time.
+        return bisect_left(
+            self.steps, True, hi=tightest, key=lambda step: self.measured_height(sheet, step) <= room
+        )
 
     @property
     def for_script(self) -> dict[str, float]:
@@ -81,117 +88,67 @@ class Fitter:
         rooms = {paper: round(height - RESERVE, 1) for paper, height in HEIGHTS.items()}
         return {"count": len(self.steps), "comfortable": COMFORTABLE + 1} | rooms
 
-    def _step(self, sheet: SheetView, paper: str) -> Step | None:
-        room = HEIGHTS[paper] - RESERVE
-        # Every step is tighter than the one before it, so half of the rest can be left out each time.
-        index = bisect_left(self.steps, True, key=lambda step: self.height(sheet, step) <= room)
-        return self.steps[index] if index < len(self.steps) else None
-
     def height(self, sheet: SheetView, step: Step) -> float:
         """Height of a sheet in millimetres, without the room for notes that fills up the page."""
+        return self.measured_height(self._measurer.sheet(sheet), step)
+
+    def measured_height(self, sheet: MeasuredSheet, step: Step) -> float:
+        """The same for a sheet whose words are measured."""
         blocks = sum(self._block(block, step) for block in sheet.blocks)
         return self._top(sheet, step) + self._kit(sheet, step) + blocks + self._foot(sheet, step)
 
     # --- parts of the sheet ----------------------------------------------------------------
 
-    def _top(self, sheet: SheetView, step: Step) -> float:
+    def _top(self, sheet: MeasuredSheet, step: Step) -> float:
         width = WIDTH - _CODE - _CODE_GAP
-        title = self._lines(self.ruler.words(sheet.title, True), width, _TITLE[0]) * _TITLE[1]
-        facts = f"{sheet.time}. {self._words.watch} {sheet.spoken}"
-        lines = 1 + self._lines(self.ruler.words(facts, True), width, step.type)
+        title = self._lines(sheet.title, width, _TITLE[0]) * _TITLE[1]
+        lines = 1 + self._lines(sheet.facts, width, step.type)
         return max(_CODE, title + _BLANKS + lines * step.lead)
 
-    def _kit(self, sheet: SheetView, step: Step) -> float:
-        texts = [self._words.kit]
-        for piece in sheet.kit:
-            stand_ins = piece.stand_ins if step.all_stand_ins else piece.stand_ins[:1]
-            # The box before each piece takes less room than these two letters.
-            texts.append(f"mm {piece.name} ({self._words['or']} {self._words.comma.join(stand_ins)})")
-        lines = self._lines(joined([self.ruler.words(text, False) for text in texts]), WIDTH, step.type)
-        legend = 1.0 + max(step.lead + 2 * _LINE, _TICK + 2 * _LINE)
-        return lines * step.lead + legend
+    def _kit(self, sheet: MeasuredSheet, step: Step) -> float:
+        kit = sheet.kit if step.all_stand_ins else sheet.short_kit
+        legend = 1.0 + 2 * _LINE + max(step.lead, _TICK)
+        return self._lines(kit, WIDTH, step.type) * step.lead + legend
 
-    def _block(self, block: SheetBlock, step: Step) -> float:
-        large = tuple(word * _HEAD_SIZE for word in self._bold(block.name))
-        rest = self.ruler.words(
-            f"{block.how} · {self._words.starts.format(clock=block.clock)}, {block.turn}", False
-        )
-        lines = self._lines((*large, *rest), WIDTH, step.type)
+    def _block(self, block: MeasuredBlock, step: Step) -> float:
+        large = tuple(word * _HEAD_SIZE for word in block.name)
+        lines = self._lines(large + block.rest, WIDTH, step.type)
         height = step.gap + lines * step.lead + 0.4 + 2 * _LINE
         if block.tally:
             height += 2 * step.pad + max(step.lead, _TICK) + _LINE
-        items = [self._item(item, block, step) for item in block.items]
-        rows = (items[start : start + block.columns] for start in range(0, len(items), block.columns))
-        return height + sum(max(row) for row in rows)
+        items = [self._item(item, block.columns, step) for item in block.items]
+        return height + sum(max(items[at : at + block.columns]) for at in range(0, len(items), block.columns))
 
-    def _item(self, item: SheetItem, block: SheetBlock, step: Step) -> float:
-        width = (WIDTH - 4.0 * (block.columns - 1)) / block.columns - 2.0
-        ticks, tick_width = self._ticks(item, step)
-        width -= tick_width + self._boxes_width(item, step)
+    def _item(self, item: MeasuredItem, columns: int, step: Step) -> float:
+        width = (WIDTH - 4.0 * (columns - 1)) / columns - 2.0
+        boxes = ticks = 0.0
+        if item.boxes:
+            width -= item.across * step.set * (0.88 if item.across == 4 else 1)
+            rows = -(-item.boxes // item.across)
+            boxes = rows * (2 * step.half if item.sides == 2 else step.cell)
+        if item.ticks:
+            width -= min(item.ticks, 4) * (_TICK + 1.0) + 1.0
+            ticks = -(-item.ticks // 4) * (_TICK + 1.0) + 2 * step.pad
         words = self._item_lines(item, width, step) * step.lead + 2 * step.pad
-        return max(words, self._boxes_height(item, step), ticks) + _LINE
+        return max(words, boxes, ticks) + _LINE
 
-    def _ticks(self, item: SheetItem, step: Step) -> tuple[float, float]:
-        """Height and width of the boxes to tick off."""
-        if not item.ticks:
-            return 0.0, 0.0
-        across = min(item.ticks, 4)
-        rows = -(-item.ticks // 4)
-        return rows * (_TICK + 1.0) + 2 * step.pad, across * (_TICK + 1.0) + 1.0
-
-    @staticmethod
-    def _boxes_width(item: SheetItem, step: Step) -> float:
-        return item.across * step.set * (0.88 if item.across == 4 else 1)
-
-    @staticmethod
-    def _boxes_height(item: SheetItem, step: Step) -> float:
-        if not item.boxes:
-            return 0.0
-        rows = -(-len(item.boxes) // item.across)
-        return rows * (2 * step.half if item.sides == 2 else step.cell)
-
-    def _item_lines(self, item: SheetItem, width: float, step: Step) -> int:
-        facts = "".join(f" · {fact}" for fact in (item.load, *item.facts) if fact)
-        head = joined([self._bold(f"{item.name} · {item.dose}"), self._plain(facts)])
-        parts = list(self._parts(item, step))
+    def _item_lines(self, item: MeasuredItem, width: float, step: Step) -> int:
+        parts = (
+            item.cue,
+            item.fault + item.fix if step.fix else item.fault,
+            item.plan,
+            item.forms if step.forms else (),
+        )
         if step.parts_start_lines:
-            return sum(self._lines(words, width, step.type) for words in (head, *parts))
+            return sum(self._lines(words, width, step.type) for words in (item.head, *parts))
         if step.parts_below:
-            return sum(self._lines(words, width, step.type) for words in (head, joined(parts)))
-        return self._lines(joined([head, *parts]), width, step.type)
+            return sum(self._lines(words, width, step.type) for words in (item.head, joined(parts)))
+        return self._lines(joined((item.head, *parts)), width, step.type)
 
-    def _parts(self, item: SheetItem, step: Step) -> Iterator[Words]:
-        labels = self._words
-        if item.cue:
-            yield joined([self._bold(labels.do), self._plain(item.cue)])
-        if item.fault:
-            fix = [self._bold(labels.fix), self._plain(item.fault.fix)] if step.fix else []
-            yield joined([self._bold(labels.avoid), self._plain(item.fault.see), *fix])
-        if item.rotation:
-            yield joined([self._bold(self._rotation.label), self._plain(item.rotation)])
-        forms = [(labels.easier, item.easier), (labels.harder, item.harder)]
-        named = [words for label, name in forms if name for words in (self._bold(label), self._plain(name))]
-        if named and step.forms:
-            yield joined(named)
-
-    def _foot(self, sheet: SheetView, step: Step) -> float:
+    def _foot(self, sheet: MeasuredSheet, step: Step) -> float:
         width = WIDTH - 4.0 - 4 * _LINE
-        texts = list(self._safety)
-        if sheet.cautions:
-            texts.append(joined([self._bold(self._words.care), *map(self._plain, sheet.cautions)]))
-        lines = sum(self._lines(words, width, step.type) for words in texts)
+        lines = sum(self._lines(words, width, step.type) for words in sheet.care)
         return step.gap + _BLANKS + 1.0 + _CARE + lines * step.lead
 
-    # --- text ------------------------------------------------------------------------------
-
     def _lines(self, words: Words, width: float, size: float) -> int:
-        return count_lines(words, self.ruler.space, width / size / SLACK)
-
-    def _bold(self, text: str) -> Words:
-        return self.ruler.words(text, True)
-
-    def _plain(self, text: str) -> Words:
-        """Words of a text; where it is marked up, as if all of it were bold, which is wider."""
-        if isinstance(text, Markup) and ("<" in text or "&" in text):
-            return self.ruler.words(text.striptags(), "<strong>" in text)
-        return self.ruler.words(str(text), False)
+        return count_lines(words, self._space, width / size / SLACK)

@@ -7,6 +7,7 @@ spaces only. A browser finds more places (after a hyphen, say), so it never need
 import json
 from collections.abc import Iterable, Sequence
 from functools import lru_cache
+from itertools import chain
 from typing import Any
 
 _UNKNOWN = 1.0
@@ -66,4 +67,4 @@ def count_lines(words: Iterable[float], space: float, line: float) -> int:
 
 def joined(parts: Sequence[Words]) -> Words:
     """The words of several texts that follow one another."""
-    return tuple(word for part in parts for word in part)
+    return tuple(chain.from_iterable(parts))

@@ -19,6 +19,7 @@ from sitegen.pages.sheets.address import (
 )
 from sitegen.pages.sheets.code import code_svg
 from sitegen.pages.sheets.fit import HEIGHTS, Fitter
+from sitegen.pages.sheets.measured import Measurer
 from sitegen.pages.sheets.metrics import Ruler
 from sitegen.pages.sheets.personal import PersonalData
 from sitegen.pages.sheets.printing import Printer
@@ -73,8 +74,9 @@ class SheetMaker:
     def fitter(self) -> Fitter:
         """Finds the step of each sheet."""
         theme = self.site.theme
-        steps = read_steps(theme.data(STYLE).decode())
-        return Fitter(Ruler(theme.data(METRICS)), steps, theme.strings, self.site.details.stop_if)
+        ruler = Ruler(theme.data(METRICS))
+        measurer = Measurer(ruler, theme.strings, self.site.details.stop_if)
+        return Fitter(measurer, read_steps(theme.data(STYLE).decode()), ruler.space)
 
     def key(self, episode: Episode) -> str:
         """Fingerprint of all that the sheets of a session show: unlike its page, no captions or media."""

@@ -1,5 +1,6 @@
 """What the sheets' script needs to fit a session to somebody's needs before it is printed."""
 
+from functools import cached_property
 from typing import Any
 
 from markupsafe import Markup
@@ -39,12 +40,12 @@ class PersonalData:
         )
         return Markup(f'{{"items":[{",".join(items)}],"kit":{self._kit},"words":{self._words}}}')
 
-    @property
+    @cached_property
     def _kit(self) -> Markup:
         pieces = self.site.details.kit.values()
         return script_json({piece.id: {"name": piece.name, "or": piece.stand_ins} for piece in pieces})
 
-    @property
+    @cached_property
     def _words(self) -> Markup:
         words = self.site.theme.strings.sheet
         names = (
@@ -64,11 +65,11 @@ class PersonalData:
         return script_json(chosen | {"plan": self.site.theme.strings.rotation.label})
 
     def _item_json(self, block: Block, item: Item, sets: Span, kit: frozenset[str]) -> str:
-        key = (item, block.work, sets, kit)
-        try:
-            known = self._json.get(key)
-        except TypeError:  # an item with the trainer's own versions cannot be looked up
-            return self._make(block, item, sets, kit)
+        # Two sessions share an item's data where they have the same of the kit that matters for it.
+        at_hand = kit & self._adaptation.kit_that_matters(item)
+        own = tuple(item.versions.items())
+        key = (item.exercise, item.variant, item.dose, item.load, block.work, sets, own, at_hand)
+        known = self._json.get(key)
         if known is None:
             known = self._json[key] = self._make(block, item, sets, kit)
         return known
