@@ -44,6 +44,9 @@ def map_in_chunks(function: Callable[[T], R], things: Sequence[T], jobs: int) ->
         with multiprocessing.get_context("fork").Pool(jobs) as pool:
             for results in pool.imap(_work_on, bounds):
                 yield from results  # type: ignore[misc]
+            # Let the workers end by themselves, so that they can put away what they started.
+            pool.close()
+            pool.join()
     finally:
         _work = None
 
