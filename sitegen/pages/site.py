@@ -12,6 +12,7 @@ from sitegen.output.page import fingerprint
 from sitegen.pages.phrases import Phrases
 from sitegen.pages.theme import Theme
 from sitegen.study.forms import FormKey, Forms, forms_of
+from sitegen.study.suitability import Suitability
 
 if TYPE_CHECKING:
     from sitegen.pages.facts import Facts
@@ -62,6 +63,11 @@ class Site:
     def forms(self) -> Forms:
         """Every form of every exercise."""
         return forms_of(self.series.exercises)
+
+    @cached_property
+    def suitability(self) -> Suitability:
+        """Answers who can do what."""
+        return Suitability(self.details, self.forms)
 
     @cached_property
     def appearances(self) -> Mapping[str, tuple[Appearance, ...]]:

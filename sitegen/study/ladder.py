@@ -29,7 +29,9 @@ def ladder(exercise: Exercise, forms: Forms) -> tuple[Rung, ...]:
     written. Common practice, no source: how hard a form is for somebody is theirs to feel.
     """
     main = forms[FormKey(exercise.id)]
-    variants = [_rung(forms[FormKey(exercise.id, v.id)], main, _level(exercise, v)) for v in exercise.variants]
+    variants = [
+        _rung(forms[FormKey(exercise.id, v.id)], main, _level(exercise, v)) for v in exercise.variants
+    ]
     return tuple(sorted([_rung(main, main, 0), *variants], key=_place))
 
 

@@ -3,13 +3,13 @@
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, replace
 
-from sitegen.model import Appearance, Details, Episode
+from sitegen.model import Details, Episode
 from sitegen.notation import Dose
-from sitegen.study.forms import FormKey, Forms, shown_form
+from sitegen.study.forms import FormKey, Forms
 from sitegen.study.load import load_mass
 from sitegen.study.span import Span
-from sitegen.study.timing import MAX_REPS, item_sets
-from sitegen.study.volume import COUNTED_KINDS, CountedItem, counted_items
+from sitegen.study.timing import MAX_REPS
+from sitegen.study.volume import CountedItem, counted_items
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -42,36 +42,16 @@ def progression(details: Details, forms: Forms, episodes: Iterable[Episode]) -> 
 
     Sets count as in the study of volume: those of strength and conditioning blocks.
     """
+    return lines_of(pair for episode in episodes for pair in points_of(details, forms, episode))
+
+
+def lines_of(points: Iterable[tuple[str, Point]]) -> dict[str, list[Point]]:
+    """Points of each exercise, from pairs of its id and a point in the order of the episodes."""
     lines: dict[str, list[Point]] = {}
-    for episode in episodes:
-        for exercise, point in _points(details, forms, episode):
-            line = lines.setdefault(exercise, [])
-            line.append(_with_rise(point, line))
+    for exercise, point in points:
+        line = lines.setdefault(exercise, [])
+        line.append(_with_rise(point, line))
     return lines
-
-
-def progression_of(
-    details: Details, forms: Forms, exercise: str, shown: Iterable[Appearance]
-) -> list[Point]:
-    """The points of one exercise from its showings alone, in their order."""
-    line: list[Point] = []
-    episodes: dict[str, list[Appearance]] = {}
-    for one in shown:
-        episodes.setdefault(one.episode.slug, []).append(one)
-    for together in episodes.values():
-        counted = [_counted(details, forms, one) for one in together if one.block.kind in COUNTED_KINDS]
-        points = _merged(together[0].episode, (one for one in counted if one.form.exercise == exercise))
-        for _, point in points:
-            line.append(_with_rise(point, line))
-    return line
-
-
-def _counted(details: Details, forms: Forms, shown: Appearance) -> CountedItem:
-    block, item = shown.block, shown.item
-    # By identity: a block may hold the same item twice, and each has sets of its own.
-    place = next(index for index, one in enumerate(block.items) if one is item)
-    sets = item_sets(details, forms, block)[place]
-    return CountedItem(block=block, item=item, form=shown_form(forms, item), sets=sets)
 
 
 def recurring(lines: Mapping[str, list[Point]]) -> dict[str, list[Point]]:
@@ -79,13 +59,10 @@ def recurring(lines: Mapping[str, list[Point]]) -> dict[str, list[Point]]:
     return {name: line for name, line in lines.items() if len({point.episode for point in line}) > 1}
 
 
-def _points(details: Details, forms: Forms, episode: Episode) -> list[tuple[str, Point]]:
-    return _merged(episode, counted_items(details, forms, episode))
-
-
-def _merged(episode: Episode, counted: Iterable[CountedItem]) -> list[tuple[str, Point]]:
+def points_of(details: Details, forms: Forms, episode: Episode) -> list[tuple[str, Point]]:
+    """Exercise and point of each form in one episode, without a rise."""
     merged: dict[tuple[FormKey, str], tuple[str, Point]] = {}
-    for one in counted:
+    for one in counted_items(details, forms, episode):
         point = _point(episode, one)
         key = (point.form, point.unit)
         if key in merged:
@@ -148,12 +125,13 @@ def _with_rise(point: Point, line: list[Point]) -> Point:
     known = not (point.assumed or before.assumed)
     return replace(
         point,
-        rise=_rise(before.amount, point.amount) if known else None,
-        load_rise=_rise(before.load_kg, point.load_kg),
+        rise=rise(before.amount, point.amount) if known else None,
+        load_rise=rise(before.load_kg, point.load_kg),
     )
 
 
-def _rise(before: Span | None, after: Span | None) -> float | None:
+def rise(before: Span | None, after: Span | None) -> float | None:
+    """Change at the middle of both ranges, as a fraction; None where one is unknown or nothing."""
     if before is None or after is None or before.mid == 0:
         return None
     return after.mid / before.mid - 1

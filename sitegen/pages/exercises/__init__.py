@@ -9,14 +9,16 @@ from sitegen.pages.exercises.library import Library
 from sitegen.pages.exercises.lists import list_pages
 from sitegen.pages.exercises.page import exercise_pages as one_by_one
 from sitegen.pages.exercises.search import search_pages
+from sitegen.pages.exercises.showings import episode_showings, episode_times
 from sitegen.pages.site import Site
 from sitegen.pages.views import Views
 
-__all__ = ["exercise_pages"]
+__all__ = ["episode_showings", "episode_times", "exercise_pages"]
 
 
-def exercise_pages(site: Site, views: Views, library: Library) -> Iterator[Page]:
+def exercise_pages(site: Site, views: Views) -> Iterator[Page]:
     """Everything below ``exercises/``."""
+    library = Library(site)
     facets = Facets(site, library)
     yield from index_pages(site, facets)
     yield from search_pages(site, facets)

@@ -40,7 +40,12 @@ class Facets:
     @cached_property
     def values(self) -> Mapping[str, tuple[Value, ...]]:
         """By kind, in the order shown."""
-        return {"pattern": self._patterns(), "muscle": self._muscles(), "kit": self._kit(), "need": self._needs()}
+        return {
+            "pattern": self._patterns(),
+            "muscle": self._muscles(),
+            "kit": self._kit(),
+            "need": self._needs(),
+        }
 
     def _patterns(self) -> tuple[Value, ...]:
         return tuple(self._named("pattern", (p for p in PATTERNS if p in self._members["pattern"])))

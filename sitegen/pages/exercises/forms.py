@@ -5,8 +5,8 @@ from dataclasses import dataclass
 from markupsafe import Markup
 
 from sitegen.model import Exercise
-from sitegen.pages.exercises.lists import Entries, FormLink
 from sitegen.pages.exercises.library import Library
+from sitegen.pages.exercises.lists import FormLink, form_link
 from sitegen.pages.site import Site
 from sitegen.pages.theme import plural
 from sitegen.pages.views import FaultView, KitView, PictureView, Views, kit_views, markup
@@ -80,7 +80,6 @@ class FormViews:
 
     def __init__(self, site: Site, views: Views, library: Library) -> None:
         self.site, self.views, self.library = site, views, library
-        self._entries = Entries(library)
         self._words = site.theme.strings.exercise
 
     def pattern(self, exercise: Exercise) -> str:
@@ -136,16 +135,18 @@ class FormViews:
 
     def _kit_row(self, pieces: tuple[str, ...], forms: list[Form]) -> KitRow:
         kit = kit_views(tuple(self.site.details.kit[piece] for piece in pieces))
-        return KitRow(kit=kit, forms=tuple(map(self._entries.link, forms)))
+        return KitRow(kit=kit, forms=tuple(form_link(self.site, form) for form in forms))
 
     def by_need(self, exercise: Exercise) -> tuple[NeedRow, ...]:
         """For each need of the series the nearest form, whatever kit it takes."""
-        nearest = {need.id: self.library.nearest(exercise.id, need.id) for need in self.site.details.needs.values()}
+        nearest = {
+            need.id: self.library.nearest(exercise.id, need.id) for need in self.site.details.needs.values()
+        }
         return tuple(
             NeedRow(
                 id=need,
                 name=self.site.details.needs[need].name,
-                form=self._entries.link(form) if form else None,
+                form=form_link(self.site, form) if form else None,
                 as_is=form is not None and form.key == (exercise.id, None),
             )
             for need, form in nearest.items()

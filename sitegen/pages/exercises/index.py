@@ -6,13 +6,13 @@ from functools import partial
 
 from sitegen.model import Kit
 from sitegen.output.page import Page, fingerprint
-from sitegen.pages.exercises.lists import Entries, facet_address
 from sitegen.pages.adaptation import Adaptation
 from sitegen.pages.exercises.facets import KINDS, NO_KIT, Facets
+from sitegen.pages.exercises.lists import entry, facet_address
+from sitegen.pages.exercises.weeks import weeks_of
 from sitegen.pages.scriptdata import script_json
 from sitegen.pages.site import Site
 from sitegen.pages.views import Anchors, by_letter
-from sitegen.pages.exercises.weeks import weeks_of
 from sitegen.vocabulary import CHANGES
 
 INDEX_ADDRESS = "exercises/index.html"
@@ -53,13 +53,12 @@ def index_pages(site: Site, facets: Facets) -> Iterator[Page]:
 
 def _make(site: Site, facets: Facets) -> bytes:
     exercises, library = site.series.exercises, facets.library
-    entries = Entries(library)
     groups = by_letter({e.id: e.name for e in exercises.values()})
     episodes = site.series.episodes
     return site.render(
         "exercises.html",
         INDEX_ADDRESS,
-        letters={letter: [entries.entry(e, library.forms[e]) for e in ids] for letter, ids in groups.items()},
+        letters={letter: [entry(site, e, library.forms[e]) for e in ids] for letter, ids in groups.items()},
         filters=_filters(site, facets),
         lists={kind: _links(facets, kind) for kind in KINDS},
         episodes=[(e.slug, e.number, e.title) for e in episodes],
@@ -72,8 +71,14 @@ def _make(site: Site, facets: Facets) -> bytes:
 def _filters(site: Site, facets: Facets) -> list[Filter]:
     ticks = {kind: tuple(Tick(value=v.id, label=v.label) for v in facets.values[kind]) for kind in KINDS}
     kinds = tuple(Tick(value=change, label=site.phrases.words("changes", change)) for change in CHANGES)
-    lists = {"need": ticks["need"], "home": _home(site), "pattern": ticks["pattern"], "muscle": ticks["muscle"],
-             "kit": ticks["kit"], "kind": kinds}
+    lists = {
+        "need": ticks["need"],
+        "home": _home(site),
+        "pattern": ticks["pattern"],
+        "muscle": ticks["muscle"],
+        "kit": ticks["kit"],
+        "kind": kinds,
+    }
     return [Filter(id=name, ticks=found) for name, found in lists.items() if found]
 
 

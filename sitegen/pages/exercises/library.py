@@ -6,11 +6,10 @@ A cue is no such fact: rewording one rewrites the exercise's own page, and no li
 from collections.abc import Iterable, Mapping
 from functools import cached_property
 
-from sitegen.model import Exercise, Item
+from sitegen.model import Item
 from sitegen.output.page import fingerprint
 from sitegen.pages.site import Site
 from sitegen.study.forms import Form, FormKey
-from sitegen.study.suitability import Suitability
 
 
 class Library:
@@ -22,15 +21,12 @@ class Library:
         self._reach_keys: dict[str, str] = {}
 
     @cached_property
-    def suitability(self) -> Suitability:
-        """Answers for the series."""
-        return Suitability(self.site.details, self.site.forms)
-
-    @cached_property
     def forms(self) -> Mapping[str, tuple[Form, ...]]:
         """Every form by exercise, the main form first."""
         return {
-            exercise.id: tuple(self.site.forms[FormKey(exercise.id, v)] for v in (None, *(v.id for v in exercise.variants)))
+            exercise.id: tuple(
+                self.site.forms[FormKey(exercise.id, v)] for v in (None, *(v.id for v in exercise.variants))
+            )
             for exercise in self.site.series.exercises.values()
         }
 
@@ -44,7 +40,9 @@ class Library:
 
     def nearest(self, exercise_id: str, need: str) -> Form | None:
         """The form in which somebody with that need can do an exercise, whatever kit it takes."""
-        version = self.suitability.version(Item(exercise=exercise_id), [need], frozenset(self.site.details.kit))
+        version = self.site.suitability.version(
+            Item(exercise=exercise_id), [need], frozenset(self.site.details.kit)
+        )
         return version.form if version else None
 
     def list_key(self, exercise_id: str) -> str:
@@ -67,7 +65,7 @@ class Library:
     def _within_reach(self, exercise_id: str) -> list[str]:
         found = [exercise_id]
         for known in found:  # grows while it is walked
-            found += [e for e in _links(self.site.exercise(known)) if e not in found]
+            found += [e for e in self.site.exercise(known).links if e not in found]
         return found
 
     def lists_key(self, exercises: Iterable[str]) -> str:
@@ -75,11 +73,18 @@ class Library:
         return fingerprint(*(part for exercise in exercises for part in (exercise, self.list_key(exercise))))
 
 
-def _links(exercise: Exercise) -> Iterable[str]:
-    return dict.fromkeys(v.exercise for v in exercise.variants if v.exercise)
-
-
 def _facts(form: Form) -> tuple[object, ...]:
     muscles = form.muscles
-    return (form.key, form.name, form.change, form.link, form.pattern, muscles.prime, muscles.assist, form.kit,
-            form.demands, form.dose, form.made_from)
+    return (
+        form.key,
+        form.name,
+        form.change,
+        form.link,
+        form.pattern,
+        muscles.prime,
+        muscles.assist,
+        form.kit,
+        form.demands,
+        form.dose,
+        form.made_from,
+    )

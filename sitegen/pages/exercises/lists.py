@@ -1,6 +1,6 @@
 """Lists of exercises that work without scripts: from A to Z, and by movement, muscle, kit and need."""
 
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from functools import partial
 
@@ -46,33 +46,27 @@ class Group:
     entries: tuple[Entry, ...]
 
 
-class Entries:
-    """Makes entries for one site."""
+def form_link(site: Site, form: Form) -> FormLink:
+    """A form as a link."""
+    return FormLink(
+        exercise=form.key.exercise,
+        id=form.key.variant or "",
+        name=form.name,
+        change=form.change,
+        change_word=site.phrases.words("changes", form.change) if form.change else "",
+    )
 
-    def __init__(self, library: Library) -> None:
-        self.library = library
-        self._phrases = library.site.phrases
 
-    def entry(self, exercise_id: str, forms: Iterable[Form]) -> Entry:
-        """An exercise with some of its forms; the main form needs no mention."""
-        exercise = self.library.site.exercise(exercise_id)
-        return Entry(
-            id=exercise_id,
-            name=exercise.name,
-            also=exercise.also,
-            summary=markup(exercise.summary),
-            forms=tuple(map(self.link, (form for form in forms if form.key.variant))),
-        )
-
-    def link(self, form: Form) -> FormLink:
-        """A form as a link."""
-        return FormLink(
-            exercise=form.key.exercise,
-            id=form.key.variant or "",
-            name=form.name,
-            change=form.change,
-            change_word=self._phrases.words("changes", form.change) if form.change else "",
-        )
+def entry(site: Site, exercise_id: str, forms: Iterable[Form]) -> Entry:
+    """An exercise with some of its forms; the main form needs no mention."""
+    exercise = site.exercise(exercise_id)
+    return Entry(
+        id=exercise_id,
+        name=exercise.name,
+        also=exercise.also,
+        summary=markup(exercise.summary),
+        forms=tuple(form_link(site, form) for form in forms if form.key.variant),
+    )
 
 
 def facet_address(value: Value) -> str:
@@ -92,8 +86,9 @@ def list_pages(site: Site, facets: Facets) -> Iterator[Page]:
 
 
 def _make(site: Site, facets: Facets, value: Value) -> bytes:
-    entries = Entries(facets.library)
-    groups = _need_groups(site, entries, value) if value.kind == "need" else _groups(site, facets, entries, value)
+    groups = (
+        _need_groups(site, facets.library, value) if value.kind == "need" else _groups(site, facets, value)
+    )
     return site.render(
         "exercises_by.html",
         facet_address(value),
@@ -103,31 +98,31 @@ def _make(site: Site, facets: Facets, value: Value) -> bytes:
     )
 
 
-def _groups(site: Site, facets: Facets, entries: Entries, value: Value) -> Iterator[Group]:
+def _groups(site: Site, facets: Facets, value: Value) -> Iterator[Group]:
     """Exercises that have the value in their main form, then those that have it in a version only."""
     titles = site.theme.strings.exercise_lists
     members = facets.members(value.kind, value.word)
-    main = {e: forms for e, forms in members.items() if forms[0].key.variant is None}
+    main = {e: forms[0] for e, forms in members.items() if forms[0].key.variant is None}
     versions = {e: forms for e, forms in members.items() if e not in main}
     if value.kind == "muscle":
-        prime = {e: forms for e, forms in main.items() if value.word in forms[0].muscles.prime}
-        yield Group(title=titles.prime, entries=_entries(entries, prime, forms=False))
-        yield Group(title=titles.assist, entries=_entries(entries, {e: () for e in main if e not in prime}))
+        prime = [e for e, form in main.items() if value.word in form.muscles.prime]
+        yield _group(site, titles.prime, dict.fromkeys(prime, ()))
+        yield _group(site, titles.assist, {e: () for e in main if e not in prime})
     else:
-        yield Group(title=titles[f"{value.kind}_main"], entries=_entries(entries, main, forms=False))
-    yield Group(title=titles.versions, entries=_entries(entries, versions))
+        yield _group(site, titles[f"{value.kind}_main"], dict.fromkeys(main, ()))
+    yield _group(site, titles.versions, versions)
 
 
-def _entries(entries: Entries, members: Mapping[str, tuple[Form, ...]], *, forms: bool = True) -> tuple[Entry, ...]:
-    return tuple(entries.entry(exercise, found if forms else ()) for exercise, found in members.items())
-
-
-def _need_groups(site: Site, entries: Entries, value: Value) -> Iterator[Group]:
+def _need_groups(site: Site, library: Library, value: Value) -> Iterator[Group]:
     """Exercises that may stay as they are, those with a version that fits, those without one."""
     titles = site.theme.strings.exercise_lists
-    nearest = {e: entries.library.nearest(e, value.id) for e in site.series.exercises}
-    as_is = [e for e, form in nearest.items() if form is not None and form.key == (e, None)]
-    others = {e: form for e, form in nearest.items() if form is not None and e not in as_is}
-    yield Group(title=titles.need_main, entries=tuple(entries.entry(e, ()) for e in as_is))
-    yield Group(title=titles.need_versions, entries=tuple(entries.entry(e, (form,)) for e, form in others.items()))
-    yield Group(title=titles.need_none, entries=tuple(entries.entry(e, ()) for e, form in nearest.items() if form is None))
+    nearest = {e: library.nearest(e, value.id) for e in site.series.exercises}
+    fitting = {e: form for e, form in nearest.items() if form is not None}
+    as_is = [e for e, form in fitting.items() if form.key == (e, None)]
+    yield _group(site, titles.need_main, dict.fromkeys(as_is, ()))
+    yield _group(site, titles.need_versions, {e: (form,) for e, form in fitting.items() if e not in as_is})
+    yield _group(site, titles.need_none, {e: () for e in nearest if e not in fitting})
+
+
+def _group(site: Site, title: str, members: Mapping[str, Sequence[Form]]) -> Group:
+    return Group(title=title, entries=tuple(entry(site, e, forms) for e, forms in members.items()))

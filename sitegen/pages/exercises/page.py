@@ -6,9 +6,8 @@ from functools import partial
 from sitegen.model import Exercise
 from sitegen.output.page import Page, fingerprint
 from sitegen.pages.exercises.forms import FormViews
-from sitegen.pages.exercises.lists import Entries
-from sitegen.pages.exercises.showings import facts, showings
 from sitegen.pages.exercises.library import Library
+from sitegen.pages.exercises.showings import PackedLines, lines_by_exercise, showings
 from sitegen.pages.site import Site
 from sitegen.pages.views import Views
 
@@ -20,14 +19,20 @@ def exercise_address(exercise_id: str) -> str:
 
 def exercise_pages(site: Site, views: Views, library: Library) -> Iterator[Page]:
     """One page per exercise."""
-    beside = {pattern: library.lists_key(f.exercise for f in forms) for pattern, forms in library.patterns.items()}
+    beside = {
+        pattern: library.lists_key(f.exercise for f in forms) for pattern, forms in library.patterns.items()
+    }
+    lines = lines_by_exercise(site)
     for exercise in site.series.exercises.values():
-        shown = list(facts(site.appearances[exercise.id]))
-        key = fingerprint(site.key, "exercise", site.exercise_key(exercise.id), beside[exercise.pattern], shown)
-        yield Page(exercise_address(exercise.id), key, partial(_make, site, views, library, exercise))
+        shown = lines[exercise.id]
+        facts = (part for e, line in shown for part in (e.slug, e.number, e.title, line))
+        key = fingerprint(
+            site.key, "exercise", site.exercise_key(exercise.id), beside[exercise.pattern], *facts
+        )
+        yield Page(exercise_address(exercise.id), key, partial(_make, site, views, library, exercise, shown))
 
 
-def _make(site: Site, views: Views, library: Library, exercise: Exercise) -> bytes:
+def _make(site: Site, views: Views, library: Library, exercise: Exercise, shown: PackedLines) -> bytes:
     forms = FormViews(site, views, library)
     return site.render(
         "exercise.html",
@@ -39,6 +44,6 @@ def _make(site: Site, views: Views, library: Library, exercise: Exercise) -> byt
         rungs=forms.rungs(exercise),
         by_kit=forms.by_kit(exercise),
         by_need=forms.by_need(exercise),
-        showings=showings(site, Entries(library), exercise.id),
+        showings=showings(site, exercise.id, shown),
         related=forms.related(exercise),
     )

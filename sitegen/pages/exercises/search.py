@@ -17,15 +17,16 @@ It is a script of its own beside the exercise index, because pages opened as fil
     the main form with empty id and name, changes by their place in ``CHANGES`` from 1
 """
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from functools import partial
 from typing import Any
 
 from sitegen.output.page import Page, fingerprint
 from sitegen.pages.exercises.facets import Facets, Value
+from sitegen.pages.exercises.showings import PackedLines, lines_by_exercise, unpacked
+from sitegen.pages.exercises.weeks import weeks_of
 from sitegen.pages.scriptdata import to_json
 from sitegen.pages.site import Site
-from sitegen.pages.exercises.weeks import weeks_of
 from sitegen.study.forms import Form
 from sitegen.vocabulary import CHANGES, DEMANDS
 
@@ -34,10 +35,9 @@ DATA_ADDRESS = "exercises/find.js"
 
 def search_pages(site: Site, facets: Facets) -> Iterator[Page]:
     """The data file."""
-    library = facets.library
+    listed = facets.library.lists_key(site.series.exercises)
     episodes = [(e.slug, e.number, e.title, e.released) for e in site.series.episodes]
-    shown = [_shown(site, exercise, {}) for exercise in site.series.exercises]
-    key = fingerprint(site.key, "find", library.lists_key(site.series.exercises), episodes, shown)
+    key = fingerprint(site.key, "find", listed, episodes, site.facts.key("times", *site.series.episodes))
     yield Page(DATA_ADDRESS, key, partial(_make, site, facets))
 
 
@@ -48,7 +48,8 @@ def _make(site: Site, facets: Facets) -> bytes:
 def search_data(site: Site, facets: Facets) -> dict[str, Any]:
     """The data as described above."""
     weeks = weeks_of(site.series.episodes)
-    episodes = {e.slug: number for number, e in enumerate(site.series.episodes)}
+    places = {e.slug: place for place, e in enumerate(site.series.episodes)}
+    lines = lines_by_exercise(site)
     rows = _Rows(site, facets)
     return {
         "patterns": [rows.words(value) for value in facets.values["pattern"]],
@@ -57,7 +58,13 @@ def search_data(site: Site, facets: Facets) -> dict[str, Any]:
         "needs": [[n.id, [DEMANDS.index(d) for d in n.avoids]] for n in site.details.needs.values()],
         "episodes": [[e.slug, e.number, e.title, weeks.get(e.slug, 0)] for e in site.series.episodes],
         "exercises": [
-            [e.id, e.name, e.also, [rows.form(f) for f in facets.library.forms[e.id]], _shown(site, e.id, episodes)]
+            [
+                e.id,
+                e.name,
+                e.also,
+                [rows.form(f) for f in facets.library.forms[e.id]],
+                _shown(lines[e.id], places),
+            ]
             for e in site.series.exercises.values()
         ],
     }
@@ -69,7 +76,8 @@ class _Rows:
     def __init__(self, site: Site, facets: Facets) -> None:
         self._extra = site.theme.strings.exercise.search_words
         self._places = {
-            kind: {value.word: place for place, value in enumerate(facets.values[kind])} for kind in ("pattern", "muscle")
+            kind: {value.word: place for place, value in enumerate(facets.values[kind])}
+            for kind in ("pattern", "muscle")
         }
         self._kit = {piece: place for place, piece in enumerate(site.details.kit)}
 
@@ -94,10 +102,6 @@ class _Rows:
         ]
 
 
-def _shown(site: Site, exercise: str, places: dict[str, int]) -> list[object]:
-    """Episodes (by place, or by slug where none is given) and seconds, one after the other."""
-    flat: list[object] = []
-    for one in site.appearances[exercise]:
-        slug, at = one.episode.slug, one.item.at
-        flat += (places.get(slug, slug), one.block.at if at is None else at)
-    return flat
+def _shown(lines: PackedLines, places: Mapping[str, int]) -> list[int]:
+    """Episode and seconds of each showing, one after the other."""
+    return [number for episode, line in lines for number in (places[episode.slug], int(unpacked(line).at))]

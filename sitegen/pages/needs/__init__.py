@@ -3,19 +3,17 @@
 from collections.abc import Iterator
 
 from sitegen.output.page import Page
-from sitegen.pages.exercises.library import Library
 from sitegen.pages.needs.coverage import coverage_pages
 from sitegen.pages.needs.parts import parts_of
-from sitegen.pages.needs.plans import plan_pages
+from sitegen.pages.needs.plans import episode_plans, plan_pages
 from sitegen.pages.site import Site
-from sitegen.pages.views import Views
 
-__all__ = ["need_pages"]
+__all__ = ["episode_plans", "need_pages"]
 
 
-def need_pages(site: Site, views: Views, library: Library) -> Iterator[Page]:
+def need_pages(site: Site) -> Iterator[Page]:
     """Everything below ``needs/``; nothing where the series names no needs."""
     if site.details.needs:
-        parts = parts_of(site, library)
-        yield from coverage_pages(site, library, parts)
-        yield from plan_pages(site, views, library, parts)
+        parts = parts_of(site.series.episodes)
+        yield from coverage_pages(site, parts)
+        yield from plan_pages(site, parts)

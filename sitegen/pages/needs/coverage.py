@@ -6,9 +6,9 @@ from functools import partial
 
 from sitegen.model import Episode
 from sitegen.output.page import Page, fingerprint
-from sitegen.pages.exercises.library import Library
 from sitegen.pages.needs.parts import Part, spans
 from sitegen.pages.site import Site
+from sitegen.pages.views import Views
 from sitegen.study.suitability import Coverage
 
 FOLDER = "needs"
@@ -18,9 +18,7 @@ FOLDER = "needs"
 class Row:
     """A session, and how far it serves each need."""
 
-    slug: str
-    number: int
-    title: str
+    episode: Episode
     cells: tuple[tuple[str, Coverage], ...]
     """By need id."""
 
@@ -35,38 +33,34 @@ class Total:
     gap: int
 
 
-def coverage_pages(site: Site, library: Library, parts: Sequence[Part]) -> Iterator[Page]:
+def coverage_pages(site: Site, parts: Sequence[Part]) -> Iterator[Page]:
     """One page for every part of the series."""
     for part in parts:
-        key = fingerprint(site.key, "coverage", spans(parts), part.number, part.key)
-        yield Page(part.address(FOLDER), key, partial(_make, site, library, parts, part))
+        rows = [_row(site, episode) for episode in part.episodes]
+        cells = [(c.changes, c.gaps) for row in rows for _, c in row.cells]
+        key = fingerprint(site.key, "coverage", spans(parts), part.names, cells)
+        yield Page(part.address(FOLDER), key, partial(_make, site, parts, part, rows))
 
 
-def _make(site: Site, library: Library, parts: Sequence[Part], part: Part) -> bytes:
-    rows = [_row(library, episode, site.details.needs) for episode in part.episodes]
+def _make(site: Site, parts: Sequence[Part], part: Part, rows: Sequence[Row]) -> bytes:
+    needs = site.details.needs
+    views = Views(site)
     return site.render(
         "needs.html",
         part.address(FOLDER),
-        needs=list(site.details.needs.values()),
-        avoids={need.id: _avoided(site, need.avoids) for need in site.details.needs.values()},
+        needs=list(needs.values()),
+        avoids={need.id: views.demand_words(need.avoids) for need in needs.values()},
         rows=rows,
-        totals=[_total(need, rows) for need in site.details.needs],
+        totals=[_total(need, rows) for need in needs],
         parts=parts,
         part=part,
     )
 
 
-def _avoided(site: Site, demands: Iterable[str]) -> tuple[str, ...]:
-    return tuple(site.phrases.words("demands", demand) for demand in demands)
-
-
-def _row(library: Library, episode: Episode, needs: Iterable[str]) -> Row:
-    return Row(
-        slug=episode.slug,
-        number=episode.number,
-        title=episode.title,
-        cells=tuple((need, library.suitability.coverage(episode, [need])) for need in needs),
-    )
+def _row(site: Site, episode: Episode) -> Row:
+    found = zip(site.details.needs, site.facts.of(episode, "plans"), strict=True)
+    cells = tuple((need, Coverage(changes=changes, gaps=gaps)) for need, (changes, gaps, _) in found)
+    return Row(episode=episode, cells=cells)
 
 
 def _total(need: str, rows: Iterable[Row]) -> Total:

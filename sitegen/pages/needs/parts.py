@@ -4,9 +4,6 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from sitegen.model import Episode
-from sitegen.output.page import fingerprint
-from sitegen.pages.exercises.library import Library
-from sitegen.pages.site import Site
 
 SESSIONS = 50
 """Most sessions on one page."""
@@ -19,8 +16,6 @@ class Part:
     number: int
     """From 1."""
     episodes: tuple[Episode, ...]
-    key: str
-    """Fingerprint of what the sessions' plans are made from."""
 
     @property
     def first(self) -> int:
@@ -32,28 +27,23 @@ class Part:
         """Number of its last session; 0 where there is none."""
         return self.episodes[-1].number if self.episodes else 0
 
+    @property
+    def names(self) -> tuple[tuple[str, int, str], ...]:
+        """Slug, number and title of its sessions."""
+        return tuple((e.slug, e.number, e.title) for e in self.episodes)
+
     def address(self, folder: str) -> str:
         """Where a page about this part is. No id has an underscore, so none can stand in its way."""
         return f"{folder}/index.html" if self.number == 1 else f"{folder}/part_{self.number}/index.html"
 
 
-def parts_of(site: Site, library: Library) -> tuple[Part, ...]:
+def parts_of(episodes: Sequence[Episode]) -> tuple[Part, ...]:
     """The series in parts; at least one, though it be empty."""
-    episodes = site.series.episodes
     starts = range(0, max(1, len(episodes)), SESSIONS)
-    chunks = [episodes[start : start + SESSIONS] for start in starts]
-    return tuple(
-        Part(number=number, episodes=chunk, key=fingerprint(*(_plan_key(site, library, e) for e in chunk)))
-        for number, chunk in enumerate(chunks, start=1)
-    )
+    chunks = (tuple(episodes[start : start + SESSIONS]) for start in starts)
+    return tuple(Part(number=number, episodes=chunk) for number, chunk in enumerate(chunks, start=1))
 
 
 def spans(parts: Sequence[Part]) -> tuple[tuple[int, int], ...]:
     """Numbers of the first and last session of each part, as links between parts show them."""
     return tuple((part.first, part.last) for part in parts)
-
-
-def _plan_key(site: Site, library: Library, episode: Episode) -> str:
-    files = dict.fromkeys((episode.spot.file, *(block.spot.file for block in episode.blocks if block.routine)))
-    exercises = dict.fromkeys(item.exercise for block in episode.blocks for item in block.items)
-    return fingerprint(episode.slug, episode.number, site.digest(files), *map(library.reach_key, exercises))
