@@ -3,12 +3,13 @@
 Weeks run from Monday to Sunday (ISO 8601).
 """
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from datetime import date, timedelta
 
 from sitegen.model import Episode
-from sitegen.study.schedule import Plan
+from sitegen.study.schedule import ScheduleRequest
+from sitegen.study.schedule.layout import lay_out
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -28,14 +29,21 @@ class Week:
         return year, week
 
 
-def session_weeks(episodes: Iterable[Episode], plan: Plan | None) -> tuple[Week, ...]:
-    """Weeks by the days of a plan, or, where there is none, by release dates.
+def session_weeks(episodes: Iterable[Episode], request: ScheduleRequest | None) -> tuple[Week, ...]:
+    """Weeks by the days that the calendar gives, or, where there is none, by release dates.
 
     Sessions without a day (or without a release date) are in no week.
     """
-    if plan is not None:
-        return weeks_of((placed.date, placed.session) for placed in plan.placements)
+    if request is not None:
+        return weeks_of(planned_days(request))
     return weeks_of((e.released, e.number) for e in episodes if e.released is not None)
+
+
+def planned_days(request: ScheduleRequest) -> Iterator[tuple[date, int]]:
+    """Day and session of every sitting that has a day."""
+    layout = lay_out(request)
+    for sitting in range(len(layout.steps)):
+        yield layout.date_of(sitting), layout.name(sitting)[0]
 
 
 def weeks_of(days: Iterable[tuple[date, int]]) -> tuple[Week, ...]:

@@ -1,0 +1,56 @@
+"""How weeks and amounts are written."""
+
+from dataclasses import dataclass
+from datetime import date, timedelta
+
+from sitegen.pages.balance.parts import TrainedWeek
+from sitegen.pages.phrases import Phrases
+from sitegen.pages.site import Site
+from sitegen.study.span import Span
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class WeekLabel:
+    """A week as a reader sees it."""
+
+    name: str
+    """``Week 3``."""
+    short: str
+    """``3``."""
+    days: str
+    """``21–27 September``."""
+
+
+def week_label(site: Site, one: TrainedWeek) -> WeekLabel:
+    """The names of a week; of all sessions together where there are no weeks."""
+    words = site.theme.strings.balance
+    if one.week is None:
+        return WeekLabel(name=words.all_sessions, short="", days="")
+    monday = one.week.monday
+    return WeekLabel(
+        name=words.week.format(number=one.week.number),
+        short=str(one.week.number),
+        days=_days(site, monday, monday + timedelta(days=6)),
+    )
+
+
+def _days(site: Site, first: date, last: date) -> str:
+    words = site.theme.strings
+    months = words.calendar.months
+    end = words.balance.day.format(day=last.day, month=months[last.month - 1])
+    if first.month == last.month:
+        return f"{first.day}–{end}"
+    begin = words.balance.day.format(day=first.day, month=months[first.month - 1])
+    return f"{begin} – {end}"
+
+
+def amount(phrases: Phrases, span: Span) -> str:
+    """``12`` or ``9–12``, in halves; empty for nothing."""
+    low, high = (round(end * 2) / 2 for end in (span.low, span.high))
+    return phrases.number(low, high) if high else ""
+
+
+def whole(phrases: Phrases, span: Span, step: int = 1) -> str:
+    """A range in whole steps; ``0`` for nothing."""
+    low, high = (round(end / step) * step for end in (span.low, span.high))
+    return phrases.number(low, high)
