@@ -3,7 +3,7 @@
 from collections import Counter
 from dataclasses import replace
 
-from sitegen.draft.chapters import Chapter, Part
+from sitegen.draft.chapters import WHOLE, Chapter, Part
 from sitegen.draft.amounts import Amount, Amounts, SetsSaid
 from sitegen.draft.found import Alternative, FoundBlock, FoundItem
 from sitegen.draft.lexicon import stems_of
@@ -17,8 +17,8 @@ from sitegen.model import Series
 from sitegen.vocabulary import CIRCUIT, GIANT_SET, ITEMS_OF_FORMAT, STRAIGHT, SUPERSET, TRI_SET
 
 
-_FEWEST_BARE = 5
-"""A number among words is taken for a dose only from here on."""
+_FEWEST_BARE, _MOST_BARE = 5, 50
+"""A number among words is taken for a dose only between these."""
 
 
 _SURE = 0.6
@@ -66,7 +66,7 @@ class Builder:
         items = [self._item(c, start, limit) for c, start, limit in zip(part.chapters, starts, limits, strict=True)]
         block = FoundBlock(name="", kind="strength", start=self.stream.tokens[begin].start, items=items)
         self._recap(block, part, end)
-        self._dose_of_all(block, begin, end)
+        self._dose_of_all(block, part.begin, end)
         if part.turn:
             block.your_turn = self.stream.tokens[part.turn.strongest.last].end
         return block
@@ -93,7 +93,7 @@ class Builder:
     def _recap_start(self, part: Part, end: int) -> int:
         """Where the last exercise's talk ends: when another one of the block is spoken of again."""
         last = part.chapters[-1].mention.naming.last
-        again = [m.naming.first for c in part.chapters[:-1] for m in c.repeats if m.naming.first > last]
+        again = [m.naming.first for c in part.chapters[:-1] for m in c.repeats if _full(m, last)]
         return min([end, *again])
 
     def _item(self, chapter: Chapter, start: int, end: int) -> FoundItem:
@@ -137,7 +137,9 @@ class Builder:
         return chosen
 
     def _likely(self, amount: Amount) -> bool:
-        return amount.plain > 0 or (not self.stream.punctuated and amount.dose.low >= _FEWEST_BARE)
+        if amount.plain > 0 or self.stream.punctuated:
+            return amount.plain > 0
+        return _FEWEST_BARE <= amount.dose.low <= _MOST_BARE
 
     def _fit(self, amount: Amount, name: int) -> float:
         """How likely an amount is the dose: plainly said, and soon after the name."""
@@ -147,7 +149,7 @@ class Builder:
         """A dose said of every exercise goes to those that have none of their own."""
         said = [a for a in self.amounts.doses if begin <= a.first < end and a.for_all and not a.aside]
         for item in block.items if said else ():
-            if item.dose is None or item.dose_confidence < _SURE:
+            if item.dose is None:
                 self._give(item, said[-1])
 
     def _describe(self, block: FoundBlock, part: Part, begin: int, starts: list[int], end: int) -> None:
@@ -206,6 +208,11 @@ class Builder:
             doses = [m.dose for m in chapter.repeats if m.dose and m.naming.first < end]
             if doses and (item.dose is None or item.dose_confidence < _SURE):
                 self._give(item, doses[0])
+
+
+def _full(mention: Mention, after: int) -> bool:
+    """Whether a mention after a token says the whole name."""
+    return mention.naming.first > after and mention.naming.score >= WHOLE and not mention.naming.thin
 
 
 def _corrects(before: Amount, amount: Amount) -> bool:

@@ -1,6 +1,7 @@
 """Which of the mentions open a chapter, and in which block: one walk through the recording."""
 
-from dataclasses import dataclass, field
+from collections.abc import Iterator
+from dataclasses import dataclass, field, replace
 
 from sitegen.draft.mentions import SHOWN, Mention
 from sitegen.draft.signals import COUNTED, DONE, KIND, OPENER, RESUME, ROUND, TURN, Signal
@@ -9,7 +10,7 @@ from sitegen.draft.words import Stream
 _BOUNDARY = 2.0
 """Evidence that it takes to begin a block between two exercises."""
 
-_WHOLE = 0.88
+WHOLE = 0.88
 """Score from which on a name is said as a whole."""
 
 _QUICK_S = 6.0
@@ -70,7 +71,17 @@ def turns_of(stream: Stream, signals: list[Signal]) -> list[Turn]:
             turns.append(Turn(signal.first, signal.last, signal.weight, signal))
     for turn in turns:
         turn.score += _followed(stream, signals, turn)
-    return [turn for turn in turns if turn.score >= _TURN]
+    turns = [turn for turn in turns if turn.score >= _TURN]
+    return sorted((*turns, *_implied(stream, signals, turns)), key=lambda turn: turn.first)
+
+
+def _implied(stream: Stream, signals: list[Signal], turns: list[Turn]) -> Iterator[Turn]:
+    """Coming back after a silence means that the viewer was handed over to, whatever was said."""
+    tokens = stream.tokens
+    for signal in (s for s in signals if s.kind == RESUME and s.weight >= _TURN):
+        gap = next((i for i in range(signal.first, max(0, signal.first - 8), -1) if tokens[i].pause_before >= 2.0), None)
+        if gap is not None and not any(gap - 2 * _NEAR_TURN <= turn.last < gap for turn in turns):
+            yield Turn(gap - 1, gap - 1, _TURN, replace(signal, kind=TURN, first=gap - 1, last=gap - 1))
 
 
 def _silent(stream: Stream, first: int, last: int) -> bool:
@@ -143,7 +154,7 @@ class Walk:
         needed = SHOWN
         if naming.exercise in self.seen:
             needed += 1.5
-        if naming.thin or (naming.score < _WHOLE and naming.exercise):
+        if naming.thin or (naming.score < WHOLE and naming.exercise):
             needed += 1.0
         tokens = self.stream.tokens
         if part.chapters and tokens[naming.first].start - tokens[part.chapters[-1].mention.naming.last].end < _QUICK_S:

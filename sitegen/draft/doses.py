@@ -17,7 +17,7 @@ _FEWEST = {3: 2, 2: 3, 1: 4, 0: 5}
 _PLACE = r"(?:side|leg|arm|foot|hand|way|direction|knee|shoulder|hip|ankle|elbow)s?"
 _SIDE = (
     rf"(?:on |per |with |to |for |in |at |of |the )*"
-    rf"(?:(?:each|every|either|per|a) {_PLACE}\b|both (?:sides|ways|directions)|each\b(?! (?:exercise|move|of|set|round|1|time|other)))"
+    rf"(?:(?:each|every|either|per|a) {_PLACE}\b|(?:on|per|for|in) (?:side|leg|arm|way)\b|both (?:sides|ways|directions)|each\b(?! (?:exercise|move|of|set|round|1|time|other)))"
 )
 _SIDES = re.compile(rf"^side\b|^(?:then |and |slow |good |times |reps |repetitions |steps |breaths )*{_SIDE}")
 _NUMBER = r"\b(?P<n>\d{1,3})(?: (?:to|or) (?P<m>\d{1,3})\b)?"
@@ -53,9 +53,9 @@ _ASIDE = re.compile(
 _SINCE = re.compile(r"^.*\b(?:so|okay|ok|now|alright|and) (?!if\b)")
 """Where nobody marks sentences, words like these begin one."""
 
-_TOO_MUCH = re.compile(r"^(?:\w+ ){0,3}?(?:too (?:much|many|hard|easy)|is a lot|last time|on the sheet|in the car|and not|then do)\b")
-_OF_ALL = re.compile(r"^(?:for |of |on |at )?(?:everything|every thing|every (?:1|exercise|move|station)|each (?:1|exercise|move|station)|all (?:of (?:them|these|it)|\d|the exercises))\b")
-_ALL = re.compile(r"\b(?:everything|every (?:exercise|move|station)|each (?:exercise|move|station)|all (?:of (?:them|these)|\d|the exercises))(?: \w+){0,4} $")
+_TOO_MUCH = re.compile(r"^(?!what )(?:\w+ ){0,2}?(?:too (?:much|many|hard|easy)|is a lot|last time|on the sheet|in the car|and not|then do)\b")
+_OF_ALL = re.compile(r"^(?:for |of |on |at )?(?:everything|every thing|every (?:1|exercise|move|station)|each (?:1|exercise|move|station)|all (?:of (?:them|these)|the exercises))\b")
+_ALL = re.compile(r"\b(?:everything|every (?:exercise|move|station)|each (?:exercise|move|station)|all (?:of (?:them|these)|the exercises))(?: \w+){0,4} $")
 _ONE_SIDE = re.compile(r"^(?:\w+ ){0,2}?(?:left|right|1 \w+|front|back|forwards?|backwards?|each)\b")
 _OTHER_SIDE = re.compile(r"^(?:\w+ ){0,3}?(?:left|right|other|front|back|forwards?|backwards?)\b")
 _SWITCH = re.compile(

@@ -12,8 +12,11 @@ from sitegen.draft.words import Stream
 
 _WINDOW_BEFORE, _WINDOW_AFTER, _KIT_WINDOW = 4, 8, 14
 _CONFLICT = 0.35
+_LONGER = 0.05
+"""How much each further word of a name that was heard weighs against a shorter name."""
+
 _SHORT = 3
-"""Words of so few letters sound like too many others."""
+"""Words of so few letters sound like too many others; they count only right before the movement."""
 
 _COMMON = frozenset(stem(word) for word in COMMON_WORDS)
 LEAST = 0.55
@@ -135,7 +138,7 @@ def namings(stems: Stems, lexicon: Lexicon) -> list[Naming]:
     for head, phrases in lexicon.by_head.items():
         for first, last, like in _heads(stems, head):
             candidates += _at(stems, lexicon, phrases, first, last, like)
-    candidates.sort(key=lambda n: (-round(n.score, 3), -n.matched, n.variant is not None, n.first, n.exercise))
+    candidates.sort(key=lambda n: (-round(n.score + _LONGER * n.matched, 3), n.variant is not None, n.first, n.exercise))
     taken: dict[int, Naming] = {}
     for naming in candidates:
         owner = next((taken[i] for i in range(naming.first, naming.last + 1) if i in taken), None)
@@ -181,7 +184,7 @@ def _at(
                 score=score,
                 matched=matched + len(phrase.head),
                 exact=like >= 0.95,
-                thin=not phrase.strong and begin == end,
+                thin=phrase.thin or (not phrase.strong and not phrase.nameless and begin == end),
             )
 
 
@@ -215,7 +218,8 @@ def _score(
         elif word in lexicon.kit:
             credit = _kit_credit(stems, lexicon, phrase.exercise, first, last)
             score += word_weight * (credit if phrase.strong else credit / 2)
-    weight = _CONFLICT if matched < len(phrase.rest) or not phrase.rest else _CONFLICT / 3
+    whole = bool(phrase.rest) and all(word in POSTURES for word in phrase.rest[matched:]) and matched > 0
+    weight = _CONFLICT / 5 if whole else _CONFLICT
     return score - weight * _conflicts(stems, lexicon, phrase, begin), begin, end, matched, sure
 
 
@@ -223,7 +227,9 @@ def _nearest(stems: Stems, word: str, first: int, last: int) -> tuple[Hit, float
     """The best hit of a word of the name around its head, and how much its distance leaves of it."""
     best: tuple[Hit, float] | None = None
     for hit in stems.within(word, max(0, first - _WINDOW_BEFORE), last + _WINDOW_AFTER):
-        if first <= hit.place <= last or (hit.likeness < 0.95 and len(word) <= _SHORT):
+        if first <= hit.place <= last:
+            continue
+        if hit.likeness < 0.95 and len(word) <= _SHORT and not 0 < first - hit.place <= 2:
             continue
         low, high = min(first, hit.place), max(last, hit.place)
         if stems.broken(low, high):

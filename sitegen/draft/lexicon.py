@@ -1,5 +1,6 @@
 """The phrases by which a series' exercises may be called, made from its library."""
 
+import re
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, replace
 from functools import lru_cache
@@ -30,6 +31,8 @@ class Phrase:
     """The other telling stems of the name."""
     strong: bool
     """Whether the head alone may stand for the whole."""
+    thin: bool
+    """Whether it is a single word that is said for other reasons as well."""
     nameless: bool
     """Whether it has no movement word, as "cat camel"."""
     stems: tuple[str, ...]
@@ -59,6 +62,8 @@ class Lexicon:
     """Stems that make another exercise of the movement they stand before."""
     names: dict[str, str]
     """What each exercise is called."""
+    words: frozenset[str]
+    """The words of all names as written, with their plurals."""
     kit_stems: dict[str, frozenset[str]]
     """Stems by which each piece of kit is called, by its id."""
 
@@ -104,8 +109,16 @@ def lexicon_of(series: Series) -> Lexicon:
         kit=all_kit,
         telling=(frozenset(s for p in phrases for s in p.rest) | {stem(w) for w in TELLING_WORDS}) - all_kit - {"1"},
         names={e.id: e.name for e in series.exercises.values()},
+        words=_written_words(series),
         kit_stems=kit,
     )
+
+
+def _written_words(series: Series) -> frozenset[str]:
+    names = (name for e in series.exercises.values() for name in (e.name, *e.also, *(v.name for v in e.variants)))
+    words = {word for name in (*names, *SAME_NAMES) for word in re.findall(r"[a-z]+", name.lower().replace("'", ""))}
+    long = {word for word in words if len(word) >= 3 or word == "up"}
+    return frozenset(long | {f"{word}s" for word in long if not word.endswith("s")})
 
 
 def _kit_stems(series: Series) -> dict[str, frozenset[str]]:
@@ -122,6 +135,7 @@ def _kit_words(names: Iterable[str]) -> Iterator[str]:
                 yield from _KIT_STEMS[word]
 
 
+_COMMON = frozenset(stem(word) for word in COMMON_WORDS)
 _ORDINARY = frozenset(
     stem(word)
     for word in (*COMMON_WORDS, *POSTURES, *(w for m in MUSCLE_REGIONS for w in m.split()), *ORDINARY_TELLING)
@@ -157,7 +171,7 @@ def _short_names(phrases: list[Phrase], kit: frozenset[str]) -> Iterator[Phrase]
     for phrase in phrases:
         word = phrase.rest[0] if len(phrase.rest) == 1 and not phrase.nameless else ""
         if len(word) > 4 and len(owners[word]) == 1 and word not in kit | _ORDINARY:
-            yield replace(phrase, head=(word,), rest=(), strong=False, nameless=True, stems=(word,))
+            yield replace(phrase, head=(word,), rest=(), strong=False, nameless=True, thin=True, stems=(word,))
 
 
 def _same_names(name: tuple[str, ...]) -> Iterator[tuple[str, ...]]:
@@ -172,6 +186,7 @@ def _phrase(exercise: str, variant: str | None, stems: tuple[str, ...], kit: fro
     return Phrase(
         exercise=exercise, variant=variant, head=head, rest=tuple(dict.fromkeys(rest)), strong=strong,
         nameless=head not in STRONG and head not in WEAK, stems=stems,
+        thin=len(stems) == 1 and (head in WEAK or stems[0] in _COMMON),
     )
 
 

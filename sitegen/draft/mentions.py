@@ -32,18 +32,18 @@ _MEDIUM = re.compile(
 _WEAK = re.compile(r"\b(?:now|then|and|okay|ok|so|alright|right|good|great|also|plus|again) (?:the |a |some |your |it |its )*$")
 _OTHER_TIME = re.compile(
     r"\b(?:last|next) (?:week|time|session|month|year|class|lesson|video|workout)\b|\btomorrow\b|\byesterday\b|\b(?:mon|tues|wednes|thurs|fri|satur|sun)day (?:is|its|well|we)\b"
-    r"|\bin (?:number|session|episode|workout|week|lesson) \d+\b|\bsession \d+\b|\blesson \d+\b|\bused to\b|\bremember\b|\bemails?\b|\byears? ago\b|\bmorning he\b|\bwe(?:ve)? had\b|\bsee you\b|\btell you\b|\bin the car\b"
-    r"|\blast 1 and i\b|\bwe did\b|\byour last\b|\bfirst week i\b|\bat the end\b|\bfor (?:the )?day in between\b"
+    r"|\bin (?:number|session|episode|workout|week|lesson) \d+\b|\bsession \d+\b|\blesson \d+\b|\bused to\b|\bremember\b|\bemails?\b|\byears? ago\b|\bmorning he\b|\bwe(?:ve)? had\b|\bsee you\b|\bin the car\b|\b(?:first|second|third|fourth|fifth) session\b"
+    r"|\blast 1 and i\b|\bwe did\b|\byour last\b|\bfirst week i\b|\bfor (?:the )?day in between\b"
 )
 _NARRATED = re.compile(r"\b(?:he|she|they|uncle|sister|husband|neighbour|grandmother|somebody|someone|lady|lad|people|coach|mother|father|said|says|did|was|wasnt|were not|couldnt|always|when i do|i can still|saw)\b")
 _COMPARED = re.compile(
     r"\b(?:not|no|isnt|never|than|like|unlike|as in|same as|just as|instead of|rather than|without|less|more|many|asked for|"
-    r"too many|hate|after|about|from|during|between|every|dont) "
+    r"too many|hate|same|after|about|from|during|between|every|dont) "
     r"(?:a |an |the |any |in |doing |for |with |such |much |your |our |those |these )*$"
 )
 _CONDITION = re.compile(
     r"\b(?:if|unless|should|anybody|those|who|whoever|anyone)\b.*\b(?:do|try|use|take|choose|go|have|swap|make|makes|pick|stay|put|keep|press|skip|switch|change|start|then)\b"
-    r"|\b(?:or|otherwise|alternatively|rather|instead) (?:a |the |some |do |doing |just |else |maybe |even |your )*$|\b(?:could|can|may|might)(?: also| just| always)? (?:do|use|take|try|swap|make|go|add)\b"
+    r"|\b(?:or|otherwise|alternatively|rather|instead) (?:a |the |some |do |doing |just |else |maybe |even |your )*$|\b(?:could|can|may|might) (?:also |just |always )?(?:do|use|take|try|swap|make|go|add) (?:\w+ ){0,3}$"
     r"|\b(?:skip|choose)\b|\bor (?:do|try|use|take|go|put|have)\b"
 )
 _COMPLAINT = re.compile(
@@ -78,6 +78,9 @@ class Mention:
 
 SHOWN = 0.8
 """Score from which on a mention is taken to show its exercise."""
+
+_NARRATED_REACH = 6
+"""Words before a name in which somebody else may be spoken of, where nobody marks sentences."""
 
 _PREVIEW = 1.0
 """What it takes away that the first block was not opened yet; twice so much where the exercise is spoken of again."""
@@ -145,6 +148,8 @@ def _elsewhere(talk: Talk, naming: Naming, near: str, closing: int) -> bool:
         return True
     if naming.first < 3 and _GREETING.match(talk.words(naming.first, naming.last)):
         return True
+    if not talk.stream.punctuated:
+        near = " ".join(near.split()[-_NARRATED_REACH:])
     return bool(_NARRATED.search(near))
 
 
@@ -191,7 +196,7 @@ def _dose_with(talk: Talk, amounts: Amounts, namings: list[Naming], index: int) 
     if before:
         end = sides_after(talk, naming.last)
         if end is None or before.dose.per_side:
-            return before
+            return replace(before, plain=max(before.plain, 2))
         return replace(before, last=end, plain=3, dose=replace(before.dose, per_side=True))
     return beside or amounts.first_dose(naming.last + 1, last)
 

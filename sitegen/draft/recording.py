@@ -35,7 +35,8 @@ class Recording:
 
 def hear(captions: Captions, series: Series) -> Recording:
     """Find exercises, doses and blocks in captions."""
-    stream, lexicon = stream_of(captions.cues, repaired), lexicon_of(series)
+    lexicon = lexicon_of(series)
+    stream = stream_of(captions.cues, lambda tokens: repaired(tokens, lexicon.words))
     stems = Stems(stream, lexicon)
     known = namings(stems, lexicon)
     named = sorted((*known, *unknown_namings(stems, lexicon, known)), key=lambda naming: naming.first)

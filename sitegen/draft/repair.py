@@ -24,7 +24,7 @@ _NUMBERS = tuple(sorted(NUMBER_WORDS - {"zero", "one", "couple", "hundred", "doz
 _HOMOPHONES = {"to": "two", "too": "two", "for": "four", "ate": "eight", "then": "ten", "won": "one"}
 _ORDINALS = {"twelfth": "twelve", "fifteenth": "fifteen", "twentieth": "twenty", "thirtieth": "thirty"}
 _THEM = ("them", "these", "those")
-_LEAST, _LEAST_NUMBER = 0.6, 0.8
+_LEAST, _LEAST_NUMBER, _SAME_SOUND = 0.6, 0.8, 0.85
 
 _COACHING = frozenset(
     "breathe breath breathing squeeze hold hips chest elbows elbow knees shoulders shoulder wrists neck head toes heels heel core belly "
@@ -43,9 +43,9 @@ _KNOWN = (
 _TELLING_UNITS = frozenset((*_UNITS, *_PLACES))
 
 
-def repaired(tokens: Sequence[Token]) -> list[Token]:
-    """The words with such errors put right; times are kept."""
-    mended = list(_joined(list(_parted(tokens))))
+def repaired(tokens: Sequence[Token], names: frozenset[str]) -> list[Token]:
+    """The words with such errors put right; times are kept. ``names`` are the words of the library's names."""
+    mended = list(_once(list(_joined(list(_parted(tokens, names))))))
     for index in range(len(mended)):
         word = _meant(mended, index)
         if word:
@@ -53,10 +53,10 @@ def repaired(tokens: Sequence[Token]) -> list[Token]:
     return mended
 
 
-def _parted(tokens: Sequence[Token]) -> Iterator[Token]:
-    """Words run together, parted: ``eachside``."""
+def _parted(tokens: Sequence[Token], names: frozenset[str]) -> Iterator[Token]:
+    """Words run together, parted: ``eachside``, ``legraises``."""
     for token, following in zip_longest(tokens, tokens[1:]):
-        place = _seam(token.text)
+        place = _seam(token.text, names)
         if place is None and following and _is_unit(following.text):
             place = _number_at_end(token.text)
         if place is None:
@@ -68,16 +68,20 @@ def _parted(tokens: Sequence[Token]) -> Iterator[Token]:
 
 
 @lru_cache(maxsize=20_000)
-def _seam(word: str) -> int | None:
+def _seam(word: str, names: frozenset[str]) -> int | None:
     """Where a word is to be parted; None where it is whole."""
     digits = len(word) - len(word.lstrip("0123456789"))
     if 0 < digits < len(word) and word[digits:] in _KNOWN:
         return digits
-    if word in _KNOWN or len(word) < 6 or not word.isalpha():
+    letters = len(word.rstrip("0123456789"))
+    if 1 < letters < len(word) and word[:letters].isalpha():
+        return letters
+    if word in _KNOWN or word in names or len(word) < 6 or not word.isalpha():
         return None
-    places = [p for p in range(1, len(word)) if word[:p] in _KNOWN and word[p:] in _KNOWN]
-    telling = [p for p in places if _tells(word[:p], word[p:]) or _tells(word[p:], word[:p])]
-    return telling[0] if telling else None
+    known = _KNOWN | names
+    places = [p for p in range(1, len(word)) if word[:p] in known and word[p:] in known]
+    telling = [p for p in places if _tells(word[:p], word[p:], names) or _tells(word[p:], word[:p], names)]
+    return telling[-1] if telling else None
 
 
 @lru_cache(maxsize=20_000)
@@ -88,9 +92,9 @@ def _number_at_end(word: str) -> int | None:
     return next((p for p in range(2, len(word) - 2) if word[p:] in NUMBER_WORDS), None)
 
 
-def _tells(part: str, other: str) -> bool:
-    """Whether a part is a word that talk about doses is made of, long enough not to be there by chance."""
-    if part in _TELLING_UNITS:
+def _tells(part: str, other: str, names: frozenset[str]) -> bool:
+    """Whether a part is a word that doses or names are made of, long enough not to be there by chance."""
+    if part in _TELLING_UNITS or part in names:
         return len(part) >= 3
     return part in NUMBER_WORDS and (len(part) >= 4 or other in ("and", "then", "just", "the"))
 
@@ -112,6 +116,16 @@ def _joined(tokens: list[Token]) -> Iterator[Token]:
         index += 1
 
 
+def _once(tokens: list[Token]) -> Iterator[Token]:
+    """Words said or written twice in a row, taken once; numbers only where their unit follows."""
+    for index, token in enumerate(tokens):
+        after = [t.text for t in tokens[index + 1 : index + 3]]
+        if after and after[0] == token.text and tokens[index + 1].break_before == 0:
+            if not _is_number(token.text) or (len(after) > 1 and _is_unit(after[1])):
+                continue
+        yield token
+
+
 def _meant(tokens: list[Token], index: int) -> str | None:
     """The word that must have been meant; None where it stays."""
     word = tokens[index].text
@@ -119,8 +133,12 @@ def _meant(tokens: list[Token], index: int) -> str | None:
     after, later = (tokens[i].text if i < len(tokens) else "" for i in (index + 1, index + 2))
     if (_is_unit(after) or (after == "of" and later in _THEM)) and (number := _number(word, before)):
         return number
+    if before == "a" and index > 1 and tokens[index - 2].text in _UNITS and word not in _PLACES:
+        return _nearest(word, ("side", "leg"), _LEAST)
     if after in _PLACES and (before in _UNITS or before in ("in", "on") or _is_number(before)):
         return _each(word)
+    if _is_number(before) and word == "breathe" and after not in ("in", "out", "deeply", "and"):
+        return "breaths"
     if word in _KNOWN or word.isdigit():
         return _ORDINALS.get(word)
     if tokens[index].break_before == 2:
@@ -129,7 +147,7 @@ def _meant(tokens: list[Token], index: int) -> str | None:
         return _nearest(word, _UNITS, _LEAST)
     if before in _EACH:
         return _nearest(word, _PLACES, _LEAST)
-    return _ORDINALS.get(word) or _nearest(word, _ORDER, _LEAST_NUMBER)
+    return _ORDINALS.get(word) or _nearest(word, _NUMBERS, _SAME_SOUND) or _nearest(word, _ORDER, _LEAST_NUMBER)
 
 
 def _each(word: str) -> str | None:
@@ -153,7 +171,7 @@ def _number(word: str, before: str) -> str | None:
         return None
     if word in _HOMOPHONES:
         return None if _is_number(before) else _HOMOPHONES[word]
-    return None if word in _KNOWN else _nearest(word, _NUMBERS, _LEAST_NUMBER)
+    return None if word in _KNOWN else _nearest(word, _NUMBERS, _LEAST)
 
 
 @lru_cache(maxsize=20_000)

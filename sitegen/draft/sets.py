@@ -26,7 +26,7 @@ _CHANGED = re.compile(r"\b(?:no\b(?! (?:rest|need|kit|jump\w*|weights?|pause|pro
 
 TIME = re.compile(
     r"\b(?:(?P<n>\d{1,3})(?: (?:to|or) (?P<m>\d{1,3}))? (?P<unit>seconds?|secs?|minutes?|mins?)(?P<half> and a half)?"
-    r"|(?P<half_minute>half (?:a|1) minute)|(?:a|whole|full) (?P<a_minute>minute)(?P<half2> and a half)?)\b"
+    r"|(?P<half_minute>half (?:a |1 )?minute)|(?:a|whole|full) (?P<a_minute>minute)(?P<half2> and a half)?)\b"
 )
 _REST_BEFORE = re.compile(r"\b(?:rest(?:ing)?|break|breather|recover|recovery|pausing|between)\b")
 _REST_AFTER = re.compile(r"^(?:of )?(?:\w+ ){0,2}?(?:rest|break|breather|off|between|in between|recovery|after (?:each|every))\b")

@@ -28,6 +28,7 @@ ALONE = "alone "
 _PATTERNS: tuple[tuple[str, str, float, str], ...] = (
     (TURN, r"(?:pause|stop|paws|pores|halt) (?:it |now |again |here |please |right |just |there )*(?:the |this |that |your )?(?:video|recording|film|clip|tape)\b", 3, ""),
     (TURN, r"(?:pause|paws) (?:me|us|it)(?: here| now| there| again| please| while)?\b|\bstop (?:me|us) (?:here|now|there)\b|\bput (?:me|us|it) on pause\b", 2.5, ""),
+    (TURN, r"(?:pass|pace|poise|poses?|pours?|pause) (?:it|me|us|here|the (?:video|film|recording))\b|\blets pause\b", 2, ""),
     (TURN, r"(?:hit|press|push|click|tap) (?:on )?(?:the )?(?:pause|stop)\b", 3, ""),
     (TURN, r"pause (?:here|now|again|please|1 more time|and (?:do|get|go|finish|complete|come))\b", 2.5, ""),
     (TURN, r"your (?:turn|go)\b|\bover to you\b|\btime for you to\b", 2, ""),

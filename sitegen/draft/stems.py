@@ -39,7 +39,7 @@ def _without_e(base: str) -> str:
     """Without a final e that an ending drops, but with one that makes the g of "lunge" soft."""
     if base in _SOFT:
         return f"{base}e"
-    return base[:-1] if len(base) > 3 and base.endswith("e") and not base.endswith("ge") else base
+    return base[:-1] if len(base) > 3 and base.endswith("e") and not base.endswith(("ge", "ce")) else base
 
 
 def _without_plural(word: str) -> str:

@@ -32,7 +32,7 @@ SAME_WORDS = {
 
 SAME_NAMES = (
     "push up|press up",
-    "jumping jack|star jump",
+    "jumping jack|star jump|jacks",
     "inchworm|walk out",
     "butt kick|heel flick|heel kick|bum kick",
     "overhead press|shoulder press|military press",

@@ -3,9 +3,10 @@
 import re
 from bisect import bisect_right
 from collections.abc import Iterator
+from dataclasses import replace
 
 from sitegen.draft.find import Naming, Stems
-from sitegen.draft.lexicon import STRONG, WEAK, Lexicon
+from sitegen.draft.lexicon import STRONG, WEAK, Lexicon, parts_of
 from sitegen.draft.stems import stem
 from sitegen.draft.trade import COMMON_WORDS
 from sitegen.draft.words import Stream
@@ -16,6 +17,10 @@ _NUMBERED = re.compile(
     r"(?:exercise|move|movement|number) \d{1,2})(?: is| are|s| we have| will be)? (?:going to be |gonna be )?(?:a |an |the |our |some |called )*"
 )
 _MOST_WORDS = 4
+_RESEMBLES = 0.75
+_ALIKE = 0.65
+"""Share of words in common (Dice coefficient) from which on an announced name is taken for one of the library."""
+
 _ENDS_A_NAME = frozenset(
     "hold lie so and with for on you we i it is are that this where which in at as then now if do keep take your my "
     "start stand put sit reach grab we're feet hands legs arms from to of again please okay".split()
@@ -26,7 +31,7 @@ def unknown_namings(stems: Stems, lexicon: Lexicon, known: list[Naming]) -> list
     """Names that nothing in the library answers to, in order; ``exercise`` is empty."""
     covered = {index for naming in known for index in range(naming.first, naming.last + 1)}
     found: dict[int, Naming] = {}
-    for naming in (*_announced(stems.stream), *_movements(stems, lexicon)):
+    for naming in (*_announced(stems.stream, lexicon), *_movements(stems, lexicon)):
         span = set(range(naming.first, naming.last + 1))
         if not span & covered:
             covered |= span
@@ -40,7 +45,7 @@ def _naming(first: int, last: int, score: float, *, announced: bool = False) -> 
     )
 
 
-def _announced(stream: Stream) -> Iterator[Naming]:
+def _announced(stream: Stream, lexicon: Lexicon) -> Iterator[Naming]:
     """"The second exercise is called the windmill"."""
     for pattern, sure in ((_CALLED, True), (_NUMBERED, False)):
         for match in pattern.finditer(stream.text):
@@ -49,9 +54,27 @@ def _announced(stream: Stream) -> Iterator[Naming]:
             if last is None:
                 continue
             words = [token.text for token in stream.tokens[first : last + 1]]
+            resembling = _resembling(words, lexicon)
+            if resembling:
+                yield replace(_naming(first, last, _RESEMBLES, announced=True), exercise=resembling, exact=False)
+                continue
             movement = _is_movement(words)
             if movement or (sure and not set(words) <= COMMON_WORDS):
                 yield _naming(first, last, 1.0, announced=True)
+
+
+def _resembling(words: list[str], lexicon: Lexicon) -> str | None:
+    """The exercise of which an announced name is a clear part: "wall press" for the wall press-up."""
+    heard = tuple(part for word in words for part in parts_of(word))
+    best: dict[str, float] = {}
+    for phrase in (p for phrases in lexicon.by_head.values() for p in phrases if heard[0] in p.stems):
+        common = sum(word in heard for word in phrase.stems)
+        score = 2 * common / (len(heard) + len(phrase.stems))
+        best[phrase.exercise] = max(score, best.get(phrase.exercise, 0.0))
+    ranked = sorted(best.items(), key=lambda pair: (-pair[1], pair[0]))
+    if not ranked or ranked[0][1] < _ALIKE or (len(ranked) > 1 and ranked[1][1] == ranked[0][1]):
+        return None
+    return ranked[0][0]
 
 
 def _name_end(stream: Stream, first: int) -> int | None:

@@ -152,6 +152,11 @@ def _figure_and_unit(token: Token, match: re.Match[str]) -> Iterator[Token]:
     yield Token(_SPELT.get(match[2], match[2]), middle, token.end, 0, 0.0)
 
 
+def _counts_on(raw: list[Token], index: int) -> bool:
+    """Whether "two" follows: then a "one" before it begins to count aloud."""
+    return index < len(raw) and raw[index].text in ("two", "2")
+
+
 def _number_at(raw: list[Token], index: int) -> tuple[int | None, int]:
     """Value and number of words of the number that begins here; (None, 1) where there is none."""
     word = raw[index].text
@@ -161,8 +166,9 @@ def _number_at(raw: list[Token], index: int) -> tuple[int | None, int]:
     joined = following is not None and following.break_before == 0
     if word in _TENS or word == "fourty":
         tens = _TENS.get(word, 40)
-        if joined and following is not None and 1 <= _UNITS.get(following.text, 0) <= 9:
-            return tens + _UNITS[following.text], 2
+        unit = _UNITS.get(following.text, 0) if joined and following is not None else 0
+        if 1 <= unit <= 9 and not (unit == 1 and _counts_on(raw, index + 2)):
+            return tens + unit, 2
         return tens, 1
     if joined and following is not None and following.text in ("hundred", "dozen"):
         size = 100 if following.text == "hundred" else 12
