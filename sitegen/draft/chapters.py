@@ -138,7 +138,8 @@ class Walk:
             part = Part(begin=part.last_token + 1)
             self.parts.append(part)
         part.chapters.append(Chapter(mention))
-        self.seen.add(mention.naming.exercise)
+        if mention.naming.exercise:
+            self.seen.add(mention.naming.exercise)
 
     def _in_part(self, mention: Mention, part: Part) -> Chapter | None:
         """The chapter of this part that a mention speaks of again."""

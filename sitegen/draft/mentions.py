@@ -103,7 +103,8 @@ def mentions_of(talk: Talk, namings: list[Naming], amounts: Amounts, opening: in
             mention.score -= _PREVIEW * (2 if last.get(naming.exercise, 0) > opening else 1)
         if mention.score > 0 and naming.exercise not in met:
             mention.score += _FIRST
-            met.add(naming.exercise)
+            if naming.exercise:
+                met.add(naming.exercise)
     return mentions
 
 

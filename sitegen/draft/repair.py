@@ -19,7 +19,9 @@ from sitegen.draft.words import NUMBER_WORDS, Token
 _UNITS = ("seconds", "minutes", "minute", "reps", "repetitions", "times", "breaths", "steps", "rounds", "sets", "each", "every", "per")
 _PLACES = ("side", "leg", "arm", "foot", "hand", "way", "direction", "sides", "legs", "arms")
 _EACH = ("each", "every", "per")
-_ORDER = ("exercise", "exercises", "pause", "video", "first", "second", "third", "welcome", "superset", "circuit", "rest")
+_ORDER = ("exercise", "exercises", "pause", "video", "welcome", "superset", "circuit", "rest")
+_ORDINAL = ("first", "second", "third", "fourth")
+_ORDERED = frozenset(("exercise", "exercises", "one", "circuit", "superset", "group", "set", "block", "part", "round", "pair"))
 _NUMBERS = tuple(sorted(NUMBER_WORDS - {"zero", "one", "couple", "hundred", "dozen"}))
 _HOMOPHONES = {"to": "two", "too": "two", "for": "four", "ate": "eight", "then": "ten", "won": "one"}
 _ORDINALS = {"twelfth": "twelve", "fifteenth": "fifteen", "twentieth": "twenty", "thirtieth": "thirty"}
@@ -35,7 +37,7 @@ _KNOWN = (
     _COACHING |
     COMMON_WORDS
     | NUMBER_WORDS
-    | frozenset((*_UNITS, *_PLACES, *_ORDER))
+    | frozenset((*_UNITS, *_PLACES, *_ORDER, *_ORDINAL, *_ORDERED))
     | frozenset(" ".join((STRONG_BASES, WEAK_BASES)).replace("|", " ").split())
     | TELLING_WORDS
     | frozenset(word for key, others in KIT_WORDS.items() for word in (key, *others.split()))
@@ -147,6 +149,8 @@ def _meant(tokens: list[Token], index: int) -> str | None:
         return _nearest(word, _UNITS, _LEAST)
     if before in _EACH:
         return _nearest(word, _PLACES, _LEAST)
+    if after in _ORDERED and (ordinal := _nearest(word, _ORDINAL, _LEAST)):
+        return ordinal
     return _ORDINALS.get(word) or _nearest(word, _NUMBERS, _SAME_SOUND) or _nearest(word, _ORDER, _LEAST_NUMBER)
 
 
