@@ -8,11 +8,12 @@ from sitegen.model import Kit
 from sitegen.output.page import Page, fingerprint
 from sitegen.pages.adaptation import Adaptation
 from sitegen.pages.exercises.facets import KINDS, NO_KIT, Facets
-from sitegen.pages.exercises.lists import entry, facet_address
-from sitegen.pages.exercises.weeks import weeks_of
+from sitegen.pages.exercises.library import sorting_name
+from sitegen.pages.exercises.lists import Entry, entry, facet_address
+from sitegen.pages.exercises.weeks import weeks_by_session
 from sitegen.pages.scriptdata import script_json
 from sitegen.pages.site import Site
-from sitegen.pages.views import Anchors, by_letter
+from sitegen.pages.views import Anchors
 from sitegen.vocabulary import CHANGES
 
 INDEX_ADDRESS = "exercises/index.html"
@@ -46,23 +47,28 @@ class ListLink:
 
 def index_pages(site: Site, facets: Facets) -> Iterator[Page]:
     """The index."""
-    episodes = [(e.slug, e.number, e.title, e.released) for e in site.series.episodes]
-    key = fingerprint(site.key, "exercises", facets.library.lists_key(site.series.exercises), episodes)
-    yield Page(INDEX_ADDRESS, key, partial(_make, site, facets))
+    episodes = [(e.slug, e.number, e.title) for e in site.series.episodes]
+    by_session = weeks_by_session(site)
+    weeks = sorted({by_session[number] for _, number, _ in episodes if number in by_session})
+    listed = facets.library.lists_key(site.series.exercises)
+    key = fingerprint(site.key, "exercises", listed, episodes, weeks)
+    yield Page(INDEX_ADDRESS, key, partial(_make, site, facets, weeks))
 
 
-def _make(site: Site, facets: Facets) -> bytes:
-    exercises, library = site.series.exercises, facets.library
-    groups = by_letter({e.id: e.name for e in exercises.values()})
-    episodes = site.series.episodes
+def _make(site: Site, facets: Facets, weeks: list[int]) -> bytes:
+    library = facets.library
+    letters: dict[str, list[Entry]] = {}
+    for exercise in library.by_name:
+        found = letters.setdefault(sorting_name(exercise.name)[0].upper(), [])
+        found.append(entry(site, exercise.id, library.forms[exercise.id]))
     return site.render(
         "exercises.html",
         INDEX_ADDRESS,
-        letters={letter: [entry(site, e, library.forms[e]) for e in ids] for letter, ids in groups.items()},
+        letters=letters,
         filters=_filters(site, facets),
         lists={kind: _links(facets, kind) for kind in KINDS},
-        episodes=[(e.slug, e.number, e.title) for e in episodes],
-        weeks=sorted(set(weeks_of(episodes).values())),
+        episodes=[(e.slug, e.number, e.title) for e in site.series.episodes],
+        weeks=weeks,
         words=script_json(vars(site.theme.strings.finder_script)),
         needs_data=Adaptation(site).needs_json,
     )

@@ -3,10 +3,12 @@
 A cue is no such fact: rewording one rewrites the exercise's own page, and no list.
 """
 
+import re
+import unicodedata
 from collections.abc import Iterable, Mapping
 from functools import cached_property
 
-from sitegen.model import Item
+from sitegen.model import Exercise, Item
 from sitegen.output.page import fingerprint
 from sitegen.pages.site import Site
 from sitegen.study.forms import Form, FormKey
@@ -29,6 +31,11 @@ class Library:
             )
             for exercise in self.site.series.exercises.values()
         }
+
+    @cached_property
+    def by_name(self) -> tuple[Exercise, ...]:
+        """The exercises from A to Z."""
+        return tuple(sorted(self.site.series.exercises.values(), key=lambda e: (sorting_name(e.name), e.id)))
 
     @cached_property
     def patterns(self) -> Mapping[str, tuple[Form, ...]]:
@@ -71,6 +78,12 @@ class Library:
     def lists_key(self, exercises: Iterable[str]) -> str:
         """Fingerprint of what a list of these exercises says."""
         return fingerprint(*(part for exercise in exercises for part in (exercise, self.list_key(exercise))))
+
+
+def sorting_name(name: str) -> str:
+    """A name as it is sorted: from its first letter or digit, without accents, so that Ü stands with U."""
+    plain = "".join(c for c in unicodedata.normalize("NFKD", name.casefold()) if not unicodedata.combining(c))
+    return re.sub(r"^[\W_]+", "", plain) or "?"
 
 
 def _facts(form: Form) -> tuple[object, ...]:

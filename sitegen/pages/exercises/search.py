@@ -24,7 +24,7 @@ from typing import Any
 from sitegen.output.page import Page, fingerprint
 from sitegen.pages.exercises.facets import Facets, Value
 from sitegen.pages.exercises.showings import PackedLines, lines_by_exercise, unpacked
-from sitegen.pages.exercises.weeks import weeks_of
+from sitegen.pages.exercises.weeks import weeks_by_session
 from sitegen.pages.scriptdata import to_json
 from sitegen.pages.site import Site
 from sitegen.study.forms import Form
@@ -36,8 +36,9 @@ DATA_ADDRESS = "exercises/find.js"
 def search_pages(site: Site, facets: Facets) -> Iterator[Page]:
     """The data file."""
     listed = facets.library.lists_key(site.series.exercises)
-    episodes = [(e.slug, e.number, e.title, e.released) for e in site.series.episodes]
-    key = fingerprint(site.key, "find", listed, episodes, site.facts.key("times", *site.series.episodes))
+    episodes = [(e.slug, e.number, e.title) for e in site.series.episodes]
+    times = site.facts.key("times", *site.series.episodes)
+    key = fingerprint(site.key, "find", listed, episodes, weeks_by_session(site), times)
     yield Page(DATA_ADDRESS, key, partial(_make, site, facets))
 
 
@@ -47,7 +48,7 @@ def _make(site: Site, facets: Facets) -> bytes:
 
 def search_data(site: Site, facets: Facets) -> dict[str, Any]:
     """The data as described above."""
-    weeks = weeks_of(site.series.episodes)
+    weeks = weeks_by_session(site)
     places = {e.slug: place for place, e in enumerate(site.series.episodes)}
     lines = lines_by_exercise(site)
     rows = _Rows(site, facets)
@@ -56,7 +57,7 @@ def search_data(site: Site, facets: Facets) -> dict[str, Any]:
         "muscles": [rows.words(value) for value in facets.values["muscle"]],
         "kit": [[piece.id, piece.name, piece.stand_ins] for piece in site.details.kit.values()],
         "needs": [[n.id, [DEMANDS.index(d) for d in n.avoids]] for n in site.details.needs.values()],
-        "episodes": [[e.slug, e.number, e.title, weeks.get(e.slug, 0)] for e in site.series.episodes],
+        "episodes": [[e.slug, e.number, e.title, weeks.get(e.number, 0)] for e in site.series.episodes],
         "exercises": [
             [
                 e.id,
@@ -65,7 +66,7 @@ def search_data(site: Site, facets: Facets) -> dict[str, Any]:
                 [rows.form(f) for f in facets.library.forms[e.id]],
                 _shown(lines[e.id], places),
             ]
-            for e in site.series.exercises.values()
+            for e in facets.library.by_name
         ],
     }
 
@@ -82,7 +83,7 @@ class _Rows:
         self._kit = {piece: place for place, piece in enumerate(site.details.kit)}
 
     def words(self, value: Value) -> list[str]:
-        """A pattern or muscle, with the words it is found by: as written, as read, and what else people say."""
+        """A pattern or muscle, with the words it is found by: as written, as read, and what people say."""
         found_by = dict.fromkeys((value.word, value.label, self._extra.get(value.word, value.word)))
         return [value.id, value.label, " ".join(found_by)]
 

@@ -1,18 +1,16 @@
-"""The weeks of a series, counted from the Monday before its first release."""
+"""The week of each session, as the calendar and the balance count them."""
 
-from collections.abc import Iterable, Mapping
-from datetime import date, timedelta
+from collections.abc import Mapping
 
-from sitegen.model import Episode
-
-
-def weeks_of(episodes: Iterable[Episode]) -> Mapping[str, int]:
-    """Number of the week by slug, from 1; episodes without a release date are left out."""
-    released = {e.slug: _monday(e.released) for e in episodes if e.released is not None}
-    first = min(released.values(), default=date.min)
-    return {slug: (monday - first).days // 7 + 1 for slug, monday in released.items()}
+from sitegen.pages.schedule.wishes import series_request
+from sitegen.pages.site import Site
+from sitegen.study.weeks import session_weeks
 
 
-def _monday(day: date) -> date:
-    """The first day of its week (ISO 8601)."""
-    return day - timedelta(days=day.weekday())
+def weeks_by_session(site: Site) -> Mapping[int, int]:
+    """Week by number of the session, the first where it is done in several; some may have none."""
+    found: dict[int, int] = {}
+    for week in session_weeks(site.series.episodes, series_request(site)):
+        for session in week.sessions:
+            found.setdefault(session, week.number)
+    return found
