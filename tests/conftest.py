@@ -1,7 +1,8 @@
 """What tests share: the demo series, read and built once, and a real browser."""
 
 import threading
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
+from contextlib import ExitStack, contextmanager
 from pathlib import Path
 
 import pytest
@@ -95,3 +96,10 @@ def context(chromium: Browser) -> Iterator[BrowserContext]:
 def page(context: BrowserContext) -> Page:
     """A tab in a fresh profile."""
     return context.new_page()
+
+
+@pytest.fixture
+def serve_folder() -> Iterator[Callable[[Path], str]]:
+    """Serve folders until the test is over: call it with one to get its address."""
+    with ExitStack() as servers:
+        yield lambda folder: servers.enter_context(contextmanager(serve)(folder))

@@ -6,7 +6,7 @@ Each check is a function ``(Material) -> Iterable[Problem]`` in a module of its 
 
 from pathlib import Path
 
-from sitegen.checks import video
+from sitegen.checks import recovery, timing, video, volume
 from sitegen.checks.material import Check, Material
 from sitegen.content.reader import locate_all, read_content
 from sitegen.model import Details, Episode, Exercise, Series
@@ -17,6 +17,11 @@ CHECKS: tuple[Check, ...] = (
     video.check_chapter_list,
     video.check_captions,
     video.check_alternatives,
+    timing.check_announced_time,
+    volume.check_week,
+    volume.check_rise,
+    recovery.check_calendar,
+    recovery.check_release_days,
 )
 
 

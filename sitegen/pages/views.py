@@ -137,11 +137,19 @@ def slugify(words: str) -> str:
     return re.sub(r"[^a-z0-9]+", "-", words.lower()).strip("-") or "part"
 
 
+PAGE_ANCHORS = (
+    *("content", "foot-safety", "kit", "needs", "needs-data", "care", "watch", "session", "notes"),
+    *("transcript", "video", "hosted", "stop-at-turns", "turn-panel", "turn-panel-title"),
+    *("episode-data", "turn-words", "adapted-words"),
+)
+"""Ids that the episode's page has already, whatever blocks and exercises are called."""
+
+
 class Anchors:
     """Gives each name on a page an anchor of its own."""
 
     def __init__(self) -> None:
-        self._used: dict[str, int] = {}
+        self._used = dict.fromkeys(PAGE_ANCHORS, 1)
 
     def take(self, name: str) -> str:
         """``towel-row``, then ``towel-row-2`` and so on."""

@@ -32,9 +32,7 @@ def description(site: Site, views: Views, episode: Episode) -> bytes:
 
 def announcement(site: Site, views: Views, episode: Episode) -> bytes:
     """What is in it, what to fetch, how long it takes, the link."""
-    return site.render(
-        ANNOUNCEMENT, beside_page(episode.slug, ANNOUNCEMENT), **_facts(site, views, episode)
-    )
+    return site.render(ANNOUNCEMENT, beside_page(episode.slug, ANNOUNCEMENT), **_facts(site, views, episode))
 
 
 def _facts(site: Site, views: Views, episode: Episode) -> dict[str, Any]:

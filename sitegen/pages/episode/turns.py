@@ -30,9 +30,7 @@ from sitegen.study.span import Span
 from sitegen.study.timing import item_sets, pauses
 
 
-def episode_data(
-    site: Site, views: Views, episode: Episode, found: Sequence[TitledChapter]
-) -> Markup:
+def episode_data(site: Site, views: Views, episode: Episode, found: Sequence[TitledChapter]) -> Markup:
     """The whole of it as JSON; the items' forms are text already, made once for all episodes."""
     anchors = anchors_of(episode)
     head = {

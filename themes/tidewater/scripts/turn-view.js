@@ -2,7 +2,8 @@
      view.list(block, items, steps, run, toggle)   the exercises with their marks, made once
      view.show(block, items, run, carry)           everything that changes with the step
      view.clock(run)                               the countdown alone
-     view.sentence(block, items, run)              the step in words, for a screen reader */
+     view.sentence(block, items, run)              the step in words, for a screen reader
+     view.parts                                    the panel's elements by their data-part */
 (() => {
   "use strict";
   const COUNTED_IN_ROUNDS = ["circuit", "intervals"];
@@ -19,10 +20,8 @@
   };
 
   const create = (panel, words) => {
-    const part = (name) => panel.querySelector(`#turn-${name}`);
     const parts = Object.fromEntries(
-      ["block", "count", "name", "dose", "load", "heavy", "why", "clock", "list", "back", "pause", "main", "skip", "carry"]
-        .map((name) => [name, part(name)]),
+      [...panel.querySelectorAll("[data-part]")].map((part) => [part.dataset.part, part]),
     );
     let marks = new Map();
 
@@ -155,7 +154,7 @@
       return [first, text.name, text.dose, text.load, text.heavy, text.why].filter(Boolean).join(". ");
     };
 
-    return { list, show, clock, sentence };
+    return { list, show, clock, sentence, parts };
   };
 
   window.TurnView = { create, fill };

@@ -9,9 +9,8 @@
   const data = JSON.parse(document.getElementById("episode-data").textContent);
   const words = JSON.parse(document.getElementById("turn-words").textContent);
   const panel = document.getElementById("turn-panel");
-  const says = document.getElementById("turn-says");
-  const sound = document.getElementById("turn-sound");
   const view = TurnView.create(panel, words);
+  const { says, sound } = view.parts;
   const { fill } = TurnView;
   const carryWords = Player.hasFile ? words.carry_on : words.close;
   const blocks = Object.entries(data.blocks);
@@ -57,7 +56,7 @@
   const refresh = () => {
     view.show(turn.block, turn.items, turn.run, carryWords);
     const focused = panel.contains(document.activeElement) ? document.activeElement : null;
-    if (!focused || focused.hidden) panel.querySelector("#turn-main").focus();
+    if (!focused || focused.hidden) view.parts.main.focus();
   };
 
   const changed = () => {
@@ -116,8 +115,8 @@
     if (!panel.open) panel.showModal();
     document.documentElement.classList.add("panel-open");
     changed();
-    if (!steps.length) document.getElementById("turn-name").textContent = nothingLeft();
-    panel.querySelector("#turn-main").focus();
+    if (!steps.length) view.parts.name.textContent = nothingLeft();
+    view.parts.main.focus();
     timer = setInterval(tick, TICK);
     TurnHelp.wake(true);
   };
@@ -159,7 +158,7 @@
   const KEYS = { ArrowRight: act("skip"), ArrowLeft: act("back") };
   const ACTIONS = { main, back: act("back"), skip: act("skip"), pause: act("pause"), carry: carryOn, close: () => panel.close() };
   for (const [name, action] of Object.entries(ACTIONS)) {
-    panel.querySelector(`#turn-${name}`).addEventListener("click", action);
+    view.parts[name].addEventListener("click", action);
   }
   panel.addEventListener("keydown", (event) => {
     if (!KEYS[event.key] || event.altKey || event.ctrlKey || event.metaKey) return;

@@ -1,0 +1,84 @@
+"""The demo's episode pages in a browser: what the tests of that page share."""
+
+from collections.abc import Callable, Sequence
+from typing import Any
+
+from playwright.sync_api import Page
+
+STEADY_PULL = "episodes/steady-pull/index.html"
+"""Chapters at 0:22, 2:24, 3:22 ...; your turn at 3:12, 4:50, 5:58."""
+BALLAST = "episodes/ballast/index.html"
+"""Uneven loads; as many rounds as possible."""
+FAIR_LEAD = "episodes/fair-lead/index.html"
+"""Every minute on the minute."""
+CAST_OFF = "episodes/cast-off/index.html"
+"""Intervals."""
+
+Open = Callable[..., Page]
+
+
+def video_time(page: Page) -> float:
+    """Where the video stands, in seconds."""
+    time: float = page.evaluate("document.getElementById('video').currentTime")
+    return time
+
+
+def until(page: Page, condition: str) -> None:
+    """Wait until a condition in JavaScript holds; ``video`` is the page's video.
+
+    Playwright's own way to wait evaluates text inside the page, which the page's policy forbids.
+    """
+    page.evaluate(
+        "() => { const video = document.getElementById('video');"
+        f" return new Promise(done => {{ const look = () => ({condition}) ? done() : setTimeout(look, 20);"
+        " look(); }); }"
+    )
+
+
+def wait_for_video(page: Page) -> None:
+    """Until the video can be sought."""
+    until(page, "video.readyState >= 2")
+
+
+def play_from(page: Page, second: float) -> None:
+    """Seek as a viewer does in the player, then play."""
+    wait_for_video(page)
+    page.evaluate(
+        "second => { const video = document.getElementById('video'); video.currentTime = second;"
+        " return new Promise(done => video.addEventListener('seeked', done, {once: true})); }",
+        second,
+    )
+    page.evaluate("document.getElementById('video').play()")
+
+
+def note_seeks(page: Page) -> None:
+    """From now on keep where the video is each time it has sought, before it plays on."""
+    wait_for_video(page)
+    page.evaluate(
+        "() => { const video = document.getElementById('video'); window.sought = [];"
+        " video.addEventListener('seeked', () => sought.push(video.currentTime)); }"
+    )
+
+
+def last_seek(page: Page) -> float:
+    """Where the video was after the last seek."""
+    until(page, "sought.length")
+    second: float = page.evaluate("sought.at(-1)")
+    return second
+
+
+def part(page: Page, name: str) -> Any:
+    """An element of the panel."""
+    return page.locator(f"#turn-panel [data-part={name}]")
+
+
+def start_turn(page: Page, anchor: str) -> None:
+    """Open the panel of a block by its button."""
+    page.locator(f"button[data-turn={anchor}]").click()
+
+
+def choose_needs(page: Page, needs: Sequence[str]) -> None:
+    """Tick needs as a viewer does."""
+    page.locator("#needs > summary").click()
+    for need in needs:
+        page.locator(f"input[name=need][value={need}]").check()

@@ -1,0 +1,214 @@
+"""The video of an episode: chapters seek, the current one is marked, the player stops at your turn."""
+
+from pathlib import Path
+
+import pytest
+from playwright.sync_api import BrowserContext, Page, expect
+
+from tests.browser.episodes import (
+    STEADY_PULL,
+    last_seek,
+    note_seeks,
+    play_from,
+    until,
+    video_time,
+    wait_for_video,
+)
+
+
+def test_a_chapter_seeks_and_plays(page: Page, demo_url: str) -> None:
+    page.goto(demo_url + STEADY_PULL)
+    note_seeks(page)
+
+    page.get_by_role("link", name="Shake the decks").first.click()
+
+    assert last_seek(page) == pytest.approx(144, abs=0.25)
+    until(page, "!video.paused")
+    assert page.url.endswith("#t=144")
+
+
+def test_the_current_chapter_is_marked_as_the_video_goes_on(page: Page, demo_url: str) -> None:
+    page.goto(demo_url + STEADY_PULL)
+    current = page.locator(".chapters [aria-current=true]")
+
+    play_from(page, 143)
+    expect(current).to_have_text("0:22 Harbour warm-up")
+    expect(current).to_have_text("2:24 Shake the decks")
+    assert current.count() == 1
+
+
+@pytest.mark.parametrize(
+    ("query", "second"),
+    [
+        ("#t=125", 125),
+        ("#t=npt:2:05", 125),
+        ("#t=125,130", 125),
+        ("?t=125", 125),
+        ("?block=first-tri-set", 202),
+        ("#first-tri-set", 202),
+        ("#reverse-lunge", 208),
+        ("", 0),
+        ("#no-such-place", 0),
+        ("#t=nonsense", 0),
+    ],
+)
+def test_the_address_opens_the_page_at_a_time_or_block(
+    page: Page, demo_url: str, query: str, second: int
+) -> None:
+    page.goto(demo_url + STEADY_PULL + query)
+    wait_for_video(page)
+
+    until(page, "!video.seeking")
+    assert video_time(page) == pytest.approx(second, abs=0.25)
+    assert page.evaluate("document.getElementById('video').paused")
+
+
+def test_a_block_in_the_address_is_shown(page: Page, demo_url: str) -> None:
+    page.goto(demo_url + STEADY_PULL + "?block=first-tri-set")
+
+    expect(page.locator("#first-tri-set h3")).to_be_in_viewport()
+
+
+def test_a_fragment_with_an_end_stops_there(page: Page, demo_url: str) -> None:
+    page.goto(demo_url + STEADY_PULL + "#t=30,31")
+    wait_for_video(page)
+
+    page.evaluate("document.getElementById('video').play()")
+    until(page, "video.paused")
+
+    assert video_time(page) == pytest.approx(31, abs=0.4)
+
+
+@pytest.mark.parametrize("turn", [192, 290, 358])
+def test_the_player_stops_at_your_turn(page: Page, demo_url: str, turn: int) -> None:
+    page.goto(demo_url + STEADY_PULL)
+
+    play_from(page, turn - 1.2)
+    expect(page.locator("#turn-panel")).to_be_visible()
+
+    assert page.evaluate("document.getElementById('video').paused")
+    assert turn - 0.05 <= video_time(page) <= turn + 0.3
+
+
+def test_at_double_speed_it_stops_as_exactly(page: Page, demo_url: str) -> None:
+    page.goto(demo_url + STEADY_PULL)
+    wait_for_video(page)
+    page.evaluate("document.getElementById('video').playbackRate = 2")
+
+    play_from(page, 190)
+    expect(page.locator("#turn-panel")).to_be_visible()
+
+    assert 191.95 <= video_time(page) <= 192.3
+
+
+def test_it_does_not_stop_where_the_viewer_switched_that_off(page: Page, demo_url: str) -> None:
+    page.goto(demo_url + STEADY_PULL)
+    page.get_by_label("Stop at my turn").uncheck()
+
+    play_from(page, 191.5)
+    until(page, "video.currentTime > 193")
+    expect(page.locator("#turn-panel")).to_be_hidden()
+
+    page.reload()
+    expect(page.get_by_label("Stop at my turn")).not_to_be_checked()
+
+
+def test_jumping_over_a_turn_does_not_stop(page: Page, demo_url: str) -> None:
+    page.goto(demo_url + STEADY_PULL)
+
+    play_from(page, 180)
+    play_from(page, 200)
+    until(page, "video.currentTime > 200.6")
+
+    expect(page.locator("#turn-panel")).to_be_hidden()
+
+
+def test_carry_on_plays_from_your_turn_and_does_not_stop_there_again(page: Page, demo_url: str) -> None:
+    page.goto(demo_url + STEADY_PULL)
+    play_from(page, 191.5)
+    expect(page.locator("#turn-panel")).to_be_visible()
+
+    page.get_by_role("button", name="Carry on with the video").click()
+
+    expect(page.locator("#turn-panel")).to_be_hidden()
+    until(page, "video.currentTime > 192.8")
+    assert not page.evaluate("document.getElementById('video').paused")
+
+
+def test_the_transcript_follows_inside_its_own_box(page: Page, demo_url: str) -> None:
+    page.goto(demo_url + STEADY_PULL)
+    box = page.locator(".transcript-text")
+    current = box.locator("[aria-current]")
+
+    play_from(page, 300)
+    expect(current).to_have_count(1)
+    until(page, "document.querySelector('.transcript-text').scrollTop > 0")
+
+    assert page.evaluate("scrollY") == 0
+    clock = current.locator("a").get_attribute("data-start")
+    assert clock is not None
+    assert 270 < int(clock) <= 301
+
+
+def test_a_time_of_the_transcript_seeks(page: Page, demo_url: str) -> None:
+    page.goto(demo_url + STEADY_PULL)
+    note_seeks(page)
+    time = page.locator(".transcript-text a").nth(3)
+
+    time.click()
+
+    assert last_seek(page) == pytest.approx(float(time.get_attribute("data-start") or 0), abs=0.25)
+
+
+def test_captions_and_chapters_are_tracks_of_the_video(page: Page, demo_url: str) -> None:
+    page.goto(demo_url + STEADY_PULL)
+    cues = """kind => { const track = [...document.getElementById('video').textTracks]
+        .find(track => track.kind === kind); track.mode = 'hidden';
+        return new Promise(done => { const look = () => track.cues && track.cues.length
+        ? done([...track.cues].map(cue => [cue.startTime, cue.endTime, cue.text])) : setTimeout(look, 50);
+        look(); }); }"""
+
+    assert page.evaluate(cues, "chapters")[:3] == [
+        [0, 22, "Welcome"],
+        [22, 144, "Harbour warm-up"],
+        [22, 57, "March in place"],
+    ]
+    assert page.evaluate(cues, "captions")[0][2].startswith("Ahoy, kitchen.")
+
+
+def test_without_scripts_everything_is_within_reach(
+    chromium_without_scripts: BrowserContext, demo_url: str, demo_site: Path
+) -> None:
+    page = chromium_without_scripts.new_page()
+    page.goto(demo_url + STEADY_PULL)
+
+    expect(page.locator("video")).to_be_visible()
+    chapter = page.get_by_role("link", name="Shake the decks").first
+    address = chapter.get_attribute("href") or ""
+    file, _, fragment = address.partition("#")
+    assert fragment == "t=144"
+    assert (demo_site / "episodes/steady-pull" / file).resolve().is_file()
+    expect(page.get_by_text("Half reverse lunge").first).to_be_attached()
+    expect(page.locator(".transcript-text")).to_be_visible()
+    expect(page.locator(".scripted:visible")).to_have_count(0)
+    page.locator("#needs > summary").click()
+    expect(page.get_by_role("link", name="No jumping")).to_be_visible()
+
+
+def test_the_page_works_from_a_folder(page: Page, demo_site: Path) -> None:
+    page.goto((demo_site / STEADY_PULL).as_uri())
+    wait_for_video(page)
+
+    play_from(page, 191.5)
+
+    expect(page.locator("#turn-panel")).to_be_visible()
+    page.keyboard.press("Escape")
+    page.get_by_role("link", name="First tri-set").first.click()
+    until(page, "Math.abs(video.currentTime - 202) < 1")
+
+
+@pytest.fixture
+def chromium_without_scripts(chromium):
+    context = chromium.new_context(java_script_enabled=False)
+    yield context
+    context.close()

@@ -1,0 +1,361 @@
+"""Your turn in a real browser: the panel, marks, countdowns, keys, what is kept, what is announced."""
+
+import json
+import re
+from typing import Any
+
+import pytest
+from playwright.sync_api import BrowserContext, Page, expect
+
+from tests.browser.episodes import (
+    BALLAST,
+    CAST_OFF,
+    FAIR_LEAD,
+    STEADY_PULL,
+    part,
+    play_from,
+    start_turn,
+    until,
+)
+
+PANEL = "#turn-panel"
+DAY = "2026-09-11"
+KEPT = "movement.example/galley/done/{slug}"
+
+
+@pytest.fixture
+def page(page: Page) -> Page:
+    """A tab whose clock the test moves."""
+    page.clock.install(time=f"{DAY}T18:30:00")
+    return page
+
+
+def kept(page: Page, slug: str) -> Any:
+    """What the browser keeps of an episode."""
+    return json.loads(page.evaluate("key => localStorage.getItem(key)", KEPT.format(slug=slug)))
+
+
+def test_a_tri_set_is_led_through_round_by_round(page: Page, demo_url: str) -> None:
+    page.goto(demo_url + STEADY_PULL)
+    start_turn(page, "first-tri-set")
+
+    expect(part(page, "block")).to_have_text("First tri-set")
+    expect(part(page, "count")).to_have_text("Set 1 of 3")
+    expect(part(page, "name")).to_have_text("Reverse lunge")
+    expect(part(page, "dose")).to_have_text("6 reps · left side")
+    part(page, "main").click()
+    expect(part(page, "dose")).to_have_text("6 reps · right side")
+    part(page, "main").click()
+    expect(part(page, "name")).to_have_text("Next: Backpack row")
+    expect(part(page, "clock")).to_have_text("15")
+    page.clock.run_for(15_200)
+    expect(part(page, "name")).to_have_text("Backpack row")
+    expect(part(page, "dose")).to_have_text("8 reps")
+    expect(part(page, "load")).to_have_text("6 kg")
+    expect(part(page, "clock")).to_be_hidden()
+
+
+def test_the_rest_between_sets_counts_down_and_says_from_when_one_may_go_on(
+    page: Page, demo_url: str
+) -> None:
+    page.goto(demo_url + BALLAST)
+    start_turn(page, "uneven-cargo")
+    for _ in range(4):  # deadlift, its pause, the row on both sides
+        part(page, "main").click()
+
+    expect(part(page, "count")).to_have_text("Rest")
+    expect(part(page, "clock")).to_have_text("1:30")
+    page.clock.run_for(60_000)
+    expect(part(page, "clock")).to_have_text("30")
+    expect(part(page, "why")).to_be_hidden()
+    page.clock.run_for(15_000)
+    expect(part(page, "why")).to_have_text("Go when you are ready")
+    page.clock.run_for(15_200)
+    expect(part(page, "count")).to_have_text("Set 2 of 3")
+
+
+def test_uneven_loads_say_which_hand_has_the_heavier_one(page: Page, demo_url: str) -> None:
+    page.goto(demo_url + BALLAST)
+    start_turn(page, "both-hands-full")
+    seen = []
+    for _ in range(3):
+        seen.append(part(page, "heavy").inner_text())
+        part(page, "main").click()  # the set
+        part(page, "main").click()  # its rest
+
+    assert seen == [
+        "Heavier load in the left hand",
+        "Heavier load in the right hand",
+        "Heavier load in the left hand, change hands after 20 steps",
+    ]
+
+
+def test_intervals_go_on_by_themselves(page: Page, demo_url: str) -> None:
+    page.goto(demo_url + CAST_OFF)
+    start_turn(page, "raise-the-pulse")
+    expect(part(page, "count")).to_have_text("Round 1 of 3")
+    expect(part(page, "clock")).to_have_text("30")
+    page.clock.run_for(5_000)
+    expect(part(page, "clock")).to_have_text("30")
+
+    part(page, "main").click()
+    names = [part(page, "name").inner_text()]
+    for _ in range(2):
+        page.clock.run_for(30_200)
+        expect(part(page, "count")).to_have_text(re.compile("Change over|Rest"))
+        page.clock.run_for(1_000 * int(part(page, "clock").inner_text()))
+        names.append(part(page, "name").inner_text())
+
+    assert names == ["High-knee march", "Shadow punches", "High-knee march"]
+    expect(part(page, "count")).to_have_text("Round 2 of 3")
+
+
+def test_as_many_rounds_as_possible_counts_rounds_until_the_time_is_up(page: Page, demo_url: str) -> None:
+    page.goto(demo_url + BALLAST)
+    start_turn(page, "up-and-over")
+    expect(part(page, "clock")).to_have_text("6:00")
+    expect(part(page, "list")).to_contain_text("Step-up 5 reps each side")
+    part(page, "main").click()
+    expect(part(page, "main")).to_have_text("One more round")
+    part(page, "main").click()
+    expect(part(page, "count")).to_have_text("1 round done")
+    page.clock.run_for(200_000)
+    part(page, "main").click()
+    expect(part(page, "count")).to_have_text("2 rounds done")
+    expect(part(page, "clock")).to_have_text("2:40")
+
+    page.clock.run_for(160_200)
+    expect(part(page, "count")).to_have_text("Rest before you carry on")
+    turn = kept(page, "ballast")["days"][DAY]["turns"]["up-and-over"]
+    assert (turn["done"], turn["rounds"], turn["need"]) == (["rounds"], 2, 1)
+
+
+def test_every_minute_on_the_minute_changes_the_exercise_with_the_minute(page: Page, demo_url: str) -> None:
+    page.goto(demo_url + FAIR_LEAD)
+    start_turn(page, "companionway-minutes")
+    part(page, "main").click()
+    expect(part(page, "count")).to_have_text("Minute 1 of 8")
+    first = part(page, "name").inner_text()
+
+    page.clock.run_for(60_200)
+    expect(part(page, "count")).to_have_text("Minute 2 of 8")
+    assert part(page, "name").inner_text() != first
+    page.clock.run_for(60_000)
+    expect(part(page, "name")).to_have_text(first)
+    page.clock.run_for(6 * 60_000)
+    expect(part(page, "count")).not_to_contain_text("Minute")
+
+
+def test_a_mark_that_is_tapped_is_done_and_can_be_taken_back(page: Page, demo_url: str) -> None:
+    page.goto(demo_url + STEADY_PULL)
+    start_turn(page, "pull-down-rise-up")
+    mark = page.get_by_role("button", name="Calf raise, set 2", exact=True)
+
+    expect(mark).to_have_attribute("aria-pressed", "false")
+    mark.click()
+    expect(mark).to_have_attribute("aria-pressed", "true")
+    mark.click()
+    expect(mark).to_have_attribute("aria-pressed", "false")
+
+
+def test_progress_survives_a_reload(page: Page, demo_url: str) -> None:
+    page.goto(demo_url + STEADY_PULL)
+    start_turn(page, "pull-down-rise-up")
+    part(page, "main").click()
+    page.clock.run_for(5_000)
+    expect(part(page, "clock")).to_have_text("10")
+
+    page.reload()
+    expect(page.locator("#pull-down-rise-up .turn-state")).to_have_text("1 of 6 done today.")
+    page.get_by_role("button", name="Go on with my turn").click()
+    expect(part(page, "name")).to_have_text("Next: Calf raise")
+    assert 0 < int(part(page, "clock").inner_text()) <= 10
+    done = page.get_by_role("button", name="Towel pulldown, set 1", exact=True)
+    expect(done).to_have_attribute("aria-pressed", "true")
+
+
+def test_a_finished_part_is_kept_with_its_day(page: Page, demo_url: str) -> None:
+    page.goto(demo_url + BALLAST)
+    start_turn(page, "both-hands-full")
+    for _ in range(5):
+        part(page, "main").click()
+    page.get_by_role("button", name="Back to the page").click()
+
+    expect(page.locator("#both-hands-full .turn-state")).to_have_text("Done today.")
+    assert page.evaluate("Progress.days('ballast')") == {DAY: {"done": 1, "of": 4, "complete": False}}
+    assert kept(page, "ballast")["v"] == 1
+
+
+def test_another_day_begins_anew_and_keeps_the_first(page: Page, demo_url: str) -> None:
+    page.goto(demo_url + BALLAST)
+    start_turn(page, "both-hands-full")
+    part(page, "main").click()
+    page.clock.set_system_time("2026-09-12T08:00:00")
+    page.reload()
+
+    expect(page.locator("#both-hands-full .turn-state")).to_have_text("")
+    start_turn(page, "both-hands-full")
+    expect(part(page, "count")).to_have_text("Set 1 of 3")
+    part(page, "main").click()
+    assert sorted(kept(page, "ballast")["days"]) == [DAY, "2026-09-12"]
+
+
+def test_the_whole_turn_by_keyboard(page: Page, demo_url: str) -> None:
+    page.goto(demo_url + STEADY_PULL)
+    page.locator("button[data-turn=pull-down-rise-up]").focus()
+    page.keyboard.press("Enter")
+    expect(part(page, "main")).to_be_focused()
+
+    page.keyboard.press("Space")  # set 1 of the first exercise is done
+    expect(part(page, "count")).to_have_text("Change over")
+    page.keyboard.press("ArrowRight")
+    expect(part(page, "name")).to_have_text("Calf raise")
+    page.keyboard.press("ArrowLeft")
+    expect(part(page, "name")).to_have_text("Towel pulldown")
+    expect(part(page, "count")).to_have_text("Set 1 of 3")
+    page.keyboard.press("Escape")
+    expect(page.locator(PANEL)).to_be_hidden()
+    expect(page.locator("button[data-turn=pull-down-rise-up]")).to_be_focused()
+
+
+def test_from_the_video_and_back_by_keyboard_only(context: BrowserContext, demo_url: str) -> None:
+    page = context.new_page()  # with the real clock: the video runs by it
+    page.goto(demo_url + STEADY_PULL)
+    play_from(page, 357.2)
+    expect(page.locator(PANEL)).to_be_visible()
+    for _ in range(20):
+        if part(page, "main").inner_text() == "Carry on with the video":
+            break
+        page.keyboard.press("Space")
+
+    page.keyboard.press("Space")
+    expect(page.locator(PANEL)).to_be_hidden()
+    until(page, "!video.paused && video.currentTime > 358.3")
+    assert page.evaluate("document.activeElement.id") == "video"
+
+
+def test_focus_stays_in_the_panel(page: Page, demo_url: str) -> None:
+    page.goto(demo_url + STEADY_PULL)
+    start_turn(page, "first-tri-set")
+    for _ in range(40):
+        page.keyboard.press("Tab")
+        inside = "document.activeElement === document.body || document.activeElement.closest('#turn-panel')"
+        assert page.evaluate(f"Boolean({inside})")
+
+
+def test_it_is_announced_sparingly(page: Page, demo_url: str) -> None:
+    page.goto(demo_url + STEADY_PULL)
+    page.evaluate(
+        "window.said = []; new MutationObserver(() => said.push(document.querySelector('[data-part=says]')"
+        ".textContent)).observe(document.querySelector('[data-part=says]'), {childList: true})"
+    )
+    start_turn(page, "pull-down-rise-up")
+    part(page, "main").click()
+    page.clock.run_for(16_000)
+    for _ in range(2):
+        part(page, "main").click()
+    page.clock.run_for(1_000)
+
+    said = page.evaluate("said")
+    assert said[0] == "Set 1 of 3. Towel pulldown. 8–10 reps"
+    assert said[1] == "Rest, 15 seconds. Next: Calf raise"
+    assert said[2] == "Set 1 of 3. Calf raise. 12 reps"
+    assert said[3] == "Rest, 60 seconds. Next: Towel pulldown"
+    assert len(said) == 5
+
+
+def test_the_last_seconds_of_a_long_countdown_are_announced_once(page: Page, demo_url: str) -> None:
+    page.goto(demo_url + STEADY_PULL)
+    start_turn(page, "pull-down-rise-up")
+    for _ in range(3):
+        part(page, "main").click()
+    page.evaluate(
+        "window.said = []; new MutationObserver(() => said.push(document.querySelector('[data-part=says]')"
+        ".textContent)).observe(document.querySelector('[data-part=says]'), {childList: true})"
+    )
+    page.clock.run_for(59_000)
+
+    assert page.evaluate("said") == ["10 seconds left"]
+
+
+def test_the_sound_is_off_until_it_is_wanted(page: Page, demo_url: str) -> None:
+    page.goto(demo_url + STEADY_PULL)
+    page.evaluate("window.tones = 0; TurnHelp.tone = () => { window.tones += 1; }; null")
+    start_turn(page, "pull-down-rise-up")
+    expect(part(page, "sound")).not_to_be_checked()
+    part(page, "main").click()
+    page.clock.run_for(15_200)
+    assert page.evaluate("tones") == 0
+
+    part(page, "sound").check()
+    assert page.evaluate("tones") == 1
+    page.reload()
+    start_turn(page, "pull-down-rise-up")
+    expect(part(page, "sound")).to_be_checked()
+
+
+def test_the_screen_is_kept_on_while_the_panel_is_open(page: Page, demo_url: str) -> None:
+    page.add_init_script(
+        "window.wakes = []; Object.defineProperty(navigator, 'wakeLock', {value: {request: async kind => {"
+        " wakes.push(kind); return {release: () => wakes.push('released')}; }}});"
+    )
+    page.goto(demo_url + STEADY_PULL)
+    start_turn(page, "pull-down-rise-up")
+    assert page.evaluate("wakes") == ["screen"]
+    page.keyboard.press("Escape")
+    expect(page.locator(PANEL)).to_be_hidden()
+    assert page.evaluate("wakes") == ["screen", "released"]
+
+
+@pytest.mark.parametrize(("width", "height"), [(390, 844), (844, 390), (320, 568), (1280, 900)])
+def test_it_can_be_read_from_two_metres_and_pressed_with_a_knuckle(
+    page: Page, demo_url: str, width: int, height: int
+) -> None:
+    """Name and dose of 40 px or more, countdown of 96 px, buttons of 64 px: common practice, no source."""
+    page.set_viewport_size({"width": width, "height": height})
+    page.goto(demo_url + BALLAST)
+    start_turn(page, "uneven-cargo")
+    size = "element => parseFloat(getComputedStyle(element).fontSize)"
+    assert part(page, "name").evaluate(size) >= 40
+    assert part(page, "dose").evaluate(size) >= 40
+    part(page, "main").click()
+    assert part(page, "clock").evaluate(size) >= 96
+    for name in ("main", "back", "pause"):
+        box = part(page, name).bounding_box()
+        assert box is not None
+        assert min(box["width"], box["height"]) >= 64, name
+        assert box["y"] + box["height"] <= height, f"{name} is below the screen"
+        assert box["x"] + box["width"] <= width, name
+    assert page.evaluate("document.documentElement.scrollWidth <= innerWidth")
+
+
+def test_without_storage_everything_goes_on(context: BrowserContext, demo_url: str) -> None:
+    page = context.new_page()
+    page.add_init_script(
+        "Object.defineProperty(window, 'localStorage', {get() { throw new DOMException('off'); }})"
+    )
+    failures: list[str] = []
+    page.on("pageerror", lambda error: failures.append(str(error)))
+    page.goto(demo_url + STEADY_PULL)
+    page.locator("#needs > summary").click()
+    page.get_by_label("No jumping").check()
+    start_turn(page, "pull-down-rise-up")
+    part(page, "main").click()
+
+    expect(part(page, "count")).to_have_text("Change over")
+    assert failures == []
+
+
+@pytest.mark.parametrize("kept", ["", "null", "[]", '{"v": 2}', "{", '{"v": 1, "days": {}}'])
+def test_damaged_storage_counts_as_empty(page: Page, demo_url: str, kept: str) -> None:
+    failures: list[str] = []
+    page.on("pageerror", lambda error: failures.append(str(error)))
+    page.add_init_script(
+        f"for (const name of ['done/steady-pull', 'needs', 'stop', 'sound'])"
+        f" localStorage.setItem('movement.example/galley/' + name, {json.dumps(kept)})"
+    )
+    page.goto(demo_url + STEADY_PULL)
+    start_turn(page, "first-tri-set")
+
+    expect(part(page, "count")).to_have_text("Set 1 of 3")
+    assert failures == []

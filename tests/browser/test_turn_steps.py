@@ -1,0 +1,287 @@
+"""The steps of a your turn, from a block's data alone: every format, sides, ranges, gaps, uneven loads."""
+
+from pathlib import Path
+from typing import Any
+
+import pytest
+from playwright.sync_api import Page
+
+from tests.conftest import ROOT
+
+SCRIPTS = ROOT / "themes/tidewater/scripts"
+
+
+@pytest.fixture
+def scripts(page: Page) -> Page:
+    """An empty page with the two scripts that need no page."""
+    for name in ("turn-steps.js", "turn-run.js"):
+        page.add_script_tag(path=Path(SCRIPTS / name))
+    return page
+
+
+def block(format: str, **more: Any) -> dict[str, Any]:
+    return {
+        "format": format,
+        "sets": [1, 1],
+        "exchange": [15, 15],
+        "break": [60, 90],
+        "after": 0,
+        "time": 0,
+    } | more
+
+
+def shown(step: dict[str, Any]) -> str:
+    """``2.0.left 30 s`` for a set, ``rest set 90 s -> 1`` for a pause before item 1."""
+    seconds = f" {step['seconds']} s" if step["seconds"] else ""
+    if step["kind"] == "rest":
+        target = "" if step["item"] is None else f" -> {step['item']}"
+        return f"rest {step['why']}{seconds}{target}"
+    return f"{step['id']}{seconds}{' maybe' if step.get('maybe') else ''}"
+
+
+def steps(page: Page, block: dict[str, Any], items: list[dict[str, Any]]) -> list[str]:
+    built = page.evaluate("([block, items]) => TurnSteps.build(block, items)", [block, items])
+    return [shown(step) for step in built]
+
+
+REPS: dict[str, Any] = {"seconds": 0, "sides": 1}
+EACH_SIDE: dict[str, Any] = {"seconds": 0, "sides": 2}
+TIMED: dict[str, Any] = {"seconds": 30, "sides": 1}
+TIMED_SIDES: dict[str, Any] = {"seconds": 20, "sides": 2}
+SKIP: dict[str, Any] = {"skip": "no version"}
+
+CASES: dict[str, tuple[dict[str, Any], list[dict[str, Any]], list[str]]] = {
+    "straight sets: all sets of one, then the next": (
+        block("straight sets", sets=[2, 2]),
+        [REPS, REPS],
+        ["1.0", "rest set 90 s -> 0", "2.0", "rest exercise 15 s -> 1", "1.1", "rest set 90 s -> 1", "2.1"],
+    ),
+    "a superset goes round by round": (
+        block("superset", sets=[2, 2]),
+        [REPS, REPS],
+        [
+            "1.0",
+            "rest exercise 15 s -> 1",
+            "1.1",
+            "rest set 90 s -> 0",
+            "2.0",
+            "rest exercise 15 s -> 1",
+            "2.1",
+        ],
+    ),
+    "a tri-set": (
+        block("tri-set"),
+        [REPS, REPS, REPS],
+        ["1.0", "rest exercise 15 s -> 1", "1.1", "rest exercise 15 s -> 2", "1.2"],
+    ),
+    "a giant set without rests": (
+        block("giant set", exchange=[0, 0]),
+        [REPS, REPS, REPS, REPS],
+        ["1.0", "1.1", "1.2", "1.3"],
+    ),
+    "a circuit": (
+        block("circuit", sets=[2, 2], exchange=[0, 0], **{"break": [45, 45]}),
+        [TIMED, REPS],
+        ["1.0 30 s", "1.1", "rest set 45 s -> 0", "2.0 30 s", "2.1"],
+    ),
+    "intervals": (
+        block("intervals", sets=[2, 2], exchange=[20, 20], **{"break": [20, 20]}),
+        [TIMED],
+        ["1.0 30 s", "rest set 20 s -> 0", "2.0 30 s"],
+    ),
+    "as many rounds as possible is one countdown": (
+        block("as many rounds as possible", time=360, after=120),
+        [REPS, REPS],
+        ["rounds 360 s", "rest after 120 s"],
+    ),
+    "every minute: the items take turns": (
+        block("every minute on the minute", time=240),
+        [TIMED, REPS, REPS],
+        ["1 60 s", "2 60 s", "3 60 s", "4 60 s"],
+    ),
+    "each side: left, then right": (
+        block("straight sets", sets=[2, 2]),
+        [EACH_SIDE],
+        ["1.0.left", "1.0.right", "rest set 90 s -> 0", "2.0.left", "2.0.right"],
+    ),
+    "timed sides need a moment to change over": (
+        block("superset", exchange=[10, 10]),
+        [TIMED_SIDES, REPS],
+        ["1.0.left 20 s", "rest side 10 s -> 0", "1.0.right 20 s", "rest exercise 10 s -> 1", "1.1"],
+    ),
+    "sets beyond the fewest may be left out": (
+        block("straight sets", sets=[2, 3]),
+        [REPS],
+        ["1.0", "rest set 90 s -> 0", "2.0", "rest set 90 s -> 0", "3.0 maybe"],
+    ),
+    "an item without a fitting version is left out": (
+        block("tri-set", sets=[2, 2]),
+        [SKIP, REPS, REPS],
+        [
+            "1.1",
+            "rest exercise 15 s -> 2",
+            "1.2",
+            "rest set 90 s -> 1",
+            "2.1",
+            "rest exercise 15 s -> 2",
+            "2.2",
+        ],
+    ),
+    "nothing fits": (block("superset", after=60), [SKIP, SKIP], []),
+    "every minute keeps its minute where an item is left out": (
+        block("every minute on the minute", time=120),
+        [SKIP, REPS],
+        ["1 60 s", "2 60 s"],
+    ),
+    "a rest after the block ends it": (block("superset", after=60), [REPS], ["1.0", "rest after 60 s"]),
+}
+
+
+@pytest.mark.parametrize(("given", "items", "expected"), CASES.values(), ids=CASES)
+def test_steps_of_every_format(
+    scripts: Page, given: dict[str, Any], items: list[dict[str, Any]], expected: list[str]
+) -> None:
+    assert steps(scripts, given, items) == expected
+
+
+def heavy(page: Page, plan: list[list[Any]], sides: int, sets: int) -> list[list[Any]]:
+    item = {"seconds": 0, "sides": sides, "heavy": plan}
+    built = page.evaluate(
+        "([block, items]) => TurnSteps.build(block, items)",
+        [block("straight sets", sets=[sets, sets]), [item]],
+    )
+    return [[one["heavy"]["hand"], one["heavy"]["swap"]] for one in built if one["kind"] == "work"]
+
+
+def test_the_heavier_load_swaps_hands_as_planned(scripts: Page) -> None:
+    plan = [["left", 0, ""], ["right", 0, ""], ["left", 4, "4 reps"]]
+
+    assert heavy(scripts, plan, 1, 3) == [["left", 0], ["right", 0], ["left", 4]]
+
+
+def test_with_sides_the_heavier_load_changes_with_the_side(scripts: Page) -> None:
+    plan = [["left", 0, ""], ["right", 0, ""]]
+
+    assert heavy(scripts, plan, 2, 2) == [["left", 0], ["right", 0], ["right", 0], ["left", 0]]
+
+
+def test_a_range_of_rest_says_from_when_one_may_go_on(scripts: Page) -> None:
+    given = [block("straight sets", sets=[2, 2]), [REPS]]
+    rest = scripts.evaluate("([block, items]) => TurnSteps.build(block, items)[1]", given)
+
+    assert (rest["seconds"], rest["ready"]) == (90, 30)
+
+
+# --- going through the steps ---------------------------------------------------------------------
+
+RUN = """
+([steps, acts]) => {
+  let now = 0;
+  const run = TurnRun.create(steps, {}, () => now);
+  const show = () => [run.at(), Math.ceil(run.left()), run.running()];
+  return [show(), ...acts.map((act) => {
+    if (typeof act === "number") { now += act * 1000; run.tick(); }
+    else run[act]();
+    return show();
+  })];
+}
+"""
+
+
+def go(page: Page, given: dict[str, Any], items: list[dict[str, Any]], *acts: str | float) -> list[Any]:
+    """Index, seconds left and whether it counts down: at first, and after each act (a number waits)."""
+    built = page.evaluate("([block, items]) => TurnSteps.build(block, items)", [given, items])
+    result: list[Any] = page.evaluate(RUN, [built, list(acts)])
+    return result
+
+
+def test_a_counted_set_waits_a_rest_counts_down_by_itself(scripts: Page) -> None:
+    given = block("straight sets", sets=[2, 2], **{"break": [5, 5]})
+
+    assert go(scripts, given, [REPS], 100, "main", 3, 2, "main") == [
+        [0, 0, False],
+        [0, 0, False],  # nothing happens by itself
+        [1, 5, True],
+        [1, 2, True],
+        [2, 0, False],  # the rest is over
+        [3, 0, False],  # all done
+    ]
+
+
+def test_timed_work_starts_when_told_and_then_goes_on_by_itself(scripts: Page) -> None:
+    given = block("intervals", sets=[2, 2], **{"break": [10, 10]})
+
+    assert go(scripts, given, [TIMED], 50, "main", 30, 10, 30) == [
+        [0, 30, False],
+        [0, 30, False],
+        [0, 30, True],
+        [1, 10, True],
+        [2, 30, True],
+        [3, 0, False],
+    ]
+
+
+def test_a_countdown_can_stand_and_go_on(scripts: Page) -> None:
+    assert go(scripts, block("intervals"), [TIMED], "main", 10, "pause", 60, "main", 5) == [
+        [0, 30, False],
+        [0, 30, True],
+        [0, 20, True],
+        [0, 20, False],
+        [0, 20, False],
+        [0, 20, True],
+        [0, 15, True],
+    ]
+
+
+def test_a_page_that_slept_catches_up_with_the_minutes(scripts: Page) -> None:
+    given = block("every minute on the minute", time=300)
+
+    assert go(scripts, given, [REPS], "main", 150)[-1] == [2, 30, True]
+
+
+def test_rounds_are_counted_until_the_time_is_up(scripts: Page) -> None:
+    given = block("as many rounds as possible", time=60)
+    rounds = """([steps]) => { let now = 0; const run = TurnRun.create(steps, {}, () => now);
+        run.main(); run.main(); run.main(); now = 61000; run.tick();
+        return [run.rounds(), run.step(), run.done("rounds")]; }"""
+    built = scripts.evaluate("([block, items]) => TurnSteps.build(block, items)", [given, [REPS]])
+
+    assert scripts.evaluate(rounds, [built]) == [2, None, True]
+
+
+def test_back_undoes_the_last_set(scripts: Page) -> None:
+    given = block("superset", sets=[1, 1])
+
+    assert go(scripts, given, [REPS, REPS], "main", "main", "back", "back") == [
+        [0, 0, False],
+        [1, 15, True],
+        [2, 0, False],
+        [0, 0, False],
+        [0, 0, False],
+    ]
+
+
+def test_a_set_marked_beforehand_is_passed_over_with_its_rest(scripts: Page) -> None:
+    given = block("straight sets", sets=[3, 3])
+    built = scripts.evaluate("([block, items]) => TurnSteps.build(block, items)", [given, [REPS]])
+    at = """([steps]) => { const run = TurnRun.create(steps, {}, () => 0);
+        run.toggle("2.0"); run.main(); return [run.at(), run.step().why]; }"""
+
+    # steps: set 1, rest, set 2, rest, set 3; after set 1 comes the rest before set 3
+    assert scripts.evaluate(at, [built]) == [3, "set"]
+
+
+@pytest.mark.parametrize(
+    ("away", "expected"),
+    [(5, [1, 85, True]), (200, [1, 90, False])],
+    ids=["a reload goes on with the rest", "after a while the rest waits"],
+)
+def test_what_was_kept_is_taken_up_again(scripts: Page, away: int, expected: list[Any]) -> None:
+    given = block("straight sets", sets=[2, 2])
+    built = scripts.evaluate("([block, items]) => TurnSteps.build(block, items)", [given, [REPS]])
+    again = """([steps, away]) => { const first = TurnRun.create(steps, {}, () => 0); first.main();
+        const kept = JSON.parse(JSON.stringify(first.state()));
+        const run = TurnRun.create(steps, kept, () => away * 1000); run.tick();
+        return [run.at(), Math.ceil(run.left()), run.running()]; }"""
+
+    assert scripts.evaluate(again, [built, away]) == expected
