@@ -57,9 +57,15 @@ def _data(data: bytes) -> bytes:
 
 def sitemap(site: Site, pages: Sequence[Page]) -> Page:
     """The sitemap of the pages that search engines should know (sitemaps.org protocol 0.9)."""
-    addresses = sorted(p.address for p in pages if p.address.endswith("index.html"))[:MAX_SITEMAP_ADDRESSES]
+    addresses = sorted(p.address for p in pages if _to_be_found(p.address))[:MAX_SITEMAP_ADDRESSES]
     key = fingerprint(site.key, "sitemap", *addresses)
     return Page("sitemap.xml", key, partial(_make_sitemap, site, addresses))
+
+
+def _to_be_found(address: str) -> bool:
+    """Sheets are for those who are on a session's page; a number alone only leads on to one."""
+    first, _, rest = address.partition("/")
+    return address.endswith("index.html") and "/sheet/" not in rest and not first.isdigit()
 
 
 def _make_sitemap(site: Site, addresses: list[str]) -> bytes:

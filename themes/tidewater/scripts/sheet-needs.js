@@ -77,7 +77,7 @@
     const label = filmedKit.querySelector("b").cloneNode(true);
     const pieces = ids.flatMap((id) => {
       const { name, or } = kit[id];
-      const piece = element("span", "piece", element("i", "box"), ` ${name}`);
+      const piece = element("span", "piece", element("i", "box"), `\u00a0${name}`);
       if (or.length) piece.append(` (${words.or} ${or[0]}`);
       if (or.length > 1) piece.append(element("span", "more", words.comma + or.slice(1).join(words.comma)));
       if (or.length) piece.append(")");
