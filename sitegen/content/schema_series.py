@@ -20,7 +20,6 @@ from sitegen.content.shapes import (
 from sitegen.content.texts import Day, Email, Ident, Text, TimeZone, WebAddress
 from sitegen.content.words import (
     CAUTIONS,
-    COUNT,
     DEMAND,
     DURATION,
     LINE,
@@ -32,7 +31,7 @@ from sitegen.content.words import (
     TEMPO,
 )
 from sitegen.model import Bounds, DateRange, Details, Host, Kit, Need, SchedulePlan, Trainer
-from sitegen.notation import Duration, NotationError, Quantity, parse_clock
+from sitegen.notation import Count, Duration, NotationError, Quantity, parse_clock
 from sitegen.vocabulary import REGIONS, UNIT_SYSTEMS, WEEKDAYS
 
 
@@ -64,6 +63,16 @@ def _fraction(text: str) -> float:
     return float(match[1]) / 100
 
 
+def _weekly_sets(text: str) -> Count:
+    """A count, or a range from 0 for muscles that need no sets of their own."""
+    if match := re.fullmatch(r"0 ?[-–] ?(\d{1,3})", text.strip()):
+        return Count(0, int(match[1]))
+    return Count.parse(text)
+
+
+WEEKLY_SETS = Short("a number of sets such as 4-12 or 0-12", _weekly_sets, "4-12", number=True)
+
+
 def _time_of_day(text: str) -> int:
     seconds = parse_clock(text)
     if seconds >= 24 * 60:
@@ -91,6 +100,9 @@ SCHEDULE = Record(
         "recovery": Key(Short("hours such as 48 h", _hours, "48 h"), into="recovery_hours"),
         "deload_every": Key(Whole(2, 52), help="Every how many weeks one is kept free"),
         "holidays": Key(ListOf(_Holiday(), most=400)),
+        "per_week": Key(Whole(1, 7), help="Sessions wished in a week, and the most there may be"),
+        "keep_pace": Key(Flag(), help="Whether recovery may not make a week fall short of that"),
+        "finish_by": Key(Day(), help="Last day wished for the last session"),
     },
     _schedule,
 )
@@ -109,8 +121,8 @@ def _body_mass(**ends: Quantity) -> tuple[Quantity, Quantity]:
 _BOUNDS = Record(
     "the bounds",
     {
-        "sets_per_week": Key(COUNT),
-        "muscles": Key(MapOf(NAME, COUNT)),
+        "sets_per_week": Key(WEEKLY_SETS, help="Strength sets of each muscle in a week"),
+        "muscles": Key(MapOf(NAME, WEEKLY_SETS)),
         "push_per_pull": Key(Decimal(0.1, 10)),
         "rise": Key(Short("a percentage such as 50 %", _fraction, "50 %")),
     },

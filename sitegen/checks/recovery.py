@@ -1,0 +1,59 @@
+"""Warnings about the calendar: too little time to recover, and wishes that cannot be met."""
+
+from collections.abc import Iterator
+
+from sitegen.checks.material import Material
+from sitegen.model import Series
+from sitegen.problems import Problem, found
+from sitegen.reasons import day, listed, ways_out, what
+from sitegen.study.forms import forms_of
+from sitegen.study.overview import Overview, calendar_request, overview
+from sitegen.study.recovery import hard_muscles
+from sitegen.study.schedule import Plan, RecoveryConflict, place
+
+
+def check_calendar(material: Material) -> Iterator[Problem]:
+    """Conflicts of the calendar with their ways out, and sessions planned before they are out."""
+    series = material.series
+    forms = forms_of(series.exercises)
+    hard = {e.number: hard_muscles(series.details, forms, e) for e in series.sessions}
+    request = calendar_request(series.details, hard)
+    if request is None:
+        return
+    plan = place(request)
+    files = {episode.number: episode.spot for episode in series.sessions}
+    for conflict in plan.conflicts:
+        if isinstance(conflict, RecoveryConflict):
+            spot, check = files[conflict.second].at("blocks"), "recovery"
+        else:
+            spot, check = series.details.spot.at("schedule"), "calendar"
+        yield found("warning", check, spot, what(conflict), ways_out(conflict))
+    yield from _too_early(series, plan)
+
+
+def _too_early(series: Series, plan: Plan) -> Iterator[Problem]:
+    days = {placed.session: placed.date for placed in reversed(plan.placements)}
+    for episode in series.sessions:
+        planned = days.get(episode.number)
+        if episode.released and planned and planned < episode.released:
+            message = f"it comes out on {day(episode.released)}, but the calendar has it on {day(planned)}"
+            advice = "release it earlier, or let the schedule start later"
+            yield found("warning", "released-late", episode.spot.at("released"), message, advice)
+
+
+def check_release_days(material: Material) -> Iterator[Problem]:
+    """Without a calendar: episodes that come out too soon after one another for what both train hard."""
+    if material.series.details.schedule is None:
+        yield from _release_conflicts(material.series, overview(material.series))
+
+
+def _release_conflicts(series: Series, seen: Overview) -> Iterator[Problem]:
+    episodes = {episode.slug: episode for episode in series.sessions}
+    for conflict in seen.release_conflicts:
+        earlier, later = episodes[conflict.earlier], episodes[conflict.later]
+        message = (
+            f"episode {earlier.number} comes out {conflict.hours:g} h before this one, and both train "
+            f"{listed(conflict.muscles)} hard, which wants {conflict.needed:g} h to recover"
+        )
+        spot, advice = later.spot.at("released"), "release it later, or give series.yaml a schedule"
+        yield found("warning", "recovery", spot, message, advice)

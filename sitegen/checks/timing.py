@@ -1,0 +1,33 @@
+"""Warnings about the time a session takes."""
+
+from collections.abc import Iterator
+
+from sitegen.checks.material import Material
+from sitegen.problems import Problem, found
+from sitegen.study.forms import forms_of
+from sitegen.study.timing import session_time
+
+
+def check_announced_time(material: Material) -> Iterator[Problem]:
+    """A session that takes longer than it announces, or clearly shorter."""
+    series = material.series
+    forms = forms_of(series.exercises)
+    for episode in series.sessions:
+        if episode.lasts is None:
+            continue
+        taken = session_time(series.details, forms, episode).seconds
+        if taken is None:
+            continue
+        low, high = (round(end / 60) for end in (taken.low, taken.high))
+        announced = f"{_minutes(episode.lasts.low / 60, episode.lasts.high / 60)} it announces"
+        spot, advice = episode.spot.at("lasts"), f"write lasts: {_minutes(low, high)}"
+        if high > episode.lasts.high / 60:
+            message = f"the session takes {_minutes(low, high)}, longer than the {announced}"
+            yield found("warning", "session-time", spot, message, f"{advice}, or take something out")
+        elif high < episode.lasts.low / 60:
+            message = f"the session takes {_minutes(low, high)}, less than the {announced}"
+            yield found("warning", "session-time", spot, message, advice)
+
+
+def _minutes(low: float, high: float) -> str:
+    return f"{low:g} min" if low == high else f"{low:g}-{high:g} min"
