@@ -1,5 +1,6 @@
 """From the parts of a walk to blocks with starts, kinds, formats, sets, rests and doses."""
 
+import re
 from collections import Counter
 from dataclasses import replace
 
@@ -21,6 +22,10 @@ _FEWEST_BARE, _MOST_BARE = 5, 50
 """A number among words is taken for a dose only between these."""
 
 
+_OTHER_SIDE_NOW = re.compile(
+    r"(?:and |now |then |so |ok |okay )*(?:on )?(?:to )?(?:the )?(?:other (?:side|way|leg|arm|foot|hand)|(?:change|switch|swap)(?: (?:legs|sides|arms|feet|hands|over))?)\b(?! (?:every|each))"
+)
+_OTHER_SIDE = re.compile(r"\b(?:other (?:side|way|leg|arm|1|foot|hand)|change|switch|swap)\b")
 _SURE = 0.6
 """Confidence from which on a dose is not given up for one said of all, or later."""
 
@@ -129,12 +134,40 @@ class Builder:
     def _dose(self, chapter: Chapter, start: int, end: int) -> Amount | None:
         """The dose of a chapter: said with the name or plainly and soon after it, and put right by what follows."""
         name = chapter.mention.naming.last
-        said = [a for a in self.amounts.doses if start <= a.first < end and not a.aside and not a.for_all and self._likely(a)]
+        own = self._own_words(chapter)
+        every = [a for a in self.amounts.doses if start <= a.first < end]
+        said = [self._raised(a, own) for a in self.amounts.doses if start <= a.first < end and not a.aside and not a.for_all]
+        said = [a for a in said if self._likely(a)]
         chosen = chapter.mention.dose or max(said, key=lambda a: self._fit(a, name), default=None)
         for amount in said:
             if chosen and amount.first > chosen.last and _corrects(chosen, amount):
                 chosen = _merged(chosen, amount)
+        if chosen and self._both_sides(chosen, every, end):
+            return replace(chosen, dose=replace(chosen.dose, per_side=True))
         return chosen
+
+    def _both_sides(self, chosen: Amount, said: list[Amount], end: int) -> bool:
+        """Whether the other side is spoken of after a dose: by itself, or with the same number again."""
+        if chosen.dose.per_side or chosen.dose.kind == "max":
+            return False
+        starts = (i for i in range(chosen.last + 1, end) if self.stream.tokens[i].break_before == 2)
+        if any(_OTHER_SIDE_NOW.match(self.talk.words(i, i + 5)) for i in starts):
+            return True
+        return any(
+            again.first > chosen.last
+            and again.dose.low == chosen.dose.low
+            and (again.dose.per_side or _OTHER_SIDE.search(self.talk.words(chosen.last + 1, again.last + 4)))
+            for again in said
+        )
+
+    def _own_words(self, chapter: Chapter) -> frozenset[str]:
+        exercise = self.series.exercises.get(chapter.mention.naming.exercise)
+        return frozenset(stems_of(exercise.name)) if exercise else frozenset()
+
+    def _raised(self, amount: Amount, own: frozenset[str]) -> Amount:
+        """A number before the exercise's own word is plainly a dose: "six swings"."""
+        after = self.talk.words(amount.last + 1, amount.last + 1).strip()
+        return replace(amount, plain=3) if amount.plain == 0 and stem(after) in own else amount
 
     def _likely(self, amount: Amount) -> bool:
         if amount.plain > 0 or self.stream.punctuated:
@@ -153,7 +186,7 @@ class Builder:
                 self._give(item, said[-1])
 
     def _describe(self, block: FoundBlock, part: Part, begin: int, starts: list[int], end: int) -> None:
-        head = [s for s in self.signals if begin - 2 <= s.first <= starts[0] + 2]
+        head = [s for s in self.signals if max(begin - 2, starts[0] - _ONE_OPENING) <= s.first <= starts[0] + 2]
         inside = [s for s in self.signals if begin - 2 <= s.first < (part.turn.last if part.turn else starts[-1])]
         formats = [s for s in head if s.kind == FORMAT] or [s for s in inside if s.kind == FORMAT]
         if formats:

@@ -13,8 +13,11 @@ _BOUNDARY = 2.0
 WHOLE = 0.88
 """Score from which on a name is said as a whole."""
 
-_QUICK_S = 6.0
+_QUICK_S = 8.0
 """Two exercises are seldom named within so many seconds."""
+
+_CLEARER = 1.0
+"""By how much a later mention must open an exercise more clearly, to be taken for the showing."""
 
 _TURN = 2.0
 _NEAR_TURN = 30
@@ -130,7 +133,7 @@ class Walk:
         part = self.parts[-1]
         again = self._in_part(mention, part)
         if again is not None:
-            again.repeats.append(mention)
+            self._again(mention, again, part)
             return
         if mention.score < self._needed(mention, part):
             return
@@ -140,6 +143,33 @@ class Walk:
         part.chapters.append(Chapter(mention))
         if mention.naming.exercise:
             self.seen.add(mention.naming.exercise)
+
+    def _again(self, mention: Mention, chapter: Chapter, part: Part) -> None:
+        """A second mention: mostly a repeat, but the first one may have been no more than a heading."""
+        first = chapter.mention
+        clearer = not first.opened and mention.score > first.score + _CLEARER
+        heading = mention.opened and self._passed_over(chapter, part)
+        if clearer and first.dose is None and (heading or self._still_first(mention, part)):
+            chapter.repeats.append(first)
+            chapter.mention = mention
+            part.chapters.sort(key=lambda c: c.mention.naming.first)
+        else:
+            chapter.repeats.append(mention)
+
+    def _still_first(self, mention: Mention, part: Part) -> bool:
+        """Whether a mention with a dose comes before anything of the block is done a second time."""
+        repeated = any(c.repeats for c in part.chapters[:-1])
+        rounds = any(s.kind == ROUND and part.begin <= s.first <= mention.naming.first for s in self.signals)
+        return mention.dose is not None and not repeated and not rounds
+
+    def _passed_over(self, chapter: Chapter, part: Part) -> bool:
+        """Whether another exercise follows at once, as in a heading that names them all."""
+        tokens = self.stream.tokens
+        index = part.chapters.index(chapter)
+        if index + 1 == len(part.chapters):
+            return False
+        following = part.chapters[index + 1].mention.naming.first
+        return tokens[following].start - tokens[chapter.mention.naming.last].end < _QUICK_S
 
     def _in_part(self, mention: Mention, part: Part) -> Chapter | None:
         """The chapter of this part that a mention speaks of again."""
@@ -159,7 +189,7 @@ class Walk:
             needed += 1.0
         tokens = self.stream.tokens
         if part.chapters and tokens[naming.first].start - tokens[part.chapters[-1].mention.naming.last].end < _QUICK_S:
-            needed += 0.8
+            needed += 1.2
         return needed
 
     def _evidence(self, part: Part, mention: Mention) -> float:

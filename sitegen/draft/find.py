@@ -15,6 +15,9 @@ _CONFLICT = 0.35
 _LONGER = 0.05
 """How much each further word of a name that was heard weighs against a shorter name."""
 
+_NAMELESS_REACH = 3
+"""How far before its last word the others of a name without a movement word may stand; they stand in order."""
+
 _SHORT = 3
 """Words of so few letters sound like too many others; they count only right before the movement."""
 
@@ -48,8 +51,12 @@ class Naming:
     """How many words of the name were heard."""
     exact: bool
     """Whether the movement itself was heard as written."""
+    head: int = 0
+    """How many of those words are the movement's own; 0 for a name that has none."""
     thin: bool = False
     """Whether the name is a single word that is an ordinary verb as well."""
+    verb: bool = False
+    """Whether it may as well be the verb: a single word, neither a plural nor ending in -ing."""
     announced: bool = False
     """Whether it was given as the name of an exercise."""
     others: dict[str, float] = field(default_factory=dict)
@@ -172,10 +179,13 @@ def _at(
     said = [stems.stems[place] for place in range(first, last + 1)]
     for phrase in phrases:
         score, begin, end, matched, sure = _score(stems, lexicon, phrase, first, last, like)
-        if like < 0.95 and not _trusted(phrase, said, like, matched, begin < first, sure):
+        if like < 0.95 and (phrase.thin or not _trusted(phrase, said, like, matched, begin < first, sure)):
             continue
         least = LEAST if phrase.strong or not phrase.rest else _LEAST_WEAK
         if score >= least:
+            written = _written(stems, phrase, first)
+            end = max(end, written)
+            thin = written < 0 and (phrase.thin or (not phrase.strong and not phrase.nameless and begin == end))
             yield Naming(
                 exercise=phrase.exercise,
                 variant=phrase.variant,
@@ -184,8 +194,19 @@ def _at(
                 score=score,
                 matched=matched + len(phrase.head),
                 exact=like >= 0.95,
-                thin=phrase.thin or (not phrase.strong and not phrase.nameless and begin == end),
+                head=0 if phrase.nameless else len(phrase.head),
+                thin=thin,
+                verb=thin and not stems.stream.tokens[stems.tokens[end]].text.endswith(("s", "ing")),
             )
+
+
+def _written(stems: Stems, phrase: Phrase, first: int) -> int:
+    """Last place of a name with small words, such as "march in place", said as it is written; -1 where it is not."""
+    if len(phrase.stems) == len(phrase.head) + len(phrase.rest):
+        return -1
+    begin = first - phrase.stems.index(phrase.head[0])
+    end = begin + len(phrase.stems)
+    return end - 1 if begin >= 0 and tuple(stems.stems[begin:end]) == phrase.stems else -1
 
 
 def _trusted(phrase: Phrase, said: list[str], like: float, matched: int, before: bool, sure: bool) -> bool:
@@ -205,7 +226,7 @@ def _score(
     head_weight, word_weight = phrase.weights
     score, begin, end, matched, sure = head_weight * like, first, last, 0, False
     for word in phrase.rest:
-        near = _nearest(stems, word, first, last)
+        near = _nearest(stems, word, first, last, in_order=phrase.nameless, strong=phrase.strong)
         if near:
             hit, factor = near
             score += word_weight * hit.likeness * factor
@@ -223,11 +244,13 @@ def _score(
     return score - weight * _conflicts(stems, lexicon, phrase, begin), begin, end, matched, sure
 
 
-def _nearest(stems: Stems, word: str, first: int, last: int) -> tuple[Hit, float] | None:
+def _nearest(
+    stems: Stems, word: str, first: int, last: int, *, in_order: bool, strong: bool
+) -> tuple[Hit, float] | None:
     """The best hit of a word of the name around its head, and how much its distance leaves of it."""
     best: tuple[Hit, float] | None = None
     for hit in stems.within(word, max(0, first - _WINDOW_BEFORE), last + _WINDOW_AFTER):
-        if first <= hit.place <= last:
+        if first <= hit.place <= last or (in_order and not 0 < first - hit.place <= _NAMELESS_REACH):
             continue
         if hit.likeness < 0.95 and len(word) <= _SHORT and not 0 < first - hit.place <= 2:
             continue
@@ -235,10 +258,18 @@ def _nearest(stems: Stems, word: str, first: int, last: int) -> tuple[Hit, float
         if stems.broken(low, high):
             continue
         distance = first - hit.place - hit.span + 1 if hit.place < first else hit.place - last
-        factor = (1.0 if distance <= 2 else 0.85) if hit.place < first else (0.9 if distance <= 3 else 0.7)
+        factor = _nearness(distance, before=hit.place < first, strong=strong)
         if best is None or hit.likeness * factor > best[0].likeness * best[1]:
             best = (hit, factor)
     return best
+
+
+def _nearness(distance: int, *, before: bool, strong: bool) -> float:
+    """What its distance leaves of a word of a name: right before the movement all."""
+    if before:
+        return 1.0 if distance <= 2 else 0.85
+    near = 0.9 if strong else 0.7
+    return near if distance <= 3 else near - 0.2
 
 
 def _kit_credit(stems: Stems, lexicon: Lexicon, exercise: str, first: int, last: int) -> float:

@@ -35,12 +35,18 @@ _OTHER_TIME = re.compile(
     r"|\bin (?:number|session|episode|workout|week|lesson) \d+\b|\bsession \d+\b|\blesson \d+\b|\bused to\b|\bremember\b|\bemails?\b|\byears? ago\b|\bmorning he\b|\bwe(?:ve)? had\b|\bsee you\b|\bin the car\b|\b(?:first|second|third|fourth|fifth) session\b"
     r"|\blast 1 and i\b|\bwe did\b|\byour last\b|\bfirst week i\b|\bfor (?:the )?day in between\b"
 )
+_COMING = re.compile(r"\b(?:next (?:week|time|session|month|class|video)|tomorrow)\b")
 _NARRATED = re.compile(r"\b(?:he|she|they|uncle|sister|husband|neighbour|grandmother|somebody|someone|lady|lad|people|coach|mother|father|said|says|did|was|wasnt|were not|couldnt|always|when i do|i can still|saw)\b")
 _COMPARED = re.compile(
     r"\b(?:not|no|isnt|never|than|like|unlike|as in|same as|just as|instead of|rather than|without|less|more|many|asked for|"
     r"too many|hate|same|after|about|from|during|between|every|dont) "
     r"(?:a |an |the |any |in |doing |for |with |such |much |your |our |those |these )*$"
 )
+_NOUN = re.compile(
+    r"(?:^|\b(?:a|an|the|your|our|my|this|that|is|are|its|called|of|with|for|do|doing|some|into|first|second|third|fourth|next|last|number|exercise|"
+    r"by|have|got|add|each|every|move|\d+) )$"
+)
+_LET = re.compile(r"\blet (?:the |your |it |them |those |both )*$")
 _CONDITION = re.compile(
     r"\b(?:if|unless|should|anybody|those|who|whoever|anyone)\b.*\b(?:do|try|use|take|choose|go|have|swap|make|makes|pick|stay|put|keep|press|skip|switch|change|start|then)\b"
     r"|\b(?:or|otherwise|alternatively|rather|instead) (?:a |the |some |do |doing |just |else |maybe |even |your )*$|\b(?:could|can|may|might) (?:also |just |always )?(?:do|use|take|try|swap|make|go|add) (?:\w+ ){0,3}$"
@@ -72,6 +78,8 @@ class Mention:
     """Offered in place of another, or under a condition."""
     elsewhere: bool
     """Told about another time or by somebody else."""
+    opened: bool
+    """Whether words such as "the second exercise" open it."""
     dose: Amount | None
     """A dose said together with the name."""
 
@@ -81,6 +89,9 @@ SHOWN = 0.8
 
 _NARRATED_REACH = 6
 """Words before a name in which somebody else may be spoken of, where nobody marks sentences."""
+
+_VERB = 1.5
+"""What it takes away that a name may as well be a verb: "and breathe"."""
 
 _PREVIEW = 1.0
 """What it takes away that the first block was not opened yet; twice so much where the exercise is spoken of again."""
@@ -125,16 +136,28 @@ def _judge(talk: Talk, namings: list[Naming], index: int, amounts: Amounts, clos
     near = _after_opening(left)
     conditional = bool(_CONDITION.search(near) or _COMPLAINT.search(near) or _INSTEAD.match(right))
     elsewhere = _elsewhere(talk, naming, near, closing)
-    denied = bool(_COMPARED.search(left)) or (dose is None and bool(_TAKEN_BACK.match(talk.words(naming.last + 1, naming.last + 8))))
+    denied = bool(_COMPARED.search(left) or _LET.search(left)) or (dose is None and bool(_TAKEN_BACK.match(talk.words(naming.last + 1, naming.last + 8))))
     score = _opening(left, _lead(talk, begin) + left, naming.first - begin, talk.tokens[begin].pause_before)
     score += 1.2 * (naming.score - 0.8) - _listed(namings, index)
     score += 1.0 if dose else 0.0
     score -= 0.0 if naming.exact else 0.3
+    if naming.verb or _as_verb(talk, naming, left):
+        score -= _VERB / 3 if dose and dose.first <= naming.last + len(right.split()) else _VERB
     if not naming.exercise and not naming.announced:
         score -= 1.2
     if conditional or elsewhere or denied:
         score = min(0.0, score - 3.0)
-    return Mention(naming=naming, score=score, conditional=conditional, elsewhere=elsewhere, dose=dose)
+    opened = bool(_STRONG.search(left) or _STRONG.search(_lead(talk, begin)))
+    return Mention(
+        naming=naming, score=score, conditional=conditional, elsewhere=elsewhere, opened=opened, dose=dose
+    )
+
+
+def _as_verb(talk: Talk, naming: Naming, left: str) -> bool:
+    """Whether a movement's bare name may as well be the verb: "and push up through the heel"."""
+    if naming.matched > naming.head or talk.tokens[naming.last].text.endswith(("s", "ing")) or naming.announced:
+        return False
+    return not (talk.alone(naming.first, naming.last) or _NOUN.search(left))
 
 
 def _elsewhere(talk: Talk, naming: Naming, near: str, closing: int) -> bool:
@@ -142,7 +165,8 @@ def _elsewhere(talk: Talk, naming: Naming, near: str, closing: int) -> bool:
     before = talk.before(naming.first, 16)
     after = talk.after(naming.last, 10 if talk.stream.punctuated else 3)
     if talk.stream.punctuated:
-        before = _lead(talk, naming.first - len(before.split())) + before
+        lead = _lead(talk, naming.first - len(before.split()))
+        before = (lead if _COMING.search(lead) else "") + before
     else:
         before = _after_opening(before)
     if naming.first >= closing or _OTHER_TIME.search(before + talk.words(naming.first, naming.last) + after):

@@ -19,14 +19,14 @@ from sitegen.draft.words import NUMBER_WORDS, Token
 _UNITS = ("seconds", "minutes", "minute", "reps", "repetitions", "times", "breaths", "steps", "rounds", "sets", "each", "every", "per")
 _PLACES = ("side", "leg", "arm", "foot", "hand", "way", "direction", "sides", "legs", "arms")
 _EACH = ("each", "every", "per")
-_ORDER = ("exercise", "exercises", "pause", "video", "welcome", "superset", "circuit", "rest")
+_ORDER = ("exercise", "exercises", "welcome", "superset", "circuit")
 _ORDINAL = ("first", "second", "third", "fourth")
 _ORDERED = frozenset(("exercise", "exercises", "one", "circuit", "superset", "group", "set", "block", "part", "round", "pair"))
 _NUMBERS = tuple(sorted(NUMBER_WORDS - {"zero", "one", "couple", "hundred", "dozen"}))
 _HOMOPHONES = {"to": "two", "too": "two", "for": "four", "ate": "eight", "then": "ten", "won": "one"}
 _ORDINALS = {"twelfth": "twelve", "fifteenth": "fifteen", "twentieth": "twenty", "thirtieth": "thirty"}
 _THEM = ("them", "these", "those")
-_LEAST, _LEAST_NUMBER, _SAME_SOUND = 0.6, 0.8, 0.85
+_LEAST, _LEAST_NUMBER = 0.6, 0.8
 
 _COACHING = frozenset(
     "breathe breath breathing squeeze hold hips chest elbows elbow knees shoulders shoulder wrists neck head toes heels heel core belly "
@@ -40,6 +40,12 @@ _KNOWN = (
     | frozenset((*_UNITS, *_PLACES, *_ORDER, *_ORDINAL, *_ORDERED))
     | frozenset(" ".join((STRONG_BASES, WEAK_BASES)).replace("|", " ").split())
     | TELLING_WORDS
+    | frozenset(
+        "inside outside beside besides upside offside sideways alongside onset upset upright upstairs downstairs stairway "
+        "handstand handle footstep footsteps footrest armrest armchair backrest legroom setup warmup today forward forwards "
+        "backwards everything anything something nothing anyone everyone someone without within whoever however another "
+        "downward upward waistband headrest bedside seaside roadside handsfree breakfast pause video rests resting".split()
+    )
     | frozenset(word for key, others in KIT_WORDS.items() for word in (key, *others.split()))
 )
 _TELLING_UNITS = frozenset((*_UNITS, *_PLACES))
@@ -151,7 +157,7 @@ def _meant(tokens: list[Token], index: int) -> str | None:
         return _nearest(word, _PLACES, _LEAST)
     if after in _ORDERED and (ordinal := _nearest(word, _ORDINAL, _LEAST)):
         return ordinal
-    return _ORDINALS.get(word) or _nearest(word, _NUMBERS, _SAME_SOUND) or _nearest(word, _ORDER, _LEAST_NUMBER)
+    return _ORDINALS.get(word) or _nearest(word, _ORDER, _LEAST_NUMBER)
 
 
 def _each(word: str) -> str | None:

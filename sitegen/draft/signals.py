@@ -60,7 +60,7 @@ _PATTERNS: tuple[tuple[str, str, float, str], ...] = (
     (FORMAT, r"straight sets?\b", 2, STRAIGHT),
     (FORMAT, r"intervals?\b|\b\d+ (?:seconds )?on\b.{1,20}\b\d+ (?:seconds )?off\b|\b\d+ seconds of work\b|\bwork time\b", 2, INTERVALS),
     (FORMAT, r"every minute(?: on the minute)?\b|\bemom\b|\be m o m\b|\btop of (?:each|every|the) minute\b", 2.5, EMOM),
-    (FORMAT, r"as many rounds as\b|\bamrap\b", 2.5, AMRAP),
+    (FORMAT, r"as many (?:\w+ )?rounds (?:\w+ )?as\b|\bamrap\b", 2.5, AMRAP),
 )
 _COMPILED = tuple((kind, re.compile(rf"\b(?:{pattern})"), weight, value) for kind, pattern, weight, value in _PATTERNS)
 
