@@ -17,7 +17,9 @@ COMMANDS = {
     "episode": "write the next episode's file, ready to edit",
     "check": "look for problems in the content",
     "build": "compile the content into the site",
+    "report": "show times, sets, balance and recovery in the terminal",
     "preview": "show the site on this computer, renewed on every save",
+    "publish": "send the site to where clients open it",
     "schema": "write a JSON Schema that editors complete keys from",
 }
 """Each command with its help; the module has the same name."""

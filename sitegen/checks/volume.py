@@ -82,9 +82,10 @@ def check_rise(material: Material) -> Iterator[Problem]:
 
 def _rise_words(name: str, earlier: Sequence[Point], point: Point, most: float) -> str:
     before = next(p for p in reversed(earlier) if (p.form, p.unit) == (point.form, point.unit))
+    grown = f"from {span(before.amount)} to {span(point.amount)} {point.unit} in all"
     return (
-        f"{name} rises by {_percent(point.rise or 0)} from episode {before.number}, from {span(before.amount)} to "
-        f"{span(point.amount)} {point.unit} in all, more than the {_percent(most)} the series allows"
+        f"{name} rises by {_percent(point.rise or 0)} from episode {before.number}, {grown}, "
+        f"more than the {_percent(most)} the series allows"
     )
 
 

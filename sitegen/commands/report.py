@@ -1,0 +1,31 @@
+"""Show the numbers behind the series: times, sets of each muscle by week, balance, recovery, calendar."""
+
+import argparse
+import json
+import shutil
+
+from sitegen.cli import OK, PROBLEMS
+from sitegen.commands.common import add_folders, content_folder, print_problems
+
+
+def add_arguments(parser: argparse.ArgumentParser) -> None:
+    add_folders(parser, out=False)
+    parser.add_argument("--json", action="store_true", help="print everything as JSON, for other programs")
+
+
+def run(arguments: argparse.Namespace) -> int:
+    from sitegen.content.reader import read_series
+    from sitegen.problems import ContentError
+    from sitegen.report import gather, report_data, report_lines
+
+    try:
+        report = gather(read_series(content_folder(arguments)))
+    except ContentError as error:
+        print_problems(error.problems)
+        return PROBLEMS
+    if arguments.json:
+        print(json.dumps(report_data(report), indent=2, ensure_ascii=False))
+        return OK
+    for line in report_lines(report, shutil.get_terminal_size((100, 24)).columns):
+        print(line)
+    return OK
