@@ -1,0 +1,247 @@
+"""Check, build, show what will change, ask, and send the difference to where clients open the site."""
+
+import argparse
+import sys
+from collections.abc import Iterable
+from datetime import UTC, datetime
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from sitegen.cli import OK, PROBLEMS, USAGE
+from sitegen.commands.common import (
+    add_folders,
+    add_release_day,
+    content_folder,
+    count_line,
+    out_folder,
+    print_problems,
+    release_day,
+)
+
+if TYPE_CHECKING:
+    from sitegen.model import Series
+    from sitegen.publish.publisher import Comparison, Publisher
+    from sitegen.publish.source import Source
+    from sitegen.publish.store import Store
+
+STOPPED = 130
+"""Exit status after Ctrl-C, as shells have it."""
+
+
+def add_arguments(parser: argparse.ArgumentParser) -> None:
+    parser.add_argument("target", nargs="?", metavar="TARGET", help="a name under publish: in series.yaml")
+    add_folders(parser, out=True)
+    add_release_day(parser)
+    parser.add_argument("--no-pdf", action="store_true", help="leave out the PDF files of the sheets")
+    parser.add_argument("--preview-only", action="store_true", help="show what would change, and stop")
+    parser.add_argument("--yes", action="store_true", help="do not ask")
+    parser.add_argument("--drop", action="store_true", help="let go of addresses that nothing replaces")
+    parser.add_argument(
+        "--restore",
+        nargs="?",
+        type=int,
+        const=0,
+        metavar="N",
+        help="bring back publication N (default: the one before) instead of building",
+    )
+    parser.add_argument("--take-over", action="store_true", help="go on although another run seems to")
+    parser.add_argument(
+        "--recheck", action="store_true", help="compare every file at the target by its bytes"
+    )
+
+
+def run(arguments: argparse.Namespace) -> int:
+    from sitegen.output import Busy
+    from sitegen.problems import ContentError
+    from sitegen.publish.redaction import redact
+    from sitegen.publish.trouble import TargetError
+
+    try:
+        return _publish(arguments)
+    except ContentError as error:
+        print_problems(error.problems)
+        print("nothing was published", file=sys.stderr)
+    except Busy as busy:
+        print(f"sitegen: {busy}; wait for it, or stop it", file=sys.stderr)
+    except TargetError as error:
+        print(redact(f"sitegen: {error.what}"), file=sys.stderr)
+        if error.advice:
+            print(redact(f"    {error.advice}"), file=sys.stderr)
+    except KeyboardInterrupt:
+        print(
+            "\nstopped; the site at the target is whole, and a second run goes on from here", file=sys.stderr
+        )
+        return STOPPED
+    return PROBLEMS
+
+
+def _publish(arguments: argparse.Namespace) -> int:
+    from sitegen.publish.publisher import Publisher
+    from sitegen.publish.targets import choose, store_for
+
+    content = content_folder(arguments)
+    out = out_folder(arguments, content)
+    restoring = arguments.restore is not None
+    series = _read(content) if restoring else _build(arguments, content, out)
+    targets = series.details.publish
+    target = targets[choose(targets, arguments.target)]
+    store = store_for(target, base=content.parent, caches=_caches(out), taken=(content, out))
+    store.open()
+    try:
+        publisher = Publisher(store, lambda: datetime.now(UTC), _show_progress)
+        comparison, source = _compare(arguments, publisher, out)
+        return _go_on(arguments, publisher, comparison, source, series, out)
+    finally:
+        store.close()
+
+
+def _caches(out: Path) -> Path:
+    from sitegen.state import cache_folder
+
+    return cache_folder(out)
+
+
+def _read(content: Path) -> "Series":
+    from sitegen.content.reader import read_series
+
+    return read_series(content)
+
+
+def _build(arguments: argparse.Namespace, content: Path, out: Path) -> "Series":
+    """Check and build. Raises ContentError where the content has problems, checks included."""
+    from sitegen.build import Builder
+    from sitegen.checks import warnings
+    from sitegen.checks.material import Material
+    from sitegen.problems import ContentError
+
+    builder = Builder(content, out, today=release_day(arguments), pdf=not arguments.no_pdf)
+    found = builder.read()
+    problems = list(found.problems)
+    if found.series is not None and not any(p.severity == "problem" for p in problems):
+        problems += warnings(Material(found.series, found.cues))
+    if any(p.severity == "problem" for p in problems):
+        raise ContentError(problems)
+    built = builder.build()
+    builder.remember()
+    print(f"checked: {count_line(problems)}" + (" (sitegen check lists them)" if problems else ""))
+    if built.unprinted:
+        print(f"sheets without PDF files: {built.unprinted} (docs/sheets.md)")
+    return built.series
+
+
+def _compare(arguments: argparse.Namespace, publisher: "Publisher", out: Path) -> "tuple[Comparison, Source]":
+    from sitegen.publish.headers import brotli_is_missing
+    from sitegen.publish.history import read_history
+    from sitegen.publish.restore import compare_for_restore, find_publication
+    from sitegen.publish.site_files import site_files, stored_as
+    from sitegen.publish.source import BuiltSite
+
+    store = publisher.store
+    if arguments.restore is not None:
+        publication = find_publication(read_history(store), arguments.restore or None)
+        return compare_for_restore(publisher, publication)
+    if brotli_is_missing(store.compress):
+        print('text is stored as gzip: for brotli, pip install "sitegen[publish-brotli]"')
+    compress = store.compress if store.keeps_headers else "none"
+    wanted = stored_as(site_files(out, _caches(out) / "published-files.json"), compress)
+    return publisher.compare(wanted, thorough=arguments.recheck), BuiltSite(out)
+
+
+def _go_on(
+    arguments: argparse.Namespace,
+    publisher: "Publisher",
+    comparison: "Comparison",
+    source: "Source",
+    series: "Series",
+    out: Path,
+) -> int:
+    """Show what would change; then ask and send."""
+    from sitegen.publish import report
+    from sitegen.publish.lease import Lease, this_holder
+
+    store = publisher.store
+    _say(report.before(store.where, comparison))
+    if arguments.restore is None and not arguments.drop and _would_drop(comparison):
+        return PROBLEMS
+    done = comparison.difference.nothing and not comparison.history.unfinished
+    if done and comparison.history.current is not None:
+        print("the site is out as it is; there is nothing to send")
+        return OK
+    if arguments.preview_only:
+        _say_who(store)
+        return OK
+    answer = _ask(arguments)
+    if answer is not None:
+        return answer
+    holder = this_holder(_caches(out), datetime.now(UTC))
+    title = report.title_of(comparison.difference)
+    with Lease(store, holder, take_over=arguments.take_over) as lease:
+        sent = publisher.send(comparison, source, lease, title)
+    _say(report.after(sent))
+    if arguments.restore is None:
+        _say(_what_to_send(comparison, series, out))
+    return OK
+
+
+def _would_drop(comparison: "Comparison") -> bool:
+    """Whether addresses would be lost; says which and what to write instead."""
+    from sitegen.publish import report
+    from sitegen.publish.addresses import group_dropped
+    from sitegen.publish.difference import dropped_addresses
+
+    history = comparison.history
+    dropped = dropped_addresses(comparison.wanted, history)
+    if not dropped:
+        return False
+    sys.stdout.flush()
+    for line in report.refused(group_dropped(dropped, comparison.wanted, history.files)):
+        print(line, file=sys.stderr)
+    return True
+
+
+def _say_who(store: "Store") -> None:
+    from sitegen.publish.lease import current_holder
+
+    holder = current_holder(store)
+    if holder is not None:
+        print(f"{holder.name} has been publishing there since {holder.since}")
+
+
+def _ask(arguments: argparse.Namespace) -> int | None:
+    """None to go on; otherwise the exit status to stop with."""
+    if arguments.yes:
+        return None
+    if not sys.stdin.isatty():
+        print("sitegen: nobody is here to ask; add --yes to publish, or --preview-only", file=sys.stderr)
+        return USAGE
+    if input("Publish this? [y/N] ").strip().lower() in ("y", "yes"):
+        return None
+    print("nothing was published")
+    return OK
+
+
+def _what_to_send(comparison: "Comparison", series: "Series", out: Path) -> Iterable[str]:
+    """The texts of the newest of the episodes that have just come out, and the addresses of all."""
+    from sitegen.publish import report
+    from sitegen.publish.texts import episode_texts, new_episodes
+
+    added = comparison.wanted.keys() - comparison.history.files.keys()
+    slugs = new_episodes(added, {episode.slug: episode.number for episode in series.episodes})
+    if not slugs:
+        return [f"clients see it at {series.details.address}"]
+    newest, *others = (episode_texts(series.details, out, slug) for slug in slugs)
+    return report.texts(newest, others)
+
+
+def _say(lines: Iterable[str]) -> None:
+    from sitegen.publish.redaction import redact
+
+    for line in lines:
+        print(redact(line))
+
+
+def _show_progress(what: str, done: int, total: int) -> None:
+    """One line that counts up, on a terminal only."""
+    if sys.stderr.isatty() and (done % 10 == 0 or done == total):
+        end = "\n" if done == total else ""
+        print(f"\r{what}: {done} of {total}  ", end=end, file=sys.stderr, flush=True)
