@@ -22,8 +22,9 @@ _FEWEST_BARE, _MOST_BARE = 5, 50
 """A number among words is taken for a dose only between these."""
 
 
+_IN_ALL = re.compile(r"(?:in all|in total|altogether)\b")
 _OTHER_SIDE_NOW = re.compile(
-    r"(?:and |now |then |so |ok |okay )*(?:on )?(?:to )?(?:the )?(?:other (?:side|way|leg|arm|foot|hand)|(?:change|switch|swap)(?: (?:legs|sides|arms|feet|hands|over))?)\b(?! (?:every|each))"
+    r"(?:and |now |then |so |ok |okay )*(?:on )?(?:to )?(?:the )?(?:other (?:side|way|leg|arm|foot|hand)|(?:change|switch|swap)(?: (?:legs|sides|arms|feet|hands|over))?)\b(?!(?: hands)? (?:every|each))"
 )
 _OTHER_SIDE = re.compile(r"\b(?:other (?:side|way|leg|arm|1|foot|hand)|change|switch|swap)\b")
 _SURE = 0.6
@@ -148,7 +149,7 @@ class Builder:
 
     def _both_sides(self, chosen: Amount, said: list[Amount], end: int) -> bool:
         """Whether the other side is spoken of after a dose: by itself, or with the same number again."""
-        if chosen.dose.per_side or chosen.dose.kind == "max":
+        if chosen.dose.per_side or chosen.dose.kind == "max" or _IN_ALL.match(self.talk.after(chosen.last, 3)):
             return False
         starts = (i for i in range(chosen.last + 1, end) if self.stream.tokens[i].break_before == 2)
         if any(_OTHER_SIDE_NOW.match(self.talk.words(i, i + 5)) for i in starts):

@@ -4,7 +4,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass, field, replace
 
 from sitegen.draft.mentions import SHOWN, Mention
-from sitegen.draft.signals import COUNTED, DONE, KIND, OPENER, RESUME, ROUND, TURN, Signal
+from sitegen.draft.signals import COUNTED, DONE, FORMAT, KIND, OPENER, RESUME, ROUND, TURN, Signal
 from sitegen.draft.words import Stream
 
 _BOUNDARY = 2.0
@@ -185,8 +185,8 @@ class Walk:
         needed = SHOWN
         if naming.exercise in self.seen:
             needed += 1.5
-        if naming.thin or (naming.score < WHOLE and naming.exercise):
-            needed += 1.0
+        partial = naming.score < WHOLE and naming.exercise != ""
+        needed += 2.0 if naming.thin and partial else 1.0 if naming.thin or partial else 0.0
         tokens = self.stream.tokens
         if part.chapters and tokens[naming.first].start - tokens[part.chapters[-1].mention.naming.last].end < _QUICK_S:
             needed += 1.2
@@ -200,6 +200,6 @@ class Walk:
         again = {id(c) for c in part.chapters for m in c.repeats if m in repeats}
         rounds = any(s.kind == ROUND for s in between)
         evidence = 2.0 if len(again) >= 2 or (again and rounds) else 0.0
-        for kind in (OPENER, KIND, RESUME, COUNTED, DONE):
+        for kind in (OPENER, KIND, RESUME, COUNTED, DONE, FORMAT):
             evidence += max((s.weight for s in between if s.kind == kind), default=0.0)
         return evidence

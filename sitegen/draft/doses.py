@@ -19,7 +19,7 @@ _SIDE = (
     rf"(?:on |per |with |to |for |in |at |of |the )*"
     rf"(?:(?:each|every|either|per|a) {_PLACE}\b|(?:on|per|for|in) (?:side|leg|arm|way)\b|both (?:sides|ways|directions)|each\b(?! (?:exercise|move|of|set|round|1|time|other)))"
 )
-_SIDES = re.compile(rf"^side\b|^(?:on |to )?this (?:side|way|leg|arm|foot|hand|1)\b|^(?:then |and |slow |good |times |reps |repetitions |steps |breaths )*{_SIDE}")
+_SIDES = re.compile(rf"^side\b|^(?:on |to )?this (?:side|way|leg|arm|foot|hand|1)\b|^(?:on|with|for) (?:the |your )?(?:first|right|left) (?:side|leg|arm|foot|hand)\b|^on (?:the )?1 (?:side|leg|arm)\b|^(?:then |and |slow |good |times |reps |repetitions |steps |breaths )*{_SIDE}")
 _NUMBER = r"\b(?P<n>\d{1,3})(?: (?:to|or) (?P<m>\d{1,3})\b)?"
 _UNIT = re.compile(
     rf"{_NUMBER} (?:(?:good|slow|easy|big|nice|little|solid|deep|long|controlled|full|perfect|short|proper|more|of) ){{0,2}}"
@@ -32,6 +32,7 @@ _ASKED = re.compile(
 _ALONE = re.compile(rf"{_NUMBER}(?: |$)")
 _MOST = re.compile(r"\bas many (?:reps |repetitions |of (?:them|these) |good ones )?as (?:you can|possible|you like)\b|\b(?:to|until|till) failure\b")
 
+_SPARE = re.compile(r"\b(\d) (?:\w+ ){0,2}?in (?:reserve|the tank)\b")
 _RESERVE = re.compile(r"\b(?:stop|stopping|stops|finish) (?:\w+ ){0,3}?(?:with |have |got )?(?P<n>\d) (?:\w+ ){0,2}?(?:in reserve|in the tank|left)\b")
 _NAMED = re.compile(
     r"\b(?:number|exercise|excise|session|workout|round|set|part|lesson|minute|day|week|superset|circuit|block|group|episode|class|video|page|level|"
@@ -60,7 +61,7 @@ _ALL = re.compile(r"\b(?:everything|every (?:exercise|move|station)|each (?:exer
 _ONE_SIDE = re.compile(r"^(?:\w+ ){0,2}?(?:left|right|1 \w+|front|back|forwards?|backwards?|each)\b")
 _OTHER_SIDE = re.compile(r"^(?:\w+ ){0,3}?(?:left|right|other|front|back|forwards?|backwards?)\b")
 _SWITCH = re.compile(
-    r"^(?:\w+ ){0,4}?(?:(?:change|switch|swap) (?:feet|sides?|legs?|arms?|hands?)(?! (?:every|each) (?:set|round))|(?:then|and|on|for) (?:do )?(?:the )?other (?:side|leg|arm|hand|foot))\b"
+    r"^(?:[a-z]+ ){0,4}?(?:(?:change|switch|swap) (?:feet|sides?|legs?|arms?|hands?)(?! (?:every|each) (?:set|round))|(?:then|and|on|for) (?:do )?(?:the )?other (?:side|leg|arm|hand|foot))\b"
 )
 
 
@@ -111,7 +112,9 @@ class _Finder:
 
     def _most(self, match: re.Match[str]) -> Amount | None:
         first, last = self.talk.span(match)
-        return self._amount(first, last, Dose(kind="max"), 3)
+        spare = _SPARE.search(self.talk.after(last, 9))
+        reserve = (int(spare[1]), int(spare[1])) if spare else None
+        return self._amount(first, last, Dose(kind="max", reserve=reserve), 3)
 
     def _reserve(self, match: re.Match[str]) -> Amount | None:
         first, last = self.talk.span(match)

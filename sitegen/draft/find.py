@@ -18,6 +18,9 @@ _LONGER = 0.05
 _NAMELESS_REACH = 3
 """How far before its last word the others of a name without a movement word may stand; they stand in order."""
 
+_POSSESSIVES = frozenset(("your", "the", "that", "those", "our", "both"))
+"""Between a movement and what it is done with: "roll your shoulders"."""
+
 _SHORT = 3
 """Words of so few letters sound like too many others; they count only right before the movement."""
 
@@ -258,7 +261,8 @@ def _nearest(
         if stems.broken(low, high):
             continue
         distance = first - hit.place - hit.span + 1 if hit.place < first else hit.place - last
-        factor = _nearness(distance, before=hit.place < first, strong=strong)
+        tied = hit.place == last + 2 and stems.stems[last + 1] in _POSSESSIVES
+        factor = _nearness(distance, before=hit.place < first, strong=strong or tied)
         if best is None or hit.likeness * factor > best[0].likeness * best[1]:
             best = (hit, factor)
     return best

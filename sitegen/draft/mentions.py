@@ -43,10 +43,10 @@ _COMPARED = re.compile(
     r"(?:a |an |the |any |in |doing |for |with |such |much |your |our |those |these )*$"
 )
 _NOUN = re.compile(
-    r"(?:^|\b(?:a|an|the|your|our|my|this|that|is|are|its|called|of|with|for|do|doing|some|into|first|second|third|fourth|next|last|number|exercise|"
-    r"by|have|got|add|each|every|move|\d+) )$"
+    r"\b(?:a|an|the|your|our|my|this|that|is|are|its|called|of|with|for|do|doing|some|into|first|second|third|fourth|next|last|number|exercise|"
+    r"by|have|got|add|each|every|move|\d+) $"
 )
-_LET = re.compile(r"\blet (?:the |your |it |them |those |both )*$")
+_LET = re.compile(r"\blet (?:\w+ ){0,3}$")
 _CONDITION = re.compile(
     r"\b(?:if|unless|should|anybody|those|who|whoever|anyone)\b.*\b(?:do|try|use|take|choose|go|have|swap|make|makes|pick|stay|put|keep|press|skip|switch|change|start|then)\b"
     r"|\b(?:or|otherwise|alternatively|rather|instead) (?:a |the |some |do |doing |just |else |maybe |even |your )*$|\b(?:could|can|may|might) (?:also |just |always )?(?:do|use|take|try|swap|make|go|add) (?:\w+ ){0,3}$"
@@ -142,7 +142,8 @@ def _judge(talk: Talk, namings: list[Naming], index: int, amounts: Amounts, clos
     score += 1.0 if dose else 0.0
     score -= 0.0 if naming.exact else 0.3
     if naming.verb or _as_verb(talk, naming, left):
-        score -= _VERB / 3 if dose and dose.first <= naming.last + len(right.split()) else _VERB
+        with_dose = dose is not None and dose.first <= naming.last + len(right.split())
+        score -= _VERB / 3 if with_dose else _VERB + (1.0 if dose else 0.0)
     if not naming.exercise and not naming.announced:
         score -= 1.2
     if conditional or elsewhere or denied:
