@@ -18,6 +18,7 @@ COMMANDS = {
     "check": "look for problems in the content",
     "build": "compile the content into the site",
     "report": "show times, sets, balance and recovery in the terminal",
+    "calendar": "note the calendar as published, so that changed sessions are noticed",
     "preview": "show the site on this computer, renewed on every save",
     "publish": "send the site to where clients open it",
     "schema": "write a JSON Schema that editors complete keys from",

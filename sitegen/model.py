@@ -372,6 +372,16 @@ class Details:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Recorded(Record):
+    """What was last published of a session's calendar entry."""
+
+    sequence: int
+    """How often it had changed by then."""
+    mark: str
+    """Fingerprint of what it said."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Appearance:
     """One showing of an exercise."""
 
@@ -392,6 +402,8 @@ class Series:
     exercises: Mapping[str, Exercise]
     """By id, in order of name."""
     pages: tuple[FreePage, ...] = ()
+    calendar: Mapping[str, Recorded] = field(default_factory=dict)
+    """Published calendar entries by key, such as ``steady-pull-1``: the episode's slug and which time."""
     digests: Mapping[str, str] = field(default_factory=dict)
     """Fingerprint of each content file's bytes, by path below the content folder."""
 

@@ -6,7 +6,16 @@ Each check is a function ``(Material) -> Iterable[Problem]`` in a module of its 
 
 from pathlib import Path
 
-from sitegen.checks import recovery, timing, video, volume
+from sitegen.checks import (
+    consistency,
+    coverage,
+    demands,
+    names,
+    recovery,
+    timing,
+    video,
+    volume,
+)
 from sitegen.checks.material import Check, Material
 from sitegen.content.reader import locate_all, read_content
 from sitegen.model import Details, Episode, Exercise, Series
@@ -21,7 +30,17 @@ CHECKS: tuple[Check, ...] = (
     volume.check_week,
     volume.check_rise,
     recovery.check_calendar,
+    recovery.check_recorded,
     recovery.check_release_days,
+    coverage.check_gaps,
+    coverage.check_own_choices,
+    consistency.check_regressions,
+    consistency.check_unused,
+    consistency.check_cautions,
+    demands.check_cues,
+    names.check_same_names,
+    names.check_same_content,
+    names.check_spellings,
 )
 
 

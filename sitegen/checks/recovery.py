@@ -3,11 +3,13 @@
 from collections.abc import Iterator
 
 from sitegen.checks.material import Material
+from sitegen.content.folder import CALENDAR_FILE
 from sitegen.model import Series
-from sitegen.problems import Problem, found
+from sitegen.problems import Problem, Spot, found
 from sitegen.reasons import day, listed, ways_out, what
+from sitegen.study.agenda import is_changed
 from sitegen.study.forms import forms_of
-from sitegen.study.overview import Overview, calendar_request, overview
+from sitegen.study.overview import Overview, calendar_request, overview, series_entries
 from sitegen.study.recovery import hard_muscles
 from sitegen.study.schedule import Plan, RecoveryConflict, place
 
@@ -39,6 +41,18 @@ def _too_early(series: Series, plan: Plan) -> Iterator[Problem]:
             message = f"it comes out on {day(episode.released)}, but the calendar has it on {day(planned)}"
             advice = "release it earlier, or let the schedule start later"
             yield found("warning", "released-late", episode.spot.at("released"), message, advice)
+
+
+def check_recorded(material: Material) -> Iterator[Problem]:
+    """A calendar that says something else than when it was last noted as published."""
+    series = material.series
+    if not series.calendar:
+        return
+    changed = [entry for entry in series_entries(series) if is_changed(series.calendar, entry)]
+    if changed:
+        message = f"{len(changed)} calendar entries are not as they were last published"
+        advice = "run sitegen calendar when the site goes out; until then this is only for you to know"
+        yield found("warning", "calendar-changed", Spot(CALENDAR_FILE), message, advice)
 
 
 def check_release_days(material: Material) -> Iterator[Problem]:

@@ -1,15 +1,17 @@
 """One content file to its values and problems, without looking at any other file."""
 
 import hashlib
+from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import Any, ClassVar
 
 from sitegen.content.captions import read_captions
 from sitegen.content.folder import id_of
+from sitegen.content.schema_calendar import CALENDAR
 from sitegen.content.schema_episode import EPISODE, ROUTINE
 from sitegen.content.schema_exercise import EXERCISE
 from sitegen.content.schema_series import PAGE_HEAD, SERIES
-from sitegen.content.shapes import BAD, Reading
+from sitegen.content.shapes import BAD, Reading, Shape
 from sitegen.content.source import MAX_BYTES, compose
 from sitegen.content.textfile import BadFile, decode
 from sitegen.content.texts import check_page_text
@@ -17,7 +19,13 @@ from sitegen.model import FreePage
 from sitegen.problems import Problem, Spot
 from sitegen.records import FoldingRecord
 
-SHAPES = {"series": SERIES, "exercises": EXERCISE, "routines": ROUTINE, "episodes": EPISODE}
+SHAPES: Mapping[str, Shape] = {
+    "series": SERIES,
+    "exercises": EXERCISE,
+    "routines": ROUTINE,
+    "episodes": EPISODE,
+    "calendar": CALENDAR,
+}
 """The shape of each kind of YAML file."""
 
 

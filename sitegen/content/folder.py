@@ -10,6 +10,7 @@ from sitegen.content.texts import ID_PATTERN
 from sitegen.problems import ContentError, Problem
 
 SERIES_FILE = "series.yaml"
+CALENDAR_FILE = "calendar.yaml"
 MAX_FILES = 200_000
 
 _EPISODE_STEM = re.compile(rf"(?:\d+-)?(?P<slug>{ID_PATTERN})")
@@ -36,11 +37,13 @@ class Inventory:
     problems: list[Problem] = field(default_factory=list)
 
     def texts(self) -> Iterator[tuple[str, str]]:
-        """``(kind, file)`` of every file that is read whole; kind is its folder or ``series``."""
+        """``(kind, file)`` of every file that is read whole; kind is its folder, or its name in the top folder."""
         for file in sorted(self.stamps):
             folder, _, name = file.rpartition("/")
             if file == SERIES_FILE:
                 yield "series", file
+            elif file == CALENDAR_FILE:
+                yield "calendar", file
             elif name.endswith(_FOLDERS.get(folder, "\0")):
                 yield folder, file
 

@@ -77,6 +77,7 @@ class Linker:
             episodes=tuple(sorted((e for e in episodes if e), key=lambda e: (e.number, e.slug))),
             exercises=self.exercises,
             pages=tuple(r.value for r in self._usable("pages")),
+            calendar=next((r.value for r in self._usable("calendar")), {}),
             digests=self.digests,
         )
 

@@ -5,13 +5,17 @@ from dataclasses import dataclass
 from datetime import datetime, time
 
 from sitegen.model import Details, Episode, Series
+from sitegen.study.agenda import Entry, brief_of, entries
 from sitegen.study.forms import Forms, forms_of
 from sitegen.study.recovery import Conflict, conflicts, hard_muscles
 from sitegen.study.recovery import Session as TimedSession
 from sitegen.study.schedule import ScheduleRequest, Session, request_from_series
 from sitegen.study.training import Training, together, training_of
 from sitegen.study.volume import STRENGTH, counted_items
-from sitegen.study.weeks import Week, session_weeks
+from sitegen.study.weeks import Week, planned_days, session_weeks
+
+RECOVERY_HOURS = 48
+"""Where the series has no calendar that says otherwise (see ``recovery``)."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -54,6 +58,17 @@ def calendar_request(details: Details, hard: Mapping[int, frozenset[str]]) -> Sc
     return request_from_series(details.schedule, sessions)
 
 
+def series_entries(series: Series) -> tuple[Entry, ...]:
+    """The calendar entries of the series; none where it has no calendar."""
+    details, episodes = series.details, series.sessions
+    forms = forms_of(series.exercises)
+    request = calendar_request(details, {e.number: hard_muscles(details, forms, e) for e in episodes})
+    if request is None:
+        return ()
+    briefs = {e.number: brief_of(details, forms, e) for e in episodes}
+    return tuple(entries(details, briefs, planned_days(request)))
+
+
 def _release_conflicts(
     episodes: Sequence[Episode], hard: Mapping[int, frozenset[str]]
 ) -> tuple[Conflict, ...]:
@@ -63,10 +78,6 @@ def _release_conflicts(
         if e.released is not None
     ]
     return tuple(conflicts(sessions, RECOVERY_HOURS))
-
-
-RECOVERY_HOURS = 48
-"""Where the series has no calendar that says otherwise (see ``recovery``)."""
 
 
 def prime_muscles(details: Details, forms: Forms, episodes: Sequence[Episode]) -> set[str]:

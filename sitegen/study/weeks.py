@@ -35,15 +35,15 @@ def session_weeks(episodes: Iterable[Episode], request: ScheduleRequest | None) 
     Sessions without a day (or without a release date) are in no week.
     """
     if request is not None:
-        return weeks_of(planned_days(request))
+        return weeks_of((day, session) for session, _, day in planned_days(request))
     return weeks_of((e.released, e.number) for e in episodes if e.released is not None)
 
 
-def planned_days(request: ScheduleRequest) -> Iterator[tuple[date, int]]:
-    """Day and session of every sitting that has a day."""
+def planned_days(request: ScheduleRequest) -> Iterator[tuple[int, int, date]]:
+    """Session, repeat and day of every sitting that has a day."""
     layout = lay_out(request)
     for sitting in range(len(layout.steps)):
-        yield layout.date_of(sitting), layout.name(sitting)[0]
+        yield (*layout.name(sitting), layout.date_of(sitting))
 
 
 def weeks_of(days: Iterable[tuple[date, int]]) -> tuple[Week, ...]:

@@ -1,0 +1,47 @@
+"""Note the calendar as published, so that calendars which took a session over notice when it changes.
+
+Run it when the site goes out, and keep content/calendar.yaml with the rest of the content.
+"""
+
+import argparse
+import sys
+
+from sitegen.cli import OK, PROBLEMS
+from sitegen.commands.common import add_folders, content_folder, print_problems
+
+HEAD = """\
+# Written by `sitegen calendar`: what was last published of each session in the calendar. Calendars that took
+# a session over notice a change by its count. Keep this file with the rest of the content.
+"""
+
+
+def add_arguments(parser: argparse.ArgumentParser) -> None:
+    add_folders(parser, out=False)
+
+
+def run(arguments: argparse.Namespace) -> int:
+    from sitegen.content.folder import CALENDAR_FILE
+    from sitegen.content.reader import read_series
+    from sitegen.problems import ContentError
+    from sitegen.study.agenda import record
+    from sitegen.study.overview import series_entries
+
+    folder = content_folder(arguments)
+    try:
+        series = read_series(folder)
+    except ContentError as error:
+        print_problems(error.problems)
+        return PROBLEMS
+    if series.details.schedule is None:
+        print("sitegen: the series has no calendar; give series.yaml a schedule", file=sys.stderr)
+        return PROBLEMS
+    now = record(series.calendar, series_entries(series))
+    lines = [f"{key}: {one.sequence} {one.mark}\n" for key, one in now.items()]
+    changed = [key for key, one in now.items() if series.calendar.get(key) != one]
+    path = folder / CALENDAR_FILE
+    if changed:
+        part = path.with_name(f".{path.name}.part")
+        part.write_text(HEAD + "".join(lines), encoding="utf-8")
+        part.replace(path)
+    print(f"{path}: {len(now)} entries, {len(changed)} of them new or changed")
+    return OK
