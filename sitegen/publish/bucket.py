@@ -12,7 +12,17 @@ from sitegen.destinations import BucketTarget
 from sitegen.output.page import check_address
 from sitegen.publish.headers import Headers
 from sitegen.publish.store import CHUNK, Body, Found, Store
-from sitegen.publish.trouble import AGAIN, CutOff, Full, Missing, MissingExtra, Refused, TargetError, explain
+from sitegen.publish.trouble import (
+    AGAIN,
+    CutOff,
+    Full,
+    Missing,
+    MissingExtra,
+    NotFound,
+    Refused,
+    TargetError,
+    explain,
+)
 
 _PIECE = 8 * CHUNK
 """Bytes of one request; larger files are sent in several."""
@@ -158,9 +168,7 @@ class BucketStore(Store):
             raise Refused(f"there are no credentials for {self.where} ({error})", _CREDENTIALS) from error
         except FileNotFoundError as error:
             message = f"there is no bucket {self.target.bucket}"
-            raise TargetError(
-                message, "create it, or correct bucket: and endpoint: in series.yaml"
-            ) from error
+            raise NotFound(message, "create it, or correct bucket: and endpoint: in series.yaml") from error
         except OSError as error:
             raise self._explained(error) from error
         except (BotoCoreError, _client_error()) as error:

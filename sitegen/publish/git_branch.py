@@ -19,15 +19,18 @@ from sitegen.publish.headers import Headers
 from sitegen.publish.redaction import redact
 from sitegen.publish.site_files import pieces
 from sitegen.publish.store import Body, Found, Store
-from sitegen.publish.trouble import AGAIN, Busy, CutOff, Missing, Refused, TargetError
+from sitegen.publish.trouble import AGAIN, Busy, CutOff, Full, Missing, NotFound, Refused, TargetError
 
-_OPTIONS: Sequence[str] = ("-c", "pack.useSparse=false", "-c", "gc.auto=0", "-c", "core.autocrlf=false")
+_OPTIONS: Sequence[str] = ("-c", "pack.useSparse=false", "-c", "core.autocrlf=false")
 _NOBODY: Sequence[str] = ("-c", "user.name=sitegen", "-c", "user.email=sitegen@localhost")
 """Who commits where git does not know: on a machine that only builds, say."""
 _ELSEWHERE = ("GIT_DIR", "GIT_INDEX", "GIT_WORK", "GIT_OBJECT")
+_SHALLOW: Sequence[str] = ("--quiet", "--no-tags", "--depth=1", "target")
+_SEEN = "refs/remotes/target/seen"
+"""Where what was fetched is remembered, so that the next fetch brings only what is new."""
 _FILE = "100644"
 _OFFLINE = ("Could not resolve", "Connection", "unable to access", "timed out", "early EOF", "hung up")
-_REFUSED = ("Permission denied", "Authentication failed", "could not read Username", "403", "denied")
+_REFUSED = ("Permission denied", "Authentication failed", "could not read Username", "error: 403", "denied")
 
 
 class BranchStore(Store):
@@ -54,6 +57,17 @@ class BranchStore(Store):
         if shutil.which("git") is None:
             advice = "install it with your system's package manager"
             raise TargetError("the program git is not installed", advice)
+        self._staging = Path(tempfile.mkdtemp(prefix="sitegen-git-"))
+        try:
+            self._fetch()
+        except (Refused, CutOff, Full, NotFound):
+            raise
+        except TargetError:  # what is remembered here may be damaged, and is only remembered
+            shutil.rmtree(self._git, ignore_errors=True)
+            self._fetch()
+
+    def _fetch(self) -> None:
+        """Read the branch as it is now."""
         if not (self._git / "HEAD").exists():
             self._git.mkdir(parents=True, exist_ok=True)
             self._run("init", "--bare", "--quiet", "--initial-branch=none", ".")
@@ -61,10 +75,9 @@ class BranchStore(Store):
         # Contents are fetched one by one when asked for, where the other side can do that.
         self._run("config", "remote.target.promisor", "true")
         self._run("config", "remote.target.partialclonefilter", "blob:none")
-        self._staging = Path(tempfile.mkdtemp(prefix="sitegen-git-"))
         if self._remote_head() is not None:
-            self._run("fetch", "--quiet", "--no-tags", "--depth=1", "target", self._branch)
-            self._head = self._run("rev-parse", "FETCH_HEAD").decode().strip()
+            self._run("fetch", *_SHALLOW, f"+{self._branch}:{_SEEN}")
+            self._head = self._run("rev-parse", _SEEN).decode().strip()
             self._tree = self._read_tree(self._head)
 
     def close(self) -> None:
@@ -158,9 +171,9 @@ class BranchStore(Store):
 
     def _who_moved_it(self) -> str:
         """``Robin has published at 2026-09-14 18:02``, as far as the branch tells."""
-        if self._call("fetch", "--quiet", "--no-tags", "--depth=1", "target", self._branch).returncode:
+        if self._call("fetch", *_SHALLOW, f"+{self._branch}:{_SEEN}").returncode:
             return "somebody has published"
-        told = self._run("log", "-1", "--format=%an has published (%ci)", "FETCH_HEAD")
+        told = self._run("log", "-1", "--format=%an has published (%ci)", _SEEN)
         return told.decode(errors="replace").strip()
 
     def _remote_head(self) -> str | None:
@@ -222,9 +235,11 @@ class BranchStore(Store):
             return Refused(f"{self.where} does not let us in ({words})", advice)
         if any(sign in words for sign in _OFFLINE):
             return CutOff(f"the connection to {self.where} broke ({words})", AGAIN)
-        return TargetError(
-            f"git {verb} failed for {self.where} ({words})", "put that right, then run it again"
-        )
+        if "No space left" in words or "disk full" in words:
+            return Full(f"{self.where} is full ({words})", f"make room there, then {AGAIN}")
+        if verb == "ls-remote":
+            return NotFound(f"there is no repository for {self.where} ({words})", "correct repository:")
+        return TargetError(f"git {verb} failed for {self.where} ({words})", f"put that right, then {AGAIN}")
 
 
 def _name_of(size: int, chunks: Iterator[bytes] | list[bytes]) -> str:
@@ -238,5 +253,6 @@ def _name_of(size: int, chunks: Iterator[bytes] | list[bytes]) -> str:
 def _words(done: "subprocess.CompletedProcess[bytes]") -> str:
     """What git said, in one line without secrets."""
     text = (done.stderr + b"\n" + done.stdout).decode(errors="replace")
-    lines = [line.strip() for line in text.splitlines() if line.strip()]
-    return redact("; ".join(lines[-4:]))[:400] or f"status {done.returncode}"
+    lines = [line.removeprefix("remote:").strip() for line in text.splitlines()]
+    telling = [line for line in lines if line and not line.startswith(("To ", "Done", "hint:"))]
+    return redact("; ".join(telling[:4]))[:400] or f"status {done.returncode}"

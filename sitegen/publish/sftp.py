@@ -56,7 +56,6 @@ class SftpStore(Store):
                 connect_timeout=20,
                 keepalive_interval=15,
                 skip_instance_cache=True,
-                use_listings_cache=False,
                 **{name: wish for name, wish in wishes.items() if wish},
             )
 
@@ -64,8 +63,8 @@ class SftpStore(Store):
         files, self._files = self._files, None
         if files is not None:
             try:
-                self._wait(files, files._pool.close)
-                self._wait(files, files._stack.aclose)
+                self._wait(files, files._pool.close, timeout=5)
+                self._wait(files, files._stack.aclose, timeout=5)
             except Exception:
                 pass
 
@@ -107,7 +106,21 @@ class SftpStore(Store):
                 self._files.put_file(str(body), part)
             else:
                 self._files.pipe_file(part, body)
-            self._files.mv(part, path)
+            self._wait(self._files, self._rename, part, path)
+
+    async def _rename(self, part: str, path: str) -> None:
+        """Put a written file in its place; in one step where the server can, as OpenSSH's does."""
+        import asyncssh
+
+        async with self._files._pool.get() as channel:
+            try:
+                await channel.posix_rename(part, path)
+            except asyncssh.SFTPOpUnsupported:
+                try:
+                    await channel.remove(path)
+                except asyncssh.SFTPNoSuchFile:
+                    pass
+                await channel.rename(part, path)
 
     def create(self, address: str, data: bytes) -> bool:
         path = self._path(address)
@@ -135,7 +148,7 @@ class SftpStore(Store):
     def tidy(self, addresses: Iterable[str]) -> None:
         for folder in folders_above(addresses):
             try:
-                self._files.rmdir(self._path(folder))
+                self._wait(self._files, self._files._rmdir, self._path(folder))
             except Exception:
                 continue
             self._known_folders.discard(self._path(folder))
@@ -150,10 +163,11 @@ class SftpStore(Store):
         return f"{self._root.rstrip('/')}/{check_address(address)}"
 
     @staticmethod
-    def _wait(files: Any, call: Callable[..., Any]) -> None:
+    def _wait(files: Any, call: Callable[..., Any], *arguments: Any, timeout: float | None = None) -> None:
+        """Wait for one of the library's coroutines."""
         from fsspec.asyn import sync
 
-        sync(files.loop, call, timeout=5)
+        sync(files.loop, call, *arguments, timeout=timeout)
 
     @contextmanager
     def _trouble(self) -> Iterator[None]:

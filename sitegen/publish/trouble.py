@@ -37,6 +37,10 @@ class Full(TargetError):
     """There is no room left."""
 
 
+class NotFound(TargetError):
+    """There is no such target."""
+
+
 class Busy(TargetError):
     """Somebody else is publishing, or has published meanwhile."""
 
