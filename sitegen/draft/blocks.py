@@ -7,7 +7,7 @@ from dataclasses import replace
 from sitegen.draft.chapters import WHOLE, Chapter, Part
 from sitegen.draft.amounts import Amount, Amounts, SetsSaid
 from sitegen.draft.found import Alternative, FoundBlock, FoundItem
-from sitegen.draft.lexicon import stems_of
+from sitegen.draft.lexicon import STRONG, WEAK, stems_of
 from sitegen.draft.mentions import Mention
 from sitegen.draft.signals import COUNTED, FORMAT, KIND, OPENER, RESUME, Signal
 from sitegen.draft.starts import chapter_start, sentence_start
@@ -15,7 +15,7 @@ from sitegen.draft.stems import stem
 from sitegen.draft.talk import Talk
 from sitegen.notation import Dose
 from sitegen.model import Series
-from sitegen.vocabulary import CIRCUIT, GIANT_SET, ITEMS_OF_FORMAT, STRAIGHT, SUPERSET, TRI_SET
+from sitegen.vocabulary import CIRCUIT, GIANT_SET, INTERVALS, ITEMS_OF_FORMAT, STRAIGHT, SUPERSET, TRI_SET
 
 
 _FEWEST_BARE, _MOST_BARE = 5, 50
@@ -30,9 +30,11 @@ _OTHER_SIDE = re.compile(r"\b(?:other (?:side|way|leg|arm|1|foot|hand)|change|sw
 _SURE = 0.6
 """Confidence from which on a dose is not given up for one said of all, or later."""
 
+_MOVEMENTS = frozenset(base[0] for base in (*STRONG, *WEAK) if len(base) == 1)
 _FEWEST_SECONDS = 10
 _HELD = frozenset(stem(word) for word in ("stretch", "plank", "hold", "stand", "pose", "hang"))
 
+_FRAME = ("warm-up", "cool-down")
 _ONE_OPENING = 25
 """Phrases that open a block with fewer words between them belong together."""
 
@@ -62,6 +64,8 @@ class Builder:
             if block.format is None:
                 block.format = usual if usual and block.kind == "strength" and _fits(usual, block) else _usual_format(block)
                 block.format_said = False
+            if block.format == INTERVALS and block.work:
+                _leave_to_format(block)
             blocks.append(block)
         return blocks
 
@@ -85,6 +89,10 @@ class Builder:
         gap = next((i for i in range(part.begin, first_start + 1) if tokens[i].pause_before >= 2.0), None)
         if part.begin and gap is not None and any(s.kind == RESUME for s in signals):
             return gap
+        kind = next((s for s in reversed(signals) if s.kind == KIND and s.value in _FRAME and s.weight >= 1.5), None)
+        if kind:
+            # What was said before of rounds and work times is about the session, not about its warm-up.
+            return max(part.begin, min(first_start, sentence_start(self.stream, kind.first)))
         opening = [(s.first, s.last) for s in signals if s.weight >= 1.5]
         opening += [(s.first, s.last) for s in self.amounts.sets if max(part.begin, first_start - 25) <= s.first < first_start]
         if not opening:
@@ -99,7 +107,7 @@ class Builder:
     def _recap_start(self, part: Part, end: int) -> int:
         """Where the last exercise's talk ends: when another one of the block is spoken of again."""
         last = part.chapters[-1].mention.naming.last
-        again = [m.naming.first for c in part.chapters[:-1] for m in c.repeats if _full(m, last)]
+        again = [m.naming.first for c in part.chapters[:-1] for m in c.repeats if _named_again(self.talk, m, last)]
         return min([end, *again])
 
     def _item(self, chapter: Chapter, start: int, end: int) -> FoundItem:
@@ -168,7 +176,8 @@ class Builder:
     def _raised(self, amount: Amount, own: frozenset[str]) -> Amount:
         """A number before the exercise's own word is plainly a dose: "six swings"."""
         after = self.talk.words(amount.last + 1, amount.last + 1).strip()
-        return replace(amount, plain=3) if amount.plain == 0 and stem(after) in own else amount
+        counts = stem(after) in own or (after.endswith("s") and stem(after) in _MOVEMENTS)
+        return replace(amount, plain=3) if amount.plain == 0 and counts else amount
 
     def _likely(self, amount: Amount) -> bool:
         if amount.plain > 0 or self.stream.punctuated:
@@ -187,7 +196,7 @@ class Builder:
                 self._give(item, said[-1])
 
     def _describe(self, block: FoundBlock, part: Part, begin: int, starts: list[int], end: int) -> None:
-        head = [s for s in self.signals if max(begin - 2, starts[0] - _ONE_OPENING) <= s.first <= starts[0] + 2]
+        head = [s for s in self.signals if max(begin, starts[0] - _ONE_OPENING) <= s.first <= starts[0] + 2]
         inside = [s for s in self.signals if begin - 2 <= s.first < (part.turn.last if part.turn else starts[-1])]
         formats = [s for s in head if s.kind == FORMAT] or [s for s in inside if s.kind == FORMAT]
         if formats:
@@ -244,15 +253,20 @@ class Builder:
                 self._give(item, doses[0])
 
 
-def _full(mention: Mention, after: int) -> bool:
-    """Whether a mention after a token says the whole name."""
-    return mention.naming.first > after and mention.naming.score >= WHOLE and not mention.naming.thin
+def _named_again(talk: Talk, mention: Mention, after: int) -> bool:
+    """Whether a mention after a token names its exercise as a noun, whole or in the plural."""
+    naming = mention.naming
+    if naming.first <= after or naming.thin:
+        return False
+    return naming.score >= WHOLE or talk.tokens[naming.last].text.endswith("s")
 
 
 def _corrects(before: Amount, amount: Amount) -> bool:
     """Whether an amount puts an earlier one right."""
     near = amount.first - before.last
     if amount.changed and near <= 14 and (amount.plain > 0 or near <= 6):
+        return True
+    if amount.dose.per_side and not before.dose.per_side and 2 * amount.dose.low == before.dose.low and near <= 8:
         return True
     return before.plain <= 1 and amount.plain == 3 and amount.dose.kind == before.dose.kind and near <= 3
 
@@ -267,6 +281,13 @@ def _merged(before: Amount, amount: Amount) -> Amount:
 
 def _confidence(mention: Mention) -> float:
     return round(min(0.97, 0.45 + 0.12 * mention.score) * min(1.0, 0.55 + 0.45 * mention.naming.score), 2)
+
+
+def _leave_to_format(block: FoundBlock) -> None:
+    """In intervals the work time is the dose."""
+    for item in block.items:
+        if item.dose and item.dose.kind == "time":
+            item.dose, item.dose_at, item.dose_confidence = None, None, 0.0
 
 
 def _fits(form: str, block: FoundBlock) -> bool:

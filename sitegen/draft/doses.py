@@ -19,7 +19,7 @@ _SIDE = (
     rf"(?:on |per |with |to |for |in |at |of |the )*"
     rf"(?:(?:each|every|either|per|a) {_PLACE}\b|(?:on|per|for|in) (?:side|leg|arm|way)\b|both (?:sides|ways|directions)|each\b(?! (?:exercise|move|of|set|round|1|time|other)))"
 )
-_SIDES = re.compile(rf"^side\b|^(?:on |to )?this (?:side|way|leg|arm|foot|hand|1)\b|^(?:on|with|for) (?:the |your )?(?:first|right|left) (?:side|leg|arm|foot|hand)\b|^on (?:the )?1 (?:side|leg|arm)\b|^(?:then |and |slow |good |times |reps |repetitions |steps |breaths )*{_SIDE}")
+_SIDES = re.compile(rf"^side\b|^(?:on |to )?this (?:side|way|leg|arm|foot|hand|1)\b|^(?:on|with|for) (?:the |your )?(?:first|right|left)\b|^on (?:the )?1 (?:side|leg|arm)\b|^(?:then |and |slow |good |times |reps |repetitions |steps |breaths )*{_SIDE}")
 _NUMBER = r"\b(?P<n>\d{1,3})(?: (?:to|or) (?P<m>\d{1,3})\b)?"
 _UNIT = re.compile(
     rf"{_NUMBER} (?:(?:good|slow|easy|big|nice|little|solid|deep|long|controlled|full|perfect|short|proper|more|of) ){{0,2}}"
@@ -27,16 +27,18 @@ _UNIT = re.compile(
 )
 _ASKED = re.compile(
     rf"\b(?:do|doing|want|wants|going for|go for|aim for|shoot for|make (?:it|that|this)|lets (?:say|make it|go with|go|do)|going|"
-    rf"just|get|take|sets of|rounds of|its|is|thats|be) {_NUMBER}(?: |$)"
+    rf"just|get|get to|reach|looking for|for|then|at least|not more than|no more than|up to|take|sets of|rounds of|reps are|its|is|thats|be) {_NUMBER}(?: |$)"
 )
+_BETWEEN = re.compile(r"\bbetween (?P<n>\d{1,3}) and (?P<m>\d{1,3})\b(?! (?:kilos?|exercises|rounds|sets))")
+_TWICE = re.compile(r"\b(?P<n>\d{1,3}) and (?P<m>(?P=n))\b")
 _ALONE = re.compile(rf"{_NUMBER}(?: |$)")
-_MOST = re.compile(r"\bas many (?:reps |repetitions |of (?:them|these) |good ones )?as (?:you can|possible|you like)\b|\b(?:to|until|till) failure\b")
+_MOST = re.compile(r"\bas many (?:reps |repetitions |of (?:them|these) |good ones )?as (?:(?:you|we|i|they|anyone) (?:can|like|want)|possible)\b|\b(?:to|until|till) failure\b")
 
 _SPARE = re.compile(r"\b(\d) (?:\w+ ){0,2}?in (?:reserve|the tank)\b")
 _RESERVE = re.compile(r"\b(?:stop|stopping|stops|finish) (?:\w+ ){0,3}?(?:with |have |got )?(?P<n>\d) (?:\w+ ){0,2}?(?:in reserve|in the tank|left)\b")
 _NAMED = re.compile(
     r"\b(?:number|exercise|excise|session|workout|round|set|part|lesson|minute|day|week|superset|circuit|block|group|episode|class|video|page|level|"
-    r"stage|move|movement|station|pair|section|chapter|step|than|my|about a|was it|is it|or is it|did|he did|she did|said|wrote|were|was|after|over|to|tri set|super set|giant set) $"
+    r"stage|move|movement|station|pair|section|chapter|step|(?<!more )than|my|about a|was it|is it|or is it|did|he did|she did|said|wrote|were|was|after|over|to|tri set|super set|giant set) $"
 )
 _THING = re.compile(
     r"^(?:(?:kilos?|kg|kilograms?|lit(?:re|er)s?|l|lb|lbs|pounds?|ounces|percent|degrees|years?|weeks?|days?|months?|hours?|people|oclock|stairs?|"
@@ -44,24 +46,27 @@ _THING = re.compile(
     r"centimetres?|cm|inches|inch|at a time|after the other|after another|or the other|"
     r"more|of you|of us|left|at most|thing|kinds?|types?|forms?|parts?|halves|big (?:pots|jugs|bags)|straight line|line|"
     r"(?:\w+ )?(?:jugs?|carriers?|bags?|tins?|bottles?|chairs?|cans?|books|dumbbells?|cushions?|towels?|bands?|mats?|emails?|stairs|steps up|and (?:a )?half)|"
-    r"on \d+ off|up|down)\b)"
+    r"on \d+ off|up(?! to)|down)\b)"
 )
 _LIMBS = re.compile(r"^(?:legs?|arms?|hands?|feet|foot|knees?|fingers?|elbows?|heels?|toes?)\b(?! each)")
-_DENIED = re.compile(r"\b(?:not|dont|cant|said|wrote|instead of|was|had|than|he did|she did|they did) (?:\w+ )?$")
+_DENIED = re.compile(r"\b(?:not(?! more)|dont|cant|said|wrote|instead of|was|had|he did|she did|they did) (?:\w+ )?$")
 _ASIDE = re.compile(
-    r"\b(?:if|unless)\b.*\b(?:do|then|try|just|make|takes? you|get|is|only)\b(?: \w+){0,3} $|\b(?:or else|could|should|(?<!for )those who|anybody|used to|last (?:time|week)|remember|easier|harder|"
+    r"(?<!see )\b(?:if|unless)\b.*\b(?:do|then|try|just|make|takes? you|get|is|only)\b(?: \w+){0,3} $|\b(?:or else|could|should|(?<!for )those who|anybody|used to|last (?:time|week)|remember|easier|harder|"
     r"he|she|they|uncle|sister|neighbour|ago|was)\b"
 )
 _SINCE = re.compile(r"^.*\b(?:so|okay|ok|now|alright|and) (?!if\b)")
 """Where nobody marks sentences, words like these begin one."""
 
+_THIS_TIME = re.compile(r"^.*\b(?:this (?:week|time)|today|now|so now)\b")
 _TOO_MUCH = re.compile(r"^(?!what )(?:\w+ ){0,2}?(?:too (?:much|many|hard|easy)|is a lot|last time|on the sheet|in the car|and not|then do)\b")
 _OF_ALL = re.compile(r"^(?:for |of |on |at )?(?:everything|every thing|every (?:1|exercise|move|station)|each (?:1|exercise|move|station)|all (?:of (?:them|these)|the exercises))\b")
 _ALL = re.compile(r"\b(?:everything|every (?:exercise|move|station)|each (?:exercise|move|station)|all (?:of (?:them|these)|the exercises))(?: \w+){0,4} $")
-_ONE_SIDE = re.compile(r"^(?:\w+ ){0,2}?(?:left|right|1 \w+|front|back|forwards?|backwards?|each)\b")
+_ONE_SIDE = re.compile(r"^(?:[a-z]+ ){0,4}?(?:left|right|1 \w+|front|back|forwards?|backwards?|each)\b")
 _OTHER_SIDE = re.compile(r"^(?:\w+ ){0,3}?(?:left|right|other|front|back|forwards?|backwards?)\b")
+_AFTERTHOUGHT = re.compile(rf"^(?:each|per|every) {_PLACE}\b")
 _SWITCH = re.compile(
     r"^(?:[a-z]+ ){0,4}?(?:(?:change|switch|swap) (?:feet|sides?|legs?|arms?|hands?)(?! (?:every|each) (?:set|round))|(?:then|and|on|for) (?:do )?(?:the )?other (?:side|leg|arm|hand|foot))\b"
+    r"|^(?:[a-z]+ ){0,7}?same (?:on|with|for|to) the other\b"
 )
 
 
@@ -92,15 +97,29 @@ class _Finder:
             (TIME, self._time),
             (_MOST, self._most),
             (_UNIT, self._counted),
+            (_BETWEEN, self._counted),
+            (_TWICE, self._each),
             (_RESERVE, self._reserve),
             (_ASKED, self._asked),
             (_ALONE, self._number),
         ):
             for match in pattern.finditer(self.talk.stream.text):
-                first, last = self.talk.span(match)
+                first, last = self._span(match)
                 if self.taken.isdisjoint(range(first, last + 1)) and (amount := make(match)):
                     self.taken |= set(range(amount.first, amount.last + 1))
                     yield amount
+
+    def _span(self, match: re.Match[str]) -> tuple[int, int]:
+        """First and last token from the number on."""
+        first, last = self.talk.span(match)
+        number = match.start("n") if match.groupdict().get("n") else match.start()
+        return max(first, self.talk.token(number)), last
+
+    def _each(self, match: re.Match[str]) -> Amount | None:
+        """"Ten and ten": one for each side."""
+        first, last = self.talk.span(match)
+        number = int(match["n"])
+        return self._amount(first, last, Dose(kind="count", low=number, high=number, per_side=True), 3)
 
     def _time(self, match: re.Match[str]) -> Amount | None:
         first, last = self.talk.span(match)
@@ -125,7 +144,8 @@ class _Finder:
         bounds = self._bounds(match)
         if bounds is None or self._named(match):
             return None
-        kind = {"breat": "breaths", "steps": "steps"}.get(match["unit"][:5].removesuffix("s") + "s" if match["unit"] == "steps" else match["unit"][:5], "reps")
+        unit = match.groupdict().get("unit") or ""
+        kind = "breaths" if unit.startswith("breath") else "steps" if unit == "steps" else "reps"
         first, last = self.talk.span(match)
         return self._amount(first, last, Dose(kind="count", low=bounds[0], high=bounds[1], unit=kind), 3)
 
@@ -170,7 +190,7 @@ class _Finder:
         )
 
     def _aside(self, first: int, last: int, plain: int) -> bool:
-        before = self.talk.before(first, 8)
+        before = _THIS_TIME.sub("", self.talk.before(first, 8))
         if _DENIED.search(before) or _TOO_MUCH.match(self.talk.after(last, 6)):
             return True
         if self.talk.stream.punctuated:
@@ -182,7 +202,7 @@ class _Finder:
         """Last token of what says that a dose is for each side; None where nothing does."""
         if (end := sides_after(self.talk, last)) is not None:
             return end
-        if _SWITCH.match(self.talk.words(last + 1, last + 8)):
+        if _SWITCH.match(self.talk.words(last + 1, last + 11)) or _AFTERTHOUGHT.match(self.talk.words(last + 1, last + 3)):
             return last
         return self._same_again(last, dose) if dose.kind == "count" else None
 

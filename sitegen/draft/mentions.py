@@ -164,7 +164,9 @@ def _as_verb(talk: Talk, naming: Naming, left: str) -> bool:
 def _elsewhere(talk: Talk, naming: Naming, near: str, closing: int) -> bool:
     """Whether it is told about another time, by or about somebody else, or is a greeting."""
     before = talk.before(naming.first, 16)
-    after = talk.after(naming.last, 10 if talk.stream.punctuated else 3)
+    after = talk.after(naming.last, 10) if talk.stream.punctuated else ""
+    if not talk.stream.punctuated and not _STRONG.search(before):
+        after = talk.after(naming.last, 3)
     if talk.stream.punctuated:
         lead = _lead(talk, naming.first - len(before.split()))
         before = (lead if _COMING.search(lead) else "") + before
