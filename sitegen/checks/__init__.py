@@ -6,16 +6,7 @@ Each check is a function ``(Material) -> Iterable[Problem]`` in a module of its 
 
 from pathlib import Path
 
-from sitegen.checks import (
-    consistency,
-    coverage,
-    demands,
-    names,
-    recovery,
-    timing,
-    video,
-    volume,
-)
+from sitegen.checks import consistency, coverage, demands, moved, names, recovery, timing, video, volume
 from sitegen.checks.material import Check, Material
 from sitegen.content.reader import locate_all, read_content
 from sitegen.model import Details, Episode, Exercise, Series
@@ -32,6 +23,7 @@ CHECKS: tuple[Check, ...] = (
     recovery.check_calendar,
     recovery.check_recorded,
     recovery.check_release_days,
+    moved.check_moved,
     coverage.check_gaps,
     coverage.check_own_choices,
     consistency.check_regressions,

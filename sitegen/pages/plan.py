@@ -10,6 +10,7 @@ from sitegen.pages.exercises import episode_showings, episode_times, exercise_pa
 from sitegen.pages.facts import FactMaker
 from sitegen.pages.free import copied_files, free_pages, sitemap
 from sitegen.pages.home import home_pages
+from sitegen.pages.moved import moved_pages
 from sitegen.pages.needs import episode_plans, need_pages
 from sitegen.pages.sheets.pages import sheet_pages
 from sitegen.pages.sheets.printing import Printer
@@ -47,4 +48,4 @@ def plan_site(site: Site, content: Path, press: Press | None = None) -> list[Pag
         *free_pages(site),
         *copied_files(site, content),
     ]
-    return [*pages, sitemap(site, pages)]
+    return [*pages, sitemap(site, pages), *moved_pages(site, pages)]
