@@ -1,0 +1,98 @@
+"""Warnings about an exercise that contradicts itself, or that nobody will ever see."""
+
+from collections.abc import Iterable, Iterator
+
+from sitegen.checks.material import Material
+from sitegen.model import Caution, Exercise, Series
+from sitegen.notation import Dose
+from sitegen.problems import Problem, found
+from sitegen.study.forms import Form, FormKey, forms_of
+
+_USUAL_DOSES = (Dose(kind="count", low=10, high=10), Dose(kind="time", low=30, high=30))
+"""What changes of dose are tried on."""
+_NAMED = 3
+"""Most other exercises that a piece of advice names."""
+
+
+def check_regressions(material: Material) -> Iterator[Problem]:
+    """A regression that asks for more than the form it is made from, or for a larger dose."""
+    forms = forms_of(material.series.exercises)
+    for exercise in material.series.exercises.values():
+        for variant in exercise.variants:
+            form = forms[FormKey(exercise.id, variant.id)]
+            if form.change == "regression" and form.made_from is not None:
+                parent = forms[form.made_from]
+                for message in (_more_demands(form, parent), _larger_dose(form, parent)):
+                    if message:
+                        advice = "call it a progression or a substitution, or correct it"
+                        yield found("warning", "harder-regression", variant.spot, message, advice)
+
+
+def _more_demands(form: Form, parent: Form) -> str:
+    if len(form.demands) <= len(parent.demands):
+        return ""
+    added = ", ".join(demand for demand in form.demands if demand not in parent.demands)
+    return f"the regression {form.name!r} asks for more than {parent.name!r}: also for {added}"
+
+
+def _larger_dose(form: Form, parent: Form) -> str:
+    if form.dose is None or form.dose == parent.dose:
+        return ""
+    before = [parent.dose.apply(dose) if parent.dose else dose for dose in _USUAL_DOSES]
+    after = [form.dose.apply(dose) for dose in _USUAL_DOSES]
+    if not any(_more(one, other) for one, other in zip(after, before, strict=True)):
+        return ""
+    return f"the regression {form.name!r} has a larger dose than {parent.name!r}: {form.dose}"
+
+
+def _more(one: Dose, other: Dose) -> bool:
+    alike = (one.kind, one.unit) == (other.kind, other.unit)
+    return alike and one.high * one.sides > other.high * other.sides
+
+
+def check_unused(material: Material) -> Iterator[Problem]:
+    """An exercise that no episode shows, and that no exercise in use has as a variant."""
+    used = _used(material.series)
+    for exercise in material.series.exercises.values():
+        if exercise.id not in used:
+            message = f"{exercise.name!r} is in no episode, and no variant of an exercise in use is it"
+            advice = "use it, remove it, or write silence: {unused: the reason}"
+            yield found("warning", "unused", exercise.spot.at("name"), message, advice)
+
+
+def _used(series: Series) -> set[str]:
+    used: set[str] = set()
+    waiting = [exercise for episode in series.episodes for exercise in episode.exercises]
+    while waiting:
+        exercise = waiting.pop()
+        if exercise not in used:
+            used.add(exercise)
+            waiting += series.exercise(exercise).links
+    return used
+
+
+def check_cautions(material: Material) -> Iterator[Problem]:
+    """A caution about a demand of the exercise that none of its variants does without."""
+    forms = forms_of(material.series.exercises)
+    for exercise in material.series.exercises.values():
+        main, *variants = [forms[FormKey(exercise.id, v)] for v in (None, *(v.id for v in exercise.variants))]
+        for index, caution in enumerate(exercise.cautions):
+            asked = [demand for demand in caution.about if demand in main.demands]
+            if asked and not any(_heeds(form, caution) for form in variants):
+                message = f"no variant of {exercise.name!r} heeds the caution about {', '.join(asked)}"
+                advice = f"add a variant that does without {', '.join(caution.about)}"
+                others = _alike(exercise, caution, forms.values())
+                advice += f", or one that is another exercise: {', '.join(others)}" if others else ""
+                spot = exercise.spot.at("cautions", index)
+                yield found("warning", "unheeded-caution", spot, message, advice)
+
+
+def _heeds(form: Form, caution: Caution) -> bool:
+    return not any(demand in caution.about for demand in form.demands)
+
+
+def _alike(exercise: Exercise, caution: Caution, forms: Iterable[Form]) -> list[str]:
+    """Other exercises of the same pattern with a form that heeds the caution."""
+    heeding = (f for f in forms if f.pattern == exercise.pattern and _heeds(f, caution))
+    others = dict.fromkeys(form.exercise for form in heeding if form.exercise != exercise.id)
+    return [repr(other) for other in list(others)[:_NAMED]]

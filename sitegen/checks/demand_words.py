@@ -1,0 +1,31 @@
+"""Words by which a cue asks for a demand, by language. Only what leaves little doubt is listed: a
+word too many is a false warning on every cue that has it."""
+
+_DOWN = r"(?:down )?(?:on|to) the (?:floor|mat|ground)"
+_LYING = r"(?:down|flat|face down|face up|on (?:your|the) (?:back|belly|stomach|front))"
+
+DEMAND_WORDS: dict[str, dict[str, str]] = {
+    "en": {
+        "jumping": r"jump\w*|hop(?:s|ping|ped)?|leap\w*",
+        "arms overhead": r"overhead|(?:above|over) (?:your |the )?head|beside (?:your |the )?ears",
+        "kneeling": r"kneel\w*|all fours|hands and knees",
+        "getting to the floor": rf"(?:lie|lying|sit|sitting|get) {_DOWN}|all fours|hands and knees",
+        "deep knee bend": r"deep squat|squat deep|below parallel|(?:seat|hips?) to (?:the |your )?heels",
+        "balance on one leg": r"(?:stand|balance|stay|hop)\w* on one (?:leg|foot)|one-legged",
+        "rounding the spine": r"round(?:s|ing)? (?:your |the )?(?:upper |lower )?(?:back|spine)",
+        "sustained bending": r"stay (?:bent|folded)",
+        "grip": r"grip\w*|grasp\w*|clench\w*",
+        "weight on the wrists": r"weight on(?:to)? (?:your |the |both )?(?:hands|palms|wrists)",
+        "lying flat": rf"(?:lie|lying) {_LYING}",
+        "straining": r"strain\w*|as hard as you can|all-out",
+        "standing": r"stand(?:s|ing)? (?:up|tall|upright)",
+        "speed": r"as fast as you can|explosive\w*|explode|sprint\w*",
+    }
+}
+"""Regular expressions of whole words, by demand; demands that no plain word tells are left out."""
+
+DENIALS = {
+    "en": r"no|not|never|don['’]t|without|instead of|rather than|avoid|nothing|nor|than|before|"
+    r"as if|like|imagine"
+}
+"""Words shortly before a demand that take it back."""

@@ -1,0 +1,74 @@
+"""Warnings about cues that ask for what the exercise does not declare."""
+
+import re
+from collections.abc import Iterator
+
+from sitegen.checks.demand_words import DEMAND_WORDS, DENIALS
+from sitegen.checks.material import Material
+from sitegen.model import Exercise, Variant
+from sitegen.problems import Problem, found
+from sitegen.study.forms import Form, FormKey, forms_of
+
+_REACH = 4
+"""How many words before a demand may deny it: ``do not let the feet jump``."""
+
+
+def check_cues(material: Material) -> Iterator[Problem]:
+    """A cue that says jump, kneel or overhead in a form that does not declare it.
+
+    Series in languages without a list of such words are not looked at.
+    """
+    language = material.series.details.language.split("-")[0]
+    words = DEMAND_WORDS.get(language)
+    if words is None:
+        return
+    reader = CueReader(words, DENIALS[language])
+    forms = forms_of(material.series.exercises)
+    for exercise in material.series.exercises.values():
+        yield from _in_form(reader, forms[FormKey(exercise.id)], exercise)
+        for variant in exercise.variants:
+            if variant.exercise is None:
+                yield from _in_form(reader, forms[FormKey(exercise.id, variant.id)], variant)
+
+
+def _in_form(reader: "CueReader", form: Form, owner: Exercise | Variant) -> Iterator[Problem]:
+    for index, cue in enumerate(form.cues):
+        for demand, word in reader.demands(cue):
+            if demand not in form.demands:
+                yield _problem(form, owner, index, demand, word)
+
+
+def _problem(form: Form, owner: Exercise | Variant, index: int, demand: str, word: str) -> Problem:
+    if owner.cues:
+        spot, message = (
+            owner.spot.at("cues", index),
+            f"the cue says {word!r}, but {form.name!r} does not ask for {demand}",
+        )
+        advice = f"add {demand} to its demands, or word the cue in another way"
+    else:
+        spot = owner.spot
+        message = f"{form.name!r} takes over the cue {form.cues[index]!r}, but does not ask for {demand}"
+        advice = "give this variant cues of its own, or correct its demands"
+    return found("warning", "undeclared-demand", spot, message, advice)
+
+
+class CueReader:
+    """Finds demands in the words of a cue."""
+
+    def __init__(self, words: dict[str, str], denials: str) -> None:
+        self._words = {demand: re.compile(rf"\b(?:{pattern})\b", re.I) for demand, pattern in words.items()}
+        self._any = re.compile("|".join(f"(?:{pattern})" for pattern in words.values()), re.I)
+        self._denial = re.compile(rf"\b(?:{denials})\b", re.I)
+
+    def demands(self, cue: str) -> Iterator[tuple[str, str]]:
+        """Demands that the cue speaks of and does not deny, with its words for them."""
+        if not self._any.search(cue):
+            return
+        for demand, pattern in self._words.items():
+            match = next((m for m in pattern.finditer(cue) if not self._denied(cue[: m.start()])), None)
+            if match is not None:
+                yield demand, match[0]
+
+    def _denied(self, before: str) -> bool:
+        clause = re.split(r"[.;:!?]", before)[-1]
+        return self._denial.search(" ".join(clause.split()[-_REACH:])) is not None

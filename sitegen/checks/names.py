@@ -1,0 +1,122 @@
+"""Warnings about one thing under two names."""
+
+import re
+import unicodedata
+from collections.abc import Iterable, Iterator
+from difflib import SequenceMatcher
+from itertools import combinations
+from typing import NamedTuple
+
+from sitegen.checks.material import Material
+from sitegen.model import Exercise, Series
+from sitegen.problems import Problem, Spot, found
+from sitegen.vocabulary import MUSCLE_REGIONS
+
+_SMALL_WORDS = frozenset(["a", "an", "the", "with", "on", "in", "of", "for", "at", "to", "from", "and"])
+_ALIKE = 0.85
+"""Share of letters in common from which two words count as two spellings (tried on the known muscles,
+of which no two are so near)."""
+
+
+class _Named(NamedTuple):
+    """A name, and what is called so."""
+
+    name: str
+    exercise: Exercise
+    variant: bool
+    spot: Spot
+
+
+def check_same_names(material: Material) -> Iterator[Problem]:
+    """An exercise that is in the library twice, or that is also written as a variant of another."""
+    groups: dict[tuple[str, ...], list[_Named]] = {}
+    for named in _names(material.series):
+        groups.setdefault(name_key(named.name), []).append(named)
+    for group in groups.values():
+        yield from _same_name(group)
+
+
+def _names(series: Series) -> Iterator[_Named]:
+    for exercise in series.exercises.values():
+        yield _Named(exercise.name, exercise, False, exercise.spot.at("name"))
+        for index, name in enumerate(exercise.also):
+            yield _Named(name, exercise, False, exercise.spot.at("also", index))
+        for variant in exercise.variants:
+            if variant.exercise is None:
+                yield _Named(variant.name, exercise, True, variant.spot)
+
+
+def _same_name(group: list[_Named]) -> Iterator[Problem]:
+    first = min(group, key=lambda one: one.variant)
+    for other in group:
+        if other.exercise is first.exercise or (first.variant and other.variant):
+            continue
+        message = f"{other.name!r} is also the exercise {first.exercise.id!r} ({first.name!r})"
+        advice = (
+            f"write exercise: {first.exercise.id} in this variant"
+            if other.variant
+            else "join the two exercises"
+        )
+        yield found("warning", "same-exercise", other.spot, message, f"{advice}, or give one another name")
+
+
+def check_same_content(material: Material) -> Iterator[Problem]:
+    """Two exercises alike in movement, muscles, kit and demands that also share a cue."""
+    seen: dict[tuple[object, ...], Exercise] = {}
+    for exercise in material.series.exercises.values():
+        muscles, kit, demands = (
+            frozenset(some) for some in (exercise.muscles.prime, exercise.kit, exercise.demands)
+        )
+        for cue in exercise.cues:
+            first = seen.setdefault((exercise.pattern, muscles, kit, demands, name_key(cue)), exercise)
+            if first is not exercise:
+                message = f"{exercise.name!r} and {first.name!r} look like one exercise; both say {cue!r}"
+                advice = (
+                    f"join them, with one of the names under also:, or make it a variant in {first.spot.file}"
+                )
+                yield found("warning", "same-exercise", exercise.spot.at("name"), message, advice)
+                break
+
+
+def check_spellings(material: Material) -> Iterator[Problem]:
+    """A muscle or a piece of kit of the series that looks like another one spelt differently."""
+    details = material.series.details
+    for own, other in _pairs(details.muscles, MUSCLE_REGIONS):
+        message = f"the muscle {own!r} looks like {other!r} in another spelling"
+        yield found(
+            "warning", "two-spellings", details.spot.at("muscles", own), message, f"use {other!r} only"
+        )
+    kit = {piece.name: piece.id for piece in details.kit.values()}
+    for own, other in _pairs(kit, ()):
+        message = f"the kit {own!r} looks like {other!r} in another spelling"
+        spot = details.spot.at("kit", kit[own], "name")
+        yield found("warning", "two-spellings", spot, message, "keep one of them")
+
+
+def _pairs(own: Iterable[str], known: Iterable[str]) -> Iterator[tuple[str, str]]:
+    """Each of a series' own words that is near to a known one, or to one of its own before it."""
+    words = list(own)
+    for word in words:
+        near = next((other for other in known if _spelt_alike(word, other)), None)
+        if near is not None:
+            yield word, near
+    yield from ((later, earlier) for earlier, later in combinations(words, 2) if _spelt_alike(earlier, later))
+
+
+def _spelt_alike(one: str, other: str) -> bool:
+    keys = ["".join(name_key(word)) for word in (one, other)]
+    return keys[0] == keys[1] or SequenceMatcher(a=keys[0], b=keys[1], autojunk=False).ratio() >= _ALIKE
+
+
+def name_key(name: str) -> tuple[str, ...]:
+    """The words of a name without accents, small words, plurals and order: ``wall push-ups`` is
+    ``push-up on the wall``."""
+    plain = unicodedata.normalize("NFKD", name.casefold())
+    words = re.findall(r"\w+", "".join(letter for letter in plain if not unicodedata.combining(letter)))
+    return tuple(sorted(_singular(word) for word in words if word not in _SMALL_WORDS) or words)
+
+
+def _singular(word: str) -> str:
+    if len(word) < 4 or not word.endswith("s") or word.endswith(("ss", "us", "is")):
+        return word
+    return word[:-2] if word.endswith(("sses", "xes", "ches", "shes")) else word[:-1]
