@@ -6,6 +6,7 @@ from dataclasses import dataclass, field, replace
 from sitegen.draft.mentions import SHOWN, Mention
 from sitegen.draft.signals import COUNTED, DONE, FORMAT, KIND, OPENER, RESUME, ROUND, TURN, Signal
 from sitegen.draft.words import Stream
+from sitegen.notation import Dose
 
 _BOUNDARY = 2.0
 """Evidence that it takes to begin a block between two exercises."""
@@ -29,6 +30,8 @@ class Chapter:
     """A mention taken to show its exercise."""
 
     mention: Mention
+    expected: Dose | None = None
+    """The planned dose."""
     repeats: list[Mention] = field(default_factory=list)
     """Later mentions of it in the same block."""
 

@@ -50,7 +50,7 @@ class FoundBlock:
     kind: str
     format: str | None = None
     """None where it is not known."""
-    format_said: bool = True
+    format_said: bool = False
     """False where it is only the usual one."""
     start: float
     your_turn: float | None = None

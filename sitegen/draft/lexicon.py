@@ -68,6 +68,11 @@ class Lexicon:
     """Stems by which each piece of kit is called, by its id."""
 
 
+    def piece_of(self, word: str) -> str | None:
+        """Id of the piece of kit that a word names."""
+        return next((piece for piece, stems in self.kit_stems.items() if stem(word) in stems), None)
+
+
 @lru_cache(maxsize=10_000)
 def stems_of(text: str) -> tuple[str, ...]:
     """The stems of a written name, read as talk is read."""
