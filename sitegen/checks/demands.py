@@ -9,7 +9,7 @@ from sitegen.model import Exercise, Variant
 from sitegen.problems import Problem, found
 from sitegen.study.forms import Form, FormKey, forms_of
 
-_REACH = 4
+_REACH = 5
 """How many words before a demand may deny it: ``do not let the feet jump``."""
 
 

@@ -23,7 +23,8 @@ class _Named(NamedTuple):
 
     name: str
     exercise: Exercise
-    variant: bool
+    rank: int
+    """0 for the name of an exercise, 1 for another name of it, 2 for a variant's."""
     spot: Spot
 
 
@@ -38,23 +39,23 @@ def check_same_names(material: Material) -> Iterator[Problem]:
 
 def _names(series: Series) -> Iterator[_Named]:
     for exercise in series.exercises.values():
-        yield _Named(exercise.name, exercise, False, exercise.spot.at("name"))
+        yield _Named(exercise.name, exercise, 0, exercise.spot.at("name"))
         for index, name in enumerate(exercise.also):
-            yield _Named(name, exercise, False, exercise.spot.at("also", index))
+            yield _Named(name, exercise, 1, exercise.spot.at("also", index))
         for variant in exercise.variants:
             if variant.exercise is None:
-                yield _Named(variant.name, exercise, True, variant.spot)
+                yield _Named(variant.name, exercise, 2, variant.spot)
 
 
 def _same_name(group: list[_Named]) -> Iterator[Problem]:
-    first = min(group, key=lambda one: one.variant)
+    first = min(group, key=lambda one: one.rank)
     for other in group:
-        if other.exercise is first.exercise or (first.variant and other.variant):
+        if other.exercise is first.exercise or first.rank == 2:
             continue
         message = f"{other.name!r} is also the exercise {first.exercise.id!r} ({first.name!r})"
         advice = (
             f"write exercise: {first.exercise.id} in this variant"
-            if other.variant
+            if other.rank == 2
             else "join the two exercises"
         )
         yield found("warning", "same-exercise", other.spot, message, f"{advice}, or give one another name")
@@ -97,26 +98,30 @@ def _pairs(own: Iterable[str], known: Iterable[str]) -> Iterator[tuple[str, str]
     """Each of a series' own words that is near to a known one, or to one of its own before it."""
     words = list(own)
     for word in words:
-        near = next((other for other in known if _spelt_alike(word, other)), None)
+        near = next((other for other in known if spelt_alike(word, other)), None)
         if near is not None:
             yield word, near
-    yield from ((later, earlier) for earlier, later in combinations(words, 2) if _spelt_alike(earlier, later))
+    yield from ((later, earlier) for earlier, later in combinations(words, 2) if spelt_alike(earlier, later))
 
 
-def _spelt_alike(one: str, other: str) -> bool:
-    keys = ["".join(name_key(word)) for word in (one, other)]
+def spelt_alike(one: str, other: str) -> bool:
+    keys = ["".join(_words(word)) for word in (one, other)]
     return keys[0] == keys[1] or SequenceMatcher(a=keys[0], b=keys[1], autojunk=False).ratio() >= _ALIKE
 
 
 def name_key(name: str) -> tuple[str, ...]:
-    """The words of a name without accents, small words, plurals and order: ``wall push-ups`` is
-    ``push-up on the wall``."""
+    """The words of a name without regard to accents, small words, plurals and order: ``wall push-ups``
+    is ``push-up on the wall``."""
+    return tuple(sorted(_words(name)))
+
+
+def _words(name: str) -> list[str]:
     plain = unicodedata.normalize("NFKD", name.casefold())
     words = re.findall(r"\w+", "".join(letter for letter in plain if not unicodedata.combining(letter)))
-    return tuple(sorted(_singular(word) for word in words if word not in _SMALL_WORDS) or words)
+    return [_singular(word) for word in words if word not in _SMALL_WORDS] or words
 
 
 def _singular(word: str) -> str:
-    if len(word) < 4 or not word.endswith("s") or word.endswith(("ss", "us", "is")):
+    if len(word) < 3 or not word.endswith("s") or word.endswith(("ss", "us", "is")):
         return word
     return word[:-2] if word.endswith(("sses", "xes", "ches", "shes")) else word[:-1]

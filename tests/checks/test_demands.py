@@ -1,0 +1,96 @@
+"""Cues that ask for what the exercise does not declare."""
+
+import pytest
+
+from sitegen.checks.demand_words import DEMAND_WORDS, DENIALS
+from sitegen.checks.demands import CueReader
+from sitegen.vocabulary import DEMANDS
+from tests.checks.library_folder import LibraryFolder, said
+
+READER = CueReader(DEMAND_WORDS["en"], DENIALS["en"])
+
+
+@pytest.mark.parametrize(
+    ("cue", "demands"),
+    [
+        ("Jump the feet apart", ["jumping"]),
+        ("Small hops, quiet landings", ["jumping"]),
+        ("Swing the arms overhead", ["arms overhead"]),
+        ("Raise it above your head", ["arms overhead"]),
+        ("Kneel on a cushion", ["kneeling"]),
+        ("On all fours, back long", ["kneeling", "getting to the floor"]),
+        ("Lie on your back", ["lying flat"]),
+        ("Lie down on the floor", ["getting to the floor", "lying flat"]),
+        ("Grip the handle", ["grip"]),
+        ("Stand tall", ["standing"]),
+        ("Stand on one leg", ["balance on one leg"]),
+        ("Let the back round: round your back slowly", ["rounding the spine"]),
+        ("As fast as you can", ["speed"]),
+    ],
+)
+def test_words_that_ask_for_a_demand(cue: str, demands: list[str]):
+    assert [demand for demand, _ in READER.demands(cue)] == demands
+
+
+@pytest.mark.parametrize(
+    "cue",
+    [
+        "Step, do not jump",
+        "Step instead of jumping",
+        "Never round your back",
+        "Quiet feet, no hopping",
+        "Sit as if you began to stand up",
+        "A wide stance, both feet heavy",
+        "Hands on your knees",
+        "Feet flat on the floor",
+        "Press up through the heels",
+    ],
+)
+def test_words_that_do_not(cue: str):
+    assert list(READER.demands(cue)) == []
+
+
+def test_a_denial_reaches_no_further_than_its_clause():
+    assert [demand for demand, _ in READER.demands("Don't hurry; jump softly")] == ["jumping"]
+
+
+def test_a_cue_that_asks_for_more_than_is_declared(library: LibraryFolder):
+    file = library.exercise("hinge", "demands: [standing]\ncues:\n  - Back long\n  - Reach overhead")
+
+    [problem] = library.warnings("undeclared-demand")
+    assert said([problem]) == [
+        (
+            file,
+            library.line_of(file, "overhead"),
+            "the cue says 'overhead', but 'Hinge' does not ask for arms overhead",
+        )
+    ]
+    assert problem.advice == "add arms overhead to its demands, or word the cue in another way"
+
+
+def test_a_variant_that_takes_over_a_cue_it_cannot_mean(library: LibraryFolder):
+    file = library.exercise(
+        "hop",
+        "demands: [jumping]\ncues: [Hop lightly]\n"
+        "variants:\n  - {id: step, name: Step, change: regression, demands: []}",
+    )
+
+    assert said(library.warnings("undeclared-demand")) == [
+        (
+            file,
+            library.line_of(file, "id: step"),
+            "'Step' takes over the cue 'Hop lightly', but does not ask for jumping",
+        )
+    ]
+
+
+def test_other_languages_are_not_looked_at(library: LibraryFolder):
+    library.edit("series.yaml", "language: en", "language: de")
+    library.exercise("hinge", "cues: [Reach overhead]")
+
+    assert library.warnings("undeclared-demand") == []
+
+
+def test_every_word_list_is_about_known_demands():
+    assert {demand for words in DEMAND_WORDS.values() for demand in words} <= set(DEMANDS)
+    assert DEMAND_WORDS.keys() == DENIALS.keys()
