@@ -11,6 +11,7 @@ from typing import Any, NamedTuple, TypeAlias
 from sitegen.model import Block, Episode, Item
 from sitegen.notation import Duration, format_clock
 from sitegen.output.page import fingerprint
+from sitegen.pages.episode.titles import anchors_of
 from sitegen.pages.exercises.lists import FormLink
 from sitegen.pages.phrases import Phrases
 from sitegen.pages.site import Site
@@ -37,6 +38,8 @@ class Line(NamedTuple):
     change: str
     at: str
     """Seconds in the video."""
+    anchor: str
+    """Of the item on the episode's page."""
     block: str
     sets: str
     dose: str
@@ -74,6 +77,8 @@ class Showing:
     title: str
     at: str
     clock: str
+    anchor: str
+    """Of the item on the episode's page, below the video."""
     block: str
     form: FormLink | None
     """The form shown, where it is not the main form."""
@@ -93,9 +98,9 @@ def episode_showings(site: Site, episode: Episode) -> tuple[tuple[str, str], ...
     points = _points(site, episode)
     return tuple(
         (exercise, _BETWEEN.join(line))
-        for block in episode.blocks
-        for item in block.items
-        for exercise, line in _lines(site, block, item, points)
+        for block, anchors in zip(episode.blocks, anchors_of(episode), strict=True)
+        for item, anchor in zip(block.items, anchors.items, strict=True)
+        for exercise, line in _lines(site, block, item, anchor, points)
     )
 
 
@@ -110,22 +115,25 @@ def _points(site: Site, episode: Episode) -> dict[FormKey, Point]:
     return {point.form: point for _, point in reversed(points)}
 
 
-def _lines(site: Site, block: Block, item: Item, points: dict[FormKey, Point]) -> Iterator[tuple[str, Line]]:
+def _lines(
+    site: Site, block: Block, item: Item, anchor: str, points: dict[FormKey, Point]
+) -> Iterator[tuple[str, Line]]:
     form = shown_form(site.forms, item)
     # A variant that is another exercise of the library shows both.
     exercises = dict.fromkeys((item.exercise, form.exercise))
     # Given once: what an episode asks for in all stands beside its first showing.
-    line = _line(site.phrases, block, item, form, points.pop(form.key, None))
+    line = _line(site.phrases, block, item, form, anchor, points.pop(form.key, None))
     return ((exercise, line) for exercise in exercises)
 
 
-def _line(phrases: Phrases, block: Block, item: Item, form: Form, point: Point | None) -> Line:
+def _line(phrases: Phrases, block: Block, item: Item, form: Form, anchor: str, point: Point | None) -> Line:
     return Line(
         exercise=form.key.exercise,
         variant=form.key.variant or "",
         name=form.name,
         change=form.change,
         at=str(block.at if item.at is None else item.at),
+        anchor=anchor,
         block=block.name,
         sets=_sets(phrases, block),
         dose=phrases.dose(item.dose) or (phrases.duration(block.work) if block.work else ""),
@@ -185,6 +193,7 @@ def _showing(
         title=episode.title,
         at=line.at,
         clock=format_clock(int(line.at)),
+        anchor=line.anchor,
         block=line.block,
         form=link if line.form != (exercise_id, "") else None,
         sets=line.sets,
