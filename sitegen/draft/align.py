@@ -21,6 +21,9 @@ _PERHAPS = 1.0
 """The same where the name may mean the planned exercise among others."""
 
 _MOST = 5.0
+_AGAIN, _MOST_AGAIN = 0.8, 2.4
+"""What each earlier mention takes away, and all together: an exercise is shown when it is named first."""
+
 _OFFERED = 1.5
 """What it takes away that the exercise was only offered in place of another, told about or denied."""
 
@@ -37,6 +40,7 @@ class Planned:
 def aligned(plan: Sequence[Planned], mentions: Sequence[Mention]) -> list[Mention | None]:
     """For each planned item the mention that shows it; None where none does."""
     rows, columns = len(plan) + 1, len(mentions) + 1
+    again = _times_named(mentions)
     best = [[0.0] * columns for _ in range(rows)]
     taken = [[False] * columns for _ in range(rows)]
     for i in range(1, rows):
@@ -44,10 +48,24 @@ def aligned(plan: Sequence[Planned], mentions: Sequence[Mention]) -> list[Mentio
         for j in range(1, columns):
             best[i][j] = max(best[i][j - 1], best[i - 1][j] + MISSED)
             fit = _fit(plan[i - 1], mentions[j - 1])
-            if fit is not None and best[i - 1][j - 1] + fit > best[i][j]:
+            if fit is None:
+                continue
+            fit -= min(_MOST_AGAIN, _AGAIN * again[j - 1])
+            if best[i - 1][j - 1] + fit > best[i][j]:
                 best[i][j] = best[i - 1][j - 1] + fit
                 taken[i][j] = True
     return _traced(best, taken, mentions)
+
+
+def _times_named(mentions: Sequence[Mention]) -> list[int]:
+    """How often the exercise of each mention was spoken of for now before."""
+    counts: dict[str, int] = {}
+    before = []
+    for mention in mentions:
+        exercise = mention.naming.exercise
+        before.append(counts.get(exercise, 0))
+        counts[exercise] = before[-1] + (mention.score > 0)
+    return before
 
 
 def _traced(

@@ -25,6 +25,9 @@ _UNIT = re.compile(
     rf"{_NUMBER} (?:(?:good|slow|easy|big|nice|little|solid|deep|long|controlled|full|perfect|short|proper|more|of) ){{0,2}}"
     r"(?P<unit>reps?|repetitions?|breaths?|steps|times|of (?:these|those|them|each|everything|this|that)|ones|in total|in all|altogether|goes)\b"
 )
+_SURE_UNITS = ("rep", "breath")
+"""Beginnings of units that nothing but a dose has."""
+
 _ASKED = re.compile(
     rf"\b(?:do|doing|want|wants|going for|go for|aim for|shoot for|make (?:it|that|this)|lets (?:say|make it|go with|go|do)|going|"
     rf"just|get|get to|reach|looking for|for|then|at least|not more than|no more than|up to|take|sets of|rounds of|reps are|its|is|thats|be) {_NUMBER}(?: |$)"
@@ -142,9 +145,9 @@ class _Finder:
 
     def _counted(self, match: re.Match[str]) -> Amount | None:
         bounds = self._bounds(match)
-        if bounds is None or self._named(match):
-            return None
         unit = match.groupdict().get("unit") or ""
+        if bounds is None or (not unit.startswith(_SURE_UNITS) and self._named(match)):
+            return None
         kind = "breaths" if unit.startswith("breath") else "steps" if unit == "steps" else "reps"
         first, last = self.talk.span(match)
         return self._amount(first, last, Dose(kind="count", low=bounds[0], high=bounds[1], unit=kind), 3)

@@ -142,12 +142,15 @@ def _joined(one: str, two: str, meant: set[str], by_code: dict[str, list[str]]) 
         yield from ((word, 0.8) for word in by_code.get(sound(joined), ()) if likeness(joined, word) >= 0.85)
 
 
-def namings(stems: Stems, lexicon: Lexicon) -> list[Naming]:
-    """Every naming of an exercise of the library, in order; where several overlap, the fullest."""
+def namings(stems: Stems, lexicon: Lexicon, least: float | None = None) -> list[Naming]:
+    """Every naming of an exercise of the library, in order; where several overlap, the fullest.
+
+    ``least`` is the smallest score that counts; None for the usual one.
+    """
     candidates: list[Naming] = []
     for head, phrases in lexicon.by_head.items():
         for first, last, like in _heads(stems, head):
-            candidates += _at(stems, lexicon, phrases, first, last, like)
+            candidates += _at(stems, lexicon, phrases, (first, last), like, least)
     candidates.sort(key=lambda n: (-round(n.score + _LONGER * n.matched, 3), n.variant is not None, n.first, n.exercise))
     taken: dict[int, Naming] = {}
     for naming in candidates:
@@ -176,15 +179,21 @@ def _heads(stems: Stems, head: tuple[str, ...]) -> Iterator[tuple[int, int, floa
 
 
 def _at(
-    stems: Stems, lexicon: Lexicon, phrases: tuple[Phrase, ...], first: int, last: int, like: float
+    stems: Stems,
+    lexicon: Lexicon,
+    phrases: tuple[Phrase, ...],
+    head: tuple[int, int],
+    like: float,
+    enough: float | None,
 ) -> Iterator[Naming]:
-    """What is named where a head is heard from ``first`` to ``last``."""
+    """What is named where the head of the phrases is heard from one place to another."""
+    first, last = head
     said = [stems.stems[place] for place in range(first, last + 1)]
     for phrase in phrases:
         score, begin, end, matched, sure = _score(stems, lexicon, phrase, first, last, like)
         if like < 0.95 and (phrase.thin or not _trusted(phrase, said, like, matched, begin < first, sure)):
             continue
-        least = LEAST if phrase.strong or not phrase.rest else _LEAST_WEAK
+        least = enough or (LEAST if phrase.strong or not phrase.rest else _LEAST_WEAK)
         if score >= least:
             written = _written(stems, phrase, first)
             end = max(end, written)

@@ -1,0 +1,91 @@
+"""A planned session: blocks, exercises, doses and sets, read from an episode or from an unfinished file."""
+
+from dataclasses import dataclass
+
+from sitegen.content.source import MappingNode, Node, ScalarNode, SequenceNode, is_null
+from sitegen.model import Block, Episode, Series
+from sitegen.notation import Count, Dose, NotationError
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PlannedItem:
+    """An item of a plan."""
+
+    exercise: str
+    dose: Dose | None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PlannedBlock:
+    """A block of a plan."""
+
+    name: str
+    kind: str
+    items: tuple[PlannedItem, ...]
+    sets: Count | None
+    own_items: bool = True
+    """False where the items stand in a shared routine."""
+
+
+def plan_of_episode(episode: Episode) -> list[PlannedBlock]:
+    """The plan that a written episode follows."""
+    return [_planned(block) for block in episode.blocks]
+
+
+def _planned(block: Block) -> PlannedBlock:
+    items = tuple(PlannedItem(exercise=item.exercise, dose=item.dose) for item in block.items)
+    own = block.routine is None
+    return PlannedBlock(name=block.name, kind=block.kind, items=items, sets=block.sets, own_items=own)
+
+
+def plan_of_node(root: Node, series: Series) -> list[PlannedBlock]:
+    """The plan in an episode file that need not be complete: what it says of blocks, exercises, doses and sets."""
+    blocks = child(root, "blocks")
+    return [_written(node, series) for node in blocks.value] if isinstance(blocks, SequenceNode) else []
+
+
+def _written(node: Node, series: Series) -> PlannedBlock:
+    routine = text_of(child(node, "routine"))
+    if routine:
+        shared = next((b for e in series.episodes for b in e.blocks if b.routine == routine), None)
+        if shared:
+            return _planned(shared)
+    items = child(node, "items")
+    nodes = items.value if isinstance(items, SequenceNode) else []
+    return PlannedBlock(
+        name=text_of(child(node, "name")) or routine or "block",
+        kind=text_of(child(node, "kind")) or "",
+        items=tuple(
+            PlannedItem(exercise=text_of(child(n, "exercise")) or "", dose=_dose(child(n, "dose"))) for n in nodes
+        ),
+        sets=_count(child(node, "sets") or child(node, "rounds")),
+        own_items=not routine,
+    )
+
+
+def child(node: Node | None, key: str) -> Node | None:
+    """The value of a key of a mapping; None where it has none."""
+    if not isinstance(node, MappingNode):
+        return None
+    return next((value for name, value in node.value if name.value == key), None)
+
+
+def text_of(node: Node | None) -> str | None:
+    """The characters of a scalar; None for anything else and for one left empty."""
+    return node.value if isinstance(node, ScalarNode) and not is_null(node) else None
+
+
+def _dose(node: Node | None) -> Dose | None:
+    text = text_of(node)
+    try:
+        return Dose.parse(text) if text else None
+    except NotationError:
+        return None
+
+
+def _count(node: Node | None) -> Count | None:
+    text = text_of(node)
+    try:
+        return Count.parse(text) if text else None
+    except NotationError:
+        return None

@@ -1,0 +1,95 @@
+"""What a recording shows of a planned session."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from sitegen.draft.align import Planned, aligned
+from sitegen.draft.blocks import blocks_of
+from sitegen.draft.chapters import Chapter, Part, Turn, turns_of
+from sitegen.draft.found import FoundBlock, FoundItem
+from sitegen.draft.heard import Heard
+from sitegen.draft.mentions import Mention
+from sitegen.draft.plan import PlannedBlock
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Shown:
+    """What the recording shows of one planned block."""
+
+    block: FoundBlock | None
+    """None where nothing of it was found."""
+    items: tuple[FoundItem | None, ...]
+    """For each planned item."""
+
+
+def shown_of(heard: Heard, plan: Sequence[PlannedBlock]) -> list[Shown]:
+    """For each block of a plan what the recording shows of it."""
+    planned = [
+        Planned(block=b, item=i, exercise=item.exercise) for b, block in enumerate(plan) for i, item in enumerate(block.items)
+    ]
+    chosen = aligned(planned, heard.mentions)
+    parts = _parts(heard, plan, dict(zip(((p.block, p.item) for p in planned), chosen, strict=True)))
+    blocks = iter(blocks_of(heard, [part for part in parts if part.chapters]))
+    return [_shown(block, part, next(blocks) if part.chapters else None) for block, part in zip(plan, parts, strict=True)]
+
+
+def _parts(
+    heard: Heard, plan: Sequence[PlannedBlock], chosen: dict[tuple[int, int], Mention | None]
+) -> list[Part]:
+    """The parts of the session as planned, with the exercises that were found."""
+    parts: list[Part] = []
+    waiting = turns_of(heard.talk.stream, heard.signals)
+    begin = 0
+    for b, block in enumerate(plan):
+        part = Part(begin=begin)
+        for i, item in enumerate(block.items):
+            mention = chosen[b, i]
+            if mention is not None:
+                part.chapters.append(Chapter(mention, expected=item.dose))
+        following = _first_after(chosen, b)
+        if part.chapters:
+            part.turn = _turn(waiting, part.chapters[-1].mention.naming.last, following)
+            _repeats(heard, part, following)
+            begin = (part.turn.last if part.turn else part.last_token) + 1
+        parts.append(part)
+    return parts
+
+
+def _first_after(chosen: dict[tuple[int, int], Mention | None], block: int) -> int | None:
+    """Token of the first exercise found behind a block."""
+    return next((m.naming.first for (b, _), m in chosen.items() if b > block and m is not None), None)
+
+
+def _turn(turns: list[Turn], after: int, before: int | None) -> Turn | None:
+    return next((t for t in turns if t.first > after and (before is None or t.last < before)), None)
+
+
+def _repeats(heard: Heard, part: Part, before: int | None) -> None:
+    """Later mentions of the part's exercises, up to its end."""
+    end = part.turn.first if part.turn else before
+    chosen = {id(chapter.mention) for chapter in part.chapters}
+    for mention in heard.mentions:
+        if id(mention) in chosen or (end is not None and mention.naming.first >= end):
+            continue
+        same = (c for c in part.chapters if _is(mention, c.mention.naming.exercise))
+        chapter = next(same, None)
+        if chapter and mention.naming.first > chapter.mention.naming.first:
+            chapter.repeats.append(mention)
+
+
+def _shown(block: PlannedBlock, part: Part, found: FoundBlock | None) -> Shown:
+    """The found items put beside the planned ones; both are in the same order."""
+    if found is None:
+        return Shown(block=None, items=(None,) * len(block.items))
+    left = list(zip(part.chapters, found.items, strict=True))
+    items: list[FoundItem | None] = []
+    for planned in block.items:
+        if left and _is(left[0][0].mention, planned.exercise):
+            items.append(left.pop(0)[1])
+        else:
+            items.append(None)
+    return Shown(block=found, items=tuple(items))
+
+
+def _is(mention: Mention, exercise: str) -> bool:
+    return mention.naming.exercise == exercise or exercise in mention.naming.others
