@@ -13,6 +13,10 @@ from sitegen.study.load import part_mass, shown_mass
 from sitegen.study.timing import item_sets
 
 
+_MASS_UNITS = {"metric": ("kg", "g"), "us": ("lb",), "imperial": ("lb",)}
+"""By system of units, those in which a load needs no second reading."""
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class FetchView:
     """A piece of kit with all that is to be done before the session."""
@@ -62,9 +66,10 @@ def _held(site: Site, item: Item) -> str:
 
 
 def load_words(site: Site, load: Load) -> str:
-    """The load as written, with its weight where a volume is written: ``5 l of water (5.0 kg)``."""
+    """The load as written, with its weight where that says more: ``5 l of water (5.0 kg)``."""
     text = site.phrases.load(load)
-    if not any(part.fill or part.quantity.unit not in ("kg", "lb") for part in load.parts):
+    familiar = _MASS_UNITS[site.details.units]
+    if all(part.quantity.unit in familiar for part in load.parts):
         return text
     weights = list(dict.fromkeys(_weight(site, load)))
     words = site.theme.strings.notation

@@ -1,0 +1,183 @@
+"""The episode's page for everybody: WCAG by axe-core, targets, reflow, weight, nothing from outside."""
+
+import gzip
+import re
+from pathlib import Path
+
+import pytest
+from axe_playwright_python.sync_playwright import Axe
+from playwright.sync_api import Browser, Page, expect
+
+from tests.browser.episodes import BALLAST, STEADY_PULL, choose_needs, part, start_turn, until, wait_for_video
+
+RULES = {"runOnly": ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa", "best-practice"]}
+
+
+def violations(page: Page) -> list[str]:
+    """Each broken rule with the elements that break it."""
+    found = Axe().run(page, options=RULES).response["violations"]
+    return [f"{one['id']}: {[node['target'] for node in one['nodes']]}" for one in found]
+
+
+def at_rest(page: Page) -> None:
+    """As it opens."""
+
+
+def with_needs(page: Page) -> None:
+    """Needs chosen, the details open."""
+    choose_needs(page, ["seated", "weak-grip"])
+
+
+def in_a_set(page: Page) -> None:
+    """The panel open at a set with an uneven load."""
+    start_turn(page, "uneven-cargo")
+
+
+def in_a_rest(page: Page) -> None:
+    """The panel open during a rest, one set marked."""
+    start_turn(page, "uneven-cargo")
+    part(page, "main").click()
+
+
+def counting_rounds(page: Page) -> None:
+    """The panel open with its countdown running."""
+    start_turn(page, "up-and-over")
+    part(page, "main").click()
+
+
+def all_done(page: Page) -> None:
+    """The panel open at its end."""
+    start_turn(page, "both-hands-full")
+    for _ in range(5):
+        part(page, "main").click()
+
+
+STATES = (at_rest, with_needs, in_a_set, in_a_rest, counting_rounds, all_done)
+
+
+@pytest.mark.parametrize("scheme", ["light", "dark"])
+@pytest.mark.parametrize("width", [320, 1280])
+def test_axe_finds_nothing_in_any_state(chromium: Browser, demo_url: str, width: int, scheme: str) -> None:
+    context = chromium.new_context(viewport={"width": width, "height": 900}, color_scheme=scheme)
+    found = {}
+    for state in STATES:
+        page = context.new_page()
+        page.goto(demo_url + BALLAST)
+        wait_for_video(page)
+        state(page)
+        found[state.__name__] = violations(page)
+        page.evaluate("localStorage.clear()")
+        page.close()
+    context.close()
+
+    assert found == {state.__name__: [] for state in STATES}
+
+
+@pytest.mark.parametrize("state", STATES)
+def test_nothing_needs_scrolling_sideways_at_320_px(page: Page, demo_url: str, state) -> None:
+    """WCAG 2.2, 1.4.10 Reflow."""
+    page.set_viewport_size({"width": 320, "height": 568})
+    page.goto(demo_url + BALLAST)
+    state(page)
+
+    assert page.evaluate("document.documentElement.scrollWidth") <= 320
+    assert page.evaluate("document.getElementById('turn-panel').scrollWidth") <= 320
+
+
+def test_text_spacing_of_the_reader_cuts_nothing_off_in_the_panel(page: Page, demo_url: str) -> None:
+    """WCAG 2.2, 1.4.12: line height 1.5, letter spacing 0.12 em, word spacing 0.16 em."""
+    page.set_viewport_size({"width": 390, "height": 844})
+    page.goto(demo_url + BALLAST)
+    start_turn(page, "uneven-cargo")
+    page.evaluate(
+        "for (const element of document.querySelectorAll('#turn-panel *')) {"
+        " element.style.lineHeight = '1.5'; element.style.letterSpacing = '0.12em';"
+        " element.style.wordSpacing = '0.16em'; }"
+    )
+
+    for name in ("name", "dose", "heavy", "main"):
+        cut = part(page, name).evaluate("e => e.scrollWidth > e.clientWidth + 1")
+        assert not cut, name
+    assert page.evaluate("getComputedStyle(document.getElementById('turn-panel')).overflowY === 'auto'")
+
+
+def test_every_control_is_large_enough(page: Page, demo_url: str) -> None:
+    """WCAG 2.2, 2.5.8: 24 px; links inside sentences are exempt."""
+    page.goto(demo_url + STEADY_PULL)
+    choose_needs(page, [])
+    small = page.evaluate(
+        """() => [...document.querySelectorAll('main button, main input, main summary, .chapters a, .ways a')]
+        .filter(e => e.checkVisibility())
+        .map(e => [(e.closest('label') || e).getBoundingClientRect(), e.outerHTML])
+        .filter(([box]) => Math.min(box.width, box.height) < 24).map(([, html]) => html.slice(0, 80))"""
+    )
+
+    assert small == []
+
+
+def test_opening_the_page_shifts_nothing(page: Page, demo_url: str) -> None:
+    """Cumulative layout shift of 0, with needs kept from an earlier visit (good: 0.1 or less)."""
+    page.add_init_script("localStorage.setItem('movement.example/galley/needs', '[\"arms-low\"]')")
+    page.goto(demo_url + STEADY_PULL)
+    wait_for_video(page)
+    shift = page.evaluate(
+        """() => new Promise(done => { let sum = 0;
+        new PerformanceObserver(list => { for (const entry of list.getEntries()) sum += entry.value; })
+        .observe({type: 'layout-shift', buffered: true}); setTimeout(() => done(sum), 300); })"""
+    )
+
+    assert shift == 0
+
+
+def test_motion_is_calm_where_that_is_wished(chromium: Browser, demo_url: str) -> None:
+    context = chromium.new_context(reduced_motion="reduce")
+    page = context.new_page()
+    page.goto(demo_url + STEADY_PULL)
+    start_turn(page, "first-tri-set")
+
+    moving = page.evaluate(
+        """() => [...document.querySelectorAll('body *:not(track)')].filter(e => {
+        const style = getComputedStyle(e);
+        return parseFloat(style.transitionDuration) > 0 || style.animationName !== 'none'
+            || style.scrollBehavior === 'smooth'; }).map(e => e.tagName)"""
+    )
+    context.close()
+
+    assert moving == []
+
+
+def test_the_page_asks_nothing_of_other_hosts(page: Page, demo_url: str) -> None:
+    asked: list[str] = []
+    page.on("request", lambda request: asked.append(request.url))
+    page.goto(demo_url + STEADY_PULL)
+    wait_for_video(page)
+    start_turn(page, "first-tri-set")
+
+    assert [url for url in asked if not url.startswith(demo_url)] == []
+
+
+def test_scripts_and_styles_stay_within_their_budget(demo_site: Path) -> None:
+    """30 KB of scripts and 12 KB of styles, each file compressed by itself as a server sends it."""
+    page = (demo_site / STEADY_PULL).read_text(encoding="utf-8")
+    found = re.findall(r'(?:src|href)="\.\./\.\./(assets/[^"]+\.(?:js|css))"', page)
+    weight = {"js": 0, "css": 0}
+    for address in found:
+        weight[address.rpartition(".")[2]] += len(gzip.compress((demo_site / address).read_bytes(), 6))
+
+    assert len(found) > 5
+    assert weight["js"] <= 30_000
+    assert weight["css"] <= 12_000
+
+
+def test_the_policy_stops_no_part_of_the_page(page: Page, demo_url: str) -> None:
+    complaints: list[str] = []
+    page.on("console", lambda message: complaints.append(message.text) if message.type == "error" else None)
+    page.on("pageerror", lambda error: complaints.append(str(error)))
+    page.goto(demo_url + STEADY_PULL)
+    wait_for_video(page)
+    choose_needs(page, ["seated"])
+    start_turn(page, "first-tri-set")
+    expect(part(page, "name")).to_be_visible()
+    until(page, "true")
+
+    assert [text for text in complaints if "favicon" not in text and "404" not in text] == []

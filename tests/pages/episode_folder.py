@@ -1,0 +1,61 @@
+"""A series with one episode, built, for the tests of the episode's files."""
+
+import json
+from pathlib import Path
+from typing import Any
+
+from bs4 import BeautifulSoup
+
+from sitegen.build import Builder
+from tests.folders import SeriesFolder
+
+EPISODE = "episodes/01-first-steps.yaml"
+SITE_FOLDER = "episodes/first-steps"
+HOSTS = """hosts:
+  harbour:
+    name: Harbour Video
+    page: "https://video.example/{id}?t={seconds}"
+    player: "https://play.video.example:8443/embed/{id}?start={seconds}"
+"""
+
+
+class EpisodeFolder(SeriesFolder):
+    """The starter series with a video at a host; ``built`` gives its site."""
+
+    def __init__(self, root: Path) -> None:
+        super().__init__(root)
+        self.out = root / "build"
+        self.write("series.yaml", (self.root / "series.yaml").read_text() + HOSTS)
+        self.video('{host: harbour, id: "a/b c", length: "8:30"}')
+
+    def video(self, video: str) -> None:
+        """Give the episode another video."""
+        lines = [line for line in self.episode.splitlines() if not line.startswith(("video:", "# video:"))]
+        place = next(index for index, line in enumerate(lines) if line.startswith("blocks:"))
+        self.write(EPISODE, "\n".join([*lines[:place], f"video: {video}", *lines[place:]]) + "\n")
+
+    @property
+    def episode(self) -> str:
+        """The episode's file."""
+        return (self.root / EPISODE).read_text()
+
+    def blocks(self, text: str) -> None:
+        """Give the episode other blocks."""
+        self.write(EPISODE, self.episode[: self.episode.index("blocks:")] + f"blocks:\n{text}")
+
+    def built(self) -> Path:
+        """The episode's folder in the site, built now."""
+        Builder(self.root, self.out, jobs=1).build()
+        return self.out / SITE_FOLDER
+
+    def page(self) -> BeautifulSoup:
+        """The episode's page, built now."""
+        return BeautifulSoup((self.built() / "index.html").read_bytes(), "html.parser")
+
+
+def data_of(page: BeautifulSoup, identifier: str) -> Any:
+    """The JSON in a block of the page."""
+    element = page.find(id=identifier)
+    if element is None:
+        raise AssertionError(f"there is no {identifier}")
+    return json.loads(element.get_text())

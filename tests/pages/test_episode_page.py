@@ -1,0 +1,266 @@
+"""The episode's page as a file: what a reader without scripts gets, what the scripts are given."""
+
+import json
+from pathlib import Path
+
+import pytest
+from bs4 import BeautifulSoup
+
+from sitegen.content.reader import read_series
+from sitegen.pages.episode.titles import anchors_of
+from sitegen.pages.scriptdata import to_json
+from sitegen.pages.site import Site
+from sitegen.pages.theme import Theme
+from sitegen.pages.views import Views
+from tests.conftest import DEMO, ROOT
+from tests.pages.episode_folder import EPISODE, EpisodeFolder, data_of
+
+
+@pytest.fixture
+def series(tmp_path: Path) -> EpisodeFolder:
+    return EpisodeFolder(tmp_path)
+
+
+@pytest.fixture
+def ballast(demo_site: Path) -> BeautifulSoup:
+    """The demo's page about uneven loads."""
+    return BeautifulSoup((demo_site / "episodes/ballast/index.html").read_bytes(), "html.parser")
+
+
+def texts(page: BeautifulSoup, selector: str) -> list[str]:
+    return [" ".join(element.get_text(" ").split()) for element in page.select(selector)]
+
+
+# --- kit first ---------------------------------------------------------------------------------
+
+
+def test_kit_comes_before_the_video(ballast: BeautifulSoup) -> None:
+    headings = texts(ballast, "main h2")
+
+    assert headings.index("Fetch first") < headings.index("Watch")
+
+
+def test_kit_names_stand_ins_and_what_loads_weigh(ballast: BeautifulSoup) -> None:
+    carrier = next(line for line in texts(ballast, ".kit li") if line.startswith("5-litre water carrier"))
+
+    assert "or a full 5-litre bottle with a handle" in carrier
+    assert "5 l of water and 3 l of water (5.0 kg and 3.0 kg)" in carrier
+    assert "2 × 3 l of water (3.0 kg each)" in carrier
+
+
+def test_uneven_loads_have_their_plan_before_the_video_and_at_the_exercise(ballast: BeautifulSoup) -> None:
+    plan = "set 1 left · set 2 right · set 3 left 4, then right 4"
+
+    assert f"Heavier load for Carrier deadlift: {plan}" in texts(ballast, ".kit .heavier")
+    assert f"Heavier load: {plan}" in texts(ballast, "#carrier-deadlift .heavier")
+
+
+@pytest.mark.parametrize(
+    ("units", "load", "shown"),
+    [
+        ("metric", "5 l water", "5 l of water (5.0 kg)"),
+        ("us", "5 l water", "5 l of water (11.0 lb)"),
+        ("imperial", "1 imperial gal water", "1 imperial gal of water (10.0 lb)"),
+        ("us", "1 US gal water", "1 US gal of water (8.3 lb)"),
+        ("metric", "5 l sand", "5 l of sand (6.4–8.0 kg)"),
+        ("metric", "2 x 400 g", "2 × 400 g"),
+        ("us", "2 x 400 g", "2 × 400 g (0.88 lb each)"),
+        ("metric", "12 kg", "12 kg"),
+        ("us", "12 kg", "12 kg (26.5 lb)"),
+        ("us", "25 lb", "25 lb"),
+        ("metric", "500 ml water", "500 ml of water (0.5 kg)"),
+    ],
+)
+def test_a_load_is_shown_with_its_weight(series: EpisodeFolder, units: str, load: str, shown: str) -> None:
+    series.edit("series.yaml", "units: metric ", f"units: {units} ")
+    series.edit(EPISODE, "dose: 8-12,", f"dose: 8-12, load: {load},")
+
+    assert f"Hold {shown}" in texts(series.page(), "#first-pair .item-facts span")
+
+
+def test_a_container_without_a_load_is_full(series: EpisodeFolder) -> None:
+    series.edit(
+        "series.yaml", "  sturdy-chair: {name: Sturdy chair,", "  sturdy-chair: {name: Keg, holds: 3 l water,"
+    )
+
+    assert "3 l of water (3.0 kg)" in texts(series.page(), ".kit-load")
+
+
+# --- chapters, transcript ----------------------------------------------------------------------
+
+
+def test_chapters_are_links_into_the_video_file(demo_site: Path) -> None:
+    page = BeautifulSoup((demo_site / "episodes/steady-pull/index.html").read_bytes(), "html.parser")
+    links = page.select(".chapters a")
+
+    assert [link["href"].partition("#")[2] for link in links] == [
+        "t=0",
+        "t=22",
+        "t=144",
+        "t=202",
+        "t=300",
+        "t=368",
+    ]
+    assert texts(page, ".chapters a")[:2] == ["0:00 Welcome", "0:22 Harbour warm-up"]
+    assert page.select_one("video track[kind=captions]")["src"] == "captions.vtt"
+    assert page.select_one("video track[kind=chapters]")["src"] == "chapters.vtt"
+
+
+def test_the_transcript_has_the_blocks_as_headings_and_every_word(demo_site: Path) -> None:
+    page = BeautifulSoup((demo_site / "episodes/steady-pull/index.html").read_bytes(), "html.parser")
+
+    assert texts(page, ".transcript-text h3") == texts(page, ".chapters a span:last-child")
+    said = " ".join(texts(page, ".transcript-text p span"))
+    assert said.startswith("Ahoy, kitchen. Robin again, with the third session: Steady pull.")
+    links = [int(link["data-start"]) for link in page.select(".transcript-text a")]
+    assert links == sorted(links)
+
+
+def test_captions_in_srt_and_with_markup_become_a_transcript(series: EpisodeFolder) -> None:
+    series.write(
+        "captions/01.srt",
+        "1\n00:00:01,000 --> 00:00:03,000\n<i>Welcome</i> &amp; sit\n\n"
+        "2\n00:00:21,000 --> 00:00:23,000\nMarch\n",
+    )
+    series.edit(EPISODE, "# captions: captions/01.vtt", "captions: captions/01.srt")
+
+    page = series.page()
+
+    assert texts(page, ".transcript-text p span") == ["Welcome & sit", "March"]
+    assert texts(page, ".transcript-text h3") == ["Welcome", "Warm-up"]
+
+
+def test_an_episode_without_video_shows_its_session_and_lets_every_block_be_done(
+    series: EpisodeFolder,
+) -> None:
+    series.write(EPISODE, "\n".join(line for line in series.episode.splitlines() if "video:" not in line))
+    page = series.page()
+
+    assert "The video of this episode is not here yet." in page.get_text()
+    assert page.find("video") is None
+    assert len(page.select("button[data-turn]")) == 3
+    assert not (series.out / "episodes/first-steps/chapters.vtt").exists()
+
+
+# --- hosted videos -----------------------------------------------------------------------------
+
+
+def test_a_hosted_video_is_a_link_until_it_is_wanted(series: EpisodeFolder) -> None:
+    page = series.page()
+
+    assert page.find("iframe") is None
+    button = page.select_one("#hosted a")
+    assert button["href"] == "https://video.example/a%2Fb%20c?t=0"
+    assert button.get_text() == "Load the video from Harbour Video"
+    assert page.select_one(".chapters li:nth-child(2) a")["href"] == "https://video.example/a%2Fb%20c?t=20"
+
+
+def test_the_policy_allows_a_frame_of_exactly_that_host(series: EpisodeFolder, demo_site: Path) -> None:
+    def frames(page: BeautifulSoup) -> list[str]:
+        policy = page.find("meta", attrs={"http-equiv": "Content-Security-Policy"})["content"]
+        return [part.strip() for part in policy.split(";") if "frame" in part]
+
+    own = BeautifulSoup((demo_site / "episodes/steady-pull/index.html").read_bytes(), "html.parser")
+
+    assert frames(series.page()) == ["frame-src https://play.video.example:8443"]
+    assert frames(own) == []
+
+
+def test_an_odd_host_gets_no_say_in_the_policy(series: EpisodeFolder) -> None:
+    series.edit("series.yaml", "https://play.video.example:8443/", "https://a;script-src@b/")
+    policy = series.page().find("meta", attrs={"http-equiv": "Content-Security-Policy"})["content"]
+
+    assert "frame-src" not in policy
+    assert policy.count(";") == 4
+
+
+# --- anchors, data -----------------------------------------------------------------------------
+
+
+def test_a_block_may_be_called_like_a_part_of_the_page(series: EpisodeFolder) -> None:
+    series.edit(EPISODE, "name: Get warm", "name: Watch")
+    page = series.page()
+
+    ids = [element["id"] for element in page.find_all(id=True)]
+    assert len(ids) == len(set(ids))
+    assert page.select_one("section.block#watch-2 h3").get_text() == "Watch"
+
+
+def test_chapters_know_the_anchors_of_the_page() -> None:
+    series = read_series(DEMO)
+    views = Views(Site(series, {}, Theme(ROOT / "themes/tidewater", "en"), ""))
+    for episode in series.episodes:
+        shown = [(one.anchor, tuple(item.anchor for item in one.items)) for one in views.blocks(episode)]
+        assert [(one.block, one.items) for one in anchors_of(episode)] == shown
+
+
+def test_scripts_are_given_the_turns(ballast: BeautifulSoup) -> None:
+    data = data_of(ballast, "episode-data")
+
+    assert data["blocks"]["uneven-cargo"] == {
+        "name": "Uneven cargo",
+        "at": 204,
+        "stop": 280,
+        "format": "superset",
+        "items": ["carrier-deadlift", "bent-over-row"],
+        "sets": [3, 3],
+        "exchange": [20, 20],
+        "break": [75, 90],
+        "after": 120,
+        "time": 0,
+    }
+    assert data["blocks"]["rope-locker-warm-up"]["stop"] is None
+    assert data["held"]["carrier-deadlift"] == {
+        "load": "5 l of water and 3 l of water (5.0 kg and 3.0 kg)",
+        "heavy": [["left", 0, ""], ["right", 0, ""], ["left", 4, "4 reps"]],
+    }
+    assert data["chapters"][0] == [0, 20, ""]
+
+
+def test_rests_that_are_not_written_are_those_of_the_study(series: EpisodeFolder) -> None:
+    series.edit(EPISODE, "    rest: {between_exercises: 20 s, between_sets: 60-90 s}\n", "")
+    block = data_of(series.page(), "episode-data")["blocks"]["first-pair"]
+
+    assert (block["exchange"], block["break"]) == ([10, 10], [60, 60])
+
+
+def test_names_stay_what_they_are(series: EpisodeFolder) -> None:
+    series.edit(EPISODE, "name: Get warm", 'name: "Warm & \\"ready\\" < 5"')
+    page = series.page()
+
+    names = [block["name"] for block in data_of(page, "episode-data")["blocks"].values()]
+    assert 'Warm & "ready" < 5' in names
+    assert 'Warm & "ready" < 5' in texts(page, ".chapters a span:last-child")
+
+
+@pytest.mark.parametrize("text", ["</script><script>alert(1)</script>", "<!--", "]]>", "\u2028"])
+def test_data_cannot_end_its_element(text: str) -> None:
+    written = to_json({"name": text})
+
+    assert "<" not in written
+    assert json.loads(written) == {"name": text}
+
+
+def test_pictures_of_exercises_have_a_text_alternative(demo_site: Path) -> None:
+    page = BeautifulSoup((demo_site / "episodes/ballast/index.html").read_bytes(), "html.parser")
+
+    pictures = page.select(".item-picture")
+    assert pictures
+    assert all(len(picture["alt"]) > 10 for picture in pictures)
+
+
+def test_an_edited_cue_leaves_other_episodes_alone(series: EpisodeFolder) -> None:
+    from sitegen.build import Builder
+
+    builder = Builder(series.root, series.out, jobs=1)
+    series.write(
+        "episodes/02-more.yaml",
+        series.episode.replace("number: 1", "number: 2").replace("jumping-jack", "backpack-row"),
+    )
+    builder.build()
+    series.edit("exercises/jumping-jack.yaml", "Land softly, knees a little bent", "Land like a cat")
+
+    made = builder.build().written.made
+
+    assert "episodes/first-steps/index.html" in made
+    assert not [address for address in made if address.startswith("episodes/more/")]
