@@ -81,7 +81,10 @@ def _ffmeta_lines(site: Site, episode: Episode) -> Iterator[str]:
 
 
 def _escaped(text: str) -> str:
-    return _FFMETA_SPECIAL.sub(r"\\\1", text)
+    escaped = _FFMETA_SPECIAL.sub(r"\\\1", text)
+    # ffmpeg's reader takes a backslash at the end of a line, though escaped itself, for an escaped
+    # line break and swallows the line that follows; a space after it keeps them apart.
+    return f"{escaped} " if escaped.endswith("\\") else escaped
 
 
 def captions_vtt(site: Site, episode: Episode) -> bytes:
