@@ -20,6 +20,9 @@ _PLANNED = 2.0
 _PERHAPS = 1.0
 """The same where the name may mean the planned exercise among others."""
 
+_GUESSED = 0.4
+"""Score of a planned item for a name that nothing in the library answers to: it may have been misheard."""
+
 _MOST = 5.0
 _AGAIN, _MOST_AGAIN = 0.8, 2.4
 """What each earlier mention takes away, and all together: an exercise is shown when it is named first."""
@@ -93,6 +96,8 @@ def _fit(planned: Planned, mention: Mention) -> float | None:
         fit = _PLANNED
     elif planned.exercise in naming.others:
         fit = _PERHAPS * naming.others[planned.exercise]
+    elif naming.announced and not naming.exercise:
+        return _GUESSED
     else:
         return None
     held_back = _OFFERED if mention.conditional or mention.elsewhere else 0.0

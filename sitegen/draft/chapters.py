@@ -14,6 +14,9 @@ _BOUNDARY = 2.0
 WHOLE = 0.88
 """Score from which on a name is said as a whole."""
 
+_OPENING = 40
+"""Words before the first exercise of a block in which it is said what block it is."""
+
 _QUICK_S = 8.0
 """Two exercises are seldom named within so many seconds."""
 
@@ -195,10 +198,18 @@ class Walk:
             needed += 1.2
         return needed
 
+    def _kind(self, part: Part) -> str:
+        """The kind of block that was said to begin with a part's first exercise."""
+        first = part.chapters[0].mention.naming.first
+        said = [s.value for s in self.signals if s.kind == KIND and max(part.begin, first - _OPENING) <= s.first <= first]
+        return said[-1] if said else ""
+
     def _evidence(self, part: Part, mention: Mention) -> float:
         """What speaks for a new block between the last chapter of a part and a mention."""
         last = part.chapters[-1].mention.naming.last
+        kind = self._kind(part)
         between = [s for s in self.signals if last < s.first <= mention.naming.first]
+        between = [s for s in between if s.kind != KIND or s.value != kind]
         repeats = [m for c in part.chapters for m in c.repeats if m.naming.first > last and not m.conditional]
         again = {id(c) for c in part.chapters for m in c.repeats if m in repeats}
         rounds = any(s.kind == ROUND for s in between)

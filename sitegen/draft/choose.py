@@ -33,6 +33,7 @@ _OTHER_SIDE_NOW = re.compile(
     r"(?:other (?:side|way|leg|arm|foot|hand)|(?:change|switch|swap)(?: (?:legs|sides|arms|feet|hands|over))?)\b"
     r"(?!(?: hands)? (?:every|each))"
 )
+_BOTH_WAYS = re.compile(r"\b(?:forwards?|backwards?|other|change|switch|swap|both)\b")
 _OTHER_SIDE = re.compile(r"\b(?:other (?:side|way|leg|arm|1|foot|hand)|change|switch|swap)\b")
 
 
@@ -55,7 +56,11 @@ def dose_of(heard: Heard, chapter: Chapter, start: int, end: int) -> Amount | No
         chosen = replace(chosen, dose=replace(chosen.dose, per_side=True))
     if chosen:
         chosen = replace(chosen, dose=_held(heard, chapter, chosen.dose))
-    return _as_planned(chapter.expected, chosen, said) if chapter.expected else chosen
+    if chapter.expected is None:
+        return chosen
+    for_now = [a for a in inside if not a.aside]
+    both_ways = bool(_BOTH_WAYS.search(heard.talk.words(start, end - 1)))
+    return _as_planned(chapter.expected, chosen, for_now, both_ways=both_ways)
 
 
 def dose_of_all(heard: Heard, start: int, end: int) -> Amount | None:
@@ -132,14 +137,26 @@ def _held(heard: Heard, chapter: Chapter, dose: Dose) -> Dose:
     return replace(dose, kind="time", parts=()) if name[-1] in _HELD and "to" not in name else dose
 
 
-def _as_planned(expected: Dose, chosen: Amount | None, said: Iterable[Amount]) -> Amount | None:
-    """The planned dose, where the numbers of what was said agree with it."""
+def _as_planned(
+    expected: Dose, chosen: Amount | None, said: Iterable[Amount], *, both_ways: bool
+) -> Amount | None:
+    """The planned dose, where the numbers of what was said agree with it.
+
+    "Ten seconds backwards, and forwards for the rest of the twenty" agrees with twenty: with half of
+    it where both ways are spoken of.
+    """
     if chosen and _same_numbers(chosen.dose, expected):
         return replace(chosen, dose=expected)
-    agreeing = next((a for a in said if a.plain >= 1 and _same_numbers(a.dose, expected)), None)
-    if agreeing and (chosen is None or (chosen.plain <= agreeing.plain and not chosen.changed)):
+    if chosen and both_ways and not expected.per_side and _same_numbers(_twice(chosen.dose), expected):
+        return replace(chosen, dose=expected)
+    agreeing = next((a for a in said if _same_numbers(a.dose, expected)), None)
+    if agreeing and (chosen is None or not chosen.changed):
         return replace(agreeing, dose=expected)
     return chosen
+
+
+def _twice(dose: Dose) -> Dose:
+    return replace(dose, low=2 * dose.low, high=2 * dose.high, per_side=False, parts=())
 
 
 def _same_numbers(said: Dose, planned: Dose) -> bool:

@@ -71,6 +71,8 @@ def _sets(heard: Heard, block: FoundBlock, part: Part, starts: list[int], span: 
     if part.turn is None:
         # Done along: later numbers tell how far one has come.
         said = [s for s in said if s.first < starts[0]] or said[:1]
+    if block.kind in FRAME:
+        said = [s for s in said if s.word]
     if not said:
         return
     best, times = Counter(s.count for s in said).most_common(1)[0]

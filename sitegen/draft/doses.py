@@ -108,7 +108,9 @@ class _Finder:
         ):
             for match in pattern.finditer(self.talk.stream.text):
                 first, last = self._span(match)
-                if self.taken.isdisjoint(range(first, last + 1)) and (amount := make(match)):
+                if not self.taken.isdisjoint(range(first, last + 1)) or not self.talk.unbroken(first, last):
+                    continue
+                if amount := make(match):
                     self.taken |= set(range(amount.first, amount.last + 1))
                     yield amount
 

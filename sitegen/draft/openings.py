@@ -18,8 +18,9 @@ def block_start(heard: Heard, part: Part, first_start: int) -> int:
     kinds = (OPENER, KIND, RESUME, FORMAT, COUNTED)
     signals = [s for s in heard.signals if part.begin <= s.first <= first_start + 3 and s.kind in kinds]
     gap = _silence(heard, part.begin, first_start)
-    if part.begin and gap is not None and any(s.kind == RESUME for s in signals):
-        return gap
+    resume = next((s.first for s in signals if s.kind == RESUME), None)
+    if part.begin and resume is not None:
+        return gap if gap is not None else max(part.begin, sentence_start(heard.talk.stream, resume))
     first = _frame_opening(signals)
     if first is None:
         first = _first_of_opening(heard, part, signals, first_start)
@@ -33,6 +34,14 @@ def _silence(heard: Heard, first: int, last: int) -> int | None:
     return next((i for i in range(first, last + 1) if heard.talk.tokens[i].pause_before >= 2.0), None)
 
 
+def _next_sentence(heard: Heard, index: int) -> int:
+    """The first token from ``index`` on that begins a sentence; ``index`` where none does soon."""
+    tokens = heard.talk.tokens
+    if index == 0:
+        return 0
+    return next((i for i in range(index, min(index + 12, len(tokens))) if tokens[i].break_before == 2), index)
+
+
 def _frame_opening(signals: list[Signal]) -> int | None:
     """The words that open a warm-up or cool-down: what was said before of rounds and work times is about the session."""
     frame = (s for s in reversed(signals) if s.kind == KIND and s.value in FRAME and s.weight >= _PLAIN)
@@ -42,7 +51,7 @@ def _frame_opening(signals: list[Signal]) -> int | None:
 def _first_of_opening(heard: Heard, part: Part, signals: list[Signal], first_start: int) -> int | None:
     """The first of the phrases that together open a block."""
     opening = [(s.first, s.last) for s in signals if s.weight >= _PLAIN]
-    earliest = max(part.begin, first_start - ONE_OPENING)
+    earliest = max(_next_sentence(heard, part.begin), first_start - ONE_OPENING)
     opening += [(s.first, s.last) for s in heard.amounts.sets if earliest <= s.first < first_start]
     if not opening:
         return None

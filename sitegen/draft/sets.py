@@ -42,7 +42,7 @@ def sets_said(talk: Talk) -> Iterator[SetsSaid]:
     for match in _SETS.finditer(talk.stream.text):
         first, last = talk.span(match)
         before, after = talk.before(first, 3), talk.after(last, 4)
-        if _OVER.search(after) or _ANOTHER.search(before):
+        if _OVER.search(after) or _ANOTHER.search(before) or not talk.unbroken(first, last):
             continue
         low = 2 if match["twice"] else int(match["n"] or match["n2"])
         high = int(match["m"] or low)

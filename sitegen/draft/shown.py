@@ -71,7 +71,7 @@ def _repeats(heard: Heard, part: Part, before: int | None) -> None:
     for mention in heard.mentions:
         if id(mention) in chosen or (end is not None and mention.naming.first >= end):
             continue
-        same = (c for c in part.chapters if _is(mention, c.mention.naming.exercise))
+        same = (c for c in part.chapters if mention.naming.exercise and _is(mention, c.mention.naming.exercise))
         chapter = next(same, None)
         if chapter and mention.naming.first > chapter.mention.naming.first:
             chapter.repeats.append(mention)
@@ -92,4 +92,5 @@ def _shown(block: PlannedBlock, part: Part, found: FoundBlock | None) -> Shown:
 
 
 def _is(mention: Mention, exercise: str) -> bool:
-    return mention.naming.exercise == exercise or exercise in mention.naming.others
+    naming = mention.naming
+    return naming.exercise == exercise or exercise in naming.others or (naming.announced and not naming.exercise)

@@ -48,7 +48,7 @@ _PATTERNS: tuple[tuple[str, str, float, str], ...] = (
     (ROUND, r"(?:round|set|time) (?:number )?\d\b|\b(?:second|third|fourth|last|final|next|1 more) (?:and last |and final )?(?:round|set|time|go)\b|\b(?:once|1 time|all|that) (?:more|again)\b|\bsecond time\b", 1, ""),
     (DONE, r"(?:thats|that is|and youre|youre|all|are|is|that was|well) (?:\w+ ){0,4}(?:done|finished|over)\b", 1, ""),
     (KIND, r"warm ?(?:ing)? ?(?:it |us |you |your body |the body |the \w+ |yourself |ourselves )?ups?\b|\bget (?:nice and |us |ourselves |you )?warm\b|\bmake us warm\b|\bloosen(?:ing)? (?:\w+ )?up\b|\b(?:get|wake) (?:\w+ ){0,3}(?:moving|joints)\b|\bblood (?:moving|flowing)\b|\bpreparation\b", 2, "warm-up"),
-    (KIND, r"cool(?:ing)? ?(?:\w+ )?(?:it |us |you |things )?down\b|\b(?:lets|to|we|and|a|some|nice|short|then|just|need a|bit of) (?:\w+ )?stretch(?:es|ing)?\b(?! (?:your|the|one|1|out 1|it between|both))|^stretch\b|\bwind(?:ing)? (?:\w+ )?down\b|\bbring it down\b|\bsettle\b|\bround it off\b", 2, "cool-down"),
+    (KIND, r"cool(?:ing)? ?(?:\w+ )?(?:it |us |you |things )?down\b|\b(?:lets|to|we|and|a|some|nice|short|then|just|need a|bit of) (?:\w+ )?stretch(?:es|ing)?\b(?! (?:your|the|one|1|out 1|it between|both))|^stretch\b|\bwind(?:ing)? (?:\w+ )?down\b|\bbring (?:it|things|the pulse) down\b(?! (?:to|slowly|with|behind|in front|and))|\bsettle (?:down|into|everything)\b|\beverything settle\b|\bround it off\b", 2, "cool-down"),
     (KIND, r"cardio\b|\bfinisher\b|\bconditioning\b|\bheart rate\b|\bhiit\b", 1.5, "conditioning"),
     (KIND, r"mobility\b|\b(?:for|our|the|practise|practice) balance\b", 1.5, "mobility"),
     (FORMAT, r"(?:tri|try|tree|tribe|tory|tori) ?sets?\b", 2, TRI_SET),

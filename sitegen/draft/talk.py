@@ -39,6 +39,10 @@ class Talk:
             last += 1
         return last
 
+    def unbroken(self, first: int, last: int) -> bool:
+        """Whether no sentence ends between two tokens."""
+        return all(token.break_before < SENTENCE for token in self.tokens[first + 1 : last + 1])
+
     def alone(self, first: int, last: int) -> bool:
         """Whether a mark or a little silence stands on both sides, as around "Twelve."."""
         following = self.tokens[last + 1].break_before if last + 1 < len(self.tokens) else SENTENCE

@@ -1,0 +1,186 @@
+"""Draft an episode from its captions, or put the recording's times into a planned one."""
+
+import argparse
+import sys
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from sitegen.cli import OK, PROBLEMS, USAGE
+from sitegen.commands.common import content_folder, print_problems
+
+if TYPE_CHECKING:
+    from sitegen.content.captions import Captions
+    from sitegen.draft import Draft, Filled
+    from sitegen.model import Series
+
+
+def add_arguments(parser: argparse.ArgumentParser) -> None:
+    parser.add_argument("captions", type=Path, help="captions (WebVTT, SRT) or a transcript with times")
+    parser.add_argument("--plan", type=Path, metavar="EPISODE", help="fill the times into this planned episode")
+    parser.add_argument("--video", type=Path, metavar="FILE", help="the recording")
+    parser.add_argument("--content", type=Path, metavar="FOLDER", help="the series (default: content)")
+    parser.add_argument("--number", type=int, help="number of the new episode (default: the next one)")
+    parser.add_argument("--slug", help="address of the new episode (default: from the name of the captions)")
+    parser.add_argument("--write", action="store_true", help="write the file; one that is there is kept as .old")
+
+
+def run(arguments: argparse.Namespace) -> int:
+    from sitegen.content.textfile import BadFile
+
+    for path in filter(None, (arguments.captions, arguments.plan, arguments.video)):
+        if not path.is_file():
+            return _mistyped(f"there is no file {path}")
+    series = _series(content_folder(arguments))
+    captions = _captions(arguments.captions)
+    if series is None or captions is None:
+        return PROBLEMS
+    try:
+        return _fill(arguments, captions, series) if arguments.plan else _draft(arguments, captions, series)
+    except BadFile as error:
+        print_problems([error.problem])
+        return PROBLEMS
+
+
+def _mistyped(message: str) -> int:
+    print(f"sitegen: {message}", file=sys.stderr)
+    return USAGE
+
+
+def _series(folder: Path) -> "Series | None":
+    """The series; None where there is no library to draft from. Unfinished episodes do not matter here."""
+    from sitegen.content.reader import read_content
+    from sitegen.problems import ContentError
+
+    try:
+        content = read_content(folder)
+    except ContentError as error:
+        print_problems(error.problems)
+        return None
+    if content.series is None or not content.series.exercises:
+        print_problems(content.problems)
+        print(f"{folder}: a draft needs the exercises of the series; put these right first", file=sys.stderr)
+        return None
+    return content.series
+
+
+def _captions(path: Path) -> "Captions | None":
+    from sitegen.draft.transcript import MOST_BYTES, read_transcript
+
+    with path.open("rb") as stream:
+        captions = read_transcript(stream.read(MOST_BYTES + 1), str(path))
+    if captions.problems:
+        print_problems(captions.problems)
+        return None
+    return captions
+
+
+def _draft(arguments: argparse.Namespace, captions: "Captions", series: "Series") -> int:
+    from sitegen.draft import draft
+
+    folder = content_folder(arguments)
+    number = arguments.number or max((episode.number for episode in series.episodes), default=0) + 1
+    slug = arguments.slug or _slug(arguments.captions.stem) or f"session-{number}"
+    path = folder / "episodes" / f"{number:02d}-{slug}.yaml"
+    if not path.exists() and any(episode.slug == slug for episode in series.episodes):
+        return _mistyped(f"an episode with the address {slug} is there already; choose another with --slug")
+    result = draft(
+        captions,
+        series,
+        number=number,
+        slug=slug,
+        video_length=_length(arguments.video),
+        video_file=_below(arguments.video, folder),
+        captions_file=_below(arguments.captions, folder),
+    )
+    _tell(result)
+    if not result.yaml_text:
+        print(f"{arguments.captions}: no exercise of the library is heard in it", file=sys.stderr)
+        return PROBLEMS
+    _put(path, result.yaml_text, write=arguments.write)
+    return OK
+
+
+def _fill(arguments: argparse.Namespace, captions: "Captions", series: "Series") -> int:
+    from sitegen.content.source import MAX_BYTES
+    from sitegen.content.textfile import decode
+    from sitegen.draft import fill_plan
+
+    text = decode(arguments.plan.read_bytes(), str(arguments.plan), MAX_BYTES)
+    filled = fill_plan(text, captions, series)
+    _tell_plan(filled)
+    if not filled.related:
+        return PROBLEMS
+    _put(arguments.plan, filled.text, write=arguments.write)
+    return OK
+
+
+def _slug(stem: str) -> str:
+    import re
+
+    words = re.sub(r"[^a-z0-9]+", "-", stem.lower()).strip("-")
+    return re.sub(r"^\d+-", "", words) if not words.isdigit() else ""
+
+
+def _below(path: Path | None, folder: Path) -> str | None:
+    """The path below the content folder; None where it is elsewhere."""
+    if path is None or not path.resolve().is_relative_to(folder.resolve()):
+        return None
+    return path.resolve().relative_to(folder.resolve()).as_posix()
+
+
+def _length(video: Path | None) -> int | None:
+    """Seconds of a video, where ffprobe is installed to tell."""
+    import shutil
+    import subprocess
+
+    probe = shutil.which("ffprobe")
+    if video is None or probe is None:
+        return None
+    words = [probe, "-v", "error", "-show_entries", "format=duration", "-of", "default=nk=1:nw=1", str(video)]
+    result = subprocess.run(words, capture_output=True, text=True, check=False)
+    try:
+        return int(float(result.stdout))
+    except ValueError:
+        return None
+
+
+def _tell(result: "Draft") -> None:
+    from sitegen.notation import format_clock
+
+    items = sum(len(block.items) for block in result.findings)
+    print(f"{len(result.findings)} blocks, {items} exercises, {len(result.questions)} questions", file=sys.stderr)
+    for question in result.questions:
+        print(f"  {format_clock(question.at)}: {question.text}", file=sys.stderr)
+    for stub in result.unknown:
+        print(f"  {format_clock(stub.at)}: {stub.name!r} is not in the library", file=sys.stderr)
+
+
+def _tell_plan(filled: "Filled") -> None:
+    print(f"{filled.found} of {filled.planned} planned exercises found", file=sys.stderr)
+    for difference in filled.differences:
+        print(f"  {difference}", file=sys.stderr)
+
+
+def _put(path: Path, text: str, *, write: bool) -> None:
+    """Print the file, or write it and keep the one that was there."""
+    if not write:
+        sys.stdout.write(text)
+        return
+    if path.exists():
+        kept = _free_name(path)
+        path.rename(kept)
+        print(f"{kept}: the file as it was", file=sys.stderr)
+    path.parent.mkdir(parents=True, exist_ok=True)
+    with path.open("x", encoding="utf-8", newline="") as stream:
+        stream.write(text)
+    print(f"{path}: written")
+
+
+def _free_name(path: Path) -> Path:
+    """``name.yaml.old``, or ``.old-2`` and so on where that is taken."""
+    kept = path.with_name(f"{path.name}.old")
+    count = 2
+    while kept.exists():
+        kept = path.with_name(f"{path.name}.old-{count}")
+        count += 1
+    return kept

@@ -1,0 +1,77 @@
+"""Does a published episode agree with what its captions say?"""
+
+from collections.abc import Iterator
+
+from sitegen.content.captions import Captions
+from sitegen.draft.differences import SURE, differs
+from sitegen.draft.found import FoundItem
+from sitegen.draft.heard import Heard
+from sitegen.draft.mentions import SHOWN
+from sitegen.draft.plan import plan_of_episode
+from sitegen.draft.recording import hear
+from sitegen.draft.shown import Shown, shown_of
+from sitegen.model import Block, Episode, Item, Series
+from sitegen.notation import format_clock
+from sitegen.problems import Problem, Spot, found
+
+MOST_OFF_S = 10
+"""A chapter may be so many seconds off."""
+
+_LEAST_FOUND = 0.5
+"""Where fewer of the exercises are heard, the captions say too little to judge an episode by them."""
+
+
+def compare_recording(episode: Episode, captions: Captions, series: Series) -> list[Problem]:
+    """Warnings for chapters more than ten seconds off (``chapter-off``) and doses that are said otherwise (``dose-said``)."""
+    plan = plan_of_episode(episode)
+    exercises = frozenset(item.exercise for block in plan for item in block.items)
+    heard = hear(captions, series, exercises)
+    shown = shown_of(heard, plan)
+    seen = [item is not None for block in shown for item in block.items]
+    if not seen or sum(seen) < _LEAST_FOUND * len(seen):
+        return []
+    return list(_problems(episode, heard, shown))
+
+
+def _problems(episode: Episode, heard: Heard, shown: list[Shown]) -> Iterator[Problem]:
+    for index, (block, recording) in enumerate(zip(episode.blocks, shown, strict=True)):
+        for number, (item, seen) in enumerate(zip(block.items, recording.items, strict=True)):
+            if seen is None:
+                continue
+            spot = _spot(episode, index, block, number)
+            yield from _chapter(heard, item, seen, spot)
+            if differs(item.dose, seen):
+                yield _dose(item, seen, spot)
+
+
+def _spot(episode: Episode, index: int, block: Block, number: int) -> Spot:
+    """Where the item's time is written; for a shared routine, where the episode takes it up."""
+    if block.routine is not None:
+        return episode.spot.at("blocks", index)
+    return block.item_spot(number)
+
+
+def _chapter(heard: Heard, item: Item, seen: FoundItem, spot: Spot) -> Iterator[Problem]:
+    if item.at is None or seen.confidence < SURE or abs(item.at - seen.start) <= MOST_OFF_S:
+        return
+    if _is_named_near(heard, item, item.at):
+        return
+    at, heard_at = format_clock(item.at), format_clock(seen.start)
+    message = f"{item.exercise!r} is marked at {at}, but said to be shown at {heard_at}"
+    yield found("warning", "chapter-off", spot, message, f"look at the video, and write at: {heard_at} if it is so")
+
+
+def _is_named_near(heard: Heard, item: Item, at: int) -> bool:
+    """Whether the exercise is also shown, by what is said, at the time that is marked."""
+    return any(
+        mention.score >= SHOWN
+        and mention.naming.exercise == item.exercise
+        and abs(heard.time(mention.naming.first) - at) <= MOST_OFF_S
+        for mention in heard.mentions
+    )
+
+
+def _dose(item: Item, seen: FoundItem, spot: Spot) -> Problem:
+    at = format_clock(seen.dose_at if seen.dose_at is not None else seen.start)
+    message = f"{item.exercise!r} has the dose {item.dose}, but {seen.dose} is said at {at}"
+    return found("warning", "dose-said", spot, message, "change the dose, or note on the page that it differs")
