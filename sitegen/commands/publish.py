@@ -226,7 +226,7 @@ def _what_to_send(comparison: "Comparison", series: "Series", out: Path) -> Iter
     from sitegen.publish.texts import episode_texts, new_episodes
 
     added = comparison.wanted.keys() - comparison.history.files.keys()
-    slugs = new_episodes(added, {episode.slug: episode.number for episode in series.episodes})
+    slugs = new_episodes(added, series)
     if not slugs:
         return [f"clients see it at {series.details.address}"]
     newest, *others = (episode_texts(series.details, out, slug) for slug in slugs)

@@ -44,8 +44,8 @@ def before(where: str, comparison: Comparison) -> Iterator[str]:
         files = _count(len(difference.by_hand), "file")
         yield f"came there by hand, and will be kept beside the site ({files}):"
         yield from _some("!", difference.by_hand)
-    size = f"{_bytes(difference.bytes)} to send, " if difference.sent else ""
-    yield f"{title_of(difference)}; {size}{_count(difference.unchanged, 'file')} as they are"
+    size = f" ({_bytes(difference.bytes)})" if difference.sent else ""
+    yield f"{title_of(difference)}{size}; {_count(difference.unchanged, 'file')} as they are"
 
 
 def _state(where: str, history: History) -> Iterator[str]:

@@ -89,11 +89,14 @@ class SftpStore(Store):
     def chunks(self, address: str) -> Iterator[bytes]:
         with self._trouble():
             try:
+                left = int(self._files.info(self._path(address))["size"])
                 stream = self._files.open(self._path(address), "rb")
             except FileNotFoundError:
                 raise Missing from None
             with stream:
-                while piece := stream.read(CHUNK):
+                # Asking for no more than there is spares the server dozens of requests.
+                while left > 0 and (piece := stream.read(min(CHUNK, left))):
+                    left -= len(piece)
                     yield piece
 
     def write(self, address: str, body: Body, headers: Headers) -> None:

@@ -5,7 +5,8 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from pathlib import Path
 
-from sitegen.model import Details
+from sitegen.model import Details, Series
+from sitegen.study.moves import place_of
 
 _EPISODE = re.compile(r"episodes/([^/]+)/index\.html")
 
@@ -23,10 +24,13 @@ class EpisodeTexts:
     description_file: Path
 
 
-def new_episodes(added: Iterable[str], numbers: dict[str, int]) -> list[str]:
-    """Slugs of the episodes whose page is new, newest first; ``numbers`` are those of the episodes."""
+def new_episodes(added: Iterable[str], series: Series) -> list[str]:
+    """Slugs of the episodes whose page is new, newest first; one that only moved is not new."""
+    numbers = {episode.slug: episode.number for episode in series.episodes}
+    moved = {place_of(new) for new in series.details.moved.values()}
     slugs = [match[1] for address in added if (match := _EPISODE.fullmatch(address))]
-    return sorted((slug for slug in slugs if slug in numbers), key=lambda slug: -numbers[slug])
+    new = [slug for slug in slugs if slug in numbers and f"episodes/{slug}" not in moved]
+    return sorted(new, key=lambda slug: -numbers[slug])
 
 
 def episode_texts(details: Details, out: Path, slug: str) -> EpisodeTexts:
