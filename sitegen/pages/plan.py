@@ -8,10 +8,12 @@ from sitegen.pages.balance import POINTS, TRAINING, balance_pages, points_fact, 
 from sitegen.pages.episode import episode_pages
 from sitegen.pages.exercises import episode_showings, episode_times, exercise_pages
 from sitegen.pages.facts import FactMaker
+from sitegen.pages.feed import feed_pages
 from sitegen.pages.free import copied_files, free_pages, sitemap
 from sitegen.pages.home import home_pages
 from sitegen.pages.moved import moved_pages
 from sitegen.pages.needs import episode_plans, need_pages
+from sitegen.pages.schedule import SESSION, schedule_pages, session_fact
 from sitegen.pages.sheets.pages import sheet_pages
 from sitegen.pages.sheets.printing import Printer
 from sitegen.pages.sheets.series import TRAINED, series_sheet, trained_fact
@@ -27,6 +29,7 @@ FACTS: Mapping[str, FactMaker] = {
     "plans": episode_plans,
     TRAINING: training_fact,
     POINTS: points_fact,
+    SESSION: session_fact,
 }
 """What pages about the whole series need of each episode, by name."""
 
@@ -45,6 +48,8 @@ def plan_site(site: Site, content: Path, press: Press | None = None) -> list[Pag
         *exercise_pages(site, views),
         *need_pages(site),
         *balance_pages(site),
+        *schedule_pages(site, views),
+        *feed_pages(site),
         *free_pages(site),
         *copied_files(site, content),
     ]

@@ -161,6 +161,10 @@ class Site:
         entries = [NavEntry("index.html", words.episodes), NavEntry("exercises/index.html", words.exercises)]
         if self.details.needs:
             entries.append(NavEntry("needs/index.html", words.needs))
+        entries += [
+            NavEntry("schedule/index.html", words.schedule),
+            NavEntry("balance/index.html", words.balance),
+        ]
         return (*entries, *(NavEntry(f"{p.slug}/index.html", p.title) for p in self.series.pages if p.menu))
 
     @cached_property

@@ -32,9 +32,7 @@ class PartLink:
 
 
 def balance_pages(site: Site) -> Iterator[Page]:
-    """The page of each part; none for a series without episodes."""
-    if not site.series.episodes:
-        return
+    """The page of each part."""
     parts = parts_of(site)
     links = tuple(
         PartLink(address=part.address, first=part.weeks[0].number, last=part.weeks[-1].number)

@@ -1,0 +1,62 @@
+"""What the schedule needs of each episode, kept as text between builds (see ``balance.facts``)."""
+
+import json
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from sitegen.model import Block, Episode, Item
+from sitegen.pages.site import Site
+from sitegen.study.agenda import Brief, brief_of
+from sitegen.study.span import Span
+from sitegen.study.volume import COUNTED_KINDS
+from sitegen.vocabulary import AMRAP, EMOM
+
+SESSION = "session"
+"""Name of the fact."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class SessionFact:
+    """A session as the schedule shows it."""
+
+    brief: Brief
+    items: tuple[tuple[str, str, str], ...]
+    """Anchor, name and dose of each exercise that loads and repetitions are noted for."""
+
+
+def session_fact(site: Site, episode: Episode) -> str:
+    """The fact, for :func:`read_session`."""
+    brief = brief_of(site.details, site.forms, episode)
+    seconds = [brief.seconds.low, brief.seconds.high] if brief.seconds else None
+    items = list(dict.fromkeys(_items(site, episode)))
+    return json.dumps([seconds, brief.kit, items], ensure_ascii=False, separators=(",", ":"))
+
+
+def read_session(text: str, episode: Episode) -> SessionFact:
+    """The session of an episode from its fact."""
+    seconds, kit, items = json.loads(text)
+    brief = Brief(
+        number=episode.number,
+        slug=episode.slug,
+        title=episode.title,
+        seconds=Span(*seconds) if seconds else None,
+        kit=tuple(kit),
+    )
+    return SessionFact(brief=brief, items=tuple(tuple(item) for item in items))
+
+
+def _items(site: Site, episode: Episode) -> Iterator[tuple[str, str, str]]:
+    for block in episode.blocks:
+        if block.kind in COUNTED_KINDS:
+            for item in block.items:
+                name = site.form(item.exercise, item.variant).name
+                yield item.variant or item.exercise, name, _dose(site, block, item)
+
+
+def _dose(site: Site, block: Block, item: Item) -> str:
+    """``3 × 8 reps``; the dose alone where the format decides how often."""
+    phrases = site.phrases
+    dose = phrases.dose(item.dose) or (phrases.duration(block.work) if block.work else "")
+    if not dose or block.format in (AMRAP, EMOM):
+        return dose
+    return f"{phrases.count(block.sets)} × {dose}"

@@ -1,0 +1,200 @@
+"""A plan as it is shown: months with their weeks and days, and the list of sessions."""
+
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass
+from datetime import date, timedelta
+from itertools import groupby
+
+from sitegen.pages.schedule.sessions import ScheduledSession
+from sitegen.pages.schedule.words import Words
+from sitegen.study.schedule import Placement, Plan, ScheduleRequest
+from sitegen.study.weeks import monday_of
+from sitegen.vocabulary import WEEKDAYS
+
+MOST_CONFLICTS = 5
+"""How many are told one by one; the rest are counted."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class SittingView:
+    """A session on its day, or without one."""
+
+    key: str
+    """Of its ticks and notes: slug and time."""
+    name: str
+    session: ScheduledSession
+    date: str
+    """``2026-09-14``; empty without a day."""
+    day: str
+    waits: tuple[str, ...]
+    early: bool
+    """True where the day comes before the session is out."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class DayView:
+    """A day of a month."""
+
+    date: str
+    """Empty for a place before the first day or after the last."""
+    number: int
+    sitting: SittingView | None
+    free: str
+    """Why a training day is free: a kind of wait; empty for other days."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class MonthWeek:
+    """A row of a month."""
+
+    number: int
+    """ISO 8601 week of the year."""
+    days: tuple[DayView, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class MonthView:
+    """A month."""
+
+    id: str
+    name: str
+    weeks: tuple[MonthWeek, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ListWeek:
+    """A week of the list."""
+
+    number: int
+    """From the first; 0 for sessions without a day."""
+    days: str
+    sittings: tuple[SittingView, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ConflictView:
+    """Something that had to give way, and what helps."""
+
+    text: str
+    helps: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PlanView:
+    """The whole plan."""
+
+    lead: str
+    conflicts: tuple[ConflictView, ...]
+    more: int
+    """Conflicts that are not told one by one."""
+    months: tuple[MonthView, ...]
+    weeks: tuple[ListWeek, ...]
+
+
+def plan_view(
+    plan: Plan,
+    request: ScheduleRequest,
+    sessions: Mapping[int, ScheduledSession],
+    words: Words,
+    start: int | None,
+) -> PlanView:
+    """A plan, with sessions by number; ``start`` is the time of day in minutes."""
+    sittings = [_sitting(placed, sessions[placed.session], words) for placed in plan.placements]
+    days = [placed.date for placed in plan.placements]
+    told = plan.conflicts[:MOST_CONFLICTS]
+    return PlanView(
+        lead=words.lead(plan, request, start),
+        conflicts=tuple(ConflictView(text=words.conflict(c), helps=tuple(words.helps(c))) for c in told),
+        more=len(plan.conflicts) - len(told),
+        months=tuple(_months(dict(zip(days, sittings, strict=True)), _free_days(plan, request), words)),
+        weeks=tuple(_weeks(days, sittings, words)),
+    )
+
+
+def undated_view(sessions: Mapping[int, ScheduledSession], repeats: int, words: Words, lead: str) -> PlanView:
+    """All sessions in their order, without days."""
+    sittings = tuple(
+        _undated(session, repeat, words) for session in sessions.values() for repeat in range(1, repeats + 1)
+    )
+    week = ListWeek(number=0, days="", sittings=sittings)
+    return PlanView(lead=lead, conflicts=(), more=0, months=(), weeks=(week,) if sittings else ())
+
+
+def _sitting(placed: Placement, session: ScheduledSession, words: Words) -> SittingView:
+    return SittingView(
+        key=f"{session.slug}-{placed.repeat}",
+        name=words.session(placed.session, placed.repeat),
+        session=session,
+        date=placed.date.isoformat(),
+        day=words.day(placed.date),
+        waits=tuple(words.wait(wait) for wait in placed.waits),
+        early=not session.out and session.released is not None and placed.date < session.released,
+    )
+
+
+def _undated(session: ScheduledSession, repeat: int, words: Words) -> SittingView:
+    return SittingView(
+        key=f"{session.slug}-{repeat}",
+        name=words.session(session.number, repeat),
+        session=session,
+        date="",
+        day="",
+        waits=(),
+        early=False,
+    )
+
+
+def _free_days(plan: Plan, request: ScheduleRequest) -> dict[date, str]:
+    """Training days that are left free, by what keeps them so."""
+    free: dict[date, str] = {}
+    for wait in (wait for placed in plan.placements for wait in placed.waits):
+        for offset in range((wait.last - wait.first).days + 1):
+            day = wait.first + timedelta(days=offset)
+            if WEEKDAYS[day.weekday()] in request.days:
+                free[day] = wait.kind
+    return free
+
+
+def _months(
+    sittings: Mapping[date, SittingView], free: Mapping[date, str], words: Words
+) -> Iterator[MonthView]:
+    if not sittings:
+        return
+    month, last = min(sittings).replace(day=1), max(sittings)
+    while month <= last:
+        following = (month + timedelta(days=31)).replace(day=1)
+        yield MonthView(
+            id=f"{month:%Y-%m}", name=words.month(month), weeks=tuple(_rows(month, following, sittings, free))
+        )
+        month = following
+
+
+def _rows(
+    month: date, following: date, sittings: Mapping[date, SittingView], free: Mapping[date, str]
+) -> Iterator[MonthWeek]:
+    monday = monday_of(month)
+    while monday < following:
+        days = [monday + timedelta(days=n) for n in range(7)]
+        yield MonthWeek(
+            number=monday.isocalendar().week,
+            days=tuple(_day(day, sittings, free) if month <= day < following else EMPTY for day in days),
+        )
+        monday += timedelta(days=7)
+
+
+def _day(day: date, sittings: Mapping[date, SittingView], free: Mapping[date, str]) -> DayView:
+    return DayView(date=day.isoformat(), number=day.day, sitting=sittings.get(day), free=free.get(day, ""))
+
+
+EMPTY = DayView(date="", number=0, sitting=None, free="")
+"""A place of a month's table that is no day of the month."""
+
+
+def _weeks(days: Sequence[date], sittings: Sequence[SittingView], words: Words) -> Iterator[ListWeek]:
+    first = monday_of(days[0]) if days else date.min
+    pairs = zip(map(monday_of, days), sittings, strict=True)
+    for monday, group in groupby(pairs, lambda pair: pair[0]):
+        number = (monday - first).days // 7 + 1
+        yield ListWeek(
+            number=number, days=words.week(monday), sittings=tuple(sitting for _, sitting in group)
+        )

@@ -1,0 +1,125 @@
+/* Saves ticks and notes to a file and takes them over from one; deletes them.
+
+   The file is JSON: {"what": "progress of a series", "v": 1, "series": the site's address, "saved": date,
+   "entries": {key: entry of progress-log.js}, "days": {slug: entry of progress-store.js},
+   "plan": {"start", "days"} of the client's own days, or null}
+
+   ProgressFile.of(data, {keys, plan, restore, changed}).wire()
+     keys() names all sittings, plan() gives the own plan, restore(plan) takes one over, changed() shows anew */
+(() => {
+  "use strict";
+
+  const WHAT = "progress of a series";
+  const { fill, count } = window.ScheduleWords;
+  const DATE = /^\d{4}-\d{2}-\d{2}$/;
+
+  const isRecord = (value) => value !== null && typeof value === "object" && !Array.isArray(value);
+  const short = (text, most) => (typeof text === "string" ? text.slice(0, most) : "");
+
+  /* Only what this page would have written itself is taken over. */
+  const cleanEntry = (entry) => {
+    if (!isRecord(entry) || entry.v !== 1) return null;
+    const items = Object.entries(isRecord(entry.items) ? entry.items : {}).filter(([, item]) => isRecord(item));
+    return {
+      v: 1,
+      ...(entry.done === false || DATE.test(entry.done) ? { done: entry.done } : {}),
+      text: short(entry.text, 2000),
+      items: Object.fromEntries(items.map(([id, item]) => [id, { load: short(item.load, 40), reps: short(item.reps, 60) }])),
+    };
+  };
+
+  const cleanDays = (entry) => {
+    if (!isRecord(entry) || entry.v !== 1 || !isRecord(entry.days)) return null;
+    const days = Object.entries(entry.days).filter(([date, day]) => DATE.test(date) && isRecord(day) && isRecord(day.turns));
+    const whole = days.filter(([, day]) => Object.values(day.turns).every((turn) => isRecord(turn) && Array.isArray(turn.done)));
+    return { v: 1, days: Object.fromEntries(whole) };
+  };
+
+  const save = (name, text, type) => {
+    const link = document.createElement("a");
+    link.href = URL.createObjectURL(new Blob([text], { type }));
+    link.download = name;
+    link.click();
+    setTimeout(() => URL.revokeObjectURL(link.href), 10000);
+  };
+
+  const of = (data, page) => {
+    const words = data.words.progress;
+    const say = (text) => { document.getElementById("progress-status").textContent = text; };
+    const slugs = data.sessions.map((one) => one.slug);
+    const place = (slug) => Needs.key(`done/${slug}`);
+
+    const storedDays = () => {
+      const found = {};
+      for (const slug of slugs) {
+        try {
+          const kept = JSON.parse(localStorage.getItem(place(slug)));
+          if (kept) found[slug] = kept;
+        } catch {
+          // damaged or switched off: left out
+        }
+      }
+      return found;
+    };
+
+    const toFile = () => JSON.stringify({
+      what: WHAT, v: 1, series: data.series, saved: Progress.today(),
+      entries: ProgressLog.all(page.keys()), days: storedDays(), plan: page.plan(),
+    }, null, 1);
+
+    const keepDays = (slug, entry) => {
+      try {
+        const own = JSON.parse(localStorage.getItem(place(slug))) || { v: 1, days: {} };
+        localStorage.setItem(place(slug), JSON.stringify({ v: 1, days: { ...entry.days, ...own.days } }));
+      } catch {
+        say(words.storage_off);
+      }
+    };
+
+    /* What the file says of a session takes the place of what was kept; days of the panel are joined. */
+    const fromFile = (text) => {
+      let file = null;
+      try {
+        file = JSON.parse(text);
+      } catch {
+        // said below
+      }
+      if (!isRecord(file) || file.what !== WHAT || file.v !== 1 || !isRecord(file.entries)) return say(words.bad_file);
+      if (file.series !== data.series) return say(words.other_series);
+      const keys = new Set(page.keys());
+      const entries = Object.entries(file.entries).filter(([key]) => keys.has(key))
+        .map(([key, entry]) => [key, cleanEntry(entry)]).filter(([, entry]) => entry);
+      entries.forEach(([key, entry]) => ProgressLog.write(key, entry));
+      const days = Object.entries(isRecord(file.days) ? file.days : {}).filter(([slug]) => slugs.includes(slug))
+        .map(([slug, entry]) => [slug, cleanDays(entry)]).filter(([, entry]) => entry);
+      days.forEach(([slug, entry]) => keepDays(slug, entry));
+      page.restore(file.plan);
+      page.changed();
+      const sessions = new Set([...entries.map(([key]) => key.slice(0, key.lastIndexOf("-"))), ...days.map(([slug]) => slug)]);
+      return say(count(words.imported, sessions.size));
+    };
+
+    const wire = () => {
+      document.getElementById("progress-export").addEventListener("click", () => {
+        const name = fill(words.file, { series: data.calendar.name.toLowerCase().replace(/[^a-z0-9]+/g, "-") });
+        save(name, toFile(), "application/json");
+      });
+      const input = document.getElementById("progress-import");
+      input.addEventListener("change", async () => {
+        const [file] = input.files;
+        if (file) fromFile(file.size < 5e6 ? await file.text() : "");
+        input.value = "";
+      });
+      document.getElementById("progress-clear").addEventListener("click", () => {
+        if (!window.confirm(words.clear_sure)) return;
+        ProgressLog.clear(slugs, page.keys());
+        page.changed();
+        say(words.cleared);
+      });
+    };
+
+    return { wire };
+  };
+
+  window.ProgressFile = { of, save };
+})();

@@ -1,0 +1,68 @@
+/* Ticks and notes of a client, kept in this browser: one entry for each time a session is done.
+
+   Key     "<prefix>log/<slug>-<time>", with the site's prefix of needs.js (Needs.key)
+   Value   {"v": 1, "done": "2026-09-11" or false, "text": …, "items": {id: {"load": …, "reps": …}}}
+             done   the day it was ticked; false where a tick was taken away; left out where nothing is said
+
+   What was done in the your-turn panel is kept by progress-store.js for each episode and day. The n-th day
+   on which an episode was completed there counts as its n-th time, unless the tick was taken away here.
+
+   ProgressLog.read(key)              the entry, {} for none
+   ProgressLog.change(key, edit)      edit(entry) and keep it; false where the browser keeps nothing
+   ProgressLog.state(slug, repeat)    {done: date or "", part: {date, done, of} or null}
+   ProgressLog.all(keys)              entries by key, those that are there
+   ProgressLog.write(key, entry)      keep an entry as it is
+   ProgressLog.clear(slugs, keys)     forget everything about these */
+(() => {
+  "use strict";
+
+  const place = (key) => Needs.key(`log/${key}`);
+
+  const read = (key) => {
+    try {
+      const entry = JSON.parse(localStorage.getItem(place(key)));
+      return entry && entry.v === 1 ? entry : {};
+    } catch {
+      return {}; // nothing kept, damaged, or storage is switched off
+    }
+  };
+
+  const write = (key, entry) => {
+    try {
+      localStorage.setItem(place(key), JSON.stringify(entry));
+      return true;
+    } catch {
+      return false; // storage is full or switched off
+    }
+  };
+
+  const change = (key, edit) => {
+    const entry = { v: 1, items: {}, ...read(key) };
+    edit(entry);
+    return write(key, entry);
+  };
+
+  const state = (slug, repeat) => {
+    const own = read(`${slug}-${repeat}`).done;
+    const days = Object.entries(Progress.days(slug)).sort();
+    const complete = days.filter(([, day]) => day.complete).map(([date]) => date);
+    const done = own === undefined ? complete[repeat - 1] || "" : own || "";
+    // A day under way belongs to the first time that is not done.
+    const begun = days.filter(([, day]) => !day.complete && day.done);
+    const last = !done && own === undefined && complete.length === repeat - 1 ? begun[begun.length - 1] : null;
+    return { done, part: last ? { date: last[0], done: last[1].done, of: last[1].of } : null };
+  };
+
+  const all = (keys) => Object.fromEntries(keys.map((key) => [key, read(key)]).filter(([, entry]) => entry.v));
+
+  const clear = (slugs, keys) => {
+    try {
+      keys.forEach((key) => localStorage.removeItem(place(key)));
+      slugs.forEach((slug) => localStorage.removeItem(Needs.key(`done/${slug}`)));
+    } catch {
+      // then there is nothing kept to forget
+    }
+  };
+
+  window.ProgressLog = { read, write, change, state, all, clear };
+})();

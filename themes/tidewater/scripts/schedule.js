@@ -1,0 +1,154 @@
+/* The schedule's page: the client's own days, the calendar file that follows them, printing, progress.
+
+   Kept in this browser: own days in "<prefix>schedule" as {"v": 1, "start": date, "days": [weekday, …]}, and in
+   "<prefix>calendar" what the last calendar file of own days was made of, as {"v": 1, "taken": …, "sequence":
+   how often that changed}. */
+(() => {
+  "use strict";
+
+  const source = document.getElementById("schedule-data");
+  if (!source) return;
+  const data = JSON.parse(source.textContent);
+  const { words } = data;
+  const { fill } = window.ScheduleWords;
+  const say = window.ScheduleWords.of(words, Object.fromEntries(data.sessions.map((one) => [one.number, one.title])));
+  const view = window.ScheduleView.of(data, say);
+  const rows = window.ProgressRows.of(data, say);
+  const form = document.getElementById("own-days");
+  const status = document.getElementById("own-status");
+  const reset = document.getElementById("own-reset");
+  const link = document.getElementById("calendar-file");
+  const boxes = [...form.elements.day];
+  const trainers = { start: data.request.start, days: data.request.days };
+  const DATE = /^\d{4}-\d{2}-\d{2}$/;
+
+  /* --- the own plan --- */
+
+  const isPlan = (plan) => Boolean(plan) && DATE.test(plan.start) && !Number.isNaN(Date.parse(plan.start))
+    && Array.isArray(plan.days) && plan.days.length > 0 && plan.days.every((day) => window.ScheduleWords.WEEKDAYS.includes(day));
+
+  const stored = (name) => {
+    try {
+      const kept = JSON.parse(localStorage.getItem(Needs.key(name)));
+      return kept && kept.v === 1 ? kept : null;
+    } catch {
+      return null; // nothing kept, damaged, or storage is switched off
+    }
+  };
+
+  const keep = (name, value) => {
+    try {
+      if (value) localStorage.setItem(Needs.key(name), JSON.stringify(value));
+      else localStorage.removeItem(Needs.key(name));
+    } catch {
+      // the choice then holds until the page is left
+    }
+  };
+
+  let own = isPlan(stored("schedule")) ? stored("schedule") : null;
+  let shown = null;
+
+  const same = (plan) => plan.start === trainers.start && plan.days.join() === trainers.days.join();
+
+  /* A wished last day belongs to the trainer's own start. */
+  const requestOf = (plan) => ({
+    ...data.request, start: plan.start, days: plan.days,
+    finish_by: plan.start === trainers.start ? data.request.finish_by : null,
+  });
+
+  const ready = (plan) => plan.days.length > 0 && DATE.test(plan.start);
+
+  const fillForm = (plan) => {
+    form.elements.start.value = plan.start;
+    boxes.forEach((box) => { box.checked = plan.days.includes(box.value); });
+  };
+
+  const show = (plan, message) => {
+    const request = requestOf(plan);
+    shown = ready(plan) ? planOf(plan) : { placements: [], conflicts: [] };
+    view.show(shown, request);
+    rows.attach();
+    status.textContent = message;
+    reset.hidden = !own || !ready(trainers);
+    link.hidden = !shown.placements.length;
+    link.textContent = own ? words.files.own_calendar : words.files.calendar;
+  };
+
+  const planOf = (plan) => window.Schedule.place(requestOf(plan));
+
+  const choose = () => {
+    const wished = { start: form.elements.start.value, days: boxes.filter((box) => box.checked).map((box) => box.value) };
+    if (!ready(wished)) {
+      status.textContent = words.own.no_day;
+      return;
+    }
+    own = same(wished) ? null : { v: 1, ...wished };
+    keep("schedule", own);
+    show(wished, fill(words.own.done, { lead: say.lead(planOf(wished), requestOf(wished), data.calendar.start) }));
+  };
+
+  form.addEventListener("change", choose);
+  form.addEventListener("submit", (event) => event.preventDefault());
+  reset.addEventListener("click", () => {
+    own = null;
+    keep("schedule", null);
+    fillForm(trainers);
+    show(trainers, fill(words.own.trainers, { trainer: data.trainer }));
+    form.elements.start.focus();
+  });
+
+  /* --- the calendar file --- */
+
+  /* A calendar that took an earlier file over notices the change by a higher count. */
+  const nextSequence = () => {
+    const before = stored("calendar") || { v: 1, taken: "", sequence: 0 };
+    const taken = shown.placements.map((placed) => `${placed.session}-${placed.repeat} ${placed.date}`).join();
+    const now = before.taken === taken ? before : { v: 1, taken, sequence: before.sequence + 1 };
+    keep("calendar", now);
+    return now.sequence;
+  };
+
+  link.addEventListener("click", (event) => {
+    // The trainer's file is there to be fetched; after one of own days it would look out of date.
+    if (!own && !stored("calendar")) return;
+    event.preventDefault();
+    shown ||= planOf(trainers);
+    const text = window.ScheduleCalendar.file(data, shown, nextSequence(), new Date().toISOString());
+    window.ProgressFile.save("schedule.ics", text, "text/calendar");
+  });
+
+  /* --- printing --- */
+
+  const print = (what) => {
+    document.documentElement.dataset.print = what;
+    if (what === "list") rows.openNotes();
+    window.print();
+  };
+  window.addEventListener("afterprint", () => { delete document.documentElement.dataset.print; });
+  document.getElementById("print-months").addEventListener("click", () => print("months"));
+  document.getElementById("print-list").addEventListener("click", () => print("list"));
+
+  /* --- progress --- */
+
+  const restore = (plan) => {
+    if (!isPlan(plan)) return;
+    own = same(plan) ? null : { v: 1, start: plan.start, days: plan.days };
+    keep("schedule", own);
+    fillForm(plan);
+    show(plan, words.own.yours);
+  };
+
+  const keys = () => data.sessions.flatMap((one) =>
+    Array.from({ length: data.request.repeats }, (_, n) => `${one.slug}-${n + 1}`));
+
+  window.ProgressFile.of(data, {
+    keys, plan: () => own && { start: own.start, days: own.days }, restore, changed: rows.attach,
+  }).wire();
+
+  if (own) {
+    fillForm(own);
+    show(own, words.own.yours);
+  } else {
+    rows.attach();
+  }
+})();
