@@ -5,12 +5,15 @@ from collections import Counter
 from sitegen.draft.chapters import Part
 from sitegen.draft.found import FoundBlock
 from sitegen.draft.heard import Heard
-from sitegen.draft.openings import FRAME, ONE_OPENING
+from sitegen.draft.openings import FRAME, ONE_OPENING, talk_again
 from sitegen.draft.signals import FORMAT, KIND
 from sitegen.vocabulary import AMRAP, CIRCUIT, EMOM, GIANT_SET, INTERVALS, ITEMS_OF_FORMAT, STRAIGHT, SUPERSET, TRI_SET
 
 _MOST_SETS_UNNAMED = 5
 """Up to here "three times" counts sets where neither sets nor rounds are named."""
+
+_SETS_AHEAD = 40
+"""Words before the first exercise in which the number of its sets may be said."""
 
 _AFTER_TURN = 12
 """Words after handing over in which the number of rounds may still be said."""
@@ -65,14 +68,12 @@ def _kind_of_items(heard: Heard, block: FoundBlock, *, first: bool, last: bool) 
 
 def _sets(heard: Heard, block: FoundBlock, part: Part, starts: list[int], span: tuple[int, int]) -> None:
     """The number of sets: the one said most often; of several said once, the last before the viewer's turn."""
-    begin, end = span
+    begin, end = min(span[0], max(talk_again(heard, part), starts[0] - _SETS_AHEAD)), span[1]
     last = min(end, part.turn.last + _AFTER_TURN) if part.turn else end
     said = [s for s in heard.amounts.sets if begin <= s.first < last and (s.word or s.count.high <= _MOST_SETS_UNNAMED)]
     if part.turn is None:
         # Done along: later numbers tell how far one has come.
         said = [s for s in said if s.first < starts[0]] or said[:1]
-    if block.kind in FRAME:
-        said = [s for s in said if s.word]
     if not said:
         return
     best, times = Counter(s.count for s in said).most_common(1)[0]

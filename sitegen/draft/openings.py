@@ -34,6 +34,14 @@ def _silence(heard: Heard, first: int, last: int) -> int | None:
     return next((i for i in range(first, last + 1) if heard.talk.tokens[i].pause_before >= 2.0), None)
 
 
+def talk_again(heard: Heard, part: Part) -> int:
+    """The first token of a part behind the silence in which the viewer does the part before."""
+    if not part.begin:
+        return 0
+    gap = _silence(heard, part.begin, part.chapters[0].mention.naming.first)
+    return part.begin if gap is None else gap
+
+
 def _next_sentence(heard: Heard, index: int) -> int:
     """The first token from ``index`` on that begins a sentence; ``index`` where none does soon."""
     tokens = heard.talk.tokens
