@@ -101,7 +101,6 @@
     frame.title = hosted.dataset.title;
     frame.allow = "autoplay; fullscreen; picture-in-picture";
     frame.referrerPolicy = "strict-origin";
-    frame.allowFullscreen = true;
     hosted.replaceChildren(frame);
     mark(time);
   };
@@ -156,6 +155,9 @@
     if (video) {
       seek(place.start);
       end = place.end || null;
+    } else {
+      hosted.querySelector("a")?.setAttribute("data-start", String(Math.floor(place.start)));
+      mark(place.start);
     }
   };
 
