@@ -30,8 +30,8 @@ _MOVEMENTS = frozenset(base[0] for base in (*STRONG, *WEAK) if len(base) == 1)
 _IN_ALL = re.compile(r"(?:in all|in total|altogether)\b")
 _OTHER_SIDE_NOW = re.compile(
     r"(?:and |now |then |so |ok |okay )*(?:on )?(?:to )?(?:the )?"
-    r"(?:other (?:side|way|leg|arm|foot|hand)|(?:change|switch|swap)(?: (?:legs|sides|arms|feet|hands|over))?)\b"
-    r"(?!(?: hands)? (?:every|each))"
+    r"(?:other (?:side|way|leg|arm|foot|hand)|(?:change|switch|swap)(?: (?:legs|sides|arms|feet|over))?)\b"
+    r"(?! (?:hands|every|each))"
 )
 _BOTH_WAYS = re.compile(r"\b(?:forwards?|backwards?|other|change|switch|swap|both)\b")
 _OTHER_SIDE = re.compile(r"\b(?:other (?:side|way|leg|arm|1|foot|hand)|change|switch|swap)\b")

@@ -124,6 +124,8 @@ class _Finder:
         """"Ten and ten": one for each side."""
         first, last = self.talk.span(match)
         number = int(match["n"])
+        if re.search(r"\b(?:rounds|sets) ", self.talk.before(first, 3)):
+            return None  # "Three rounds, eight and eight" tells the doses of two exercises.
         return self._amount(first, last, Dose(kind="count", low=number, high=number, per_side=True), 3)
 
     def _time(self, match: re.Match[str]) -> Amount | None:

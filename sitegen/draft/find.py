@@ -193,6 +193,9 @@ def _at(
         score, begin, end, matched, sure = _score(stems, lexicon, phrase, first, last, like)
         if like < 0.95 and (phrase.thin or not _trusted(phrase, said, like, matched, begin < first, sure)):
             continue
+        beside = 0 < first - begin <= len(phrase.rest)
+        if not phrase.strong and matched and not sure and not beside:
+            continue
         least = enough or (LEAST if phrase.strong or not phrase.rest else _LEAST_WEAK)
         if score >= least:
             written = _written(stems, phrase, first)

@@ -46,6 +46,7 @@ _NOUN = re.compile(
     r"\b(?:a|an|the|your|our|my|this|that|is|are|its|called|of|with|for|do|doing|some|into|first|second|third|fourth|next|last|number|exercise|"
     r"by|have|got|add|each|every|move|\d+) $"
 )
+_PARTICLE = re.compile(r"(?:in|out|off|up|down|through|it|away|deeply|into|with)\b")
 _LET = re.compile(r"\blet (?:\w+ ){0,3}$")
 _CONDITION = re.compile(
     r"\b(?:if|unless|should|anybody|those|who|whoever|anyone)\b.*\b(?:do|try|use|take|choose|go|have|swap|make|makes|pick|stay|put|keep|press|skip|switch|change|start|then)\b"
@@ -156,6 +157,8 @@ def _judge(talk: Talk, namings: list[Naming], index: int, amounts: Amounts, clos
 
 def _as_verb(talk: Talk, naming: Naming, left: str) -> bool:
     """Whether a movement's bare name may as well be the verb: "and push up through the heel"."""
+    if naming.thin and _PARTICLE.match(talk.after(naming.last, 1)):
+        return True
     if naming.matched > naming.head or talk.tokens[naming.last].text.endswith(("s", "ing")) or naming.announced:
         return False
     return not (talk.alone(naming.first, naming.last) or _NOUN.search(left))

@@ -31,7 +31,7 @@ TIME = re.compile(
 _REST_BEFORE = re.compile(r"\b(?:rest(?:ing)?|break|breather|recover|recovery|pausing|between)\b")
 _REST_AFTER = re.compile(r"^(?:of )?(?:\w+ ){0,2}?(?:rest|break|breather|off|between|in between|recovery|after (?:each|every))\b")
 _WORK_BEFORE = re.compile(r"\b(?:work time|work for|working for|work is|on for) (?:\w+ )?$")
-_WORK_AFTER = re.compile(r"^(?:of )?(?:work|on)\b(?! (?:each|every|the|your|1|a|either|one))")
+_WORK_AFTER = re.compile(r"^(?:of )?(?:work\b|on (?=(?:and |then |\d)|$))")
 _NO_AMOUNT_AFTER = re.compile(r"^(?:left\b(?! right)|more|to go|(?:on the way )?(?:up|down)\b|later|ago|tops|longer|early)")
 _NO_AMOUNT_BEFORE = re.compile(r"\b(?:take|takes|taking|count of|for another|wait|last|next|about to|got|have|it for a|over for a) (?:about |another |the |maybe )?$")
 _TALLY = re.compile(r"\b(?:rounds?|sets?|after (?:each|every|that)|each set|each round|every round|pair)\b")
