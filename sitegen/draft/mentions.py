@@ -184,6 +184,11 @@ def _elsewhere(talk: Talk, naming: Naming, near: str, closing: int) -> bool:
     return bool(_NARRATED.search(near))
 
 
+def opens(words: str) -> bool:
+    """Whether words, with a space behind each, open an exercise: "the second exercise is"."""
+    return bool(_STRONG.search(words))
+
+
 def _after_opening(left: str) -> str:
     """What is said since the last phrase that opens something new."""
     end = max((match.end() for match in _STRONG.finditer(left)), default=0)

@@ -7,9 +7,14 @@ from sitegen.draft.align import Planned, aligned
 from sitegen.draft.blocks import blocks_of
 from sitegen.draft.chapters import Chapter, Part, Turn, turns_of
 from sitegen.draft.found import FoundBlock, FoundItem
+from sitegen.draft.guess import guessed
 from sitegen.draft.heard import Heard
 from sitegen.draft.mentions import Mention
 from sitegen.draft.plan import PlannedBlock
+
+
+_AFTER_NAME, _BEFORE_NAME = 6, 8
+"""So many words from the names of its neighbours another exercise may begin."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -27,10 +32,44 @@ def shown_of(heard: Heard, plan: Sequence[PlannedBlock]) -> list[Shown]:
     planned = [
         Planned(block=b, item=i, exercise=item.exercise) for b, block in enumerate(plan) for i, item in enumerate(block.items)
     ]
-    chosen = aligned(planned, heard.mentions)
+    chosen = _with_guesses(heard, plan, planned, aligned(planned, heard.mentions))
     parts = _parts(heard, plan, dict(zip(((p.block, p.item) for p in planned), chosen, strict=True)))
     blocks = iter(blocks_of(heard, [part for part in parts if part.chapters]))
     return [_shown(block, part, next(blocks) if part.chapters else None) for block, part in zip(plan, parts, strict=True)]
+
+
+def _with_guesses(
+    heard: Heard, plan: Sequence[PlannedBlock], planned: Sequence[Planned], chosen: list[Mention | None]
+) -> list[Mention | None]:
+    """Missing items between found ones get the place where they are likeliest shown."""
+    if sum(mention is not None for mention in chosen) * 2 < len(chosen):
+        return chosen
+    turns = turns_of(heard.talk.stream, heard.signals)
+    filled = list(chosen)
+    for index, item in enumerate(planned):
+        if filled[index] is None:
+            first, last = _between(heard, planned, filled, index, turns)
+            filled[index] = guessed(heard, plan[item.block].items[item.item], first, last)
+    return filled
+
+
+def _between(
+    heard: Heard, planned: Sequence[Planned], found: list[Mention | None], index: int, turns: list[Turn]
+) -> tuple[int, int]:
+    """The tokens between an item's neighbours, and not beyond a turn from a neighbour in the same block."""
+    block = planned[index].block
+    first, last = 0, len(heard.talk.tokens)
+    before = next((i for i in range(index - 1, -1, -1) if found[i]), None)
+    after = next((i for i in range(index + 1, len(found)) if found[i]), None)
+    if before is not None and (mention := found[before]):
+        first = mention.naming.last + _AFTER_NAME
+        if planned[before].block == block:
+            last = min([last, *(t.first for t in turns if t.first > mention.naming.last)])
+    if after is not None and (mention := found[after]):
+        last = min(last, mention.naming.first - _BEFORE_NAME)
+        if planned[after].block == block:
+            first = max([first, *(t.last + 1 for t in turns if t.last < mention.naming.first)])
+    return first, last
 
 
 def _parts(
