@@ -43,7 +43,8 @@
         name: exercise.name,
         also: exercise.also.join(" "),
         forms: forms.map((one) => one.name).join(" "),
-        muscles: wordsOf(data.muscles, forms.map((one) => [...one.prime, ...one.assist])),
+        prime: wordsOf(data.muscles, forms.map((one) => one.prime)),
+        assist: wordsOf(data.muscles, forms.map((one) => one.assist)),
         pattern: wordsOf(data.patterns, forms.map((one) => one.pattern)),
         kit: wordsOf(data.kit, forms.map((one) => one.kit)),
       };

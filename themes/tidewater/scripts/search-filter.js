@@ -16,25 +16,31 @@
 
   const LISTS = ["pattern", "muscle", "kit", "home", "need", "kind"];
   const NO_KIT = "_none";
-  const KINDS = ["", "regression", "progression", "substitution"];
+  const KINDS = ["regression", "progression", "substitution"];
 
+  /* Values as places in a list, so that counting is adding to an array. */
+  const numbered = (values) => new Map(values.map((value, place) => [value, place]));
+
+  const valuesOf = (data) => {
+    const ids = (table) => numbered(table.map((one) => one.id));
+    const kit = numbered([...data.kit.map((piece) => piece.id), NO_KIT]);
+    return { pattern: ids(data.patterns), muscle: ids(data.muscles), kit, home: kit, need: ids(data.needs), kind: numbered(KINDS) };
+  };
+
+  /* The values of each form by list. A variant that is another exercise is found there by what it is. */
   const readForms = (data) => {
-    const idsIn = (table, places) => places.map((place) => table[place].id);
-    const met = (form) => data.needs.filter((need) => !need.avoids.some((demand) => form.demands.includes(demand)));
+    const noKit = data.kit.length;
+    const met = (form) =>
+      data.needs.flatMap((need, place) => (need.avoids.some((demand) => form.demands.includes(demand)) ? [] : [place]));
     return data.exercises.map((exercise) =>
-      exercise.forms.map((form) => {
-        const pieces = idsIn(data.kit, form.kit);
-        // A variant that is another exercise is found there by what it is.
-        const own = (values) => (form.link ? [] : values);
-        return {
-          pieces,
-          pattern: own(idsIn(data.patterns, [form.pattern])),
-          muscle: own([...new Set(idsIn(data.muscles, [...form.prime, ...form.assist]))]),
-          kit: own(pieces.length ? pieces : [NO_KIT]),
-          need: met(form).map((need) => need.id),
-          kind: form.change ? [KINDS[form.change]] : [],
-        };
-      }),
+      exercise.forms.map((form) => ({
+        pattern: form.link ? [] : [form.pattern],
+        muscle: form.link ? [] : [...new Set([...form.prime, ...form.assist])],
+        kit: form.link ? [] : form.kit.length ? form.kit : [noKit],
+        home: form.kit,
+        need: met(form),
+        kind: form.change ? [form.change - 1] : [],
+      })),
     );
   };
 
@@ -50,81 +56,94 @@
     });
 
   /* Counts each exercise once for a value, however many of its forms have it. */
-  const tally = () => {
-    const counts = new Map();
-    return {
-      add: (value, exercise) => {
-        const known = counts.get(value);
-        if (!known) counts.set(value, { count: 1, last: exercise });
-        else if (known.last !== exercise) {
-          known.count += 1;
-          known.last = exercise;
-        }
-      },
-      of: (value) => (counts.has(value) ? counts.get(value).count : 0),
+  const tally = (size) => {
+    const counts = new Int32Array(size);
+    const last = new Int32Array(size).fill(-1);
+    const add = (place, exercise) => {
+      if (last[place] === exercise) return;
+      last[place] = exercise;
+      counts[place] += 1;
     };
-  };
-
-  const tests = (state) => {
-    const home = new Set([...state.home].map(pieceOf));
-    const needs = [...state.need];
-    const any = (list) => (state[list].size ? (form) => form[list].some((value) => state[list].has(value)) : () => true);
-    return {
-      missing: (form) => form.pieces.filter((piece) => !home.has(piece)),
-      passes: {
-        pattern: any("pattern"),
-        muscle: any("muscle"),
-        kit: any("kit"),
-        kind: any("kind"),
-        home: home.size ? (form) => form.pieces.every((piece) => home.has(piece)) : () => true,
-        need: needs.length ? (form) => needs.every((need) => form.need.includes(need)) : () => true,
-      },
-    };
+    return { counts, add };
   };
 
   const create = (data) => {
     const forms = readForms(data);
     const shown = readShown(data);
-    const pieces = [NO_KIT, ...data.kit.map((piece) => piece.id)];
+    const values = valuesOf(data);
+
+    const chosenIn = (list, ticked) => {
+      const places = [...ticked].map((value) => values[list].get(list === "home" ? pieceOf(value) : value));
+      return new Set(places.filter((place) => place !== undefined));
+    };
+
+    /* Only lists in which something is ticked are asked. */
+    const testsFor = (chosen) => {
+      const tests = {
+        any: (list) => (form) => form[list].some((place) => chosen[list].has(place)),
+        home: (form) => form.home.every((place) => chosen.home.has(place)),
+        need: (form) => [...chosen.need].every((place) => form.need.includes(place)),
+      };
+      return LISTS.filter((list) => chosen[list].size).map((list) => [list, tests[list] || tests.any(list)]);
+    };
 
     const apply = (state, candidates = null) => {
-      const { missing, passes } = tests(state);
-      const counts = Object.fromEntries(LISTS.map((list) => [list, tally()]));
+      const chosen = Object.fromEntries(LISTS.map((list) => [list, chosenIn(list, state[list])]));
+      const tests = testsFor(chosen);
+      const tallies = Object.fromEntries(LISTS.map((list) => [list, tally(values[list].size)]));
       const place = state.shown && (state.shown.by === "never" ? "never" : `${state.shown.by}:${state.shown.value}`);
       const fitting = new Map(); // exercises with forms that pass, wherever they are shown
+      let enough = 0; // exercises for which what is at home will do
 
       /* What one more piece at home makes possible: nothing is missing, or only that piece. */
-      const countHome = (form, exercise) => {
-        const lacking = missing(form);
-        if (lacking.length === 0) pieces.forEach((piece) => counts.home.add(piece, exercise));
-        if (lacking.length === 1) counts.home.add(lacking[0], exercise);
+      const lackingOf = (form) => form.home.filter((piece) => !chosen.home.has(piece));
+      const countHome = (lacking, exercise) => {
+        if (lacking.some((pieces) => pieces.length === 0)) enough += 1;
+        else for (const pieces of lacking) if (pieces.length === 1) tallies.home.add(pieces[0], exercise);
       };
 
       /* A form counts for a list if it passes all others; a need more has to be met along with the rest. */
       const countForm = (form, exercise, failed) => {
         for (const list of failed ? [failed] : LISTS) {
-          if (list === "home") countHome(form, exercise);
-          else if (list !== failed || list !== "need") form[list].forEach((value) => counts[list].add(value, exercise));
+          if (list === "home" || (failed && list === "need")) continue;
+          for (const value of form[list]) tallies[list].add(value, exercise);
         }
+      };
+
+      const failedBy = (form) => {
+        let failed = "";
+        for (const [list, passes] of tests) {
+          if (passes(form)) continue;
+          if (failed) return null; // more than one
+          failed = list;
+        }
+        return failed;
       };
 
       const look = (exercise) => {
         const counted = !place || shown[exercise].has(place);
+        const passing = [];
+        const lacking = [];
         forms[exercise].forEach((form, number) => {
-          const [failed, another] = LISTS.filter((list) => !passes[list](form));
-          if (another) return;
-          if (!failed) fitting.set(exercise, [...(fitting.get(exercise) || []), number]);
-          if (counted) countForm(form, exercise, failed);
+          const failed = failedBy(form);
+          if (failed === null) return;
+          if (!failed) passing.push(number);
+          if (!counted) return;
+          if (!failed || failed === "home") lacking.push(lackingOf(form));
+          countForm(form, exercise, failed);
         });
+        if (passing.length) fitting.set(exercise, passing);
+        countHome(lacking, exercise);
       };
 
       for (const exercise of forms.keys()) if (!candidates || candidates.has(exercise)) look(exercise);
       const hits = place ? new Map([...fitting].filter(([exercise]) => shown[exercise].has(place))) : fitting;
-      return {
-        hits,
-        count: (list, value) => counts[list].of(list === "home" ? pieceOf(value) : value),
-        countShown: (value) => [...fitting.keys()].filter((exercise) => shown[exercise].has(value)).length,
+      const count = (list, value) => {
+        const at = values[list].get(list === "home" ? pieceOf(value) : value);
+        return (at === undefined ? 0 : tallies[list].counts[at]) + (list === "home" ? enough : 0);
       };
+      const countShown = (value) => [...fitting.keys()].filter((exercise) => shown[exercise].has(value)).length;
+      return { hits, count, countShown };
     };
 
     return { apply };

@@ -60,10 +60,10 @@
     const form = (exercise, one, terms) => {
       const name = one.id ? marked(one.name, terms) : [words.itself];
       const kind = one.change ? ` (${words[KINDS[one.change]]})` : "";
-      return { found: name.some((piece) => piece instanceof Element), pieces: [link(pageOf(exercise, one.id), name), kind] };
+      return { found: name.filter((piece) => piece instanceof Element).length, pieces: [link(pageOf(exercise, one.id), name), kind] };
     };
 
-    /* The forms that pass the filters; without filters all variants, those that were found first. */
+    /* The forms that pass the filters; without filters all variants, those with the most found words first. */
     const forms = (exercise, places, terms) => {
       const chosen = places ? places.map((place) => exercise.forms[place]) : exercise.forms.slice(1);
       if (!chosen.length) return [];

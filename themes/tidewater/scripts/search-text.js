@@ -6,14 +6,14 @@
      .ready                         a promise that the index is complete
      .find(query)                   {scores: Map of document id to score, terms: Set, near} or null for no words
 
-   A document is {id, name, also, forms, muscles, pattern, kit}, all but the id texts. Every word of
+   A document is {id, name, also, forms, prime, assist, pattern, kit}, all but the id texts. Every word of
    the query has to match, in any order. A word matches by its beginning; where nothing begins so, by
    what is spelt almost so; `near` tells. The index is MiniSearch's (see vendor/). */
 (() => {
   "use strict";
 
-  const BOOST = { name: 6, also: 4, forms: 2, muscles: 2, pattern: 2, kit: 1 };
-  const SLICE = 100; // documents indexed before the page may draw again
+  const BOOST = { name: 6, also: 4, forms: 2, prime: 3, assist: 1, pattern: 2, kit: 1 };
+  const SLICE = 40; // documents indexed before the page may draw again
 
   const LETTERS = { ß: "ss", æ: "ae", œ: "oe", ø: "o", đ: "d", ð: "d", ł: "l", þ: "th", ı: "i" };
   const UMLAUTS = { ä: "ae", ö: "oe", ü: "ue" };
@@ -35,10 +35,16 @@
   };
 
   /* A word with an umlaut is found by "u" and by "ue". */
-  const terms = (word) => {
+  const workOut = (word) => {
     const plain = lower(word);
     const spelt = plain.replace(/[äöü]/g, (letter) => UMLAUTS[letter]);
     return [...new Set([singular(fold(plain)), singular(fold(spelt))])];
+  };
+
+  const known = new Map(); // the same few thousand words come again and again
+  const terms = (word) => {
+    if (!known.has(word)) known.set(word, workOut(word));
+    return known.get(word);
   };
 
   const parts = (word) => word.replace(/['’]/g, "").split("-");
@@ -136,7 +142,8 @@
 
     const findWord = (word) => {
       const forms = terms(word);
-      const exact = lookUp(forms, { prefix: true });
+      // A single letter begins a word of nearly everything: only names count.
+      const exact = lookUp(forms, word.length === 1 ? { prefix: true, fields: ["name"] } : { prefix: true });
       return { hits: exact || nearly(forms) || [], near: !exact };
     };
 

@@ -1,0 +1,242 @@
+"""Search as a visitor types: forgiving, in any order, with the places where an exercise is shown."""
+
+from collections.abc import Iterator
+from pathlib import Path
+
+import pytest
+from playwright.sync_api import Browser, Page, expect
+
+from sitegen.build import Builder
+from tests.browser.finder import INDEX, found, names, open_index, search
+from tests.checks.library_folder import LibraryFolder
+from tests.conftest import serve
+
+
+@pytest.mark.parametrize(
+    ("words", "first"),
+    [
+        ("towel row", "Towel row"),
+        ("row towel", "Towel row"),
+        ("row with a towel", "Towel row"),
+        ("tow", "Towel"),
+        ("hamst str", "Hamstring stretch"),
+        ("hamstirng stretch", "Hamstring stretch"),
+        ("hmastr stre", "Hamstring stretch"),
+        ("gobelt sqaut", "Goblet squat"),
+        ("towelrow", "Towel row"),
+        ("push-ups", "Counter push-up"),
+        ("pushup", "Counter push-up"),
+        ("PUSH UP", "Counter push-up"),
+        ("star jump", "Jumping jack"),
+        ("sit to stand", "Chair squat"),
+        ("waiters carry", "Overhead carry"),
+        ("waiter’s carry", "Overhead carry"),
+    ],
+)
+def test_names_are_found_however_they_are_typed(page: Page, demo_url: str, words: str, first: str) -> None:
+    open_index(page, demo_url)
+    search(page, words)
+
+    assert names(page)[0].startswith(first)
+
+
+@pytest.mark.parametrize(
+    ("words", "some"),
+    [
+        ("quads", {"Chair squat", "Goblet squat"}),
+        ("quadriceps squat", {"Chair squat", "Goblet squat"}),
+        ("rear shoulder", {"Towel row"}),
+        ("horizontal pull", {"Towel row", "Bent-over row"}),
+        ("umbrella", {"Broom hinge", "Broom rotation"}),
+        ("broom", {"Broom hinge", "Broom rotation"}),
+        ("seated towel", {"Towel row"}),
+        ("heel taps", {"Dead bug"}),
+    ],
+    ids=[
+        "everyday word for a muscle",
+        "muscle and name",
+        "muscle",
+        "movement",
+        "stand-in",
+        "kit",
+        "variant",
+        "variant too",
+    ],
+)
+def test_exercises_are_found_by_what_they_are(page: Page, demo_url: str, words: str, some: set[str]) -> None:
+    open_index(page, demo_url)
+    search(page, words)
+
+    assert some <= set(names(page))
+
+
+GERMAN = {
+    "ueberkopfdruecken": "name: Überkopfdrücken\nalso: [Schulterdrücken]",
+    "kniebeuge": "name: Kniebeuge\nalso: [Große Hocke]",
+    "cafe-dehnung": "name: Café-Dehnung",
+    "liegestuetz": "name: Liegestütz\nvariants:\n  - {id: schraeg, name: Schräger Liegestütz, change: regression}",
+}
+
+
+@pytest.fixture(scope="module")
+def german_url(tmp_path_factory: pytest.TempPathFactory) -> Iterator[str]:
+    """A site with German names."""
+    library = LibraryFolder(tmp_path_factory.mktemp("german"))
+    for name, text in GERMAN.items():
+        library.exercise(name, text)
+    out = library.root.parent / "build"
+    Builder(library.root, out, jobs=1).build()
+    yield from serve(out)
+
+
+@pytest.mark.parametrize(
+    ("words", "first"),
+    [
+        ("Überkopfdrücken", "Überkopfdrücken"),
+        ("ueberkopfdruecken", "Überkopfdrücken"),
+        ("uberkopfdrucken", "Überkopfdrücken"),
+        ("überkpofdrücken", "Überkopfdrücken"),
+        ("U\u0308berkopf", "Überkopfdrücken"),
+        ("ueb", "Überkopfdrücken"),
+        ("grosse hocke", "Kniebeuge"),
+        ("große", "Kniebeuge"),
+        ("cafe", "Café-Dehnung"),
+        ("dehnung café", "Café-Dehnung"),
+        ("schraeger", "Liegestütz"),
+        ("liegestutz", "Liegestütz"),
+    ],
+)
+def test_umlauts_and_accents_are_no_obstacle(page: Page, german_url: str, words: str, first: str) -> None:
+    open_index(page, german_url)
+    search(page, words)
+
+    assert names(page)[0] == first
+
+
+def test_a_name_with_an_umlaut_stands_under_its_plain_letter(page: Page, german_url: str) -> None:
+    page.goto(german_url + INDEX)
+
+    group = page.locator("section.letter", has=page.locator("#letter-U"))
+    assert group.get_by_role("link", name="Überkopfdrücken").is_visible()
+
+
+def test_a_result_leads_to_episode_and_time_and_to_each_version(page: Page, demo_url: str) -> None:
+    open_index(page, demo_url)
+    search(page, "counter push-up")
+    hit = page.locator(".hit").first
+    links = {a.inner_text(): a.get_attribute("href") for a in hit.get_by_role("link").all()}
+
+    assert links["Counter push-up"] == "counter-push-up/index.html"
+    assert links["Wall push-up"] == "counter-push-up/index.html#wall-push-up"
+    assert links["episode 1, 4:44"] == "../episodes/cast-off/index.html#t=284"
+    expect(hit).to_contain_text("horizontal push · chest, triceps · Kitchen counter")
+    expect(hit).to_contain_text("Wall push-up (easier)")
+
+
+def test_the_version_that_was_meant_comes_first_and_is_marked(page: Page, demo_url: str) -> None:
+    open_index(page, demo_url)
+    search(page, "push-up knees")
+    versions = page.locator(".hit").first.locator("[data-line=forms] a")
+
+    expect(versions.first).to_have_text("Push-up from the knees")
+    assert versions.first.locator("mark").all_inner_texts() == ["Push", "up", "knees"]
+
+
+def test_what_only_comes_near_is_said_to(page: Page, demo_url: str) -> None:
+    open_index(page, demo_url)
+    search(page, "gobelt squat")
+    expect(page.locator("#finder-note")).to_have_text("Nothing is called exactly that. These come near.")
+
+    search(page, "goblet squat")
+    expect(page.locator("#finder-note")).to_be_hidden()
+
+
+def test_nothing_found_says_what_to_do(page: Page, demo_url: str) -> None:
+    open_index(page, demo_url)
+    search(page, "qqqq")
+
+    expect(page.locator("#finder-count")).to_have_text("No exercise fits")
+    expect(page.locator("#finder-note")).to_have_text("Take a filter away, or try another word.")
+    assert names(page) == []
+
+
+def test_twenty_results_at_first_and_more_on_request(page: Page, demo_url: str) -> None:
+    open_index(page, demo_url)
+    search(page, "s")
+    all_of_them = found(page)
+    assert len(names(page)) == 20 < all_of_them
+
+    page.get_by_role("button", name="Show more").click()
+    assert page.evaluate("document.activeElement.textContent") == names(page)[20]
+    while page.locator("#finder-more").is_visible():
+        page.locator("#finder-more").click()
+    assert len(set(names(page))) == all_of_them
+
+
+def test_an_empty_box_brings_the_list_from_a_to_z_back(page: Page, demo_url: str) -> None:
+    open_index(page, demo_url)
+    search(page, "row")
+    expect(page.locator("#every-exercise")).to_be_hidden()
+    page.get_by_role("searchbox").press("Escape")
+
+    expect(page.locator("#every-exercise")).to_be_visible()
+    expect(page.locator("#finder-results")).to_be_hidden()
+
+
+def test_by_keyboard_from_the_box_to_a_result(page: Page, demo_url: str) -> None:
+    open_index(page, demo_url)
+    search(page, "goblet")
+    page.keyboard.press("ArrowDown")
+    expect(page.locator(".hits a").first).to_be_focused()
+    page.keyboard.press("Enter")
+
+    page.wait_for_url("**/exercises/goblet-squat/index.html")
+
+
+def test_enter_leads_to_the_number_of_results(page: Page, demo_url: str) -> None:
+    open_index(page, demo_url)
+    search(page, "goblet")
+    page.keyboard.press("Enter")
+
+    expect(page.get_by_role("heading", name="1 exercise", exact=True)).to_be_focused()
+
+
+def test_the_number_is_announced_once_the_typing_pauses(page: Page, demo_url: str) -> None:
+    open_index(page, demo_url)
+    page.evaluate(
+        "() => { window.said = []; new MutationObserver(() => said.push(document.getElementById('finder-status')"
+        ".textContent)).observe(document.getElementById('finder-status'), {childList: true, characterData: true,"
+        " subtree: true}); }"
+    )
+    page.get_by_role("searchbox").press_sequentially("goblet", delay=30)
+    expect(page.get_by_role("status")).to_have_text("1 exercise")
+
+    assert page.evaluate("said") == ["1 exercise"]
+
+
+def test_a_query_is_text_and_never_markup(page: Page, demo_url: str) -> None:
+    open_index(page, demo_url, "?q=%3Cimg+src%3Dx+onerror%3Dalert(1)%3E")
+
+    expect(page.get_by_role("searchbox")).to_have_value("<img src=x onerror=alert(1)>")
+    assert page.locator("#finder img").count() == 0
+
+
+def test_the_index_works_from_a_folder_without_a_server(page: Page, demo_site: Path) -> None:
+    page.goto(f"file://{demo_site}/{INDEX}?q=goblet")
+    expect(page.locator(".hits h3").first).to_have_text("Goblet squat")
+    search(page, "towel row")
+
+    assert names(page)[0] == "Towel row"
+
+
+def test_without_scripts_the_list_is_there_and_no_empty_controls(chromium: Browser, demo_url: str) -> None:
+    context = chromium.new_context(java_script_enabled=False)
+    page = context.new_page()
+    page.goto(demo_url + INDEX)
+    controls = page.locator("main input, main button, main select").all()
+    seen = [control for control in controls if control.is_visible()]
+    listed = page.locator("#every-exercise .index > li").count()
+    context.close()
+
+    assert seen == []
+    assert listed == 67
