@@ -13,6 +13,7 @@ from sitegen.pages.phrases import Phrases
 from sitegen.pages.theme import Theme
 from sitegen.study.forms import FormKey, Forms, forms_of
 from sitegen.study.suitability import Suitability
+from sitegen.study.timing import SessionTime, session_time
 
 if TYPE_CHECKING:
     from sitegen.pages.facts import Facts
@@ -51,6 +52,7 @@ class Site:
             *((p.slug, p.title, p.menu) for p in series.pages),
         )
         """Part of every page's key: the program, the theme, series.yaml and the menu."""
+        self._timed: tuple[Episode, SessionTime] | None = None
         self._exercise_keys: dict[str, str] = {}
         self._episode_keys: dict[str, str] = {}
         self._media = _media_addresses(series)
@@ -110,6 +112,12 @@ class Site:
     def form(self, exercise: str, variant: str | None) -> Any:
         """A form of an exercise."""
         return self.forms[FormKey(exercise, variant)]
+
+    def time_of(self, episode: Episode) -> SessionTime:
+        """How long an episode takes; the last answer is kept, for several facts of one episode ask."""
+        if self._timed is None or self._timed[0] is not episode:
+            self._timed = (episode, session_time(self.details, self.forms, episode))
+        return self._timed[1]
 
     # --- keys ------------------------------------------------------------------------------
 

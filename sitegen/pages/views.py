@@ -17,7 +17,6 @@ from sitegen.pages.adaptation import Adaptation
 from sitegen.pages.site import Site
 from sitegen.pages.theme import plural
 from sitegen.study.forms import Form
-from sitegen.study.timing import session_time
 from sitegen.vocabulary import AMRAP, CIRCUIT, EMOM, INTERVALS
 
 
@@ -233,7 +232,7 @@ class Views:
     def card(self, episode: Episode) -> EpisodeCard:
         """An episode as it stands in lists."""
         phrases = self.site.phrases
-        total = session_time(self.site.details, self.site.forms, episode).seconds
+        total = self.site.time_of(episode).seconds
         return EpisodeCard(
             slug=episode.slug,
             number=episode.number,

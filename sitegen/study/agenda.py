@@ -15,7 +15,7 @@ from datetime import date
 from sitegen.model import Details, Episode, Recorded
 from sitegen.study.forms import Forms, shown_form
 from sitegen.study.span import Span
-from sitegen.study.timing import session_time
+from sitegen.study.timing import SessionTime
 
 ROUND_TO = 5
 """Minutes that the length of an entry is rounded up to."""
@@ -61,14 +61,14 @@ class Entry:
         return hashlib.blake2b("\0".join(map(str, parts)).encode(), digest_size=6).hexdigest()
 
 
-def brief_of(details: Details, forms: Forms, episode: Episode) -> Brief:
-    """What the calendar tells of an episode."""
+def brief_of(details: Details, forms: Forms, episode: Episode, time: SessionTime) -> Brief:
+    """What the calendar tells of an episode that takes so long."""
     kit = (piece for b in episode.blocks for i in b.items for piece in shown_form(forms, i).kit)
     return Brief(
         number=episode.number,
         slug=episode.slug,
         title=episode.title,
-        seconds=session_time(details, forms, episode).seconds,
+        seconds=time.seconds,
         kit=tuple(details.kit[piece].name for piece in dict.fromkeys(kit)),
     )
 

@@ -14,7 +14,7 @@ from dataclasses import dataclass
 from sitegen.model import Block, Details, Episode, Stepping
 from sitegen.study.forms import Form, Forms, shown_form
 from sitegen.study.span import Span, total
-from sitegen.study.timing import BlockTime, Reckoning, block_time
+from sitegen.study.timing import BlockTime, Reckoning, SessionTime, block_time, session_time
 
 
 @dataclass(frozen=True, slots=True)
@@ -109,10 +109,12 @@ def band(met: float) -> str:
     return MODERATE if met < 6 else VIGOROUS
 
 
-def session_kcal(details: Details, forms: Forms, episode: Episode) -> Span:
+def session_kcal(details: Details, forms: Forms, episode: Episode, time: SessionTime | None = None) -> Span:
     """Kilocalories of all blocks, from the lightest viewer at the short end of every time to the
-    heaviest at the long end. Watching the video between blocks is not counted."""
-    return total(block_kcal(details, forms, block) for block in episode.blocks)
+    heaviest at the long end. Watching the video between blocks is not counted. ``time`` is the session's,
+    where it is known already."""
+    times = (time or session_time(details, forms, episode)).blocks
+    return total(_kcal(details, forms, block, one) for block, one in zip(episode.blocks, times, strict=True))
 
 
 def block_kcal(details: Details, forms: Forms, block: Block) -> Span:
@@ -122,7 +124,10 @@ def block_kcal(details: Details, forms: Forms, block: Block) -> Span:
     reading), so at the high end the rests inside count as the work does on average; at the low end
     they count as sitting still. The rest after the block is not counted.
     """
-    time = block_time(details, forms, block)
+    return _kcal(details, forms, block, block_time(details, forms, block))
+
+
+def _kcal(details: Details, forms: Forms, block: Block, time: BlockTime) -> Span:
     mets = _mets(forms, block)
     light, heavy = (mass.base for mass in details.body_mass)
     resting = min(STILL_MET, _average(time.short, mets))
@@ -131,9 +136,13 @@ def block_kcal(details: Details, forms: Forms, block: Block) -> Span:
     return Span.between(kcal_per_minute(low, light), kcal_per_minute(high, heavy))
 
 
-def minutes_by_band(details: Details, forms: Forms, episode: Episode) -> dict[str, Span]:
-    """Minutes of work (without rests) in each intensity band, over all blocks of an episode."""
-    blocks = [(_mets(forms, block), block_time(details, forms, block)) for block in episode.blocks]
+def minutes_by_band(
+    details: Details, forms: Forms, episode: Episode, time: SessionTime | None = None
+) -> dict[str, Span]:
+    """Minutes of work (without rests) in each intensity band, over all blocks of an episode. ``time`` is the
+    session's, where it is known already."""
+    times = (time or session_time(details, forms, episode)).blocks
+    blocks = [(_mets(forms, block), one) for block, one in zip(episode.blocks, times, strict=True)]
     return {name: total(_band_minutes(name, mets, time) for mets, time in blocks) for name in BANDS}
 
 

@@ -10,6 +10,7 @@ from sitegen.study.forms import Forms, forms_of
 from sitegen.study.recovery import Conflict, conflicts, hard_muscles
 from sitegen.study.recovery import Session as TimedSession
 from sitegen.study.schedule import ScheduleRequest, Session, request_from_series
+from sitegen.study.timing import session_time
 from sitegen.study.training import Training, together, training_of
 from sitegen.study.volume import STRENGTH, counted_items
 from sitegen.study.weeks import Week, planned_days, session_weeks
@@ -39,7 +40,7 @@ def overview(series: Series) -> Overview:
     forms = forms_of(series.exercises)
     hard = {e.number: hard_muscles(details, forms, e) for e in episodes}
     request = calendar_request(details, hard)
-    trainings = {e.number: training_of(details, forms, e) for e in episodes}
+    trainings = {e.number: training_of(details, forms, e, session_time(details, forms, e)) for e in episodes}
     weeks = session_weeks(episodes, request)
     return Overview(
         forms=forms,
@@ -65,7 +66,7 @@ def series_entries(series: Series) -> tuple[Entry, ...]:
     request = calendar_request(details, {e.number: hard_muscles(details, forms, e) for e in episodes})
     if request is None:
         return ()
-    briefs = {e.number: brief_of(details, forms, e) for e in episodes}
+    briefs = {e.number: brief_of(details, forms, e, session_time(details, forms, e)) for e in episodes}
     return tuple(entries(details, briefs, planned_days(request)))
 
 

@@ -12,6 +12,7 @@ from sitegen.model import Details, Episode
 from sitegen.study.energy import minutes_by_band, session_kcal
 from sitegen.study.forms import Forms
 from sitegen.study.span import NOTHING, Span, add_to, total
+from sitegen.study.timing import SessionTime
 from sitegen.study.volume import CONDITIONING, STRENGTH, Balance, UnevenItem, balance, muscle_sets, sides
 
 
@@ -49,8 +50,8 @@ class Training:
     """Sessions that have a strength block."""
 
 
-def training_of(details: Details, forms: Forms, episode: Episode) -> Training:
-    """What one episode asks for."""
+def training_of(details: Details, forms: Forms, episode: Episode, time: SessionTime) -> Training:
+    """What one episode asks for that takes so long."""
     one = [episode]
     halves = sides(details, forms, one, STRENGTH)
     return Training(
@@ -60,8 +61,8 @@ def training_of(details: Details, forms: Forms, episode: Episode) -> Training:
         one_sided=halves.side_by_side,
         two_sided=halves.together,
         uneven=tuple(_uneven(episode.number, item) for item in halves.uneven),
-        minutes=minutes_by_band(details, forms, episode),
-        kcal=session_kcal(details, forms, episode),
+        minutes=minutes_by_band(details, forms, episode, time),
+        kcal=session_kcal(details, forms, episode, time),
         strength_sessions=int(any(block.kind in STRENGTH for block in episode.blocks)),
     )
 

@@ -25,7 +25,7 @@ _SIDES = tuple(field.name for field in fields(Balance))
 
 def training_fact(site: Site, episode: Episode) -> str:
     """What an episode asks for, for :func:`read_training`."""
-    one = training_of(site.details, site.forms, episode)
+    one = training_of(site.details, site.forms, episode, site.time_of(episode))
     return _text(
         [
             _packed(one.strength),

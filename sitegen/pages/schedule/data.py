@@ -2,10 +2,13 @@
 
 The shape::
 
-    {"request": what the scheduler is asked (see ``study.schedule.as_data``), with "start" "" and no
-                days for a series without a calendar,
-     "sessions": [{"number", "slug", "first" (its first slug), "title", "time", "minutes" or null, "kit": […],
-                   "released" or "", "coming", "out", "items": [[id, name, dose], …]}, …],
+    {"request": what the scheduler is asked (see ``study.schedule.as_data``) but for its sessions, with
+                "start" "" and no days for a series without a calendar,
+     "muscles": […], "pieces": [names of kit], "exercises": [[id, name], …], "doses": […]: what sessions
+                refer to by position, for much is said again and again,
+     "sessions": [{"number", "slug", "first" (its first slug, where another), "title", "time", "minutes" or
+                   null, "muscles": […], "kit": […], "released" or "", "coming", "out",
+                   "items": [exercise, dose, exercise, dose, …]}, …],
      "calendar": {"name", "start" (minutes) or null, "zone" or null, "zoneText", "uid" (ending), "base",
                   "sequences": {key: count}},
      "series": the site's address, for files that are saved and loaded again,
@@ -13,7 +16,7 @@ The shape::
      "words": the theme's strings}
 """
 
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from datetime import date
 from types import SimpleNamespace
 from typing import Any
@@ -27,19 +30,43 @@ from sitegen.pages.scriptdata import script_json
 from sitegen.pages.site import Site
 from sitegen.pages.time_zone import zone_text
 from sitegen.study.agenda import first_slug
-from sitegen.study.schedule import as_data
+from sitegen.study.schedule import ScheduleRequest, as_data
 
 YEARS_OF_ZONE = (-1, 5)
 """Years around the start for which changes of the clock are listed."""
 
 
+class Table:
+    """Values in the order they first come, each known by its position."""
+
+    def __init__(self) -> None:
+        self._places: dict[Any, int] = {}
+
+    def __call__(self, value: Any) -> int:
+        return self._places.setdefault(value, len(self._places))
+
+    @property
+    def values(self) -> list[Any]:
+        """All of them."""
+        return list(self._places)
+
+
+class _Tables:
+    def __init__(self) -> None:
+        self.muscles, self.pieces, self.exercises, self.doses = Table(), Table(), Table(), Table()
+
+
 def schedule_data(site: Site, sessions: Mapping[int, ScheduledSession]) -> Markup:
     """The whole of it as JSON."""
     strings = site.theme.strings
+    tables = _Tables()
+    hard = {session.number: session.muscles for session in sessions_of(site)}
+    shown = [_session(site, session, hard[number], tables) for number, session in sessions.items()]
     return script_json(
         {
             "request": _request(site),
-            "sessions": [_session(site, session) for session in sessions.values()],
+            **{name: table.values for name, table in vars(tables).items()},
+            "sessions": shown,
             "calendar": _calendar(site, sessions),
             "series": site.details.address,
             "trainer": site.details.trainer.name,
@@ -56,37 +83,32 @@ def _plain(words: Any) -> Any:
 
 
 def _request(site: Site) -> dict[str, Any]:
-    request = series_request(site)
-    if request is not None:
-        return dict(as_data(request))
-    return {
-        "sessions": [as_data(session) for session in sessions_of(site)],
-        "start": "",
-        "days": [],
-        "repeats": 1,
-        "per_week": None,
-        "keep_pace": True,
-        "recovery_hours": 48,
-        "deload_every": None,
-        "holidays": [],
-        "finish_by": None,
-        "horizon_days": 1096,
-    }
+    request = series_request(site) or ScheduleRequest(sessions=(), start=date.min, days=())
+    start = {} if site.details.schedule else {"start": ""}
+    return {**as_data(request), "sessions": [], **start}
 
 
-def _session(site: Site, session: ScheduledSession) -> dict[str, Any]:
+def _session(
+    site: Site, session: ScheduledSession, muscles: Iterable[str], tables: _Tables
+) -> dict[str, Any]:
+    first = first_slug(site.details.moved, session.slug)
     return {
         "number": session.number,
         "slug": session.slug,
-        "first": first_slug(site.details.moved, session.slug),
+        **({} if first == session.slug else {"first": first}),
         "title": session.title,
         "time": session.time,
         "minutes": session.brief.minutes,
-        "kit": session.brief.kit,
+        "muscles": [tables.muscles(muscle) for muscle in muscles],
+        "kit": [tables.pieces(piece) for piece in session.brief.kit],
         "released": session.released.isoformat() if session.released else "",
         "coming": session.coming,
         "out": session.out,
-        "items": session.items,
+        "items": [
+            place
+            for anchor, name, dose in session.items
+            for place in (tables.exercises((anchor, name)), tables.doses(dose))
+        ],
     }
 
 

@@ -26,7 +26,7 @@ class SessionFact:
 
 def session_fact(site: Site, episode: Episode) -> str:
     """The fact, for :func:`read_session`."""
-    brief = brief_of(site.details, site.forms, episode)
+    brief = brief_of(site.details, site.forms, episode, site.time_of(episode))
     seconds = [brief.seconds.low, brief.seconds.high] if brief.seconds else None
     items = list(dict.fromkeys(_items(site, episode)))
     return json.dumps([seconds, brief.kit, items], ensure_ascii=False, separators=(",", ":"))

@@ -1,6 +1,6 @@
 /* Shows a plan: fills copies of the page's templates with it, as the page was made with the trainer's.
 
-   ScheduleView.of(data, say).show(plan, request)   data: see sitegen/pages/schedule/data.py, say: ScheduleWords.of */
+   ScheduleView.of(data, say).show(plan, request)   data: of ScheduleData.read, say: ScheduleWords.of */
 (() => {
   "use strict";
 

@@ -8,7 +8,7 @@
 
   const source = document.getElementById("schedule-data");
   if (!source) return;
-  const data = JSON.parse(source.textContent);
+  const data = window.ScheduleData.read(source.textContent);
   const { words } = data;
   const { fill } = window.ScheduleWords;
   const say = window.ScheduleWords.of(words, Object.fromEntries(data.sessions.map((one) => [one.number, one.title])));
