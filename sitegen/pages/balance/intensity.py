@@ -5,6 +5,7 @@ from dataclasses import dataclass
 
 from sitegen.pages.balance.labels import WeekLabel, whole
 from sitegen.pages.balance.parts import TrainedWeek
+from sitegen.pages.effort import rounded
 from sitegen.pages.site import Site
 from sitegen.study.energy import LIGHT, MODERATE, VIGOROUS
 from sitegen.study.span import NOTHING
@@ -14,9 +15,6 @@ MODERATE_MINUTES = (150, 300)
 VIGOROUS_MINUTES = (75, 150)
 STRENGTH_DAYS = 2
 """*WHO guidelines on physical activity and sedentary behaviour*, 2020, for a week of adults of any age."""
-
-KCAL_STEP = 10
-"""Energy is shown in steps of so many kilocalories: more would be false precision."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -65,7 +63,7 @@ def _minutes(site: Site, one: TrainedWeek, label: WeekLabel, scale: float) -> Mi
         moderate=whole(phrases, moderate),
         vigorous=whole(phrases, vigorous),
         counted=whole(phrases, moderate_minutes(minutes)),
-        kcal=whole(phrases, one.training.kcal, KCAL_STEP),
+        kcal=rounded(one.training.kcal, site),
         strength_days=one.training.strength_sessions,
         moderate_width=moderate_width,
         vigorous_x=moderate_width,

@@ -50,7 +50,6 @@ def amount(phrases: Phrases, span: Span) -> str:
     return phrases.number(low, high) if high else ""
 
 
-def whole(phrases: Phrases, span: Span, step: int = 1) -> str:
-    """A range in whole steps; ``0`` for nothing."""
-    low, high = (round(end / step) * step for end in (span.low, span.high))
-    return phrases.number(low, high)
+def whole(phrases: Phrases, span: Span) -> str:
+    """A range in whole numbers; ``0`` for nothing."""
+    return phrases.number(round(span.low), round(span.high))

@@ -3,6 +3,7 @@
 from typing import NamedTuple
 
 from sitegen.model import Episode
+from sitegen.pages.effort import effort_view
 from sitegen.pages.episode.address import episode_address
 from sitegen.pages.episode.clips import video_object
 from sitegen.pages.episode.kit import fetch_list, load_words, rotation_of, rotation_plans
@@ -34,6 +35,7 @@ def make_page(site: Site, views: Views, episode: Episode, beside: Neighbours) ->
         episode_address(episode.slug),
         episode=episode,
         card=card,
+        effort=effort_view(site, episode),
         summary=plain_text(episode.summary),
         blocks=views.blocks(episode),
         held=_held(site, episode),

@@ -1,0 +1,56 @@
+"""What a session costs: minutes of work by intensity, and its energy as a range with a caution."""
+
+from dataclasses import dataclass
+
+from sitegen.model import Episode
+from sitegen.pages.site import Site
+from sitegen.study.energy import LIGHT, MODERATE, VIGOROUS, minutes_by_band, session_kcal
+from sitegen.study.span import NOTHING, Span
+
+KCAL_STEP = 10
+"""Kilocalories are shown in such steps: more would be false precision."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class EffortView:
+    """A session's effort in a reader's words."""
+
+    work: str
+    """``work: 6 min light, 11 min moderate``."""
+    turns: str
+    """``28–30 min``; empty where nothing is your turn."""
+    kcal: str
+    """``60–180``."""
+    lightest: str
+    """The viewers the energy is for: from ``50 kg`` …"""
+    heaviest: str
+    """… to ``100 kg``."""
+
+
+def effort_view(site: Site, episode: Episode) -> EffortView | None:
+    """The effort of an episode; None where it has no work to count."""
+    time, phrases = site.time_of(episode), site.phrases
+    minutes = minutes_by_band(site.details, site.forms, episode, time)
+    words = site.theme.strings.effort
+    spans = {name: minutes.get(name, NOTHING) for name in (LIGHT, MODERATE, VIGOROUS)}
+    shown = [
+        words.bands[name].format(time=phrases.minutes(span * 60))
+        for name, span in spans.items()
+        if span.high >= 0.5
+    ]
+    if not shown:
+        return None
+    low, high = site.details.body_mass
+    return EffortView(
+        work=", ".join(shown),
+        turns=phrases.minutes(time.your_turn) if time.your_turn.high else "",
+        kcal=rounded(session_kcal(site.details, site.forms, episode, time), site),
+        lightest=str(low),
+        heaviest=str(high),
+    )
+
+
+def rounded(kcal: Span, site: Site) -> str:
+    """Kilocalories in steps that do not pretend to be exact."""
+    low, high = (round(end / KCAL_STEP) * KCAL_STEP for end in (kcal.low, kcal.high))
+    return site.phrases.number(low, high)
