@@ -2,7 +2,8 @@
 
 The recordings are in tests/captions: hand-written scripts with hand-placed truth, of which the half
 ``held`` was written before the drafting and is only measured, never looked at singly. The error-ridden
-captions are made by the procedure of tests/captions/errors.py, each recording three times. An exercise counts as found
+captions are made by the procedure of tests/captions/errors.py, each recording three times. An exercise
+counts as found
 within 30 s of its true start, a your-turn point within 10 s.
 """
 
@@ -42,12 +43,18 @@ def main(argv: list[str]) -> int:
 
 
 def _row(half: str, total: Score, *, errors: bool, plan: bool) -> str:
-    new = "" if plan or not total.stubs else f"{total.stubs_right} of {total.stubs}, {total.stubs_drafted} drafted"
+    new = (
+        ""
+        if plan or not total.stubs
+        else f"{total.stubs_right} of {total.stubs}, {total.stubs_drafted} drafted"
+    )
+    doses, turns = share(total.doses_right, total.doses), share(total.turns_right, total.turns)
+    sets, formats = share(total.sets_right, total.blocks), share(total.formats_right, total.formats)
+    median, most = total.start_error(0.5), total.start_error(0.95)
     return (
         f"{half:5} {'error-ridden' if errors else 'clean':13} {'yes' if plan else 'no':5} "
-        f"{total.recall:6.3f} {total.precision:6.3f}   {total.start_error(0.5):7.1f} {total.start_error(0.95):6.1f}  "
-        f"{share(total.doses_right, total.doses):6.3f}  {share(total.turns_right, total.turns):6.3f}  "
-        f"{share(total.sets_right, total.blocks):5.3f}  {share(total.formats_right, total.formats):7.3f}  {new}"
+        f"{total.recall:6.3f} {total.precision:6.3f}   {median:7.1f} {most:6.1f}  "
+        f"{doses:6.3f}  {turns:6.3f}  {sets:5.3f}  {formats:7.3f}  {new}"
     )
 
 

@@ -2,7 +2,8 @@
 
 The planned exercises, in order, are matched with mentions, in order, so that the sum of the scores is
 largest (Needleman and Wunsch, J Mol Biol 48:443-453, 1970, with planned items in the place of one sequence
-and mentions in that of the other). Mentions may be passed over for nothing; a planned item that is not found costs
+and mentions in that of the other). Mentions may be passed over for nothing; a planned item that is not
+found costs
 :data:`MISSED`.
 """
 

@@ -15,7 +15,9 @@ class Amount:
     last: int
     dose: Dose
     plain: int
-    """How plainly it is a dose: 3 with its unit or side, 2 asked for, 1 a number on its own, 0 a number among words."""
+    """How plainly it is a dose: 3 with its unit or side, 2 asked for, 1 a number on its own, 0 a number
+    among words.
+    """
     aside: bool
     """Said under a condition, about another time or by the way."""
     changed: bool
@@ -44,7 +46,9 @@ class TimeSaid:
     last: int
     length: Duration
     kind: str
-    """``rest`` (not said after what), ``rest_sets``, ``rest_exercises``, ``work`` or ``time`` (of a whole block)."""
+    """``rest`` (not said after what), ``rest_sets``, ``rest_exercises``, ``work`` or ``time`` (of a whole
+    block).
+    """
 
 
 @dataclass(frozen=True, slots=True)
@@ -57,7 +61,10 @@ class Amounts:
 
     def first_dose(self, first: int, last: int) -> Amount | None:
         """The first dose said for now between two tokens, leaving out numbers among words."""
-        return next((a for a in self.doses if first <= a.first <= last and not a.aside and not a.for_all and a.plain), None)
+        return next(
+            (a for a in self.doses if first <= a.first <= last and not a.aside and not a.for_all and a.plain),
+            None,
+        )
 
 
 def counting(stream: Stream) -> Iterator[int]:

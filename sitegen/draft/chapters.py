@@ -70,7 +70,11 @@ def turns_of(stream: Stream, signals: list[Signal]) -> list[Turn]:
     turns: list[Turn] = []
     for signal in (s for s in signals if s.kind == TURN):
         current = turns[-1] if turns else None
-        if current and signal.first - current.last <= _NEAR_TURN and not _silent(stream, current.last, signal.first):
+        if (
+            current
+            and signal.first - current.last <= _NEAR_TURN
+            and not _silent(stream, current.last, signal.first)
+        ):
             if signal.first > current.strongest.last:
                 current.score += signal.weight
             if signal.weight > current.strongest.weight:
@@ -88,7 +92,10 @@ def _implied(stream: Stream, signals: list[Signal], turns: list[Turn]) -> Iterat
     """Coming back after a silence means that the viewer was handed over to, whatever was said."""
     tokens = stream.tokens
     for signal in (s for s in signals if s.kind == RESUME and s.weight >= _TURN):
-        gap = next((i for i in range(signal.first, max(0, signal.first - 8), -1) if tokens[i].pause_before >= 2.0), None)
+        gap = next(
+            (i for i in range(signal.first, max(0, signal.first - 8), -1) if tokens[i].pause_before >= 2.0),
+            None,
+        )
         if gap is not None and not any(gap - 2 * _NEAR_TURN <= turn.last < gap for turn in turns):
             yield Turn(gap - 1, gap - 1, _TURN, replace(signal, kind=TURN, first=gap - 1, last=gap - 1))
 
@@ -101,7 +108,8 @@ def _followed(stream: Stream, signals: list[Signal], turn: Turn) -> float:
     """A silence soon after and coming back after it speak for a turn."""
     tokens = stream.tokens
     gap = next(
-        (i for i in range(turn.last + 1, min(turn.last + 30, len(tokens))) if tokens[i].pause_before >= 2.0), None
+        (i for i in range(turn.last + 1, min(turn.last + 30, len(tokens))) if tokens[i].pause_before >= 2.0),
+        None,
     )
     if gap is None:
         return 0.0
@@ -194,14 +202,21 @@ class Walk:
         partial = naming.score < WHOLE and naming.exercise != ""
         needed += 2.0 if naming.thin and partial else 1.0 if naming.thin or partial else 0.0
         tokens = self.stream.tokens
-        if part.chapters and tokens[naming.first].start - tokens[part.chapters[-1].mention.naming.last].end < _QUICK_S:
+        if (
+            part.chapters
+            and tokens[naming.first].start - tokens[part.chapters[-1].mention.naming.last].end < _QUICK_S
+        ):
             needed += 1.2
         return needed
 
     def _kind(self, part: Part) -> str:
         """The kind of block that was said to begin with a part's first exercise."""
         first = part.chapters[0].mention.naming.first
-        said = [s.value for s in self.signals if s.kind == KIND and max(part.begin, first - _OPENING) <= s.first <= first]
+        said = [
+            s.value
+            for s in self.signals
+            if s.kind == KIND and max(part.begin, first - _OPENING) <= s.first <= first
+        ]
         return said[-1] if said else ""
 
     def _evidence(self, part: Part, mention: Mention) -> float:

@@ -162,4 +162,6 @@ def _twice(dose: Dose) -> Dose:
 def _same_numbers(said: Dose, planned: Dose) -> bool:
     if said.kind == "max" or planned.kind == "max":
         return said.kind == planned.kind
-    return (said.low, said.high) == (planned.low, planned.high) and (said.kind == planned.kind or said.kind == "count")
+    return (said.low, said.high) == (planned.low, planned.high) and (
+        said.kind == planned.kind or said.kind == "count"
+    )

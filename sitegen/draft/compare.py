@@ -22,7 +22,9 @@ _LEAST_FOUND = 0.5
 
 
 def compare_recording(episode: Episode, captions: Captions, series: Series) -> list[Problem]:
-    """Warnings for chapters more than ten seconds off (``chapter-off``) and doses that are said otherwise (``dose-said``)."""
+    """Warnings for chapters more than ten seconds off (``chapter-off``) and doses that are said otherwise
+    (``dose-said``).
+    """
     plan = plan_of_episode(episode)
     exercises = frozenset(item.exercise for block in plan for item in block.items)
     heard = hear(captions, series, exercises)
@@ -58,7 +60,9 @@ def _chapter(heard: Heard, item: Item, seen: FoundItem, spot: Spot) -> Iterator[
         return
     at, heard_at = format_clock(item.at), format_clock(seen.start)
     message = f"{item.exercise!r} is marked at {at}, but said to be shown at {heard_at}"
-    yield found("warning", "chapter-off", spot, message, f"look at the video, and write at: {heard_at} if it is so")
+    yield found(
+        "warning", "chapter-off", spot, message, f"look at the video, and write at: {heard_at} if it is so"
+    )
 
 
 def _is_named_near(heard: Heard, item: Item, at: int) -> bool:
@@ -74,4 +78,6 @@ def _is_named_near(heard: Heard, item: Item, at: int) -> bool:
 def _dose(item: Item, seen: FoundItem, spot: Spot) -> Problem:
     at = format_clock(seen.dose_at if seen.dose_at is not None else seen.start)
     message = f"{item.exercise!r} has the dose {item.dose}, but {seen.dose} is said at {at}"
-    return found("warning", "dose-said", spot, message, "change the dose, or note on the page that it differs")
+    return found(
+        "warning", "dose-said", spot, message, "change the dose, or note on the page that it differs"
+    )

@@ -7,7 +7,17 @@ from sitegen.draft.found import FoundBlock
 from sitegen.draft.heard import Heard
 from sitegen.draft.openings import FRAME, ONE_OPENING, talk_again
 from sitegen.draft.signals import FORMAT, KIND
-from sitegen.vocabulary import AMRAP, CIRCUIT, EMOM, GIANT_SET, INTERVALS, ITEMS_OF_FORMAT, STRAIGHT, SUPERSET, TRI_SET
+from sitegen.vocabulary import (
+    AMRAP,
+    CIRCUIT,
+    EMOM,
+    GIANT_SET,
+    INTERVALS,
+    ITEMS_OF_FORMAT,
+    STRAIGHT,
+    SUPERSET,
+    TRI_SET,
+)
 
 _MOST_SETS_UNNAMED = 5
 """Up to here "three times" counts sets where neither sets nor rounds are named."""
@@ -38,7 +48,9 @@ def describe(heard: Heard, block: FoundBlock, part: Part, starts: list[int], spa
 
 
 def complete(heard: Heard, blocks: list[FoundBlock], opening: int) -> None:
-    """Fill in what the blocks leave open, by what was said of the session before token ``opening``, or by custom."""
+    """Fill in what the blocks leave open, by what was said of the session before token ``opening``, or by
+    custom.
+    """
     before = [s for s in heard.signals if s.kind == FORMAT and s.weight >= 2 and s.first < opening]
     usual = before[0].value if before else None
     for index, block in enumerate(blocks):
@@ -67,10 +79,16 @@ def _kind_of_items(heard: Heard, block: FoundBlock, *, first: bool, last: bool) 
 
 
 def _sets(heard: Heard, block: FoundBlock, part: Part, starts: list[int], span: tuple[int, int]) -> None:
-    """The number of sets: the one said most often; of several said once, the last before the viewer's turn."""
+    """The number of sets: the one said most often; of several said once, the last before the viewer's
+    turn.
+    """
     begin, end = min(span[0], max(talk_again(heard, part), starts[0] - _SETS_AHEAD)), span[1]
     last = min(end, part.turn.last + _AFTER_TURN) if part.turn else end
-    said = [s for s in heard.amounts.sets if begin <= s.first < last and (s.word or s.count.high <= _MOST_SETS_UNNAMED)]
+    said = [
+        s
+        for s in heard.amounts.sets
+        if begin <= s.first < last and (s.word or s.count.high <= _MOST_SETS_UNNAMED)
+    ]
     if part.turn is None:
         # Done along: later numbers tell how far one has come.
         said = [s for s in said if s.first < starts[0]] or said[:1]
@@ -134,7 +152,9 @@ def _name(blocks: list[FoundBlock]) -> None:
     for block in blocks:
         word = block.kind.capitalize() if block.kind in (*FRAME, "mobility") else ""
         if not word:
-            form = block.format if block.format_said and block.format in (*ITEMS_OF_FORMAT, CIRCUIT) else "block"
+            form = (
+                block.format if block.format_said and block.format in (*ITEMS_OF_FORMAT, CIRCUIT) else "block"
+            )
             counts[form] += 1
             word = f"{_ordinal(counts[form])} {form}"
         else:

@@ -18,7 +18,9 @@ _CLEARLY = SHOWN + 1.0
 def differences_of(
     heard: Heard, plan: Sequence[PlannedBlock], shown: Sequence[Shown], session: Sequence[FoundBlock]
 ) -> Iterator[str]:
-    """Doses and sets said otherwise, exercises left out, shown in another order, or shown without being planned."""
+    """Doses and sets said otherwise, exercises left out, shown in another order, or shown without being
+    planned.
+    """
     for block, found in zip(plan, shown, strict=True):
         yield from _sets(block, found)
         for item, seen in zip(block.items, found.items, strict=True):
@@ -44,7 +46,14 @@ def amounts(dose: Dose) -> tuple[str, int, int, bool]:
 
 def _sets(block: PlannedBlock, found: Shown) -> Iterator[str]:
     seen = found.block
-    if seen and seen.sets and block.sets and seen.sets != block.sets and seen.confidence >= SURE and block.own_items:
+    if (
+        seen
+        and seen.sets
+        and block.sets
+        and seen.sets != block.sets
+        and seen.confidence >= SURE
+        and block.own_items
+    ):
         at = seen.sets_at if seen.sets_at is not None else seen.start
         yield f"{block.name}: planned {block.sets} sets, said {seen.sets} at {format_clock(at)}"
 

@@ -17,58 +17,93 @@ _FEWEST = {3: 2, 2: 3, 1: 4, 0: 5}
 _PLACE = r"(?:side|leg|arm|foot|hand|way|direction|knee|shoulder|hip|ankle|elbow)s?"
 _SIDE = (
     rf"(?:on |per |with |to |for |in |at |of |the )*"
-    rf"(?:(?:each|every|either|per|a) {_PLACE}\b|(?:on|per|for|in) (?:side|leg|arm|way)\b|both (?:sides|ways|directions)|each\b(?! (?:exercise|move|of|set|round|1|time|other)))"
+    rf"(?:(?:each|every|either|per|a) {_PLACE}\b|(?:on|per|for|in) (?:side|leg|arm|way)\b|"
+    rf"both (?:sides|ways|directions)|each\b(?! (?:exercise|move|of|set|round|1|time|other)))"
 )
-_SIDES = re.compile(rf"^side\b|^(?:on |to )?this (?:side|way|leg|arm|foot|hand|1)\b|^(?:on|with|for) (?:the |your )?(?:first|right|left)\b|^on (?:the )?1 (?:side|leg|arm)\b|^(?:then |and |slow |good |times |reps |repetitions |steps |breaths )*{_SIDE}")
+_SIDES = re.compile(
+    rf"^side\b|^(?:on |to )?this (?:side|way|leg|arm|foot|hand|1)\b|^(?:on|with|for) (?:the |"
+    rf"your )?(?:first|right|left)\b|^on (?:the )?1 (?:side|leg|arm)\b|^(?:then |and |slow |good |"
+    rf"times |reps |repetitions |steps |breaths )*{_SIDE}"
+)
 _NUMBER = r"\b(?P<n>\d{1,3})(?: (?:to|or) (?P<m>\d{1,3})\b)?"
 _UNIT = re.compile(
-    rf"{_NUMBER} (?:(?:good|slow|easy|big|nice|little|solid|deep|long|controlled|full|perfect|short|proper|more|of) ){{0,2}}"
-    r"(?P<unit>reps?|repetitions?|breaths?|steps|times|of (?:these|those|them|each|everything|this|that)|ones|in total|in all|altogether|goes)\b"
+    rf"{_NUMBER} (?:(?:good|slow|easy|big|nice|little|solid|deep|long|controlled|full|perfect|short|"
+    rf"proper|more|of) ){{0,2}}"
+    r"(?P<unit>reps?|repetitions?|breaths?|steps|times|of (?:these|those|them|each|everything|this|"
+    r"that)|ones|in total|in all|altogether|goes)\b"
 )
 _SURE_UNITS = ("rep", "breath")
 """Beginnings of units that nothing but a dose has."""
 
 _ASKED = re.compile(
-    rf"\b(?:do|doing|want|wants|going for|go for|aim for|shoot for|make (?:it|that|this)|lets (?:say|make it|go with|go|do)|going|"
-    rf"just|get|get to|reach|looking for|for|then|at least|not more than|no more than|up to|take|sets of|rounds of|reps are|its|is|thats|be) {_NUMBER}(?: |$)"
+    rf"\b(?:do|doing|want|wants|going for|go for|aim for|shoot for|make (?:it|that|this)|lets (?:say|"
+    rf"make it|go with|go|do)|going|"
+    rf"just|get|get to|reach|looking for|for|then|at least|not more than|no more than|up to|take|"
+    rf"sets of|rounds of|reps are|its|is|thats|be) {_NUMBER}(?: |$)"
 )
 _BETWEEN = re.compile(r"\bbetween (?P<n>\d{1,3}) and (?P<m>\d{1,3})\b(?! (?:kilos?|exercises|rounds|sets))")
 _TWICE = re.compile(r"\b(?P<n>\d{1,3}) and (?P<m>(?P=n))\b")
 _ALONE = re.compile(rf"{_NUMBER}(?: |$)")
-_MOST = re.compile(r"\bas many (?:reps |repetitions |of (?:them|these) |good ones )?as (?:(?:you|we|i|they|anyone) (?:can|like|want)|possible)\b|\b(?:to|until|till) failure\b")
+_MOST = re.compile(
+    r"\bas many (?:reps |repetitions |of (?:them|these) |good ones )?as (?:(?:you|we|i|they|"
+    r"anyone) (?:can|like|want)|possible)\b|\b(?:to|until|till) failure\b"
+)
 
 _SPARE = re.compile(r"\b(\d) (?:\w+ ){0,2}?in (?:reserve|the tank)\b")
-_RESERVE = re.compile(r"\b(?:stop|stopping|stops|finish) (?:\w+ ){0,3}?(?:with |have |got )?(?P<n>\d) (?:\w+ ){0,2}?(?:in reserve|in the tank|left)\b")
+_RESERVE = re.compile(
+    r"\b(?:stop|stopping|stops|finish) (?:\w+ ){0,3}?(?:with |have |"
+    r"got )?(?P<n>\d) (?:\w+ ){0,2}?(?:in reserve|in the tank|left)\b"
+)
 _NAMED = re.compile(
-    r"\b(?:number|exercise|excise|session|workout|round|set|part|lesson|minute|day|week|superset|circuit|block|group|episode|class|video|page|level|"
-    r"stage|move|movement|station|pair|section|chapter|step|(?<!more )than|my|about a|was it|is it|or is it|did|he did|she did|said|wrote|were|was|after|over|to|tri set|super set|giant set) $"
+    r"\b(?:number|exercise|excise|session|workout|round|set|part|lesson|minute|day|week|superset|"
+    r"circuit|block|group|episode|class|video|page|level|"
+    r"stage|move|movement|station|pair|section|chapter|step|(?<!more )than|my|about a|was it|is it|"
+    r"or is it|did|he did|she did|said|wrote|were|was|after|over|to|tri set|super set|giant set) $"
 )
 _THING = re.compile(
-    r"^(?:(?:kilos?|kg|kilograms?|lit(?:re|er)s?|l|lb|lbs|pounds?|ounces|percent|degrees|years?|weeks?|days?|months?|hours?|people|oclock|stairs?|"
-    r"steps? (?:back|forward|down|away|up)|foot|points?|floors?|exercises?|moves?|movements?|things?|stations?|rounds?|sets?|"
+    r"^(?:(?:kilos?|kg|kilograms?|lit(?:re|er)s?|l|lb|lbs|pounds?|ounces|percent|degrees|years?|"
+    r"weeks?|days?|months?|hours?|people|oclock|stairs?|"
+    r"steps? (?:back|forward|down|away|up)|foot|points?|floors?|exercises?|moves?|movements?|things?|"
+    r"stations?|rounds?|sets?|"
     r"centimetres?|cm|inches|inch|at a time|after the other|after another|or the other|"
-    r"more|of you|of us|left|at most|thing|kinds?|types?|forms?|parts?|halves|big (?:pots|jugs|bags)|straight line|line|"
-    r"(?:\w+ )?(?:jugs?|carriers?|bags?|tins?|bottles?|chairs?|cans?|books|dumbbells?|cushions?|towels?|bands?|mats?|emails?|stairs|steps up|and (?:a )?half)|"
+    r"more|of you|of us|left|at most|thing|kinds?|types?|forms?|parts?|halves|big (?:pots|jugs|bags)|"
+    r"straight line|line|"
+    r"(?:\w+ )?(?:jugs?|carriers?|bags?|tins?|bottles?|chairs?|cans?|books|dumbbells?|cushions?|"
+    r"towels?|bands?|mats?|emails?|stairs|steps up|and (?:a )?half)|"
     r"on \d+ off|up(?! to)|down)\b)"
 )
 _LIMBS = re.compile(r"^(?:legs?|arms?|hands?|feet|foot|knees?|fingers?|elbows?|heels?|toes?)\b(?! each)")
-_DENIED = re.compile(r"\b(?:not(?! more)|dont|cant|said|wrote|instead of|was|had|he did|she did|they did) (?:\w+ )?$")
+_DENIED = re.compile(
+    r"\b(?:not(?! more)|dont|cant|said|wrote|instead of|was|had|he did|she did|they did) (?:\w+ )?$"
+)
 _ASIDE = re.compile(
-    r"(?<!see )\b(?:if|unless)\b.*\b(?:do|then|try|just|make|takes? you|get|is|only)\b(?: \w+){0,3} $|\b(?:or else|could|should|(?<!for )those who|anybody|used to|last (?:time|week)|remember|easier|harder|"
+    r"(?<!see )\b(?:if|unless)\b.*\b(?:do|then|try|just|make|takes? you|get|is|"
+    r"only)\b(?: \w+){0,3} $|\b(?:or else|could|should|(?<!for )those who|anybody|used to|"
+    r"last (?:time|week)|remember|easier|harder|"
     r"he|she|they|uncle|sister|neighbour|ago|was)\b"
 )
 _SINCE = re.compile(r"^.*\b(?:so|okay|ok|now|alright|and) (?!if\b)")
 """Where nobody marks sentences, words like these begin one."""
 
 _THIS_TIME = re.compile(r"^.*\b(?:this (?:week|time)|today|now|so now)\b")
-_TOO_MUCH = re.compile(r"^(?!what )(?:\w+ ){0,2}?(?:too (?:much|many|hard|easy)|is a lot|last time|on the sheet|in the car|and not|then do)\b")
-_OF_ALL = re.compile(r"^(?:for |of |on |at )?(?:everything|every thing|every (?:1|exercise|move|station)|each (?:1|exercise|move|station)|all (?:of (?:them|these)|the exercises))\b")
-_ALL = re.compile(r"\b(?:everything|every (?:exercise|move|station)|each (?:exercise|move|station)|all (?:of (?:them|these)|the exercises))(?: \w+){0,4} $")
+_TOO_MUCH = re.compile(
+    r"^(?!what )(?:\w+ ){0,2}?(?:too (?:much|many|hard|easy)|is a lot|last time|on the sheet|"
+    r"in the car|and not|then do)\b"
+)
+_OF_ALL = re.compile(
+    r"^(?:for |of |on |at )?(?:everything|every thing|every (?:1|exercise|move|station)|each (?:1|"
+    r"exercise|move|station)|all (?:of (?:them|these)|the exercises))\b"
+)
+_ALL = re.compile(
+    r"\b(?:everything|every (?:exercise|move|station)|each (?:exercise|move|station)|"
+    r"all (?:of (?:them|these)|the exercises))(?: \w+){0,4} $"
+)
 _ONE_SIDE = re.compile(r"^(?:[a-z]+ ){0,4}?(?:left|right|1 \w+|front|back|forwards?|backwards?|each)\b")
 _OTHER_SIDE = re.compile(r"^(?:\w+ ){0,3}?(?:left|right|other|front|back|forwards?|backwards?)\b")
 _AFTERTHOUGHT = re.compile(rf"^(?:each|per|every) {_PLACE}\b")
 _SWITCH = re.compile(
-    r"^(?:[a-z]+ ){0,4}?(?:(?:change|switch|swap) (?:feet|sides?|legs?|arms?|hands?)(?! (?:every|each) (?:set|round))|(?:then|and|on|for) (?:do )?(?:the )?other (?:side|leg|arm|hand|foot))\b"
+    r"^(?:[a-z]+ ){0,4}?(?:(?:change|switch|swap) (?:feet|sides?|legs?|arms?|hands?)(?! (?:every|"
+    r"each) (?:set|round))|(?:then|and|on|for) (?:do )?(?:the )?other (?:side|leg|arm|hand|foot))\b"
     r"|^(?:[a-z]+ ){0,7}?same (?:on|with|for|to) the other\b"
 )
 
@@ -121,7 +156,7 @@ class _Finder:
         return max(first, self.talk.token(number)), last
 
     def _each(self, match: re.Match[str]) -> Amount | None:
-        """"Ten and ten": one for each side."""
+        """ "Ten and ten": one for each side."""
         first, last = self.talk.span(match)
         number = int(match["n"])
         if re.search(r"\b(?:rounds|sets) ", self.talk.before(first, 3)):
@@ -193,7 +228,13 @@ class _Finder:
             return None
         for_all = bool(_OF_ALL.match(self.talk.after(last, 5)) or _ALL.search(self.talk.before(first, 7)))
         return Amount(
-            first=first, last=last, dose=dose, plain=plain, aside=aside, changed=changed(self.talk, first), for_all=for_all
+            first=first,
+            last=last,
+            dose=dose,
+            plain=plain,
+            aside=aside,
+            changed=changed(self.talk, first),
+            for_all=for_all,
         )
 
     def _aside(self, first: int, last: int, plain: int) -> bool:
@@ -209,7 +250,9 @@ class _Finder:
         """Last token of what says that a dose is for each side; None where nothing does."""
         if (end := sides_after(self.talk, last)) is not None:
             return end
-        if _SWITCH.match(self.talk.words(last + 1, last + 11)) or _AFTERTHOUGHT.match(self.talk.words(last + 1, last + 3)):
+        if _SWITCH.match(self.talk.words(last + 1, last + 11)) or _AFTERTHOUGHT.match(
+            self.talk.words(last + 1, last + 3)
+        ):
             return last
         return self._same_again(last, dose) if dose.kind == "count" else None
 

@@ -23,7 +23,9 @@ class Edits:
         return self._starts[line] + column
 
     def set(self, record: Node, key: str, value: str, after: tuple[str, ...], comment: str = "") -> None:
-        """Give a key of a record a value; a new key is written behind the first of the keys ``after`` that is there."""
+        """Give a key of a record a value; a new key is written behind the first of the keys ``after`` that
+        is there.
+        """
         if not isinstance(record, MappingNode):
             return
         old = child(record, key)

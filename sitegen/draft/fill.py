@@ -7,7 +7,7 @@ from sitegen.content.captions import Captions
 from sitegen.content.source import Node, SequenceNode, compose
 from sitegen.draft.differences import differences_of
 from sitegen.draft.edit import Edits
-from sitegen.draft.found import Question
+from sitegen.draft.found import FoundItem, Question
 from sitegen.draft.plan import PlannedBlock, child, plan_of_node
 from sitegen.draft.recording import hear, session_of
 from sitegen.draft.settle import BlockTimes, settled
@@ -51,7 +51,9 @@ def fill_plan(plan_text: str, captions: Captions, series: Series) -> Filled:
     found = sum(item is not None for block in shown for item in block.items)
     if planned == 0 or found < _RELATED * planned:
         reason = _unrelated(found, planned)
-        return Filled(text=plan_text, differences=(reason,), questions=(), found=found, planned=planned, related=False)
+        return Filled(
+            text=plan_text, differences=(reason,), questions=(), found=found, planned=planned, related=False
+        )
     filler = _Filler(root, plan, shown, plan_text)
     return Filled(
         text=filler.text(),
@@ -81,7 +83,9 @@ class _Filler:
 
     def text(self) -> str:
         """The text with the times set."""
-        times = settled([(_start(s), [i.start if i else None for i in s.items], _turn(s)) for s in self.shown])
+        times = settled(
+            [(_start(s), [i.start if i else None for i in s.items], _turn(s)) for s in self.shown]
+        )
         for node, block, shown, at in zip(self.nodes, self.plan, self.shown, times, strict=True):
             self._block(node, block, shown, at)
         return self.edits.done()
@@ -95,7 +99,9 @@ class _Filler:
                 self.edits.set(node, "your_turn", _clock(times.your_turn), anchor)
             self.edits.set(node, "at", _clock(times.at), anchor)
         if block.own_items:
-            for item_node, (item, found, at) in zip(self._items(node), self._rows(block, shown, times), strict=True):
+            for item_node, (item, found, at) in zip(
+                self._items(node), self._rows(block, shown, times), strict=True
+            ):
                 if found is None or at is None:
                     if times.at is not None:
                         self._ask(item_node, float(times.at), f"{item} was not found; when is it shown?")
@@ -104,7 +110,9 @@ class _Filler:
                 comment = "" if sure else f"{found.confidence:.2f}, is it shown here?"
                 self.edits.set(item_node, "at", _clock(at), ("exercise",), comment)
 
-    def _rows(self, block: PlannedBlock, shown: Shown, times: BlockTimes) -> Iterator[tuple]:
+    def _rows(
+        self, block: PlannedBlock, shown: Shown, times: BlockTimes
+    ) -> Iterator[tuple[str, FoundItem | None, int | None]]:
         ids = (item.exercise for item in block.items)
         return zip(ids, shown.items, times.items, strict=True)
 

@@ -16,7 +16,9 @@ _LONGER = 0.05
 """How much each further word of a name that was heard weighs against a shorter name."""
 
 _NAMELESS_REACH = 3
-"""How far before its last word the others of a name without a movement word may stand; they stand in order."""
+"""How far before its last word the others of a name without a movement word may stand; they stand in
+order.
+"""
 
 _POSSESSIVES = frozenset(("your", "the", "that", "those", "our", "both"))
 """Between a movement and what it is done with: "roll your shoulders"."""
@@ -89,14 +91,20 @@ class Stems:
     def broken(self, first: int, last: int, least: int = 2) -> bool:
         """Whether a sentence ends (or, for ``least`` 1, any mark stands) between two places."""
         tokens = self.stream.tokens
-        return any(tokens[i].break_before >= least for i in range(self.tokens[first] + 1, self.tokens[last] + 1))
+        return any(
+            tokens[i].break_before >= least for i in range(self.tokens[first] + 1, self.tokens[last] + 1)
+        )
 
 
 def _hits(stems: list[str], lexicon: Lexicon) -> dict[str, list[Hit]]:
     """Places of every stem of the lexicon, in order."""
     meant = {stem for phrases in lexicon.by_head.values() for p in phrases for stem in (*p.head, *p.rest)}
     pairs = {a + b: (a, b) for ps in lexicon.by_head.values() for p in ps for a, b in pairwise(p.stems)}
-    single = {heard: _meanings(heard, meant_by_sound) for meant_by_sound in [_by_sound(meant)] for heard in set(stems)}
+    single = {
+        heard: _meanings(heard, meant_by_sound)
+        for meant_by_sound in [_by_sound(meant)]
+        for heard in set(stems)
+    }
     by_code = _by_code(meant)
     found: dict[str, list[Hit]] = {}
     for place, heard in enumerate(stems):
@@ -133,7 +141,9 @@ def _meanings(heard: str, grouped: dict[str, list[str]]) -> list[tuple[str, floa
     return [(word, like) for word, like in scored if like > 0]
 
 
-def _joined(one: str, two: str, meant: set[str], by_code: dict[str, list[str]]) -> Iterator[tuple[str, float]]:
+def _joined(
+    one: str, two: str, meant: set[str], by_code: dict[str, list[str]]
+) -> Iterator[tuple[str, float]]:
     """Words of the lexicon that were torn in two."""
     joined = one + two
     if joined in meant:
@@ -151,7 +161,9 @@ def namings(stems: Stems, lexicon: Lexicon, least: float | None = None) -> list[
     for head, phrases in lexicon.by_head.items():
         for first, last, like in _heads(stems, head):
             candidates += _at(stems, lexicon, phrases, (first, last), like, least)
-    candidates.sort(key=lambda n: (-round(n.score + _LONGER * n.matched, 3), n.variant is not None, n.first, n.exercise))
+    candidates.sort(
+        key=lambda n: (-round(n.score + _LONGER * n.matched, 3), n.variant is not None, n.first, n.exercise)
+    )
     taken: dict[int, Naming] = {}
     for naming in candidates:
         owner = next((taken[i] for i in range(naming.first, naming.last + 1) if i in taken), None)
@@ -200,7 +212,9 @@ def _at(
         if score >= least:
             written = _written(stems, phrase, first)
             end = max(end, written)
-            thin = written < 0 and (phrase.thin or (not phrase.strong and not phrase.nameless and begin == end))
+            thin = written < 0 and (
+                phrase.thin or (not phrase.strong and not phrase.nameless and begin == end)
+            )
             yield Naming(
                 exercise=phrase.exercise,
                 variant=phrase.variant,
@@ -216,7 +230,9 @@ def _at(
 
 
 def _written(stems: Stems, phrase: Phrase, first: int) -> int:
-    """Last place of a name with small words, such as "march in place", said as it is written; -1 where it is not."""
+    """Last place of a name with small words, such as "march in place", said as it is written; -1 where it
+    is not.
+    """
     if len(phrase.stems) == len(phrase.head) + len(phrase.rest):
         return -1
     begin = first - phrase.stems.index(phrase.head[0])

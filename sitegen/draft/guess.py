@@ -9,7 +9,9 @@ from sitegen.draft.stems import likeness, stem
 
 _ENOUGH = 2.2
 _OPENED, _AFTER_SILENCE, _DOSED, _WORD, _MOST_WORDS = 2.0, 1.0, 1.5, 0.4, 1.2
-"""What speaks for a place: words that open an exercise, a silence before it, the planned dose, words about it."""
+"""What speaks for a place: words that open an exercise, a silence before it, the planned dose, words about
+it.
+"""
 
 _SILENCE_S = 3.0
 _REACH = 35
@@ -30,7 +32,14 @@ def guessed(heard: Heard, item: PlannedItem, first: int, last: int) -> Mention |
         return None
     place = -max(scored)[1]
     naming = Naming(
-        exercise=item.exercise, variant=None, first=place, last=place, score=0.0, matched=0, exact=False, announced=True
+        exercise=item.exercise,
+        variant=None,
+        first=place,
+        last=place,
+        score=0.0,
+        matched=0,
+        exact=False,
+        announced=True,
     )
     return Mention(naming=naming, score=0.0, conditional=False, elsewhere=False, opened=False, dose=None)
 
@@ -41,7 +50,8 @@ def _score(heard: Heard, item: PlannedItem, place: int, places: list[int]) -> fl
     score = _OPENED if opens(heard.talk.words(place, place + 10)) else 0.0
     score += _AFTER_SILENCE if heard.talk.tokens[place].pause_before >= _SILENCE_S else 0.0
     if item.dose is not None and any(
-        place <= a.first < max(following, reach) and (a.dose.low, a.dose.high) == (item.dose.low, item.dose.high)
+        place <= a.first < max(following, reach)
+        and (a.dose.low, a.dose.high) == (item.dose.low, item.dose.high)
         for a in heard.amounts.doses
     ):
         score += _DOSED

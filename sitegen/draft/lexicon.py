@@ -5,18 +5,27 @@ from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, replace
 from functools import lru_cache
 
-from sitegen.draft.stems import POSTURES, stem
-from sitegen.draft.trade import COMMON_WORDS, KIT_WORDS, ORDINARY_TELLING, SAME_NAMES, STRONG_BASES, TELLING_WORDS, WEAK_BASES
-from sitegen.draft.words import stream_of
 from sitegen.content.captions import Cue
+from sitegen.draft.stems import POSTURES, stem
+from sitegen.draft.trade import (
+    COMMON_WORDS,
+    KIT_WORDS,
+    ORDINARY_TELLING,
+    SAME_NAMES,
+    STRONG_BASES,
+    TELLING_WORDS,
+    WEAK_BASES,
+    words_in,
+)
+from sitegen.draft.words import stream_of
 from sitegen.model import Exercise, Series
 from sitegen.vocabulary import MUSCLE_REGIONS
 
-_FILLERS = frozenset("a an the of in on at with from to and off for my your it up down into spot place".split())
+_FILLERS = words_in("a an the of in on at with from to and off for my your it up down into spot place")
 _HEAD_SHARE = {"strong": 0.6, "weak": 0.35}
 """What part of a name's weight its movement word carries."""
 
-PREPOSITIONS = frozenset("in on at with from to off against between into".split())
+PREPOSITIONS = words_in("in on at with from to off against between into")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -67,7 +76,6 @@ class Lexicon:
     kit_stems: dict[str, frozenset[str]]
     """Stems by which each piece of kit is called, by its id."""
 
-
     def piece_of(self, word: str) -> str | None:
         """Id of the piece of kit that a word names."""
         return next((piece for piece, stems in self.kit_stems.items() if stem(word) in stems), None)
@@ -112,7 +120,9 @@ def lexicon_of(series: Series) -> Lexicon:
         by_head={head: tuple(found) for head, found in by_head.items()},
         context={e.id: _context(e, kit) for e in series.exercises.values()},
         kit=all_kit,
-        telling=(frozenset(s for p in phrases for s in p.rest) | {stem(w) for w in TELLING_WORDS}) - all_kit - {"1"},
+        telling=(frozenset(s for p in phrases for s in p.rest) | {stem(w) for w in TELLING_WORDS})
+        - all_kit
+        - {"1"},
         names={e.id: e.name for e in series.exercises.values()},
         words=_written_words(series),
         kit_stems=kit,
@@ -120,8 +130,14 @@ def lexicon_of(series: Series) -> Lexicon:
 
 
 def _written_words(series: Series) -> frozenset[str]:
-    names = (name for e in series.exercises.values() for name in (e.name, *e.also, *(v.name for v in e.variants)))
-    words = {word for name in (*names, *SAME_NAMES) for word in re.findall(r"[a-z]+", name.lower().replace("'", ""))}
+    names = (
+        name for e in series.exercises.values() for name in (e.name, *e.also, *(v.name for v in e.variants))
+    )
+    words = {
+        word
+        for name in (*names, *SAME_NAMES)
+        for word in re.findall(r"[a-z]+", name.lower().replace("'", ""))
+    }
     long = {word for word in words if len(word) >= 3 or word == "up"}
     return frozenset(long | {f"{word}s" for word in long if not word.endswith("s")})
 
@@ -145,7 +161,9 @@ _ORDINARY = frozenset(
     stem(word)
     for word in (*COMMON_WORDS, *POSTURES, *(w for m in MUSCLE_REGIONS for w in m.split()), *ORDINARY_TELLING)
 )
-_KIT_STEMS = {stem(word): frozenset(stem(other) for other in others.split()) for word, others in KIT_WORDS.items()}
+_KIT_STEMS = {
+    stem(word): frozenset(stem(other) for other in others.split()) for word, others in KIT_WORDS.items()
+}
 
 
 def _context(exercise: Exercise, kit: dict[str, frozenset[str]]) -> frozenset[str]:
@@ -157,6 +175,7 @@ def _context(exercise: Exercise, kit: dict[str, frozenset[str]]) -> frozenset[st
 
 
 def _phrases(exercise: Exercise, kit: frozenset[str]) -> Iterator[Phrase]:
+    names: list[tuple[str | None, tuple[str, ...]]]
     names = [(None, stems_of(name)) for name in (exercise.name, *exercise.also)]
     names += [(None, other) for _, name in tuple(names) for other in _same_names(name)]
     names += [(v.id, stems_of(v.name)) for v in exercise.variants if v.exercise is None]
@@ -168,7 +187,9 @@ def _phrases(exercise: Exercise, kit: frozenset[str]) -> Iterator[Phrase]:
 
 
 def _short_names(phrases: list[Phrase], kit: frozenset[str]) -> Iterator[Phrase]:
-    """A word that tells one exercise from all others may stand for its name: "pigeon" for the pigeon stretch."""
+    """A word that tells one exercise from all others may stand for its name: "pigeon" for the pigeon
+    stretch.
+    """
     owners: dict[str, set[str]] = {}
     for phrase in phrases:
         for word in (*phrase.head, *phrase.rest):
@@ -176,7 +197,9 @@ def _short_names(phrases: list[Phrase], kit: frozenset[str]) -> Iterator[Phrase]
     for phrase in phrases:
         word = phrase.rest[0] if len(phrase.rest) == 1 and not phrase.nameless else ""
         if len(word) > 4 and len(owners[word]) == 1 and word not in kit | _ORDINARY:
-            yield replace(phrase, head=(word,), rest=(), strong=False, nameless=True, thin=True, stems=(word,))
+            yield replace(
+                phrase, head=(word,), rest=(), strong=False, nameless=True, thin=True, stems=(word,)
+            )
 
 
 def _same_names(name: tuple[str, ...]) -> Iterator[tuple[str, ...]]:
@@ -189,8 +212,13 @@ def _phrase(exercise: str, variant: str | None, stems: tuple[str, ...], kit: fro
     head, strong = _head(stems)
     rest = [s for s in stems if s not in head and s not in _FILLERS]
     return Phrase(
-        exercise=exercise, variant=variant, head=head, rest=tuple(dict.fromkeys(rest)), strong=strong,
-        nameless=head not in STRONG and head not in WEAK, stems=stems,
+        exercise=exercise,
+        variant=variant,
+        head=head,
+        rest=tuple(dict.fromkeys(rest)),
+        strong=strong,
+        nameless=head not in STRONG and head not in WEAK,
+        stems=stems,
         thin=len(stems) == 1 and (head in WEAK or stems[0] in _COMMON),
     )
 
@@ -215,4 +243,3 @@ def _last_base(stems: tuple[str, ...], bases: tuple[tuple[str, ...], ...]) -> tu
         if stems[index : index + len(base)] == base
     ]
     return max(ends)[2] if ends else None
-

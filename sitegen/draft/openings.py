@@ -51,7 +51,9 @@ def _next_sentence(heard: Heard, index: int) -> int:
 
 
 def _frame_opening(signals: list[Signal]) -> int | None:
-    """The words that open a warm-up or cool-down: what was said before of rounds and work times is about the session."""
+    """The words that open a warm-up or cool-down: what was said before of rounds and work times is about
+    the session.
+    """
     frame = (s for s in reversed(signals) if s.kind == KIND and s.value in FRAME and s.weight >= _PLAIN)
     return next((s.first for s in frame), None)
 

@@ -39,7 +39,9 @@ def _planned(block: Block) -> PlannedBlock:
 
 
 def plan_of_node(root: Node, series: Series) -> list[PlannedBlock]:
-    """The plan in an episode file that need not be complete: what it says of blocks, exercises, doses and sets."""
+    """The plan in an episode file that need not be complete: what it says of blocks, exercises, doses and
+    sets.
+    """
     blocks = child(root, "blocks")
     return [_written(node, series) for node in blocks.value] if isinstance(blocks, SequenceNode) else []
 
@@ -56,7 +58,8 @@ def _written(node: Node, series: Series) -> PlannedBlock:
         name=text_of(child(node, "name")) or routine or "block",
         kind=text_of(child(node, "kind")) or "",
         items=tuple(
-            PlannedItem(exercise=text_of(child(n, "exercise")) or "", dose=_dose(child(n, "dose"))) for n in nodes
+            PlannedItem(exercise=text_of(child(n, "exercise")) or "", dose=_dose(child(n, "dose")))
+            for n in nodes
         ),
         sets=_count(child(node, "sets") or child(node, "rounds")),
         own_items=not routine,

@@ -18,7 +18,6 @@ from sitegen.draft.unknown import unknown_namings
 from sitegen.draft.words import Stream, stream_of
 from sitegen.model import Series
 
-
 _LOOSE = 0.45
 """Score of a name that is enough where the exercise is planned."""
 
@@ -26,7 +25,9 @@ _WHOLE = 0.88
 
 
 def hear(captions: Captions, series: Series, planned: frozenset[str] = frozenset()) -> Heard:
-    """What is said in captions. Names of the ``planned`` exercises are taken where they are said only in part."""
+    """What is said in captions. Names of the ``planned`` exercises are taken where they are said only in
+    part.
+    """
     lexicon = lexicon_of(series)
     stream = stream_of(captions.cues, lambda tokens: repaired(tokens, lexicon.words))
     stems, talk = Stems(stream, lexicon), Talk(stream)
@@ -36,10 +37,14 @@ def hear(captions: Captions, series: Series, planned: frozenset[str] = frozenset
     named = sorted((*known, *unknown_namings(stems, lexicon, known)), key=lambda naming: naming.first)
     amounts, signals = amounts_of(stream), signals_of(talk)
     mentions = mentions_of(talk, named, amounts, first_opening(signals))
-    return Heard(series=series, lexicon=lexicon, talk=talk, signals=signals, amounts=amounts, mentions=mentions)
+    return Heard(
+        series=series, lexicon=lexicon, talk=talk, signals=signals, amounts=amounts, mentions=mentions
+    )
 
 
-def _with_planned(stream: Stream, series: Series, planned: frozenset[str], known: list[Naming]) -> list[Naming]:
+def _with_planned(
+    stream: Stream, series: Series, planned: frozenset[str], known: list[Naming]
+) -> list[Naming]:
     """The namings together with looser ones of the planned exercises, where nothing else is clearly named."""
     library = {key: exercise for key, exercise in series.exercises.items() if key in planned}
     lexicon = lexicon_of(replace(series, exercises=library))

@@ -6,7 +6,8 @@ from sitegen.draft.found import Alternative, FoundItem
 from sitegen.draft.heard import Heard
 
 _EASIER = re.compile(
-    r"\b(?:if|when|in case|should) (?:\w+ ){0,5}?(?:too (?:hard|much|many|heavy|difficult)|hard|cant|can not|is a lot|struggle|not possible)\b"
+    r"\b(?:if|when|in case|should) (?:\w+ ){0,5}?(?:too (?:hard|much|many|heavy|difficult)|hard|cant|"
+    r"can not|is a lot|struggle|not possible)\b"
     r"|\bto make (?:it|this|that) easier\b|\beasier (?:version|form|option|way)\b"
 )
 _HARDER = re.compile(
@@ -14,15 +15,18 @@ _HARDER = re.compile(
     r"|\bto make (?:it|this|that) harder\b|\bharder (?:version|form|option)\b"
 )
 _SPARES = re.compile(
-    r"\b(?:if|when|any|anybody|anyone|with|in case|those) (?:\w+ ){0,6}?(?:hurts?|hurting|pain|painful|sore|bad|problems?|bothers?|bugs|"
+    r"\b(?:if|when|any|anybody|anyone|with|in case|those) (?:\w+ ){0,6}?(?:hurts?|hurting|pain|"
+    r"painful|sore|bad|problems?|bothers?|bugs|"
     r"dodgy|cranky|complains?|grumbles?|unsteady|wobbly|wobble|balance is|tired|tires)\b"
 )
 _FAULT = re.compile(
-    r"\b(?:common )?(?:fault|mistake|error)s?\b|\b(?:dont|do not|avoid|watch (?:that|out)|not let|no (?:leaning|swinging|shrugging|plopping))\b"
+    r"\b(?:common )?(?:fault|mistake|error)s?\b|\b(?:dont|do not|avoid|watch (?:that|out)|not let|"
+    r"no (?:leaning|swinging|shrugging|plopping))\b"
     r"|\bwhat i (?:dont|do not|see)\b"
 )
 _CAUTION = re.compile(
-    r"\b(?:careful|dizzy|faint|doctor|physio\w*|stop if|sharp pain|make sure the|check (?:that|the)|slip|slippery|test (?:yours|the|your))\b"
+    r"\b(?:careful|dizzy|faint|doctor|physio\w*|stop if|sharp pain|make sure the|check (?:that|the)|"
+    r"slip|slippery|test (?:yours|the|your))\b"
 )
 
 

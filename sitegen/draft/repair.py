@@ -13,38 +13,60 @@ from itertools import zip_longest
 from rapidfuzz.distance import Levenshtein
 
 from sitegen.draft.stems import likeness
-from sitegen.draft.trade import COMMON_WORDS, KIT_WORDS, STRONG_BASES, TELLING_WORDS, WEAK_BASES
+from sitegen.draft.trade import COMMON_WORDS, KIT_WORDS, STRONG_BASES, TELLING_WORDS, WEAK_BASES, words_in
 from sitegen.draft.words import NUMBER_WORDS, Token
 
-_UNITS = ("seconds", "minutes", "minute", "reps", "repetitions", "times", "breaths", "steps", "rounds", "sets", "each", "every", "per")
+_UNITS = (
+    "seconds",
+    "minutes",
+    "minute",
+    "reps",
+    "repetitions",
+    "times",
+    "breaths",
+    "steps",
+    "rounds",
+    "sets",
+    "each",
+    "every",
+    "per",
+)
 _PLACES = ("side", "leg", "arm", "foot", "hand", "way", "direction", "sides", "legs", "arms")
 _EACH = ("each", "every", "per")
 _ORDER = ("exercise", "exercises", "welcome", "superset", "circuit")
 _ORDINAL = ("first", "second", "third", "fourth")
-_ORDERED = frozenset(("exercise", "exercises", "one", "circuit", "superset", "group", "set", "block", "part", "round", "pair"))
+_ORDERED = frozenset(
+    ("exercise", "exercises", "one", "circuit", "superset", "group", "set", "block", "part", "round", "pair")
+)
 _NUMBERS = tuple(sorted(NUMBER_WORDS - {"zero", "one", "couple", "hundred", "dozen"}))
 _HOMOPHONES = {"to": "two", "too": "two", "for": "four", "ate": "eight", "then": "ten", "won": "one"}
 _ORDINALS = {"twelfth": "twelve", "fifteenth": "fifteen", "twentieth": "twenty", "thirtieth": "thirty"}
 _THEM = ("them", "these", "those")
 _LEAST, _LEAST_NUMBER = 0.6, 0.8
 
-_COACHING = frozenset(
-    "breathe breath breathing squeeze hold hips chest elbows elbow knees shoulders shoulder wrists neck head toes heels heel core belly "
-    "floor wall ground slowly slow tall straight bent bend reach lower lift drop drive swing step steps switch swap change "
-    "kilos kilo litres litre pounds years people exercises different same both straight again ready".split()
+_COACHING = words_in(
+    "breathe breath breathing squeeze hold hips chest elbows elbow knees shoulders shoulder wrists "
+    "neck head toes heels heel core belly "
+    "floor wall ground slowly slow tall straight bent bend reach lower lift drop drive swing step "
+    "steps switch swap change "
+    "kilos kilo litres litre pounds years people exercises different same both straight again ready"
 )
 _KNOWN = (
-    _COACHING |
-    COMMON_WORDS
+    _COACHING
+    | COMMON_WORDS
     | NUMBER_WORDS
     | frozenset((*_UNITS, *_PLACES, *_ORDER, *_ORDINAL, *_ORDERED))
     | frozenset(" ".join((STRONG_BASES, WEAK_BASES)).replace("|", " ").split())
     | TELLING_WORDS
-    | frozenset(
-        "inside outside beside besides upside offside sideways alongside onset upset upright upstairs downstairs stairway "
-        "handstand handle footstep footsteps footrest armrest armchair backrest legroom setup warmup today forward forwards "
-        "backwards everything anything something nothing anyone everyone someone without within whoever however another "
-        "downward upward waistband headrest bedside seaside roadside handsfree breakfast pause video rests resting".split()
+    | words_in(
+        "inside outside beside besides upside offside sideways alongside onset upset upright upstairs "
+        "downstairs stairway "
+        "handstand handle footstep footsteps footrest armrest armchair backrest legroom setup warmup "
+        "today forward forwards "
+        "backwards everything anything something nothing anyone everyone someone without within whoever "
+        "however another "
+        "downward upward waistband headrest bedside seaside roadside handsfree breakfast pause video "
+        "rests resting"
     )
     | frozenset(word for key, others in KIT_WORDS.items() for word in (key, *others.split()))
 )
@@ -52,7 +74,9 @@ _TELLING_UNITS = frozenset((*_UNITS, *_PLACES))
 
 
 def repaired(tokens: Sequence[Token], names: frozenset[str]) -> list[Token]:
-    """The words with such errors put right; times are kept. ``names`` are the words of the library's names."""
+    """The words with such errors put right; times are kept. ``names`` are the words of the library's
+    names.
+    """
     mended = list(_once(list(_joined(list(_parted(tokens, names))))))
     for index in range(len(mended)):
         word = _meant(mended, index)
@@ -128,10 +152,10 @@ def _once(tokens: list[Token]) -> Iterator[Token]:
     """Words said or written twice in a row, taken once; numbers only where their unit follows."""
     for index, token in enumerate(tokens):
         after = [t.text for t in tokens[index + 1 : index + 3]]
-        if after and after[0] == token.text and tokens[index + 1].break_before == 0:
-            if not _is_number(token.text) or (len(after) > 1 and _is_unit(after[1])):
-                continue
-        yield token
+        twice = bool(after) and after[0] == token.text and tokens[index + 1].break_before == 0
+        with_unit = len(after) > 1 and _is_unit(after[1])
+        if not twice or (_is_number(token.text) and not with_unit):
+            yield token
 
 
 def _meant(tokens: list[Token], index: int) -> str | None:
@@ -161,7 +185,7 @@ def _meant(tokens: list[Token], index: int) -> str | None:
 
 
 def _each(word: str) -> str | None:
-    """"each", where a word between an amount and a side can hardly be another one."""
+    """ "each", where a word between an amount and a side can hardly be another one."""
     if word in _EACH or word in ("left", "right", "other", "both", "either"):
         return None
     return "each" if Levenshtein.normalized_similarity(word, "each") >= 0.5 else None

@@ -15,25 +15,41 @@ _SHORTEST_DOSE_S = 8
 """A shorter time is how long to hold or to lower."""
 
 _SETS = re.compile(
-    r"\b(?P<n>\d{1,2})(?: (?:to|or) (?P<m>\d{1,2}))? (?:more |full |whole |good |total |big |of these |of those )*"
-    r"(?P<unit>rounds|sets|times (?:through|around|round|over|together|in total|each(?! (?:side|leg|arm|way|foot|hand)))|laps)\b"
-    r"|\b(?:around|through|round|do|this|that|those|2|them|it|lot of them|whole thing|all of (?:it|them|that|this)) (?P<twice>twice)\b"
+    r"\b(?P<n>\d{1,2})(?: (?:to|or) (?P<m>\d{1,2}))? (?:more |full |whole |good |total |big |"
+    r"of these |of those )*"
+    r"(?P<unit>rounds|sets|times (?:through|around|round|over|together|in total|each(?! (?:side|leg|"
+    r"arm|way|foot|hand)))|laps)\b"
+    r"|\b(?:around|through|round|do|this|that|those|2|them|it|lot of them|whole thing|all of (?:it|"
+    r"them|that|this)) (?P<twice>twice)\b"
     r"|\b(?:around|round|through|it|that|this|them|these|those|all|again) (?P<n2>\d{1,2}) times\b"
 )
 _OVER = re.compile(r"^(?:is |are )?(?:done|down|to go|left|finished|behind|of the way|in a row)\b")
-_ANOTHER = re.compile(r"\b(?:round|set|number|first|second|third|last|next|final|another|1 more|more|thats|that was|after|of) $")
-_CHANGED = re.compile(r"\b(?:no\b(?! (?:rest|need|kit|jump\w*|weights?|pause|problem|matter|rush|more|\w+ing))|sorry|actually|make (?:that|it)|lets|wait|well|mean|rather|instead|scratch|wrong)\b")
+_ANOTHER = re.compile(
+    r"\b(?:round|set|number|first|second|third|last|next|final|another|1 more|more|thats|that was|after|of) $"
+)
+_CHANGED = re.compile(
+    r"\b(?:no\b(?! (?:rest|need|kit|jump\w*|weights?|pause|problem|matter|rush|more|\w+ing))|sorry|"
+    r"actually|make (?:that|it)|lets|wait|well|mean|rather|instead|scratch|wrong)\b"
+)
 
 TIME = re.compile(
-    r"\b(?:(?P<n>\d{1,3})(?: (?:to|or) (?P<m>\d{1,3}))? (?P<unit>seconds?|secs?|minutes?|mins?)(?P<half> and a half)?"
+    r"\b(?:(?P<n>\d{1,3})(?: (?:to|or) (?P<m>\d{1,3}))? (?P<unit>seconds?|secs?|minutes?|"
+    r"mins?)(?P<half> and a half)?"
     r"|(?P<half_minute>half (?:a |1 )?minute)|(?:a|whole|full) (?P<a_minute>minute)(?P<half2> and a half)?)\b"
 )
 _REST_BEFORE = re.compile(r"\b(?:rest(?:ing)?|break|breather|recover|recovery|pausing|between)\b")
-_REST_AFTER = re.compile(r"^(?:of )?(?:\w+ ){0,2}?(?:rest|break|breather|off|between|in between|recovery|after (?:each|every))\b")
+_REST_AFTER = re.compile(
+    r"^(?:of )?(?:\w+ ){0,2}?(?:rest|break|breather|off|between|in between|recovery|after (?:each|every))\b"
+)
 _WORK_BEFORE = re.compile(r"\b(?:work time|work for|working for|work is|on for) (?:\w+ )?$")
 _WORK_AFTER = re.compile(r"^(?:of )?(?:work\b|on (?=(?:and |then |\d)|$))")
-_NO_AMOUNT_AFTER = re.compile(r"^(?:left\b(?! right)|more|to go|(?:on the way )?(?:up|down)\b|later|ago|tops|longer|early)")
-_NO_AMOUNT_BEFORE = re.compile(r"\b(?:take|takes|taking|count of|for another|wait|last|next|about to|got|have|it for a|over for a) (?:about |another |the |maybe )?$")
+_NO_AMOUNT_AFTER = re.compile(
+    r"^(?:left\b(?! right)|more|to go|(?:on the way )?(?:up|down)\b|later|ago|tops|longer|early)"
+)
+_NO_AMOUNT_BEFORE = re.compile(
+    r"\b(?:take|takes|taking|count of|for another|wait|last|next|about to|got|have|it for a|"
+    r"over for a) (?:about |another |the |maybe )?$"
+)
 _TALLY = re.compile(r"\b(?:rounds?|sets?|after (?:each|every|that)|each set|each round|every round|pair)\b")
 
 
@@ -48,7 +64,11 @@ def sets_said(talk: Talk) -> Iterator[SetsSaid]:
         high = int(match["m"] or low)
         if 1 <= low <= high <= _MOST_SETS and _counts_sets(match, low):
             yield SetsSaid(
-                first=first, last=last, count=Count(low, high), word=_word(match), changed=changed(talk, first)
+                first=first,
+                last=last,
+                count=Count(low, high),
+                word=_word(match),
+                changed=changed(talk, first),
             )
 
 

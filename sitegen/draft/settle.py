@@ -14,7 +14,8 @@ class BlockTimes:
 
 
 def settled(found: Sequence[tuple[float | None, Sequence[float | None], float | None]]) -> list[BlockTimes]:
-    """From start, starts of items and your turn of each block: cut to seconds, and moved where two would clash.
+    """From start, starts of items and your turn of each block: cut to seconds, and moved where two would
+    clash.
 
     A block starts after the one before it and not before that one's turn; items do not come before
     their block or each other; a turn comes after its last item.
@@ -29,7 +30,9 @@ def settled(found: Sequence[tuple[float | None, Sequence[float | None], float | 
     return settled_times
 
 
-def _block(start: float | None, items: Sequence[float | None], turn: float | None, earliest: int) -> BlockTimes:
+def _block(
+    start: float | None, items: Sequence[float | None], turn: float | None, earliest: int
+) -> BlockTimes:
     at = None if start is None else max(int(start), earliest)
     latest = earliest if at is None else at
     placed: list[int | None] = []

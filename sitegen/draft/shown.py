@@ -12,7 +12,6 @@ from sitegen.draft.heard import Heard
 from sitegen.draft.mentions import Mention
 from sitegen.draft.plan import PlannedBlock
 
-
 _AFTER_NAME, _BEFORE_NAME = 6, 8
 """So many words from the names of its neighbours another exercise may begin."""
 
@@ -30,12 +29,17 @@ class Shown:
 def shown_of(heard: Heard, plan: Sequence[PlannedBlock]) -> list[Shown]:
     """For each block of a plan what the recording shows of it."""
     planned = [
-        Planned(block=b, item=i, exercise=item.exercise) for b, block in enumerate(plan) for i, item in enumerate(block.items)
+        Planned(block=b, item=i, exercise=item.exercise)
+        for b, block in enumerate(plan)
+        for i, item in enumerate(block.items)
     ]
     chosen = _with_guesses(heard, plan, planned, aligned(planned, heard.mentions))
     parts = _parts(heard, plan, dict(zip(((p.block, p.item) for p in planned), chosen, strict=True)))
     blocks = iter(blocks_of(heard, [part for part in parts if part.chapters]))
-    return [_shown(block, part, next(blocks) if part.chapters else None) for block, part in zip(plan, parts, strict=True)]
+    return [
+        _shown(block, part, next(blocks) if part.chapters else None)
+        for block, part in zip(plan, parts, strict=True)
+    ]
 
 
 def _with_guesses(
@@ -110,7 +114,9 @@ def _repeats(heard: Heard, part: Part, before: int | None) -> None:
     for mention in heard.mentions:
         if id(mention) in chosen or (end is not None and mention.naming.first >= end):
             continue
-        same = (c for c in part.chapters if mention.naming.exercise and _is(mention, c.mention.naming.exercise))
+        same = (
+            c for c in part.chapters if mention.naming.exercise and _is(mention, c.mention.naming.exercise)
+        )
         chapter = next(same, None)
         if chapter and mention.naming.first > chapter.mention.naming.first:
             chapter.repeats.append(mention)
@@ -132,4 +138,6 @@ def _shown(block: PlannedBlock, part: Part, found: FoundBlock | None) -> Shown:
 
 def _is(mention: Mention, exercise: str) -> bool:
     naming = mention.naming
-    return naming.exercise == exercise or exercise in naming.others or (naming.announced and not naming.exercise)
+    return (
+        naming.exercise == exercise or exercise in naming.others or (naming.announced and not naming.exercise)
+    )

@@ -1,16 +1,21 @@
 """Where a chapter begins: at the words that lead to the name, not at the name."""
 
+from sitegen.draft.trade import words_in
 from sitegen.draft.words import Stream
 
 MOST_LEAD_S = 7.0
 """An introduction that takes longer is not part of the chapter."""
 
-_LEADING = frozenset(
-    "a an the so okay ok now and then well alright right good great our your some my this that thats these is its it are was be "
-    "first second third fourth fifth sixth last final next 1 2 3 4 5 6 7 8 9 exercise excise exercises move movement number no group here "
-    "we were well im ill lets let us i you youre gonna going to do doing have got get go with start starting begin "
-    "up on onto into for of in at from there after finish off by call called what comes coming together also just us"
-    " moving over back another want need take grab come down roll uh um erm partner pair add".split()
+_LEADING = words_in(
+    "a an the so okay ok now and then well alright right good great our your some my this that thats "
+    "these is its it are was be "
+    "first second third fourth fifth sixth last final next 1 2 3 4 5 6 7 8 9 exercise excise "
+    "exercises move movement number no group here "
+    "we were well im ill lets let us i you youre gonna going to do doing have got get go with start "
+    "starting begin "
+    "up on onto into for of in at from there after finish off by call called what comes coming "
+    "together also just us"
+    " moving over back another want need take grab come down roll uh um erm partner pair add"
 )
 
 
@@ -49,10 +54,16 @@ def _with_short_lead(stream: Stream, start: int, name_at: int) -> int:
 
 
 def sentence_start(stream: Stream, index: int, most_s: float = 8.0) -> int:
-    """First token of the sentence around a token; where nobody marks sentences, of the words that lead to it."""
+    """First token of the sentence around a token; where nobody marks sentences, of the words that lead to
+    it.
+    """
     tokens = stream.tokens
     start = index
-    while start > 0 and tokens[start].break_before < 2 and tokens[index].start - tokens[start - 1].start <= most_s:
+    while (
+        start > 0
+        and tokens[start].break_before < 2
+        and tokens[index].start - tokens[start - 1].start <= most_s
+    ):
         if not stream.punctuated and tokens[start - 1].text not in _LEADING:
             break
         start -= 1

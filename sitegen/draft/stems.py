@@ -66,7 +66,9 @@ def sound(word: str) -> str:
 
 @lru_cache(maxsize=200_000)
 def likeness(heard: str, meant: str) -> float:
-    """How well a heard stem fits a meant one: 1 the same, 0.85 the same sound, less for near ones, 0 for others."""
+    """How well a heard stem fits a meant one: 1 the same, 0.85 the same sound, less for near ones, 0 for
+    others.
+    """
     if heard == meant:
         return 1.0
     if len(meant) < 3 or len(heard) < 2 or heard[0].isdigit() or meant[0].isdigit():
@@ -78,6 +80,10 @@ def likeness(heard: str, meant: str) -> float:
         return 0.85
     if ratio >= 0.8 and len(meant) >= 5:
         return 0.9 * ratio
-    if ratio >= 0.6 and len(meant) >= 4 and Levenshtein.distance(sound(heard), sound(meant), score_cutoff=1) <= 1:
+    if (
+        ratio >= 0.6
+        and len(meant) >= 4
+        and Levenshtein.distance(sound(heard), sound(meant), score_cutoff=1) <= 1
+    ):
         return 0.6
     return 0.0

@@ -1,17 +1,20 @@
 """Reading what a draft rests on: captions (WebVTT, SRT) or a plain transcript with times.
 
 A draft must make the best of what the camera software gives, so this reader is more patient than the
-one for the site's own captions: times written in another way are understood, text that scrolls from cue to cue is
+one for the site's own captions: times written in another way are understood, text that scrolls from cue
+to cue is
 taken once, and only what cannot be used is a problem.
 """
 
 import re
 from collections.abc import Iterator
+from itertools import pairwise
 from pathlib import PurePosixPath
 from statistics import quantiles
 
 from sitegen.content.caption_blocks import plain_text, split_lines
 from sitegen.content.captions import Captions, Cue, read_captions
+from sitegen.draft.trade import words_in
 from sitegen.problems import Problem
 
 MOST_BYTES = 20_000_000
@@ -19,16 +22,24 @@ MOST_BYTES = 20_000_000
 
 _STAMP = r"(?:(?P<{0}h>\d{{1,2}}):)?(?P<{0}m>\d{{1,3}}):(?P<{0}s>[0-5]\d)(?:[.,](?P<{0}ms>\d{{1,3}}))?"
 _LINE = re.compile(r"\s*[\[(<]?\s*" + _STAMP.format("") + r"\s*[\])>]?\s*(?:[-–—:|]\s+)?(?P<text>.*)")
-_RANGE = re.compile(r"\s*[\[(]?" + _STAMP.format("a") + r"\s*-{1,2}>?\s*" + _STAMP.format("b") + r"[\])]?(?P<text>.*)")
-_SOUND = re.compile(r"\[[^\]]*\]|\((?:music|applause|laughter|laughs|inaudible)[^)]*\)|[♪♫]|>>+", re.IGNORECASE)
+_RANGE = re.compile(
+    r"\s*[\[(]?" + _STAMP.format("a") + r"\s*-{1,2}>?\s*" + _STAMP.format("b") + r"[\])]?(?P<text>.*)"
+)
+_SOUND = re.compile(
+    r"\[[^\]]*\]|\((?:music|applause|laughter|laughs|inaudible)[^)]*\)|[♪♫]|>>+", re.IGNORECASE
+)
 _SPEAKER = re.compile(r"^(?:[A-Z][A-Z .'-]{1,24}|Speaker \d+):\s+")
-_ENGLISH = frozenset(
-    "the and of it is that this you your we for with now up down are can if not back go keep it's then each first "
-    "second third last next side rest set sets rounds seconds minute minutes times two three four five six eight "
-    "ten twelve fifteen twenty thirty forty per do hold slow".split()
+_ENGLISH = words_in(
+    "the and of it is that this you your we for with now up down are can if not back go keep it's "
+    "then each first "
+    "second third last next side rest set sets rounds seconds minute minutes times two three four "
+    "five six eight "
+    "ten twelve fifteen twenty thirty forty per do hold slow"
 )
 _FEWEST_ENGLISH = 0.12
-"""Of a hundred words of English talk about a workout some thirty are among these, of other languages hardly one or two."""
+"""Of a hundred words of English talk about a workout some thirty are among these, of other languages
+hardly one or two.
+"""
 
 
 def read_transcript(data: bytes, name: str) -> Captions:
@@ -48,7 +59,9 @@ def read_transcript(data: bytes, name: str) -> Captions:
         cues, problems = _patient(data, name)
     cues = list(_once(cues))
     if cues and not problems and not _english(cues):
-        problems = [_problem(name, "captions-language", "this does not look like English talk", "draft reads English")]
+        problems = [
+            _problem(name, "captions-language", "this does not look like English talk", "draft reads English")
+        ]
     return Captions(cues=() if problems else tuple(cues), problems=problems)
 
 
@@ -75,10 +88,12 @@ def _patient(data: bytes, name: str) -> tuple[list[Cue], list[Problem]]:
     if not stretches:
         advice = "export the captions as WebVTT or SRT, or begin each line with its time: [3:05] …"
         return [], [_problem(name, "captions-form", "no line of the file begins with a time", advice)]
-    backwards = [line for (_, before, *_), (line, start, *_) in zip(stretches, stretches[1:], strict=False) if start < before]
+    backwards = [line for (_, before, *_), (line, start, *_) in pairwise(stretches) if start < before]
     if backwards:
         word = "time runs" if len(backwards) == 1 else f"times run ({len(backwards)} times)"
-        return [], [_problem(name, "captions-order", f"the {word} backwards", "put the cues in order", backwards[0])]
+        return [], [
+            _problem(name, "captions-order", f"the {word} backwards", "put the cues in order", backwards[0])
+        ]
     return list(_with_ends(stretches)), []
 
 
@@ -113,7 +128,9 @@ def _milliseconds(groups: dict[str, str | None], end: str) -> int:
 
 
 def _with_ends(stretches: list[tuple[int, int, int | None, str]]) -> Iterator[Cue]:
-    """Cues; where no end is given, the talk is taken to fill the time up to the next one at an ordinary pace."""
+    """Cues; where no end is given, the talk is taken to fill the time up to the next one at an ordinary
+    pace.
+    """
     per_letter = _pace(stretches)
     for index, (_, start, end, text) in enumerate(stretches):
         following = stretches[index + 1][1] if index + 1 < len(stretches) else None
@@ -128,7 +145,7 @@ def _pace(stretches: list[tuple[int, int, int | None, str]]) -> float:
     """Milliseconds of talk per letter: of the stretches, the denser ones, where nobody pauses."""
     paces = [
         (following[1] - start) / len(text)
-        for (_, start, _, text), following in zip(stretches, stretches[1:], strict=False)
+        for (_, start, _, text), following in pairwise(stretches)
         if len(text) >= 20
     ]
     usual = quantiles(paces, n=4)[0] if len(paces) >= 4 else 75.0
@@ -144,11 +161,15 @@ def _once(cues: list[Cue]) -> Iterator[Cue]:
         fresh = words[_repeated(before, words) :]
         before = words or before
         if fresh:
-            yield Cue(start_ms=cue.start_ms, end_ms=cue.end_ms, text=" ".join(fresh), identifier=cue.identifier)
+            yield Cue(
+                start_ms=cue.start_ms, end_ms=cue.end_ms, text=" ".join(fresh), identifier=cue.identifier
+            )
 
 
 def _repeated(before: list[str], words: list[str]) -> int:
-    """How many words at the beginning are the end of the cue before (two or more, as in scrolling captions)."""
+    """How many words at the beginning are the end of the cue before (two or more, as in scrolling
+    captions).
+    """
     for length in range(min(len(before), len(words)), 1, -1):
         if before[-length:] == words[:length]:
             return length

@@ -8,22 +8,27 @@ from dataclasses import replace
 from sitegen.draft.find import Naming, Stems
 from sitegen.draft.lexicon import STRONG, WEAK, Lexicon, parts_of
 from sitegen.draft.stems import stem
-from sitegen.draft.trade import COMMON_WORDS
+from sitegen.draft.trade import COMMON_WORDS, words_in
 from sitegen.draft.words import Stream
 
 _CALLED = re.compile(r"\b(?:is called|its called|called|name is|call (?:it|this|that)) (?:a |an |the |our )?")
 _NUMBERED = re.compile(
-    r"\b(?:(?:first|second|third|fourth|fifth|next|last|final) (?:exercise|move|movement|1)(?: (?:here|of these|in this \w+))?|"
-    r"(?:exercise|move|movement|number) \d{1,2})(?: is| are|s| we have| will be)? (?:going to be |gonna be )?(?:a |an |the |our |some |called )*"
+    r"\b(?:(?:first|second|third|fourth|fifth|next|last|final) (?:exercise|move|movement|"
+    r"1)(?: (?:here|of these|in this \w+))?|"
+    r"(?:exercise|move|movement|number) \d{1,2})(?: is| are|s| we have| will be)? (?:going to be |"
+    r"gonna be )?(?:a |an |the |our |some |called )*"
 )
 _MOST_WORDS = 4
 _RESEMBLES = 0.75
 _ALIKE = 0.65
-"""Share of words in common (Dice coefficient) from which on an announced name is taken for one of the library."""
+"""Share of words in common (Dice coefficient) from which on an announced name is taken for one of the
+library.
+"""
 
-_ENDS_A_NAME = frozenset(
-    "hold lie so and with for on you we i it is are that this where which in at as then now if do keep take your my "
-    "start stand put sit reach grab we're feet hands legs arms from to of again please okay".split()
+_ENDS_A_NAME = words_in(
+    "hold lie so and with for on you we i it is are that this where which in at as then now if do "
+    "keep take your my "
+    "start stand put sit reach grab we're feet hands legs arms from to of again please okay"
 )
 
 
@@ -41,12 +46,19 @@ def unknown_namings(stems: Stems, lexicon: Lexicon, known: list[Naming]) -> list
 
 def _naming(first: int, last: int, score: float, *, announced: bool = False) -> Naming:
     return Naming(
-        exercise="", variant=None, first=first, last=last, score=score, matched=0, exact=True, announced=announced
+        exercise="",
+        variant=None,
+        first=first,
+        last=last,
+        score=score,
+        matched=0,
+        exact=True,
+        announced=announced,
     )
 
 
 def _announced(stream: Stream, lexicon: Lexicon) -> Iterator[Naming]:
-    """"The second exercise is called the windmill"."""
+    """ "The second exercise is called the windmill"."""
     for pattern, sure in ((_CALLED, True), (_NUMBERED, False)):
         for match in pattern.finditer(stream.text):
             first = bisect_right(stream.offsets, match.end()) - 1
@@ -56,7 +68,9 @@ def _announced(stream: Stream, lexicon: Lexicon) -> Iterator[Naming]:
             words = [token.text for token in stream.tokens[first : last + 1]]
             resembling = _resembling(words, lexicon)
             if resembling:
-                yield replace(_naming(first, last, _RESEMBLES, announced=True), exercise=resembling, exact=False)
+                yield replace(
+                    _naming(first, last, _RESEMBLES, announced=True), exercise=resembling, exact=False
+                )
                 continue
             movement = _is_movement(words)
             if movement or (sure and not set(words) <= COMMON_WORDS):
@@ -82,7 +96,11 @@ def _name_end(stream: Stream, first: int) -> int | None:
     last = None
     for index in range(first, min(first + _MOST_WORDS, len(tokens))):
         token = tokens[index]
-        if (index > first and token.break_before) or token.value not in (None, 1) or token.text in _ENDS_A_NAME:
+        if (
+            (index > first and token.break_before)
+            or token.value not in (None, 1)
+            or token.text in _ENDS_A_NAME
+        ):
             break
         last = index
     return last
@@ -103,4 +121,6 @@ def _movements(stems: Stems, lexicon: Lexicon) -> Iterator[Naming]:
             first = place
             while first > 0 and words[first - 1] in lexicon.telling and not stems.broken(first - 1, first):
                 first -= 1
-            yield _naming(stems.tokens[first], stems.tokens[place + len(base) - 1], 1.0 if first < place else 0.8)
+            yield _naming(
+                stems.tokens[first], stems.tokens[place + len(base) - 1], 1.0 if first < place else 0.8
+            )

@@ -5,6 +5,7 @@ from collections.abc import Callable, Iterable, Iterator
 from dataclasses import dataclass
 
 from sitegen.content.captions import Cue
+from sitegen.draft.trade import words_in
 
 _WORD = re.compile(r"[a-z0-9]+(?:['’][a-z]+)*", re.IGNORECASE)
 _INNER_END = re.compile(r"\w[.!?…]")
@@ -15,13 +16,35 @@ _DIGITS_AND_UNIT = re.compile(r"(\d+)(s|sec|secs|min|mins|x|kg|lb|lbs|l|ml|cm|st
 _UNITS = {
     word: number
     for number, word in enumerate(
-        "zero one two three four five six seven eight nine ten eleven twelve thirteen fourteen fifteen sixteen "
-        "seventeen eighteen nineteen".split()
+        [
+            "zero",
+            "one",
+            "two",
+            "three",
+            "four",
+            "five",
+            "six",
+            "seven",
+            "eight",
+            "nine",
+            "ten",
+            "eleven",
+            "twelve",
+            "thirteen",
+            "fourteen",
+            "fifteen",
+            "sixteen",
+            "seventeen",
+            "eighteen",
+            "nineteen",
+        ]
     )
 }
 _TENS = {
     word: 10 * number
-    for number, word in enumerate("twenty thirty forty fifty sixty seventy eighty ninety".split(), 2)
+    for number, word in enumerate(
+        ["twenty", "thirty", "forty", "fifty", "sixty", "seventy", "eighty", "ninety"], 2
+    )
 }
 NUMBER_WORDS = frozenset(_UNITS) | frozenset(_TENS) | {"dozen", "hundred", "couple", "fourty"}
 
@@ -29,7 +52,7 @@ PAUSE_S = 1.0
 """A silence of so many seconds ends a sentence as a full stop does."""
 
 _LONG_PAUSE_S = 5.0
-_DANGLING = frozenset("a an the of on in with for to and at from your our my each is".split())
+_DANGLING = words_in("a an the of on in with for to and at from your our my each is")
 """Words that end no sentence: only a long silence after them is more than taking breath."""
 
 
@@ -140,7 +163,14 @@ def _numbers(raw: list[Token]) -> Iterator[Token]:
         index += used
 
 
-_SPELT = {"s": "seconds", "sec": "seconds", "secs": "seconds", "min": "minutes", "mins": "minutes", "x": "times"}
+_SPELT = {
+    "s": "seconds",
+    "sec": "seconds",
+    "secs": "seconds",
+    "min": "minutes",
+    "mins": "minutes",
+    "x": "times",
+}
 
 
 def _figure_and_unit(token: Token, match: re.Match[str]) -> Iterator[Token]:

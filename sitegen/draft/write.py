@@ -1,4 +1,6 @@
-"""A draft episode as YAML with comments: how sure each finding is, and when the words are said it rests on."""
+"""A draft episode as YAML with comments: how sure each finding is, and when the words are said it rests
+on.
+"""
 
 import json
 import re
@@ -11,6 +13,10 @@ from sitegen.model import Series
 from sitegen.notation import Count, format_clock
 from sitegen.vocabulary import AMRAP, CIRCUIT, EMOM, INTERVALS, STRAIGHT
 
+_HEAD = (
+    "# A draft from what is said in the recording. Behind each finding: how sure it is, from 0 to 1, and",
+    "# the time at which the words are said that it rests on. Answer the questions, then delete the comments.",
+)
 _UNSURE = 0.6
 _FORMS = {"easier": "easier form", "harder": "harder form", "spares": "form for a complaint"}
 
@@ -41,8 +47,7 @@ class Writer:
         shown = [(b.start, [i.start for i in b.items], b.your_turn) for b in self.blocks]
         times = settled(shown)
         lines = [
-            "# A draft from what is said in the recording. Behind each finding: how sure it is, from 0 to 1,",
-            "# and the time at which the words are said that it rests on. Answer the questions, then delete the comments.",
+            *_HEAD,
             f"title: {json.dumps(title, ensure_ascii=False)}",
             f"number: {number}",
             *head,
@@ -62,7 +67,8 @@ class Writer:
         known = [item for item in block.items if item.exercise]
         lead = "  " if known else "  # "
         if not known:
-            yield f"  {self._ask(block.start, 'no exercise of this block is in the library; add them, then take the # away')}"
+            question = "no exercise of this block is in the library; add them, then take the # away"
+            yield f"  {self._ask(block.start, question)}"
         body = [f"- name: {block.name}", f"  kind: {block.kind}", *self._format(block, len(known))]
         body.append(f'  at: "{format_clock(times.at or 0)}"')
         if times.your_turn is not None:
@@ -76,10 +82,12 @@ class Writer:
         form = block.format or CIRCUIT
         needs = {INTERVALS: block.work, AMRAP: block.time, EMOM: block.time}
         if form in needs and needs[form] is None:
-            yield f"  {self._ask(block.start, f'{form} was said, but not how long; circuit stands here for now')}"
+            question = f"{form} was said, but not how long; circuit stands here for now"
+            yield f"  {self._ask(block.start, question)}"
             form = CIRCUIT
         elif not fits_format(form, known):
-            yield f"  {self._ask(block.start, f'{form} was said, but {known} exercises were found; is one missing?')}"
+            question = f"{form} was said, but {known} exercises were found; is one missing?"
+            yield f"  {self._ask(block.start, question)}"
             form = STRAIGHT if known == 1 else CIRCUIT
         yield f"  format: {form}" + ("" if block.format_said else "    # not said; the usual one")
         if form == INTERVALS:
@@ -105,12 +113,14 @@ class Writer:
 
     def _item(self, block: FoundBlock, item: FoundItem, at: int) -> Iterator[str]:
         if item.exercise is None:
-            yield f"# {item.heard!r} is not in the library; write exercises/{_id_of(item.heard)}.yaml, then take the # away"
-            yield f"# - exercise: {_id_of(item.heard)}"
+            name = _id_of(item.heard)
+            yield f"# {item.heard!r} is not in the library; write exercises/{name}.yaml, then take the # away"
+            yield f"# - exercise: {name}"
             yield f'#   at: "{format_clock(at)}"'
             yield from (f"# {line}" for line in self._dose(block, item))
             return
-        yield f"- exercise: {item.exercise}    # {item.confidence:.2f}, named at {format_clock(item.named_at)}"
+        named = f"{item.confidence:.2f}, named at {format_clock(item.named_at)}"
+        yield f"- exercise: {item.exercise}    # {named}"
         if item.variant:
             yield f"  variant: {item.variant}"
         yield f'  at: "{format_clock(at)}"'
@@ -146,4 +156,6 @@ class Writer:
         stubs = stubs_of(self.blocks)
         if stubs:
             yield "# Exercises that the library lacks, with the name as heard:"
-            yield from (f"#   {stub.name} ({format_clock(stub.at)}): exercises/{stub.id}.yaml" for stub in stubs)
+            yield from (
+                f"#   {stub.name} ({format_clock(stub.at)}): exercises/{stub.id}.yaml" for stub in stubs
+            )

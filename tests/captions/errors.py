@@ -1,7 +1,8 @@
 """Recognition errors put into captions by a stated, seeded procedure.
 
 Every word is spoiled with probability :data:`RATE` (a number word with half of it): of the spoiled
-words 60 % become a sound-alike (``confusions.yaml``; a word without one is dropped or kept, each half of the time), 15 %
+words 60 % become a sound-alike (``confusions.yaml``; a word without one is dropped or kept, each half
+of the time), 15 %
 are lost, 10 % are torn in two, 10 % run into the next word, 5 % are said twice. Then all punctuation and
 capitals go. Figures (``12``) are never replaced, only lost.
 """
@@ -14,14 +15,16 @@ from functools import lru_cache
 import yaml
 
 from sitegen.content.captions import Cue
+from sitegen.draft.trade import words_in
 from tests.captions.script import FOLDER
 
 RATE = 0.10
 """Share of words with an error."""
 
-NUMBERS = frozenset(
-    "one two three four five six seven eight nine ten eleven twelve thirteen fourteen fifteen sixteen seventeen "
-    "eighteen nineteen twenty thirty forty fifty sixty seventy eighty ninety".split()
+NUMBERS = words_in(
+    "one two three four five six seven eight nine ten eleven twelve thirteen fourteen fifteen "
+    "sixteen seventeen "
+    "eighteen nineteen twenty thirty forty fifty sixty seventy eighty ninety"
 )
 
 

@@ -73,7 +73,9 @@ def _plan(truth: dict[str, Any]) -> list[PlannedBlock]:
             kind=block["kind"],
             sets=None,
             items=tuple(
-                PlannedItem(exercise=item["exercise"], dose=Dose.parse(item["dose"]) if item.get("dose") else None)
+                PlannedItem(
+                    exercise=item["exercise"], dose=Dose.parse(item["dose"]) if item.get("dose") else None
+                )
                 for item in block["items"]
                 if "exercise" in item
             ),

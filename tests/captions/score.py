@@ -86,7 +86,11 @@ def _score_items(total: Score, found: list[FoundBlock], truth: dict[str, Any]) -
     for entry in (item for block in truth["blocks"] for item in block["items"]):
         if "new" in entry:
             total.stubs += 1
-            hits = [item for item in new if abs(item.start - entry["start"]) <= REACH and _same_name(item, entry["new"])]
+            hits = [
+                item
+                for item in new
+                if abs(item.start - entry["start"]) <= REACH and _same_name(item, entry["new"])
+            ]
             total.stubs_right += bool(hits)
             new = [item for item in new if item not in hits[:1]]
             if not hits:
@@ -108,7 +112,9 @@ def _score_items(total: Score, found: list[FoundBlock], truth: dict[str, Any]) -
 
 
 def _same_name(item: FoundItem, name: str) -> bool:
-    return bool({word.rstrip("s") for word in item.heard.split()} & {word.rstrip("s") for word in name.split()})
+    return bool(
+        {word.rstrip("s") for word in item.heard.split()} & {word.rstrip("s") for word in name.split()}
+    )
 
 
 def _score_dose(total: Score, item: FoundItem, entry: dict[str, Any]) -> None:
@@ -155,4 +161,6 @@ def _score_blocks(total: Score, found: list[FoundBlock], truth: dict[str, Any]) 
             right = near is not None and near.format == entry["format"]
             total.formats_right += right
             if not right:
-                total.misses.append(f"format at {entry['start']}: {near and near.format} for {entry['format']}")
+                total.misses.append(
+                    f"format at {entry['start']}: {near and near.format} for {entry['format']}"
+                )

@@ -39,7 +39,8 @@ def test_a_webvtt_file_is_read():
 
 
 def test_a_subrip_file_is_read_whatever_its_name():
-    data = b"\xef\xbb\xbf1\r\n00:00:01,000 --> 00:00:04,000\r\n{\\an8}<i>Push</i> up\r\n\r\n2\r\n01:00:05,250 --> 01:00:06,000\r\nRest\r\n"
+    first = b"1\r\n00:00:01,000 --> 00:00:04,000\r\n{\\an8}<i>Push</i> up\r\n\r\n"
+    data = b"\xef\xbb\xbf" + first + b"2\r\n01:00:05,250 --> 01:00:06,000\r\nRest\r\n"
     read = read_captions(data, "captions/a.vtt")
     assert read.cues == (cue(1000, 4000, "Push up", "1"), cue(3605250, 3606000, "Rest", "2"))
     assert read.problems == []
