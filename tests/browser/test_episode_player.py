@@ -1,9 +1,12 @@
 """The video of an episode: chapters seek, the current one is marked, the player stops at your turn."""
 
+import shutil
+import subprocess
+from collections.abc import Callable, Iterator
 from pathlib import Path
 
 import pytest
-from playwright.sync_api import BrowserContext, Page, expect
+from playwright.sync_api import Browser, BrowserContext, Page, expect
 
 from tests.browser.episodes import (
     STEADY_PULL,
@@ -14,6 +17,7 @@ from tests.browser.episodes import (
     video_time,
     wait_for_video,
 )
+from tests.pages.episode_folder import EpisodeFolder
 
 
 def test_a_chapter_seeks_and_plays(page: Page, demo_url: str) -> None:
@@ -208,7 +212,67 @@ def test_the_page_works_from_a_folder(page: Page, demo_site: Path) -> None:
 
 
 @pytest.fixture
-def chromium_without_scripts(chromium):
+def chromium_without_scripts(chromium: Browser) -> Iterator[BrowserContext]:
     context = chromium.new_context(java_script_enabled=False)
     yield context
     context.close()
+
+
+# --- a small series of its own -----------------------------------------------------------------
+
+
+@pytest.fixture(scope="module")
+def short_site(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """An episode of four seconds whose only your turn is at the video's end, and no needs."""
+    if not shutil.which("ffmpeg"):
+        pytest.skip("ffmpeg is not installed")
+    series = EpisodeFolder(tmp_path_factory.mktemp("short"))
+    film = series.root / "media/01.webm"
+    film.parent.mkdir()
+    drawn = ["-f", "lavfi", "-i", "color=c=navy:s=64x36:r=10:d=4", "-c:v", "libvpx", "-g", "10"]
+    subprocess.run(["ffmpeg", "-v", "error", *drawn, str(film)], check=True)
+    series.video('{file: media/01.webm, length: "0:04"}')
+    series.blocks(
+        '  - {name: Hop, kind: conditioning, format: straight sets, at: "0:00", your_turn: "0:04", sets: 2,\n'
+        '     items: [{exercise: jumping-jack, at: "0:01", dose: "8"}]}\n'
+    )
+    text = (series.root / "series.yaml").read_text()
+    start, end = text.index("needs:"), text.index("schedule:")
+    series.write("series.yaml", text[:start] + text[end:])
+    series.built()
+    return series.out
+
+
+@pytest.fixture
+def short_page(page: Page, short_site: Path, serve_folder: Callable[[Path], str]) -> Page:
+    page.goto(f"{serve_folder(short_site)}episodes/first-steps/index.html")
+    return page
+
+
+def test_a_turn_at_the_videos_end_is_not_missed(short_page: Page) -> None:
+    play_from(short_page, 3)
+
+    expect(short_page.locator("#turn-panel")).to_be_visible()
+    assert short_page.evaluate("Progress.days('first-steps')") != {}
+
+
+def test_a_series_without_needs_has_no_choice_and_works(short_page: Page) -> None:
+    failures: list[str] = []
+    short_page.on("pageerror", lambda error: failures.append(str(error)))
+    short_page.reload()
+
+    expect(short_page.locator("#needs")).to_have_count(0)
+    short_page.locator("button[data-turn=hop]").click()
+    expect(short_page.locator("#turn-panel [data-part=name]")).to_have_text("Jumping jack")
+    assert failures == []
+
+
+def test_a_video_filling_the_screen_gives_way_to_the_panel(short_page: Page) -> None:
+    wait_for_video(short_page)
+    short_page.locator("h1").click()  # a browser fills the screen only after the viewer did something
+    short_page.evaluate("document.getElementById('video').requestFullscreen()")
+    until(short_page, "document.fullscreenElement === video")
+    play_from(short_page, 3)
+
+    expect(short_page.locator("#turn-panel")).to_be_visible()
+    until(short_page, "document.fullscreenElement === null")

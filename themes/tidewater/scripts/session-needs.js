@@ -3,10 +3,10 @@
   "use strict";
   const data = JSON.parse(document.getElementById("episode-data").textContent);
   const texts = document.getElementById("adapted-words");
-  if (!texts) return;
+  const share = document.querySelector(".needs-share");
+  if (!share) return; // a series without needs
   const words = JSON.parse(texts.textContent);
   const root = texts.dataset.root;
-  const share = document.querySelector(".needs-share");
   const summary = document.querySelector(".needs > summary");
 
   const fill = (text, values) => text.replace(/\{(\w+)\}/g, (_, name) => values[name]);
