@@ -66,10 +66,10 @@ _THING = re.compile(
     r"steps? (?:back|forward|down|away|up)|foot|points?|floors?|exercises?|moves?|movements?|things?|"
     r"stations?|rounds?|sets?|"
     r"centimetres?|cm|inches|inch|at a time|after the other|after another|or the other|"
-    r"more|of you|of us|left|at most|thing|kinds?|types?|forms?|parts?|halves|big (?:pots|jugs|bags)|"
+    r"more|of you|of us|left|at most|thing|kinds?|types?|forms?|parts?|halves|"
     r"straight line|line|"
     r"(?:\w+ )?(?:jugs?|carriers?|bags?|tins?|bottles?|chairs?|cans?|books|dumbbells?|cushions?|"
-    r"towels?|bands?|mats?|emails?|stairs|steps up|and (?:a )?half)|"
+    r"towels?|bands??|stairs|steps up|and (?:a )?half)|"
     r"on \d+ off|up(?! to)|down)\b)"
 )
 _LIMBS = re.compile(r"^(?:legs?|arms?|hands?|feet|foot|knees?|fingers?|elbows?|heels?|toes?)\b(?! each)")

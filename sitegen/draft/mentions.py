@@ -1,102 +1,12 @@
 """Is an exercise that is named being shown now, or only mentioned?"""
 
-import re
 from dataclasses import dataclass, replace
 
+from sitegen.draft import phrases
 from sitegen.draft.amounts import Amount, Amounts
 from sitegen.draft.doses import sides_after
 from sitegen.draft.find import Naming
 from sitegen.draft.talk import Talk
-
-_ORDINAL = r"(?:first|second|third|fourth|fifth|sixth|last|final|next)"
-_STRONG = re.compile(
-    rf"\b{_ORDINAL} (?:exercise|move|movement|1|one|thing|up|of|in|here|is|station|partner|and) "
-    rf"|\b(?:the|a|our|is|your) {_ORDINAL} |^{_ORDINAL} |\b{_ORDINAL} $"
-    r"|\b(?:exercise|excise|move|movement|number|station) (?:number )?\d{1,2} "
-    r"|\b(?:next|coming) up |\bup next |\bmoving on |\bcalled (?:a |the )?$|\bwhat we call (?:a |"
-    r"the )?$|\bfollowed by "
-    r"|\b(?:start|starting|starts|begin|beginning|begins|open|opening|finish|finishing|end|ending|"
-    r"close|closing|kick|kicking|continue) "
-    r"(?:us |you |it |off |out |up |again |today |here )*(?:on the \w+ )?(?:with|by|on) |\bend (?:it )?with "
-    r"|\bto (?:start|begin|finish) (?:with )?$|\bpair (?:that|it|this) with |\bto (?:that|this) we add "
-)
-_MEDIUM = re.compile(
-    r"\b(?:lets|let us|well|we will|were|we are|we|ill|im|you|youre|i want you to|id like you to|"
-    r"going to|gonna|please|now|then|also|and) "
-    r"(?:all |now |just |then |also |both |going to |gonna |will )*"
-    r"(?:do|doing|go|going|have|got|get|take|taking|make|making|start|begin|try|add|use|show|look|"
-    r"move|come|need|march|finish) "
-    r"(?:a |the |some |our |your |on |to |into |onto |for |with |it |in |few |easy |through |"
-    r"straight |back |over |at |down |together |another |1 |more |of |little |do )*$"
-    r"|\b(?:this|that|here|heres|its|it|thats|theres|there) (?:is )?(?:now |just |also |called |"
-    r"our old friend |my favourite )*(?:a |the |an |our |some |another |just )*$"
-    r"|\bis (?:called |now |just )*(?:a |an |the |our )+$"
-    r"|\b(?:onto|over to|switch to|from there|after that|move (?:on )?to|straight to|straight into|"
-    r"go to|time for|ready for|comes?|roll over|turn over|add|adding|down for|for) (?:a |the |some |"
-    r"our |your |into |to )*$"
-    r"|\b(?:do|doing|show) (?:the|a|an|some|these|those|your) $"
-    r"|\bwith (?:that|it|this) go(?:es)? |\bpartner (?:is|exercise) |\btogether with "
-)
-_WEAK = re.compile(
-    r"\b(?:now|then|and|okay|ok|so|alright|right|good|great|also|plus|again) (?:the |a |some |your |"
-    r"it |its )*$"
-)
-_OTHER_TIME = re.compile(
-    r"\b(?:last|next) (?:week|time|session|month|year|class|lesson|video|workout)\b|\btomorrow\b|"
-    r"\byesterday\b|\b(?:mon|tues|wednes|thurs|fri|satur|sun)day (?:is|its|well|we)\b"
-    r"|\bin (?:number|session|episode|workout|week|lesson) \d+\b|\bsession \d+\b|\blesson \d+\b|"
-    r"\bused to\b|\bremember\b|\bemails?\b|\byears? ago\b|\bmorning he\b|\bwe(?:ve)? had\b|"
-    r"\bsee you\b|\bin the car\b|\b(?:first|second|third|fourth|fifth) session\b"
-    r"|\blast 1 and i\b|\bwe did\b|\byour last\b|\bfirst week i\b|\bfor (?:the )?day in between\b"
-)
-_COMING = re.compile(r"\b(?:next (?:week|time|session|month|class|video)|tomorrow)\b")
-_NARRATED = re.compile(
-    r"\b(?:he|she|they|uncle|sister|husband|neighbour|grandmother|somebody|someone|lady|lad|people|"
-    r"coach|mother|father|said|says|did|was|wasnt|were not|couldnt|always|when i do|i can still|saw)\b"
-)
-_COMPARED = re.compile(
-    r"\b(?:not|no|isnt|never|than|like|unlike|as in|same as|just as|instead of|rather than|without|"
-    r"less|more|many|asked for|"
-    r"too many|hate|same|after|about|from|during|between|every|dont) "
-    r"(?:a |an |the |any |in |doing |for |with |such |much |your |our |those |these )*$"
-)
-_NOUN = re.compile(
-    r"\b(?:a|an|the|your|our|my|this|that|is|are|its|called|of|with|for|do|doing|some|into|first|"
-    r"second|third|fourth|next|last|number|exercise|"
-    r"by|have|got|add|each|every|move|\d+) $"
-)
-_PARTICLE = re.compile(r"(?:in|out|off|up|down|through|it|away|deeply|into|with)\b")
-_LET = re.compile(r"\blet (?:\w+ ){0,3}$")
-_CONDITION = re.compile(
-    r"\b(?:if|unless|should|anybody|those|who|whoever|anyone)\b.*\b(?:do|try|use|take|choose|go|have|"
-    r"swap|make|makes|pick|stay|put|keep|press|skip|switch|change|start|then)\b"
-    r"|\b(?:or|otherwise|alternatively|rather|instead) (?:a |the |some |do |doing |just |else |"
-    r"maybe |even |your )*$|\b(?:could|can|may|might) (?:also |just |always )?(?:do|use|take|try|"
-    r"swap|make|go|add) (?:\w+ ){0,3}$"
-    r"|\b(?:skip|choose)\b|\bor (?:do|try|use|take|go|put|have)\b"
-)
-_COMPLAINT = re.compile(
-    r"\b(?:hurts?|pain|painful|problems?|sore|bad|bothers?|bugs|trouble|tender|pinch(?:es)?|"
-    r"complains?|isnt for you|"
-    r"(?:doesnt|dont|wont|arent|isnt|not) (?:like|happy|ready|comfortable)|say no|too (?:hard|easy|"
-    r"much|heavy|many))\b"
-)
-_INSTEAD = re.compile(r"^(?:\w+ ){0,5}?(?:instead|in its place|as an alternative|if you prefer)\b")
-_CLOSING = re.compile(
-    r"\bthats (?:it|all|your lot|the lot|class|everything|a wrap)\b|\bthank(?:s|"
-    r" you)(?: \w+){0,3} (?:for|everybody|everyone)\b|\bsee you (?:on|at|next|tomorrow|then|there|"
-    r"soon|in the)\b"
-    r"|\bbye\b|\bdone for today\b|\bthe session is complete\b|\bhave a good (?:day|evening|week|1)\b"
-)
-_OF = re.compile(r"^(?:of|in|for) (?:the |a |some |these |those |your |our )?$")
-_GREETING = re.compile(r"^good morning\b")
-_TAKEN_BACK = re.compile(
-    r"^(?:\w+ ){0,5}?(?:no|wait|sorry|hang on|scratch that|forget that|i mean|not that|in a minute|"
-    r"later|ignore)\b"
-)
-_RECAP = re.compile(
-    r"\b(?:so thats|so that is|thats|again thats|so were doing|numbers|so you do|in total|so again)\b"
-)
 
 
 @dataclass(slots=True)
@@ -159,7 +69,7 @@ def _closing(talk: Talk) -> int:
     """Token from which on goodbye is said."""
     offsets = talk.stream.offsets
     late = max(0, len(offsets) - 70)
-    match = _CLOSING.search(talk.stream.text, offsets[late]) if offsets else None
+    match = phrases.CLOSING.search(talk.stream.text, offsets[late]) if offsets else None
     return talk.token(match.start()) if match else len(offsets)
 
 
@@ -170,10 +80,12 @@ def _judge(talk: Talk, namings: list[Naming], index: int, amounts: Amounts, clos
     right = talk.after(naming.last, 10)
     dose = _dose_with(talk, amounts, namings, index)
     near = _after_opening(left)
-    conditional = bool(_CONDITION.search(near) or _COMPLAINT.search(near) or _INSTEAD.match(right))
+    conditional = bool(
+        phrases.CONDITION.search(near) or phrases.COMPLAINT.search(near) or phrases.INSTEAD.match(right)
+    )
     elsewhere = _elsewhere(talk, naming, near, closing)
-    denied = bool(_COMPARED.search(left) or _LET.search(left)) or (
-        dose is None and bool(_TAKEN_BACK.match(talk.words(naming.last + 1, naming.last + 8)))
+    denied = bool(phrases.COMPARED.search(left) or phrases.LET.search(left)) or (
+        dose is None and bool(phrases.TAKEN_BACK.match(talk.words(naming.last + 1, naming.last + 8)))
     )
     score = _opening(left, _lead(talk, begin) + left, naming.first - begin, talk.tokens[begin].pause_before)
     score += 1.2 * (naming.score - 0.8) - _listed(namings, index)
@@ -186,7 +98,7 @@ def _judge(talk: Talk, namings: list[Naming], index: int, amounts: Amounts, clos
         score -= 1.2
     if conditional or elsewhere or denied:
         score = min(0.0, score - 3.0)
-    opened = bool(_STRONG.search(left) or _STRONG.search(_lead(talk, begin)))
+    opened = bool(phrases.OPENS.search(left) or phrases.OPENS.search(_lead(talk, begin)))
     return Mention(
         naming=naming, score=score, conditional=conditional, elsewhere=elsewhere, opened=opened, dose=dose
     )
@@ -194,7 +106,7 @@ def _judge(talk: Talk, namings: list[Naming], index: int, amounts: Amounts, clos
 
 def _as_verb(talk: Talk, naming: Naming, left: str) -> bool:
     """Whether a movement's bare name may as well be the verb: "and push up through the heel"."""
-    if naming.thin and _PARTICLE.match(talk.after(naming.last, 1)):
+    if naming.thin and phrases.PARTICLE.match(talk.after(naming.last, 1)):
         return True
     if (
         naming.matched > naming.head
@@ -202,37 +114,39 @@ def _as_verb(talk: Talk, naming: Naming, left: str) -> bool:
         or naming.announced
     ):
         return False
-    return not (talk.alone(naming.first, naming.last) or _NOUN.search(left))
+    return not (talk.alone(naming.first, naming.last) or phrases.NOUN.search(left))
 
 
 def _elsewhere(talk: Talk, naming: Naming, near: str, closing: int) -> bool:
     """Whether it is told about another time, by or about somebody else, or is a greeting."""
     before = talk.before(naming.first, 16)
     after = talk.after(naming.last, 10) if talk.stream.punctuated else ""
-    if not talk.stream.punctuated and not _STRONG.search(before):
+    if not talk.stream.punctuated and not phrases.OPENS.search(before):
         after = talk.after(naming.last, 3)
     if talk.stream.punctuated:
         lead = _lead(talk, naming.first - len(before.split()))
-        before = (lead if _COMING.search(lead) else "") + before
+        before = (lead if phrases.COMING.search(lead) else "") + before
     else:
         before = _after_opening(before)
-    if naming.first >= closing or _OTHER_TIME.search(before + talk.words(naming.first, naming.last) + after):
+    if naming.first >= closing or phrases.OTHER_TIME.search(
+        before + talk.words(naming.first, naming.last) + after
+    ):
         return True
-    if naming.first < 3 and _GREETING.match(talk.words(naming.first, naming.last)):
+    if naming.first < 3 and phrases.GREETING.match(talk.words(naming.first, naming.last)):
         return True
     if not talk.stream.punctuated:
         near = " ".join(near.split()[-_NARRATED_REACH:])
-    return bool(_NARRATED.search(near))
+    return bool(phrases.NARRATED.search(near))
 
 
 def opens(words: str) -> bool:
     """Whether words, with a space behind each, open an exercise: "the second exercise is"."""
-    return bool(_STRONG.search(words))
+    return bool(phrases.OPENS.search(words))
 
 
 def _after_opening(left: str) -> str:
     """What is said since the last phrase that opens something new."""
-    end = max((match.end() for match in _STRONG.finditer(left)), default=0)
+    end = max((match.end() for match in phrases.OPENS.finditer(left)), default=0)
     return left[end:]
 
 
@@ -247,11 +161,11 @@ def _lead(talk: Talk, begin: int) -> str:
 def _opening(left: str, lead: str, distance: int, pause: float) -> float:
     """What the words and the silence before a name say for its being shown."""
     score = 0.0
-    if _STRONG.search(left) or _STRONG.search(lead):
+    if phrases.OPENS.search(left) or phrases.OPENS.search(lead):
         score += 2.0
-    if _MEDIUM.search(left):
+    if phrases.SHOWS.search(left):
         score += 1.3
-    elif _WEAK.search(left):
+    elif phrases.LEADS.search(left):
         score += 0.6
     if distance <= 3:
         score += 0.9
@@ -298,7 +212,7 @@ def _leads_to(talk: Talk, amount: Amount, naming: Naming) -> bool:
     if any(t.break_before for t in talk.tokens[amount.last + 1 : naming.first + 1]):
         return False
     between = talk.words(amount.last + 1, naming.first - 1)
-    return (not between and amount.dose.kind == "count") or bool(_OF.match(between))
+    return (not between and amount.dose.kind == "count") or bool(phrases.OF.match(between))
 
 
 def _listed(namings: list[Naming], index: int) -> float:

@@ -18,6 +18,7 @@ _NUMBERED = re.compile(
     r"(?:exercise|move|movement|number) \d{1,2})(?: is| are|s| we have| will be)? (?:going to be |"
     r"gonna be )?(?:a |an |the |our |some |called )*"
 )
+_BY_FIRST_STEM = {base[0]: [b for b in STRONG if b[0] == base[0]] for base in STRONG}
 _MOST_WORDS = 4
 _RESEMBLES = 0.75
 _ALIKE = 0.65
@@ -114,13 +115,12 @@ def _is_movement(words: list[str]) -> bool:
 def _movements(stems: Stems, lexicon: Lexicon) -> Iterator[Naming]:
     """Movements known to the trade, with the words that tell which."""
     words = tuple(stems.stems)
-    for base in STRONG:
-        for place in range(len(words) - len(base) + 1):
+    for place, word in enumerate(words):
+        for base in _BY_FIRST_STEM.get(word, ()):
             if words[place : place + len(base)] != base:
                 continue
             first = place
             while first > 0 and words[first - 1] in lexicon.telling and not stems.broken(first - 1, first):
                 first -= 1
-            yield _naming(
-                stems.tokens[first], stems.tokens[place + len(base) - 1], 1.0 if first < place else 0.8
-            )
+            told = 1.0 if first < place else 0.8
+            yield _naming(stems.tokens[first], stems.tokens[place + len(base) - 1], told)

@@ -15,7 +15,7 @@ from sitegen.vocabulary import AMRAP, CIRCUIT, EMOM, INTERVALS, STRAIGHT
 
 _HEAD = (
     "# A draft from what is said in the recording. Behind each finding: how sure it is, from 0 to 1, and",
-    "# the time at which the words are said that it rests on. Answer the questions, then delete the comments.",
+    "# the time of the words it rests on. Answer the questions, then delete the comments.",
 )
 _UNSURE = 0.6
 _FORMS = {"easier": "easier form", "harder": "harder form", "spares": "form for a complaint"}
