@@ -50,7 +50,8 @@ def check_recorded(material: Material) -> Iterator[Problem]:
         return
     changed = [entry for entry in series_entries(series) if is_changed(series.calendar, entry)]
     if changed:
-        message = f"{len(changed)} calendar entries are not as they were last published"
+        several = f"{len(changed)} calendar entries are not as they were"
+        message = f"{'one calendar entry is not as it was' if len(changed) == 1 else several} last published"
         advice = "run sitegen calendar when the site goes out; until then this is only for you to know"
         yield found("warning", "calendar-changed", Spot(CALENDAR_FILE), message, advice)
 
