@@ -74,7 +74,8 @@ GERMAN = {
     "ueberkopfdruecken": "name: Überkopfdrücken\nalso: [Schulterdrücken]",
     "kniebeuge": "name: Kniebeuge\nalso: [Große Hocke]",
     "cafe-dehnung": "name: Café-Dehnung",
-    "liegestuetz": "name: Liegestütz\nvariants:\n  - {id: schraeg, name: Schräger Liegestütz, change: regression}",
+    "liegestuetz": "name: Liegestütz\n"
+    "variants:\n  - {id: schraeg, name: Schräger Liegestütz, change: regression}",
 }
 
 
@@ -204,9 +205,10 @@ def test_enter_leads_to_the_number_of_results(page: Page, demo_url: str) -> None
 def test_the_number_is_announced_once_the_typing_pauses(page: Page, demo_url: str) -> None:
     open_index(page, demo_url)
     page.evaluate(
-        "() => { window.said = []; new MutationObserver(() => said.push(document.getElementById('finder-status')"
-        ".textContent)).observe(document.getElementById('finder-status'), {childList: true, characterData: true,"
-        " subtree: true}); }"
+        """() => { window.said = [];
+        const status = document.getElementById('finder-status');
+        new MutationObserver(() => said.push(status.textContent))
+        .observe(status, {childList: true, characterData: true, subtree: true}); }"""
     )
     page.get_by_role("searchbox").press_sequentially("goblet", delay=30)
     expect(page.get_by_role("status")).to_have_text("1 exercise")

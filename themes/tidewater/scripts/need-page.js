@@ -15,6 +15,5 @@
 
   button.addEventListener("click", () => Needs.set([...Needs.chosen(), need]));
   Needs.onChange(show);
-  place.hidden = false;
   show();
 })();

@@ -14,6 +14,7 @@
   const words = JSON.parse(part("script").textContent);
   const [form, filters, box, shownBox, hitList, more] = ["form", "filters", "words", "shown", "hits", "more"].map(part);
   const ticks = [...filters.querySelectorAll("input[type=checkbox]")];
+  const everything = document.getElementById("every-exercise");
   const facets = [...filters.querySelectorAll("[data-list]")];
 
   const data = ExerciseData.read(window.exerciseData);
@@ -101,7 +102,7 @@
 
   const showResults = () => {
     part("results").hidden = !view;
-    document.getElementById("every-exercise").hidden = Boolean(view);
+    everything.hidden = Boolean(view);
     hitList.replaceChildren();
     if (!view) return;
     put(part("count"), headline());
@@ -173,6 +174,7 @@
     keepInAddress();
     if (state.q && !indexed) {
       finder.setAttribute("aria-busy", "true");
+      everything.hidden = true;
       startIndex(); // calls again when it is ready
       return;
     }
@@ -227,8 +229,7 @@
     update();
   });
 
-  for (const element of [form, filters, part("asked")]) element.hidden = false;
-  finder.classList.add("finder-on");
+  part("asked").hidden = false;
   for (const option of shownBox.options) option.dataset.name = option.textContent;
   write(location.search);
   filters.firstElementChild.open = matchMedia("(min-width: 60rem)").matches;

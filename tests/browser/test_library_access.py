@@ -1,0 +1,163 @@
+"""The exercise and need pages for everybody: WCAG by axe-core, reflow, targets, no scripts, nothing from outside."""
+
+import pytest
+from axe_playwright_python.sync_playwright import Axe
+from bs4 import BeautifulSoup
+from playwright.sync_api import Browser, Page, expect
+
+from sitegen.model import Series
+from tests.browser.finder import INDEX, open_index
+
+RULES = {"runOnly": ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa", "best-practice"]}
+
+PAGES = {
+    "index": INDEX,
+    "search": f"{INDEX}?q=row",
+    "filters": f"{INDEX}?need=arms-low,seated&home=sturdy-chair:a-bench-fixed-to-the-wall&week=2",
+    "nothing found": f"{INDEX}?q=qqqq",
+    "exercise": "exercises/counter-push-up/index.html",
+    "exercise without progress": "exercises/slow-breathing/index.html",
+    "list by movement": "exercises/by/pattern/squat/index.html",
+    "list by need": "exercises/by/need/seated/index.html",
+    "who can do what": "needs/index.html",
+    "a need": "needs/seated/index.html",
+}
+
+
+def open_all(page: Page) -> None:
+    """Open what is folded away, so that it is looked at as well."""
+    page.evaluate("document.querySelectorAll('details').forEach(one => { one.open = true; })")
+    if page.locator("#finder").count():
+        expect(page.locator("#finder")).not_to_have_attribute("aria-busy", "true")
+
+
+@pytest.mark.parametrize("scheme", ["light", "dark"])
+@pytest.mark.parametrize("width", [320, 1280])
+def test_axe_finds_nothing(chromium: Browser, demo_url: str, width: int, scheme: str) -> None:
+    context = chromium.new_context(viewport={"width": width, "height": 900}, color_scheme=scheme)
+    page = context.new_page()
+    found = {}
+    for name, address in PAGES.items():
+        page.goto(demo_url + address)
+        open_all(page)
+        violations = Axe().run(page, options=RULES).response["violations"]
+        found[name] = [(one["id"], [node["target"] for node in one["nodes"]][:3]) for one in violations]
+    context.close()
+
+    assert found == {name: [] for name in PAGES}
+
+
+@pytest.mark.parametrize("address", PAGES.values(), ids=PAGES)
+def test_nothing_needs_scrolling_sideways_at_320_px(page: Page, demo_url: str, address: str) -> None:
+    """WCAG 2.2, 1.4.10 Reflow; tables may scroll in a region of their own."""
+    page.set_viewport_size({"width": 320, "height": 568})
+    page.goto(demo_url + address)
+    open_all(page)
+
+    assert page.evaluate("document.documentElement.scrollWidth") <= 320
+
+
+@pytest.mark.parametrize("address", PAGES.values(), ids=PAGES)
+def test_every_control_is_large_enough(page: Page, demo_url: str, address: str) -> None:
+    """WCAG 2.2, 2.5.8: 24 px, a tick with its words; links inside sentences are exempt."""
+    page.goto(demo_url + address)
+    open_all(page)
+    small = page.evaluate(
+        """() => [...document.querySelectorAll('main button, main input, main select, main summary, main nav a,'
+          + ' .coverage a, .choices th a, .showings a, .list-links a')]
+        .filter(e => e.checkVisibility())
+        .map(e => [(e.closest('label') || e).getBoundingClientRect(), e.outerHTML])
+        .filter(([box]) => Math.min(box.width, box.height) < 24).map(([, html]) => html.slice(0, 90))"""
+    )
+
+    assert small == []
+
+
+@pytest.mark.parametrize("address", PAGES.values(), ids=PAGES)
+def test_pages_ask_nothing_of_others_and_break_no_policy(page: Page, demo_url: str, address: str) -> None:
+    asked: list[str] = []
+    complaints: list[str] = []
+    page.on("request", lambda request: asked.append(request.url))
+    page.on("console", lambda message: complaints.append(message.text) if message.type == "error" else None)
+    page.on("pageerror", lambda error: complaints.append(str(error)))
+    page.goto(demo_url + address)
+    open_all(page)
+
+    assert [url for url in asked if not url.startswith(demo_url)] == []
+    assert [text for text in complaints if "favicon" not in text] == []
+
+
+def test_opening_the_index_with_a_search_shifts_little(page: Page, demo_url: str) -> None:
+    """Cumulative layout shift (good: 0.1 or less), on a phone."""
+    page.set_viewport_size({"width": 390, "height": 844})
+    open_index(page, demo_url)
+    shift = page.evaluate(
+        """() => new Promise(done => { let sum = 0;
+        new PerformanceObserver(list => { for (const entry of list.getEntries()) sum += entry.value; })
+        .observe({type: 'layout-shift', buffered: true}); setTimeout(() => done(sum), 300); })"""
+    )
+
+    assert shift <= 0.1
+
+
+def test_the_coverage_table_says_in_words_what_its_colours_say(page: Page, demo_url: str) -> None:
+    page.goto(demo_url + "needs/index.html")
+    cells = page.locator(".coverage td.fully, .coverage td.changed, .coverage td.gap")
+    words = {cell.get_attribute("class"): cell.inner_text() for cell in cells.all()}
+
+    assert words["fully"] == "as filmed"
+    assert "change" in words["changed"]
+
+
+def test_the_choice_of_a_need_is_said_and_kept(page: Page, demo_url: str) -> None:
+    page.goto(demo_url + "needs/arms-low/index.html")
+    page.get_by_role("button", name="Show every session this way").click()
+    expect(page.locator(".need-choose [role=status]")).to_contain_text(
+        "Every session now shows the versions for this."
+    )
+    page.goto(demo_url + "episodes/steady-pull/index.html")
+
+    assert page.evaluate("Needs.chosen()") == ["arms-low"]
+
+
+# --- without scripts ------------------------------------------------------------------------
+
+
+@pytest.fixture
+def plain(chromium: Browser):
+    """A tab that runs no scripts."""
+    context = chromium.new_context(java_script_enabled=False)
+    yield context.new_page()
+    context.close()
+
+
+def links(page: Page, within: str) -> list[str]:
+    """Targets of the links in a part of the page, without scripts to ask."""
+    soup = BeautifulSoup(page.content(), "html5lib")
+    return [str(a["href"]) for a in soup.select(f"{within} a")]
+
+
+def test_every_exercise_is_listed_from_a_to_z(plain: Page, demo_url: str, demo_series: Series) -> None:
+    plain.goto(demo_url + INDEX)
+
+    assert set(links(plain, "#every-exercise .index")) == {f"{e}/index.html" for e in demo_series.exercises}
+
+
+@pytest.mark.parametrize("kind", ["pattern", "muscle", "kit", "need"])
+def test_the_lists_of_each_kind_hold_every_exercise_together(
+    plain: Page, demo_url: str, demo_series: Series, kind: str
+) -> None:
+    plain.goto(demo_url + INDEX)
+    lists = [link for link in links(plain, "#lists") if f"/by/{kind}/" in link]
+    listed: set[str] = set()
+    for address in lists:
+        plain.goto(f"{demo_url}exercises/{address}")
+        listed |= {link.split("/")[-2] for link in links(plain, ".index > li")}
+
+    assert listed == set(demo_series.exercises)
+
+
+def test_a_list_by_kit_names_the_versions_that_need_it(plain: Page, demo_url: str) -> None:
+    plain.goto(demo_url + "exercises/by/kit/counter/index.html")
+
+    assert "../../../../exercises/front-plank/index.html#counter-plank" in links(plain, ".index")
