@@ -70,7 +70,8 @@ class BucketStore(Store):
                 skip_instance_cache=True,
             )
             self._files.retries = 3
-            self._files.call_s3("head_bucket", Bucket=self.target.bucket)
+            # A listing, for the answer to HEAD would not say what is wrong.
+            self._files.call_s3("list_objects_v2", Bucket=self.target.bucket, MaxKeys=1)
 
     def close(self) -> None:
         if self._files is not None and self._files._s3 is not None:
@@ -143,7 +144,9 @@ class BucketStore(Store):
     def copy(self, source: str, address: str) -> None:
         with self._trouble():
             try:
-                self._files.cp_file(self._path(source), self._path(address))
+                bucket, key, _ = self._files.split_path(self._path(address))
+                from_there = {"Bucket": bucket, "Key": self._files.split_path(self._path(source))[1]}
+                self._files.call_s3("copy_object", Bucket=bucket, Key=key, CopySource=from_there)
             except FileNotFoundError:
                 raise Missing from None
 

@@ -30,6 +30,10 @@ class FolderStore(Store):
         if self.root.exists() and not self.root.is_dir():
             raise TargetError(f"{self.root} is not a folder", "write the path of a folder")
 
+    def begin(self) -> None:
+        for address in self.list(INCOMING):  # what a run that was cut off had begun to write
+            self.remove(address)
+
     def list(self, below: str = "") -> dict[str, Found]:
         found = {}
         with self._trouble():

@@ -14,10 +14,10 @@ from sitegen.publish.difference import Difference, There, compare, is_own, to_re
 from sitegen.publish.headers import headers_for, is_named_by_bytes
 from sitegen.publish.history import History, read_history
 from sitegen.publish.lease import Lease
-from sitegen.publish.manifest import BY_HAND, INCOMING, KEPT, Entry, Publication
+from sitegen.publish.manifest import BY_HAND, KEPT, Entry, Publication
 from sitegen.publish.order import phases
 from sitegen.publish.source import Source
-from sitegen.publish.store import Store
+from sitegen.publish.store import Found, Store
 from sitegen.publish.trouble import AGAIN, Busy, Missing, TargetError
 
 T = TypeVar("T")
@@ -101,7 +101,6 @@ class Publisher:
             message = f"somebody else has published to {self.store.where} since you looked"
             raise Busy(message, f"{AGAIN} to see what changes now")
         self.store.begin()
-        self._clear_incoming()
         record = Publication(
             number=history.next_number,
             at=self._now().astimezone(UTC).isoformat(timespec="seconds"),
@@ -126,10 +125,6 @@ class Publisher:
             removed=len(difference.removed),
             saved=saved,
         )
-
-    def _clear_incoming(self) -> None:
-        for address in self.store.list(INCOMING):
-            self.store.remove(address)
 
     def _write_record(self, record: Publication) -> None:
         data = record.dump()
@@ -207,7 +202,7 @@ class Publisher:
         """The files with the target's tags: as found, looked up for what was sent, else as recorded."""
         wanted, base = comparison.wanted, comparison.history.files
         sent = comparison.difference.sent
-        looks = dict(zip(sent, self._each("noting", self.store.look, sent), strict=True))
+        looks = self._looks(sent)
 
         def tag(address: str) -> str:
             found = looks[address] if address in looks else comparison.there.found.get(address)
@@ -216,6 +211,12 @@ class Publisher:
             return base[address].tag if address in base and address not in looks else ""
 
         return {address: replace(entry, tag=tag(address)) for address, entry in wanted.items()}
+
+    def _looks(self, addresses: Sequence[str]) -> Mapping[str, Found | None]:
+        if self.store.lists_cheaply:
+            listed = self.store.list()
+            return {address: listed.get(address) for address in addresses}
+        return dict(zip(addresses, self._each("noting", self.store.look, addresses), strict=True))
 
     # --- clearing up -----------------------------------------------------------------------
 

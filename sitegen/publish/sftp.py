@@ -68,6 +68,10 @@ class SftpStore(Store):
             except Exception:
                 pass
 
+    def begin(self) -> None:
+        for address in self.list(INCOMING):  # what a run that was cut off had begun to write
+            self.remove(address)
+
     def list(self, below: str = "") -> dict[str, Found]:
         top = f"{self._root}/{below}".rstrip("/")
         with self._trouble():

@@ -57,7 +57,7 @@ class Store(ABC):
         """Let go of the connection."""
 
     def begin(self) -> None:  # noqa: B027
-        """Called once before the first write."""
+        """Called once, by who holds the lease, before the first write."""
 
     def finish(self, message: str) -> None:  # noqa: B027
         """Called after the last write: what was written becomes the site, where that is one step."""

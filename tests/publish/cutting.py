@@ -41,6 +41,8 @@ class CuttingProxy:
                 client.close()
                 continue
             server = socket.create_connection(("127.0.0.1", self.target))
+            for one in (client, server):
+                one.setsockopt(socket.IPPROTO_TCP, socket.TCP_NODELAY, 1)
             self._sockets |= {client, server}
             for source, sink in ((client, server), (server, client)):
                 threading.Thread(target=self._forward, args=(source, sink), daemon=True).start()

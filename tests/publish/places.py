@@ -8,6 +8,7 @@ import subprocess
 import urllib.error
 import urllib.request
 from abc import ABC, abstractmethod
+from collections.abc import Mapping
 from pathlib import Path
 from typing import Any
 
@@ -97,7 +98,7 @@ class BucketPlace(Place):
         policy = {
             "Effect": "Allow",
             "Principal": "*",
-            "Action": "s3:GetObject",
+            "Action": ["s3:GetObject", "s3:PutObject", "s3:DeleteObject"],
             "Resource": f"arn:aws:s3:::{name}/*",
         }
         self._put("?policy", json.dumps({"Version": "2012-10-17", "Statement": [policy]}).encode())
@@ -108,8 +109,11 @@ class BucketPlace(Place):
         return urllib.request.urlopen(wanted)
 
     def everything(self) -> Files:
+        return {address: self.get(address) for address in self._addresses()}
+
+    def _addresses(self) -> list[str]:
         listing = urllib.request.urlopen(f"{self.address}?list-type=2&max-keys=1000").read().decode()
-        return {a: self.get(a) for a in re.findall(r"<Key>galley/([^<]*)</Key>", listing)}
+        return re.findall(r"<Key>galley/([^<]*)</Key>", listing)
 
     def get(self, address: str) -> bytes:
         """A file with its content coding undone."""
@@ -122,10 +126,26 @@ class BucketPlace(Place):
     def put(self, address: str, data: bytes) -> None:
         self._put(f"/galley/{address}", data)
 
-    def _put(self, address: str, data: bytes) -> None:
-        kind = {"Content-Type": "application/octet-stream"}
-        wanted = urllib.request.Request(self.address + address, data=data, headers=kind, method="PUT")
+    def _put(self, address: str, data: bytes, headers: Mapping[str, str] | None = None) -> None:
+        told = headers or {"Content-Type": "application/octet-stream"}
+        wanted = urllib.request.Request(self.address + address, data=data, headers=dict(told), method="PUT")
         urllib.request.urlopen(wanted)
+
+    def snapshot(self) -> dict[str, tuple[bytes, dict[str, str]]]:
+        """Every object as it is stored, with its headers."""
+        wanted = ("Content-Type", "Cache-Control", "Content-Encoding")
+        answers = {address: self.request(address) for address in self._addresses()}
+        return {
+            address: (answer.read(), {name: answer.headers[name] for name in wanted if answer.headers[name]})
+            for address, answer in answers.items()
+        }
+
+    def bring_to(self, snapshot: dict[str, tuple[bytes, dict[str, str]]]) -> None:
+        """Make the bucket hold exactly what it held then."""
+        for address in set(self._addresses()) - set(snapshot):
+            self.delete(address)
+        for address, (data, headers) in snapshot.items():
+            self._put(f"/galley/{address}", data, headers)
 
     def delete(self, address: str) -> None:
         urllib.request.urlopen(urllib.request.Request(f"{self.address}/galley/{address}", method="DELETE"))

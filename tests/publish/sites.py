@@ -17,7 +17,7 @@ from tests.publish.places import Place
 NOON = datetime(2026, 9, 14, 12, 0, tzinfo=UTC)
 
 FIRST: Mapping[str, bytes] = {
-    "index.html": b"<h1>Home</h1> episodes/one/index.html media/one.0123456789.webm assets/site.aaaaaaaaaa.css",
+    "index.html": b"Home: episodes/one/index.html media/one.0123456789.webm assets/site.aaaaaaaaaa.css",
     "404.html": b"not here",
     "feed.xml": b"<feed>one</feed>",
     "episodes/one/index.html": b"<h1>One</h1> assets/site.aaaaaaaaaa.css media/one.0123456789.webm",
@@ -35,7 +35,7 @@ SECOND: Mapping[str, bytes] = {
         for a, data in FIRST.items()
         if a not in ("exercises/goes/index.html", "assets/site.aaaaaaaaaa.css")
     },
-    "index.html": b"<h1>Home</h1> episodes/two/index.html media/one.0123456789.webm assets/site.bbbbbbbbbb.css",
+    "index.html": b"Home: episodes/two/index.html media/one.0123456789.webm assets/site.bbbbbbbbbb.css",
     "feed.xml": b"<feed>one two</feed>",
     "episodes/one/index.html": b"<h1>One</h1> assets/site.bbbbbbbbbb.css media/one.0123456789.webm",
     "exercises/towel-row/index.html": b"<h1>Towel row</h1> assets/site.bbbbbbbbbb.css",
