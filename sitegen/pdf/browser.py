@@ -109,8 +109,11 @@ class Browser:
             if not data:
                 raise BrowserFailed("the browser ended")
             self._unread += data
-        message, _, self._unread = self._unread.partition(b"\0")
-        return dict(json.loads(message))
+        data, _, self._unread = self._unread.partition(b"\0")
+        try:
+            return dict(json.loads(data))
+        except ValueError:
+            raise BrowserFailed("the program does not speak as a browser does") from None
 
 
 def _start(program: Path, profile: Path) -> tuple[int, int, int]:

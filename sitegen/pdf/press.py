@@ -49,9 +49,13 @@ class Document:
 class Press:
     """Prints documents; used by one process and by those forked from it."""
 
-    def __init__(self, engine: Engine, folder: Path) -> None:
-        """``folder`` holds the browsers' profiles while they run; it is emptied before and after."""
+    def __init__(self, engine: Engine, folder: Path, *, patience: float = 30.0) -> None:
+        """``folder`` holds the browsers' profiles while they run; it is emptied before and after.
+
+        ``patience``: seconds to wait for each answer of a browser.
+        """
         self.engine = engine
+        self._patience = patience
         self._folder = folder
         self._tab: _Tab | None = None
         self._owner = 0
@@ -86,7 +90,7 @@ class Press:
             self._owner = os.getpid()
             profile = self._folder / str(self._owner)
             profile.mkdir(parents=True, exist_ok=True)
-            self._tab = _Tab(Browser(self.engine.program, profile))
+            self._tab = _Tab(Browser(self.engine.program, profile, patience=self._patience))
             # Run at the end of a worker process, which knows no `with`.
             Finalize(None, self.close, exitpriority=1)
         return self._tab

@@ -135,7 +135,7 @@ class Fitter:
     def _item_lines(self, item: MeasuredItem, width: float, step: Step) -> int:
         parts = (
             item.cue,
-            item.fault + item.fix if step.fix else item.fault,
+            item.fault + (item.fix if step.fix else ()) if step.faults else (),
             item.plan,
             item.forms if step.forms else (),
         )

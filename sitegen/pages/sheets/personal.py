@@ -6,12 +6,12 @@ from typing import Any
 from markupsafe import Markup
 
 from sitegen.content.markdown import inline_html
-from sitegen.model import Block, Episode, Item
+from sitegen.model import Block, Episode, Fault, Item
 from sitegen.pages.adaptation import Adaptation
 from sitegen.pages.rotation import rotation_words
 from sitegen.pages.scriptdata import script_json, to_json
 from sitegen.pages.site import Site
-from sitegen.study.forms import shown_form
+from sitegen.study.forms import Form, shown_form
 from sitegen.study.span import Span
 from sitegen.study.suitability import Version
 from sitegen.study.timing import item_sets
@@ -81,12 +81,17 @@ class PersonalData:
         forms += [self._form(block, item, sets, version) for version in others]
         return to_json({"forms": forms, "own": own})
 
+    def _own_fault(self, form: Form) -> Fault | None:
+        """A fault written for this very form: one taken over may speak of what is no longer done."""
+        taken_over = () if form.link or form.made_from is None else self.site.forms[form.made_from].faults
+        return next((fault for fault in form.faults if fault not in taken_over), None)
+
     def _form(self, block: Block, item: Item, sets: Span, version: Version) -> dict[str, Any]:
         """What stands on the sheet instead; what is empty is left out."""
         form, phrases = version.form, self.site.phrases
         put_away = set(shown_form(self.site.forms, item).kit) - set(form.kit)
         plan = "" if put_away else rotation_words(item, version.dose, sets, self.site.theme.strings, phrases)
-        fault = form.faults[0] if form.faults else None
+        fault = self._own_fault(form)
         data = {
             "name": form.name,
             "dose": phrases.dose(version.dose) or (phrases.duration(block.work) if block.work else ""),

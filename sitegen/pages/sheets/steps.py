@@ -43,6 +43,8 @@ class Step:
     """True where a fault is shown with its fix."""
     forms: bool
     """True where the easier and the harder form are named."""
+    faults: bool
+    """True where the fault to avoid is given."""
 
 
 def read_steps(style: str) -> tuple[Step, ...]:
@@ -61,7 +63,8 @@ def _step(name: str, values: dict[str, str]) -> Step:
         parts_below=values["head"] == "block",
         all_stand_ins=values["more"] == "inline",
         fix=values["fix"] == "inline",
-        forms=values["forms"] == "inline",
+        forms=values["forms"] != "none",
+        faults=values["slip"] != "none",
     )
 
 

@@ -42,7 +42,7 @@
       made.push(slip);
     }
     if (form.plan) made.push(part("plan", words.plan, form.plan));
-    made.push(element("span", "part instead", words.instead_of.replace("{name}", filmed)));
+    made.push(part("instead", words.instead_of, filmed));
     return made.flatMap((one) => [one, " "]);
   };
 

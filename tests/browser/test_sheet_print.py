@@ -1,0 +1,347 @@
+"""Sheets on paper: one page on A4 and on US Letter, nothing missing, nothing over anything else."""
+
+import io
+import re
+from collections.abc import Iterator
+from pathlib import Path
+
+import cv2
+import pikepdf
+import pytest
+from hypothesis import HealthCheck, Phase, given, settings
+from playwright.sync_api import Browser, Page
+
+from sitegen.build import Builder
+from sitegen.content.reader import read_content
+from sitegen.model import Series
+from sitegen.pages.sheets.code import code_svg
+from sitegen.pages.sheets.pages import SheetMaker
+from sitegen.pages.sheets.printing import PAPERS
+from sitegen.pages.sheets.views import SheetView, sheet_view
+from sitegen.pages.site import Site
+from sitegen.pages.theme import Theme
+from sitegen.pages.views import Views
+from sitegen.pdf.engine import find_engine
+from sitegen.pdf.press import Document, Press, Resource
+from sitegen.resources import demo_folder, themes_folder
+from tests.browser.printed import (
+    PrintedPage,
+    outside,
+    overlapping,
+    picture,
+    plain,
+    read_pages,
+    smallest_type,
+)
+from tests.pages.sheet_sessions import sessions
+
+MARGIN = 8.0
+UNSHRUNK = (Phase.explicit, Phase.reuse, Phase.generate)
+"""Printing takes a tenth of a second: looking for a smaller example would take minutes."""
+TYPES = {"css": "text/css", "woff2": "font/woff2"}
+
+
+@pytest.fixture(scope="module")
+def site() -> Site:
+    """The demo, ready to render."""
+    content = read_content(demo_folder())
+    assert content.series is not None
+    return Site(content.series, content.cues, Theme(themes_folder() / "tidewater", "en"), "code")
+
+
+@pytest.fixture(scope="module")
+def press(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Press]:
+    engine = find_engine()
+    if engine is None:
+        pytest.fail("these tests need Chromium: apt-get install chromium")
+    with Press(engine, tmp_path_factory.mktemp("press")) as press:
+        yield press
+
+
+@pytest.fixture(scope="module")
+def pdf_site(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """The demo's site with its PDF files."""
+    out = tmp_path_factory.mktemp("printed") / "build"
+    built = Builder(demo_folder(), out, jobs=1, pdf=True).build()
+    assert built.unprinted == ""
+    return out
+
+
+def pdfs(site: Path) -> list[tuple[str, str, bytes]]:
+    """Slug, paper and bytes of every PDF file."""
+    files = sorted(site.glob("episodes/*/sheet-*.pdf"))
+    return [(path.parent.name, path.stem.removeprefix("sheet-"), path.read_bytes()) for path in files]
+
+
+def checked_page(pdf: bytes, paper: str) -> PrintedPage:
+    """The one page of a PDF file, found to be legible."""
+    pages = read_pages(pdf)
+    assert len(pages) == 1
+    page = pages[0]
+    assert (page.width, page.height) == pytest.approx([side * 72 / 25.4 for side in PAPERS[paper]], abs=1.1)
+    assert smallest_type(page) >= 8.98
+    assert overlapping(page) == []
+    assert outside(page, MARGIN) == []
+    return page
+
+
+def words_of(sheet: SheetView, *, everything: bool) -> Iterator[str]:
+    """What has to stand on the page; with ``everything`` also what the tightest steps leave out."""
+    yield from (sheet.title, sheet.time, sheet.spoken)
+    yield from (piece.name for piece in sheet.kit)
+    yield from (caution.striptags() for caution in sheet.cautions)
+    for block in sheet.blocks:
+        yield from (block.name, block.how, block.clock, block.turn)
+        for item in block.items:
+            yield from (item.name, item.dose, item.load, item.rotation, *item.facts)
+            yield item.cue.striptags()
+            if everything:
+                yield from (item.easier, item.harder)
+                yield from [item.fault.see.striptags()] if item.fault else []
+
+
+def missing(page_text: str, words: Iterator[str]) -> list[str]:
+    return [text for text in words if plain(text) not in page_text]
+
+
+# --- the demo ----------------------------------------------------------------------------------
+
+
+def test_every_demo_session_is_one_page_on_either_paper_with_nothing_missing(
+    pdf_site: Path, site: Site, demo_series: Series
+) -> None:
+    views = Views(site)
+    episodes = {episode.slug: episode for episode in demo_series.episodes}
+    printed = pdfs(pdf_site)
+    assert len(printed) == 2 * len(episodes)
+    for slug, paper, data in printed:
+        page = checked_page(data, paper)
+        sheet = sheet_view(site, views, episodes[slug], f"movement.example/galley/{episodes[slug].number}")
+        assert missing(page.text, words_of(sheet, everything=True)) == [], (slug, paper)
+        assert missing(page.text, iter(demo_series.details.stop_if)) == []
+
+
+def test_the_files_are_tagged_named_small_and_hold_their_fonts(pdf_site: Path, demo_series: Series) -> None:
+    titles = {episode.slug: episode.title for episode in demo_series.episodes}
+    for slug, paper, data in pdfs(pdf_site):
+        assert len(data) < 150_000, (slug, paper)
+        with pikepdf.open(io.BytesIO(data)) as pdf:
+            assert titles[slug] in str(pdf.docinfo["/Title"])
+            assert pdf.Root.Lang == "en"
+            assert pdf.Root.MarkInfo.Marked
+            assert pdf.Root.ViewerPreferences.DisplayDocTitle
+            assert {"/Document", "/H1", "/H2", "/P", "/L", "/LI", "/Figure"} <= structure(pdf)
+            number = number_of(slug, demo_series)
+            assert figure_texts(pdf) == [f"QR code that opens the page of session {number}"]
+            for font in embedded_fonts(pdf):
+                assert "/FontFile2" in font.FontDescriptor or "/FontFile3" in font.FontDescriptor
+
+
+def number_of(slug: str, series: Series) -> int:
+    return next(episode.number for episode in series.episodes if episode.slug == slug)
+
+
+def elements(pdf: pikepdf.Pdf) -> Iterator[pikepdf.Dictionary]:
+    """Every element of the tag tree."""
+    waiting = [pdf.Root.StructTreeRoot]
+    while waiting:
+        element = waiting.pop()
+        kids = element.get("/K", [])
+        for kid in kids if isinstance(kids, pikepdf.Array) else [kids]:
+            if isinstance(kid, pikepdf.Dictionary) and "/S" in kid:
+                yield kid
+                waiting.append(kid)
+
+
+def structure(pdf: pikepdf.Pdf) -> set[str]:
+    return {str(element.S) for element in elements(pdf)}
+
+
+def figure_texts(pdf: pikepdf.Pdf) -> list[str]:
+    return [str(element.Alt) for element in elements(pdf) if element.S == "/Figure"]
+
+
+def embedded_fonts(pdf: pikepdf.Pdf) -> Iterator[pikepdf.Dictionary]:
+    """The fonts behind every font that the page uses."""
+    for font in pdf.pages[0].Resources.Font.values():
+        yield from font.get("/DescendantFonts", [font])
+
+
+def test_the_code_is_read_from_the_printed_page_and_opens_the_session(
+    pdf_site: Path, demo_series: Series
+) -> None:
+    """OpenCV's decoder, from the page at 200 dots to the inch: an ordinary scan or photograph."""
+    for slug, _, data in pdfs(pdf_site)[::5]:
+        text, *_ = cv2.QRCodeDetector().detectAndDecode(cv2.cvtColor(picture(data, 200), cv2.COLOR_RGB2BGR))
+        assert text == f"{demo_series.details.address}episodes/{slug}/"
+
+
+COLOUR_OPERATORS = {"g", "G", "rg", "RG", "k", "K", "sc", "SC", "scn", "SCN", "sh"}
+"""Those of ISO 32000 that set a colour or paint a shading."""
+
+
+def test_all_is_black_on_white(pdf_site: Path) -> None:
+    """No colour and no shade, so that nothing is lost on a poor printer."""
+    for _, _, data in pdfs(pdf_site)[::6]:
+        with pikepdf.open(io.BytesIO(data)) as pdf:
+            forms = [x for x in pdf.pages[0].Resources.get("/XObject", {}).values() if x.Subtype == "/Form"]
+            for stream in (pdf.pages[0], *forms):
+                for operands, operator in pikepdf.parse_content_stream(stream):
+                    if str(operator) in COLOUR_OPERATORS:
+                        assert {float(value) for value in operands} in ({0.0}, {1.0}), (operands, operator)
+
+
+def test_two_builds_print_the_same_bytes_and_only_changed_sessions_are_printed_again(
+    pdf_site: Path, tmp_path: Path
+) -> None:
+    from tests.demo_copy import copy_demo, replace
+
+    content = copy_demo(tmp_path, episodes=2)
+    out = tmp_path / "build"
+    made = Builder(content, out, jobs=1, pdf=True).build().written.made
+    assert len([address for address in made if address.endswith(".pdf")]) == 4
+    replace(content, "episodes/01-cast-off.yaml", 'dose: "8"', 'dose: "9"')
+    made = Builder(content, out, jobs=1, pdf=True).build().written.made
+    assert [a for a in made if a.endswith(".pdf")] == [
+        "episodes/cast-off/sheet-a4.pdf",
+        "episodes/cast-off/sheet-letter.pdf",
+    ]
+    same = "episodes/fair-lead/sheet-a4.pdf"
+    assert (out / same).read_bytes() == (pdf_site / same).read_bytes()
+
+
+# --- the browser's own print -------------------------------------------------------------------
+
+FORMATS = {"a4": "A4", "letter": "Letter"}
+
+
+def own_print(page: Page, url: str, paper: str) -> bytes:
+    """What the reader's print command gives, with the page's margins."""
+    page.goto(url)
+    page.evaluate("document.fonts.ready.then(() => 0)")
+    return page.pdf(format=FORMATS[paper], prefer_css_page_size=False)
+
+
+@pytest.mark.parametrize("scripts", [True, False], ids=["with scripts", "without scripts"])
+@pytest.mark.parametrize("paper", ["a4", "letter"])
+def test_the_page_itself_prints_on_one_page(
+    chromium: Browser, demo_url: str, demo_series: Series, paper: str, scripts: bool
+) -> None:
+    context = chromium.new_context(java_script_enabled=scripts, viewport={"width": 390, "height": 800})
+    page = context.new_page()
+    for episode in demo_series.episodes[:: 1 if scripts else 4]:
+        page.goto(f"{demo_url}episodes/{episode.slug}/sheet/index.html", wait_until="networkidle")
+        printed = page.pdf(format=FORMATS[paper])
+        checked_page(printed, paper)
+    context.close()
+
+
+def test_four_weeks_are_one_page_across(page: Page, demo_url: str, demo_series: Series) -> None:
+    for episode in demo_series.episodes:
+        page.goto(f"{demo_url}episodes/{episode.slug}/sheet/weeks/index.html", wait_until="networkidle")
+        for paper in FORMATS.values():
+            pages = read_pages(page.pdf(format=paper, landscape=True))
+            assert len(pages) == 1, (episode.slug, paper)
+            assert pages[0].width > pages[0].height
+            assert smallest_type(pages[0]) >= 8.98
+            assert overlapping(pages[0]) == []
+
+
+def test_large_print_is_18_points_at_least_and_keeps_blocks_together(
+    page: Page, demo_url: str, demo_series: Series
+) -> None:
+    for episode in demo_series.episodes[::3]:
+        page.goto(f"{demo_url}episodes/{episode.slug}/sheet/large/index.html", wait_until="networkidle")
+        pages = read_pages(page.pdf(format="Letter"))
+        for printed in pages:
+            assert smallest_type(printed) >= 17.98
+            assert overlapping(printed) == []
+            assert plain(episode.title) in printed.text[:200]
+        for block in episode.blocks:
+            holding = [number for number, one in enumerate(pages) if plain(block.name) in one.text]
+            names = [site_name(demo_series, item.exercise, item.variant) for item in block.items]
+            on = {number for number, one in enumerate(pages) for name in names if plain(name) in one.text}
+            assert set(holding) & on, (episode.slug, block.name)
+
+
+def site_name(series: Series, exercise: str, variant: str | None) -> str:
+    owner = series.exercise(exercise)
+    found = owner.variant(variant) if variant else None
+    return found.name if found else owner.name
+
+
+def test_the_list_of_sessions_is_printed(page: Page, demo_url: str, demo_series: Series) -> None:
+    page.goto(f"{demo_url}sheets/index.html", wait_until="networkidle")
+    pages = read_pages(page.pdf(format="Letter"))
+    assert len(pages) == 1
+    assert missing(pages[0].text, (episode.title for episode in demo_series.episodes)) == []
+    assert smallest_type(pages[0]) >= 8.98
+
+
+# --- sessions of every kind --------------------------------------------------------------------
+
+
+class MadeUp:
+    """Prints sheets that no content was written for."""
+
+    def __init__(self, site: Site, press: Press) -> None:
+        self.site, self.press = site, press
+        self.fitter = SheetMaker(site, Views(site), with_pdf=False).fitter
+        self.count = 0
+
+    def html(self, sheet: SheetView) -> bytes:
+        return self.site.render(
+            "sheet.html",
+            "episodes/made-up/sheet/index.html",
+            sheet=sheet,
+            layout=self.fitter.layout(sheet),
+            steps=self.fitter.for_script,
+            sheet_json=None,
+            needs_json=None,
+            forms=[],
+            dated=True,
+        )
+
+    def print(self, sheet: SheetView, paper: str) -> bytes:
+        html = self.html(sheet)
+        assets = {asset.address: asset.data for asset in self.site.theme.assets.values()}
+
+        def files(address: str) -> Resource | None:
+            if address.endswith("sheet/index.html"):
+                return Resource(html, "text/html; charset=utf-8")
+            if address.endswith("code.svg"):
+                return Resource(code_svg("https://movement.example/galley/14"), "image/svg+xml")
+            ending = address.rpartition(".")[2]
+            return Resource(assets[address], TYPES[ending]) if address in assets and ending in TYPES else None
+
+        self.count += 1
+        base = self.site.details.address
+        document = Document(str(self.count), base, "episodes/made-up/sheet/index.html", files)
+        return self.press.print(document, PAPERS[paper])
+
+
+@pytest.fixture(scope="module")
+def made_up(site: Site, press: Press) -> MadeUp:
+    return MadeUp(site, press)
+
+
+@settings(max_examples=25, deadline=None, phases=UNSHRUNK)
+@given(sheet=sessions())
+def test_any_session_of_up_to_14_items_is_one_legible_page(made_up: MadeUp, sheet: SheetView) -> None:
+    for paper in PAPERS:
+        page = checked_page(made_up.print(sheet, paper), paper)
+        assert missing(page.text, words_of(sheet, everything=False)) == []
+
+
+@settings(max_examples=5, deadline=None, phases=UNSHRUNK, suppress_health_check=[HealthCheck.filter_too_much])
+@given(sheet=sessions(items_at_most=40, blocks_at_most=10).filter(lambda sheet: sheet.item_count > 24))
+def test_a_longer_session_breaks_between_blocks_under_its_head(made_up: MadeUp, sheet: SheetView) -> None:
+    pages = read_pages(made_up.print(sheet, "letter"))
+    wanted = words_of(sheet, everything=len(pages) > 1)
+    assert missing("".join(page.text for page in pages), wanted) == []
+    for page in pages:
+        assert plain(sheet.title) in page.text[:300]
+        assert overlapping(page) == []
+        assert smallest_type(page) >= 8.98
+    if len(pages) > 1:
+        assert re.search(rf"1/{len(pages)}", pages[0].text)
