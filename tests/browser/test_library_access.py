@@ -1,4 +1,4 @@
-"""The exercise and need pages for everybody: WCAG by axe-core, reflow, targets, no scripts, nothing from outside."""
+"""Exercise and need pages for everybody: axe-core, reflow, targets, no scripts, nothing from outside."""
 
 import pytest
 from axe_playwright_python.sync_playwright import Axe
@@ -63,8 +63,8 @@ def test_every_control_is_large_enough(page: Page, demo_url: str, address: str) 
     page.goto(demo_url + address)
     open_all(page)
     small = page.evaluate(
-        """() => [...document.querySelectorAll('main button, main input, main select, main summary, main nav a,'
-          + ' .coverage a, .choices th a, .showings a, .list-links a')]
+        """() => [...document.querySelectorAll('main button, main input, main select, main summary,'
+          + ' main nav a, .coverage a, .choices th a, .showings a, .list-links a')]
         .filter(e => e.checkVisibility())
         .map(e => [(e.closest('label') || e).getBoundingClientRect(), e.outerHTML])
         .filter(([box]) => Math.min(box.width, box.height) < 24).map(([, html]) => html.slice(0, 90))"""

@@ -19,6 +19,7 @@ from sitegen.pages.theme import plural
 from sitegen.study.forms import Form, FormKey, shown_form
 from sitegen.study.progression import Point, points_of, rise
 from sitegen.study.span import Span
+from sitegen.study.volume import COUNTED_KINDS
 from sitegen.vocabulary import AMRAP, EMOM
 
 PackedLines: TypeAlias = Sequence[tuple[Episode, str]]
@@ -106,7 +107,18 @@ def episode_showings(site: Site, episode: Episode) -> tuple[tuple[str, str], ...
 
 def episode_times(site: Site, episode: Episode) -> str:
     """Fingerprint of which exercises an episode shows when."""
-    return fingerprint(*((i.exercise, i.variant, b.at, i.at) for b in episode.blocks for i in b.items))
+    return fingerprint(
+        *((_exercises(site, item), _at(block, item)) for block in episode.blocks for item in block.items)
+    )
+
+
+def _exercises(site: Site, item: Item) -> tuple[str, ...]:
+    """What an item shows: a variant that is another exercise of the library shows both."""
+    return tuple(dict.fromkeys((item.exercise, shown_form(site.forms, item).exercise)))
+
+
+def _at(block: Block, item: Item) -> int:
+    return block.at if item.at is None else item.at
 
 
 def _points(site: Site, episode: Episode) -> dict[FormKey, Point]:
@@ -119,11 +131,10 @@ def _lines(
     site: Site, block: Block, item: Item, anchor: str, points: dict[FormKey, Point]
 ) -> Iterator[tuple[str, Line]]:
     form = shown_form(site.forms, item)
-    # A variant that is another exercise of the library shows both.
-    exercises = dict.fromkeys((item.exercise, form.exercise))
-    # Given once: what an episode asks for in all stands beside its first showing.
-    line = _line(site.phrases, block, item, form, anchor, points.pop(form.key, None))
-    return ((exercise, line) for exercise in exercises)
+    # Given once: what an episode asks for in all stands beside the first showing that counts.
+    point = points.pop(form.key, None) if block.kind in COUNTED_KINDS else None
+    line = _line(site.phrases, block, item, form, anchor, point)
+    return ((exercise, line) for exercise in _exercises(site, item))
 
 
 def _line(phrases: Phrases, block: Block, item: Item, form: Form, anchor: str, point: Point | None) -> Line:
@@ -132,7 +143,7 @@ def _line(phrases: Phrases, block: Block, item: Item, form: Form, anchor: str, p
         variant=form.key.variant or "",
         name=form.name,
         change=form.change,
-        at=str(block.at if item.at is None else item.at),
+        at=str(_at(block, item)),
         anchor=anchor,
         block=block.name,
         sets=_sets(phrases, block),

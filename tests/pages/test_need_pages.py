@@ -1,0 +1,186 @@
+"""Who can do what: the coverage table and each session's plan for a need, in parts."""
+
+from pathlib import Path
+
+import pytest
+from bs4 import BeautifulSoup
+
+from sitegen.model import Series
+from sitegen.pages.needs.parts import parts_of
+from sitegen.study.forms import forms_of
+from sitegen.study.suitability import Suitability
+from tests.pages.library_site import LibrarySite, rows, words
+
+
+@pytest.fixture(scope="module")
+def site(tmp_path_factory: pytest.TempPathFactory) -> LibrarySite:
+    site = LibrarySite(tmp_path_factory.mktemp("needs"))
+    site.build()
+    return site
+
+
+def section(page: BeautifulSoup, episode: str):
+    found = page.find(id=episode)
+    assert found is not None
+    return found
+
+
+def test_the_table_of_sessions_and_needs(site: LibrarySite) -> None:
+    # No session lists the chair that the seated row needs, and no other form does without standing and grip.
+    page = site.page("needs/index.html")
+
+    assert [words(cell) for cell in page.select(".coverage thead th")] == ["Session", "No jumping", "Seated"]
+    assert rows(page.select_one(".coverage")) == [
+        ["1. First steps", "1 change", "4 changes"],
+        ["2. Session 2", "as filmed", "3 gaps"],
+        ["3. Session 3", "as filmed", "3 gaps"],
+        ["4. Session 4", "as filmed", "3 gaps"],
+    ]
+    assert [words(cell) for cell in page.select(".coverage tfoot td")] == [
+        "3 as filmed 1 changed",
+        "1 changed 3 with a gap",
+    ]
+
+
+def test_a_cell_leads_to_the_plan_of_the_session(site: LibrarySite) -> None:
+    links = [a["href"] for a in site.page("needs/index.html").select(".coverage tbody tr:first-child td a")]
+
+    assert links == ["../needs/no-jumping/index.html#first-steps", "../needs/seated/index.html#first-steps"]
+
+
+def test_a_plan_says_what_changes_and_why_and_names_what_stays(site: LibrarySite) -> None:
+    plan = section(site.page("needs/no-jumping/index.html"), "first-steps")
+
+    assert words(plan.h3) == "1. First steps"
+    assert [words(name) for name in plan.select("h4")] == ["Get warm"]
+    assert [words(line) for line in plan.select(".changes p")] == [
+        "Jumping jack becomes Side step with arm swing",
+        "As filmed it asks for jumping",
+        "One foot always stays on the floor",
+    ]
+    assert (
+        words(plan.select_one(".kept"))
+        == "As filmed: Chair squat with hands on the seat, Chair squat, Backpack row"
+    )
+
+
+def test_a_gap_is_left_out(site: LibrarySite) -> None:
+    plan = section(site.page("needs/seated/index.html"), "session-2")
+
+    assert words(plan.select_one(".sign")) == "3 gaps"
+    assert [words(line) for line in plan.select("li:first-child p")][:2] == [
+        "Door row : no version fits: leave it out and rest",
+        "As filmed it asks for standing",
+    ]
+
+
+def test_a_session_that_stays_as_it_is_is_told_so(site: LibrarySite) -> None:
+    plan = section(site.page("needs/no-jumping/index.html"), "session-2")
+
+    assert [words(line) for line in plan.find_all("p")] == [
+        "as filmed Open the session this way",
+        "Everything as filmed.",
+    ]
+
+
+def test_dose_kit_and_the_trainers_choice_are_named(tmp_path: Path) -> None:
+    site = LibrarySite(tmp_path)
+    site.edit("episodes/02-session-2.yaml", "dose: 5}", "dose: 5}\n      - {exercise: chair-squat, dose: 5}")
+    site.edit("episodes/02-session-2.yaml", "dose: 8}", "dose: 8, versions: {no-jumping: squeeze}}")
+    site.build()
+    seated = section(site.page("needs/seated/index.html"), "session-2")
+    chosen = section(site.page("needs/no-jumping/index.html"), "session-2")
+
+    assert "As filmed it asks for standing · Dose: 4 reps · Fetch: Sturdy chair" in words(seated)
+    assert "Door row becomes Blade squeeze chosen by Your name · Not needed: Bath towel" in words(chosen)
+
+
+def test_pages_defer_to_those_who_know_the_person(site: LibrarySite) -> None:
+    for address in ("needs/index.html", "needs/seated/index.html", "exercises/by/need/seated/index.html"):
+        main = words(site.page(address).main)
+        assert "not medical advice" in main
+        assert "doctor or physiotherapist" in main
+
+
+def test_a_plan_opens_its_session_with_the_need_chosen(site: LibrarySite) -> None:
+    link = section(site.page("needs/seated/index.html"), "session-2").find("a")
+
+    assert link["href"] == "../../episodes/session-2/index.html?needs=seated"
+
+
+def test_the_demos_table_agrees_with_the_study(demo_site: Path, demo_series: Series) -> None:
+    suitability = Suitability(demo_series.details, forms_of(demo_series.exercises))
+    page = BeautifulSoup((demo_site / "needs/index.html").read_bytes(), "html5lib")
+
+    def cell(episode, need: str) -> str:
+        coverage = suitability.coverage(episode, [need])
+        changes = f"{coverage.changes} change{'s' * (coverage.changes != 1)}"
+        return "as filmed" if coverage.fully else changes
+
+    wanted = [
+        [f"{episode.number}. {episode.title}", *(cell(episode, need) for need in demo_series.details.needs)]
+        for episode in demo_series.episodes
+    ]
+    assert rows(page.select_one(".coverage")) == wanted
+
+
+# --- parts ----------------------------------------------------------------------------------
+
+
+@pytest.fixture(scope="module")
+def long_site(tmp_path_factory: pytest.TempPathFactory) -> LibrarySite:
+    """120 sessions."""
+    site = LibrarySite(tmp_path_factory.mktemp("long"))
+    for number in range(2, 121):
+        site.session(number, 8)
+    site.build()
+    return site
+
+
+@pytest.mark.parametrize(
+    ("address", "first", "last", "sessions"),
+    [
+        ("needs/seated/index.html", 1, 50, 50),
+        ("needs/seated/part_2/index.html", 51, 100, 50),
+        ("needs/seated/part_3/index.html", 101, 120, 20),
+    ],
+)
+def test_a_long_series_comes_in_parts(
+    long_site: LibrarySite, address: str, first: int, last: int, sessions: int
+) -> None:
+    page = long_site.page(address)
+    table = long_site.page(address.replace("/seated", ""))
+
+    assert len(page.select(".plan")) == len(table.select(".coverage tbody tr")) == sessions
+    assert words(page.select_one(".parts [aria-current]")) == f"Sessions {first} to {last}"
+    assert [a["href"] for a in page.select(".parts a")] == [
+        f"{'../' * (address.count('/'))}needs/seated/{part}index.html" for part in ("", "part_2/", "part_3/")
+    ]
+
+
+def test_an_edited_session_rewrites_few_pages(long_site: LibrarySite) -> None:
+    long_site.edit("episodes/70-session-70.yaml", "variant: low", "variant: squeeze")
+    made = [a for a in long_site.build().made if a.startswith(("exercises/", "needs/"))]
+
+    # What names the form: the exercise's own page, and the plans for both needs.
+    assert made == [
+        "exercises/door-row/index.html",
+        "needs/no-jumping/part_2/index.html",
+        "needs/seated/part_2/index.html",
+    ]
+
+
+def test_a_series_without_sessions_has_one_empty_part() -> None:
+    [part] = parts_of(())
+
+    assert (part.number, part.episodes, part.first, part.last) == (1, (), 0, 0)
+
+
+def test_a_series_without_needs_has_no_such_pages(tmp_path: Path) -> None:
+    site = LibrarySite(tmp_path)
+    text = (site.root / "series.yaml").read_text()
+    site.write("series.yaml", text[: text.index("needs:")] + text[text.index("schedule:") :])
+    site.build()
+
+    assert not (site.out / "needs").exists()
+    assert "needs" not in words(site.page("exercises/door-row/index.html").nav)
