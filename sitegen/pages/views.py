@@ -6,7 +6,7 @@ Made once and used by the episode page, the sheet, the exercise pages and the pa
 import re
 from collections.abc import Mapping
 from dataclasses import dataclass
-from functools import cached_property
+from functools import cached_property, lru_cache
 
 from markupsafe import Markup
 
@@ -131,6 +131,7 @@ def markup(text: str) -> Markup:
     return Markup(inline_html(text))
 
 
+@lru_cache(maxsize=8192)
 def slugify(words: str) -> str:
     """An anchor from a name: lower-case letters and digits joined by hyphens."""
     return re.sub(r"[^a-z0-9]+", "-", words.lower()).strip("-") or "part"
