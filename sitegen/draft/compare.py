@@ -3,7 +3,7 @@
 from collections.abc import Iterator
 
 from sitegen.content.captions import Captions
-from sitegen.draft.differences import SURE, differs
+from sitegen.draft.differences import differs
 from sitegen.draft.found import FoundItem
 from sitegen.draft.heard import Heard
 from sitegen.draft.mentions import SHOWN
@@ -16,6 +16,9 @@ from sitegen.problems import Problem, Spot, found
 
 MOST_OFF_S = 10
 """A chapter may be so many seconds off."""
+
+_HEARD = 0.5
+"""Confidence that is enough for an exercise that the episode has at this place of its order."""
 
 _LEAST_FOUND = 0.5
 """Where fewer of the exercises are heard, the captions say too little to judge an episode by them."""
@@ -54,7 +57,7 @@ def _spot(episode: Episode, index: int, block: Block, number: int) -> Spot:
 
 
 def _chapter(heard: Heard, item: Item, seen: FoundItem, spot: Spot) -> Iterator[Problem]:
-    if item.at is None or seen.confidence < SURE or abs(item.at - seen.start) <= MOST_OFF_S:
+    if item.at is None or seen.confidence < _HEARD or abs(item.at - seen.start) <= MOST_OFF_S:
         return
     if _is_named_near(heard, item, item.at):
         return

@@ -4,15 +4,12 @@ from collections.abc import Iterator, Sequence
 
 from sitegen.draft.found import FoundBlock, FoundItem
 from sitegen.draft.heard import Heard
-from sitegen.draft.mentions import SHOWN
 from sitegen.draft.plan import PlannedBlock, PlannedItem
-from sitegen.draft.shown import Shown
+from sitegen.draft.shown import Shown, clearly_shown
 from sitegen.notation import Dose, format_clock
 
 SURE = 0.7
 """Confidence from which on a difference is worth a word."""
-
-_CLEARLY = SHOWN + 1.0
 
 
 def differences_of(
@@ -59,9 +56,9 @@ def _sets(block: PlannedBlock, found: Shown) -> Iterator[str]:
 
 
 def _missing(heard: Heard, item: PlannedItem) -> str:
-    elsewhere = [m for m in heard.mentions if m.naming.exercise == item.exercise and m.score >= _CLEARLY]
+    elsewhere = clearly_shown(heard, item.exercise)
     if elsewhere:
-        at = format_clock(heard.time(elsewhere[0].naming.first))
+        at = format_clock(heard.time(elsewhere.naming.first))
         return f"{item.exercise}: shown at {at}, in another order than planned"
     return f"{item.exercise}: planned, but not found in the recording"
 

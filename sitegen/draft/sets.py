@@ -57,7 +57,7 @@ def sets_said(talk: Talk) -> Iterator[SetsSaid]:
     """Numbers of sets and rounds, leaving out those that count how far one has come."""
     for match in _SETS.finditer(talk.stream.text):
         first, last = talk.span(match)
-        before, after = talk.before(first, 3), talk.after(last, 4)
+        before, after = talk.before(first, 3, CLAUSE), talk.after(last, 4)
         if _OVER.search(after) or _ANOTHER.search(before) or not talk.unbroken(first, last):
             continue
         low = 2 if match["twice"] else int(match["n"] or match["n2"])

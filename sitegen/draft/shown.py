@@ -9,10 +9,13 @@ from sitegen.draft.chapters import Chapter, Part, Turn, turns_of
 from sitegen.draft.found import FoundBlock, FoundItem
 from sitegen.draft.guess import guessed
 from sitegen.draft.heard import Heard
-from sitegen.draft.mentions import Mention
+from sitegen.draft.mentions import SHOWN, Mention
 from sitegen.draft.plan import PlannedBlock
 
-_AFTER_NAME, _BEFORE_NAME = 6, 8
+_CLEARLY = SHOWN + 1.0
+"""Score of a mention that leaves no doubt."""
+
+_AFTER_NAME, _BEFORE_NAME = 2, 8
 """So many words from the names of its neighbours another exercise may begin."""
 
 
@@ -51,10 +54,16 @@ def _with_guesses(
     turns = turns_of(heard.talk.stream, heard.signals)
     filled = list(chosen)
     for index, item in enumerate(planned):
-        if filled[index] is None:
+        if filled[index] is None and clearly_shown(heard, item.exercise) is None:
             first, last = _between(heard, planned, filled, index, turns)
             filled[index] = guessed(heard, plan[item.block].items[item.item], first, last)
     return filled
+
+
+def clearly_shown(heard: Heard, exercise: str) -> Mention | None:
+    """The first mention that clearly shows an exercise, wherever it is."""
+    shown = (m for m in heard.mentions if m.naming.exercise == exercise and m.score >= _CLEARLY)
+    return next(shown, None)
 
 
 def _between(

@@ -8,7 +8,7 @@ import re
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from sitegen.draft.talk import Talk
+from sitegen.draft.talk import SENTENCE, Talk
 from sitegen.vocabulary import AMRAP, CIRCUIT, EMOM, GIANT_SET, INTERVALS, STRAIGHT, SUPERSET, TRI_SET
 
 TURN = "turn"
@@ -206,7 +206,7 @@ def _found(talk: Talk) -> Iterator[Signal]:
     for row in _ROWS:
         for match in row.pattern.finditer(talk.stream.text):
             first, last = talk.span(match)
-            if not row.alone or talk.alone(first, last):
+            if not row.alone or talk.alone(first, last, SENTENCE):
                 value = match.groupdict().get("n") or row.value
                 yield Signal(kind=row.kind, first=first, last=last, weight=row.weight, value=value)
 

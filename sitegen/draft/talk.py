@@ -43,10 +43,10 @@ class Talk:
         """Whether no sentence ends between two tokens."""
         return all(token.break_before < SENTENCE for token in self.tokens[first + 1 : last + 1])
 
-    def alone(self, first: int, last: int) -> bool:
-        """Whether a mark or a little silence stands on both sides, as around "Twelve."."""
+    def alone(self, first: int, last: int, least: int = CLAUSE) -> bool:
+        """Whether a break of a strength (or a stronger one) stands on both sides, as around "Twelve."."""
         following = self.tokens[last + 1].break_before if last + 1 < len(self.tokens) else SENTENCE
-        return self.tokens[first].break_before > 0 and following > 0
+        return self.tokens[first].break_before >= least and following >= least
 
     def span(self, match: re.Match[str]) -> tuple[int, int]:
         """First and last token of a match in the stream's text."""

@@ -20,6 +20,9 @@ from sitegen.problems import Problem
 MOST_BYTES = 20_000_000
 """Largest file a draft is made from."""
 
+_SCROLL_MS = 500
+"""Text scrolls on from one cue to the next; what comes later again is said again."""
+
 _STAMP = r"(?:(?P<{0}h>\d{{1,2}}):)?(?P<{0}m>\d{{1,3}}):(?P<{0}s>[0-5]\d)(?:[.,](?P<{0}ms>\d{{1,3}}))?"
 _LINE = re.compile(r"\s*[\[(<]?\s*" + _STAMP.format("") + r"\s*[\])>]?\s*(?:[-–—:|]\s+)?(?P<text>.*)")
 _RANGE = re.compile(
@@ -57,7 +60,7 @@ def read_transcript(data: bytes, name: str) -> Captions:
     problems: list[Problem] = []
     if broken or not cues:
         cues, problems = _patient(data, name)
-    cues = list(_once(cues))
+    cues = list(_once(cues, may_scroll=not broken))
     if cues and not problems and not _english(cues):
         problems = [
             _problem(name, "captions-language", "this does not look like English talk", "draft reads English")
@@ -152,14 +155,16 @@ def _pace(stretches: list[tuple[int, int, int | None, str]]) -> float:
     return min(110.0, max(50.0, usual))
 
 
-def _once(cues: list[Cue]) -> Iterator[Cue]:
+def _once(cues: list[Cue], *, may_scroll: bool) -> Iterator[Cue]:
     """The cues without what scrolls along from the one before, sounds, and names of speakers."""
     before: list[str] = []
+    ended = 0
     for cue in cues:
         lines = [_SPEAKER.sub("", _SOUND.sub(" ", line)) for line in cue.text.split("\n")]
         words = " ".join(lines).split()
-        fresh = words[_repeated(before, words) :]
-        before = words or before
+        scrolled = may_scroll and cue.start_ms - ended < _SCROLL_MS
+        fresh = words[_repeated(before, words) if scrolled else 0 :]
+        before, ended = words or before, cue.end_ms
         if fresh:
             yield Cue(
                 start_ms=cue.start_ms, end_ms=cue.end_ms, text=" ".join(fresh), identifier=cue.identifier
