@@ -61,7 +61,7 @@ def test_the_same_as_json(capsys: pytest.CaptureFixture[str], series: SessionFol
 
 
 def test_times_of_each_episode(capsys: pytest.CaptureFixture[str], series: SessionFolder) -> None:
-    """Squats: 3 x 10 x 3 s; rows 3 x 2 x 8 x 3 s with a change of side of 10 s; four rests of 60 s, one of 10 s."""
+    """Squats 3 x 10 x 3 s; rows 3 x 2 x 8 x 3 s, 10 s to change sides; four rests of 60 s, one of 10 s."""
     found = data(capsys, series.root)
 
     assert found["episodes"][0]["your_turn_seconds"] == [90 + 144 + 30 + 240 + 10] * 2
