@@ -7,7 +7,7 @@ from sitegen.model import Exercise
 from sitegen.output.page import Page, fingerprint
 from sitegen.pages.exercises.forms import FormViews
 from sitegen.pages.exercises.library import Library
-from sitegen.pages.exercises.showings import PackedLines, lines_by_exercise, showings
+from sitegen.pages.exercises.showings import PackedLines, lines_by_exercise, packed_facts, showings
 from sitegen.pages.site import Site
 from sitegen.pages.views import Views
 
@@ -25,9 +25,9 @@ def exercise_pages(site: Site, views: Views, library: Library) -> Iterator[Page]
     lines = lines_by_exercise(site)
     for exercise in site.series.exercises.values():
         shown = lines[exercise.id]
-        facts = (part for e, line in shown for part in (e.slug, e.number, e.title, line))
+        facts = packed_facts(shown)
         key = fingerprint(
-            site.key, "exercise", site.exercise_key(exercise.id), beside[exercise.pattern], *facts
+            site.key, "exercise", site.exercise_key(exercise.id), beside[exercise.pattern], facts
         )
         yield Page(exercise_address(exercise.id), key, partial(_make, site, views, library, exercise, shown))
 

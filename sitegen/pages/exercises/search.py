@@ -23,7 +23,7 @@ from typing import Any
 
 from sitegen.output.page import Page, fingerprint
 from sitegen.pages.exercises.facets import Facets, Value
-from sitegen.pages.exercises.showings import PackedLines, lines_by_exercise, unpacked
+from sitegen.pages.exercises.showings import PackedLines, lines_by_exercise, time_of
 from sitegen.pages.exercises.weeks import weeks_by_session
 from sitegen.pages.scriptdata import to_json
 from sitegen.pages.site import Site
@@ -105,4 +105,4 @@ class _Rows:
 
 def _shown(lines: PackedLines, places: Mapping[str, int]) -> list[int]:
     """Episode and seconds of each showing, one after the other."""
-    return [number for episode, line in lines for number in (places[episode.slug], int(unpacked(line).at))]
+    return [number for episode, line in lines for number in (places[episode.slug], time_of(line))]

@@ -57,6 +57,9 @@ class Line(NamedTuple):
         return self.exercise, self.variant
 
 
+_AT = Line._fields.index("at")
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Progress:
     """What an episode asks of a form in all, and how that compares with the time before."""
@@ -173,14 +176,21 @@ def lines_by_exercise(site: Site) -> Mapping[str, PackedLines]:
     return found
 
 
-def unpacked(line: str) -> Line:
-    """The fields of a packed line."""
-    return Line(*line.split(_BETWEEN))
+def packed_facts(shown: PackedLines) -> str:
+    """Everything that the page of an exercise says of its showings, for keys."""
+    return _BETWEEN.join(
+        f"{e.slug}{_BETWEEN}{e.number}{_BETWEEN}{e.title}{_BETWEEN}{line}" for e, line in shown
+    )
+
+
+def time_of(line: str) -> int:
+    """Seconds in the video of a packed line."""
+    return int(line.split(_BETWEEN, _AT + 1)[_AT])
 
 
 def showings(site: Site, exercise_id: str, packed: PackedLines) -> tuple[Showing, ...]:
     """The showings of an exercise for its page."""
-    lines = [(episode, unpacked(line)) for episode, line in packed]
+    lines = [(episode, Line(*line.split(_BETWEEN))) for episode, line in packed]
     progress = _progress(site, [line for _, line in lines])
     return tuple(
         _showing(site, exercise_id, episode, line, after)

@@ -7,6 +7,7 @@ from functools import partial
 from sitegen.model import Episode
 from sitegen.output.page import Page, fingerprint
 from sitegen.pages.needs.parts import Part, spans
+from sitegen.pages.needs.plan_facts import PLANS
 from sitegen.pages.site import Site
 from sitegen.pages.views import Views
 from sitegen.study.suitability import Coverage
@@ -36,14 +37,14 @@ class Total:
 def coverage_pages(site: Site, parts: Sequence[Part]) -> Iterator[Page]:
     """One page for every part of the series."""
     for part in parts:
-        rows = [_row(site, episode) for episode in part.episodes]
-        cells = [(c.changes, c.gaps) for row in rows for _, c in row.cells]
+        cells = [[plan[:2] for plan in site.facts.of(episode, PLANS)] for episode in part.episodes]
         key = fingerprint(site.key, "coverage", spans(parts), part.names, cells)
-        yield Page(part.address(FOLDER), key, partial(_make, site, parts, part, rows))
+        yield Page(part.address(FOLDER), key, partial(_make, site, parts, part))
 
 
-def _make(site: Site, parts: Sequence[Part], part: Part, rows: Sequence[Row]) -> bytes:
+def _make(site: Site, parts: Sequence[Part], part: Part) -> bytes:
     needs = site.details.needs
+    rows = [_row(site, episode) for episode in part.episodes]
     views = Views(site)
     return site.render(
         "needs.html",
@@ -58,7 +59,7 @@ def _make(site: Site, parts: Sequence[Part], part: Part, rows: Sequence[Row]) ->
 
 
 def _row(site: Site, episode: Episode) -> Row:
-    found = zip(site.details.needs, site.facts.of(episode, "plans"), strict=True)
+    found = zip(site.details.needs, site.facts.of(episode, PLANS), strict=True)
     cells = tuple((need, Coverage(changes=changes, gaps=gaps)) for need, (changes, gaps, _) in found)
     return Row(episode=episode, cells=cells)
 
