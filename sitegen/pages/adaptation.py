@@ -19,7 +19,7 @@ from sitegen.notation import Dose
 from sitegen.pages.scriptdata import script_json, to_json
 from sitegen.pages.site import Site
 from sitegen.study.forms import FormKey, shown_form
-from sitegen.study.suitability import Suitability, Version
+from sitegen.study.suitability import Version
 
 
 class Adaptation:
@@ -27,7 +27,7 @@ class Adaptation:
 
     def __init__(self, site: Site) -> None:
         self.site = site
-        self.suitability = Suitability(site.details, site.forms)
+        self.suitability = site.suitability
         self._json: dict[tuple[Any, ...], str] = {}
         self._kit: dict[FormKey, frozenset[str]] = {}
 

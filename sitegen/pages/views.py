@@ -4,7 +4,6 @@ Made once and used by the episode page, the sheet, the exercise pages and the pa
 """
 
 import re
-from collections.abc import Mapping
 from dataclasses import dataclass
 from functools import cached_property, lru_cache
 
@@ -329,16 +328,3 @@ def _fault(fault: Fault) -> FaultView:
 def kit_views(kit: tuple[Kit, ...]) -> tuple[KitView, ...]:
     """Kit with its stand-ins."""
     return tuple(KitView(name=piece.name, stand_ins=piece.stand_ins) for piece in kit)
-
-
-def by_letter(names: Mapping[str, str]) -> dict[str, list[str]]:
-    """Ids grouped by the first letter of their name, in alphabetical order."""
-    groups: dict[str, list[str]] = {}
-    for key, name in sorted(names.items(), key=lambda pair: pair[1].casefold()):
-        groups.setdefault(name[0].upper(), []).append(key)
-    return groups
-
-
-def episode_card(site: Site, episode: Episode) -> EpisodeCard:
-    """An episode as it stands in lists: a fact."""
-    return Views(site).card(episode)
