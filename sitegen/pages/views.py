@@ -328,3 +328,8 @@ def _fault(fault: Fault) -> FaultView:
 def kit_views(kit: tuple[Kit, ...]) -> tuple[KitView, ...]:
     """Kit with its stand-ins."""
     return tuple(KitView(name=piece.name, stand_ins=piece.stand_ins) for piece in kit)
+
+
+def episode_card(site: Site, episode: Episode) -> EpisodeCard:
+    """An episode as it stands in lists: a fact."""
+    return Views(site).card(episode)
