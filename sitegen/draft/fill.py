@@ -16,8 +16,11 @@ from sitegen.model import Series
 from sitegen.notation import format_clock
 
 _UNSURE = 0.6
-_RELATED = 1 / 3
-"""Least share of the planned exercises that a recording of the plan shows."""
+_CLEAR = 0.6
+"""Confidence of an exercise that shows that plan and recording belong together."""
+
+_RELATED = 0.5
+"""Least share of the planned exercises that are clearly heard in a recording of the plan."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -49,8 +52,7 @@ def fill_plan(plan_text: str, captions: Captions, series: Series) -> Filled:
     shown = shown_of(heard, plan)
     planned = sum(len(block.items) for block in plan)
     found = sum(item is not None for block in shown for item in block.items)
-    if planned == 0 or found < _RELATED * planned:
-        reason = _unrelated(found, planned)
+    if reason := _unrelated(plan, shown):
         return Filled(
             text=plan_text, differences=(reason,), questions=(), found=found, planned=planned, related=False
         )
@@ -65,10 +67,21 @@ def fill_plan(plan_text: str, captions: Captions, series: Series) -> Filled:
     )
 
 
-def _unrelated(found: int, planned: int) -> str:
-    if planned == 0:
+def _unrelated(plan: Sequence[PlannedBlock], shown: Sequence[Shown]) -> str:
+    """Why the plan cannot be that of the recording; empty where it can.
+
+    Warm-ups and cool-downs that episodes share say nothing, so the session's own blocks are counted.
+    """
+    own = [s for block, s in zip(plan, shown, strict=True) if block.own_items and block.items] or list(shown)
+    items = [item for s in own for item in s.items]
+    if not items:
         return "the plan has no exercises; was the right file given?"
-    return f"the plan has little to do with the recording: {found} of its {planned} exercises are heard in it"
+    clear = sum(item is not None and item.confidence >= _CLEAR for item in items)
+    if clear >= _RELATED * len(items):
+        return ""
+    return (
+        f"the plan has little to do with the recording: {clear} of its {len(items)} exercises are heard in it"
+    )
 
 
 class _Filler:

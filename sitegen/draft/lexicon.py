@@ -107,8 +107,27 @@ stems_of.cache_clear()
 _GROUPS = tuple(tuple(stems_of(name) for name in group.split("|")) for group in SAME_NAMES)
 
 
+class _Same:
+    """A series as a key: the same object, whatever is in it."""
+
+    def __init__(self, series: Series) -> None:
+        self.series = series
+
+    def __hash__(self) -> int:
+        return id(self.series)
+
+    def __eq__(self, other: object) -> bool:
+        return isinstance(other, _Same) and other.series is self.series
+
+
 def lexicon_of(series: Series) -> Lexicon:
-    """The lexicon of a series' library."""
+    """The lexicon of a series' library; made once where several recordings of a series are heard."""
+    return _lexicon(_Same(series))
+
+
+@lru_cache(maxsize=8)
+def _lexicon(same: _Same) -> Lexicon:
+    series = same.series
     kit = _kit_stems(series)
     all_kit = frozenset().union(*kit.values()) if kit else frozenset()
     phrases = [phrase for exercise in series.exercises.values() for phrase in _phrases(exercise, all_kit)]

@@ -77,7 +77,8 @@ NARRATED = re.compile(
 """Tells of somebody else, or of the past."""
 
 COMPARED = re.compile(
-    r"\b(?:not|no|isnt|never|than|like|unlike|as in|same as|just as|instead of|rather than|without|less|(?<!1 )more|"
+    r"\b(?:not|no|isnt|never|than|like|unlike|as in|same as|just as|instead of|rather than|without|"
+    r"less|(?<!1 )more|"
     r"many|asked for|too many|hate|same|after|about|from|during|between|every|dont) "
     r"(?:a |an |the |any |in |doing |for |with |such |much |your |our |those |these )*$"
 )

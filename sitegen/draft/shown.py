@@ -12,6 +12,9 @@ from sitegen.draft.heard import Heard
 from sitegen.draft.mentions import SHOWN, Mention
 from sitegen.draft.plan import PlannedBlock
 
+_MOSTLY = 0.6
+"""Share of the planned exercises that must be understood before the others are looked for."""
+
 _CLEARLY = SHOWN + 1.0
 """Score of a mention that leaves no doubt."""
 
@@ -49,7 +52,8 @@ def _with_guesses(
     heard: Heard, plan: Sequence[PlannedBlock], planned: Sequence[Planned], chosen: list[Mention | None]
 ) -> list[Mention | None]:
     """Missing items between found ones get the place where they are likeliest shown."""
-    if sum(mention is not None for mention in chosen) * 2 < len(chosen):
+    clear = sum(mention is not None and mention.score > 0 for mention in chosen)
+    if clear < _MOSTLY * len(chosen):
         return chosen
     turns = turns_of(heard.talk.stream, heard.signals)
     filled = list(chosen)

@@ -12,8 +12,15 @@ from sitegen.draft.mentions import Mention
 
 def mention(exercise: str, place: int, score: float = 1.0, **others: float) -> Mention:
     naming = Naming(
-        exercise=exercise, variant=None, first=place, last=place, score=1.0, matched=1, exact=True, others=others
-    )  # fmt: skip
+        exercise=exercise,
+        variant=None,
+        first=place,
+        last=place,
+        score=1.0,
+        matched=1,
+        exact=True,
+        others=others,
+    )
     return Mention(naming=naming, score=score, conditional=False, elsewhere=False, opened=False, dose=None)
 
 

@@ -1,4 +1,4 @@
-"""Published episodes against their captions: warnings for chapters and doses that are not as said, and no others."""
+"""Published episodes against their captions: warnings for what is not as said, and no others."""
 
 from dataclasses import replace
 

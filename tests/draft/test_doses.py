@@ -19,7 +19,11 @@ CASES = [
     ("Third exercise, dips. Somewhere between eight and ten.", "8-10"),
     ("Now bridges. I want fifteen good ones from you.", "15"),
     ("Next is the curl. Fifteen per arm.", "15 each side"),
-    ("The next exercise is the one arm row. Twelve pulls with the right arm, and then twelve with the left.", "12 each side"),
+    (
+        "The next exercise is the one arm row. Twelve pulls with the right arm, and then twelve with the "
+        "left.",
+        "12 each side",
+    ),
     ("And now we hold a plank. One minute. No talking.", "1 min"),
     ("Now the wall, sorry, the squat. Ten. Actually, twelve.", "12"),
     ("Next, reverse lunges. Eight. Each leg, I mean.", "8 each side"),
@@ -65,7 +69,7 @@ CASES = [
     ("And push ups, to failure.", "max"),
     ("Push ups next. Stop with two in reserve.", "max, 2 in reserve"),
     ("Biceps curl. We take fourteen.", "14"),
-]  # fmt: skip
+]
 
 
 @pytest.mark.parametrize("punctuated", [True, False], ids=["punctuated", "bare"])
@@ -94,10 +98,15 @@ def test_counting_aloud_is_no_dose() -> None:
 
 def test_numbers_in_a_recap_go_to_the_exercises_they_follow() -> None:
     captions = say(
-        "First tri-set. First exercise, squats. Chest up.", 5.0, "Second, push ups. Body straight.", 5.0,
-        "Third, the plank. Hold it.", 5.0,
-        "So squats twelve, push ups ten, and the plank thirty seconds. Three rounds. Pause the video now.", 5.0,
-    )  # fmt: skip
+        "First tri-set. First exercise, squats. Chest up.",
+        5.0,
+        "Second, push ups. Body straight.",
+        5.0,
+        "Third, the plank. Hold it.",
+        5.0,
+        "So squats twelve, push ups ten, and the plank thirty seconds. Three rounds. Pause the video now.",
+        5.0,
+    )
     (block,) = session_of(hear(captions, series_of("plain")))
     assert [str(item.dose) for item in block.items] == ["12", "10", "30 s"]
     assert str(block.sets) == "3"
@@ -105,8 +114,11 @@ def test_numbers_in_a_recap_go_to_the_exercises_they_follow() -> None:
 
 def test_a_dose_said_of_everything_goes_to_every_exercise() -> None:
     captions = say(
-        "First circuit. Ten repetitions of everything. First exercise, squats. Chest up.", 5.0,
-        "Second exercise, push ups. Body straight.", 5.0, "Pause the video.",
-    )  # fmt: skip
+        "First circuit. Ten repetitions of everything. First exercise, squats. Chest up.",
+        5.0,
+        "Second exercise, push ups. Body straight.",
+        5.0,
+        "Pause the video.",
+    )
     (block,) = session_of(hear(captions, series_of("plain")))
     assert [str(item.dose) for item in block.items] == ["10", "10"]

@@ -17,12 +17,16 @@ from tests.draft.talk import say
 
 TRI_SET = (
     "Hello. You need the chair and the jugs. First tri-set, three rounds.",
-    "First exercise, dead lifts. Twelve reps. If your back hurts, do the bridge instead.", 9.0,
-    "The second exercise is called the windmill. Six each side.", 9.0,
-    "Third exercise, the plank. Breathe.", 9.0,
-    "Rest a minute between rounds. Pause the video now and do your three rounds.", 5.0,
+    "First exercise, dead lifts. Twelve reps. If your back hurts, do the bridge instead.",
+    9.0,
+    "The second exercise is called the windmill. Six each side.",
+    9.0,
+    "Third exercise, the plank. Breathe.",
+    9.0,
+    "Rest a minute between rounds. Pause the video now and do your three rounds.",
+    5.0,
     "Welcome back. Thank you for training with me.",
-)  # fmt: skip
+)
 
 
 def drafted(*parts: str | float, library: str = "plain") -> Draft:
@@ -110,7 +114,7 @@ def series(demo: Path) -> Series:
 
 @pytest.mark.parametrize("recorded", list(recordings("dev")), ids=lambda recorded: recorded.name)
 def test_every_draft_builds_as_it_is(demo: Path, series: Series, recorded) -> None:
-    """Drafted from the demo's library, clean and with recognition errors, each file is read without a problem."""
+    """Clean and with errors, drafted from the demo library, each file is read without a problem."""
     for captions in (recorded.captions, recorded.spoiled("a")):
         text = draft(captions, series, number=99, slug="drafted").yaml_text
         if not text:

@@ -42,13 +42,22 @@ blocks:
 
 RECORDING = (
     "Hello. Here is the first tri-set, three rounds.",
-    "First exercise, dead lifts. Twelve reps.", 9.0,
-    "Second exercise, bent over rows. Twelve reps.", 9.0,
-    "Third exercise, the plank. Thirty seconds.", 9.0,
-    "Pause the video now and do your three rounds.", 5.0,
-    "Welcome back. Second block, just two sets. First exercise, biceps curls. Fifteen.", 9.0,
-    "Second, crunches. Twenty of them.", 9.0, "Now pause the video.", 5.0, "That's it, thank you for watching.",
-)  # fmt: skip
+    "First exercise, dead lifts. Twelve reps.",
+    9.0,
+    "Second exercise, bent over rows. Twelve reps.",
+    9.0,
+    "Third exercise, the plank. Thirty seconds.",
+    9.0,
+    "Pause the video now and do your three rounds.",
+    5.0,
+    "Welcome back. Second block, just two sets. First exercise, biceps curls. Fifteen.",
+    9.0,
+    "Second, crunches. Twenty of them.",
+    9.0,
+    "Now pause the video.",
+    5.0,
+    "That's it, thank you for watching.",
+)
 
 
 def filled(*parts: str | float, plan: str = PLAN) -> Filled:

@@ -32,13 +32,23 @@ OPENING = "Hello, welcome. Here is the first circuit."
         pytest.param("First exercise, dead left. Twelve reps.", ["dead-lift"], id="misheard-dead-lift"),
         pytest.param("First exercise is the planck. Thirty seconds.", ["plank"], id="misheard-plank"),
         pytest.param("Second exercise, bird dock. Eight each side.", ["bird-dog"], id="misheard-bird-dog"),
-        pytest.param("First exercise, squats. Not like the lunge last week. Ten reps.", ["squat"], id="comparison"),
-        pytest.param("First exercise, push ups. If that's too hard, do the plank. Ten reps.", ["push-up"], id="alternative"),
-        pytest.param("First exercise, squats. My uncle did lunges every morning. Ten reps.", ["squat"], id="anecdote"),
+        pytest.param(
+            "First exercise, squats. Not like the lunge last week. Ten reps.", ["squat"], id="comparison"
+        ),
+        pytest.param(
+            "First exercise, push ups. If that's too hard, do the plank. Ten reps.",
+            ["push-up"],
+            id="alternative",
+        ),
+        pytest.param(
+            "First exercise, squats. My uncle did lunges every morning. Ten reps.", ["squat"], id="anecdote"
+        ),
         pytest.param("First exercise, squats. Ten reps. Next time we do burpees.", ["squat"], id="next-time"),
-        pytest.param("First exercise, squats. Feel your glutes and your hamstrings. Ten reps.", ["squat"], id="muscles"),
+        pytest.param(
+            "First exercise, squats. Feel your glutes and your hamstrings. Ten reps.", ["squat"], id="muscles"
+        ),
     ],
-)  # fmt: skip
+)
 def test_what_is_shown(said: str, exercises: list[str], punctuated: bool) -> None:
     assert shown(OPENING, said, 9.0, punctuated=punctuated) == exercises
 
@@ -50,17 +60,33 @@ def test_a_name_taken_back_at_once_is_not_shown() -> None:
 
 def test_a_list_at_the_beginning_is_no_session() -> None:
     assert shown(
-        "Hello. Today we've got squats, push ups and the plank.", 3.0, "Let's begin. First circuit.",
-        "First exercise, squats. Ten.", 9.0, "Second, push ups. Eight.", 9.0, "And third, the plank. Thirty seconds.", 9.0,
-    ) == ["squat", "push-up", "plank"]  # fmt: skip
+        "Hello. Today we've got squats, push ups and the plank.",
+        3.0,
+        "Let's begin. First circuit.",
+        "First exercise, squats. Ten.",
+        9.0,
+        "Second, push ups. Eight.",
+        9.0,
+        "And third, the plank. Thirty seconds.",
+        9.0,
+    ) == ["squat", "push-up", "plank"]
 
 
 def test_rounds_done_on_camera_are_one_block() -> None:
     blocks = session(
-        "First circuit, two rounds. First exercise, squats. Ten reps. Go.", 20.0, "Next, push ups. Eight reps.", 20.0,
-        "Round two. Squats.", 20.0, "Push ups.", 20.0,
-        "Second circuit, three rounds. First exercise, lunges. Ten each leg.", 20.0, "Next, the plank. Thirty seconds.", 20.0,
-    )  # fmt: skip
+        "First circuit, two rounds. First exercise, squats. Ten reps. Go.",
+        20.0,
+        "Next, push ups. Eight reps.",
+        20.0,
+        "Round two. Squats.",
+        20.0,
+        "Push ups.",
+        20.0,
+        "Second circuit, three rounds. First exercise, lunges. Ten each leg.",
+        20.0,
+        "Next, the plank. Thirty seconds.",
+        20.0,
+    )
     assert [[item.exercise for item in block.items] for block in blocks] == [
         ["squat", "push-up"],
         ["lunge", "plank"],
@@ -70,8 +96,12 @@ def test_rounds_done_on_camera_are_one_block() -> None:
 
 def test_an_exercise_that_the_library_lacks_keeps_its_name() -> None:
     assert shown(
-        OPENING, "First exercise, squats. Ten.", 9.0, "The second exercise is called the windmill. Six each side.", 9.0
-    ) == ["squat", "? windmill"]  # fmt: skip
+        OPENING,
+        "First exercise, squats. Ten.",
+        9.0,
+        "The second exercise is called the windmill. Six each side.",
+        9.0,
+    ) == ["squat", "? windmill"]
 
 
 def test_a_form_that_only_another_library_has_is_not_forced_onto_a_near_one() -> None:
@@ -97,10 +127,18 @@ def test_kit_tells_which_of_several_rows_is_meant() -> None:
         "Now it's your turn. Stop the video.",
         "Off you go. Pause it here.",
     ],
-)  # fmt: skip
+)
 def test_your_turn(phrase: str) -> None:
-    blocks = session(OPENING, "First exercise, squats. Ten.", 9.0, phrase, 4.0, "Welcome back. Second circuit.",
-                     "First exercise, lunges. Ten each leg.", 9.0)  # fmt: skip
+    blocks = session(
+        OPENING,
+        "First exercise, squats. Ten.",
+        9.0,
+        phrase,
+        4.0,
+        "Welcome back. Second circuit.",
+        "First exercise, lunges. Ten each leg.",
+        9.0,
+    )
     assert [block.your_turn is not None for block in blocks] == [True, False]
     first, second = blocks
     assert first.items[-1].start < (first.your_turn or 0) <= second.start
@@ -121,11 +159,17 @@ def test_a_pause_at_the_top_of_a_movement_is_no_turn() -> None:
         ("Every minute on the minute for ten minutes.", "every minute on the minute"),
         ("As many rounds as you can in eight minutes.", "as many rounds as possible"),
     ],
-)  # fmt: skip
+)
 def test_formats(said: str, form: str) -> None:
     (block,) = session(
-        "Hello.", said, "First exercise, squats. Ten.", 9.0, "Second, push ups. Eight.", 9.0, "Third, the plank. Thirty seconds."
-    )  # fmt: skip
+        "Hello.",
+        said,
+        "First exercise, squats. Ten.",
+        9.0,
+        "Second, push ups. Eight.",
+        9.0,
+        "Third, the plank. Thirty seconds.",
+    )
     assert block.format == form
 
 

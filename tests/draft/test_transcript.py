@@ -20,10 +20,13 @@ def told(data: bytes, name: str = "talk.txt") -> list[str]:
         pytest.param("0:05 - Push up\n0:07 - Rest now\n", [5000, 7000], id="dash"),
         pytest.param("0:05\nPush up\n0:07\nRest now\n", [5000, 7000], id="time-on-its-own-line"),
         pytest.param("0:05 --> 0:06\nPush up\n\n0:07 --> 0:09\nRest now\n", [5000, 7000], id="loose-times"),
-        pytest.param("1\n00:00:05.000 --> 00:00:06.000\nPush up\n\n2\n00:00:07,000 --> 00:00:09,000\nRest now\n",
-                     [5000, 7000], id="comma-and-point-mixed"),
+        pytest.param(
+            "1\n00:00:05.000 --> 00:00:06.000\nPush up\n\n2\n00:00:07,000 --> 00:00:09,000\nRest now\n",
+            [5000, 7000],
+            id="comma-and-point-mixed",
+        ),
     ],
-)  # fmt: skip
+)
 def test_plain_transcripts_and_loose_captions_are_read(data: str, starts: list[int]) -> None:
     captions = read_transcript(data.encode(), "talk.txt")
     assert captions.problems == []
@@ -56,13 +59,31 @@ def test_sounds_and_names_of_speakers_are_left_out() -> None:
     ("data", "problem"),
     [
         pytest.param(b"", "- captions-empty: the file has no cues", id="empty"),
-        pytest.param(b"\x00\x01\x02\xff" * 9, "1 captions-encoding: byte 1 is zero: this is no text file", id="binary"),
-        pytest.param(b"Dear diary, today we trained.\n", "- captions-form: no line of the file begins with a time", id="no-times"),
-        pytest.param(b"[0:10] push\n[0:05] up\n[0:20] rest\n", "2 captions-order: the time runs backwards", id="backwards"),
-        pytest.param(b"[0:10] a\n[0:05] b\n[0:09] c\n[0:01] d\n", "2 captions-order: the times run (2 times) backwards", id="backwards-twice"),
-        pytest.param(b"x" * 20_000_001, "- captions-size: the file has 20.0 MB; a caption file may have 20 MB", id="20-MB"),
+        pytest.param(
+            b"\x00\x01\x02\xff" * 9, "1 captions-encoding: byte 1 is zero: this is no text file", id="binary"
+        ),
+        pytest.param(
+            b"Dear diary, today we trained.\n",
+            "- captions-form: no line of the file begins with a time",
+            id="no-times",
+        ),
+        pytest.param(
+            b"[0:10] push\n[0:05] up\n[0:20] rest\n",
+            "2 captions-order: the time runs backwards",
+            id="backwards",
+        ),
+        pytest.param(
+            b"[0:10] a\n[0:05] b\n[0:09] c\n[0:01] d\n",
+            "2 captions-order: the times run (2 times) backwards",
+            id="backwards-twice",
+        ),
+        pytest.param(
+            b"x" * 20_000_001,
+            "- captions-size: the file has 20.0 MB; a caption file may have 20 MB",
+            id="20-MB",
+        ),
     ],
-)  # fmt: skip
+)
 def test_what_cannot_be_used_is_refused_with_its_reason(data: bytes, problem: str) -> None:
     assert told(data) == [problem]
 

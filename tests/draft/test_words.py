@@ -29,7 +29,7 @@ def stream(*cues: tuple[float, float, str]) -> Stream:
         ("3x12", "3x12"),
         ("don't, we're, child’s", "dont were childs"),
     ],
-)  # fmt: skip
+)
 def test_words_and_numbers(text: str, words: str) -> None:
     assert stream((0, 10, text)).text == words
 
@@ -50,7 +50,7 @@ def test_words_are_placed_inside_their_cue() -> None:
         pytest.param([(0, 1, "ten on the"), (4, 5, "left")], [2, 0, 0, 0], id="no-sentence-ends-so"),
         pytest.param([(0, 3, "stand up Now rest")], [2, 0, 2, 0], id="capital-where-nothing-else-tells"),
     ],
-)  # fmt: skip
+)
 def test_breaks(cues: list[tuple[float, float, str]], breaks: list[int]) -> None:
     assert [token.break_before for token in stream(*cues).tokens] == breaks
 
@@ -72,7 +72,7 @@ def test_breaks(cues: list[tuple[float, float, str]], breaks: list[int]) -> None
         ("as far as it goes", "as far as it goes"),
         ("the pace is right", "the pace is right"),
     ],
-)  # fmt: skip
+)
 def test_errors_are_put_right_where_little_else_can_be_meant(heard: str, meant: str) -> None:
     cue = Cue(start_ms=0, end_ms=5000, text=heard, identifier="")
     names = frozenset(("leg", "raise", "raises"))
@@ -81,15 +81,27 @@ def test_errors_are_put_right_where_little_else_can_be_meant(heard: str, meant: 
 
 @pytest.mark.parametrize(
     "forms",
-    ["lunge lunges lunging", "raise raises raising", "row rows rowing", "calf calves", "press presses pressing"],
-)  # fmt: skip
+    [
+        "lunge lunges lunging",
+        "raise raises raising",
+        "row rows rowing",
+        "calf calves",
+        "press presses pressing",
+    ],
+)
 def test_inflections_have_one_stem(forms: str) -> None:
     assert len({stem(word) for word in forms.split()}) == 1
 
 
 @pytest.mark.parametrize(
     ("heard", "meant", "alike"),
-    [("roe", "row", True), ("planck", "plank", True), ("squad", "squat", True), ("apple", "squat", False), ("bed", "row", False)],
-)  # fmt: skip
+    [
+        ("roe", "row", True),
+        ("planck", "plank", True),
+        ("squad", "squat", True),
+        ("apple", "squat", False),
+        ("bed", "row", False),
+    ],
+)
 def test_sound_alikes(heard: str, meant: str, alike: bool) -> None:
     assert (likeness(heard, meant) > 0.5) is alike
