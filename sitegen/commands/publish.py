@@ -19,7 +19,9 @@ from sitegen.commands.common import (
 )
 
 if TYPE_CHECKING:
+    from sitegen.build import Builder
     from sitegen.model import Series
+    from sitegen.problems import Problem
     from sitegen.publish.publisher import Comparison, Publisher
     from sitegen.publish.source import Source
     from sitegen.publish.store import Store
@@ -76,16 +78,20 @@ def run(arguments: argparse.Namespace) -> int:
 
 
 def _publish(arguments: argparse.Namespace) -> int:
+    from sitegen.build import Builder
     from sitegen.publish.publisher import Publisher
     from sitegen.publish.targets import choose, store_for
 
     content = content_folder(arguments)
     out = out_folder(arguments, content)
+    builder = Builder(content, out, today=release_day(arguments), pdf=not arguments.no_pdf)
     restoring = arguments.restore is not None
-    series = _read(content) if restoring else _build(arguments, content, out)
-    targets = series.details.publish
-    target = targets[choose(targets, arguments.target)]
+    series, problems = _check(builder, although_bad=restoring)
+    target = series.details.publish[choose(series.details.publish, arguments.target)]
     store = store_for(target, base=content.parent, caches=_caches(out), taken=(content, out))
+    if not restoring:
+        series = _build(builder)
+        print(f"checked: {count_line(problems)}" + (" (sitegen check lists them)" if problems else ""))
     store.open()
     try:
         publisher = Publisher(store, lambda: datetime.now(UTC), _show_progress)
@@ -101,29 +107,30 @@ def _caches(out: Path) -> Path:
     return cache_folder(out)
 
 
-def _read(content: Path) -> "Series":
-    from sitegen.content.reader import read_series
+def _check(builder: "Builder", *, although_bad: bool) -> "tuple[Series, list[Problem]]":
+    """The series with its warnings. Raises ContentError where it has problems, checks included.
 
-    return read_series(content)
-
-
-def _build(arguments: argparse.Namespace, content: Path, out: Path) -> "Series":
-    """Check and build. Raises ContentError where the content has problems, checks included."""
-    from sitegen.build import Builder
+    To bring an earlier publication back, ``although_bad``, only series.yaml must be readable.
+    """
     from sitegen.checks import warnings
     from sitegen.checks.material import Material
     from sitegen.problems import ContentError
 
-    builder = Builder(content, out, today=release_day(arguments), pdf=not arguments.no_pdf)
     found = builder.read()
+    if although_bad and found.series is not None:
+        return found.series, []
     problems = list(found.problems)
     if found.series is not None and not any(p.severity == "problem" for p in problems):
         problems += warnings(Material(found.series, found.cues))
-    if any(p.severity == "problem" for p in problems):
+    if found.series is None or any(p.severity == "problem" for p in problems):
         raise ContentError(problems)
+    return found.series, problems
+
+
+def _build(builder: "Builder") -> "Series":
+    """The series as it is in the built site: without what is not out yet."""
     built = builder.build()
     builder.remember()
-    print(f"checked: {count_line(problems)}" + (" (sitegen check lists them)" if problems else ""))
     if built.unprinted:
         print(f"sheets without PDF files: {built.unprinted} (docs/sheets.md)")
     return built.series
