@@ -17,6 +17,9 @@ CONFIDENCE = {3: 0.9, 2: 0.75, 1: 0.6, 0: 0.4}
 _FEWEST_BARE, _MOST_BARE = 5, 50
 """A number among words is taken for a dose only between these, and only where nobody marks sentences."""
 
+_WITH_UNIT, _SOON = 3, 25
+"""How plain a dose with its unit is, and how many words behind a name it is said soon after it."""
+
 _FADES = 15
 """So many words further on, a dose said plainly counts one less."""
 
@@ -48,7 +51,13 @@ def dose_of(heard: Heard, chapter: Chapter, start: int, end: int) -> Amount | No
     own = _own_words(heard, chapter)
     said = [_raised(heard, a, own) for a in inside if not a.aside and not a.for_all]
     said = [a for a in said if _likely(a, punctuated=heard.talk.stream.punctuated)]
-    chosen = chapter.mention.dose or max(said, key=lambda a: _fit(a, name), default=None)
+    with_name = chapter.mention.dose
+    if with_name and with_name.plain < _WITH_UNIT and with_name.first < chapter.mention.naming.first:
+        # A bare number before a name may be its number: "seven, the tandem stand ... thirty seconds".
+        with_name = next(
+            (a for a in said if name < a.first <= name + _SOON and a.plain == _WITH_UNIT), with_name
+        )
+    chosen = with_name or max(said, key=lambda a: _fit(a, name), default=None)
     for amount in said:
         if chosen and amount.first > chosen.last and _corrects(chosen, amount):
             chosen = _merged(chosen, amount)

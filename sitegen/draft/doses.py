@@ -55,7 +55,7 @@ _RESERVE = re.compile(
     r"got )?(?P<n>\d) (?:\w+ ){0,2}?(?:in reserve|in the tank|left)\b"
 )
 _NAMED = re.compile(
-    r"\b(?:number|exercise|excise|session|workout|round|set|part|lesson|minute|day|week|superset|"
+    r"\b(?:number|all|exercise|excise|session|workout|round|set|part|lesson|minute|day|week|superset|"
     r"circuit|block|group|episode|class|video|page|level|"
     r"stage|move|movement|station|pair|section|chapter|step|(?<!more )than|my|about a|was it|is it|"
     r"or is it|did|he did|she did|said|wrote|were|was|after|over|to|tri set|super set|giant set) $"

@@ -39,6 +39,7 @@ _ORDERED = frozenset(
     ("exercise", "exercises", "one", "circuit", "superset", "group", "set", "block", "part", "round", "pair")
 )
 _NUMBERS = tuple(sorted(NUMBER_WORDS - {"zero", "one", "couple", "hundred", "dozen"}))
+_LINKS = ("in", "on", "with", "for", "to")
 _HOMOPHONES = {"to": "two", "too": "two", "for": "four", "ate": "eight", "then": "ten", "won": "one"}
 _ORDINALS = {"twelfth": "twelve", "fifteenth": "fifteen", "twentieth": "twenty", "thirtieth": "thirty"}
 _THEM = ("them", "these", "those")
@@ -167,8 +168,10 @@ def _meant(tokens: list[Token], index: int) -> str | None:
         return number
     if before == "a" and index > 1 and tokens[index - 2].text in _UNITS and word not in _PLACES:
         return _nearest(word, ("side", "leg"), _LEAST)
-    if after in _PLACES and (before in _UNITS or before in ("in", "on") or _is_number(before)):
+    if after in _PLACES and (before in (*_UNITS, *_LINKS) or _is_number(before)):
         return _each(word)
+    if word == "ate" and (after in (*_EACH, *_LINKS, "times") or before in ("do", "just")):
+        return "eight"
     if _is_number(before) and word == "breathe" and after not in ("in", "out", "deeply", "and"):
         return "breaths"
     if word in _KNOWN or word.isdigit():
@@ -188,7 +191,11 @@ def _each(word: str) -> str | None:
     """ "each", where a word between an amount and a side can hardly be another one."""
     if word in _EACH or word in ("left", "right", "other", "both", "either"):
         return None
-    return "each" if Levenshtein.normalized_similarity(word, "each") >= 0.5 else None
+    return next((meant for meant in ("each", "per") if _spelt_alike(word, meant)), None)
+
+
+def _spelt_alike(word: str, meant: str) -> bool:
+    return Levenshtein.normalized_similarity(word, meant) >= 0.5
 
 
 def _is_unit(word: str) -> bool:
