@@ -13,15 +13,14 @@ NAME, CUE, FAULT = 45, 70, 50
 """Characters up to which a session of 14 items in seven blocks is promised to fit one page."""
 
 SPACE = "\N{NO-BREAK SPACE}"
-WORDS = tuple(
-    """
+SOME_WORDS = """
     Ausfallschritt rückwärts Kniebeuge Überkopfdrücken Wadenheben größtmöglich langsam Straße
     Hüftgelenk élévation latérale genoux fléchis à côté coude arrière słowo żółw křeslo příliš ñandú
     corazón piñón Schulterblätter zusammenziehen the hips stay level press the floor away and
     breathe out slowly keep a long neck row chair squat Rumpfbeugehalteübung half-kneeling
     single-leg sit-to-stand 8–12 counter push-up
-    """.split()
-)
+"""
+WORDS = tuple(SOME_WORDS.split())
 STRAIGHT = "Straight sets · 3 sets · rest 60–90 s between sets, 2 min after the block"
 SUPERSET = "Superset · 3 sets · rest 20 s between exercises, 60–90 s between sets, 2 min after the block"
 

@@ -96,7 +96,7 @@
       else if (form !== items[Number(row.dataset.item)].forms[0]) show(row, form);
     });
     line.hidden = needs.length === 0;
-    line.textContent = words.adapted.replace("{needs}", needs.join(" · "));
+    line.textContent = needs.length ? words.adapted.replace("{needs}", needs.join(" · ")) : "";
     if (list && needs.length) showKit([...new Set(chosen.flatMap((form) => (form ? form.kit || [] : [])))]);
     else if (list) list.replaceChildren(...filmedKit.cloneNode(true).childNodes);
     document.fonts.ready.then(() => window.Sheet.fit());

@@ -1,0 +1,179 @@
+"""A sheet for somebody's needs: the study's choice, said on the paper, and still one page."""
+
+from collections.abc import Iterator
+
+import pytest
+from axe_playwright_python.sync_playwright import Axe
+from playwright.sync_api import Browser, Page, expect
+
+from sitegen.model import Episode, Series
+from sitegen.study.forms import Forms, forms_of
+from sitegen.study.suitability import Suitability
+from tests.browser.printed import overlapping, plain, read_pages, smallest_type
+
+RULES = {"runOnly": ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa", "best-practice"]}
+BALLAST = "episodes/ballast/sheet/index.html"
+
+
+def opened(page: Page, url: str) -> Page:
+    """The page with its fonts in place."""
+    page.goto(url)
+    page.evaluate("document.fonts.ready.then(() => new Promise(requestAnimationFrame))")
+    return page
+
+
+@pytest.fixture(scope="session")
+def forms(demo_series: Series) -> Forms:
+    return forms_of(demo_series.exercises)
+
+
+def names_on(page: Page) -> list[str]:
+    """What the sheet asks for, item by item; empty for one that is to be left out."""
+    script = "rows => rows.map(row => (row.querySelector('.name') || {textContent: ''}).textContent)"
+    return list(page.locator("[data-item]").evaluate_all(script))
+
+
+def chosen(series: Series, forms: Forms, episode: Episode, needs: list[str]) -> list[str]:
+    session = Suitability(series.details, forms).session(episode, needs)
+    return [version.form.name if version else "" for block in session for version in block]
+
+
+@pytest.mark.parametrize("kind", ["", "large/", "weeks/"], ids=["usual", "large", "weeks"])
+@pytest.mark.parametrize(
+    "needs", [["no-jumping"], ["seated"], ["arms-low", "no-floor"], ["weak-grip", "steady-back"]]
+)
+def test_every_sheet_shows_the_forms_that_the_study_chooses(
+    page: Page, demo_url: str, demo_series: Series, forms: Forms, needs: list[str], kind: str
+) -> None:
+    for episode in demo_series.episodes[::4]:
+        opened(page, f"{demo_url}episodes/{episode.slug}/sheet/{kind}index.html?needs={','.join(needs)}")
+        assert names_on(page) == chosen(demo_series, forms, episode, needs), episode.slug
+
+
+def test_what_it_is_adapted_to_is_said_and_what_it_stands_for(page: Page, demo_url: str) -> None:
+    opened(page, f"{demo_url}episodes/crosswind/sheet/index.html?needs=no-jumping")
+    expect(page.locator("#sheet-adapted")).to_have_text("Adapted: No jumping")
+    item = page.locator("[data-item]", has_text="Instead of Side hop")
+    expect(item).to_have_count(1)
+    expect(item.locator(".name")).not_to_have_text("Side hop")
+    expect(item.locator(".cue")).to_be_visible()
+
+
+def test_without_needs_the_page_is_as_it_was_built(page: Page, demo_url: str) -> None:
+    opened(page, demo_url + BALLAST)
+    before = page.locator(".sheet").inner_html()
+    expect(page.locator("#sheet-adapted")).to_be_hidden()
+    page.locator(".sheet-needs summary").click()
+    page.get_by_label("Whole session seated").check()
+    expect(page.locator("#sheet-adapted")).to_be_visible()
+    page.get_by_label("Whole session seated").uncheck()
+    expect(page.locator("#sheet-adapted")).to_be_hidden()
+    after = page.locator(".sheet").inner_html()
+    assert after.replace('<p class="sheet-adapted" id="sheet-adapted" hidden=""></p>', "") == before.replace(
+        '<p class="sheet-adapted" id="sheet-adapted" hidden=""></p>', ""
+    )
+
+
+def test_a_choice_made_on_the_episodes_page_carries_over(page: Page, demo_url: str) -> None:
+    page.goto(f"{demo_url}episodes/ballast/index.html?needs=seated")
+    page.get_by_role("link", name="Sheet to print").first.click()
+    expect(page.locator("#sheet-adapted")).to_have_text("Adapted: Whole session seated")
+
+
+@pytest.mark.parametrize("needs", [["seated"], ["no-floor", "weak-grip"]])
+def test_kit_is_that_of_the_forms_chosen(
+    page: Page, demo_url: str, demo_series: Series, forms: Forms, needs: list[str]
+) -> None:
+    for episode in demo_series.episodes[::5]:
+        session = Suitability(demo_series.details, forms).session(episode, needs)
+        used = {piece for block in session for version in block if version for piece in version.form.kit}
+        opened(page, f"{demo_url}episodes/{episode.slug}/sheet/index.html?needs={','.join(needs)}")
+        shown = page.locator(".sheet-kit .piece").all_inner_texts()
+        names = {text.replace("\N{NO-BREAK SPACE}", " ").split(" (")[0].strip() for text in shown}
+        assert names == {demo_series.details.kit[piece].name for piece in used}
+
+
+def test_a_plan_for_uneven_loads_goes_with_the_loads(page: Page, demo_url: str) -> None:
+    opened(page, demo_url + BALLAST)
+    carry = page.locator("[data-item]", has_text="Two-hand carry with uneven loads")
+    expect(carry.locator(".plan")).to_have_text(
+        "Heavier load set 1 left · set 2 right · set 3 left 20, then right 20"
+    )
+    opened(page, f"{demo_url}{BALLAST}?needs=weak-grip")
+    assert "Heavier load" not in page.locator(".sheet").inner_text()
+    assert "5 l of water and 3 l" not in page.locator(".sheet").inner_text()
+
+
+def test_the_name_is_a_blank_line_and_nothing_of_it_is_stored(page: Page, demo_url: str) -> None:
+    opened(page, f"{demo_url}{BALLAST}?needs=seated")
+    assert page.locator(".sheet input, .sheet textarea, .sheet [contenteditable]").count() == 0
+    stored = page.evaluate("Object.keys(localStorage)")
+    assert len(stored) == 1
+    assert stored[0].endswith("needs")
+
+
+@pytest.mark.parametrize("paper", ["A4", "Letter"])
+def test_every_personal_sheet_is_one_legible_page(
+    chromium: Browser, demo_url: str, demo_series: Series, paper: str
+) -> None:
+    """Every session for every need, from a telephone: what is measured is the paper, not the screen."""
+    context = chromium.new_context(viewport={"width": 390, "height": 800})
+    page = context.new_page()
+    for episode in demo_series.episodes[1::4]:
+        for need in list(demo_series.details.needs)[:: 1 if paper == "Letter" else 3]:
+            opened(page, f"{demo_url}episodes/{episode.slug}/sheet/index.html?needs={need}")
+            pages = read_pages(page.pdf(format=paper))
+            assert len(pages) == 1, (episode.slug, need)
+            assert smallest_type(pages[0]) >= 8.98
+            assert overlapping(pages[0]) == []
+            assert plain("Adapted:") in pages[0].text
+    context.close()
+
+
+def test_where_the_font_does_not_arrive_the_page_measures_and_still_fits(
+    chromium: Browser, demo_url: str, demo_series: Series
+) -> None:
+    context = chromium.new_context()
+    context.route("**/*.woff2", lambda route: route.abort())
+    page = context.new_page()
+    for episode in demo_series.episodes[::5]:
+        opened(page, f"{demo_url}episodes/{episode.slug}/sheet/index.html")
+        pages = read_pages(page.pdf(format="Letter"))
+        assert len(pages) == 1 or page.locator(".sheet-many").count() == 1
+        assert all(overlapping(one) == [] for one in pages)
+    context.close()
+
+
+@pytest.fixture(params=["light", "dark"])
+def themed(chromium: Browser, request: pytest.FixtureRequest) -> Iterator[Page]:
+    context = chromium.new_context(color_scheme=request.param)
+    yield context.new_page()
+    context.close()
+
+
+@pytest.mark.parametrize("width", [320, 1280])
+@pytest.mark.parametrize(
+    "address",
+    [
+        BALLAST,
+        "episodes/ballast/sheet/large/index.html",
+        "episodes/ballast/sheet/weeks/index.html",
+        "sheets/index.html",
+    ],
+    ids=["usual", "large", "weeks", "list"],
+)
+def test_the_pages_are_open_to_everybody(themed: Page, demo_url: str, width: int, address: str) -> None:
+    themed.set_viewport_size({"width": width, "height": 800})
+    opened(themed, demo_url + address)
+    if themed.locator(".sheet-needs summary").count():
+        themed.locator(".sheet-needs summary").click()
+    found = Axe().run(themed, options=RULES).response["violations"]
+    assert [f"{one['id']}: {[node['target'] for node in one['nodes']]}" for one in found] == []
+    assert themed.evaluate("document.documentElement.scrollWidth") <= width
+
+
+def test_the_print_button_prints(page: Page, demo_url: str) -> None:
+    opened(page, demo_url + BALLAST)
+    page.evaluate("window.print = () => { window.printed = true; }")
+    page.get_by_role("button", name="Print this sheet").click()
+    assert page.evaluate("window.printed") is True
