@@ -60,7 +60,7 @@ blocks:
     at: 1:00
     sets: 3
     items:
-      - {{exercise: door-row, at: 1:05, dose: {dose}}}
+      - {{exercise: door-row, at: 1:05, dose: "{dose}"}}
       - {{exercise: door-row, variant: low, at: 1:30, dose: 6, load: 2 kg}}
 """
 
@@ -79,7 +79,7 @@ class LibrarySite(LibraryFolder):
         for number, dose in ((2, 8), (3, 10), (4, 10)):
             self.session(number, dose)
 
-    def session(self, number: int, dose: int) -> None:
+    def session(self, number: int, dose: int | str) -> None:
         """Write a session."""
         text = EPISODE.format(title=f"Session {number}", number=number, dose=dose)
         self.write(f"episodes/{number:02}-session-{number}.yaml", text)

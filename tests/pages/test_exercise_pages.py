@@ -122,6 +122,16 @@ def test_every_showing_with_its_dose_so_that_progress_can_be_seen(row: Beautiful
     assert [bar["width"] for bar in row.select(".bar rect")] == ["80", "100", "100", "100", "100", "100"]
 
 
+def test_an_assumed_amount_is_said_to_be_one_and_is_not_compared(tmp_path: Path) -> None:
+    site = LibrarySite(tmp_path)
+    site.session(3, "max, 2 in reserve")
+    site.build()
+    amounts = [line[-1] for line in rows(section(site.page("exercises/door-row/index.html"), "shown").table)]
+
+    # As many as one can: 6 to 15 repetitions are assumed, three times.
+    assert [amounts[place] for place in (1, 4, 7)] == ["24 reps", "about 18–45 reps", "30 reps"]
+
+
 def test_a_showing_leads_to_its_time_and_its_place(row: BeautifulSoup, site: LibrarySite) -> None:
     links = [a["href"] for a in section(row, "shown").select("tr:nth-of-type(2) a")]
     episode = site.page("episodes/session-2/index.html")

@@ -7,7 +7,8 @@ from sitegen.model import Exercise
 from sitegen.output.page import Page, fingerprint
 from sitegen.pages.exercises.forms import FormViews
 from sitegen.pages.exercises.library import Library
-from sitegen.pages.exercises.showings import PackedLines, lines_by_exercise, packed_facts, showings
+from sitegen.pages.exercises.showing_facts import PackedLines, lines_by_exercise, packed_facts
+from sitegen.pages.exercises.showings import showings
 from sitegen.pages.site import Site
 from sitegen.pages.views import Views
 

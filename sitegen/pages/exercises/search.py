@@ -23,7 +23,7 @@ from typing import Any
 
 from sitegen.output.page import Page, fingerprint
 from sitegen.pages.exercises.facets import Facets, Value
-from sitegen.pages.exercises.showings import PackedLines, lines_by_exercise, time_of
+from sitegen.pages.exercises.showing_facts import PackedLines, lines_by_exercise, time_of
 from sitegen.pages.exercises.weeks import weeks_by_session
 from sitegen.pages.scriptdata import to_json
 from sitegen.pages.site import Site

@@ -2,7 +2,12 @@
 (() => {
   "use strict";
   const finder = document.getElementById("finder");
-  if (!finder || !window.exerciseData) return; // the lists below do without
+  if (!finder) return;
+  if (!window.exerciseData) {
+    // The lists below do without.
+    finder.querySelectorAll(".needs-scripts").forEach((element) => { element.hidden = true; });
+    return;
+  }
 
   const STEP = 20; // results drawn at once, and with each "show more"
   const PAUSE = { address: 250, voice: 700 }; // ms after the last change
@@ -231,7 +236,9 @@
 
   part("asked").hidden = false;
   for (const option of shownBox.options) option.dataset.name = option.textContent;
+  const early = box.value; // typed before this script was there
   write(location.search);
+  box.value = box.value || early;
   filters.firstElementChild.open = matchMedia("(min-width: 60rem)").matches;
   for (const facet of facets) facet.open = OPEN.includes(facet.dataset.list) || facet.querySelector(":checked") !== null;
   update();
