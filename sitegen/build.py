@@ -12,6 +12,7 @@ from sitegen.output.page import Page
 from sitegen.output.writer import Progress
 from sitegen.pages.facts import FactStore
 from sitegen.pages.plan import FACTS, plan_site
+from sitegen.pages.sheets.pages import long_sheets
 from sitegen.pages.site import Site
 from sitegen.pages.theme import Theme
 from sitegen.parallel import usable_cores
@@ -34,6 +35,8 @@ class Built:
     written: Written
     unprinted: str = ""
     """Why PDF files that were wanted were not made; empty where they were."""
+    long_sheets: tuple[str, ...] = ()
+    """Addresses of the sheets written that take more than one page."""
 
 
 class Builder:
@@ -77,7 +80,12 @@ class Builder:
             except BrowserFailed as error:  # the site is complete without its PDF files
                 self._engine, self._unprinted = None, str(error)
                 written = self._write(workshop, content, progress)
-        return Built(series=self._series(content), written=written, unprinted=self._unprinted)
+        return Built(
+            series=self._series(content),
+            written=written,
+            unprinted=self._unprinted,
+            long_sheets=tuple(long_sheets(self.out, written.made)),
+        )
 
     def _write(self, workshop: Workshop, content: Content, progress: Progress | None) -> Written:
         if self._engine is None:

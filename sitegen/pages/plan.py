@@ -16,7 +16,8 @@ from sitegen.pages.needs import episode_plans, need_pages
 from sitegen.pages.schedule import SESSION, schedule_pages, session_fact
 from sitegen.pages.sheets.pages import sheet_pages
 from sitegen.pages.sheets.printing import Printer
-from sitegen.pages.sheets.series import TRAINED, series_sheet, trained_fact
+from sitegen.pages.sheets.series import series_sheet
+from sitegen.pages.sheets.trained import TRAINED, trained_fact
 from sitegen.pages.site import Site
 from sitegen.pages.views import Views, episode_card
 from sitegen.pdf.press import Press

@@ -12,7 +12,7 @@ from sitegen.pages.schedule.sessions import ScheduledSession, scheduled_sessions
 from sitegen.pages.schedule.views import PlanView, plan_view, undated_view
 from sitegen.pages.schedule.wishes import series_request
 from sitegen.pages.schedule.words import Words
-from sitegen.pages.sheets.series import TRAINED
+from sitegen.pages.sheets.trained import TRAINED
 from sitegen.pages.site import Site
 from sitegen.pages.views import Views
 from sitegen.study.schedule import place

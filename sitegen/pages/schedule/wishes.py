@@ -1,6 +1,6 @@
 """The trainer's calendar: what the scheduler is asked for the whole series, and its answer."""
 
-from sitegen.pages.sheets.series import TRAINED
+from sitegen.pages.sheets.trained import TRAINED
 from sitegen.pages.site import Site
 from sitegen.study.schedule import Plan, ScheduleRequest, Session, place, request_from_series
 

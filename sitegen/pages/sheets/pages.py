@@ -1,7 +1,8 @@
 """Every file of a session's sheets."""
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from functools import cached_property, partial
+from pathlib import Path
 from typing import Any, NamedTuple
 
 from sitegen.model import Episode
@@ -28,6 +29,7 @@ from sitegen.pages.sheets.views import SheetView, sheet_view
 from sitegen.pages.site import NavEntry, Site
 from sitegen.pages.views import Views
 
+_LONG = b'<article class="sheet sheet-many'
 METRICS, STYLE = "metrics/sheet-font.json", "styles/sheet.css"
 
 
@@ -52,6 +54,13 @@ def sheet_pages(site: Site, views: Views, printer: Printer | None) -> Iterator[P
             for paper in HEIGHTS:
                 make = partial(printer.make, slug, key, paper, partial(maker.usual, episode))
                 yield Page(pdf_address(slug, paper), fingerprint(key, printer.key, paper), make)
+
+
+def long_sheets(out: Path, made: Iterable[str]) -> Iterator[str]:
+    """Which of the files written are usual prints that take more than one page."""
+    for address in made:
+        if address.endswith("/sheet/index.html") and _LONG in (out / address).read_bytes():
+            yield address
 
 
 class _Session(NamedTuple):

@@ -6,25 +6,13 @@ from functools import partial
 
 from sitegen.model import Episode
 from sitegen.output.page import Page, fingerprint
+from sitegen.pages.schedule.wishes import series_plan
+from sitegen.pages.schedule.words import Words
 from sitegen.pages.sheets.address import LARGE, WEEKS, sheet_address
+from sitegen.pages.sheets.trained import TRAINED
 from sitegen.pages.site import Site
-from sitegen.study.recovery import hard_muscles
-from sitegen.study.volume import pattern_sets
-from sitegen.vocabulary import PATTERNS
 
 ADDRESS = "sheets/index.html"
-TRAINED = "trained"
-"""Name of the fact."""
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Trained:
-    """What one session trains."""
-
-    patterns: tuple[tuple[str, float, float], ...]
-    """Each pattern with its fewest and most sets, in the vocabulary's order."""
-    muscles: tuple[str, ...]
-    """Those trained hard."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -37,36 +25,37 @@ class SessionLine:
     """Of the session's page."""
     sheets: tuple[tuple[str, str], ...]
     """Address and name of each sheet."""
+    when: str
+    """The days that the series' calendar has for it; empty where it has none."""
     time: str
     movements: str
     muscles: str
 
 
-def trained_fact(site: Site, episode: Episode) -> Trained:
-    """What a session trains: a fact."""
-    sets = pattern_sets(site.details, site.forms, [episode])
-    return Trained(
-        patterns=tuple((name, sets[name].low, sets[name].high) for name in PATTERNS if name in sets),
-        muscles=tuple(sorted(hard_muscles(site.details, site.forms, episode))),
-    )
-
-
 def series_sheet(site: Site) -> Iterator[Page]:
     """The list."""
-    episodes = site.series.episodes
-    key = fingerprint(
-        site.key, "sheets", site.facts.key("card", *episodes), site.facts.key(TRAINED, *episodes)
-    )
+    # The days depend on all sessions, those that are not out yet among them.
+    trained = site.facts.key(TRAINED, *site.series.sessions)
+    key = fingerprint(site.key, "sheets", site.facts.key("card", *site.series.episodes), trained)
     yield Page(ADDRESS, key, partial(_make, site))
 
 
 def _make(site: Site) -> bytes:
-    return site.render(
-        "sheets.html", ADDRESS, lines=[_line(site, episode) for episode in site.series.episodes]
-    )
+    days = _days(site)
+    lines = [_line(site, episode, days.get(episode.number, [])) for episode in site.series.episodes]
+    return site.render("sheets.html", ADDRESS, lines=lines, dated=bool(days))
 
 
-def _line(site: Site, episode: Episode) -> SessionLine:
+def _days(site: Site) -> dict[int, list[str]]:
+    """By number of the session, its days in the series' calendar."""
+    plan, words = series_plan(site), Words(site, {})
+    days: dict[int, list[str]] = {}
+    for placed in plan.placements if plan else ():
+        days.setdefault(placed.session, []).append(words.day(placed.date))
+    return days
+
+
+def _line(site: Site, episode: Episode, days: list[str]) -> SessionLine:
     card, trained = site.facts.of(episode, "card"), site.facts.of(episode, TRAINED)
     words, phrases = site.theme.strings.sheets, site.phrases
     slug = episode.slug
@@ -79,6 +68,7 @@ def _line(site: Site, episode: Episode) -> SessionLine:
             (sheet_address(slug, LARGE), words.large),
             (sheet_address(slug, WEEKS), words.weeks),
         ),
+        when=", ".join(days),
         time=card.total,
         movements=", ".join(f"{name} {phrases.number(low, high)}" for name, low, high in trained.patterns),
         muscles=", ".join(trained.muscles),
