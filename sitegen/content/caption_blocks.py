@@ -32,7 +32,7 @@ def split_lines(text: str) -> list[str]:
 
 
 def blocks(lines: list[str], first: int = 0) -> Iterator[Block]:
-    """The blocks from index ``first`` on.
+    """The blocks from index ``first`` on; a line with nothing but spaces is text, as in the WebVTT parser.
 
     A second timings line ends a block as a blank line does, as in the WebVTT parser. The line
     before it goes with it where it can be its counter.
@@ -41,7 +41,7 @@ def blocks(lines: list[str], first: int = 0) -> Iterator[Block]:
     begun = first
     for index in range(first, len(lines)):
         line = lines[index]
-        if not line.strip():
+        if not line:
             if held:
                 yield Block(begun + 1, tuple(held))
             held, begun = [], index + 1

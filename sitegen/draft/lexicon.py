@@ -4,8 +4,10 @@ import re
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, replace
 from functools import lru_cache
+from itertools import pairwise
 
 from sitegen.content.captions import Cue
+from sitegen.draft.seams import Names
 from sitegen.draft.stems import POSTURES, stem
 from sitegen.draft.trade import (
     COMMON_WORDS,
@@ -71,8 +73,8 @@ class Lexicon:
     """Stems that make another exercise of the movement they stand before."""
     names: dict[str, str]
     """What each exercise is called."""
-    words: frozenset[str]
-    """The words of all names as written, with their plurals."""
+    written: Names
+    """The words of all names as written."""
     kit_stems: dict[str, frozenset[str]]
     """Stems by which each piece of kit is called, by its id."""
 
@@ -143,22 +145,29 @@ def _lexicon(same: _Same) -> Lexicon:
         - all_kit
         - {"1"},
         names={e.id: e.name for e in series.exercises.values()},
-        words=_written_words(series),
+        written=_written(series),
         kit_stems=kit,
     )
 
 
-def _written_words(series: Series) -> frozenset[str]:
-    names = (
+def _written(series: Series) -> Names:
+    names = [
         name for e in series.exercises.values() for name in (e.name, *e.also, *(v.name for v in e.variants))
+    ]
+    split = [
+        re.findall(r"[a-z]+", name.lower().replace("'", ""))
+        for name in (*names, *"|".join(SAME_NAMES).split("|"))
+    ]
+    single = {word for words in split for word in words if len(word) >= 3 or word == "up"}
+    pairs = {pair for words in split for pair in pairwise(words)}
+    return Names(
+        words=frozenset(single | {_plural(word) for word in single}),
+        pairs=frozenset(pairs | {(first, _plural(second)) for first, second in pairs}),
     )
-    words = {
-        word
-        for name in (*names, *SAME_NAMES)
-        for word in re.findall(r"[a-z]+", name.lower().replace("'", ""))
-    }
-    long = {word for word in words if len(word) >= 3 or word == "up"}
-    return frozenset(long | {f"{word}s" for word in long if not word.endswith("s")})
+
+
+def _plural(word: str) -> str:
+    return word if word.endswith("s") else f"{word}s"
 
 
 def _kit_stems(series: Series) -> dict[str, frozenset[str]]:

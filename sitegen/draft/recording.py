@@ -29,7 +29,7 @@ def hear(captions: Captions, series: Series, planned: frozenset[str] = frozenset
     part.
     """
     lexicon = lexicon_of(series)
-    stream = stream_of(captions.cues, lambda tokens: repaired(tokens, lexicon.words))
+    stream = stream_of(captions.cues, lambda tokens: repaired(tokens, lexicon.written))
     stems, talk = Stems(stream, lexicon), Talk(stream)
     known = namings(stems, lexicon)
     if planned:

@@ -52,15 +52,15 @@ def read_transcript(data: bytes, name: str) -> Captions:
     too large, has no times, runs backwards, or is not in English.
     """
     strict = read_captions(data, name, most_bytes=MOST_BYTES)
-    hopeless = [p for p in strict.problems if p.check in ("captions-size", "captions-empty") or _binary(p)]
+    broken = [problem for problem in strict.problems if problem.severity == "problem"]
+    hopeless = [p for p in broken if p.check in ("captions-size", "captions-empty") or _binary(p)]
     if hopeless:
         return Captions(cues=(), problems=hopeless)
-    broken = [problem for problem in strict.problems if problem.severity == "problem"]
     cues = list(strict.cues)
     problems: list[Problem] = []
     if broken or not cues:
         cues, problems = _patient(data, name)
-    cues = list(_once(cues, may_scroll=not broken))
+    cues = list(_once(cues, may_scroll=not broken or b"-->" in data))
     if cues and not problems and not _english(cues):
         problems = [
             _problem(name, "captions-language", "this does not look like English talk", "draft reads English")

@@ -4,6 +4,7 @@ import pytest
 
 from sitegen.content.captions import Cue
 from sitegen.draft.repair import repaired
+from sitegen.draft.seams import Names
 from sitegen.draft.stems import likeness, stem
 from sitegen.draft.words import Stream, stream_of
 
@@ -71,11 +72,16 @@ def test_breaks(cues: list[tuple[float, float, str]], breaks: list[int]) -> None
         ("stand beside the chair", "stand beside the chair"),
         ("as far as it goes", "as far as it goes"),
         ("the pace is right", "the pace is right"),
+        ("welcome everybody to the workout", "welcome everybody to the workout"),
+        ("sometimes inside or beside", "sometimes inside or beside"),
+        ("nowraise the arm", "now raise the arm"),
     ],
 )
 def test_errors_are_put_right_where_little_else_can_be_meant(heard: str, meant: str) -> None:
     cue = Cue(start_ms=0, end_ms=5000, text=heard, identifier="")
-    names = frozenset(("leg", "raise", "raises"))
+    names = Names(
+        words=frozenset(("leg", "raise", "raises")), pairs=frozenset({("leg", "raise"), ("leg", "raises")})
+    )
     assert stream_of([cue], lambda tokens: repaired(tokens, names)).text == meant
 
 
