@@ -1,6 +1,6 @@
 """Where an address that changed leads now: ``moved:`` in series.yaml followed to its end."""
 
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Iterator, Mapping
 
 
 def place_of(address: str) -> str:
@@ -22,27 +22,25 @@ class Moves:
 
     def end_of(self, place: str) -> str | None:
         """Where a place leads, over several moves if need be; None for nowhere or in a circle."""
-        seen = set()
-        while not self._is_live(place):
-            if place in seen:
-                return None
-            seen.add(place)
-            following = self._next(place)
-            if following is None:
-                return None
-            place = following
-        return place
+        for stop in self._way_from(place):
+            if self._is_live(stop):
+                return stop
+        return None
 
     def goes_in_a_circle(self, place: str) -> bool:
-        """Whether following the moves from a place comes back to where it was."""
-        seen = set()
-        while place not in seen:
-            seen.add(place)
-            following = self._next(place)
-            if following is None or self._is_live(place):
-                return False
+        """Whether following the moves from a place never comes to an end."""
+        way = list(self._way_from(place))
+        return not self._is_live(way[-1]) and self._next(way[-1]) is not None
+
+    def _way_from(self, place: str) -> Iterator[str]:
+        """The places that the moves lead to, up to the first live one; each move is made once at most."""
+        yield place
+        for _ in self._new:
+            following = None if self._is_live(place) else self._next(place)
+            if following is None:
+                return
             place = following
-        return True
+            yield place
 
     def _next(self, place: str) -> str | None:
         """One move on, by the longest moved part of the address; None where it has not moved."""
