@@ -206,7 +206,7 @@ class Walk:
             part.chapters
             and tokens[naming.first].start - tokens[part.chapters[-1].mention.naming.last].end < _QUICK_S
         ):
-            needed += 1.2
+            needed += 0.5 if mention.led else 1.2
         return needed
 
     def _kind(self, part: Part) -> str:

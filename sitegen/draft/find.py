@@ -7,7 +7,7 @@ from itertools import pairwise
 
 from sitegen.draft.lexicon import Lexicon, Phrase, parts_of
 from sitegen.draft.stems import POSTURES, likeness, sound, stem
-from sitegen.draft.trade import COMMON_WORDS
+from sitegen.draft.trade import COMMON_WORDS, words_in
 from sitegen.draft.words import Stream
 
 _WINDOW_BEFORE, _WINDOW_AFTER, _KIT_WINDOW = 4, 8, 14
@@ -22,6 +22,8 @@ order.
 
 _POSSESSIVES = frozenset(("your", "the", "that", "those", "our", "both"))
 """Between a movement and what it is done with: "roll your shoulders"."""
+
+_BEFORE_SIDES = words_in("each per every a other both this right left")
 
 _SHORT = 3
 """Words of so few letters sound like too many others; they count only right before the movement."""
@@ -283,6 +285,8 @@ def _nearest(
     for hit in stems.within(word, max(0, first - _WINDOW_BEFORE), last + _WINDOW_AFTER):
         if first <= hit.place <= last or (in_order and not 0 < first - hit.place <= _NAMELESS_REACH):
             continue
+        if hit.place > last and stems.stems[hit.place - 1] in _BEFORE_SIDES:
+            continue  # "Lunges, ten each side" are no side lunges.
         if hit.likeness < 0.95 and len(word) <= _SHORT and not 0 < first - hit.place <= 2:
             continue
         low, high = min(first, hit.place), max(last, hit.place)

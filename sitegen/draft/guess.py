@@ -41,7 +41,9 @@ def guessed(heard: Heard, item: PlannedItem, first: int, last: int) -> Mention |
         exact=False,
         announced=True,
     )
-    return Mention(naming=naming, score=0.0, conditional=False, elsewhere=False, opened=False, dose=None)
+    return Mention(
+        naming=naming, score=0.0, conditional=False, elsewhere=False, opened=False, led=False, dose=None
+    )
 
 
 def _score(heard: Heard, item: PlannedItem, place: int, places: list[int]) -> float:

@@ -4,10 +4,8 @@ import re
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, replace
 from functools import lru_cache
-from itertools import pairwise
 
 from sitegen.content.captions import Cue
-from sitegen.draft.seams import Names
 from sitegen.draft.stems import POSTURES, stem
 from sitegen.draft.trade import (
     COMMON_WORDS,
@@ -73,8 +71,8 @@ class Lexicon:
     """Stems that make another exercise of the movement they stand before."""
     names: dict[str, str]
     """What each exercise is called."""
-    written: Names
-    """The words of all names as written."""
+    written: frozenset[str]
+    """The words of all names as written, with their plurals."""
     kit_stems: dict[str, frozenset[str]]
     """Stems by which each piece of kit is called, by its id."""
 
@@ -150,20 +148,13 @@ def _lexicon(same: _Same) -> Lexicon:
     )
 
 
-def _written(series: Series) -> Names:
-    names = [
-        name for e in series.exercises.values() for name in (e.name, *e.also, *(v.name for v in e.variants))
-    ]
-    split = [
-        re.findall(r"[a-z]+", name.lower().replace("'", ""))
-        for name in (*names, *"|".join(SAME_NAMES).split("|"))
-    ]
-    single = {word for words in split for word in words if len(word) >= 3 or word == "up"}
-    pairs = {pair for words in split for pair in pairwise(words)}
-    return Names(
-        words=frozenset(single | {_plural(word) for word in single}),
-        pairs=frozenset(pairs | {(first, _plural(second)) for first, second in pairs}),
-    )
+def _written(series: Series) -> frozenset[str]:
+    names = [name for group in SAME_NAMES for name in group.split("|")]
+    for exercise in series.exercises.values():
+        names += [exercise.name, *exercise.also, *(variant.name for variant in exercise.variants)]
+    words = {word for name in names for word in re.findall(r"[a-z]+", name.lower().replace("'", ""))}
+    long = {word for word in words if len(word) >= 3 or word == "up"}
+    return frozenset(long | {_plural(word) for word in long})
 
 
 def _plural(word: str) -> str:
@@ -247,7 +238,7 @@ def _phrase(exercise: str, variant: str | None, stems: tuple[str, ...], kit: fro
         strong=strong,
         nameless=head not in STRONG and head not in WEAK,
         stems=stems,
-        thin=len(stems) == 1 and (head in WEAK or stems[0] in _COMMON),
+        thin=len(stems) == 1 and (head in WEAK or stems[0] in _COMMON | kit),
     )
 
 

@@ -22,6 +22,8 @@ class Mention:
     """Told about another time or by somebody else."""
     opened: bool
     """Whether words such as "the second exercise" open it."""
+    led: bool
+    """Whether words lead to it at all, if only "and then"."""
     dose: Amount | None
     """A dose said together with the name."""
 
@@ -100,7 +102,13 @@ def _judge(talk: Talk, namings: list[Naming], index: int, amounts: Amounts, clos
         score = min(0.0, score - 3.0)
     opened = bool(phrases.OPENS.search(left) or phrases.OPENS.search(_lead(talk, begin)))
     return Mention(
-        naming=naming, score=score, conditional=conditional, elsewhere=elsewhere, opened=opened, dose=dose
+        naming=naming,
+        score=score,
+        conditional=conditional,
+        elsewhere=elsewhere,
+        opened=opened,
+        led=opened or bool(phrases.SHOWS.search(left) or phrases.LEADS.search(left)),
+        dose=dose,
     )
 
 
@@ -177,7 +185,8 @@ def _opening(left: str, lead: str, distance: int, pause: float) -> float:
 def _dose_with(talk: Talk, amounts: Amounts, namings: list[Naming], index: int) -> Amount | None:
     """The dose said soon after a name, or right before it ("twelve squats each side")."""
     naming = namings[index]
-    next_name = namings[index + 1].first - 1 if index + 1 < len(namings) else len(talk.tokens)
+    following = (other.first for other in namings[index + 1 :] if not other.thin)
+    next_name = next(following, len(talk.tokens) + 1) - 1
     last = min(naming.last + 8, next_name)
     beside = next((a for a in amounts.doses if a.first == naming.last + 1 <= last and not a.aside), None)
     before = next((a for a in amounts.doses if _leads_to(talk, a, naming)), None)
@@ -224,6 +233,7 @@ def _listed(namings: list[Naming], index: int) -> float:
         if other.exercise != naming.exercise
         and other.score >= 0.9
         and other.exact
+        and not other.thin
         and min(abs(other.first - naming.last), abs(naming.first - other.last)) <= 4
     ]
     return 1.2 * min(2, len(near))

@@ -98,7 +98,8 @@ LET = re.compile(r"\blet (?:\w+ ){0,3}$")
 """Leads to a verb."""
 
 CONDITION = re.compile(
-    r"\b(?:if|unless|should|anybody|those|who|whoever|anyone)\b.*\b(?:do|try|use|take|choose|go|have|"
+    r"\b(?:if|unless|should|anybody|those (?:who|for whom|with|of you)|who|whoever|"
+    r"anyone)\b.*\b(?:do|try|use|take|choose|go|have|"
     r"swap|make|"
     r"makes|pick|stay|put|keep|press|skip|switch|change|start|then)\b"
     r"|\b(?:or|otherwise|alternatively|rather|instead) (?:a |the |some |do |doing |just |else |"

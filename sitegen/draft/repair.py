@@ -12,7 +12,7 @@ from functools import lru_cache
 from rapidfuzz.distance import Levenshtein
 
 from sitegen.draft.known import KNOWN, ORDER, ORDERED, ORDINAL, PLACES, UNITS, is_unit
-from sitegen.draft.seams import Names, joined, parted
+from sitegen.draft.seams import joined, parted
 from sitegen.draft.stems import likeness
 from sitegen.draft.words import NUMBER_WORDS, Token
 
@@ -25,7 +25,7 @@ _THEM = ("them", "these", "those")
 _LEAST, _LEAST_NUMBER = 0.6, 0.8
 
 
-def repaired(tokens: Sequence[Token], names: Names) -> list[Token]:
+def repaired(tokens: Sequence[Token], names: frozenset[str]) -> list[Token]:
     """The words with such errors put right; times are kept. ``names`` are the words of the library's
     names.
     """

@@ -1,10 +1,11 @@
 """Words run together and words torn apart, put right where little else can be meant."""
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from functools import lru_cache
 from itertools import zip_longest
 
+from sitegen.draft.compounds import COMPOUNDS
 from sitegen.draft.known import KNOWN, PLACES, SMALL, UNITS, is_unit
 from sitegen.draft.words import NUMBER_WORDS, Token
 
@@ -16,18 +17,11 @@ _SHORTEST = 6
 """Letters of the shortest word that is parted."""
 
 
-@dataclass(frozen=True, slots=True)
-class Names:
-    """The words of the library's names."""
+def parted(tokens: Sequence[Token], names: frozenset[str]) -> Iterator[Token]:
+    """The words, those run together parted: ``eachside``, ``legraises``, ``hold12``.
 
-    words: frozenset[str]
-    """As written, with their plurals."""
-    pairs: frozenset[tuple[str, str]]
-    """Two that stand side by side in a name."""
-
-
-def parted(tokens: Sequence[Token], names: Names) -> Iterator[Token]:
-    """The words, those run together parted: ``eachside``, ``legraises``, ``hold12``."""
+    ``names`` are the words of the library's names.
+    """
     for token, following in zip_longest(tokens, tokens[1:]):
         place = _seam(token.text, names)
         if place is None and following and is_unit(following.text):
@@ -41,11 +35,13 @@ def parted(tokens: Sequence[Token], names: Names) -> Iterator[Token]:
 
 
 @lru_cache(maxsize=20_000)
-def _seam(word: str, names: Names) -> int | None:
+def _seam(word: str, names: frozenset[str]) -> int | None:
     """Where a word is to be parted; None where it is whole."""
     if (place := _beside_figures(word)) is not None:
         return place
-    if word in KNOWN or word in names.words or len(word) < _SHORTEST or not word.isalpha():
+    if word in KNOWN or word in names or word in COMPOUNDS:
+        return None
+    if len(word) < _SHORTEST or not word.isalpha():
         return None
     places = [place for place in range(1, len(word)) if _parts(word[:place], word[place:], names)]
     return places[-1] if places else None
@@ -60,25 +56,17 @@ def _beside_figures(word: str) -> int | None:
     return letters if 1 < letters < len(word) and word[:letters].isalpha() else None
 
 
-def _parts(first: str, second: str, names: Names) -> bool:
-    """Whether two words run into each other here.
-
-    Many English words are made of two others (``workout``), so one of the two must be a small word, a unit
-    or a number, or both must stand side by side in a name.
-    """
-    known = KNOWN | names.words
+def _parts(first: str, second: str, names: frozenset[str]) -> bool:
+    """Whether two words run into each other here: one of them of a name, a unit, a side or a number."""
+    known = KNOWN | names
     if first not in known or second not in known:
         return False
-    if (first, second) in names.pairs:
-        return True
-    return any(_tells(part, other, names) for part, other in ((first, second), (second, first)))
+    return _tells(first, second, names) or _tells(second, first, names)
 
 
-def _tells(part: str, other: str, names: Names) -> bool:
-    if part in names.words:
-        return other in SMALL and len(part) >= 3
-    if part in _TELLING:
-        return (other in SMALL or other in _TELLING or other in NUMBER_WORDS) and len(part) >= 3
+def _tells(part: str, other: str, names: frozenset[str]) -> bool:
+    if part in _TELLING or part in names:
+        return len(part) >= 3
     return part in NUMBER_WORDS and (len(part) >= 4 or other in SMALL)
 
 

@@ -21,7 +21,9 @@ def mention(exercise: str, place: int, score: float = 1.0, **others: float) -> M
         exact=True,
         others=others,
     )
-    return Mention(naming=naming, score=score, conditional=False, elsewhere=False, opened=False, dose=None)
+    return Mention(
+        naming=naming, score=score, conditional=False, elsewhere=False, opened=False, led=False, dose=None
+    )
 
 
 def plan(*exercises: str) -> list[Planned]:

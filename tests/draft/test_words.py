@@ -4,7 +4,6 @@ import pytest
 
 from sitegen.content.captions import Cue
 from sitegen.draft.repair import repaired
-from sitegen.draft.seams import Names
 from sitegen.draft.stems import likeness, stem
 from sitegen.draft.words import Stream, stream_of
 
@@ -79,9 +78,7 @@ def test_breaks(cues: list[tuple[float, float, str]], breaks: list[int]) -> None
 )
 def test_errors_are_put_right_where_little_else_can_be_meant(heard: str, meant: str) -> None:
     cue = Cue(start_ms=0, end_ms=5000, text=heard, identifier="")
-    names = Names(
-        words=frozenset(("leg", "raise", "raises")), pairs=frozenset({("leg", "raise"), ("leg", "raises")})
-    )
+    names = frozenset(("leg", "raise", "raises", "body"))
     assert stream_of([cue], lambda tokens: repaired(tokens, names)).text == meant
 
 
