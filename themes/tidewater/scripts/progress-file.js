@@ -23,7 +23,7 @@
     return {
       v: 1,
       ...(entry.done === false || DATE.test(entry.done) ? { done: entry.done } : {}),
-      text: short(entry.text, 2000),
+      ...(short(entry.text, 2000) ? { text: short(entry.text, 2000) } : {}),
       items: Object.fromEntries(items.map(([id, item]) => [id, { load: short(item.load, 40), reps: short(item.reps, 60) }])),
     };
   };

@@ -18,7 +18,11 @@
 
   const place = (key) => Needs.key(`log/${key}`);
 
+  /* What the browser would not keep: then it holds until the page is left. */
+  const unkept = new Map();
+
   const read = (key) => {
+    if (unkept.has(key)) return unkept.get(key);
     try {
       const entry = JSON.parse(localStorage.getItem(place(key)));
       return entry && entry.v === 1 ? entry : {};
@@ -30,14 +34,17 @@
   const write = (key, entry) => {
     try {
       localStorage.setItem(place(key), JSON.stringify(entry));
+      unkept.delete(key);
       return true;
     } catch {
-      return false; // storage is full or switched off
+      unkept.set(key, entry); // storage is full or switched off
+      return false;
     }
   };
 
   const change = (key, edit) => {
-    const entry = { v: 1, items: {}, ...read(key) };
+    const entry = { v: 1, ...structuredClone(read(key)) };
+    entry.items ||= {};
     edit(entry);
     return write(key, entry);
   };
@@ -56,6 +63,7 @@
   const all = (keys) => Object.fromEntries(keys.map((key) => [key, read(key)]).filter(([, entry]) => entry.v));
 
   const clear = (slugs, keys) => {
+    unkept.clear();
     try {
       keys.forEach((key) => localStorage.removeItem(place(key)));
       slugs.forEach((slug) => localStorage.removeItem(Needs.key(`done/${slug}`)));

@@ -1,0 +1,153 @@
+"""Schedule and balance for everybody: axe-core, reflow, targets, no scripts, nothing from outside."""
+
+from datetime import date
+from pathlib import Path
+
+import pytest
+from axe_playwright_python.sync_playwright import Axe
+from playwright.sync_api import Browser, Page
+
+from tests.browser.schedule_page import JACK, ROW, choose, served
+from tests.sessions import SessionFolder
+
+RULES = {"runOnly": ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa", "best-practice"]}
+PAGES = ("schedule/index.html", "balance/index.html")
+
+SMALL_TARGETS = """() => [...document.querySelectorAll("main a[href], main button, main input, main summary")]
+  .filter(one => one.checkVisibility() && !one.closest("p, li, td, th, label"))
+  .map(one => [one.outerHTML.slice(0, 60), one.getBoundingClientRect()])
+  .filter(([, box]) => box.width < 24 || box.height < 24).map(([html]) => html)"""
+
+
+def open_all(page: Page) -> None:
+    page.evaluate("document.querySelectorAll('details').forEach(one => { one.open = true; })")
+
+
+@pytest.mark.parametrize("scheme", ["light", "dark"])
+@pytest.mark.parametrize("width", [320, 1280])
+@pytest.mark.parametrize("address", PAGES)
+def test_axe_finds_nothing(chromium: Browser, demo_url: str, address: str, width: int, scheme: str) -> None:
+    context = chromium.new_context(viewport={"width": width, "height": 900}, color_scheme=scheme)
+    page = context.new_page()
+    page.goto(demo_url + address)
+    open_all(page)
+    violations = Axe().run(page, options=RULES).response["violations"]
+    context.close()
+
+    assert [(one["id"], [node["target"] for node in one["nodes"]][:3]) for one in violations] == []
+
+
+@pytest.mark.parametrize("width", [320, 1280])
+def test_axe_finds_nothing_where_days_gave_way_and_sessions_are_coming(
+    chromium: Browser, tmp_path: Path, width: int
+) -> None:
+    series = SessionFolder(tmp_path, schedule="schedule: {start: 2027-01-04, days: [monday, thursday]}\n")
+    for number in range(1, 9):
+        series.session(number, ROW if number < 7 else JACK, head=f"released: 2027-02-{3 * number:02d}")
+    context = chromium.new_context(viewport={"width": width, "height": 900})
+    page = context.new_page()
+    with served(series, date(2027, 2, 7)) as address:
+        page.goto(address + PAGES[0])
+        choose(page, "2027-01-04", "monday", "tuesday", "thursday")
+        open_all(page)
+        violations = Axe().run(page, options=RULES).response["violations"]
+        shown = page.locator("#conflicts").is_visible(), page.locator(".sitting-early").count() > 0
+    context.close()
+
+    assert shown == (True, True)
+    assert [(one["id"], [node["target"] for node in one["nodes"]][:3]) for one in violations] == []
+
+
+@pytest.mark.parametrize("address", PAGES)
+def test_nothing_needs_scrolling_sideways_at_320_px(page: Page, demo_url: str, address: str) -> None:
+    """WCAG 2.2, 1.4.10 Reflow; tables may scroll in a region of their own."""
+    page.set_viewport_size({"width": 320, "height": 568})
+    page.goto(demo_url + address)
+    open_all(page)
+
+    assert page.evaluate("document.documentElement.scrollWidth") <= 320
+
+
+@pytest.mark.parametrize("address", PAGES)
+def test_targets_have_room(page: Page, demo_url: str, address: str) -> None:
+    """WCAG 2.2, 2.5.8: 24 by 24 CSS pixels; links in lines of text are exempt."""
+    page.set_viewport_size({"width": 390, "height": 844})
+    page.goto(demo_url + address)
+    open_all(page)
+
+    assert page.evaluate(SMALL_TARGETS) == []
+
+
+@pytest.mark.parametrize("address", PAGES)
+def test_nothing_comes_from_elsewhere_and_nothing_breaks(page: Page, demo_url: str, address: str) -> None:
+    asked, errors = [], []
+    page.on("request", lambda request: asked.append(request.url))
+    page.on("pageerror", lambda error: errors.append(str(error)))
+    page.on("console", lambda message: errors.append(message.text) if message.type == "error" else None)
+    page.goto(demo_url + address)
+
+    assert [url for url in asked if not url.startswith(demo_url)] == []
+    assert errors == []
+
+
+@pytest.mark.parametrize("address", PAGES)
+def test_opened_as_a_file_it_works(page: Page, demo_site: Path, address: str) -> None:
+    errors: list[str] = []
+    page.on("pageerror", lambda error: errors.append(str(error)))
+    page.goto((demo_site / address).as_uri())
+
+    assert errors == []
+    if "schedule" in address:
+        choose(page, "2026-11-03", "tuesday", "thursday")
+        assert page.locator("#plan-lead").inner_text().startswith("12 sessions from 3 November 2026")
+
+
+def test_without_scripts_the_schedule_is_complete(chromium: Browser, demo_url: str) -> None:
+    context = chromium.new_context(java_script_enabled=False)
+    page = context.new_page()
+    page.goto(demo_url + PAGES[0])
+
+    assert page.locator("#list-weeks .sitting a[data-slot=page]").count() == 12
+    assert page.locator("#month-tables td a").count() == 12
+    assert page.locator("#calendar-file").is_visible()
+    assert [page.locator(f"#{name}").is_visible() for name in ("own", "print-months", "progress")] == [
+        False
+    ] * 3
+    context.close()
+
+
+def test_charts_take_the_colours_of_the_dark(chromium: Browser, demo_url: str) -> None:
+    """Contrast of bars and lines against their ground: 3 to 1 (WCAG 2.2, 1.4.11), light and dark."""
+    for scheme in ("light", "dark"):
+        context = chromium.new_context(color_scheme=scheme)
+        page = context.new_page()
+        page.goto(demo_url + PAGES[1])
+        bar, limit, ground = page.evaluate(
+            """() => [
+              getComputedStyle(document.querySelector(".chart .solid")).fill,
+              getComputedStyle(document.querySelector(".chart .limit")).stroke,
+              getComputedStyle(document.querySelector(".chart")).backgroundColor,
+            ]"""
+        )
+        context.close()
+        assert min(contrast(bar, ground), contrast(limit, ground)) >= 3, scheme
+
+
+def contrast(one: str, other: str) -> float:
+    """Of two colours such as ``rgb(1, 2, 3)`` (WCAG 2.2, contrast ratio)."""
+    high, low = sorted((luminance(one), luminance(other)), reverse=True)
+    return (high + 0.05) / (low + 0.05)
+
+
+def luminance(colour: str) -> float:
+    channels = [int(part) / 255 for part in colour.removeprefix("rgb(").removesuffix(")").split(",")]
+    red, green, blue = (c / 12.92 if c <= 0.04045 else ((c + 0.055) / 1.055) ** 2.4 for c in channels)
+    return 0.2126 * red + 0.7152 * green + 0.0722 * blue
+
+
+def test_contrast_of_known_pairs() -> None:
+    """Published pairs: black on white 21, #767676 on white 4.54 (WebAIM and WCAG techniques)."""
+    white = "rgb(255, 255, 255)"
+
+    assert contrast("rgb(0, 0, 0)", white) == pytest.approx(21)
+    assert contrast("rgb(118, 118, 118)", white) == pytest.approx(4.54, abs=0.005)

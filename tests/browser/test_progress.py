@@ -1,0 +1,287 @@
+"""Ticks and notes on the schedule's page: kept in the browser, from your turn, to a file and back."""
+
+import json
+from pathlib import Path
+from typing import Any
+
+import pytest
+from playwright.sync_api import Browser, BrowserContext, Locator, Page, expect
+
+from tests.browser.schedule_page import ROW, SCHEDULE, choose, served
+from tests.sessions import SessionFolder
+
+PREFIX = "movement.example/galley/"
+
+
+def row(page: Page, number: int) -> Locator:
+    """The line of the n-th session, from 1."""
+    return page.locator("#list-weeks .sitting").nth(number - 1)
+
+
+def tick(page: Page, number: int) -> Locator:
+    return row(page, number).get_by_role("checkbox")
+
+
+def write_notes(page: Page, number: int, load: str, reps: str, text: str) -> None:
+    row(page, number).locator("summary").click()
+    row(page, number).get_by_label("Load for Towel row").fill(load)
+    row(page, number).get_by_label("Repetitions for Towel row").fill(reps)
+    row(page, number).get_by_label("Notes", exact=True).fill(text)
+    row(page, number).get_by_label("Notes", exact=True).blur()
+
+
+def notes(page: Page, number: int) -> tuple[str, str, str]:
+    if not row(page, number).locator("details").evaluate("one => one.open"):
+        row(page, number).locator("summary").click()
+    labels = ("Load for Towel row", "Repetitions for Towel row", "Notes")
+    load, reps, text = (row(page, number).get_by_label(label, exact=True).input_value() for label in labels)
+    return load, reps, text
+
+
+@pytest.fixture
+def schedule(context: BrowserContext, demo_url: str) -> Page:
+    """The demo's schedule on 10 September 2026 in Lisbon, in a fresh profile."""
+    page = context.new_page()
+    page.clock.set_fixed_time("2026-09-10T18:00:00+01:00")
+    page.goto(demo_url + SCHEDULE)
+    return page
+
+
+class TestTicks:
+    def test_nothing_is_done_at_first(self, schedule: Page) -> None:
+        expect(schedule.locator("#progress-count")).to_have_text("0 of 12 sessions done.")
+        expect(schedule.locator("#progress-next")).to_have_text(
+            "Next for you: 1. Cast off on Monday 7 September."
+        )
+
+    def test_a_tick_says_when_what_is_next_and_stays(self, schedule: Page) -> None:
+        tick(schedule, 1).check()
+        for _ in range(2):
+            expect(row(schedule, 1)).to_contain_text("Done on Thursday 10 September")
+            expect(schedule.locator("#progress-count")).to_have_text("1 of 12 sessions done.")
+            expect(schedule.locator("#progress-next")).to_have_text(
+                "Next for you: 2. Fair lead on Wednesday 9 September."
+            )
+            expect(schedule.locator("td[data-date='2026-09-07']")).to_have_class("is-done")
+            schedule.reload()
+
+    def test_a_tick_can_be_taken_away(self, schedule: Page) -> None:
+        tick(schedule, 1).check()
+        tick(schedule, 1).uncheck()
+        schedule.reload()
+
+        expect(schedule.locator("#progress-count")).to_have_text("0 of 12 sessions done.")
+
+    def test_all_done(self, schedule: Page) -> None:
+        for number in range(1, 13):
+            tick(schedule, number).check()
+
+        expect(schedule.locator("#progress-next")).to_have_text("All sessions are done. Well done.")
+
+    def test_ticks_follow_their_session_to_other_days(self, schedule: Page) -> None:
+        tick(schedule, 2).check()
+        choose(schedule, "2026-11-03", "tuesday", "thursday")
+
+        expect(tick(schedule, 2)).to_be_checked()
+        expect(schedule.locator("td[data-date='2026-11-05']")).to_have_class("is-done")
+
+    def test_today_is_marked(self, schedule: Page) -> None:
+        assert schedule.locator("[aria-current=date]").get_attribute("data-date") == "2026-09-10"
+
+
+class TestYourTurn:
+    """What was done in the panel beside the video arrives here."""
+
+    def keep(self, page: Page, demo_url: str, day: str, *, parts: int) -> None:
+        """Go through so many parts of Cast off in the store of the panel, on a day."""
+        page.clock.set_fixed_time(f"{day}T18:00:00+01:00")
+        page.goto(f"{demo_url}episodes/cast-off/index.html")
+        page.evaluate(
+            """parts => {
+              const data = JSON.parse(document.getElementById("episode-data").textContent);
+              const turns = Object.entries(data.blocks).filter(([, block]) => block.stop !== null);
+              turns.slice(0, parts < 0 ? turns.length : parts).forEach(([anchor]) =>
+                Progress.keep(data.slug, turns.length, anchor, {done: ["a", "b"], need: 2}));
+            }""",
+            parts,
+        )
+
+    def test_a_session_that_is_through_is_done(self, page: Page, demo_url: str) -> None:
+        self.keep(page, demo_url, "2026-09-08", parts=-1)
+        page.goto(demo_url + SCHEDULE)
+
+        expect(tick(page, 1)).to_be_checked()
+        expect(row(page, 1)).to_contain_text("Done on Tuesday 8 September")
+
+    def test_a_session_under_way_says_how_far(self, page: Page, demo_url: str) -> None:
+        self.keep(page, demo_url, "2026-09-08", parts=1)
+        page.goto(demo_url + SCHEDULE)
+
+        expect(tick(page, 1)).not_to_be_checked()
+        expect(row(page, 1)).to_contain_text("1 of 3 parts done on Tuesday 8 September")
+
+    def test_a_tick_taken_away_stays_away(self, page: Page, demo_url: str) -> None:
+        self.keep(page, demo_url, "2026-09-08", parts=-1)
+        page.goto(demo_url + SCHEDULE)
+        tick(page, 1).uncheck()
+        page.reload()
+
+        expect(tick(page, 1)).not_to_be_checked()
+
+    def test_each_day_is_one_time(self, page: Page, tmp_path: Path) -> None:
+        """Of a session to be done three times, two days in the panel are the first two times."""
+        series = SessionFolder(
+            tmp_path, schedule="schedule: {start: 2027-01-04, days: [monday], repeats: 3}\n"
+        )
+        series.session(1, ROW)
+        done = {"of": 1, "turns": {"work": {"done": ["a"], "need": 1}}}
+        kept = {"v": 1, "days": {"2027-01-11": done, "2027-01-04": done}}
+        with served(series) as address:
+            page.goto(address + SCHEDULE)
+            page.evaluate(f"localStorage.setItem('series.example/done/session-1', '{json.dumps(kept)}')")
+            page.reload()
+            states = [tick(page, number).is_checked() for number in (1, 2, 3)]
+
+        assert states == [True, True, False]
+
+
+class TestNotes:
+    def test_loads_and_repetitions_stay(self, schedule: Page) -> None:
+        write_notes(schedule, 1, "6 kg", "10, 10, 9", "Felt <b>good</b>")
+        schedule.reload()
+
+        assert notes(schedule, 1) == ("6 kg", "10, 10, 9", "Felt <b>good</b>")
+        assert notes(schedule, 4) == ("", "", "")
+
+    def test_every_exercise_that_counts_has_a_line_with_its_dose(self, schedule: Page) -> None:
+        row(schedule, 1).locator("summary").click()
+        lines = (
+            row(schedule, 1)
+            .locator("tbody tr")
+            .evaluate_all("rows => rows.map(row => [row.cells[0].textContent, row.cells[1].textContent])")
+        )
+
+        assert lines[:3] == [
+            ["High-knee march", "3 × 30 s"],
+            ["Shadow punches", "3 × 30 s"],
+            ["Chair squat", "3 × 8 reps"],
+        ]
+
+    def test_nothing_leaves_the_browser(self, schedule: Page) -> None:
+        asked: list[str] = []
+        schedule.on("request", lambda request: asked.append(request.url))
+        write_notes(schedule, 1, "6 kg", "10", "Fine")
+        tick(schedule, 1).check()
+
+        assert asked == []
+        kept = schedule.evaluate("Object.keys(localStorage)")
+        assert kept == [f"{PREFIX}log/cast-off-1"]
+
+    def test_without_storage_the_page_works_and_says_so(self, chromium: Browser, demo_url: str) -> None:
+        context = chromium.new_context()
+        context.add_init_script(
+            "Storage.prototype.setItem = () => { throw new DOMException('full', 'QuotaExceededError'); }"
+        )
+        page = context.new_page()
+        page.goto(demo_url + SCHEDULE)
+        tick(page, 1).check()
+
+        expect(page.locator("#progress-status")).to_contain_text("This browser does not let the page keep")
+        expect(page.locator("#progress-count")).to_have_text("1 of 12 sessions done.")
+        context.close()
+
+
+class TestFile:
+    def saved(self, page: Page) -> dict[str, Any]:
+        with page.expect_download() as download:
+            page.get_by_role("button", name="Save to a file").click()
+        assert download.value.suggested_filename == "galley-strength-progress.json"
+        data: dict[str, Any] = json.loads(download.value.path().read_text())
+        return data
+
+    def load(self, page: Page, data: object) -> str:
+        """Load a file; gives what the page says."""
+        text = data if isinstance(data, str) else json.dumps(data)
+        page.locator("#progress-import").set_input_files(
+            {"name": "x-progress.json", "mimeType": "application/json", "buffer": text.encode()}
+        )
+        status = page.locator("#progress-status")
+        expect(status).not_to_be_empty()
+        return status.inner_text()
+
+    def test_to_another_browser_and_all_is_there(
+        self, schedule: Page, chromium: Browser, demo_url: str
+    ) -> None:
+        tick(schedule, 2).check()
+        write_notes(schedule, 1, "6 kg", "10, 10, 9", "Fine")
+        choose(schedule, "2026-11-03", "tuesday", "thursday")
+        data = self.saved(schedule)
+
+        context = chromium.new_context()
+        page = context.new_page()
+        page.goto(demo_url + SCHEDULE)
+        assert self.load(page, data) == "2 sessions were taken over."
+        assert tick(page, 2).is_checked()
+        assert notes(page, 1) == ("6 kg", "10, 10, 9", "Fine")
+        expect(page.locator("#plan-lead")).to_contain_text("from 3 November 2026")
+        assert {k: v for k, v in self.saved(page).items() if k != "saved"} == {
+            k: v for k, v in data.items() if k != "saved"
+        }
+        context.close()
+
+    def test_days_of_the_panel_travel_along(self, page: Page, demo_url: str, chromium: Browser) -> None:
+        TestYourTurn().keep(page, demo_url, "2026-09-08", parts=-1)
+        page.goto(demo_url + SCHEDULE)
+        data = self.saved(page)
+        context = chromium.new_context()
+        other = context.new_page()
+        other.goto(demo_url + SCHEDULE)
+
+        assert self.load(other, data) == "1 session was taken over."
+        expect(row(other, 1)).to_contain_text("Done on Tuesday 8 September")
+        context.close()
+
+    @pytest.mark.parametrize(
+        "text",
+        [
+            "",
+            "no JSON",
+            "[]",
+            "null",
+            "{}",
+            '{"what": "something else", "v": 1}',
+            '{"what": "progress of a series"}',
+        ],
+    )
+    def test_another_file_is_refused(self, schedule: Page, text: str) -> None:
+        assert self.load(schedule, text).startswith("This file is not one that was saved here.")
+
+    def test_a_file_of_another_series_is_refused(self, schedule: Page) -> None:
+        data = self.saved(schedule) | {"series": "https://another.example/"}
+
+        assert self.load(schedule, data) == "This file is about another series. Nothing was taken over."
+
+    def test_only_what_belongs_here_is_taken_from_a_file_that_was_tampered_with(self, schedule: Page) -> None:
+        entry = {"v": 1, "done": "soon", "text": ["x"], "items": {"towel-row": {"load": "x" * 500}, "bad": 3}}
+        data = self.saved(schedule) | {
+            "entries": {"cast-off-1": entry, "no-such-1": {"v": 1}, "ballast-1": "x", "__proto__": {"v": 1}},
+            "days": {"ballast": {"v": 1, "days": {"2026-09-08": {"turns": "x"}, "yesterday": {"turns": {}}}}},
+            "plan": {"start": "2026-13-45", "days": ["monday"]},
+        }
+        said = self.load(schedule, data)
+
+        assert said == "2 sessions were taken over."
+        assert notes(schedule, 1) == ("x" * 40, "", "")
+        assert not tick(schedule, 1).is_checked()
+        assert schedule.evaluate("localStorage.getItem('movement.example/galley/schedule')") is None
+        schedule.reload()
+        expect(schedule.locator("#progress-count")).to_have_text("0 of 12 sessions done.")
+
+    @pytest.mark.parametrize("sure", [True, False])
+    def test_deleting_asks_first(self, schedule: Page, sure: bool) -> None:
+        tick(schedule, 1).check()
+        schedule.on("dialog", lambda dialog: dialog.accept() if sure else dialog.dismiss())
+        schedule.get_by_role("button", name="Delete all ticks and notes").click()
+
+        expect(tick(schedule, 1)).to_be_checked(checked=not sure)
+        assert bool(schedule.evaluate("localStorage.length")) is not sure
