@@ -11,6 +11,7 @@ BENCHES = {
     "preview": "seconds from a saved file to the renewed page at 1,000 episodes",
     "captions": "how well recordings are turned into draft episodes",
     "search": "time per key press of the exercise search at 2,000 exercises",
+    "sheets": "seconds for one sheet as a PDF file on one core",
     "publish": "what an edited cue of 1,000 episodes sends, and how long publishing takes",
 }
 

@@ -25,8 +25,8 @@ _MAC_PROGRAMS = (
     "/Applications/Google Chrome.app/Contents/MacOS/Google Chrome",
     "/Applications/Microsoft Edge.app/Contents/MacOS/Microsoft Edge",
 )
-_BEHIND_WRAPPER = "/usr/lib/{name}/{name}"
-"""Where Debian keeps the program that a script on the PATH starts."""
+_BEHIND_WRAPPER = Path("/usr/lib/chromium")
+"""Where Debian keeps the programs that scripts on the PATH start."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -57,7 +57,7 @@ def _on_mac() -> tuple[str, ...]:
 
 
 def _key(program: Path) -> str:
-    behind = Path(_BEHIND_WRAPPER.format(name=program.name))
+    behind = _BEHIND_WRAPPER / program.name
     files = [program.resolve(), *([behind] if behind.is_file() else [])]
     stats = [file.stat() for file in files]
     return fingerprint(*files, *((stat.st_size, stat.st_mtime_ns) for stat in stats))
