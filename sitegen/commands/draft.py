@@ -16,12 +16,16 @@ if TYPE_CHECKING:
 
 def add_arguments(parser: argparse.ArgumentParser) -> None:
     parser.add_argument("captions", type=Path, help="captions (WebVTT, SRT) or a transcript with times")
-    parser.add_argument("--plan", type=Path, metavar="EPISODE", help="fill the times into this planned episode")
+    parser.add_argument(
+        "--plan", type=Path, metavar="EPISODE", help="fill the times into this planned episode"
+    )
     parser.add_argument("--video", type=Path, metavar="FILE", help="the recording")
     parser.add_argument("--content", type=Path, metavar="FOLDER", help="the series (default: content)")
     parser.add_argument("--number", type=int, help="number of the new episode (default: the next one)")
     parser.add_argument("--slug", help="address of the new episode (default: from the name of the captions)")
-    parser.add_argument("--write", action="store_true", help="write the file; one that is there is kept as .old")
+    parser.add_argument(
+        "--write", action="store_true", help="write the file; one that is there is kept as .old"
+    )
 
 
 def run(arguments: argparse.Namespace) -> int:
@@ -148,7 +152,10 @@ def _tell(result: "Draft") -> None:
     from sitegen.notation import format_clock
 
     items = sum(len(block.items) for block in result.findings)
-    print(f"{len(result.findings)} blocks, {items} exercises, {len(result.questions)} questions", file=sys.stderr)
+    print(
+        f"{len(result.findings)} blocks, {items} exercises, {len(result.questions)} questions",
+        file=sys.stderr,
+    )
     for question in result.questions:
         print(f"  {format_clock(question.at)}: {question.text}", file=sys.stderr)
     for stub in result.unknown:

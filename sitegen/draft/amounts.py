@@ -22,6 +22,8 @@ class Amount:
     """Said under a condition, about another time or by the way."""
     changed: bool
     """Said to put an earlier one right."""
+    each: bool = False
+    """Said with a bare "each", which may mean each side, or each of several exercises."""
     for_all: bool = False
     """Said of every exercise of the block."""
 

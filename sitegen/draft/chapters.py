@@ -126,6 +126,8 @@ class Walk:
         self.turns = turns
         self.parts: list[Part] = [Part()]
         self.seen: set[str] = set()
+        self.passed: list[Mention] = []
+        """Mentions that show nothing yet; a dose may have been said with one."""
 
     def go(self, mentions: list[Mention]) -> list[Part]:
         """The parts with their chapters."""
@@ -150,11 +152,13 @@ class Walk:
             self._again(mention, again, part)
             return
         if mention.score < self._needed(mention, part):
+            self.passed.append(mention)
             return
         if part.chapters and self._evidence(part, mention) >= _BOUNDARY:
             part = Part(begin=part.last_token + 1)
             self.parts.append(part)
-        part.chapters.append(Chapter(mention))
+        same = [m for m in self.passed if m.naming.exercise == mention.naming.exercise and m.dose]
+        part.chapters.append(Chapter(mention, repeats=[m for m in same if m.naming.first >= part.begin]))
         if mention.naming.exercise:
             self.seen.add(mention.naming.exercise)
 

@@ -222,10 +222,12 @@ class _Finder:
 
     def _amount(self, first: int, last: int, dose: Dose, plain: int) -> Amount | None:
         aside = self._aside(first, last, plain)
-        if (end := self._last_of_sides(last, dose)) is not None:
+        end = self._last_of_sides(last, dose)
+        if end is not None:
             dose, last, plain = replace(dose, per_side=True), end, 3
         if dose.kind == "count" and dose.low < _FEWEST[plain]:
             return None
+        each = end is not None and self.talk.tokens[last].text == "each"
         for_all = bool(_OF_ALL.match(self.talk.after(last, 5)) or _ALL.search(self.talk.before(first, 7)))
         return Amount(
             first=first,
@@ -234,6 +236,7 @@ class _Finder:
             plain=plain,
             aside=aside,
             changed=changed(self.talk, first),
+            each=each,
             for_all=for_all,
         )
 

@@ -37,6 +37,13 @@ _NARRATED_REACH = 6
 _VERB = 1.5
 """What it takes away that a name may as well be a verb: "and breathe"."""
 
+_IN_FULL = 0.99
+_SOON = 8
+"""Words after a name within which a dose is said together with it."""
+
+_LIST_GAP = 3
+"""Words at most between the names of a list."""
+
 _PREVIEW = 1.0
 """What it takes away that the first block was not opened yet; twice so much where the exercise is spoken
 of again.
@@ -54,6 +61,8 @@ def mentions_of(talk: Talk, namings: list[Naming], amounts: Amounts, opening: in
     """
     closing = _closing(talk)
     mentions = [_judge(talk, namings, index, amounts, closing) for index in range(len(namings))]
+    opening = min([opening, *(m.naming.first for m in mentions if m.opened and m.score > 0)])
+    _share_doses(mentions)
     last = {m.naming.exercise: m.naming.first for m in mentions if m.score > 0}
     met: set[str] = set()
     for mention in mentions:
@@ -65,6 +74,31 @@ def mentions_of(talk: Talk, namings: list[Naming], amounts: Amounts, opening: in
             if naming.exercise:
                 met.add(naming.exercise)
     return mentions
+
+
+def _share_doses(mentions: list[Mention]) -> None:
+    """ "Bridges, planks and climbers, forty seconds each" is a dose of all three, and not for each side."""
+    for index, mention in enumerate(mentions):
+        dose = mention.dose
+        if dose is None or not dose.each:
+            continue
+        dose = replace(dose, dose=replace(dose.dose, per_side=False))
+        listed = _list_before(mentions, index)
+        for other in listed:
+            other.dose = mention.dose = dose
+
+
+def _list_before(mentions: list[Mention], index: int) -> list[Mention]:
+    """The other exercises of a list that ends with a mention; empty where there is none."""
+    listed: list[Mention] = []
+    first = mentions[index].naming.first
+    for other in reversed(mentions[:index]):
+        if first - other.naming.last > _LIST_GAP or other.naming.thin or not other.naming.exact:
+            break
+        if other.dose is None or other.dose.first > mentions[index].naming.last:
+            listed.append(other)
+        first = other.naming.first
+    return listed
 
 
 def _closing(talk: Talk) -> int:
@@ -107,9 +141,16 @@ def _judge(talk: Talk, namings: list[Naming], index: int, amounts: Amounts, clos
         conditional=conditional,
         elsewhere=elsewhere,
         opened=opened,
-        led=opened or bool(phrases.SHOWS.search(left) or phrases.LEADS.search(left)),
+        led=opened or _is_led_to(naming, left),
         dose=dose,
     )
+
+
+def _is_led_to(naming: Naming, left: str) -> bool:
+    """Whether words lead to a name, or it begins its sentence in full."""
+    if not left:
+        return naming.score >= _IN_FULL
+    return bool(phrases.SHOWS.search(left) or phrases.LEADS.search(left))
 
 
 def _as_verb(talk: Talk, naming: Naming, left: str) -> bool:
@@ -185,30 +226,27 @@ def _opening(left: str, lead: str, distance: int, pause: float) -> float:
 def _dose_with(talk: Talk, amounts: Amounts, namings: list[Naming], index: int) -> Amount | None:
     """The dose said soon after a name, or right before it ("twelve squats each side")."""
     naming = namings[index]
-    following = (other.first for other in namings[index + 1 :] if not other.thin)
-    next_name = next(following, len(talk.tokens) + 1) - 1
-    last = min(naming.last + 8, next_name)
+    following = next((other for other in namings[index + 1 :] if not other.thin), None)
+    last = min(naming.last + _SOON, following.first - 1 if following else len(talk.tokens))
     beside = next((a for a in amounts.doses if a.first == naming.last + 1 <= last and not a.aside), None)
     before = next((a for a in amounts.doses if _leads_to(talk, a, naming)), None)
-    if (
-        before
-        and beside
-        and index
-        and before.first == namings[index - 1].last + 1
-        and _runs_on(talk, before, beside)
-    ):
-        # "Squats ten, rows twelve": every number follows its name.
+    if before and beside and index and _of_the_one_before(talk, namings[index - 1], before, beside):
         before = None
     if before:
         end = sides_after(talk, naming.last)
         if end is None or before.dose.per_side:
             return replace(before, plain=max(before.plain, 2))
         return replace(before, last=end, plain=3, dose=replace(before.dose, per_side=True))
-    return beside or amounts.first_dose(naming.last + 1, last)
+    soon = beside or amounts.first_dose(naming.last + 1, last)
+    if soon and soon is not beside and following and _leads_to(talk, soon, following):
+        return None
+    return soon
 
 
-def _runs_on(talk: Talk, before: Amount, beside: Amount) -> bool:
-    """Whether no sentence begins with the first of two numbers; or one begins with the second."""
+def _of_the_one_before(talk: Talk, other: Naming, before: Amount, beside: Amount) -> bool:
+    """Whether every number follows its name, as in "squats ten, rows twelve", with no sentence between."""
+    if before.first != other.last + 1:
+        return False
     return talk.tokens[before.first].break_before < 2 and talk.tokens[beside.first].break_before < 2
 
 

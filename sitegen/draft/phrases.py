@@ -52,6 +52,7 @@ SHOWS = re.compile(
 LEADS = re.compile(
     r"\b(?:now|then|and|okay|ok|so|alright|right|good|great|also|plus|again) (?:the |a |some |your |"
     r"it |its )*$"
+    r"|^on the $"
 )
 """Leads to a name, or to anything else."""
 
