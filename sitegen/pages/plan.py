@@ -6,13 +6,13 @@ from pathlib import Path
 from sitegen.output.page import Page
 from sitegen.pages.balance import POINTS, TRAINING, balance_pages, points_fact, training_fact
 from sitegen.pages.episode import episode_pages
-from sitegen.pages.exercises import episode_showings, episode_times, exercise_pages
+from sitegen.pages.exercises import SHOWINGS, TIMES, episode_showings, episode_times, exercise_pages
 from sitegen.pages.facts import FactMaker
 from sitegen.pages.feed import feed_pages
 from sitegen.pages.free import copied_files, free_pages, sitemap
 from sitegen.pages.home import home_pages
 from sitegen.pages.moved import moved_pages
-from sitegen.pages.needs import episode_plans, need_pages
+from sitegen.pages.needs import PLANS, episode_plans, need_pages
 from sitegen.pages.schedule import SESSION, schedule_pages, session_fact
 from sitegen.pages.sheets.pages import sheet_pages
 from sitegen.pages.sheets.printing import Printer
@@ -25,9 +25,9 @@ from sitegen.pdf.press import Press
 FACTS: Mapping[str, FactMaker] = {
     "card": episode_card,
     TRAINED: trained_fact,
-    "showings": episode_showings,
-    "times": episode_times,
-    "plans": episode_plans,
+    SHOWINGS: episode_showings,
+    TIMES: episode_times,
+    PLANS: episode_plans,
     TRAINING: training_fact,
     POINTS: points_fact,
     SESSION: session_fact,

@@ -86,7 +86,7 @@ def test_a_session_that_stays_as_it_is_is_told_so(site: LibrarySite) -> None:
 def test_dose_kit_and_the_trainers_choice_are_named(tmp_path: Path) -> None:
     site = LibrarySite(tmp_path)
     site.edit("episodes/02-session-2.yaml", "dose: 5}", "dose: 5}\n      - {exercise: chair-squat, dose: 5}")
-    site.edit("episodes/02-session-2.yaml", "dose: 8}", "dose: 8, versions: {no-jumping: squeeze}}")
+    site.edit("episodes/02-session-2.yaml", 'dose: "8"}', 'dose: "8", versions: {no-jumping: squeeze}}')
     site.build()
     seated = section(site.page("needs/seated/index.html"), "session-2")
     chosen = section(site.page("needs/no-jumping/index.html"), "session-2")

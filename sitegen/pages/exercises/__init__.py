@@ -9,11 +9,11 @@ from sitegen.pages.exercises.library import Library
 from sitegen.pages.exercises.lists import list_pages
 from sitegen.pages.exercises.page import exercise_pages as one_by_one
 from sitegen.pages.exercises.search import search_pages
-from sitegen.pages.exercises.showing_facts import episode_showings, episode_times
+from sitegen.pages.exercises.showing_facts import SHOWINGS, TIMES, episode_showings, episode_times
 from sitegen.pages.site import Site
 from sitegen.pages.views import Views
 
-__all__ = ["episode_showings", "episode_times", "exercise_pages"]
+__all__ = ["SHOWINGS", "TIMES", "episode_showings", "episode_times", "exercise_pages"]
 
 
 def exercise_pages(site: Site, views: Views) -> Iterator[Page]:

@@ -77,7 +77,7 @@ class Library:
 
     def lists_key(self, exercises: Iterable[str]) -> str:
         """Fingerprint of what a list of these exercises says."""
-        return fingerprint(*(part for exercise in exercises for part in (exercise, self.list_key(exercise))))
+        return fingerprint("\n".join(f"{exercise} {self.list_key(exercise)}" for exercise in exercises))
 
 
 def sorting_name(name: str) -> str:

@@ -1,13 +1,13 @@
 """The page of each exercise: how it is done, its ladder of forms, whom it suits, where it is shown."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from functools import partial
 
 from sitegen.model import Exercise
 from sitegen.output.page import Page, fingerprint
 from sitegen.pages.exercises.forms import FormViews
 from sitegen.pages.exercises.library import Library
-from sitegen.pages.exercises.showing_facts import PackedLines, lines_by_exercise, packed_facts
+from sitegen.pages.exercises.showing_facts import lines_by_exercise
 from sitegen.pages.exercises.showings import showings
 from sitegen.pages.site import Site
 from sitegen.pages.views import Views
@@ -26,14 +26,12 @@ def exercise_pages(site: Site, views: Views, library: Library) -> Iterator[Page]
     lines = lines_by_exercise(site)
     for exercise in site.series.exercises.values():
         shown = lines[exercise.id]
-        facts = packed_facts(shown)
-        key = fingerprint(
-            site.key, "exercise", site.exercise_key(exercise.id), beside[exercise.pattern], facts
-        )
+        facts = (site.exercise_key(exercise.id), beside[exercise.pattern], "\n".join(shown))
+        key = fingerprint(site.key, "exercise", *facts)
         yield Page(exercise_address(exercise.id), key, partial(_make, site, views, library, exercise, shown))
 
 
-def _make(site: Site, views: Views, library: Library, exercise: Exercise, shown: PackedLines) -> bytes:
+def _make(site: Site, views: Views, library: Library, exercise: Exercise, shown: Sequence[str]) -> bytes:
     forms = FormViews(site, views, library)
     return site.render(
         "exercise.html",

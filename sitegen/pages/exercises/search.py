@@ -17,13 +17,13 @@ It is a script of its own beside the exercise index, because pages opened as fil
     the main form with empty id and name, changes by their place in ``CHANGES`` from 1
 """
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from functools import partial
 from typing import Any
 
 from sitegen.output.page import Page, fingerprint
 from sitegen.pages.exercises.facets import Facets, Value
-from sitegen.pages.exercises.showing_facts import PackedLines, lines_by_exercise, time_of
+from sitegen.pages.exercises.showing_facts import TIMES, lines_by_exercise, place_and_time
 from sitegen.pages.exercises.weeks import weeks_by_session
 from sitegen.pages.scriptdata import to_json
 from sitegen.pages.site import Site
@@ -37,7 +37,7 @@ def search_pages(site: Site, facets: Facets) -> Iterator[Page]:
     """The data file."""
     listed = facets.library.lists_key(site.series.exercises)
     episodes = [(e.slug, e.number, e.title) for e in site.series.episodes]
-    times = site.facts.key("times", *site.series.episodes)
+    times = site.facts.key(TIMES, *site.series.episodes)
     key = fingerprint(site.key, "find", listed, episodes, weeks_by_session(site), times)
     yield Page(DATA_ADDRESS, key, partial(_make, site, facets))
 
@@ -103,6 +103,7 @@ class _Rows:
         ]
 
 
-def _shown(lines: PackedLines, places: Mapping[str, int]) -> list[int]:
+def _shown(lines: Iterable[str], places: Mapping[str, int]) -> list[int]:
     """Episode and seconds of each showing, one after the other."""
-    return [number for episode, line in lines for number in (places[episode.slug], time_of(line))]
+    shown = map(place_and_time, lines)
+    return [number for slug, at in shown for number in (places[slug], at)]

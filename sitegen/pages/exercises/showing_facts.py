@@ -3,21 +3,22 @@
 It is one line of text for each exercise that an item shows, so that thousands of them load at once.
 """
 
-from collections.abc import Iterator, Mapping, Sequence
-from typing import NamedTuple, TypeAlias
+from collections.abc import Mapping
+from typing import NamedTuple
 
-from sitegen.model import Block, Episode, Item
+from sitegen.model import Appearance, Block, Episode, Item
 from sitegen.output.page import fingerprint
 from sitegen.pages.episode.titles import anchors_of
 from sitegen.pages.phrases import Phrases
 from sitegen.pages.site import Site
-from sitegen.study.forms import Form, FormKey, shown_form
+from sitegen.study.forms import FormKey, shown_form
 from sitegen.study.progression import Point, points_of
 from sitegen.study.volume import COUNTED_KINDS
 from sitegen.vocabulary import AMRAP, EMOM
 
-PackedLines: TypeAlias = Sequence[tuple[Episode, str]]
-"""Showings with their lines packed."""
+SHOWINGS = "showings"
+TIMES = "times"
+"""Names of the facts."""
 
 _BETWEEN = "\x1f"
 """Between the fields of a line; no text of the content holds control characters."""
@@ -26,13 +27,17 @@ _BETWEEN = "\x1f"
 class Line(NamedTuple):
     """One showing as a line of text; every field is text, some are empty."""
 
+    slug: str
+    """Of the episode, with number and title."""
+    at: str
+    """Seconds in the video."""
+    number: str
+    title: str
     exercise: str
     """Of the form shown, with the next three fields."""
     variant: str
     name: str
     change: str
-    at: str
-    """Seconds in the video."""
     anchor: str
     """Of the item on the episode's page."""
     block: str
@@ -52,18 +57,17 @@ class Line(NamedTuple):
         return self.exercise, self.variant
 
 
-_AT = Line._fields.index("at")
-
-
 def episode_showings(site: Site, episode: Episode) -> tuple[tuple[str, str], ...]:
     """For every exercise that an item shows, its id and its line."""
     points = _points(site, episode)
-    return tuple(
-        (exercise, _BETWEEN.join(line))
-        for block, anchors in zip(episode.blocks, anchors_of(episode), strict=True)
-        for item, anchor in zip(block.items, anchors.items, strict=True)
-        for exercise, line in _lines(site, block, item, anchor, points)
-    )
+    found: list[tuple[str, str]] = []
+    for block, anchors in zip(episode.blocks, anchors_of(episode), strict=True):
+        for item, anchor in zip(block.items, anchors.items, strict=True):
+            line = _BETWEEN.join(
+                _line(site, Appearance(episode=episode, block=block, item=item), anchor, points)
+            )
+            found += ((exercise, line) for exercise in _exercises(site, item))
+    return tuple(found)
 
 
 def episode_times(site: Site, episode: Episode) -> str:
@@ -88,23 +92,20 @@ def _points(site: Site, episode: Episode) -> dict[FormKey, Point]:
     return {point.form: point for _, point in reversed(points)}
 
 
-def _lines(
-    site: Site, block: Block, item: Item, anchor: str, points: dict[FormKey, Point]
-) -> Iterator[tuple[str, Line]]:
+def _line(site: Site, shown: Appearance, anchor: str, points: dict[FormKey, Point]) -> Line:
+    episode, block, item, phrases = shown.episode, shown.block, shown.item, site.phrases
     form = shown_form(site.forms, item)
     # Given once: what an episode asks for in all stands beside the first showing that counts.
     point = points.pop(form.key, None) if block.kind in COUNTED_KINDS else None
-    line = _line(site.phrases, block, item, form, anchor, point)
-    return ((exercise, line) for exercise in _exercises(site, item))
-
-
-def _line(phrases: Phrases, block: Block, item: Item, form: Form, anchor: str, point: Point | None) -> Line:
     return Line(
+        slug=episode.slug,
+        at=str(_at(block, item)),
+        number=str(episode.number),
+        title=episode.title,
         exercise=form.key.exercise,
         variant=form.key.variant or "",
         name=form.name,
         change=form.change,
-        at=str(_at(block, item)),
         anchor=anchor,
         block=block.name,
         sets=_sets(phrases, block),
@@ -123,25 +124,19 @@ def _sets(phrases: Phrases, block: Block) -> str:
     return phrases.count(block.sets)
 
 
-def lines_by_exercise(site: Site) -> Mapping[str, PackedLines]:
+def lines_by_exercise(site: Site) -> Mapping[str, list[str]]:
     """Every showing of each exercise, packed, in the order of the series."""
-    found: dict[str, list[tuple[Episode, str]]] = {exercise: [] for exercise in site.series.exercises}
+    found: dict[str, list[str]] = {exercise: [] for exercise in site.series.exercises}
     for episode in site.series.episodes:
-        for exercise, line in site.facts.of(episode, "showings"):
-            found[exercise].append((episode, line))
+        for exercise, line in site.facts.of(episode, SHOWINGS):
+            found[exercise].append(line)
     return found
 
 
-def packed_facts(shown: PackedLines) -> str:
-    """Everything that the page of an exercise says of its showings, for keys."""
-    return _BETWEEN.join(
-        f"{e.slug}{_BETWEEN}{e.number}{_BETWEEN}{e.title}{_BETWEEN}{line}" for e, line in shown
-    )
-
-
-def time_of(line: str) -> int:
-    """Seconds in the video of a packed line."""
-    return int(line.split(_BETWEEN, _AT + 1)[_AT])
+def place_and_time(line: str) -> tuple[str, int]:
+    """Episode's slug and seconds in the video of a packed line."""
+    slug, at, _ = line.split(_BETWEEN, 2)
+    return slug, int(at)
 
 
 def unpacked(line: str) -> Line:

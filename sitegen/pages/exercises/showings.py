@@ -4,10 +4,9 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Any
 
-from sitegen.model import Episode
 from sitegen.notation import Duration, format_clock
 from sitegen.pages.exercises.lists import FormLink
-from sitegen.pages.exercises.showing_facts import Line, PackedLines, unpacked
+from sitegen.pages.exercises.showing_facts import Line, unpacked
 from sitegen.pages.site import Site
 from sitegen.pages.theme import plural
 from sitegen.study.progression import rise
@@ -31,7 +30,7 @@ class Showing:
     """One showing, as a line of the exercise's page."""
 
     slug: str
-    number: int
+    number: str
     title: str
     at: str
     clock: str
@@ -48,19 +47,16 @@ class Showing:
     do not count (warm-up and the like)."""
 
 
-def showings(site: Site, exercise_id: str, packed: PackedLines) -> tuple[Showing, ...]:
-    """The showings of an exercise for its page."""
-    lines = [(episode, unpacked(line)) for episode, line in packed]
-    progress = _progress(site, [line for _, line in lines])
+def showings(site: Site, exercise_id: str, packed: Sequence[str]) -> tuple[Showing, ...]:
+    """The showings of an exercise for its page, from their packed lines."""
+    lines = list(map(unpacked, packed))
     return tuple(
-        _showing(site, exercise_id, episode, line, after)
-        for (episode, line), after in zip(lines, progress, strict=True)
+        _showing(site, exercise_id, line, progress)
+        for line, progress in zip(lines, _progress(site, lines), strict=True)
     )
 
 
-def _showing(
-    site: Site, exercise_id: str, episode: Episode, line: Line, progress: Progress | None
-) -> Showing:
+def _showing(site: Site, exercise_id: str, line: Line, progress: Progress | None) -> Showing:
     link = FormLink(
         exercise=line.exercise,
         id=line.variant,
@@ -69,9 +65,9 @@ def _showing(
         change_word=site.phrases.words("changes", line.change) if line.change else "",
     )
     return Showing(
-        slug=episode.slug,
-        number=episode.number,
-        title=episode.title,
+        slug=line.slug,
+        number=line.number,
+        title=line.title,
         at=line.at,
         clock=format_clock(int(line.at)),
         anchor=line.anchor,

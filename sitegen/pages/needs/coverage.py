@@ -3,32 +3,39 @@
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from functools import partial
+from typing import Any, TypeAlias
 
-from sitegen.model import Episode
+from sitegen.model import Need
 from sitegen.output.page import Page, fingerprint
 from sitegen.pages.needs.parts import Part, spans
 from sitegen.pages.needs.plan_facts import PLANS
 from sitegen.pages.site import Site
+from sitegen.pages.theme import plural
 from sitegen.pages.views import Views
-from sitegen.study.suitability import Coverage
 
 FOLDER = "needs"
 
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Row:
-    """A session, and how far it serves each need."""
-
-    episode: Episode
-    cells: tuple[tuple[str, Coverage], ...]
-    """By need id."""
+Numbers: TypeAlias = tuple[int, int]
+"""Changes and gaps."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Total:
-    """How many sessions of the part serve a need fully, with changes, and with a gap."""
+class Cell:
+    """How far a session serves a need."""
 
-    need: str
+    state: str
+    """``fully``, ``changed`` or ``gap``."""
+    words: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Column:
+    """A need, and how many sessions of the part serve it fully, with changes, and with a gap."""
+
+    need: Need
+    address: str
+    """Of its page for the same sessions."""
+    avoids: tuple[str, ...]
     fully: int
     changed: int
     gap: int
@@ -37,38 +44,43 @@ class Total:
 def coverage_pages(site: Site, parts: Sequence[Part]) -> Iterator[Page]:
     """One page for every part of the series."""
     for part in parts:
-        cells = [[plan[:2] for plan in site.facts.of(episode, PLANS)] for episode in part.episodes]
-        key = fingerprint(site.key, "coverage", spans(parts), part.names, cells)
-        yield Page(part.address(FOLDER), key, partial(_make, site, parts, part))
+        numbers = [[plan[:2] for plan in site.facts.of(episode, PLANS)] for episode in part.episodes]
+        key = fingerprint(site.key, "coverage", spans(parts), part.names, numbers)
+        yield Page(part.address(FOLDER), key, partial(_make, site, parts, part, numbers))
 
 
-def _make(site: Site, parts: Sequence[Part], part: Part) -> bytes:
-    needs = site.details.needs
-    rows = [_row(site, episode) for episode in part.episodes]
+def _make(site: Site, parts: Sequence[Part], part: Part, numbers: Sequence[Sequence[Numbers]]) -> bytes:
+    cells = {pair: _cell(site.theme.strings.needs, *pair) for row in numbers for pair in row}
+    rows = [[cells[pair] for pair in row] for row in numbers]
     views = Views(site)
+    columns = [
+        _column(part, need, views.demand_words(need.avoids), [row[place] for row in rows])
+        for place, need in enumerate(site.details.needs.values())
+    ]
     return site.render(
         "needs.html",
         part.address(FOLDER),
-        needs=list(needs.values()),
-        avoids={need.id: views.demand_words(need.avoids) for need in needs.values()},
-        rows=rows,
-        totals=[_total(need, rows) for need in needs],
+        columns=columns,
+        rows=list(zip(part.episodes, rows, strict=True)),
         parts=parts,
         part=part,
     )
 
 
-def _row(site: Site, episode: Episode) -> Row:
-    found = zip(site.details.needs, site.facts.of(episode, PLANS), strict=True)
-    cells = tuple((need, Coverage(changes=changes, gaps=gaps)) for need, (changes, gaps, _) in found)
-    return Row(episode=episode, cells=cells)
+def _cell(words: Any, changes: int, gaps: int) -> Cell:
+    said = [plural(words.gaps, gaps)] if gaps else []
+    said += [plural(words.changes, changes)] if changes else []
+    state = "gap" if gaps else "changed" if changes else "fully"
+    return Cell(state=state, words=", ".join(said) or words.fully)
 
 
-def _total(need: str, rows: Iterable[Row]) -> Total:
-    cells = [coverage for row in rows for of, coverage in row.cells if of == need]
-    return Total(
+def _column(part: Part, need: Need, avoids: tuple[str, ...], cells: Iterable[Cell]) -> Column:
+    states = [cell.state for cell in cells]
+    return Column(
         need=need,
-        fully=sum(one.fully for one in cells),
-        changed=sum(not one.fully and one.gaps == 0 for one in cells),
-        gap=sum(one.gaps > 0 for one in cells),
+        address=part.address(f"{FOLDER}/{need.id}"),
+        avoids=avoids,
+        fully=states.count("fully"),
+        changed=states.count("changed"),
+        gap=states.count("gap"),
     )
