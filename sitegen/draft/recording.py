@@ -6,9 +6,10 @@ from sitegen.content.captions import Captions
 from sitegen.draft.blocks import blocks_of
 from sitegen.draft.chapters import Walk, turns_of
 from sitegen.draft.doses import amounts_of
-from sitegen.draft.find import Naming, Stems, namings
+from sitegen.draft.find import Naming, namings
 from sitegen.draft.found import FoundBlock
 from sitegen.draft.heard import Heard
+from sitegen.draft.hits import Stems
 from sitegen.draft.lexicon import lexicon_of
 from sitegen.draft.mentions import mentions_of
 from sitegen.draft.repair import repaired

@@ -9,7 +9,6 @@ taken once, and only what cannot be used is a problem.
 import re
 from collections.abc import Iterator
 from itertools import pairwise
-from pathlib import PurePosixPath
 from statistics import quantiles
 
 from sitegen.content.caption_blocks import plain_text, split_lines
@@ -186,8 +185,3 @@ def _english(cues: list[Cue]) -> bool:
     if len(words) < 30:
         return True
     return sum(word in _ENGLISH for word in words) / len(words) >= _FEWEST_ENGLISH
-
-
-def file_name(path: str) -> str:
-    """The name by which problems call the file."""
-    return PurePosixPath(path).name

@@ -5,7 +5,8 @@ from bisect import bisect_right
 from collections.abc import Iterator
 from dataclasses import replace
 
-from sitegen.draft.find import Naming, Stems
+from sitegen.draft.find import Naming
+from sitegen.draft.hits import Stems
 from sitegen.draft.lexicon import STRONG, WEAK, Lexicon, parts_of
 from sitegen.draft.stems import stem
 from sitegen.draft.trade import COMMON_WORDS, words_in
