@@ -123,6 +123,26 @@ class TestOwnDays:
         expect(page.locator("#conflicts li")).to_have_count(5)
         expect(page.locator("#conflicts-more")).to_have_text("6 more days like these.")
 
+    def test_a_day_more_with_as_many_sessions_is_what_helps(self, page: Page, demo_url: str) -> None:
+        """The way out that the page names can be taken on the page."""
+        page.goto(demo_url + SCHEDULE)
+        choose(page, "2026-11-02", "monday", "tuesday")
+        expect(page.locator("#conflicts .help").first).to_contain_text("train on Wednesday")
+        page.get_by_label("Sessions a week").select_option("2")
+        page.locator("#own-days input[value=wednesday]").check()
+
+        expect(page.locator("#conflicts")).to_be_hidden()
+        assert days_shown(page)[:4] == ["2026-11-02", "2026-11-04", "2026-11-09", "2026-11-11"]
+        page.reload()
+        expect(page.get_by_label("Sessions a week")).to_have_value("2")
+        assert days_shown(page)[1] == "2026-11-04"
+
+    def test_the_address_to_follow_is_that_of_the_trainer_s_days(self, page: Page, demo_url: str) -> None:
+        page.goto(demo_url + SCHEDULE)
+        expect(page.locator("#calendar-follow")).to_be_visible()
+        choose(page, "2026-11-03", "tuesday")
+        expect(page.locator("#calendar-follow")).to_be_hidden()
+
     def test_it_is_python_s_plan(self, page: Page, demo_url: str, tmp_path: Path) -> None:
         """The page of a series whose trainer wishes the same shows the same."""
         series = series_with(tmp_path, WAYS["as the starter"])
@@ -177,7 +197,8 @@ class TestOwnDays:
             "{",
             "[]",
             '{"v": 1, "start": "soon", "days": ["monday"]}',
-            '{"v": 1, "days": ["someday"]}',
+            '{"v": 1, "start": "2026-11-03", "days": ["someday"], "per_week": null}',
+            '{"v": 1, "start": "2026-11-03", "days": ["monday"], "per_week": "2"}',
             '{"v": 2}',
         ],
     )

@@ -48,6 +48,7 @@ def _make(site: Site, views: Views) -> bytes:
         plan=_view(site, sessions),
         days=wishes.days if wishes else (),
         start=wishes.start.isoformat() if wishes else "",
+        per_week=wishes.per_week if wishes else None,
         calendar=CALENDAR if wishes else "",
         calendar_address=site.public(CALENDAR),
         data=schedule_data(site, sessions),

@@ -2,7 +2,7 @@
 
    The file is JSON: {"what": "progress of a series", "v": 1, "series": the site's address, "saved": date,
    "entries": {key: entry of progress-log.js}, "days": {slug: entry of progress-store.js},
-   "plan": {"start", "days"} of the client's own days, or null}
+   "plan": {"start", "days", "per_week"} of the client's own days, or null}
 
    ProgressFile.of(data, {keys, plan, restore, changed}).wire()
      keys() names all sittings, plan() gives the own plan, restore(plan) takes one over, changed() shows anew */

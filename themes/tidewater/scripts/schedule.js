@@ -1,6 +1,7 @@
 /* The schedule's page: the client's own days, the calendar file that follows them, printing, progress.
 
-   Kept in this browser: own days in "<prefix>schedule" as {"v": 1, "start": date, "days": [weekday, …]}, and in
+   Kept in this browser: own days in "<prefix>schedule" as {"v": 1, "start": date, "days": [weekday, …],
+   "per_week": number or null}, and in
    "<prefix>calendar" what the last calendar file of own days was made of, as {"v": 1, "taken": …, "sequence":
    how often that changed}. */
 (() => {
@@ -18,14 +19,16 @@
   const status = document.getElementById("own-status");
   const reset = document.getElementById("own-reset");
   const link = document.getElementById("calendar-file");
+  const follow = document.getElementById("calendar-follow");
   const boxes = [...form.elements.day];
-  const trainers = { start: data.request.start, days: data.request.days };
+  const trainers = { start: data.request.start, days: data.request.days, per_week: data.request.per_week };
   const DATE = /^\d{4}-\d{2}-\d{2}$/;
 
   /* --- the own plan --- */
 
   const isPlan = (plan) => Boolean(plan) && DATE.test(plan.start) && !Number.isNaN(Date.parse(plan.start))
-    && Array.isArray(plan.days) && plan.days.length > 0 && plan.days.every((day) => window.ScheduleWords.WEEKDAYS.includes(day));
+    && Array.isArray(plan.days) && plan.days.length > 0 && plan.days.every((day) => window.ScheduleWords.WEEKDAYS.includes(day))
+    && (plan.per_week === null || [1, 2, 3, 4, 5, 6, 7].includes(plan.per_week));
 
   const stored = (name) => {
     try {
@@ -48,11 +51,12 @@
   let own = isPlan(stored("schedule")) ? stored("schedule") : null;
   let shown = null;
 
-  const same = (plan) => plan.start === trainers.start && plan.days.join() === trainers.days.join();
+  const wishes = ({ start, days, per_week }) => ({ start, days, per_week });
+  const same = (plan) => JSON.stringify(wishes(plan)) === JSON.stringify(trainers);
 
   /* A wished last day belongs to the trainer's own start. */
   const requestOf = (plan) => ({
-    ...data.request, start: plan.start, days: plan.days,
+    ...data.request, ...wishes(plan),
     finish_by: plan.start === trainers.start ? data.request.finish_by : null,
   });
 
@@ -60,6 +64,7 @@
 
   const fillForm = (plan) => {
     form.elements.start.value = plan.start;
+    form.elements.per_week.value = plan.per_week || "";
     boxes.forEach((box) => { box.checked = plan.days.includes(box.value); });
   };
 
@@ -72,12 +77,17 @@
     reset.hidden = !own || !ready(trainers);
     link.hidden = !shown.placements.length;
     link.textContent = own ? words.files.own_calendar : words.files.calendar;
+    follow?.toggleAttribute("hidden", Boolean(own)); // that address has the trainer's days
   };
 
   const planOf = (plan) => window.Schedule.place(requestOf(plan));
 
   const choose = () => {
-    const wished = { start: form.elements.start.value, days: boxes.filter((box) => box.checked).map((box) => box.value) };
+    const wished = {
+      start: form.elements.start.value,
+      days: boxes.filter((box) => box.checked).map((box) => box.value),
+      per_week: Number(form.elements.per_week.value) || null,
+    };
     if (!ready(wished)) {
       status.textContent = words.own.no_day;
       return;
@@ -132,7 +142,7 @@
 
   const restore = (plan) => {
     if (!isPlan(plan)) return;
-    own = same(plan) ? null : { v: 1, start: plan.start, days: plan.days };
+    own = same(plan) ? null : { v: 1, ...wishes(plan) };
     keep("schedule", own);
     fillForm(plan);
     show(plan, words.own.yours);
@@ -142,7 +152,7 @@
     Array.from({ length: data.request.repeats }, (_, n) => `${one.slug}-${n + 1}`));
 
   window.ProgressFile.of(data, {
-    keys, plan: () => own && { start: own.start, days: own.days }, restore, changed: rows.attach,
+    keys, plan: () => own && wishes(own), restore, changed: rows.attach,
   }).wire();
 
   if (own) {
