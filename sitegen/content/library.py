@@ -20,6 +20,9 @@ from sitegen.vocabulary import MUSCLE_REGIONS
 _LIBRARY_KINDS = ("series", "exercises", "routines")
 """Kinds of files that every episode may rest on."""
 
+OWN_PLACES = frozenset({"assets", "balance", "episodes", "exercises", "media", "needs", "schedule", "sheets"})
+"""Folders of the site that hold its own files; a page in the trainer's words cannot be there."""
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Linked:
@@ -70,6 +73,7 @@ class Linker:
                 self._check_items(result.value["items"], Spot(result.file))
         episodes = [self._episode(result) for result in self._usable("episodes")]
         self._check_unique(episodes)
+        self._check_pages()
         if details is None:
             return None
         return Series(
@@ -80,6 +84,13 @@ class Linker:
             calendar=next((r.value for r in self._usable("calendar")), {}),
             digests=self.digests,
         )
+
+    def _check_pages(self) -> None:
+        for page in (r.value for r in self._usable("pages")):
+            if page.slug in OWN_PLACES:
+                message = f"the site has pages of its own at {page.slug}/"
+                advice = f"give the file another name, such as pages/my-{page.slug}.md"
+                self._report("address-taken", page.spot, message, advice)
 
     def linked(self) -> Linked | None:
         """What may be used again by a later run; None where there are problems."""
