@@ -50,8 +50,6 @@ def run(arguments: argparse.Namespace) -> int:
         return PROBLEMS
     threading.Thread(target=server.serve_forever, daemon=True).start()
     print(f"{server.address} shows {content}; Ctrl-C ends it", flush=True)
-    if day is not None:
-        print("episodes with a release date still to come: add --include-upcoming to see them", flush=True)
     stop = threading.Event()
     try:
         rebuild_on_save(builder, state, _watched(content), stop, _tell)

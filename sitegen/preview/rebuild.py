@@ -34,7 +34,9 @@ def build_once(builder: Builder, state: PreviewState, tell: Callable[[str], None
         changed = len(built.written.made) + len(built.written.removed)
         if changed:
             state.show_site()
-            tell(f"{changed} files renewed")
+            waiting = len(built.series.upcoming)
+            more = f"; {waiting} not out yet (--include-upcoming shows them)" if waiting else ""
+            tell(f"{changed} files renewed{more}")
         else:
             state.clear_problems()
         builder.remember()
