@@ -13,7 +13,7 @@ from dataclasses import dataclass
 
 from sitegen.model import Block, Details, Episode, Stepping
 from sitegen.study.forms import Form, Forms, shown_form
-from sitegen.study.span import Span, total
+from sitegen.study.span import NOTHING, Span, add_to, total
 from sitegen.study.timing import BlockTime, Reckoning, SessionTime, block_time, session_time
 
 
@@ -142,16 +142,20 @@ def minutes_by_band(
     """Minutes of work (without rests) in each intensity band, over all blocks of an episode. ``time`` is the
     session's, where it is known already."""
     times = (time or session_time(details, forms, episode)).blocks
-    blocks = [(_mets(forms, block), one) for block, one in zip(episode.blocks, times, strict=True)]
-    return {name: total(_band_minutes(name, mets, time) for mets, time in blocks) for name in BANDS}
+    sums: dict[str, Span] = {}
+    for block, one in zip(episode.blocks, times, strict=True):
+        bands = [band(met) for met in _mets(forms, block)]
+        short, long = _seconds_by_band(bands, one.short), _seconds_by_band(bands, one.long)
+        for name, seconds in short.items():
+            add_to(sums, name, Span.between(seconds / 60, long[name] / 60))
+    return {name: sums.get(name, NOTHING) for name in BANDS}
 
 
-def _band_minutes(name: str, mets: list[float], time: BlockTime) -> Span:
-    short, long = (
-        sum(work for work, met in zip(end.work, mets, strict=True) if band(met) == name) / 60
-        for end in (time.short, time.long)
-    )
-    return Span.between(short, long)
+def _seconds_by_band(bands: Iterable[str], time: Reckoning) -> dict[str, float]:
+    sums: dict[str, float] = {}
+    for name, work in zip(bands, time.work, strict=True):
+        sums[name] = sums.get(name, 0.0) + work
+    return sums
 
 
 def _mets(forms: Forms, block: Block) -> list[float]:
