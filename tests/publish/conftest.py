@@ -4,6 +4,7 @@ import itertools
 import logging
 from collections.abc import Callable, Iterator
 from pathlib import Path
+from typing import Any
 
 import pytest
 
@@ -29,8 +30,26 @@ def s3_endpoint() -> Iterator[str]:
     server.stop()
 
 
+@pytest.fixture(scope="session")
+def _one_loader() -> Iterator[None]:
+    """The S3 library reads its large model files once for all tests, not once for each store."""
+    import aiobotocore.session
+
+    make = aiobotocore.session.AioSession
+    loader = make().get_component("data_loader")
+
+    def session(**settings: Any) -> Any:
+        made = make(**settings)
+        made.register_component("data_loader", loader)
+        return made
+
+    with pytest.MonkeyPatch.context() as patch:
+        patch.setattr(aiobotocore.session, "AioSession", session)
+        yield
+
+
 @pytest.fixture
-def credentials(monkeypatch: pytest.MonkeyPatch, tmp_path: Path) -> None:
+def credentials(monkeypatch: pytest.MonkeyPatch, tmp_path: Path, _one_loader: None) -> None:
     """Keys for the S3 server in the environment, and nothing of this computer's own configuration."""
     monkeypatch.setenv("AWS_ACCESS_KEY_ID", KEY_ID)
     monkeypatch.setenv("AWS_SECRET_ACCESS_KEY", KEY)

@@ -19,7 +19,7 @@ from tests.publish.sftp_server import SftpServer
 from tests.publish.sites import FIRST, SECOND, Person
 
 SEED = 20260914
-SFTP_CUTS, BUCKET_CUTS = 20, 10
+SFTP_CUTS, BUCKET_CUTS = 22, 8
 OLD = {a: d for a, d in FIRST.items() if a not in SECOND and a.startswith("assets/")}
 
 

@@ -8,7 +8,7 @@ from tests.generate import generate
 from tests.publish.places import FolderPlace, files_below
 from tests.publish.sites import Person
 
-EPISODES, EXERCISES = 60, 400
+EPISODES, EXERCISES = 60, 134
 CUE = "Pull your elbows back, then wait for a slow breath"
 
 
