@@ -14,6 +14,7 @@ from sitegen import __version__
 
 COMMANDS = {
     "begin": "start a new series in a folder",
+    "draft": "make a draft episode from the captions of a recording",
     "episode": "write the next episode's file, ready to edit",
     "check": "look for problems in the content",
     "build": "compile the content into the site",

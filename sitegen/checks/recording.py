@@ -1,0 +1,17 @@
+"""Do published episodes agree with what is said in their recordings?"""
+
+from collections.abc import Iterator
+
+from sitegen.checks.material import Material
+from sitegen.content.captions import Captions
+from sitegen.draft import compare_recording
+from sitegen.problems import Problem
+
+
+def check_recordings(material: Material) -> Iterator[Problem]:
+    """Chapters more than 10 s off and doses that differ from what is said, by the captions."""
+    for episode in material.series.episodes:
+        cues = material.cues.get(episode.captions or "", ())
+        if cues:
+            captions = Captions(cues=cues, problems=[])
+            yield from compare_recording(episode, captions, material.series)
