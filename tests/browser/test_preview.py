@@ -66,7 +66,9 @@ def test_a_problem_is_shown_with_its_place_and_goes_when_it_is_mended(
     expect(page.locator("h1")).to_have_text("First steps")
 
 
-def test_a_page_opened_while_there_is_a_problem_shows_it_too(page: Page, address: str, series: SeriesFolder) -> None:
+def test_a_page_opened_while_there_is_a_problem_shows_it_too(
+    page: Page, address: str, series: SeriesFolder
+) -> None:
     save(series, EPISODE, "number: 1", "number: one")
     page.goto(address)
     expect(page.locator("#sitegen-problems")).to_contain_text(f"{EPISODE}:3:9")
