@@ -1,0 +1,179 @@
+"""Every link of every page leads somewhere: at the root of a domain, in a sub-folder, from the file system.
+
+One and the same check in a real browser, for the browser knows best what an address means.
+"""
+
+import json
+import shutil
+from collections.abc import Callable, Iterator
+from dataclasses import dataclass, field
+from pathlib import Path
+from urllib.parse import unquote, urlsplit
+
+import pytest
+from playwright.sync_api import Browser, Page, Route
+
+from sitegen.build import Builder
+from tests.conftest import DEMO, serve
+
+COLLECT = """
+() => {
+  const named = {a: "href", area: "href", link: "href", script: "src", img: "src", source: "src",
+                 track: "src", video: "src", audio: "src", iframe: "src", form: "action", use: "href"};
+  const addresses = new Set();
+  for (const [tag, key] of Object.entries(named))
+    for (const each of document.getElementsByTagName(tag))
+      if (each.hasAttribute(key)) addresses.add(new URL(each.getAttribute(key), document.baseURI).href);
+  for (const each of document.querySelectorAll("video[poster]")) addresses.add(each.poster);
+  for (const each of document.querySelectorAll("meta[http-equiv=refresh]"))
+    addresses.add(new URL(each.content.split("url=")[1], document.baseURI).href);
+  return {links: [...addresses], ids: [...document.querySelectorAll("[id]")].map((each) => each.id)};
+}
+"""
+
+
+@dataclass
+class Checked:
+    """What the check found in a site."""
+
+    pages: dict[str, set[str]] = field(default_factory=dict)
+    """Ids on every page that links led to, by address below the root."""
+    links: set[tuple[str, str]] = field(default_factory=set)
+    """Page and the absolute address it names."""
+    failed: list[str] = field(default_factory=list)
+    """Requests that failed and complaints of the browser."""
+
+
+def check_links(page: Page, root: str, folder: Path) -> Checked:
+    """Open every page that can be reached from the home page; collect what they name."""
+    checked = Checked()
+    page.on("requestfailed", lambda request: _note_failure(checked, request.url, request.failure or ""))
+    page.on("console", lambda message: _note(checked, page, message.type, message.text))
+    page.on(
+        "response",
+        lambda answer: answer.status < 400 or checked.failed.append(f"{answer.url}: {answer.status}"),
+    )
+    waiting = ["index.html", "404.html"]
+    while waiting:
+        address = waiting.pop()
+        if address in checked.pages:
+            continue
+        page.goto(root + address, wait_until="domcontentloaded")
+        told = page.evaluate(COLLECT)
+        checked.pages[address] = set(told["ids"])
+        for link in told["links"]:
+            checked.links.add((address, link))
+            inside = below(link, root)
+            if inside is not None and inside.endswith(".html") and (folder / inside).is_file():
+                waiting.append(inside)
+    return checked
+
+
+def _note_failure(checked: Checked, address: str, reason: str) -> None:
+    if "ERR_ABORTED" not in reason:  # a picture still on its way when the next page is opened
+        checked.failed.append(f"{address}: {reason}")
+
+
+def _note(checked: Checked, page: Page, kind: str, text: str) -> None:
+    if kind == "error":
+        checked.failed.append(f"{page.url}: {text}")
+
+
+def below(link: str, root: str) -> str | None:
+    """The address below the root that a link names; None for one outside."""
+    return unquote(urlsplit(link[len(root) :]).path) if link.startswith(root) else None
+
+
+def broken(checked: Checked, root: str, folder: Path, published: str) -> Iterator[str]:
+    """Every link that leads nowhere, and every one that leaves the site without need."""
+    for page, link in sorted(checked.links):
+        inside = below(link, root)
+        if inside is None:
+            # Absolute addresses where a standard wants them (canonical), other hosts, mail.
+            if not link.startswith((published, "https://video.example/", "mailto:", "data:")):
+                yield f"{page} leads out of the site to {link}"
+            elif link.startswith(published) and not (folder / _file(link.removeprefix(published))).is_file():
+                yield f"{page} names {link}, which is not published"
+        elif not (folder / inside).is_file():
+            yield f"{page} leads to {inside}, which is not there"
+        else:
+            part = unquote(urlsplit(link).fragment)
+            if part and not part.startswith("t=") and part not in checked.pages.get(inside, set()):
+                yield f"{page} leads to #{part} of {inside}, which has no such part"
+
+
+def _file(address: str) -> str:
+    path = urlsplit(address).path
+    return f"{path}index.html" if not path or path.endswith("/") else path
+
+
+@pytest.fixture(scope="module")
+def site(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """The demo's site with an address that moved, in the folder galley of another folder."""
+    folder = tmp_path_factory.mktemp("links")
+    content = shutil.copytree(DEMO, folder / "content")
+    with (content / "series.yaml").open("a") as stream:
+        stream.write("moved: {episodes/cast-away: episodes/cast-off}\n")
+    out = folder / "galley"
+    Builder(content, out, jobs=1).build()
+    return out
+
+
+@pytest.fixture(params=["root of a domain", "sub-folder", "file system"])
+def root(request: pytest.FixtureRequest, site: Path) -> Iterator[str]:
+    """Where the site is opened, ending in ``/``."""
+    if request.param == "file system":
+        yield f"file://{site}/"
+    elif request.param == "sub-folder":
+        for address in serve(site.parent):
+            yield f"{address}galley/"
+    else:
+        yield from serve(site)
+
+
+@pytest.fixture
+def quick_page(chromium: Browser) -> Iterator[Page]:
+    """A tab that loads no videos: that they are there is looked up, not waited for."""
+    context = chromium.new_context()
+    page = context.new_page()
+
+    def without_body(route: Route) -> None:
+        route.fulfill(status=200, content_type="video/webm", body=b"")
+
+    page.route("**/*.webm", without_body)
+    yield page
+    context.close()
+
+
+def test_every_link_leads_somewhere(root: str, site: Path, quick_page: Page) -> None:
+    published = json.loads((site / "episodes/cast-off/chapters.json").read_text())["chapters"][0]["url"]
+    published = published.partition("episodes/")[0]
+    checked = check_links(quick_page, root, site)
+    assert list(broken(checked, root, site, published)) == []
+    assert checked.failed == []
+    # Only the short addresses of sessions and the moved ones are not linked to: people have them.
+    unlinked = {str(p.relative_to(site)) for p in site.rglob("*.html")} - checked.pages.keys()
+    assert {a for a in unlinked if not a.startswith("episodes/cast-away/") and not a[0].isdecimal()} == set()
+    for address in sorted(unlinked):
+        quick_page.goto(root + address)
+        quick_page.wait_for_url(lambda url: "/episodes/" in url and "cast-away" not in url)
+
+
+def test_a_link_to_nowhere_would_be_noticed(
+    tmp_path: Path, quick_page: Page, serve_folder: Callable[[Path], str]
+) -> None:
+    (tmp_path / "other.html").write_text("<p id=here>Here</p>")
+    (tmp_path / "404.html").write_text("<p>Not here</p>")
+    (tmp_path / "index.html").write_text(
+        "<a href=gone.html>1</a><a href=other.html#there>2</a><a href=other.html#here>3</a>"
+        "<a href=/outside.html>4</a><img src=missing.png alt=5>"
+    )
+    root = serve_folder(tmp_path)
+    checked = check_links(quick_page, root, tmp_path)
+    assert list(broken(checked, root, tmp_path, "https://x.example/")) == [
+        "index.html leads to gone.html, which is not there",
+        "index.html leads to missing.png, which is not there",
+        "index.html leads to #there of other.html, which has no such part",
+        "index.html leads to outside.html, which is not there",
+    ]
+    assert any("missing.png: 404" in line for line in checked.failed)
