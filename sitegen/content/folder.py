@@ -37,7 +37,7 @@ class Inventory:
     problems: list[Problem] = field(default_factory=list)
 
     def texts(self) -> Iterator[tuple[str, str]]:
-        """``(kind, file)`` of every file that is read whole; the kind of one in the top folder is its name."""
+        """``(kind, file)`` of every file that is read whole; in the top folder a file is its own kind."""
         for file in sorted(self.stamps):
             folder, _, name = file.rpartition("/")
             if file == SERIES_FILE:
