@@ -13,8 +13,8 @@ test: .venv/test.stamp browser
 	$(BIN)/python -m pytest -n 2 --dist loadfile
 
 lint: .venv/test.stamp
-	$(BIN)/ruff check sitegen tests scripts
-	$(BIN)/ruff format --check sitegen tests scripts
+	$(BIN)/ruff check sitegen tests
+	$(BIN)/ruff format --check sitegen tests
 	$(BIN)/mypy
 
 bench: .venv/test.stamp
@@ -32,7 +32,7 @@ bench: .venv/test.stamp
 # Chromium, ffmpeg and the PDF tools come from the system's packages, where they may be installed.
 .PHONY: browser
 browser:
-	@sh scripts/install_test_tools.sh
+	@sh .ci/install_test_tools.sh
 
 clean:
 	rm -rf .venv .build.sitegen

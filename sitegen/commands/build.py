@@ -58,9 +58,9 @@ def run(arguments: argparse.Namespace) -> int:
     )
     _say(out, summary, counts, started)
     if built.unprinted:
-        print(f"sheets without PDF files: {built.unprinted} (docs/sheets.md)")
+        print(f"sheets without PDF files: {built.unprinted} (the README says what prints them)")
     if built.long_sheets:
-        print(f"longer than one page, see docs/sheets.md: {', '.join(built.long_sheets)}")
+        print(f"longer than one page (shorter first cues or fewer blocks would help): {', '.join(built.long_sheets)}")
     files = len(written.made) + written.unchanged
     # The inputs as they were before: a file saved during the build is a change for the next one.
     Snapshot(

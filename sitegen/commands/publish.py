@@ -132,7 +132,7 @@ def _build(builder: "Builder") -> "Series":
     built = builder.build()
     builder.remember()
     if built.unprinted:
-        print(f"sheets without PDF files: {built.unprinted} (docs/sheets.md)")
+        print(f"sheets without PDF files: {built.unprinted} (the README says what prints them)")
     return built.series
 
 

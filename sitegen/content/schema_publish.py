@@ -26,7 +26,7 @@ _SECRET = re.compile(r"pass(?!ive)|secret|token|credential|private|(^|_)(key|pwd
 _PASSWORD = re.compile(r"[^/:@\s]+:[^/@\s]+@")
 _NO_SECRETS = (
     "content may be shared and copied, so it holds no secrets: remove it, and set the credentials in the "
-    "environment or in the system's own configuration (docs/publishing.md says how)"
+    "environment or in the system's own configuration (content/README.md says how)"
 )
 
 

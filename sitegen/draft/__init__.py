@@ -2,7 +2,7 @@
 
 ``draft`` writes a new episode, ``fill_plan`` puts the times into a planned one and
 ``compare_recording`` checks a published one. All of it is text processing: no network, no model to
-fetch, the same result every time. docs/drafting.md explains the method.
+fetch, the same result every time. The README.md beside this file explains the method.
 """
 
 from sitegen.draft.compare import compare_recording

@@ -1,4 +1,4 @@
-"""Measure the scheduler: python scripts/measure_schedule.py
+"""Measure the scheduler: python tests/tools/measure_schedule.py
 
 Series of 200, 1,000 and 10,000 sessions, each with two hard muscles of eight drawn from a fixed seed;
 median of five runs, in seconds, on one core.

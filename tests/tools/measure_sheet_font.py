@@ -1,6 +1,6 @@
 """Write the widths of the sheet font's characters, from which a build tells what fits on a page.
 
-Run after a change of the fonts: ``python scripts/measure_sheet_font.py`` (needs fonttools and brotli).
+Run after a change of the fonts: ``python tests/tools/measure_sheet_font.py`` (needs fonttools and brotli).
 """
 
 import json
@@ -8,7 +8,7 @@ from pathlib import Path
 
 from fontTools.ttLib import TTFont
 
-THEME = Path(__file__).parent.parent / "themes" / "tidewater"
+THEME = Path(__file__).parents[2] / "themes" / "tidewater"
 FONTS = THEME / "fonts"
 OUT = THEME / "metrics" / "sheet-font.json"
 WEIGHTS = ("400", "700")

@@ -6,7 +6,7 @@ that chapters, captions and pictures can be compared by eye. The slates are draw
 from plain colours and the DejaVu fonts; nothing in them belongs to anybody else. With the same
 ffmpeg the result is the same byte for byte: one thread per encoder, no dates, no random ids.
 
-Run from the top folder: ``python scripts/make_demo_videos.py [number ...] [--jobs 2]``.
+Run from the top folder: ``python tests/tools/make_demo_videos.py [number ...] [--jobs 2]``.
 """
 
 import argparse
@@ -24,7 +24,7 @@ import yaml
 
 from sitegen.notation import parse_clock
 
-CONTENT = Path(__file__).resolve().parent.parent / "content"
+CONTENT = Path(__file__).resolve().parents[2] / "content"
 FONTS = Path("/usr/share/fonts/truetype/dejavu")
 WIDTH, HEIGHT, FPS = 320, 180, 5
 MARGIN = 16
