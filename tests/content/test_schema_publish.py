@@ -72,15 +72,21 @@ BAD = {
     "no kind": ("¦{path: x}", "missing-key", "'to' is missing", "folder, sftp, s3, git"),
     "only a word": ("¦folder", "wrong-kind", "'home' is not a target", "to:"),
     "a key of another kind": ("{to: folder, path: x, ¦bucket: y}", "unknown-key", "'bucket'", "path"),
-    "a misspelt key": ("{to: folder, ¦pathh: x}", "unknown-key", "'pathh'", "'path'"),
+    "a misspelt key": ("{to: folder, path: x, ¦at_onc: true}", "unknown-key", "'at_onc'", "'at_once'"),
     "no path": ("¦{to: folder}", "missing-key", "'path' is missing", "add path:"),
     "port out of range": ("{to: sftp, host: h, path: x, port: ¦70000}", "malformed", "'70000'", "65535"),
     "prefix that climbs": ("{to: s3, bucket: abc, prefix: ¦a/../b}", "malformed", "'a/../b'", "galley/site"),
     "unknown compression": ("{to: s3, bucket: abc, compress: ¦zip}", "malformed", "'zip'", "gzip"),
     "branch with dots": ("{to: git, repository: x, branch: ¦a..b}", "malformed", "'a..b'", "site"),
-    "repository that is an option": ("{to: git, repository: ¦--upload-pack=x}", "malformed", "'--upload-pack=x'", "git@"),
-    "repository that runs a program": ("{to: git, repository: '¦ext::sh -c x'}", "malformed", "'ext::sh -c x'", "git@"),
-    "host that is an option": ("{to: sftp, host: ¦-oProxyCommand=x, path: y}", "malformed", "'-oProxyCommand=x'", "web."),
+    "repository that is an option": (
+        "{to: git, repository: ¦--upload-pack=x}", "malformed", "'--upload-pack=x'", "git@",
+    ),
+    "repository that runs a program": (
+        "{to: git, repository: '¦ext::sh -c x'}", "malformed", "'ext::sh -c x'", "git@",
+    ),
+    "host that is an option": (
+        "{to: sftp, host: ¦-oProxyCommand=x, path: y}", "malformed", "'-oProxyCommand=x'", "web.",
+    ),
 }  # fmt: skip
 
 

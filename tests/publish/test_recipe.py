@@ -10,7 +10,7 @@ import pytest
 from tests.conftest import ROOT
 from tests.folders import SeriesFolder
 
-RECIPE = ROOT / "scripts" / "build_and_publish.sh"
+RECIPE = ROOT / ".ci" / "build_and_publish.sh"
 
 
 @pytest.fixture
@@ -22,11 +22,11 @@ def checkout(tmp_path: Path) -> Path:
     return tmp_path
 
 
-def run(checkout: Path, *words: str, **environment: str) -> subprocess.CompletedProcess[str]:
+def run(checkout: Path, **environment: str) -> subprocess.CompletedProcess[str]:
     return subprocess.run(
-        ["sh", str(RECIPE), *words],
+        ["sh", str(RECIPE)],
         cwd=checkout,
-        env=os.environ | {"SITEGEN_VENV": sys.prefix, "SITEGEN_FLAGS": "--no-pdf"} | environment,
+        env=os.environ | {"SITEGEN_VENV": sys.prefix, "BUILD_FLAGS": "--no-pdf"} | environment,
         stdin=subprocess.DEVNULL,
         capture_output=True,
         text=True,
@@ -46,7 +46,7 @@ def test_it_publishes(checkout: Path) -> None:
 def test_it_stops_at_a_problem_and_nothing_goes_out(checkout: Path) -> None:
     page = checkout / "content/pages/safety.md"
     page.write_text(page.read_text() + "\n<script>x</script>\n")
-    done = run(checkout, "home")
+    done = run(checkout, TARGET="home")
     assert done.returncode == 1
     assert "<script>" in done.stdout
     assert "== build" not in done.stdout
@@ -58,10 +58,11 @@ def test_it_installs_what_is_not_there(checkout: Path) -> None:
     told = checkout / "told"
     python = checkout / "a-python"
     python.write_text(
-        f'#!/bin/sh\necho "$@" >> "{told}"\n[ "$2" = venv ] && mkdir -p "$3/bin" && cp "$0" "$3/bin/python"\n'
+        f'#!/bin/sh\necho "$@" >> "{told}"\n'
+        'if [ "$2" = venv ]; then mkdir -p "$3/bin" && cp "$0" "$3/bin/python"; fi\n'
     )
     python.chmod(0o755)
-    done = run(checkout, PYTHON=str(python), SITEGEN_VENV="fresh", SITEGEN_INSTALL="sitegen[publish-s3]")
+    done = run(checkout, PYTHON=str(python), SITEGEN_VENV="fresh", SITEGEN="sitegen[publish-s3]")
     assert done.stdout.startswith("== install")
     assert told.read_text().splitlines() == [
         "-m venv fresh",
