@@ -42,7 +42,7 @@ def _measure(folder: Path, episodes: int) -> int:
     edit_a_cue(content)
     changed = builder.build().written.made
     sent = _told("one cue edited", lambda: _publish(folder, out))
-    record = next(sorted((folder / "web" / RECORDS).iterdir(), reverse=True))
+    record = max((folder / "web" / RECORDS).iterdir())
     print(f"{len(first.written.made):,} files; the edit changed {len(changed)}, {sent.files} were sent")
     print(f"bytes sent: {sent.bytes:,}; the record of a publication: {record.stat().st_size:,}")
     return 0 if sent.files <= len(changed) else 1

@@ -168,7 +168,7 @@ def _go_on(
 
     store = publisher.store
     _say(report.before(store.where, comparison))
-    if arguments.restore is None and not arguments.drop and _would_drop(comparison):
+    if arguments.restore is None and not arguments.drop and _would_drop(comparison, series):
         return PROBLEMS
     done = comparison.difference.nothing and not comparison.history.unfinished
     if done and comparison.history.current is not None:
@@ -190,7 +190,7 @@ def _go_on(
     return OK
 
 
-def _would_drop(comparison: "Comparison") -> bool:
+def _would_drop(comparison: "Comparison", series: "Series") -> bool:
     """Whether addresses would be lost; says which and what to write instead."""
     from sitegen.publish import report
     from sitegen.publish.addresses import group_dropped
@@ -201,7 +201,8 @@ def _would_drop(comparison: "Comparison") -> bool:
     if not dropped:
         return False
     sys.stdout.flush()
-    for line in report.refused(group_dropped(dropped, comparison.wanted, history.files)):
+    upcoming = {f"episodes/{e.slug}": e.released for e in series.upcoming if e.released is not None}
+    for line in report.refused(group_dropped(dropped, comparison.wanted, history.files), upcoming):
         print(line, file=sys.stderr)
     return True
 

@@ -35,9 +35,12 @@ def group_dropped(dropped: Sequence[str], wanted: Iterable[str], published: Iter
 
 
 def _gone_folder(address: str, kept: set[str]) -> str:
-    """The outermost folder of a file of which nothing is left; the file itself where there is none."""
+    """The outermost folder of a file of which nothing is left; the file itself where there is none.
+
+    Not a whole section: each of its pages has an address of its own.
+    """
     parts = address.split("/")
-    for length in range(1, len(parts)):
+    for length in range(min(2, len(parts) - 1), len(parts)):
         folder = "/".join(parts[:length])
         if not any(a.startswith(f"{folder}/") for a in kept):
             return folder

@@ -8,7 +8,7 @@ from pathlib import Path
 
 from sitegen.output.page import check_address
 from sitegen.output.swap import recover, swap
-from sitegen.publish.headers import Headers
+from sitegen.publish.headers import Headers, headers_for
 from sitegen.publish.manifest import INCOMING, LEASE
 from sitegen.publish.site_files import pieces
 from sitegen.publish.store import Body, Found, Store
@@ -77,6 +77,12 @@ class FolderStore(Store):
             except BaseException:
                 part.unlink(missing_ok=True)
                 raise
+
+    def copy(self, source: str, address: str) -> None:
+        path = self._path(source)
+        if not path.is_file():
+            raise Missing
+        self.write(address, path, headers_for(source))
 
     def create(self, address: str, data: bytes) -> bool:
         with self._trouble():

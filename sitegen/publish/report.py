@@ -1,6 +1,7 @@
 """What `sitegen publish` says: plain lines made from what was compared and what was done."""
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
+from datetime import date
 
 from sitegen.publish.addresses import Dropped, suggestion
 from sitegen.publish.difference import Difference
@@ -77,13 +78,20 @@ def _some(sign: str, addresses: Sequence[str]) -> Iterator[str]:
         yield f"    … and {len(addresses) - _LISTED} more"
 
 
-def refused(dropped: Sequence[Dropped]) -> Iterator[str]:
-    """Why a publication that would drop addresses is not done, and what to write instead."""
+def refused(dropped: Sequence[Dropped], upcoming: Mapping[str, date]) -> Iterator[str]:
+    """Why a publication that would drop addresses is not done, and what to write instead.
+
+    ``upcoming`` are the places of episodes that are not out yet, with the days they come out on.
+    """
     yield "these addresses were published, clients may have them, and they would lead nowhere:"
     for drop in dropped[:_LISTED]:
         yield f"  {drop.address or 'index.html'}" + (f" ({drop.files} files)" if drop.files > 1 else "")
     if len(dropped) > _LISTED:
         yield f"    … and {len(dropped) - _LISTED} more"
+    for drop in dropped:
+        if drop.address in upcoming:
+            day = upcoming[drop.address]
+            yield f"{drop.address} comes out on {day}: is this computer's date right, or is released: a slip?"
     yield "add to series.yaml where each has moved:"
     yield from (f"  {line}" for line in suggestion(dropped))
     yield "or drop them for good with --drop"

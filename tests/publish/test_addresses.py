@@ -24,6 +24,12 @@ CASES = {
         ["episodes/new/index.html"],
         [Dropped("exercises/towel-row", 1, None)],
     ),
+    "every episode": (
+        [address for address in OLD if address.startswith("episodes/")],
+        [],
+        [Dropped("episodes/cast-off", 1, None), Dropped("episodes/steady-pull", 2, None)],
+    ),
+    "a page of one's own": (["about/index.html"], ["about-us/index.html"], [Dropped("about", 1, "about-us")]),
     "a part of an episode": (
         ["episodes/steady-pull/sheet/index.html"],
         [],

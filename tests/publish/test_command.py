@@ -157,6 +157,15 @@ def test_what_it_suggests_is_what_is_needed(desk: Desk, run: Run) -> None:
     assert out.splitlines()[-1] == "clients see it at https://series.example/"
 
 
+def test_a_clock_that_went_back_does_not_take_an_episode_away(desk: Desk, run: Run) -> None:
+    desk.series.edit("episodes/01-first-steps.yaml", "number: 1\n", "number: 1\nreleased: 2027-01-04\n")
+    run("--yes", "--today", "2027-01-05")
+    status, _, err = run("--yes", "--today", "1970-01-01")
+    assert status == 1
+    assert "episodes/first-steps comes out on 2027-01-04: is this computer's date right" in err
+    assert (desk.web / "episodes/first-steps/index.html").exists()
+
+
 def test_an_address_is_dropped_when_told(desk: Desk, run: Run) -> None:
     run("--yes")
     desk.rename_episode()
