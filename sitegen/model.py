@@ -5,6 +5,7 @@ seconds from the start of the video. ``spot`` says where a record was written.
 """
 
 import itertools
+import hashlib
 from collections.abc import Mapping
 from dataclasses import dataclass, field, replace
 from datetime import date
@@ -114,16 +115,33 @@ class Exercise(FoldingRecord):
     """Exercises of the library that its variants are."""
     media: tuple[str, ...] = field(init=False, compare=False)
     """Files of its pictures and of its variants'."""
+    outline: str = field(init=False, compare=False)
+    """Fingerprint of its names and of what it and its variants train, need and demand: all that lists
+    and titles say of it. Words to read on its own page (cues, faults, cautions, notes) are not in it."""
 
     def __post_init__(self) -> None:
         links = tuple(v.exercise for v in self.variants if v.exercise is not None)
         pictures = (*self.pictures, *(picture for v in self.variants for picture in v.pictures))
         object.__setattr__(self, "links", links)
         object.__setattr__(self, "media", tuple(picture.file for picture in pictures))
+        object.__setattr__(self, "outline", _outline(self))
 
     def variant(self, variant_id: str) -> Variant | None:
         """The variant with that id, or None."""
         return next((v for v in self.variants if v.id == variant_id), None)
+
+
+def _outline(exercise: Exercise) -> str:
+    said = (exercise.id, exercise.name, exercise.also, exercise.summary, *_traits(exercise), exercise.tempo)
+    variants = [
+        (v.id, v.name, v.change, v.of, v.exercise, v.dose, *_traits(v)) for v in exercise.variants
+    ]
+    energy = (exercise.met, exercise.stepping)
+    return hashlib.blake2b(repr((said, energy, variants)).encode(), digest_size=12).hexdigest()
+
+
+def _traits(form: Exercise | Variant) -> tuple[object, ...]:
+    return form.pattern, form.muscles, form.kit, form.demands
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

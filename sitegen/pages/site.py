@@ -55,6 +55,7 @@ class Site:
         self._timed: tuple[Episode, SessionTime] | None = None
         self._exercise_keys: dict[str, str] = {}
         self._episode_keys: dict[str, str] = {}
+        self._outline_keys: dict[str, str] = {}
         self._media = _media_addresses(series)
         self.facts: Facts
         """Small answers about every episode; set once they are worked out."""
@@ -133,6 +134,15 @@ class Site:
             known = self._exercise_keys[exercise_id] = self.digest(self._exercise_files(exercise_id))
         return known
 
+    def outline_key(self, exercise_id: str) -> str:
+        """Fingerprint of what lists and titles say of an exercise; a reworded cue leaves it as it is."""
+        known = self._outline_keys.get(exercise_id)
+        if known is None:
+            exercise = self.series.exercises[exercise_id]
+            linked = (self.series.exercises[link].outline for link in exercise.links)
+            known = self._outline_keys[exercise_id] = fingerprint(exercise.outline, *linked)
+        return known
+
     def _exercise_files(self, exercise_id: str) -> list[str]:
         files: list[str] = []
         waiting = [exercise_id]
@@ -147,14 +157,20 @@ class Site:
         """Fingerprint of an episode with its routines, exercises, captions and media."""
         known = self._episode_keys.get(episode.slug)
         if known is None:
-            files = [episode.spot.file, *(f"routines/{routine}.yaml" for routine in episode.routines)]
-            files += [f for f in (episode.captions, episode.video and episode.video.file) if f]
-            files += [episode.poster.file] if episode.poster else []
             exercises = map(self.exercise_key, episode.exercises)
-            known = self._episode_keys[episode.slug] = fingerprint(
-                episode.slug, self.digest(files), *self._media_facts(episode), *exercises
-            )
+            known = self._episode_keys[episode.slug] = fingerprint(self._own_key(episode), *exercises)
         return known
+
+    def episode_outline_key(self, episode: Episode) -> str:
+        """The same with its exercises' outlines only: for files that show none of their cues."""
+        return fingerprint(self._own_key(episode), *map(self.outline_key, episode.exercises))
+
+    def _own_key(self, episode: Episode) -> str:
+        """Fingerprint of an episode with all but its exercises."""
+        files = [episode.spot.file, *(f"routines/{routine}.yaml" for routine in episode.routines)]
+        files += [f for f in (episode.captions, episode.video and episode.video.file) if f]
+        files += [episode.poster.file] if episode.poster else []
+        return fingerprint(episode.slug, self.digest(files), *self._media_facts(episode))
 
     def _media_facts(self, episode: Episode) -> tuple[object, ...]:
         """What is not in a content file: the length that ffprobe found, the poster that ffmpeg made."""

@@ -30,7 +30,8 @@ def episode_pages(site: Site, views: Views) -> Iterator[Page]:
         key = fingerprint(site.key, "episode", site.episode_key(episode))
         make = partial(make_page, site, views, episode, Neighbours(before, after))
         yield Page(episode_address(episode.slug), fingerprint(key, beside), make)
-        yield from _files(site, views, episode, key)
+        outline = fingerprint(site.key, "episode files", site.episode_outline_key(episode))
+        yield from _files(site, views, episode, outline)
 
 
 def _made_posters(site: Site) -> Iterator[Page]:

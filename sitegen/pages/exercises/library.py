@@ -19,7 +19,6 @@ class Library:
 
     def __init__(self, site: Site) -> None:
         self.site = site
-        self._list_keys: dict[str, str] = {}
         self._reach_keys: dict[str, str] = {}
 
     @cached_property
@@ -54,12 +53,7 @@ class Library:
 
     def list_key(self, exercise_id: str) -> str:
         """Fingerprint of what a list says of an exercise: names, summary and the facts of its forms."""
-        known = self._list_keys.get(exercise_id)
-        if known is None:
-            exercise = self.site.exercise(exercise_id)
-            words = (exercise.name, exercise.also, exercise.summary)
-            known = self._list_keys[exercise_id] = fingerprint(words, *map(_facts, self.forms[exercise_id]))
-        return known
+        return self.site.outline_key(exercise_id)
 
     def reach_key(self, exercise_id: str) -> str:
         """Fingerprint of the list facts of an exercise and of those its variants lead on to."""
@@ -84,20 +78,3 @@ def sorting_name(name: str) -> str:
     """A name as it is sorted: from its first letter or digit, without accents, so that Ü stands with U."""
     plain = "".join(c for c in unicodedata.normalize("NFKD", name.casefold()) if not unicodedata.combining(c))
     return re.sub(r"^[\W_]+", "", plain) or "?"
-
-
-def _facts(form: Form) -> tuple[object, ...]:
-    muscles = form.muscles
-    return (
-        form.key,
-        form.name,
-        form.change,
-        form.link,
-        form.pattern,
-        muscles.prime,
-        muscles.assist,
-        form.kit,
-        form.demands,
-        form.dose,
-        form.made_from,
-    )
