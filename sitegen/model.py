@@ -133,9 +133,7 @@ class Exercise(FoldingRecord):
 
 def _outline(exercise: Exercise) -> str:
     said = (exercise.id, exercise.name, exercise.also, exercise.summary, *_traits(exercise), exercise.tempo)
-    variants = [
-        (v.id, v.name, v.change, v.of, v.exercise, v.dose, *_traits(v)) for v in exercise.variants
-    ]
+    variants = [(v.id, v.name, v.change, v.of, v.exercise, v.dose, *_traits(v)) for v in exercise.variants]
     energy = (exercise.met, exercise.stepping)
     return hashlib.blake2b(repr((said, energy, variants)).encode(), digest_size=12).hexdigest()
 

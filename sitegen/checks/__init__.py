@@ -6,7 +6,18 @@ Each check is a function ``(Material) -> Iterable[Problem]`` in a module of its 
 
 from pathlib import Path
 
-from sitegen.checks import consistency, coverage, demands, moved, names, recording, recovery, timing, video, volume
+from sitegen.checks import (
+    consistency,
+    coverage,
+    demands,
+    moved,
+    names,
+    recording,
+    recovery,
+    timing,
+    video,
+    volume,
+)
 from sitegen.checks.material import Check, Material
 from sitegen.content.reader import locate_all, read_content
 from sitegen.model import Details, Episode, Exercise, Series

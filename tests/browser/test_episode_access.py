@@ -8,6 +8,7 @@ import pytest
 from axe_playwright_python.sync_playwright import Axe
 from playwright.sync_api import Browser, Page, expect
 
+from tests.browser.looks import LOOKS
 from tests.browser.episodes import BALLAST, STEADY_PULL, choose_needs, part, start_turn, until, wait_for_video
 
 RULES = {"runOnly": ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa", "best-practice"]}
@@ -55,8 +56,7 @@ def all_done(page: Page) -> None:
 STATES = (at_rest, with_needs, in_a_set, in_a_rest, counting_rounds, all_done)
 
 
-@pytest.mark.parametrize("scheme", ["light", "dark"])
-@pytest.mark.parametrize("width", [320, 1280])
+@pytest.mark.parametrize(("width", "scheme"), LOOKS.values(), ids=LOOKS)
 def test_axe_finds_nothing_in_any_state(chromium: Browser, demo_url: str, width: int, scheme: str) -> None:
     context = chromium.new_context(viewport={"width": width, "height": 900}, color_scheme=scheme)
     found = {}

@@ -6,6 +6,7 @@ from bs4 import BeautifulSoup
 from playwright.sync_api import Browser, Page, expect
 
 from sitegen.model import Series
+from tests.browser.looks import LOOKS
 from tests.browser.finder import INDEX, open_index
 
 RULES = {"runOnly": ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa", "best-practice"]}
@@ -31,8 +32,7 @@ def open_all(page: Page) -> None:
         expect(page.locator("#finder")).not_to_have_attribute("aria-busy", "true")
 
 
-@pytest.mark.parametrize("scheme", ["light", "dark"])
-@pytest.mark.parametrize("width", [320, 1280])
+@pytest.mark.parametrize(("width", "scheme"), LOOKS.values(), ids=LOOKS)
 def test_axe_finds_nothing(chromium: Browser, demo_url: str, width: int, scheme: str) -> None:
     context = chromium.new_context(viewport={"width": width, "height": 900}, color_scheme=scheme)
     page = context.new_page()

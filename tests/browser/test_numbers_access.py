@@ -7,6 +7,7 @@ import pytest
 from axe_playwright_python.sync_playwright import Axe
 from playwright.sync_api import Browser, Page
 
+from tests.browser.looks import LOOKS
 from tests.browser.schedule_page import JACK, ROW, choose, served
 from tests.sessions import SessionFolder
 
@@ -23,8 +24,7 @@ def open_all(page: Page) -> None:
     page.evaluate("document.querySelectorAll('details').forEach(one => { one.open = true; })")
 
 
-@pytest.mark.parametrize("scheme", ["light", "dark"])
-@pytest.mark.parametrize("width", [320, 1280])
+@pytest.mark.parametrize(("width", "scheme"), LOOKS.values(), ids=LOOKS)
 @pytest.mark.parametrize("address", PAGES)
 def test_axe_finds_nothing(chromium: Browser, demo_url: str, address: str, width: int, scheme: str) -> None:
     context = chromium.new_context(viewport={"width": width, "height": 900}, color_scheme=scheme)

@@ -1,0 +1,60 @@
+"""Home, free pages, the not-found page and sheets for everybody: axe-core and reflow."""
+
+import pytest
+from axe_playwright_python.sync_playwright import Axe
+from playwright.sync_api import Browser, Page
+
+from tests.browser.looks import LOOKS
+
+RULES = {"runOnly": ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa", "best-practice"]}
+
+PAGES = {
+    "home": "index.html",
+    "a page in the trainer's words": "when-to-stop/index.html",
+    "not found": "404.html",
+    "sheet": "episodes/steady-pull/sheet/index.html",
+    "large print": "episodes/steady-pull/sheet/large/index.html",
+    "four weeks": "episodes/steady-pull/sheet/weeks/index.html",
+    "all sheets": "sheets/index.html",
+}
+
+
+@pytest.mark.parametrize(("width", "scheme"), LOOKS.values(), ids=LOOKS)
+def test_axe_finds_nothing(chromium: Browser, demo_url: str, width: int, scheme: str) -> None:
+    context = chromium.new_context(viewport={"width": width, "height": 900}, color_scheme=scheme)
+    page = context.new_page()
+    found = {}
+    for name, address in PAGES.items():
+        page.goto(demo_url + address)
+        page.evaluate("document.querySelectorAll('details').forEach(one => { one.open = true; })")
+        violations = Axe().run(page, options=RULES).response["violations"]
+        found[name] = [(one["id"], [node["target"] for node in one["nodes"]][:3]) for one in violations]
+    context.close()
+    assert found == {name: [] for name in PAGES}
+
+
+@pytest.mark.parametrize("name", ["home", "a page in the trainer's words", "not found"])
+def test_nothing_needs_scrolling_sideways_at_320_px(page: Page, demo_url: str, name: str) -> None:
+    page.set_viewport_size({"width": 320, "height": 568})
+    page.goto(demo_url + PAGES[name])
+    assert page.evaluate("document.documentElement.scrollWidth") <= 320
+
+
+def test_the_menu_opens_by_keyboard_on_a_phone(page: Page, demo_url: str) -> None:
+    page.set_viewport_size({"width": 390, "height": 800})
+    page.goto(demo_url)
+    link = page.get_by_role("link", name="Exercises", exact=True)
+    assert not link.is_visible()
+    for _ in range(3):  # skip link, title, menu
+        page.keyboard.press("Tab")
+    page.keyboard.press("Enter")
+    link.wait_for(state="visible")
+    page.keyboard.press("Tab")
+    page.keyboard.press("Tab")
+    page.keyboard.press("Enter")
+    page.wait_for_url("**/exercises/index.html")
+
+
+def test_on_a_wide_screen_the_menu_is_simply_there(page: Page, demo_url: str) -> None:
+    page.goto(demo_url)
+    assert page.get_by_role("link", name="Exercises", exact=True).is_visible()
