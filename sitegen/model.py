@@ -4,8 +4,8 @@ Records refer to exercises, needs and kit by id; :class:`Series` looks ids up. T
 seconds from the start of the video. ``spot`` says where a record was written.
 """
 
-import itertools
 import hashlib
+import itertools
 from collections.abc import Mapping
 from dataclasses import dataclass, field, replace
 from datetime import date

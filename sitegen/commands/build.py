@@ -60,7 +60,8 @@ def run(arguments: argparse.Namespace) -> int:
     if built.unprinted:
         print(f"sheets without PDF files: {built.unprinted} (the README says what prints them)")
     if built.long_sheets:
-        print(f"longer than one page (shorter first cues or fewer blocks would help): {', '.join(built.long_sheets)}")
+        print(f"longer than one page: {', '.join(built.long_sheets)}")
+        print("    shorter first cues and faults, or fewer blocks, would help")
     files = len(written.made) + written.unchanged
     # The inputs as they were before: a file saved during the build is a change for the next one.
     Snapshot(

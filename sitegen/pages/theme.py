@@ -38,7 +38,9 @@ class Theme:
         self.folder = folder
         self._files = {str(p.relative_to(folder)).replace("\\", "/"): p for p in _files_below(folder)}
         self._data = {name: path.read_bytes() for name, path in self._files.items()}
-        self.digest = fingerprint(language, *(part for name in sorted(self._data) for part in (name, self._data[name])))
+        self.digest = fingerprint(
+            language, *(part for name in sorted(self._data) for part in (name, self._data[name]))
+        )
         self.language = self._language_with_strings(language)
         self._cache = cache
 

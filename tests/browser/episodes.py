@@ -52,11 +52,15 @@ def play_from(page: Page, second: float) -> None:
 
 
 def note_seeks(page: Page) -> None:
-    """From now on keep where the video is each time it has sought, before it plays on."""
+    """From now on keep where the video goes each time it seeks, before it plays on.
+
+    HTML standard, media elements, seeking: when ``seeking`` is fired the position is the new one. At
+    ``seeked`` a busy machine may have played on already.
+    """
     wait_for_video(page)
     page.evaluate(
         "() => { const video = document.getElementById('video'); window.sought = [];"
-        " video.addEventListener('seeked', () => sought.push(video.currentTime)); }"
+        " video.addEventListener('seeking', () => sought.push(video.currentTime)); }"
     )
 
 

@@ -8,8 +8,8 @@ import pytest
 from axe_playwright_python.sync_playwright import Axe
 from playwright.sync_api import Browser, Page, expect
 
-from tests.browser.looks import LOOKS
 from tests.browser.episodes import BALLAST, STEADY_PULL, choose_needs, part, start_turn, until, wait_for_video
+from tests.browser.looks import LOOKS
 
 RULES = {"runOnly": ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa", "best-practice"]}
 

@@ -6,8 +6,8 @@ from bs4 import BeautifulSoup
 from playwright.sync_api import Browser, Page, expect
 
 from sitegen.model import Series
-from tests.browser.looks import LOOKS
 from tests.browser.finder import INDEX, open_index
+from tests.browser.looks import LOOKS
 
 RULES = {"runOnly": ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa", "best-practice"]}
 

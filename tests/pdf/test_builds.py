@@ -102,7 +102,7 @@ def test_a_sheet_of_more_than_one_page_is_named(content: Path, tmp_path: Path) -
         items + "      - exercise: high-knee-march\n",
     )
     result = run(content, out, "--no-pdf")
-    assert "longer than one page (shorter first cues or fewer blocks would help): episodes/cast-off/sheet/index.html" in result.stdout
+    assert "longer than one page: episodes/cast-off/sheet/index.html" in result.stdout
 
 
 def test_captions_and_media_are_not_on_a_sheet(content: Path, tmp_path: Path) -> None:

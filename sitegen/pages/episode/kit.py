@@ -12,7 +12,6 @@ from sitegen.pages.views import Views
 from sitegen.study.load import part_mass, shown_mass
 from sitegen.study.timing import item_sets
 
-
 _MASS_UNITS = {"metric": ("kg", "g"), "us": ("lb",), "imperial": ("lb",)}
 """By system of units, those in which a load needs no second reading."""
 
