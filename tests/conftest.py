@@ -1,5 +1,6 @@
 """What tests share: the demo series, read and built once, and a real browser."""
 
+import shutil
 import threading
 from collections.abc import Callable, Iterator
 from contextlib import ExitStack, contextmanager
@@ -16,14 +17,10 @@ from sitegen.preview.server import SiteServer
 ROOT = Path(__file__).parent.parent
 DEMO = ROOT / "content"
 
-CHROMIUM = next(
-    (
-        p
-        for p in map(Path, ("/usr/bin/chromium", "/usr/bin/chromium-browser", "/usr/bin/google-chrome"))
-        if p.exists()
-    ),
-    None,
-)
+_BROWSERS = ("chromium-headless-shell", "chromium", "chromium-browser", "google-chrome")
+"""The first is the same engine without a window's parts: tests take half the time with it."""
+
+CHROMIUM = next(filter(None, map(shutil.which, _BROWSERS)), None)
 CHROMIUM_FLAGS = [
     "--no-sandbox",
     "--disable-gpu",
@@ -77,9 +74,9 @@ def demo_url(demo_site: Path) -> Iterator[str]:
 def chromium() -> Iterator[Browser]:
     """The system's Chromium, started once."""
     if CHROMIUM is None:
-        pytest.fail("these tests need Chromium: apt-get install chromium")
+        pytest.fail("these tests need Chromium: apt-get install chromium-headless-shell")
     with sync_playwright() as playwright:
-        browser = playwright.chromium.launch(executable_path=str(CHROMIUM), args=CHROMIUM_FLAGS)
+        browser = playwright.chromium.launch(executable_path=CHROMIUM, args=CHROMIUM_FLAGS)
         yield browser
         browser.close()
 

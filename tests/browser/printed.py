@@ -6,8 +6,10 @@ from dataclasses import dataclass
 import numpy as np
 import pypdfium2 as pdfium
 import pypdfium2.raw as raw
+from playwright.sync_api import Page
 
 POINTS_PER_MM = 72 / 25.4
+_ROWS = 256
 
 
 @dataclass(frozen=True, slots=True)
@@ -31,6 +33,13 @@ class PrintedPage:
     text: str
     """Without line ends: words as they follow one another."""
     glyphs: tuple[Glyph, ...]
+
+
+def opened(page: Page, url: str) -> Page:
+    """The page with its fonts in place and its steps chosen."""
+    page.goto(url)
+    page.evaluate("document.fonts.ready.then(() => new Promise(requestAnimationFrame))")
+    return page
 
 
 def read_pages(pdf: bytes) -> list[PrintedPage]:
@@ -68,17 +77,19 @@ def overlapping(page: PrintedPage) -> list[tuple[str, str]]:
 
     Kerning lets neighbours share a sliver; that is less.
     """
-    boxes = np.array([(g.left, g.bottom, g.right, g.top) for g in page.glyphs])
-    areas = np.maximum((boxes[:, 2] - boxes[:, 0]) * (boxes[:, 3] - boxes[:, 1]), 1e-6)
+    glyphs = sorted(page.glyphs, key=lambda glyph: glyph.bottom)
+    left, bottom, right, top = np.array([(g.left, g.bottom, g.right, g.top) for g in glyphs]).T
+    areas = np.maximum((right - left) * (top - bottom), 1e-6)
     found = []
-    for index in range(len(boxes) - 1):
-        rest = boxes[index + 1 :]
-        width = np.minimum(rest[:, 2], boxes[index, 2]) - np.maximum(rest[:, 0], boxes[index, 0])
-        height = np.minimum(rest[:, 3], boxes[index, 3]) - np.maximum(rest[:, 1], boxes[index, 1])
+    for start in range(0, len(glyphs), _ROWS):
+        rows = slice(start, start + _ROWS)
+        # Only what begins below the highest of these can lie over one of them.
+        rest = slice(start, int(np.searchsorted(bottom, top[rows].max())))
+        width = np.minimum.outer(right[rows], right[rest]) - np.maximum.outer(left[rows], left[rest])
+        height = np.minimum.outer(top[rows], top[rest]) - np.maximum.outer(bottom[rows], bottom[rest])
         shared = np.maximum(width, 0) * np.maximum(height, 0)
-        smaller = np.minimum(areas[index + 1 :], areas[index])
-        for other in np.flatnonzero(shared > smaller / 5):
-            found.append((page.glyphs[index].character, page.glyphs[index + 1 + int(other)].character))
+        over = np.triu(shared > np.minimum.outer(areas[rows], areas[rest]) / 5, k=1)
+        found += [(glyphs[start + i].character, glyphs[start + j].character) for i, j in np.argwhere(over)]
     return found
 
 

@@ -5,19 +5,10 @@ import re
 from pathlib import Path
 
 import pytest
-from axe_playwright_python.sync_playwright import Axe
 from playwright.sync_api import Browser, Page, expect
 
+from tests.browser.audit import LOOKS, violations
 from tests.browser.episodes import BALLAST, STEADY_PULL, choose_needs, part, start_turn, until, wait_for_video
-from tests.browser.looks import LOOKS
-
-RULES = {"runOnly": ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa", "best-practice"]}
-
-
-def violations(page: Page) -> list[str]:
-    """Each broken rule with the elements that break it."""
-    found = Axe().run(page, options=RULES).response["violations"]
-    return [f"{one['id']}: {[node['target'] for node in one['nodes']]}" for one in found]
 
 
 def at_rest(page: Page) -> None:

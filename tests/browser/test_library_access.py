@@ -1,15 +1,12 @@
 """Exercise and need pages for everybody: axe-core, reflow, targets, no scripts, nothing from outside."""
 
 import pytest
-from axe_playwright_python.sync_playwright import Axe
 from bs4 import BeautifulSoup
 from playwright.sync_api import Browser, Page, expect
 
 from sitegen.model import Series
+from tests.browser.audit import LOOKS, unfold, violations
 from tests.browser.finder import INDEX, open_index
-from tests.browser.looks import LOOKS
-
-RULES = {"runOnly": ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa", "best-practice"]}
 
 PAGES = {
     "index": INDEX,
@@ -27,7 +24,7 @@ PAGES = {
 
 def open_all(page: Page) -> None:
     """Open what is folded away, so that it is looked at as well."""
-    page.evaluate("document.querySelectorAll('details').forEach(one => { one.open = true; })")
+    unfold(page)
     if page.locator("#finder").count():
         expect(page.locator("#finder")).not_to_have_attribute("aria-busy", "true")
 
@@ -40,8 +37,7 @@ def test_axe_finds_nothing(chromium: Browser, demo_url: str, width: int, scheme:
     for name, address in PAGES.items():
         page.goto(demo_url + address)
         open_all(page)
-        violations = Axe().run(page, options=RULES).response["violations"]
-        found[name] = [(one["id"], [node["target"] for node in one["nodes"]][:3]) for one in violations]
+        found[name] = violations(page)
     context.close()
 
     assert found == {name: [] for name in PAGES}

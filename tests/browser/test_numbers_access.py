@@ -4,14 +4,12 @@ from datetime import date
 from pathlib import Path
 
 import pytest
-from axe_playwright_python.sync_playwright import Axe
 from playwright.sync_api import Browser, Page
 
-from tests.browser.looks import LOOKS
+from tests.browser.audit import LOOKS, unfold, violations
 from tests.browser.schedule_page import JACK, ROW, choose, served
 from tests.sessions import SessionFolder
 
-RULES = {"runOnly": ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa", "best-practice"]}
 PAGES = ("schedule/index.html", "balance/index.html")
 
 SMALL_TARGETS = """() => [...document.querySelectorAll("main a[href], main button, main input, main summary")]
@@ -20,21 +18,17 @@ SMALL_TARGETS = """() => [...document.querySelectorAll("main a[href], main butto
   .filter(([, box]) => box.width < 24 || box.height < 24).map(([html]) => html)"""
 
 
-def open_all(page: Page) -> None:
-    page.evaluate("document.querySelectorAll('details').forEach(one => { one.open = true; })")
-
-
 @pytest.mark.parametrize(("width", "scheme"), LOOKS.values(), ids=LOOKS)
 @pytest.mark.parametrize("address", PAGES)
 def test_axe_finds_nothing(chromium: Browser, demo_url: str, address: str, width: int, scheme: str) -> None:
     context = chromium.new_context(viewport={"width": width, "height": 900}, color_scheme=scheme)
     page = context.new_page()
     page.goto(demo_url + address)
-    open_all(page)
-    violations = Axe().run(page, options=RULES).response["violations"]
+    unfold(page)
+    found = violations(page)
     context.close()
 
-    assert [(one["id"], [node["target"] for node in one["nodes"]][:3]) for one in violations] == []
+    assert found == []
 
 
 @pytest.mark.parametrize("width", [320, 1280])
@@ -49,13 +43,13 @@ def test_axe_finds_nothing_where_days_gave_way_and_sessions_are_coming(
     with served(series, date(2027, 2, 7)) as address:
         page.goto(address + PAGES[0])
         choose(page, "2027-01-04", "monday", "tuesday", "thursday")
-        open_all(page)
-        violations = Axe().run(page, options=RULES).response["violations"]
+        unfold(page)
+        found = violations(page)
         shown = page.locator("#conflicts").is_visible(), page.locator(".sitting-early").count() > 0
     context.close()
 
     assert shown == (True, True)
-    assert [(one["id"], [node["target"] for node in one["nodes"]][:3]) for one in violations] == []
+    assert found == []
 
 
 @pytest.mark.parametrize("address", PAGES)
@@ -63,7 +57,7 @@ def test_nothing_needs_scrolling_sideways_at_320_px(page: Page, demo_url: str, a
     """WCAG 2.2, 1.4.10 Reflow; tables may scroll in a region of their own."""
     page.set_viewport_size({"width": 320, "height": 568})
     page.goto(demo_url + address)
-    open_all(page)
+    unfold(page)
 
     assert page.evaluate("document.documentElement.scrollWidth") <= 320
 
@@ -73,7 +67,7 @@ def test_targets_have_room(page: Page, demo_url: str, address: str) -> None:
     """WCAG 2.2, 2.5.8: 24 by 24 CSS pixels; links in lines of text are exempt."""
     page.set_viewport_size({"width": 390, "height": 844})
     page.goto(demo_url + address)
-    open_all(page)
+    unfold(page)
 
     assert page.evaluate(SMALL_TARGETS) == []
 

@@ -26,6 +26,7 @@ from sitegen.pdf.press import Document, Press, Resource
 from sitegen.resources import demo_folder, themes_folder
 from tests.browser.printed import (
     PrintedPage,
+    opened,
     outside,
     overlapping,
     picture,
@@ -215,13 +216,6 @@ def test_two_builds_print_the_same_bytes_and_only_changed_sessions_are_printed_a
 FORMATS = {"a4": "A4", "letter": "Letter"}
 
 
-def own_print(page: Page, url: str, paper: str) -> bytes:
-    """What the reader's print command gives, with the page's margins."""
-    page.goto(url)
-    page.evaluate("document.fonts.ready.then(() => 0)")
-    return page.pdf(format=FORMATS[paper], prefer_css_page_size=False)
-
-
 @pytest.mark.parametrize("scripts", [True, False], ids=["with scripts", "without scripts"])
 @pytest.mark.parametrize("paper", ["a4", "letter"])
 def test_the_page_itself_prints_on_one_page(
@@ -230,15 +224,18 @@ def test_the_page_itself_prints_on_one_page(
     context = chromium.new_context(java_script_enabled=scripts, viewport={"width": 390, "height": 800})
     page = context.new_page()
     for episode in demo_series.episodes[:: 1 if scripts else 4]:
-        page.goto(f"{demo_url}episodes/{episode.slug}/sheet/index.html", wait_until="networkidle")
-        printed = page.pdf(format=FORMATS[paper])
-        checked_page(printed, paper)
+        url = f"{demo_url}episodes/{episode.slug}/sheet/index.html"
+        if scripts:
+            opened(page, url)
+        else:
+            page.goto(url, wait_until="networkidle")
+        checked_page(page.pdf(format=FORMATS[paper]), paper)
     context.close()
 
 
 def test_four_weeks_are_one_page_across(page: Page, demo_url: str, demo_series: Series) -> None:
     for episode in demo_series.episodes:
-        page.goto(f"{demo_url}episodes/{episode.slug}/sheet/weeks/index.html", wait_until="networkidle")
+        opened(page, f"{demo_url}episodes/{episode.slug}/sheet/weeks/index.html")
         for paper in FORMATS.values():
             pages = read_pages(page.pdf(format=paper, landscape=True))
             assert len(pages) == 1, (episode.slug, paper)
@@ -251,7 +248,7 @@ def test_large_print_is_18_points_at_least_and_keeps_blocks_together(
     page: Page, demo_url: str, demo_series: Series
 ) -> None:
     for episode in demo_series.episodes[::3]:
-        page.goto(f"{demo_url}episodes/{episode.slug}/sheet/large/index.html", wait_until="networkidle")
+        opened(page, f"{demo_url}episodes/{episode.slug}/sheet/large/index.html")
         pages = read_pages(page.pdf(format="Letter"))
         for printed in pages:
             assert smallest_type(printed) >= 17.98
@@ -271,11 +268,23 @@ def site_name(series: Series, exercise: str, variant: str | None) -> str:
 
 
 def test_the_list_of_sessions_is_printed(page: Page, demo_url: str, demo_series: Series) -> None:
-    page.goto(f"{demo_url}sheets/index.html", wait_until="networkidle")
+    opened(page, f"{demo_url}sheets/index.html")
     pages = read_pages(page.pdf(format="Letter"))
     assert len(pages) == 1
     assert missing(pages[0].text, (episode.title for episode in demo_series.episodes)) == []
     assert smallest_type(pages[0]) >= 8.98
+
+
+def test_text_over_text_and_text_in_the_margin_would_be_noticed(page: Page) -> None:
+    page.set_content(
+        "<style>@page {margin: 0} p {position: absolute; font: 12pt sans-serif}</style>"
+        "<p style='left: 2mm; top: 50mm'>margin</p>"
+        "<p style='left: 40mm; top: 50mm'>ab</p><p style='left: 40.5mm; top: 50.5mm'>ij</p>"
+    )
+    (printed,) = read_pages(page.pdf(format="A4", prefer_css_page_size=True))
+    assert ("i", "a") in overlapping(printed)
+    assert "m" in outside(printed, MARGIN)
+    assert smallest_type(printed) == pytest.approx(12, abs=0.1)
 
 
 # --- sessions of every kind --------------------------------------------------------------------
