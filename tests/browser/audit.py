@@ -12,17 +12,17 @@ layout does not depend on the colours."""
 
 RULES = ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa", "best-practice"]
 
-_RUN = """async rules => {
-  const found = await axe.run({runOnly: rules, resultTypes: ['violations']});
+_RUN = """async ([within, rules]) => {
+  const found = await axe.run(within, {runOnly: rules, resultTypes: ['violations']});
   return found.violations.map(one => `${one.id}: ${one.nodes.slice(0, 3).map(node => node.target)}`);
 }"""
 
 
-def violations(page: Page) -> list[str]:
+def violations(page: Page, within: str = "html") -> list[str]:
     """Each broken rule with the first elements that break it; what is folded away is not looked at."""
     if not page.evaluate("'axe' in window"):
         page.evaluate(_axe())
-    found: list[str] = page.evaluate(_RUN, RULES)
+    found: list[str] = page.evaluate(_RUN, [within, RULES])
     return found
 
 

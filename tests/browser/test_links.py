@@ -156,7 +156,7 @@ def test_every_link_leads_somewhere(root: str, site: Path, quick_page: Page) -> 
     published = json.loads((site / "episodes/cast-off/chapters.json").read_text())["chapters"][0]["url"]
     published = published.partition("episodes/")[0]
     everything = root.startswith("file:")
-    checked = check_links(quick_page, root, site, 10_000 if everything else 6)
+    checked = check_links(quick_page, root, site, 10_000 if everything else 3)
     assert list(broken(checked, root, site, published)) == []
     assert checked.failed == []
     kinds = {address.split("/")[0] for address in checked.pages}
