@@ -12,6 +12,26 @@ from tests.checks.library_folder import LibraryFolder
 from tests.conftest import serve
 
 
+@pytest.fixture(scope="module")
+def index(chromium: Browser, demo_url: str) -> Iterator[Page]:
+    """The index, opened once: a visitor types one thing after another."""
+    context = chromium.new_context()
+    page = context.new_page()
+    open_index(page, demo_url)
+    yield page
+    context.close()
+
+
+@pytest.fixture(scope="module")
+def german_index(chromium: Browser, german_url: str) -> Iterator[Page]:
+    """The index of the site with German names."""
+    context = chromium.new_context()
+    page = context.new_page()
+    open_index(page, german_url)
+    yield page
+    context.close()
+
+
 @pytest.mark.parametrize(
     ("words", "first"),
     [
@@ -33,11 +53,10 @@ from tests.conftest import serve
         ("waiter’s carry", "Overhead carry"),
     ],
 )
-def test_names_are_found_however_they_are_typed(page: Page, demo_url: str, words: str, first: str) -> None:
-    open_index(page, demo_url)
-    search(page, words)
+def test_names_are_found_however_they_are_typed(index: Page, words: str, first: str) -> None:
+    search(index, words)
 
-    assert names(page)[0].startswith(first)
+    assert names(index)[0].startswith(first)
 
 
 @pytest.mark.parametrize(
@@ -63,11 +82,10 @@ def test_names_are_found_however_they_are_typed(page: Page, demo_url: str, words
         "variant too",
     ],
 )
-def test_exercises_are_found_by_what_they_are(page: Page, demo_url: str, words: str, some: set[str]) -> None:
-    open_index(page, demo_url)
-    search(page, words)
+def test_exercises_are_found_by_what_they_are(index: Page, words: str, some: set[str]) -> None:
+    search(index, words)
 
-    assert some <= set(names(page))
+    assert some <= set(names(index))
 
 
 GERMAN = {
@@ -107,11 +125,10 @@ def german_url(tmp_path_factory: pytest.TempPathFactory) -> Iterator[str]:
         ("liegestutz", "Liegestütz"),
     ],
 )
-def test_umlauts_and_accents_are_no_obstacle(page: Page, german_url: str, words: str, first: str) -> None:
-    open_index(page, german_url)
-    search(page, words)
+def test_umlauts_and_accents_are_no_obstacle(german_index: Page, words: str, first: str) -> None:
+    search(german_index, words)
 
-    assert names(page)[0] == first
+    assert names(german_index)[0] == first
 
 
 def test_a_name_with_an_umlaut_stands_under_its_plain_letter(page: Page, german_url: str) -> None:

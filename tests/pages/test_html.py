@@ -14,8 +14,17 @@ from bs4 import BeautifulSoup
 from sitegen.model import Series
 
 
+Soups = dict[Path, BeautifulSoup]
+
+
 def html_pages(site: Path) -> list[Path]:
     return sorted(site.rglob("*.html"))
+
+
+@pytest.fixture(scope="module")
+def soups(demo_site: Path) -> dict[Path, BeautifulSoup]:
+    """Every page, taken apart once."""
+    return {path: BeautifulSoup(path.read_bytes(), "html.parser") for path in html_pages(demo_site)}
 
 
 def one_of_each_kind(site: Path) -> Iterator[Path]:
@@ -38,9 +47,8 @@ def test_pages_are_valid_html(demo_site: Path) -> None:
             pytest.fail(f"{path.relative_to(demo_site)}: {error} at {parser.errors[-1][0]}")
 
 
-def test_ids_are_unique_and_every_reference_to_one_holds(demo_site: Path) -> None:
-    for path in html_pages(demo_site):
-        soup = BeautifulSoup(path.read_bytes(), "html.parser")
+def test_ids_are_unique_and_every_reference_to_one_holds(soups: Soups) -> None:
+    for path, soup in soups.items():
         ids = [element["id"] for element in soup.find_all(id=True)]
         assert len(ids) == len(set(ids)), path
         for attribute in ("aria-labelledby", "aria-describedby", "aria-controls", "for"):
@@ -50,11 +58,10 @@ def test_ids_are_unique_and_every_reference_to_one_holds(demo_site: Path) -> Non
                 assert set(wanted) <= set(ids), (path, attribute, wanted)
 
 
-def test_every_link_leads_to_a_file_and_its_anchor(demo_site: Path) -> None:
+def test_every_link_leads_to_a_file_and_its_anchor(demo_site: Path, soups: Soups) -> None:
     anchors: dict[Path, set[str]] = {}
     broken = []
-    for path in html_pages(demo_site):
-        soup = BeautifulSoup(path.read_bytes(), "html.parser")
+    for path, soup in soups.items():
         for element in soup.find_all(["a", "link", "img", "script", "video", "source", "track"]):
             for attribute in ("href", "src", "poster"):
                 target = element.get(attribute)
@@ -66,16 +73,16 @@ def test_every_link_leads_to_a_file_and_its_anchor(demo_site: Path) -> None:
                     broken.append((str(path.relative_to(demo_site)), target))
                 elif anchor and not anchor.startswith("t=") and file.suffix == ".html":
                     if file not in anchors:
-                        other = BeautifulSoup(file.read_bytes(), "html.parser")
-                        anchors[file] = {e["id"] for e in other.find_all(id=True)}
+                        anchors[file] = {e["id"] for e in soups[file].find_all(id=True)}
                     if unquote(anchor) not in anchors[file]:
                         broken.append((str(path.relative_to(demo_site)), target))
     assert broken == []
 
 
-def test_pages_load_nothing_from_other_sites_and_run_no_inline_script(demo_site: Path) -> None:
-    for path in html_pages(demo_site):
-        soup = BeautifulSoup(path.read_bytes(), "html.parser")
+def test_pages_load_nothing_from_other_sites_and_run_no_inline_script(
+    soups: Soups,
+) -> None:
+    for path, soup in soups.items():
         policy = soup.find("meta", attrs={"http-equiv": "Content-Security-Policy"})
         assert policy is not None, path
         assert "default-src 'self'" in policy["content"]
@@ -91,18 +98,16 @@ def test_pages_load_nothing_from_other_sites_and_run_no_inline_script(demo_site:
         assert not soup.find_all(lambda tag: any(name.startswith("on") for name in tag.attrs)), path
 
 
-def test_every_page_has_one_title_one_main_heading_and_its_language(demo_site: Path) -> None:
-    for path in html_pages(demo_site):
-        soup = BeautifulSoup(path.read_bytes(), "html.parser")
+def test_every_page_has_one_title_one_main_heading_and_its_language(soups: Soups) -> None:
+    for path, soup in soups.items():
         assert soup.html["lang"] == "en"
         assert soup.title is not None, path
         assert soup.title.get_text().strip(), path
         assert len(soup.find_all("h1")) == 1, path
 
 
-def test_headings_do_not_skip_a_level(demo_site: Path) -> None:
-    for path in html_pages(demo_site):
-        soup = BeautifulSoup(path.read_bytes(), "html.parser")
+def test_headings_do_not_skip_a_level(soups: Soups) -> None:
+    for path, soup in soups.items():
         levels = [int(h.name[1]) for h in soup.find_all(re.compile(r"^h[1-6]$"))]
         skips = [(a, b) for a, b in itertools.pairwise(levels) if b > a + 1]
         assert not skips, (path, levels)
@@ -117,9 +122,11 @@ def test_every_episode_and_exercise_has_its_page(demo_site: Path, demo_series: S
         assert (demo_site / page.slug / "index.html").is_file()
 
 
-def test_an_exercise_page_lists_every_appearance_with_its_time(demo_site: Path, demo_series: Series) -> None:
+def test_an_exercise_page_lists_every_appearance_with_its_time(
+    demo_site: Path, demo_series: Series, soups: Soups
+) -> None:
     for exercise in demo_series.exercises:
-        soup = BeautifulSoup((demo_site / "exercises" / exercise / "index.html").read_bytes(), "html.parser")
+        soup = soups[demo_site / "exercises" / exercise / "index.html"]
         links = {a["href"] for a in soup.find_all("a", href=True)}
         for episode in demo_series.episodes:
             for block in episode.blocks:
@@ -129,10 +136,9 @@ def test_an_exercise_page_lists_every_appearance_with_its_time(demo_site: Path, 
                         assert f"../../episodes/{episode.slug}/index.html#t={at}" in links
 
 
-def test_every_page_defers_to_a_doctor_and_says_when_to_stop(demo_site: Path) -> None:
-    for path in html_pages(demo_site):
-        text = BeautifulSoup(path.read_bytes(), "html.parser").get_text()
-        assert "doctor or physiotherapist" in text, path
+def test_every_page_defers_to_a_doctor_and_says_when_to_stop(soups: Soups) -> None:
+    for path, soup in soups.items():
+        assert "doctor or physiotherapist" in soup.get_text(), path
 
 
 def test_the_sitemap_keeps_to_its_protocol(demo_site: Path, demo_series: Series) -> None:
