@@ -13,7 +13,6 @@ from bs4 import BeautifulSoup
 
 from sitegen.model import Series
 
-
 Soups = dict[Path, BeautifulSoup]
 
 
