@@ -1,7 +1,5 @@
 """``python -m sitegen``."""
 
-import sys
+from sitegen.cli import program
 
-from sitegen.cli import main
-
-sys.exit(main())
+program()

@@ -61,8 +61,8 @@ class Builder:
         self.jobs = jobs or usable_cores()
         self._code = code_fingerprint()
         self._cache = cache_folder(out)
-        self._memory = Memory.load(self._cache / "memory", self._code)
-        self._facts = FactStore(self._cache / "facts")
+        self._memory = Memory.load(self._cache / "files", self._code)
+        self._facts = FactStore(self._cache / "episodes")
         self._theme: Theme | None = None
         self._engine = find_engine() if pdf else None
         self._unprinted = NO_BROWSER if pdf and self._engine is None else ""
@@ -99,8 +99,8 @@ class Builder:
 
     def remember(self) -> None:
         """Keep what was read and worked out for the next run: once the site is in place, not before."""
-        self._memory.save(self._cache / "memory", self._code)
-        self._facts.save()
+        self._memory.save(self._cache / "files", self._code, self.jobs)
+        self._facts.save(self.jobs)
 
     def plan(self, content: Content, press: Press | None = None) -> list[Page]:
         """Every page of the site of a read folder. Raises ContentError where it has problems."""

@@ -7,8 +7,10 @@ Each command is a module of ``sitegen.commands`` with ``add_arguments(parser)`` 
 
 import argparse
 import importlib
+import os
 import sys
 from collections.abc import Sequence
+from typing import NoReturn
 
 from sitegen import __version__
 
@@ -39,6 +41,20 @@ def main(argv: Sequence[str] | None = None) -> int:
     parser.parse_args(words)
     parser.print_help()
     return USAGE
+
+
+def program() -> NoReturn:
+    """The program as it is installed: run one command and end with its exit status.
+
+    It ends at once: to take a large series apart object by object takes as long as a small build.
+    """
+    status = main()
+    try:
+        sys.stdout.flush()
+        sys.stderr.flush()
+    except (BrokenPipeError, ValueError):  # nobody reads any more
+        pass
+    os._exit(status)
 
 
 def _front_parser() -> argparse.ArgumentParser:

@@ -30,10 +30,12 @@ def can_fork() -> bool:
     return sys.platform.startswith("linux") and threading.active_count() == 1
 
 
-def map_in_chunks(function: Callable[[T], R], things: Sequence[T], jobs: int) -> Iterator[R]:
-    """``function`` of each thing, in order; in ``jobs`` processes where that pays."""
+def map_in_chunks(
+    function: Callable[[T], R], things: Sequence[T], jobs: int, *, pays_from: int = _SMALL
+) -> Iterator[R]:
+    """``function`` of each thing, in order; in ``jobs`` processes where so many things make it pay."""
     global _work
-    if jobs < 2 or len(things) < _SMALL or not can_fork():
+    if jobs < 2 or len(things) < pays_from or not can_fork():
         yield from map(function, things)
         return
     # Small chunks near the end keep both cores busy to the last.

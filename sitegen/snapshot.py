@@ -6,16 +6,20 @@ it imports are all that such a build loads.
 
 import hashlib
 import json
-import os
 from dataclasses import asdict, dataclass
 from pathlib import Path
+
+from sitegen.scan import digest, scan
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Snapshot:
     """The state of everything a build reads and writes, and what it said at the end."""
 
-    fingerprint: str
+    inputs: str
+    """Fingerprint of all that the build read."""
+    site: str
+    """Fingerprint of what it left."""
     summary: str
     """The last build's words about the series."""
     files: int
@@ -46,23 +50,8 @@ class Snapshot:
 
 def fingerprint_of(folders: list[Path], *options: object) -> str:
     """Fingerprint of the names, sizes and times of all files below some folders, and of options."""
-    digest = hashlib.blake2b(repr(options).encode(), digest_size=16)
+    parts = [repr(options)]
     for folder in folders:
-        digest.update(f"\0{folder}\0".encode())
-        waiting = [str(folder)]
-        while waiting:
-            lines = []
-            try:
-                entries = os.scandir(waiting.pop())
-            except OSError:
-                continue
-            with entries:
-                for entry in entries:
-                    if entry.is_dir(follow_symlinks=False):
-                        waiting.append(entry.path)
-                    elif not entry.name.endswith(".pyc"):
-                        status = entry.stat(follow_symlinks=False)
-                        lines.append(f"{entry.path}\0{status.st_size}\0{status.st_mtime_ns}\0{status.st_ino}")
-            waiting.sort()
-            digest.update("\n".join(sorted(lines)).encode())
-    return digest.hexdigest()
+        files = {path: state for path, state in scan(folder).items() if not path.endswith(".pyc")}
+        parts.append(f"{folder}\0{digest(files)}")
+    return hashlib.blake2b("\0".join(parts).encode(), digest_size=16).hexdigest()

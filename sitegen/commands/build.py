@@ -19,6 +19,7 @@ from sitegen.commands.common import (
 )
 from sitegen.pdf.engine import find_engine
 from sitegen.resources import program_folder, themes_folder
+from sitegen.scan import digest, scan
 from sitegen.snapshot import Snapshot, fingerprint_of
 from sitegen.state import cache_folder
 
@@ -45,7 +46,12 @@ def run(arguments: argparse.Namespace) -> int:
     last = Snapshot.load(snapshot_file)
     day = release_day(arguments)
     inputs = _inputs(content, all_out=day is None, pdf=not arguments.no_pdf)
-    if last is not None and last.holds_on(_text(day)) and last.fingerprint == inputs + fingerprint_of([out]):
+    if (
+        last is not None
+        and last.holds_on(_text(day))
+        and last.inputs == inputs
+        and last.site == digest(scan(out))
+    ):
         _say(out, last.summary, f"nothing has changed: {last.files} files", started)
         return OK
     built = _build(arguments, content, out, day)
@@ -65,7 +71,8 @@ def run(arguments: argparse.Namespace) -> int:
     files = len(written.made) + written.unchanged
     # The inputs as they were before: a file saved during the build is a change for the next one.
     Snapshot(
-        fingerprint=inputs + fingerprint_of([out]),
+        inputs=inputs,
+        site=written.site,
         summary=summary,
         files=files,
         since=max((_text(e.released) for e in built.series.episodes), default="") if day else "",

@@ -4,12 +4,13 @@ Every reference is resolved here, so that code further on never meets an id that
 """
 
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from functools import cached_property
 from typing import Any
 
 from sitegen.content.files import FileResult, digest_of
 from sitegen.content.folder import id_of, slug_of
+from sitegen.content.memory import Linked
 from sitegen.content.shapes import nearest
 from sitegen.content.timeline import check_times
 from sitegen.model import Block, Details, Episode, Exercise, Item, Series, Variant
@@ -22,17 +23,6 @@ _LIBRARY_KINDS = ("series", "exercises", "routines")
 
 OWN_PLACES = frozenset({"assets", "balance", "episodes", "exercises", "media", "needs", "schedule", "sheets"})
 """Folders of the site that hold its own files; a page in the trainer's words cannot be there."""
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Linked:
-    """What was linked before without a problem, to be used again while nothing it rests on changes."""
-
-    library: str
-    """Fingerprint of all exercises, routines and series.yaml."""
-    exercises: Mapping[str, Exercise]
-    episodes: Mapping[tuple[str, str], Episode]
-    """By file and digest."""
 
 
 class Linker:

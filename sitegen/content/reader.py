@@ -67,7 +67,9 @@ def read_content(folder: Path, memory: Memory | None = None, jobs: int = 1) -> C
     digests |= _media_digests(inventory, memory, results)
     linker = Linker(results, frozenset(inventory.stamps), digests, memory.linked)
     series = linker.link()
-    memory.linked = linker.linked() or memory.linked
+    linked = linker.linked()
+    if linked is not None:
+        memory.linked = linked
     problems = [*inventory.problems, *linker.problems]
     if series is not None:
         series = fill_in_lengths(series, inventory, memory, problems)

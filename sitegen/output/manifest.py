@@ -4,6 +4,8 @@ import json
 from dataclasses import dataclass
 from pathlib import Path
 
+from sitegen.scan import FileState
+
 Stamp = tuple[int, int]
 """Size and time of change (ns) of a written file: a file touched since has another."""
 
@@ -14,6 +16,39 @@ class Entry:
 
     key: str
     stamp: Stamp
+
+
+@dataclass(frozen=True, slots=True)
+class Spare:
+    """How the tree in the workshop differs from the site, so that it need not be looked through.
+
+    Good for one build: what is known goes when the tree is touched, and comes back when a build
+    is through.
+    """
+
+    site: str
+    """Fingerprint of the site that it is compared with."""
+    folder: FileState
+    """Of the tree's own folder: one that was made anew has another."""
+    different: frozenset[str]
+    """Addresses that differ, or that only one of the two has."""
+
+    @classmethod
+    def take(cls, path: Path) -> "Spare | None":
+        """What a file says, which is then gone; None where there is none or it is damaged."""
+        try:
+            site, folder, different = json.loads(path.read_bytes())
+            path.unlink()
+            return cls(site, FileState(*folder), frozenset(different))
+        except (OSError, ValueError, TypeError):
+            path.unlink(missing_ok=True)
+            return None
+
+    def save(self, path: Path) -> None:
+        """Write to a file, whole or not at all."""
+        part = path.with_suffix(".part")
+        part.write_text(json.dumps([self.site, self.folder, sorted(self.different)]))
+        part.replace(path)
 
 
 class Manifest:

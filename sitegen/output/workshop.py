@@ -28,6 +28,8 @@ class Workshop:
         self.next = self.folder / "next"
         """The tree that becomes the site."""
         self.manifest = self.folder / "manifest"
+        self.spare = self.folder / "spare"
+        """How ``next`` differs from the site."""
         self._lock: int | None = None
 
     def __enter__(self) -> "Workshop":

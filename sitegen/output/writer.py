@@ -5,17 +5,19 @@ current site's unchanged files and by making the rest anew, so the work is in pr
 change, and a build that is killed has not touched the site.
 """
 
+import errno
 import os
 import shutil
 from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass
 from pathlib import Path
 
-from sitegen.output.manifest import Entry, Manifest, Stamp
+from sitegen.output.manifest import Entry, Manifest, Spare, Stamp
 from sitegen.output.page import Page, check_address
 from sitegen.output.swap import recover, swap
 from sitegen.output.workshop import Workshop
 from sitegen.parallel import map_in_chunks
+from sitegen.scan import FileState, digest, scan, state_of
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -26,14 +28,11 @@ class Written:
     """Addresses written anew."""
     removed: tuple[str, ...]
     unchanged: int
+    site: str
+    """Fingerprint (``sitegen.scan.digest``) of all that is there now."""
 
 
-@dataclass(frozen=True, slots=True)
-class _File:
-    stamp: Stamp
-    inode: int
-
-
+Files = dict[str, FileState]
 Progress = Callable[[int, int], None]
 """Called with pages done and pages to do."""
 
@@ -47,7 +46,7 @@ def write_site(
     """
     recover(workshop.next, workshop.out)
     known = _known_entries(workshop)
-    current = _scan(workshop.out)
+    current = scan(workshop.out)
     addresses = {check_address(page.address) for page in pages}
     if len(addresses) != len(pages):
         raise ValueError(f"two pages share an address: {_twice(pages)}")
@@ -55,16 +54,24 @@ def write_site(
     stale = [page for page in pages if page.address not in fresh]
     removed = [a for a in current if a in known and a not in addresses]
     if not stale and not removed:
-        return Written(made=(), removed=(), unchanged=len(fresh))
+        return Written(made=(), removed=(), unchanged=len(fresh), site=digest(current))
     foreign = {address for address in current if address not in known and address not in addresses}
     _bring_up_to_date(workshop, fresh | foreign, addresses, current)
-    stamps = _make(workshop.next, stale, jobs, progress)
-    entries = {p.address: Entry(p.key, stamps.get(p.address) or current[p.address].stamp) for p in pages}
+    made = _make(workshop.next, stale, jobs, progress)
+    now = {address: current[address] for address in fresh | foreign} | made
+    entries = {page.address: Entry(page.key, _stamp(now[page.address])) for page in pages}
     # Written before the swap: whatever moment a crash picks, one of the two manifests is right.
     Manifest(entries).save(_pending(workshop))
     swap(workshop.next, workshop.out)
     os.replace(_pending(workshop), workshop.manifest)
-    return Written(made=tuple(sorted(stamps)), removed=tuple(sorted(removed)), unchanged=len(fresh))
+    site = digest(now)
+    different = frozenset(a for a in current.keys() | now.keys() if current.get(a) != now.get(a))
+    _note_spare(workshop, site, different)
+    return Written(made=tuple(sorted(made)), removed=tuple(sorted(removed)), unchanged=len(fresh), site=site)
+
+
+def _stamp(file: FileState) -> Stamp:
+    return file.size, file.time_ns
 
 
 def _pending(workshop: Workshop) -> Path:
@@ -80,11 +87,11 @@ def _known_entries(workshop: Workshop) -> dict[str, tuple[Entry, ...]]:
     return known
 
 
-def _is_fresh(page: Page, known: dict[str, tuple[Entry, ...]], current: dict[str, _File]) -> bool:
+def _is_fresh(page: Page, known: dict[str, tuple[Entry, ...]], current: Files) -> bool:
     file = current.get(page.address)
     if file is None:
         return False
-    return any(entry.key == page.key and entry.stamp == file.stamp for entry in known.get(page.address, ()))
+    return any(entry.key == page.key and entry.stamp == _stamp(file) for entry in known.get(page.address, ()))
 
 
 def _twice(pages: Iterable[Page]) -> str:
@@ -92,33 +99,11 @@ def _twice(pages: Iterable[Page]) -> str:
     return next(p.address for p in pages if p.address in seen or seen.add(p.address))  # type: ignore[func-returns-value]
 
 
-def _scan(root: Path) -> dict[str, _File]:
-    """Every file below a folder; empty where there is none."""
-    found: dict[str, _File] = {}
-    folders = [(str(root), "")]
-    while folders:
-        folder, prefix = folders.pop()
-        try:
-            entries = os.scandir(folder)
-        except FileNotFoundError:
-            continue
-        with entries:
-            for entry in entries:
-                if entry.is_dir(follow_symlinks=False):
-                    folders.append((entry.path, f"{prefix}{entry.name}/"))
-                else:
-                    status = entry.stat(follow_symlinks=False)
-                    found[prefix + entry.name] = _File((status.st_size, status.st_mtime_ns), status.st_ino)
-    return found
-
-
-def _bring_up_to_date(
-    workshop: Workshop, kept: set[str], planned: set[str], current: dict[str, _File]
-) -> None:
+def _bring_up_to_date(workshop: Workshop, kept: set[str], planned: set[str], current: Files) -> None:
     """Make the next tree hold exactly the kept files of the current site, by links to them."""
     root = workshop.next
+    spare = _files_of_spare(workshop, current)
     root.mkdir(exist_ok=True)
-    spare = _scan(root)
     for address, file in spare.items():
         if address not in kept or current[address] != file:
             os.unlink(root / address)
@@ -129,6 +114,22 @@ def _bring_up_to_date(
         if spare.get(address) != current[address]:
             _make_folder(root, address, folders)
             os.link(workshop.out / address, root / address)
+
+
+def _files_of_spare(workshop: Workshop, current: Files) -> Files:
+    """The files of the next tree; from what is known of it where the site is as it was left."""
+    known = Spare.take(workshop.spare)
+    if known is None or known.folder != state_of(workshop.next) or known.site != digest(current):
+        return scan(workshop.next)
+    other = {a: state for a in known.different if (state := state_of(workshop.next / a)) is not None}
+    return {a: state for a, state in current.items() if a not in known.different} | other
+
+
+def _note_spare(workshop: Workshop, site: str, different: frozenset[str]) -> None:
+    """Note what became of the old site, which is the next tree now."""
+    folder = state_of(workshop.next)
+    if folder is not None:
+        Spare(site, folder, different).save(workshop.spare)
 
 
 def _drop_empty_folders(root: Path, address: str) -> None:
@@ -148,24 +149,24 @@ def _make_folder(root: Path, address: str, made: set[str]) -> None:
         made.add(folder)
 
 
-def _make(root: Path, pages: list[Page], jobs: int, progress: Progress | None) -> dict[str, Stamp]:
-    """Make pages into the next tree; their stamps by address."""
+def _make(root: Path, pages: list[Page], jobs: int, progress: Progress | None) -> Files:
+    """Make pages into the next tree."""
     folders: set[str] = set()
     for page in pages:
         _make_folder(root, page.address, folders)
 
-    def make(page: Page) -> tuple[str, Stamp]:
+    def make(page: Page) -> tuple[str, FileState]:
         return page.address, _make_one(root, page)
 
-    stamps: dict[str, Stamp] = {}
-    for address, stamp in map_in_chunks(make, pages, jobs):
-        stamps[address] = stamp
+    made: Files = {}
+    for address, state in map_in_chunks(make, pages, jobs):
+        made[address] = state
         if progress is not None:
-            progress(len(stamps), len(pages))
-    return stamps
+            progress(len(made), len(pages))
+    return made
 
 
-def _make_one(root: Path, page: Page) -> Stamp:
+def _make_one(root: Path, page: Page) -> FileState:
     path = f"{root}/{page.address}"
     if isinstance(page.make, Path):
         shutil.copyfile(page.make, path)
@@ -173,5 +174,7 @@ def _make_one(root: Path, page: Page) -> Stamp:
         data = page.make()
         with open(path, "xb") as stream:
             stream.write(data)
-    status = os.stat(path)
-    return status.st_size, status.st_mtime_ns
+    state = state_of(path)
+    if state is None:
+        raise FileNotFoundError(errno.ENOENT, "gone while the site was written", path)
+    return state

@@ -6,11 +6,11 @@ worked out when its episode is new or changed, for many episodes in several proc
 the other episodes stay packed.
 """
 
-import pickle
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Hashable, Mapping
 from pathlib import Path
 from typing import Any
 
+from sitegen.kept import load_kept, save_kept
 from sitegen.model import Episode
 from sitegen.output.page import fingerprint
 from sitegen.pages.site import Site
@@ -22,27 +22,21 @@ that are not in the site's key."""
 
 
 class FactStore:
-    """Facts by episode, with what they were made from. Kept in a file of the user's caches."""
+    """Facts by episode, with what they were made from. Kept in a folder of the user's caches."""
 
-    def __init__(self, path: Path | None = None) -> None:
-        self._path = path
+    def __init__(self, folder: Path | None = None) -> None:
+        self._folder = folder
         self._kept: dict[str, dict[str, Any]] = {}
         self._site_key = ""
-        self._changed = False
+        self._changed: set[Hashable] = set()
 
     def load(self, site_key: str) -> None:
         """Take what an earlier build kept for the same program, theme and series.yaml."""
         if site_key == self._site_key:
             return
-        self._site_key, self._kept = site_key, {}
-        if self._path is None:
-            return
-        try:
-            with self._path.open("rb") as stream:
-                if pickle.load(stream) == site_key:
-                    self._kept = pickle.load(stream)
-        except Exception:
-            self._kept = {}
+        self._site_key, self._changed = site_key, set()
+        kept: dict[Any, Any] = load_kept(self._folder, site_key) if self._folder else {}
+        self._kept = kept
 
     def bring_up_to_date(self, site: Site, makers: Mapping[str, FactMaker], jobs: int) -> "Facts":
         """The facts of every episode; those of new and changed ones are worked out now."""
@@ -54,23 +48,18 @@ class FactStore:
         def make(episode: Episode) -> tuple[str, dict[str, Any]]:
             return keys[episode.slug], {name: maker(site, episode) for name, maker in makers.items()}
 
-        self._kept |= map_in_chunks(make, missing, jobs)
-        by_slug = {slug: self._kept[key] for slug, key in keys.items()}
-        if missing or len(self._kept) != len(keys):
-            self._kept = {keys[slug]: facts for slug, facts in by_slug.items()}
-            self._changed = True
+        made = dict(map_in_chunks(make, missing, jobs))
+        by_slug = {slug: made.get(key) or self._kept[key] for slug, key in keys.items()}
+        kept = {key: by_slug[slug] for slug, key in keys.items()}
+        self._changed |= made.keys() | (self._kept.keys() - kept.keys())
+        self._kept = kept
         return Facts(by_slug, keys)
 
-    def save(self) -> None:
-        """Write to the file, whole or not at all, where there is something new."""
-        if self._path is None or not self._changed:
-            return
-        self._changed = False
-        part = self._path.with_suffix(".part")
-        with part.open("wb") as stream:
-            pickle.dump(self._site_key, stream)
-            pickle.dump(self._kept, stream, protocol=pickle.HIGHEST_PROTOCOL)
-        part.replace(self._path)
+    def save(self, jobs: int = 1) -> None:
+        """Write what is new to the folder."""
+        if self._folder is not None:
+            save_kept(self._folder, self._site_key, self._kept, self._changed, jobs)
+        self._changed = set()
 
 
 class Facts:

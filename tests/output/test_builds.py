@@ -134,14 +134,70 @@ def test_pages_of_a_removed_episode_go_with_their_folders(content: Path, tmp_pat
     assert not (out / "episodes/steady-pull").exists()
 
 
+def _edit_by_hand(out: Path) -> None:
+    (out / "index.html").write_text("scribbled over")
+
+
+def _replace_by_hand(out: Path) -> None:
+    (out / "page.part").write_text("scribbled over")
+    (out / "page.part").replace(out / "index.html")
+
+
+@pytest.mark.parametrize(
+    "meddle",
+    [
+        pytest.param(lambda out: None, id="nothing"),
+        pytest.param(_edit_by_hand, id="a page is edited in its place"),
+        pytest.param(_replace_by_hand, id="a page is replaced"),
+        pytest.param(lambda out: (out / "exercises/tin-press/index.html").unlink(), id="a page is removed"),
+        pytest.param(lambda out: shutil.rmtree(out / "exercises"), id="a folder is removed"),
+        pytest.param(shutil.rmtree, id="the site is removed"),
+        pytest.param(lambda out: shutil.rmtree(workshop(out) / "next"), id="the other tree is removed"),
+    ],
+)
+def test_whatever_is_done_between_two_builds_the_next_is_right(
+    content: Path, tmp_path: Path, meddle: Callable[[Path], None]
+) -> None:
+    """The other tree is not looked through where it is known how it differs from the site."""
+    out = tmp_path / "build"
+    build(content, out)
+    replace(content, "series.yaml", "title: ", "title: New ")
+    build(content, out)
+    meddle(out)
+    (content / EPISODE).unlink()
+    build(content, out)
+    replace(content, EXERCISE, "cues:\n", "cues:\n  - Another cue\n")
+    build(content, out)
+    assert differences(tree(out), from_scratch(content, tmp_path)) == []
+
+
+def workshop(out: Path) -> Path:
+    return out.with_name(f".{out.name}.sitegen")
+
+
+def test_a_file_of_somebody_else_comes_and_goes_as_they_like(content: Path, tmp_path: Path) -> None:
+    out = tmp_path / "build"
+    build(content, out)
+    seen = []
+    for number, text in enumerate(["one", "two", "", "three"]):
+        if text:
+            (out / "notes.txt").write_text(text)
+        else:
+            (out / "notes.txt").unlink()
+        replace(content, "series.yaml", "title: ", f"title: {number} ")
+        build(content, out)
+        seen.append((out / "notes.txt").read_text() if (out / "notes.txt").exists() else "")
+    assert seen == ["one", "two", "", "three"]
+
+
 def test_a_lost_manifest_or_cache_costs_time_only(content: Path, tmp_path: Path) -> None:
     out = tmp_path / "build"
     build(content, out)
     before = tree(out)
-    workshop = tmp_path / ".build.sitegen"
-    (workshop / "manifest").write_text("{damaged")
-    for cache in Path(os.environ["XDG_CACHE_HOME"]).rglob("memory"):
-        cache.write_bytes(b"damaged")
+    (workshop(out) / "manifest").write_text("{damaged")
+    for kind in ("files", "episodes"):
+        for cache in Path(os.environ["XDG_CACHE_HOME"]).rglob(f"{kind}/*"):
+            cache.write_bytes(b"damaged")
     build(content, out)
     assert tree(out) == before
 

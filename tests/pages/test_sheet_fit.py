@@ -8,7 +8,7 @@ from hypothesis import given, settings
 
 from sitegen.pages.sheets.fit import HEIGHTS, RESERVE, WIDTH, Fitter
 from sitegen.pages.sheets.measured import Measurer
-from sitegen.pages.sheets.metrics import Ruler, count_lines
+from sitegen.pages.sheets.metrics import Ruler, Words, count_lines
 from sitegen.pages.sheets.steps import MM_PER_POINT, millimetres, read_steps
 from sitegen.pages.sheets.views import SheetView, boxes_across, light_columns
 from sitegen.pages.theme import Theme
@@ -30,17 +30,60 @@ FITTER = Fitter(Measurer(RULER, THEME.strings, STOP_IF), STEPS, RULER.space)
 @pytest.mark.parametrize(
     ("words", "line", "lines"),
     [
-        pytest.param([], 10, 0, id="nothing"),
-        pytest.param([10], 10, 1, id="just fits"),
-        pytest.param([4, 5], 10, 1, id="two with a space between"),
-        pytest.param([5, 5], 10, 2, id="the space is too much"),
-        pytest.param([3, 3, 3, 3], 10, 2, id="two by two"),
-        pytest.param([25], 10, 3, id="a word longer than two lines"),
-        pytest.param([3, 25, 3], 10, 4, id="a long word starts a line of its own"),
-        pytest.param([25, 4], 10, 3, id="the rest of a long word's line is used"),
+        pytest.param((), 10, 0, id="nothing"),
+        pytest.param((10,), 10, 1, id="just fits"),
+        pytest.param(
+            (
+                4,
+                5,
+            ),
+            10,
+            1,
+            id="two with a space between",
+        ),
+        pytest.param(
+            (
+                5,
+                5,
+            ),
+            10,
+            2,
+            id="the space is too much",
+        ),
+        pytest.param(
+            (
+                3,
+                3,
+                3,
+                3,
+            ),
+            10,
+            2,
+            id="two by two",
+        ),
+        pytest.param((25,), 10, 3, id="a word longer than two lines"),
+        pytest.param(
+            (
+                3,
+                25,
+                3,
+            ),
+            10,
+            4,
+            id="a long word starts a line of its own",
+        ),
+        pytest.param(
+            (
+                25,
+                4,
+            ),
+            10,
+            3,
+            id="the rest of a long word's line is used",
+        ),
     ],
 )
-def test_lines_are_counted_as_a_browser_breaks_them(words: list[float], line: float, lines: int) -> None:
+def test_lines_are_counted_as_a_browser_breaks_them(words: Words, line: float, lines: int) -> None:
     assert count_lines(words, 1, line) == lines
 
 

@@ -5,7 +5,7 @@ spaces only. A browser finds more places (after a hyphen, say), so it never need
 """
 
 import json
-from collections.abc import Iterable, Sequence
+from collections.abc import Sequence
 from functools import lru_cache
 from itertools import chain
 from typing import Any
@@ -49,7 +49,8 @@ def _split(text: str) -> list[str]:
     return [word for word in text.replace("\n", " ").replace("\t", " ").split(" ") if word]
 
 
-def count_lines(words: Iterable[float], space: float, line: float) -> int:
+@lru_cache(maxsize=65536)
+def count_lines(words: Words, space: float, line: float) -> int:
     """Lines that words take where a line has room for ``line`` ems; 0 for no words.
 
     A word that is longer than a line is broken wherever the line ends.

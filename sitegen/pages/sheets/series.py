@@ -36,7 +36,8 @@ def series_sheet(site: Site) -> Iterator[Page]:
     """The list."""
     # The days depend on all sessions, those that are not out yet among them.
     trained = site.facts.key(TRAINED, *site.series.sessions)
-    key = fingerprint(site.key, "sheets", site.facts.key("card", *site.series.episodes), trained)
+    shown = [(e.slug, e.number, e.title, site.facts.of(e, "card").total) for e in site.series.episodes]
+    key = fingerprint(site.key, "sheets", shown, trained)
     yield Page(ADDRESS, key, partial(_make, site))
 
 
