@@ -1,5 +1,7 @@
 """A build from beginning to end: read, plan, write."""
 
+from collections.abc import Callable, Iterable, Iterator
+from contextlib import ExitStack
 from dataclasses import dataclass
 from datetime import date
 from pathlib import Path
@@ -23,6 +25,9 @@ from sitegen.posters import posters
 from sitegen.problems import ContentError, Problem
 from sitegen.resources import code_fingerprint, themes_folder
 from sitegen.state import cache_folder
+
+BeforeWriting = Callable[[Iterable[Page]], list[Page]]
+"""Is given the pages as they are planned, and gives those to write."""
 
 NO_BROWSER = "no browser of the Chromium family was found"
 
@@ -64,10 +69,16 @@ class Builder:
         self._memory = Memory.load(self._cache / "files", self._code)
         self._facts = FactStore(self._cache / "episodes")
         self._theme: Theme | None = None
+        self._site: Site | None = None
         self._engine = find_engine() if pdf else None
         self._unprinted = NO_BROWSER if pdf and self._engine is None else ""
 
-    def build(self, progress: Progress | None = None) -> Built:
+    def build(
+        self,
+        progress: Progress | None = None,
+        *,
+        before_writing: BeforeWriting = list,
+    ) -> Built:
         """Bring the site up to date.
 
         Raises ContentError where the content has problems, Busy where another build runs and
@@ -76,10 +87,10 @@ class Builder:
         with Workshop(self.out) as workshop:
             content = self.read()
             try:
-                written = self._write(workshop, content, progress)
+                written = self._write(workshop, content, progress, before_writing)
             except BrowserFailed as error:  # the site is complete without its PDF files
                 self._engine, self._unprinted = None, str(error)
-                written = self._write(workshop, content, progress)
+                written = self._write(workshop, content, progress, before_writing)
         return Built(
             series=self._series(content),
             written=written,
@@ -87,11 +98,17 @@ class Builder:
             long_sheets=tuple(long_sheets(self.out, written.made)),
         )
 
-    def _write(self, workshop: Workshop, content: Content, progress: Progress | None) -> Written:
-        if self._engine is None:
-            return write_site(workshop, self.plan(content), jobs=self.jobs, progress=progress)
-        with Press(self._engine, self._cache / "press") as press:
-            return write_site(workshop, self.plan(content, press), jobs=self.jobs, progress=progress)
+    def _write(
+        self,
+        workshop: Workshop,
+        content: Content,
+        progress: Progress | None,
+        before_writing: BeforeWriting,
+    ) -> Written:
+        with ExitStack() as stack:
+            press = stack.enter_context(Press(self._engine, self._cache / "press")) if self._engine else None
+            pages = before_writing(self._planned(content, press))
+            return write_site(workshop, pages, jobs=self.jobs, progress=progress)
 
     def read(self) -> Content:
         """Read the content folder, from memory what has not changed."""
@@ -104,6 +121,9 @@ class Builder:
 
     def plan(self, content: Content, press: Press | None = None) -> list[Page]:
         """Every page of the site of a read folder. Raises ContentError where it has problems."""
+        return list(self._planned(content, press))
+
+    def _planned(self, content: Content, press: Press | None) -> Iterator[Page]:
         site = self.site(content)
         self._facts.load(site.key)
         site.facts = self._facts.bring_up_to_date(site, FACTS, self.jobs)
@@ -116,7 +136,11 @@ class Builder:
         if self._theme is None or self._theme.digest != theme.digest:
             self._theme = theme  # an unchanged one keeps its compiled templates
         made = posters(series, self.content, self._cache / "posters", self.jobs)
-        return Site(series, content.cues, self._theme, self._code, made)
+        site = Site(series, content.cues, self._theme, self._code, made)
+        if self._site is not None:
+            site.keep_from(self._site)
+        self._site = site
+        return site
 
     def _series(self, content: Content) -> Series:
         return _series_or_raise(content).as_of(self.today)

@@ -26,6 +26,7 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
 def run(arguments: argparse.Namespace) -> int:
     from sitegen.build import Builder
     from sitegen.content.folder import take_inventory
+    from sitegen.preview.ahead import Ahead
     from sitegen.preview.handler import handler_for
     from sitegen.preview.rebuild import rebuild_on_save
     from sitegen.preview.server import SiteServer
@@ -40,9 +41,9 @@ def run(arguments: argparse.Namespace) -> int:
         return PROBLEMS
     day = release_day(arguments)
     builder = Builder(content, out_folder(arguments, content), jobs=1, today=day)
-    state = PreviewState()
+    state, ahead = PreviewState(), Ahead()
     try:
-        server = SiteServer(builder.out, arguments.port, handler_for(state))
+        server = SiteServer(builder.out, arguments.port, handler_for(state, ahead))
     except OSError as error:
         print(
             f"sitegen: port {arguments.port}: {error.strerror}; choose another with --port", file=sys.stderr
@@ -52,7 +53,7 @@ def run(arguments: argparse.Namespace) -> int:
     print(f"{server.address} shows {content}; Ctrl-C ends it", flush=True)
     stop = threading.Event()
     try:
-        rebuild_on_save(builder, state, _watched(content), stop, _tell)
+        rebuild_on_save(builder, state, ahead, _watched(content), stop, _tell)
     except KeyboardInterrupt:
         pass
     server.shutdown()

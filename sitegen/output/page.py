@@ -22,11 +22,7 @@ class Page:
 
 def fingerprint(*parts: object) -> str:
     """A key from the parts that a page depends on; each is known by its ``str``."""
-    digest = hashlib.blake2b(digest_size=12)
-    for part in parts:
-        digest.update(str(part).encode())
-        digest.update(b"\0")
-    return digest.hexdigest()
+    return hashlib.blake2b("\0".join(map(str, parts)).encode(), digest_size=12).hexdigest()
 
 
 def check_address(address: str) -> str:

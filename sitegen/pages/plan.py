@@ -1,6 +1,7 @@
 """The list of every file of the site."""
 
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
+from itertools import chain
 from pathlib import Path
 
 from sitegen.output.page import Page
@@ -35,23 +36,28 @@ FACTS: Mapping[str, FactMaker] = {
 """What pages about the whole series need of each episode, by name."""
 
 
-def plan_site(site: Site, content: Path, press: Press | None = None) -> list[Page]:
+def plan_site(site: Site, content: Path, press: Press | None = None) -> Iterator[Page]:
     """Every file, with the key of what it is made from; nothing is made yet.
 
     Sheets are PDF files too where there is a press.
     """
     views = Views(site)
-    pages = [
-        *home_pages(site),
-        *episode_pages(site, views),
-        *sheet_pages(site, views, Printer(site, press) if press else None),
-        *series_sheet(site),
-        *exercise_pages(site, views),
-        *need_pages(site),
-        *balance_pages(site),
-        *schedule_pages(site, views),
-        *feed_pages(site),
-        *free_pages(site),
-        *copied_files(site, content),
-    ]
-    return [*pages, sitemap(site, pages), *moved_pages(site, pages)]
+    kinds = chain(
+        home_pages(site),
+        episode_pages(site, views),
+        sheet_pages(site, views, Printer(site, press) if press else None),
+        series_sheet(site),
+        exercise_pages(site, views),
+        need_pages(site),
+        balance_pages(site),
+        schedule_pages(site, views),
+        feed_pages(site),
+        free_pages(site),
+        copied_files(site, content),
+    )
+    pages = []
+    for page in kinds:
+        pages.append(page)
+        yield page
+    yield sitemap(site, pages)
+    yield from moved_pages(site, pages)

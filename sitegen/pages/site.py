@@ -72,6 +72,13 @@ class Site:
         """Answers who can do what."""
         return Suitability(self.details, self.forms)
 
+    def keep_from(self, before: "Site") -> None:
+        """Use again what an earlier site worked out from the same exercises and needs."""
+        if before.series.exercises is self.series.exercises and before.details is self.details:
+            self.__dict__ |= {
+                name: before.__dict__[name] for name in ("forms", "suitability") if name in before.__dict__
+            }
+
     @cached_property
     def appearances(self) -> Mapping[str, tuple[Appearance, ...]]:
         """By exercise, every showing in order of episodes and blocks.

@@ -3,8 +3,9 @@
 import json
 from http import HTTPStatus
 from importlib.resources import files
-from urllib.parse import urlsplit
+from urllib.parse import unquote, urlsplit
 
+from sitegen.preview.ahead import Ahead
 from sitegen.preview.server import SiteHandler, content_type
 from sitegen.preview.state import PreviewState, Showing
 
@@ -18,6 +19,7 @@ class PreviewHandler(SiteHandler):
     """Serves the site and tells its pages when to reload."""
 
     state: PreviewState
+    ahead: Ahead
 
     def do_GET(self) -> None:
         """Send a file of the site, or one of the preview's own."""
@@ -25,9 +27,22 @@ class PreviewHandler(SiteHandler):
         if not path.startswith(_OWN) or not self._host_is_ours():
             super().do_GET()
         elif path == f"{_OWN}changes":
-            self._stream_changes()
+            with self.ahead.looking_at(_file_at(unquote(urlsplit(self.path).query))):
+                self._stream_changes()
         else:
             self._send_own(path.removeprefix(_OWN))
+
+    def _send_at(self, address: str, send_body: bool) -> None:
+        name = _file_at(unquote(address))
+        coming = self.ahead.get(name)
+        if isinstance(coming, bytes):
+            kind = content_type(name)
+            body = self._rewritten(coming) if kind.startswith("text/html") else coming
+            self._send(HTTPStatus.OK, body, kind, send_body)
+        elif coming is not None:
+            self._send_file(coming, send_body)
+        else:
+            super()._send_at(address, send_body)
 
     def _send_own(self, name: str) -> None:
         if name not in ("preview.js", "preview.css"):
@@ -76,10 +91,16 @@ class PreviewHandler(SiteHandler):
         self.wfile.write(f"event: state\ndata: {data}\n\n".encode())
 
 
+def _file_at(path: str) -> str:
+    """Address of the file that is sent for a path."""
+    name = path.lstrip("/")
+    return name if name and not name.endswith("/") else f"{name}index.html"
+
+
 def _own_file(name: str) -> bytes:
     return (files("sitegen.preview") / "page" / name).read_bytes()
 
 
-def handler_for(state: PreviewState) -> type[PreviewHandler]:
-    """A handler class that knows the state."""
-    return type("BoundPreviewHandler", (PreviewHandler,), {"state": state})
+def handler_for(state: PreviewState, ahead: Ahead) -> type[PreviewHandler]:
+    """A handler class that knows the state and the pages to come."""
+    return type("BoundPreviewHandler", (PreviewHandler,), {"state": state, "ahead": ahead})

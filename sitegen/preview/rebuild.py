@@ -1,13 +1,16 @@
 """Watch the content and the themes; build on every save."""
 
+import gc
 import threading
-from collections.abc import Callable
+from collections.abc import Callable, Iterable
 from pathlib import Path
 
 from watchfiles import watch
 
 from sitegen.build import Builder
 from sitegen.output import Busy
+from sitegen.output.page import Page
+from sitegen.preview.ahead import Ahead
 from sitegen.preview.state import PreviewState
 from sitegen.problems import ContentError, Problem
 
@@ -17,10 +20,19 @@ _TICK_MS = 150
 """How often the watch looks whether it should stop."""
 
 
-def build_once(builder: Builder, state: PreviewState, tell: Callable[[str], None]) -> None:
-    """Build and show the result, whatever it is."""
+def build_once(builder: Builder, state: PreviewState, ahead: Ahead, tell: Callable[[str], None]) -> None:
+    """Build and show the result, whatever it is; pages that are open as soon as they can be made."""
+
+    def show_ahead(pages: Iterable[Page]) -> list[Page]:
+        taken = ahead.open(pages, state.show_site)
+        if len(ahead):
+            ahead.give_way()
+        return taken
+
+    in_place = False
     try:
-        built = builder.build()
+        built = builder.build(before_writing=show_ahead)
+        in_place = True
     except ContentError as error:
         state.show_problems(error.problems)
         for problem in error.problems:
@@ -33,28 +45,35 @@ def build_once(builder: Builder, state: PreviewState, tell: Callable[[str], None
     else:
         changed = len(built.written.made) + len(built.written.removed)
         if changed:
-            state.show_site()
+            if not len(ahead):
+                state.show_site()
             waiting = len(built.series.upcoming)
             more = f"; {waiting} not out yet (--include-upcoming shows them)" if waiting else ""
             tell(f"{changed} files renewed{more}")
         else:
             state.clear_problems()
+    finally:
+        ahead.close(in_place=in_place)
+    if in_place:
         builder.remember()
 
 
 def rebuild_on_save(
     builder: Builder,
     state: PreviewState,
+    ahead: Ahead,
     folders: list[Path],
     stop: threading.Event,
     tell: Callable[[str], None],
 ) -> None:
     """Build now and after every save in ``folders``, until ``stop`` is set."""
     built = False
+    gc.disable()
     # The first build waits for the watch to stand (its first time-out), so that no save is missed.
     for changes in watch(
         *folders, step=_QUIET_MS, debounce=400, stop_event=stop, rust_timeout=_TICK_MS, yield_on_timeout=True
     ):
         if changes or not built:
-            build_once(builder, state, tell)
+            build_once(builder, state, ahead, tell)
             built = True
+            gc.collect()  # now, while nobody waits, instead of in the middle of a build

@@ -2,6 +2,7 @@
 
 import mimetypes
 import os
+import re
 from http import HTTPStatus
 from http.server import BaseHTTPRequestHandler, ThreadingHTTPServer
 from pathlib import Path
@@ -12,6 +13,9 @@ from sitegen.preview.ranges import parse_range
 
 LOOPBACK = "127.0.0.1"
 _CHUNK = 1 << 16
+_OF_ITS_BYTES = re.compile(r"^/(?:assets|media)/[^/?]+\.[0-9a-f]{10}\.\w+$")
+"""Addresses that name their bytes: what is there never changes."""
+_FOREVER = "max-age=31536000, immutable"
 _TYPES = {
     ".vtt": "text/vtt",
     ".webm": "video/webm",
@@ -61,7 +65,11 @@ class SiteHandler(BaseHTTPRequestHandler):
             # Another site's script may point a name of its own at this computer.
             self._send(HTTPStatus.FORBIDDEN, b"Open the preview by its own address.", "text/plain", send_body)
             return
-        path = self.resolve(urlsplit(self.path).path)
+        self._send_at(urlsplit(self.path).path, send_body)
+
+    def _send_at(self, address: str, send_body: bool) -> None:
+        """Answer with what is at an address."""
+        path = self.resolve(address)
         if path is None:
             self._send_not_found(send_body)
         elif path.is_dir():
@@ -136,7 +144,7 @@ class SiteHandler(BaseHTTPRequestHandler):
         self.send_header("Accept-Ranges", "bytes")
         self.send_header("Content-Type", kind)
         self.send_header("Content-Length", str(last - first + 1))
-        self.send_header("Cache-Control", "no-store")
+        self.send_header("Cache-Control", _FOREVER if _OF_ITS_BYTES.search(self.path) else "no-store")
         self.end_headers()
         if send_body:
             self._copy(stream, first, last - first + 1)

@@ -48,6 +48,7 @@ def port(tmp_path: Path) -> Iterator[int]:
     site = tmp_path / "site"
     (site / "media").mkdir(parents=True)
     (site / "media" / "a.webm").write_bytes(VIDEO)
+    (site / "media" / "a.0123456789.webm").write_bytes(VIDEO)
     (site / "index.html").write_text("<p>home</p>")
     (site / "404.html").write_text("<p>not here</p>")
     (site / "captions.vtt").write_text("WEBVTT\n")
@@ -77,6 +78,20 @@ def test_a_part_of_a_video(port: int) -> None:
 def test_the_whole_video_says_that_parts_can_be_had(port: int) -> None:
     status, headers, body = get(port, "/media/a.webm")
     assert (status, body, headers["Accept-Ranges"]) == (200, VIDEO, "bytes")
+
+
+@pytest.mark.parametrize(
+    ("path", "life"),
+    [
+        pytest.param(
+            "/media/a.0123456789.webm", "max-age=31536000, immutable", id="a name made from the bytes"
+        ),
+        pytest.param("/media/a.webm", "no-store", id="another name"),
+        pytest.param("/index.html", "no-store", id="a page"),
+    ],
+)
+def test_only_what_never_changes_is_kept_by_the_browser(port: int, path: str, life: str) -> None:
+    assert get(port, path)[1]["Cache-Control"] == life
 
 
 def test_a_part_behind_the_end(port: int) -> None:

@@ -36,7 +36,7 @@
     panel = null;
   }
 
-  const changes = new EventSource("/-/changes");
+  const changes = new EventSource(`/-/changes?${location.pathname}`);
   changes.addEventListener("state", (event) => {
     const state = JSON.parse(event.data);
     if (state.problems) show(state.problems);
