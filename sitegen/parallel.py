@@ -39,7 +39,7 @@ def map_in_chunks(
         yield from map(function, things)
         return
     # Small chunks near the end keep both cores busy to the last.
-    size = max(1, len(things) // (jobs * 8))
+    size = max(1, len(things) // (jobs * 32))
     bounds = [(start, min(start + size, len(things))) for start in range(0, len(things), size)]
     _work = (function, things)
     try:

@@ -17,11 +17,16 @@ class FileState(NamedTuple):
     time_ns: int
     inode: int
 
+    @classmethod
+    def of(cls, status: os.stat_result) -> "FileState":
+        """The state in what the system says of a file."""
+        return cls(status.st_size, status.st_mtime_ns, status.st_ino)
+
 
 def state_of(path: str | Path) -> FileState | None:
     """The state of one file; None where there is none."""
     try:
-        return _state(os.lstat(path))
+        return FileState.of(os.lstat(path))
     except FileNotFoundError:
         return None
 
@@ -41,7 +46,7 @@ def scan(root: str | Path) -> dict[str, FileState]:
                 if entry.is_dir(follow_symlinks=False):
                     folders.append((entry.path, f"{prefix}{entry.name}/"))
                 else:
-                    found[prefix + entry.name] = _state(entry.stat(follow_symlinks=False))
+                    found[prefix + entry.name] = FileState.of(entry.stat(follow_symlinks=False))
     return found
 
 
@@ -50,7 +55,3 @@ def digest(files: Mapping[str, FileState]) -> str:
     lines = [f"{path}\0{size}\0{time}\0{inode}" for path, (size, time, inode) in files.items()]
     text = "\n".join(sorted(lines)).encode("utf-8", "surrogateescape")
     return hashlib.blake2b(text, digest_size=16).hexdigest()
-
-
-def _state(status: os.stat_result) -> FileState:
-    return FileState(status.st_size, status.st_mtime_ns, status.st_ino)

@@ -5,7 +5,6 @@ current site's unchanged files and by making the rest anew, so the work is in pr
 change, and a build that is killed has not touched the site.
 """
 
-import errno
 import os
 import shutil
 from collections.abc import Callable, Iterable, Sequence
@@ -143,10 +142,16 @@ def _drop_empty_folders(root: Path, address: str) -> None:
 
 
 def _make_folder(root: Path, address: str, made: set[str]) -> None:
+    """The folder of a file, and those above it below ``root``; once each."""
     folder = address.rpartition("/")[0]
-    if folder not in made:
-        os.makedirs(root / folder, exist_ok=True)
-        made.add(folder)
+    if not folder or folder in made:
+        return
+    _make_folder(root, folder, made)
+    made.add(folder)
+    try:
+        os.mkdir(f"{root}/{folder}")
+    except FileExistsError:
+        pass
 
 
 def _make(root: Path, pages: list[Page], jobs: int, progress: Progress | None) -> Files:
@@ -170,11 +175,13 @@ def _make_one(root: Path, page: Page) -> FileState:
     path = f"{root}/{page.address}"
     if isinstance(page.make, Path):
         shutil.copyfile(page.make, path)
-    else:
-        data = page.make()
-        with open(path, "xb") as stream:
-            stream.write(data)
-    state = state_of(path)
-    if state is None:
-        raise FileNotFoundError(errno.ENOENT, "gone while the site was written", path)
-    return state
+        return FileState.of(os.lstat(path))
+    data = memoryview(page.make())
+    # Without Python's buffers: a site is many small files, and each call of the system counts.
+    descriptor = os.open(path, os.O_WRONLY | os.O_CREAT | os.O_EXCL | getattr(os, "O_BINARY", 0), 0o666)
+    try:
+        while data:
+            data = data[os.write(descriptor, data) :]
+        return FileState.of(os.fstat(descriptor))
+    finally:
+        os.close(descriptor)
