@@ -24,7 +24,7 @@ from sitegen.pdf.press import Press
 from sitegen.posters import posters
 from sitegen.problems import ContentError, Problem
 from sitegen.resources import code_fingerprint, themes_folder
-from sitegen.state import cache_folder
+from sitegen.state import cache_folder, template_cache
 
 BeforeWriting = Callable[[Iterable[Page]], list[Page]]
 """Is given the pages as they are planned, and gives those to write."""
@@ -132,7 +132,7 @@ class Builder:
     def site(self, content: Content) -> Site:
         """The series with its theme. Raises ContentError where the content has problems."""
         series = self._series(content)
-        theme = Theme(self._theme_folder(series.details.theme), series.details.language, self._cache)
+        theme = Theme(self._theme_folder(series.details.theme), series.details.language, template_cache())
         if self._theme is None or self._theme.digest != theme.digest:
             self._theme = theme  # an unchanged one keeps its compiled templates
         made = posters(series, self.content, self._cache / "posters", self.jobs)

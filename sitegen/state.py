@@ -13,7 +13,15 @@ def cache_folder(out: Path) -> Path:
     Caches are Python pickles, which run code when loaded: a folder that came with somebody
     else's content must not be able to supply one.
     """
-    name = hashlib.blake2b(os.path.realpath(out).encode(), digest_size=10).hexdigest()
+    return _made(hashlib.blake2b(os.path.realpath(out).encode(), digest_size=10).hexdigest())
+
+
+def template_cache() -> Path:
+    """A private folder for the compiled templates of all sites: they depend on nothing of a site."""
+    return _made("templates")
+
+
+def _made(name: str) -> Path:
     folder = _user_caches() / "sitegen" / name
     try:
         folder.mkdir(parents=True, exist_ok=True, mode=0o700)

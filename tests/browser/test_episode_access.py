@@ -53,7 +53,9 @@ STATES = (*ON_THE_PAGE, *IN_THE_PANEL)
 def test_axe_finds_nothing_in_any_state(chromium: Browser, demo_url: str, width: int, scheme: str) -> None:
     context = chromium.new_context(viewport={"width": width, "height": 900}, color_scheme=scheme)
     found = {}
-    for state in STATES:
+    # In the dark the panel has the colours of one state in all: those of a set have every one of them.
+    states = STATES if scheme == "light" else (*ON_THE_PAGE, in_a_set)
+    for state in states:
         page = context.new_page()
         page.goto(demo_url + BALLAST)
         wait_for_video(page)
@@ -63,7 +65,7 @@ def test_axe_finds_nothing_in_any_state(chromium: Browser, demo_url: str, width:
         page.close()
     context.close()
 
-    assert found == {state.__name__: [] for state in STATES}
+    assert found == {state.__name__: [] for state in states}
 
 
 @pytest.mark.parametrize("state", STATES)

@@ -141,20 +141,6 @@ def test_every_exercise_is_listed_from_a_to_z(plain: Page, demo_url: str, demo_s
     assert set(links(plain, "#every-exercise .index")) == {f"{e}/index.html" for e in demo_series.exercises}
 
 
-@pytest.mark.parametrize("kind", ["pattern", "muscle", "kit", "need"])
-def test_the_lists_of_each_kind_hold_every_exercise_together(
-    plain: Page, demo_url: str, demo_series: Series, kind: str
-) -> None:
-    plain.goto(demo_url + INDEX)
-    lists = [link for link in links(plain, "#lists") if f"/by/{kind}/" in link]
-    listed: set[str] = set()
-    for address in lists:
-        plain.goto(f"{demo_url}exercises/{address}")
-        listed |= {link.split("/")[-2] for link in links(plain, ".index > li")}
-
-    assert listed == set(demo_series.exercises)
-
-
 def test_a_list_by_kit_names_the_versions_that_need_it(plain: Page, demo_url: str) -> None:
     plain.goto(demo_url + "exercises/by/kit/counter/index.html")
 

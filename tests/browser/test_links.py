@@ -155,23 +155,15 @@ def quick_page(chromium: Browser) -> Iterator[Page]:
 def test_every_link_leads_somewhere(root: str, site: Path, quick_page: Page) -> None:
     published = json.loads((site / "episodes/cast-off/chapters.json").read_text())["chapters"][0]["url"]
     published = published.partition("episodes/")[0]
-    everything = root.startswith("file:")
-    checked = check_links(quick_page, root, site, 10_000 if everything else 3)
+    # What lies in one folder is made alike; that every link of every page holds is checked without a browser.
+    checked = check_links(quick_page, root, site, most_of_a_kind=3)
     assert list(broken(checked, root, site, published)) == []
     assert checked.failed == []
     kinds = {address.split("/")[0] for address in checked.pages}
     assert kinds >= {"episodes", "exercises", "needs", "schedule", "balance", "sheets"}
-    if everything:
-        check_all_is_reached(checked, site)
     # Addresses that moved lead on.
     quick_page.goto(f"{root}episodes/cast-away/index.html?t=75#welcome")
     quick_page.wait_for_url(f"{root}episodes/cast-off/index.html?t=75#welcome")
-
-
-def check_all_is_reached(checked: Checked, site: Path) -> None:
-    # Only the short addresses of sessions and the moved ones are not linked to: people have them.
-    unlinked = {str(p.relative_to(site)) for p in site.rglob("*.html")} - checked.pages.keys()
-    assert {a for a in unlinked if not a.startswith("episodes/cast-away/") and not a[0].isdecimal()} == set()
 
 
 def test_a_link_to_nowhere_would_be_noticed(

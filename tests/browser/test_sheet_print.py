@@ -334,7 +334,7 @@ def made_up(site: Site, press: Press) -> MadeUp:
     return MadeUp(site, press)
 
 
-@settings(max_examples=16, deadline=None, phases=UNSHRUNK)
+@settings(max_examples=12, deadline=None, phases=UNSHRUNK)
 @given(sheet=sessions())
 def test_any_session_of_up_to_14_items_is_one_legible_page(made_up: MadeUp, sheet: SheetView) -> None:
     for paper in PAPERS:
@@ -342,7 +342,7 @@ def test_any_session_of_up_to_14_items_is_one_legible_page(made_up: MadeUp, shee
         assert missing(page.text, words_of(sheet, everything=False)) == []
 
 
-@settings(max_examples=5, deadline=None, phases=UNSHRUNK, suppress_health_check=[HealthCheck.filter_too_much])
+@settings(max_examples=3, deadline=None, phases=UNSHRUNK, suppress_health_check=[HealthCheck.filter_too_much])
 @given(sheet=sessions(items_at_most=40, blocks_at_most=10).filter(lambda sheet: sheet.item_count > 24))
 def test_a_longer_session_breaks_between_blocks_under_its_head(made_up: MadeUp, sheet: SheetView) -> None:
     pages = read_pages(made_up.print(sheet, "letter"))

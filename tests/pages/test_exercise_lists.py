@@ -7,6 +7,7 @@ from typing import Any
 import pytest
 from bs4 import BeautifulSoup
 
+from sitegen.model import Series
 from tests.pages.library_site import LibrarySite, words
 
 
@@ -83,6 +84,21 @@ def test_the_index_leads_to_every_list_with_its_number(site: LibrarySite) -> Non
     assert links["Bath towel 1"] == "../exercises/by/kit/towel/index.html"
     assert links["Seated"] == "../exercises/by/need/seated/index.html"
     assert all((site.out / "exercises" / link).is_file() for link in links.values())
+
+
+@pytest.mark.parametrize("kind", ["pattern", "muscle", "kit", "need"])
+def test_the_lists_of_each_kind_hold_every_exercise_together(
+    demo_site: Path, demo_series: Series, kind: str
+) -> None:
+    index = BeautifulSoup((demo_site / "exercises/index.html").read_bytes(), "html.parser")
+    lists = [str(a["href"]) for a in index.select("#lists a") if f"/by/{kind}/" in f"/{a['href']}"]
+    listed = set()
+    for address in lists:
+        page = BeautifulSoup((demo_site / "exercises" / address).read_bytes(), "html.parser")
+        listed |= {str(a["href"]).split("/")[-2] for a in page.select(".index > li a")}
+
+    assert len(lists) > 5
+    assert listed == set(demo_series.exercises)
 
 
 def test_the_index_names_other_names_and_versions(site: LibrarySite) -> None:

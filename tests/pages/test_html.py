@@ -78,6 +78,20 @@ def test_every_link_leads_to_a_file_and_its_anchor(demo_site: Path, soups: Soups
     assert broken == []
 
 
+def test_every_page_can_be_reached_from_the_home_page(demo_site: Path, soups: Soups) -> None:
+    """But for the short addresses of sessions, which people have on paper."""
+    reached, waiting = set(), [demo_site / "index.html"]
+    while waiting:
+        path = waiting.pop()
+        if path in reached or path not in soups:
+            continue
+        reached.add(path)
+        addresses = (urldefrag(str(a["href"])).url for a in soups[path].find_all("a", href=True))
+        waiting += [(path.parent / unquote(urlsplit(a).path)).resolve() for a in addresses if a]
+    left = {str(path.relative_to(demo_site)) for path in soups.keys() - reached}
+    assert {address for address in left if not address[0].isdecimal()} == set()
+
+
 def test_pages_load_nothing_from_other_sites_and_run_no_inline_script(
     soups: Soups,
 ) -> None:
