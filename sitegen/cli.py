@@ -48,13 +48,30 @@ def program() -> NoReturn:
 
     It ends at once: to take a large series apart object by object takes as long as a small build.
     """
-    status = main()
+    try:
+        status = main()
+    except Exception as error:
+        status = _own_fault(error)
     try:
         sys.stdout.flush()
         sys.stderr.flush()
     except (BrokenPipeError, ValueError):  # nobody reads any more
         pass
     os._exit(status)
+
+
+def _own_fault(error: Exception) -> int:
+    """Say that the program, not the content, is at fault, and where the details are for who mends it."""
+    import tempfile
+    import traceback
+
+    with tempfile.NamedTemporaryFile("w", prefix="sitegen-", suffix=".txt", delete=False) as details:
+        details.write(f"sitegen {__version__}, {sys.version}\n{' '.join(sys.argv)}\n\n")
+        details.writelines(traceback.format_exception(error))
+    what = f"{type(error).__name__}: {error}".splitlines()[0]
+    print(f"sitegen: a mistake in the program, not in your content ({what})", file=sys.stderr)
+    print(f"    please send {details.name} to whoever looks after sitegen", file=sys.stderr)
+    return PROBLEMS
 
 
 def _front_parser() -> argparse.ArgumentParser:

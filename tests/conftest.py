@@ -1,6 +1,8 @@
 """What tests share: the demo series, read and built once, and a real browser."""
 
+import os
 import shutil
+import sys
 import threading
 from collections.abc import Callable, Iterator
 from contextlib import ExitStack, contextmanager
@@ -13,6 +15,11 @@ from sitegen.build import Builder
 from sitegen.content.reader import read_series
 from sitegen.model import Series
 from sitegen.preview.server import SiteServer
+
+# Hundreds of tests start the program: where the environment forbids compiled modules, each start would
+# compile all of them again. Set before any worker is started.
+os.environ.pop("PYTHONDONTWRITEBYTECODE", None)
+sys.dont_write_bytecode = False
 
 ROOT = Path(__file__).parent.parent
 DEMO = ROOT / "content"

@@ -111,13 +111,15 @@ class Linker:
 
     def _report_cycle(self, cycle: tuple[FormKey, ...]) -> None:
         exercise = self.exercises[cycle[0].exercise]
-        variant = next(v for v in exercise.variants if v.id == cycle[0].variant)
+        # The main form comes first where a variant is said to be the exercise that it belongs to.
+        start = cycle[0].variant or cycle[1].variant
+        variant = next(v for v in exercise.variants if v.id == start)
         chain = " -> ".join(key.variant or exercise.id for key in cycle)
-        key = "of" if variant.of else "exercise"
         message = f"variants are made from each other in a circle: {chain}"
-        self._report(
-            "variant-cycle", variant.spot.at(key), message, "let one of them be made from the main form"
-        )
+        advice = "let one of them be made from the main form"
+        if variant.exercise == exercise.id:
+            advice = f"leave 'exercise: {exercise.id}' out: variants are made from the main form anyway"
+        self._report("variant-cycle", variant.spot.at("of" if variant.of else "exercise"), message, advice)
 
     def _exercise(self, exercise_id: str, result: FileResult, raw: Mapping[str, FileResult]) -> Exercise:
         spot = Spot(result.file)

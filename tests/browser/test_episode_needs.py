@@ -64,6 +64,7 @@ def test_it_follows_to_the_sheet(page: Page, demo_url: str) -> None:
 
     page.get_by_role("link", name="Sheet to print").click()
 
+    page.wait_for_url("**/sheet/index.html*")
     expect(page.get_by_text("Low tin press").first).to_be_visible()
     assert page.evaluate("Needs.chosen()") == ["arms-low"]
 

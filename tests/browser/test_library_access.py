@@ -35,8 +35,8 @@ def test_axe_finds_nothing(chromium: Browser, demo_url: str, width: int, scheme:
     page = context.new_page()
     found = {}
     for name, address in PAGES.items():
-        if scheme == "dark" and "?" in address:
-            continue  # what a search shows has the colours and, but for a phone, the places of the index
+        if address.startswith(INDEX) and (scheme == "dark") == ("?" in address):
+            continue  # the index as it is opened in one look, and with what was asked of it in the other
         page.goto(demo_url + address)
         open_all(page)
         found[name] = violations(page)

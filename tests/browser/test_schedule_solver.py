@@ -59,13 +59,18 @@ def answers(page: Page, requests: list[ScheduleRequest]) -> list[Any]:
     return answered
 
 
+@pytest.fixture(scope="module")
+def plans(requests: list[ScheduleRequest]) -> list[Any]:
+    """What Python answers."""
+    return expected(requests)
+
+
 def expected(requests: list[ScheduleRequest]) -> list[Any]:
     plans: list[Any] = json.loads(json.dumps([as_data(place(request)) for request in requests]))
     return plans
 
 
-def test_the_cases_hold_every_kind_of_answer(requests: list[ScheduleRequest]) -> None:
-    plans = expected(requests)
+def test_the_cases_hold_every_kind_of_answer(plans: list[Any]) -> None:
     conflicts = [conflict for plan in plans for conflict in plan["conflicts"]]
     kinds = Counter(conflict["kind"] for conflict in conflicts)
     waits = Counter(wait["kind"] for plan in plans for p in plan["placements"] for wait in p["waits"])
@@ -79,8 +84,9 @@ def test_the_cases_hold_every_kind_of_answer(requests: list[ScheduleRequest]) ->
     assert sum(plan["kept"] and len(plan["placements"]) > 1 for plan in plans) >= 50
 
 
-def test_the_same_plan_and_the_same_reasons(page: Page, requests: list[ScheduleRequest]) -> None:
-    plans = expected(requests)
+def test_the_same_plan_and_the_same_reasons(
+    page: Page, requests: list[ScheduleRequest], plans: list[Any]
+) -> None:
     answered = answers(page, requests)
     assert len(answered) == CASES
     different = [n for n in range(CASES) if answered[n] != plans[n]]

@@ -113,10 +113,10 @@ def test_the_name_is_a_blank_line_and_nothing_of_it_is_stored(page: Page, demo_u
 def test_every_personal_sheet_is_one_legible_page(
     chromium: Browser, demo_url: str, demo_series: Series
 ) -> None:
-    """Sessions for every need, from a telephone: what is measured is the paper, not the screen."""
+    """A session for every need, from a telephone: what is measured is the paper, not the screen."""
     context = chromium.new_context(viewport={"width": 390, "height": 800})
     page = context.new_page()
-    for episode in demo_series.episodes[2::6]:
+    for episode in demo_series.episodes[5:6]:
         for need, paper in zip(demo_series.details.needs, itertools.cycle(("Letter", "A4")), strict=False):
             opened(page, f"{demo_url}episodes/{episode.slug}/sheet/index.html?needs={need}")
             pages = read_pages(page.pdf(format=paper))

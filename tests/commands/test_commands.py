@@ -1,6 +1,7 @@
 """The commands as a trainer types them: words out, exit status, nothing lost."""
 
 import json
+import os
 import re
 import subprocess
 import sys
@@ -149,6 +150,24 @@ def test_no_spoiled_file_ends_in_a_traceback(tmp_path: Path, spoiled: str) -> No
     for cut in range(0, len(whole), max(1, len(whole) // 25)):
         series.write(spoiled, whole[:cut])
         series.problems()
+
+
+def test_a_mistake_of_the_program_is_told_apart_and_its_details_kept(tmp_path: Path) -> None:
+    script = "import sitegen.cli as cli; cli.main = lambda: {}['gone']; cli.program()"
+    result = subprocess.run(
+        [sys.executable, "-c", script],
+        capture_output=True,
+        text=True,
+        env=os.environ | {"TMPDIR": str(tmp_path)},
+        check=False,
+    )
+    assert result.returncode == 1
+    assert result.stderr.splitlines()[0] == (
+        "sitegen: a mistake in the program, not in your content (KeyError: 'gone')"
+    )
+    (details,) = tmp_path.glob("sitegen-*.txt")
+    assert str(details) in result.stderr
+    assert "Traceback" in details.read_text()
 
 
 def test_schema_is_valid_and_accepts_the_demo(empty: Path) -> None:

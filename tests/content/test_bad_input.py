@@ -92,6 +92,14 @@ def test_a_slip_is_named_with_its_place_and_a_way_out(
         assert (found[0].line, found[0].column) == place
 
 
+def test_a_variant_that_is_its_own_exercise_is_a_circle(series: SeriesFolder) -> None:
+    series.edit(SQUAT, "change: regression", "change: regression\n    exercise: chair-squat")
+    [problem] = series.problems()
+    assert problem.check == "variant-cycle"
+    assert "chair-squat -> hands-on-seat -> chair-squat" in problem.message
+    assert "leave 'exercise: chair-squat' out" in problem.advice
+
+
 def test_two_variants_made_from_each_other_are_a_circle(series: SeriesFolder) -> None:
     series.edit(SQUAT, "change: regression", "change: regression\n    of: seated-knee-press")
     series.edit(SQUAT, "change: substitution", "change: substitution\n    of: hands-on-seat")
