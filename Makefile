@@ -10,7 +10,7 @@ site: .venv/site.stamp
 	$(BIN)/sitegen build
 
 test: .venv/test.stamp browser
-	$(BIN)/python -m pytest -n 2 --dist loadfile
+	$(BIN)/python -m pytest -n 2 --dist loadfile --no-loadscope-reorder
 
 lint: .venv/test.stamp
 	$(BIN)/ruff check sitegen tests

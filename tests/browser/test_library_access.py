@@ -1,5 +1,8 @@
 """Exercise and need pages for everybody: axe-core, reflow, targets, no scripts, nothing from outside."""
 
+from collections.abc import Iterator
+from typing import NamedTuple
+
 import pytest
 from bs4 import BeautifulSoup
 from playwright.sync_api import Browser, Page, expect
@@ -45,22 +48,39 @@ def test_axe_finds_nothing(chromium: Browser, demo_url: str, width: int, scheme:
     assert not any(found.values()), found
 
 
-@pytest.mark.parametrize("address", PAGES.values(), ids=PAGES)
-def test_nothing_needs_scrolling_sideways_at_320_px(page: Page, demo_url: str, address: str) -> None:
+class Visit(NamedTuple):
+    """A page that was opened on a phone."""
+
+    page: Page
+    asked: list[str]
+    """Addresses that the page asked for."""
+    complaints: list[str]
+    """What the browser had to say against it."""
+
+
+@pytest.fixture(scope="module", params=PAGES.values(), ids=PAGES)
+def visit(chromium: Browser, demo_url: str, request: pytest.FixtureRequest) -> Iterator[Visit]:
+    context = chromium.new_context(viewport={"width": 320, "height": 568})
+    visit = Visit(context.new_page(), [], [])
+    visit.page.on("request", lambda request: visit.asked.append(request.url))
+    visit.page.on("pageerror", lambda error: visit.complaints.append(str(error)))
+    visit.page.on(
+        "console", lambda message: visit.complaints.append(message.text) if message.type == "error" else None
+    )
+    visit.page.goto(demo_url + request.param)
+    open_all(visit.page)
+    yield visit
+    context.close()
+
+
+def test_nothing_needs_scrolling_sideways_at_320_px(visit: Visit) -> None:
     """WCAG 2.2, 1.4.10 Reflow; tables may scroll in a region of their own."""
-    page.set_viewport_size({"width": 320, "height": 568})
-    page.goto(demo_url + address)
-    open_all(page)
-
-    assert page.evaluate("document.documentElement.scrollWidth") <= 320
+    assert visit.page.evaluate("document.documentElement.scrollWidth") <= 320
 
 
-@pytest.mark.parametrize("address", PAGES.values(), ids=PAGES)
-def test_every_control_is_large_enough(page: Page, demo_url: str, address: str) -> None:
+def test_every_control_is_large_enough(visit: Visit) -> None:
     """WCAG 2.2, 2.5.8: 24 px, a tick with its words; links inside sentences are exempt."""
-    page.goto(demo_url + address)
-    open_all(page)
-    small = page.evaluate(
+    small = visit.page.evaluate(
         """() => [...document.querySelectorAll('main button, main input, main select, main summary,'
           + ' main nav a, .coverage a, .choices th a, .showings a, .list-links a')]
         .filter(e => e.checkVisibility())
@@ -71,18 +91,9 @@ def test_every_control_is_large_enough(page: Page, demo_url: str, address: str) 
     assert small == []
 
 
-@pytest.mark.parametrize("address", PAGES.values(), ids=PAGES)
-def test_pages_ask_nothing_of_others_and_break_no_policy(page: Page, demo_url: str, address: str) -> None:
-    asked: list[str] = []
-    complaints: list[str] = []
-    page.on("request", lambda request: asked.append(request.url))
-    page.on("console", lambda message: complaints.append(message.text) if message.type == "error" else None)
-    page.on("pageerror", lambda error: complaints.append(str(error)))
-    page.goto(demo_url + address)
-    open_all(page)
-
-    assert [url for url in asked if not url.startswith(demo_url)] == []
-    assert [text for text in complaints if "favicon" not in text] == []
+def test_pages_ask_nothing_of_others_and_break_no_policy(visit: Visit, demo_url: str) -> None:
+    assert [url for url in visit.asked if not url.startswith(demo_url)] == []
+    assert [text for text in visit.complaints if "favicon" not in text] == []
 
 
 def test_opening_the_index_with_a_search_shifts_little(page: Page, demo_url: str) -> None:

@@ -142,6 +142,7 @@ def test_a_result_leads_to_episode_and_time_and_to_each_version(page: Page, demo
     open_index(page, demo_url)
     search(page, "counter push-up")
     hit = page.locator(".hit").first
+    expect(hit.get_by_role("link", name="Wall push-up")).to_be_visible()
     links = {a.inner_text(): a.get_attribute("href") for a in hit.get_by_role("link").all()}
 
     assert links["Counter push-up"] == "counter-push-up/index.html"
