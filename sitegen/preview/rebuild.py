@@ -1,6 +1,7 @@
 """Watch the content and the themes; build on every save."""
 
 import gc
+import sys
 import threading
 from collections.abc import Callable, Iterable
 from pathlib import Path
@@ -14,7 +15,7 @@ from sitegen.preview.ahead import Ahead
 from sitegen.preview.state import PreviewState
 from sitegen.problems import ContentError, Problem
 
-_QUIET_MS = 15
+_QUIET_MS = 8
 """Editors save in several steps; this long without a change means the save is over."""
 _TICK_MS = 150
 """How often the watch looks whether it should stop."""
@@ -69,6 +70,8 @@ def rebuild_on_save(
     """Build now and after every save in ``folders``, until ``stop`` is set."""
     built = False
     gc.disable()
+    # Servers answer while a build computes: let them have their turn soon.
+    sys.setswitchinterval(0.0005)
     # The first build waits for the watch to stand (its first time-out), so that no save is missed.
     for changes in watch(
         *folders, step=_QUIET_MS, debounce=400, stop_event=stop, rust_timeout=_TICK_MS, yield_on_timeout=True
