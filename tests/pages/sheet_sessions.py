@@ -12,6 +12,9 @@ from sitegen.pages.views import FaultView, KitView
 NAME, CUE, FAULT = 45, 70, 50
 """Characters up to which a session of 14 items in seven blocks is promised to fit one page."""
 
+ROWS = 14
+"""Rows of boxes, of three sets each, that such a session has at most; a row is the least that an item has."""
+
 SPACE = "\N{NO-BREAK SPACE}"
 SOME_WORDS = """
     Ausfallschritt rückwärts Kniebeuge Überkopfdrücken Wadenheben größtmöglich langsam Straße
@@ -76,14 +79,17 @@ def block(name: str, of: Sequence[SheetItem], *, written: bool, tally: int = 0) 
 
 @st.composite
 def sessions(draw: st.DrawFn, items_at_most: int = 14, blocks_at_most: int = 7) -> SheetView:
-    """A session; with many items each has up to three sets to write down, with few up to ten."""
+    """A session; with many items each has up to three sets to write down, with few some have up to ten."""
     left = draw(st.integers(1, items_at_most))
-    most_sets = 3 if left > 9 else 10
+    rows_left = max(0, ROWS - left)
     blocks: list[SheetBlock] = []
     while left:
         count = left if len(blocks) == blocks_at_most - 1 else draw(st.integers(1, left))
         written = draw(st.booleans())
-        of = [draw(items(written, most_sets)) for _ in range(count)]
+        of = []
+        for _ in range(count):
+            of.append(draw(items(written, min(10, 3 * (1 + rows_left)))))
+            rows_left -= max(0, -(-len(of[-1].boxes) // 3) - 1)
         blocks.append(
             block(draw(text(30)), of, written=written, tally=10 if written and draw(st.booleans()) else 0)
         )
