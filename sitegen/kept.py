@@ -32,8 +32,10 @@ def save_kept(
     folder: Path, good_for: str, entries: Mapping[Any, Any], changed: Iterable[Hashable], jobs: int = 1
 ) -> None:
     """Write the files that hold changed entries (new, other or gone), each whole or not at all."""
-    folder.mkdir(parents=True, exist_ok=True)
     parts: dict[int, dict[Hashable, Any]] = {_file_of(key): {} for key in changed}
+    if not parts:
+        return
+    folder.mkdir(parents=True, exist_ok=True)
     for key, value in entries.items():
         number = _file_of(key)
         if number in parts:

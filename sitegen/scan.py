@@ -31,15 +31,18 @@ def state_of(path: str | Path) -> FileState | None:
         return None
 
 
-def scan(root: str | Path) -> dict[str, FileState]:
-    """Every file below a folder by its path there, with ``/``; empty where there is no folder."""
+def scan(root: str | Path, passing_over: type[OSError] = FileNotFoundError) -> dict[str, FileState]:
+    """Every file below a folder by its path there, with ``/``; empty where there is no folder.
+
+    Raises OSError for a folder that cannot be looked into, but for errors to be passed over.
+    """
     found: dict[str, FileState] = {}
     folders = [(str(root), "")]
     while folders:
         folder, prefix = folders.pop()
         try:
             entries = os.scandir(folder)
-        except OSError:
+        except passing_over:
             continue
         with entries:
             for entry in entries:

@@ -52,6 +52,6 @@ def fingerprint_of(folders: list[Path], *options: object) -> str:
     """Fingerprint of the names, sizes and times of all files below some folders, and of options."""
     parts = [repr(options)]
     for folder in folders:
-        files = {path: state for path, state in scan(folder).items() if not path.endswith(".pyc")}
+        files = {path: state for path, state in scan(folder, OSError).items() if not path.endswith(".pyc")}
         parts.append(f"{folder}\0{digest(files)}")
     return hashlib.blake2b("\0".join(parts).encode(), digest_size=16).hexdigest()

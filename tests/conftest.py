@@ -7,6 +7,7 @@ import threading
 from collections.abc import Callable, Iterator
 from contextlib import ExitStack, contextmanager
 from pathlib import Path
+from typing import Any
 
 import pytest
 from playwright.sync_api import Browser, BrowserContext, Page, sync_playwright
@@ -86,6 +87,14 @@ def chromium() -> Iterator[Browser]:
         browser = playwright.chromium.launch(executable_path=CHROMIUM, args=CHROMIUM_FLAGS)
         yield browser
         browser.close()
+
+
+@contextmanager
+def fresh_tab(chromium: Browser, **profile: Any) -> Iterator[Page]:
+    """A tab in a profile of its own, for as long as it is needed; ``profile`` as for ``new_context``."""
+    context = chromium.new_context(**profile)
+    yield context.new_page()
+    context.close()
 
 
 @pytest.fixture

@@ -50,7 +50,7 @@ def run(arguments: argparse.Namespace) -> int:
         last is not None
         and last.holds_on(_text(day))
         and last.inputs == inputs
-        and last.site == digest(scan(out))
+        and last.site == digest(scan(out, OSError))
     ):
         _say(out, last.summary, f"nothing has changed: {last.files} files", started)
         return OK

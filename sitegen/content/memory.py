@@ -82,6 +82,8 @@ class Memory:
 
     def save(self, folder: Path, code: str, jobs: int = 1) -> None:
         """Write to a folder what is new."""
+        if not self._changed:
+            return
         newest = time.time_ns() - _SETTLED_NS
         entries: dict[Hashable, Any] = {
             key: pair for key, pair in self._kept.items() if pair[0] and pair[0].mtime_ns < newest

@@ -38,17 +38,15 @@ class Spare:
         """What a file says, which is then gone; None where there is none or it is damaged."""
         try:
             site, folder, different = json.loads(path.read_bytes())
-            path.unlink()
             return cls(site, FileState(*folder), frozenset(different))
         except (OSError, ValueError, TypeError):
-            path.unlink(missing_ok=True)
             return None
+        finally:
+            path.unlink(missing_ok=True)
 
     def save(self, path: Path) -> None:
         """Write to a file, whole or not at all."""
-        part = path.with_suffix(".part")
-        part.write_text(json.dumps([self.site, self.folder, sorted(self.different)]))
-        part.replace(path)
+        _write(path, [self.site, self.folder, sorted(self.different)])
 
 
 class Manifest:
@@ -68,7 +66,10 @@ class Manifest:
 
     def save(self, path: Path) -> None:
         """Write to a file, whole or not at all."""
-        raw = {address: (entry.key, *entry.stamp) for address, entry in self.entries.items()}
-        part = path.with_suffix(".part")
-        part.write_text(json.dumps(raw, separators=(",", ":")))
-        part.replace(path)
+        _write(path, {address: (entry.key, *entry.stamp) for address, entry in self.entries.items()})
+
+
+def _write(path: Path, raw: object) -> None:
+    part = path.with_suffix(".part")
+    part.write_text(json.dumps(raw, separators=(",", ":")))
+    part.replace(path)

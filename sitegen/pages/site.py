@@ -55,6 +55,7 @@ class Site:
         self._timed: tuple[Episode, SessionTime] | None = None
         self._exercise_keys: dict[str, str] = {}
         self._episode_keys: dict[str, str] = {}
+        self._own_keys: dict[str, str] = {}
         self._outline_keys: dict[str, str] = {}
         self._media = _media_addresses(series)
         self.facts: Facts
@@ -174,10 +175,15 @@ class Site:
 
     def _own_key(self, episode: Episode) -> str:
         """Fingerprint of an episode with all but its exercises."""
-        files = [episode.spot.file, *(f"routines/{routine}.yaml" for routine in episode.routines)]
-        files += [f for f in (episode.captions, episode.video and episode.video.file) if f]
-        files += [episode.poster.file] if episode.poster else []
-        return fingerprint(episode.slug, self.digest(files), *self._media_facts(episode))
+        known = self._own_keys.get(episode.slug)
+        if known is None:
+            files = [episode.spot.file, *(f"routines/{routine}.yaml" for routine in episode.routines)]
+            files += [f for f in (episode.captions, episode.video and episode.video.file) if f]
+            files += [episode.poster.file] if episode.poster else []
+            known = self._own_keys[episode.slug] = fingerprint(
+                episode.slug, self.digest(files), *self._media_facts(episode)
+            )
+        return known
 
     def _media_facts(self, episode: Episode) -> tuple[object, ...]:
         """What is not in a content file: the length that ffprobe found, the poster that ffmpeg made."""

@@ -1,10 +1,13 @@
 """The audit that every page has to pass: axe-core's rules for WCAG 2.2 A and AA, and its best practice."""
 
+from contextlib import AbstractContextManager
 from functools import cache
 from pathlib import Path
 
 import axe_playwright_python
-from playwright.sync_api import Page
+from playwright.sync_api import Browser, Page
+
+from tests.conftest import fresh_tab
 
 LOOKS = {"phone, light": (320, "light"), "desktop, dark": (1280, "dark")}
 """Both widths and both colour schemes, each at least once: colours do not depend on the width, and
@@ -24,6 +27,11 @@ def violations(page: Page, within: str = "html") -> list[str]:
         page.evaluate(_axe())
     found: list[str] = page.evaluate(_RUN, [within, RULES])
     return found
+
+
+def seen(chromium: Browser, width: int, scheme: str) -> AbstractContextManager[Page]:
+    """A tab in one of the looks."""
+    return fresh_tab(chromium, viewport={"width": width, "height": 900}, color_scheme=scheme)
 
 
 def unfold(page: Page) -> None:

@@ -8,7 +8,7 @@ from bs4 import BeautifulSoup
 from playwright.sync_api import Browser, Page, expect
 
 from sitegen.model import Series
-from tests.browser.audit import LOOKS, unfold, violations
+from tests.browser.audit import LOOKS, seen, unfold, violations
 from tests.browser.finder import INDEX, open_index
 
 PAGES = {
@@ -34,16 +34,14 @@ def open_all(page: Page) -> None:
 
 @pytest.mark.parametrize(("width", "scheme"), LOOKS.values(), ids=LOOKS)
 def test_axe_finds_nothing(chromium: Browser, demo_url: str, width: int, scheme: str) -> None:
-    context = chromium.new_context(viewport={"width": width, "height": 900}, color_scheme=scheme)
-    page = context.new_page()
     found = {}
-    for name, address in PAGES.items():
-        if address.startswith(INDEX) and (scheme == "dark") == ("?" in address):
-            continue  # the index as it is opened in one look, and with what was asked of it in the other
-        page.goto(demo_url + address)
-        open_all(page)
-        found[name] = violations(page)
-    context.close()
+    with seen(chromium, width, scheme) as page:
+        for name, address in PAGES.items():
+            if address.startswith(INDEX) and (scheme == "dark") == ("?" in address):
+                continue  # the index as it is opened in one look, and with what was asked of it in the other
+            page.goto(demo_url + address)
+            open_all(page)
+            found[name] = violations(page)
 
     assert not any(found.values()), found
 

@@ -6,7 +6,7 @@ from pathlib import Path
 import pytest
 from playwright.sync_api import Browser, Page
 
-from tests.browser.audit import LOOKS, unfold, violations
+from tests.browser.audit import LOOKS, seen, unfold, violations
 from tests.browser.schedule_page import JACK, ROW, choose, served
 from tests.sessions import SessionFolder
 
@@ -21,12 +21,10 @@ SMALL_TARGETS = """() => [...document.querySelectorAll("main a[href], main butto
 @pytest.mark.parametrize(("width", "scheme"), LOOKS.values(), ids=LOOKS)
 @pytest.mark.parametrize("address", PAGES)
 def test_axe_finds_nothing(chromium: Browser, demo_url: str, address: str, width: int, scheme: str) -> None:
-    context = chromium.new_context(viewport={"width": width, "height": 900}, color_scheme=scheme)
-    page = context.new_page()
-    page.goto(demo_url + address)
-    unfold(page)
-    found = violations(page)
-    context.close()
+    with seen(chromium, width, scheme) as page:
+        page.goto(demo_url + address)
+        unfold(page)
+        found = violations(page)
 
     assert found == []
 

@@ -9,27 +9,23 @@ from playwright.sync_api import Browser, Page, expect
 from sitegen.build import Builder
 from tests.browser.finder import INDEX, found, names, open_index, search
 from tests.checks.library_folder import LibraryFolder
-from tests.conftest import serve
+from tests.conftest import fresh_tab, serve
 
 
 @pytest.fixture(scope="module")
 def index(chromium: Browser, demo_url: str) -> Iterator[Page]:
     """The index, opened once: a visitor types one thing after another."""
-    context = chromium.new_context()
-    page = context.new_page()
-    open_index(page, demo_url)
-    yield page
-    context.close()
+    with fresh_tab(chromium) as page:
+        open_index(page, demo_url)
+        yield page
 
 
 @pytest.fixture(scope="module")
 def german_index(chromium: Browser, german_url: str) -> Iterator[Page]:
     """The index of the site with German names."""
-    context = chromium.new_context()
-    page = context.new_page()
-    open_index(page, german_url)
-    yield page
-    context.close()
+    with fresh_tab(chromium) as page:
+        open_index(page, german_url)
+        yield page
 
 
 @pytest.mark.parametrize(

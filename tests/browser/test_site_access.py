@@ -3,7 +3,7 @@
 import pytest
 from playwright.sync_api import Browser, Page
 
-from tests.browser.audit import LOOKS, unfold, violations
+from tests.browser.audit import LOOKS, seen, unfold, violations
 
 PAGES = {
     "home": "index.html",
@@ -14,14 +14,12 @@ PAGES = {
 
 @pytest.mark.parametrize(("width", "scheme"), LOOKS.values(), ids=LOOKS)
 def test_axe_finds_nothing(chromium: Browser, demo_url: str, width: int, scheme: str) -> None:
-    context = chromium.new_context(viewport={"width": width, "height": 900}, color_scheme=scheme)
-    page = context.new_page()
     found = {}
-    for name, address in PAGES.items():
-        page.goto(demo_url + address)
-        unfold(page)
-        found[name] = violations(page)
-    context.close()
+    with seen(chromium, width, scheme) as page:
+        for name, address in PAGES.items():
+            page.goto(demo_url + address)
+            unfold(page)
+            found[name] = violations(page)
     assert found == {name: [] for name in PAGES}
 
 

@@ -17,8 +17,8 @@ from sitegen.build import Builder
 from sitegen.content.reader import read_series
 from sitegen.output import Busy, Workshop
 from sitegen.problems import ContentError
-from sitegen.resources import starter_folder
 from tests.demo_copy import copy_demo, replace
+from tests.folders import SeriesFolder
 from tests.trees import differences, tree
 
 EPISODE = "episodes/03-steady-pull.yaml"
@@ -168,14 +168,14 @@ def _replace_by_hand(out: Path) -> None:
         pytest.param(lambda out: (out / "exercises/chair-squat/index.html").unlink(), id="a page is removed"),
         pytest.param(lambda out: shutil.rmtree(out / "exercises"), id="a folder is removed"),
         pytest.param(shutil.rmtree, id="the site is removed"),
-        pytest.param(lambda out: shutil.rmtree(workshop(out) / "next"), id="the other tree is removed"),
+        pytest.param(lambda out: shutil.rmtree(Workshop(out).next), id="the other tree is removed"),
     ],
 )
 def test_whatever_is_done_between_two_builds_the_next_is_right(
     tmp_path: Path, meddle: Callable[[Path], None]
 ) -> None:
     """The other tree is not looked through where it is known how it differs from the site."""
-    content = Path(shutil.copytree(starter_folder(), tmp_path / "content"))
+    content = SeriesFolder(tmp_path).root
     first, second = content / "episodes/01-first-steps.yaml", content / "episodes/02-second-steps.yaml"
     second.write_text(first.read_text().replace("number: 1", "number: 2"))
     out = tmp_path / "build"
@@ -188,10 +188,6 @@ def test_whatever_is_done_between_two_builds_the_next_is_right(
     replace(content, EXERCISE, "name: ", "name: Very ")
     build(content, out)
     assert differences(tree(out), from_scratch(content, tmp_path)) == []
-
-
-def workshop(out: Path) -> Path:
-    return out.with_name(f".{out.name}.sitegen")
 
 
 def test_a_file_of_somebody_else_comes_and_goes_as_they_like(content: Path, tmp_path: Path) -> None:
@@ -213,7 +209,7 @@ def test_a_lost_manifest_or_cache_costs_time_only(content: Path, tmp_path: Path)
     out = tmp_path / "build"
     build(content, out)
     before = tree(out)
-    (workshop(out) / "manifest").write_text("{damaged")
+    Workshop(out).manifest.write_text("{damaged")
     for kind in ("files", "episodes"):
         for cache in Path(os.environ["XDG_CACHE_HOME"]).rglob(f"{kind}/*"):
             cache.write_bytes(b"damaged")
@@ -251,7 +247,7 @@ TITLES = ("My series", "Our series")
 
 
 def test_killed_at_fifty_moments_the_site_is_the_old_or_the_new(tmp_path: Path) -> None:
-    content = Path(shutil.copytree(starter_folder(), tmp_path / "content"))
+    content = SeriesFolder(tmp_path).root
     out = tmp_path / "build"
     sites = [from_scratch(_entitle(content, title), tmp_path / title) for title in TITLES]
     build(content, out)

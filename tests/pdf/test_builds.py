@@ -1,6 +1,5 @@
 """Builds with PDF files, without them, and where no browser can make them."""
 
-import shutil
 import subprocess
 import sys
 from pathlib import Path
@@ -9,15 +8,15 @@ import pytest
 
 from sitegen.build import Builder
 from sitegen.pdf.engine import VARIABLE
-from sitegen.resources import starter_folder
 from tests.demo_copy import copy_demo, replace
+from tests.folders import SeriesFolder
 from tests.trees import differences, tree
 
 
 @pytest.fixture
 def content(tmp_path: Path) -> Path:
     """A small series of one session."""
-    return Path(shutil.copytree(starter_folder(), tmp_path / "content"))
+    return SeriesFolder(tmp_path).root
 
 
 @pytest.fixture
