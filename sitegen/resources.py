@@ -34,7 +34,7 @@ def starter_folder() -> Path:
 def code_fingerprint() -> str:
     """Tells one state of the program from another: what older code cached must not be used."""
     from sitegen import __version__
-    from sitegen.output.page import fingerprint
+    from sitegen.pages.page import fingerprint
 
     stats = [(path, path.stat()) for path in sorted(_PACKAGE.rglob("*.py"))]
     return fingerprint(__version__, *((path.name, stat.st_size, stat.st_mtime_ns) for path, stat in stats))

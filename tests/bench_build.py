@@ -130,7 +130,7 @@ def _floor_process(content: Path, out: Path) -> int:
 
 def _recorded(content: Path) -> tuple[list[tuple[str, Any, Any]], Any]:
     """Every page as (address, template, data), or (address, None, bytes) where no template is used."""
-    from sitegen.build import Builder
+    from sitegen.building.build import Builder
     from sitegen.pages.site import Site
 
     calls: list[tuple[str, dict[str, Any]]] = []

@@ -10,8 +10,8 @@ within 30 s of its true start, a your-turn point within 10 s.
 import argparse
 import time
 
-from sitegen.content.captions import Captions, Cue
 from sitegen.draft import draft
+from sitegen.reading.captions.cues import Captions, Cue
 from tests.captions.library import series_of
 from tests.captions.measure import measured, recordings
 from tests.captions.score import Score, share

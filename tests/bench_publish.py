@@ -12,16 +12,16 @@ from datetime import UTC, datetime
 from pathlib import Path
 from typing import Any
 
-from sitegen.build import Builder
+from sitegen.building.build import Builder
 from sitegen.destinations import FolderTarget
-from sitegen.publish.lease import Lease, this_holder
-from sitegen.publish.manifest import RECORDS
-from sitegen.publish.publisher import Publisher, Sent
-from sitegen.publish.site_files import site_files
-from sitegen.publish.source import BuiltSite
-from sitegen.publish.targets import store_for
+from sitegen.publishing.lease import Lease, this_holder
+from sitegen.publishing.manifest import RECORDS
+from sitegen.publishing.publisher import Publisher, Sent
+from sitegen.publishing.site_files import site_files
+from sitegen.publishing.source import BuiltSite
+from sitegen.publishing.targets import store_for
 from tests.generate import generate
-from tests.publish.test_one_cue import edit_a_cue
+from tests.publishing.test_one_cue import edit_a_cue
 
 
 def main(argv: list[str]) -> int:

@@ -19,7 +19,7 @@ from typing import Any
 
 from playwright.sync_api import Page, sync_playwright
 
-from sitegen.build import Builder
+from sitegen.building.build import Builder
 from tests.conftest import CHROMIUM, CHROMIUM_FLAGS, serve
 from tests.generate import generate
 

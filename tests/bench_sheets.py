@@ -7,10 +7,10 @@ import tempfile
 import time
 from pathlib import Path
 
-from sitegen.build import Builder
-from sitegen.output.page import Page
-from sitegen.pdf.engine import find_engine
-from sitegen.pdf.press import Press
+from sitegen.building.build import Builder
+from sitegen.pages.page import Page
+from sitegen.printing.engine import find_engine
+from sitegen.printing.press import Press
 from sitegen.resources import demo_folder
 
 BUDGET = 0.4

@@ -12,10 +12,10 @@ from typing import Any
 import pytest
 from playwright.sync_api import Browser, BrowserContext, Page, sync_playwright
 
-from sitegen.build import Builder
-from sitegen.content.reader import read_series
+from sitegen.building.build import Builder
 from sitegen.model import Series
 from sitegen.preview.server import SiteServer
+from sitegen.reading.reader import read_series
 
 # Hundreds of tests start the program: where the environment forbids compiled modules, each start would
 # compile all of them again. Set before any worker is started.

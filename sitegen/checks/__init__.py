@@ -19,9 +19,9 @@ from sitegen.checks import (
     volume,
 )
 from sitegen.checks.material import Check, Material
-from sitegen.content.reader import locate_all, read_content
 from sitegen.model import Details, Episode, Exercise, Series
 from sitegen.problems import Problem, in_order
+from sitegen.reading.reader import locate_all, read_content
 
 CHECKS: tuple[Check, ...] = (
     video.check_length,

@@ -3,9 +3,9 @@
 from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass
 
-from sitegen.content.captions import Cue
 from sitegen.model import Series
 from sitegen.problems import Problem
+from sitegen.reading.captions.cues import Cue
 
 
 @dataclass(frozen=True, slots=True)

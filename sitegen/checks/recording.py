@@ -3,9 +3,9 @@
 from collections.abc import Iterator
 
 from sitegen.checks.material import Material
-from sitegen.content.captions import Captions
 from sitegen.draft import compare_recording
 from sitegen.problems import Problem
+from sitegen.reading.captions.cues import Captions
 
 
 def check_recordings(material: Material) -> Iterator[Problem]:

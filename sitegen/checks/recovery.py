@@ -3,15 +3,15 @@
 from collections.abc import Iterator
 
 from sitegen.checks.material import Material
-from sitegen.content.folder import CALENDAR_FILE
 from sitegen.model import Series
 from sitegen.problems import Problem, Spot, found
-from sitegen.reasons import day, listed, ways_out, what
+from sitegen.reading.folder import CALENDAR_FILE
 from sitegen.study.agenda import is_changed
 from sitegen.study.forms import forms_of
 from sitegen.study.overview import Overview, calendar_request, overview, series_entries
 from sitegen.study.recovery import hard_muscles
 from sitegen.study.schedule import Plan, RecoveryConflict, place
+from sitegen.study.schedule.reasons import day, listed, ways_out, what
 
 
 def check_calendar(material: Material) -> Iterator[Problem]:

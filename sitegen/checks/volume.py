@@ -9,11 +9,11 @@ from collections.abc import Iterable, Iterator, Sequence
 from sitegen.checks.material import Material
 from sitegen.model import Episode, Series
 from sitegen.problems import Problem, Spot, found
-from sitegen.reasons import listed
 from sitegen.study.bounds import Outside, outside
 from sitegen.study.forms import forms_of
 from sitegen.study.overview import Overview, overview, prime_muscles
 from sitegen.study.progression import Point, progression
+from sitegen.study.schedule.reasons import listed
 from sitegen.study.span import Span
 from sitegen.study.volume import COUNTED_KINDS
 

@@ -8,6 +8,7 @@ from datetime import date
 from pathlib import Path
 from typing import TYPE_CHECKING
 
+from sitegen.building.snapshot import Snapshot, fingerprint_of
 from sitegen.cli import OK, PROBLEMS
 from sitegen.commands.common import (
     add_folders,
@@ -17,14 +18,13 @@ from sitegen.commands.common import (
     print_problems,
     release_day,
 )
-from sitegen.pdf.engine import find_engine
+from sitegen.printing.engine import find_engine
 from sitegen.resources import program_folder, themes_folder
-from sitegen.scan import digest, scan
-from sitegen.snapshot import Snapshot, fingerprint_of
-from sitegen.state import cache_folder
+from sitegen.system.scan import digest, scan
+from sitegen.system.state import cache_folder
 
 if TYPE_CHECKING:
-    from sitegen.build import Built
+    from sitegen.building.build import Built
     from sitegen.model import Series
 
 
@@ -99,8 +99,8 @@ def _inputs(content: Path, *, all_out: bool, pdf: bool) -> str:
 
 def _build(arguments: argparse.Namespace, content: Path, out: Path, day: date | None) -> "Built | None":
     """The build, or None with the reason printed."""
-    from sitegen.build import Builder
-    from sitegen.output import Busy
+    from sitegen.building import Busy
+    from sitegen.building.build import Builder
     from sitegen.problems import ContentError
 
     try:

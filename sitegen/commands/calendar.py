@@ -20,9 +20,9 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
 
 
 def run(arguments: argparse.Namespace) -> int:
-    from sitegen.content.folder import CALENDAR_FILE
-    from sitegen.content.reader import read_series
     from sitegen.problems import ContentError
+    from sitegen.reading.folder import CALENDAR_FILE
+    from sitegen.reading.reader import read_series
     from sitegen.study.agenda import record
     from sitegen.study.overview import series_entries
 

@@ -9,9 +9,9 @@ from sitegen.cli import OK, PROBLEMS, USAGE
 from sitegen.commands.common import content_folder, print_problems
 
 if TYPE_CHECKING:
-    from sitegen.content.captions import Captions
     from sitegen.draft import Draft, Filled
     from sitegen.model import Series
+    from sitegen.reading.captions.cues import Captions
 
 
 def add_arguments(parser: argparse.ArgumentParser) -> None:
@@ -29,7 +29,7 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
 
 
 def run(arguments: argparse.Namespace) -> int:
-    from sitegen.content.textfile import BadFile
+    from sitegen.reading.textfile import BadFile
 
     for path in filter(None, (arguments.captions, arguments.plan, arguments.video)):
         if not path.is_file():
@@ -52,8 +52,8 @@ def _mistyped(message: str) -> int:
 
 def _series(folder: Path) -> "Series | None":
     """The series; None where there is no library to draft from. Unfinished episodes do not matter here."""
-    from sitegen.content.reader import read_content
     from sitegen.problems import ContentError
+    from sitegen.reading.reader import read_content
 
     try:
         content = read_content(folder)
@@ -105,9 +105,9 @@ def _draft(arguments: argparse.Namespace, captions: "Captions", series: "Series"
 
 
 def _fill(arguments: argparse.Namespace, captions: "Captions", series: "Series") -> int:
-    from sitegen.content.source import MAX_BYTES
-    from sitegen.content.textfile import decode
     from sitegen.draft import fill_plan
+    from sitegen.reading.source import MAX_BYTES
+    from sitegen.reading.textfile import decode
 
     text = decode(arguments.plan.read_bytes(), str(arguments.plan), MAX_BYTES)
     filled = fill_plan(text, captions, series)

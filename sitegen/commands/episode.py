@@ -14,9 +14,9 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
 
 
 def run(arguments: argparse.Namespace) -> int:
-    from sitegen.content.reader import read_series
-    from sitegen.next_episode import next_episode
+    from sitegen.commands.next_episode import next_episode
     from sitegen.problems import ContentError
+    from sitegen.reading.reader import read_series
 
     content = content_folder(arguments)
     try:

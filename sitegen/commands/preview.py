@@ -24,14 +24,14 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
 
 
 def run(arguments: argparse.Namespace) -> int:
-    from sitegen.build import Builder
-    from sitegen.content.folder import take_inventory
+    from sitegen.building.build import Builder
     from sitegen.preview.ahead import Ahead
     from sitegen.preview.handler import handler_for
     from sitegen.preview.rebuild import rebuild_on_save
     from sitegen.preview.server import SiteServer
     from sitegen.preview.state import PreviewState
     from sitegen.problems import ContentError
+    from sitegen.reading.folder import take_inventory
 
     content = content_folder(arguments)
     try:

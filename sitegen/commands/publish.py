@@ -19,12 +19,12 @@ from sitegen.commands.common import (
 )
 
 if TYPE_CHECKING:
-    from sitegen.build import Builder
+    from sitegen.building.build import Builder
     from sitegen.model import Series
     from sitegen.problems import Problem
-    from sitegen.publish.publisher import Comparison, Publisher
-    from sitegen.publish.source import Source
-    from sitegen.publish.store import Store
+    from sitegen.publishing.publisher import Comparison, Publisher
+    from sitegen.publishing.source import Source
+    from sitegen.publishing.store import Store
 
 STOPPED = 130
 """Exit status after Ctrl-C, as shells have it."""
@@ -53,10 +53,10 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
 
 
 def run(arguments: argparse.Namespace) -> int:
-    from sitegen.output import Busy
+    from sitegen.building import Busy
     from sitegen.problems import ContentError
-    from sitegen.publish.redaction import redact
-    from sitegen.publish.trouble import TargetError
+    from sitegen.publishing.redaction import redact
+    from sitegen.publishing.trouble import TargetError
 
     try:
         return _publish(arguments)
@@ -78,9 +78,9 @@ def run(arguments: argparse.Namespace) -> int:
 
 
 def _publish(arguments: argparse.Namespace) -> int:
-    from sitegen.build import Builder
-    from sitegen.publish.publisher import Publisher
-    from sitegen.publish.targets import choose, store_for
+    from sitegen.building.build import Builder
+    from sitegen.publishing.publisher import Publisher
+    from sitegen.publishing.targets import choose, store_for
 
     content = content_folder(arguments)
     out = out_folder(arguments, content)
@@ -102,7 +102,7 @@ def _publish(arguments: argparse.Namespace) -> int:
 
 
 def _caches(out: Path) -> Path:
-    from sitegen.state import cache_folder
+    from sitegen.system.state import cache_folder
 
     return cache_folder(out)
 
@@ -137,11 +137,11 @@ def _build(builder: "Builder") -> "Series":
 
 
 def _compare(arguments: argparse.Namespace, publisher: "Publisher", out: Path) -> "tuple[Comparison, Source]":
-    from sitegen.publish.headers import brotli_is_missing
-    from sitegen.publish.history import read_history
-    from sitegen.publish.restore import compare_for_restore, find_publication
-    from sitegen.publish.site_files import site_files, stored_as
-    from sitegen.publish.source import BuiltSite
+    from sitegen.publishing.headers import brotli_is_missing
+    from sitegen.publishing.history import read_history
+    from sitegen.publishing.restore import compare_for_restore, find_publication
+    from sitegen.publishing.site_files import site_files, stored_as
+    from sitegen.publishing.source import BuiltSite
 
     store = publisher.store
     if arguments.restore is not None:
@@ -163,8 +163,8 @@ def _go_on(
     out: Path,
 ) -> int:
     """Show what would change; then ask and send."""
-    from sitegen.publish import report
-    from sitegen.publish.lease import Lease, this_holder
+    from sitegen.publishing import report
+    from sitegen.publishing.lease import Lease, this_holder
 
     store = publisher.store
     _say(report.before(store.where, comparison))
@@ -192,9 +192,9 @@ def _go_on(
 
 def _would_drop(comparison: "Comparison", series: "Series") -> bool:
     """Whether addresses would be lost; says which and what to write instead."""
-    from sitegen.publish import report
-    from sitegen.publish.addresses import group_dropped
-    from sitegen.publish.difference import dropped_addresses
+    from sitegen.publishing import report
+    from sitegen.publishing.addresses import group_dropped
+    from sitegen.publishing.difference import dropped_addresses
 
     history = comparison.history
     dropped = dropped_addresses(comparison.wanted, history)
@@ -208,7 +208,7 @@ def _would_drop(comparison: "Comparison", series: "Series") -> bool:
 
 
 def _say_who(store: "Store") -> None:
-    from sitegen.publish.lease import current_holder
+    from sitegen.publishing.lease import current_holder
 
     holder = current_holder(store)
     if holder is not None:
@@ -230,8 +230,8 @@ def _ask(arguments: argparse.Namespace) -> int | None:
 
 def _what_to_send(comparison: "Comparison", series: "Series", out: Path) -> Iterable[str]:
     """The texts of the newest of the episodes that have just come out, and the addresses of all."""
-    from sitegen.publish import report
-    from sitegen.publish.texts import episode_texts, new_episodes
+    from sitegen.publishing import report
+    from sitegen.publishing.texts import episode_texts, new_episodes
 
     added = comparison.wanted.keys() - comparison.history.files.keys()
     slugs = new_episodes(added, series)
@@ -242,7 +242,7 @@ def _what_to_send(comparison: "Comparison", series: "Series", out: Path) -> Iter
 
 
 def _say(lines: Iterable[str]) -> None:
-    from sitegen.publish.redaction import redact
+    from sitegen.publishing.redaction import redact
 
     for line in lines:
         print(redact(line))

@@ -14,8 +14,8 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
 
 
 def run(arguments: argparse.Namespace) -> int:
-    from sitegen.content.reader import read_series
     from sitegen.problems import ContentError
+    from sitegen.reading.reader import read_series
     from sitegen.report import gather, report_data, report_lines
 
     try:

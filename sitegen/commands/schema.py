@@ -16,7 +16,7 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
 
 
 def run(arguments: argparse.Namespace) -> int:
-    from sitegen.content.json_schema import schemas
+    from sitegen.reading.schemas.json_schema import schemas
 
     folder = arguments.folder or content_folder(arguments) / "schema"
     folder.mkdir(parents=True, exist_ok=True)

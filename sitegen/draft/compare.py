@@ -2,7 +2,6 @@
 
 from collections.abc import Iterator
 
-from sitegen.content.captions import Captions
 from sitegen.draft.differences import differs
 from sitegen.draft.found import FoundItem
 from sitegen.draft.heard import Heard
@@ -13,6 +12,7 @@ from sitegen.draft.shown import Shown, shown_of
 from sitegen.model import Block, Episode, Item, Series
 from sitegen.notation import format_clock
 from sitegen.problems import Problem, Spot, found
+from sitegen.reading.captions.cues import Captions
 
 MOST_OFF_S = 10
 """A chapter may be so many seconds off."""

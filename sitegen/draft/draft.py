@@ -2,13 +2,13 @@
 
 from dataclasses import dataclass
 
-from sitegen.content.captions import Captions
 from sitegen.draft.found import FoundBlock, Question, Stub
 from sitegen.draft.recording import hear, session_of
 from sitegen.draft.remarks import kit_heard
 from sitegen.draft.write import Writer, stubs_of
 from sitegen.model import Series
 from sitegen.notation import format_clock
+from sitegen.reading.captions.cues import Captions
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

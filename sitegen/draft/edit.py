@@ -2,8 +2,8 @@
 
 from dataclasses import dataclass, field
 
-from sitegen.content.source import MappingNode, Node, ScalarNode
 from sitegen.draft.plan import child
+from sitegen.reading.source import MappingNode, Node, ScalarNode
 
 
 @dataclass(slots=True)

@@ -3,8 +3,6 @@
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
-from sitegen.content.captions import Captions
-from sitegen.content.source import Node, SequenceNode, compose
 from sitegen.draft.differences import differences_of
 from sitegen.draft.edit import Edits
 from sitegen.draft.found import FoundItem, Question
@@ -14,6 +12,8 @@ from sitegen.draft.settle import BlockTimes, settled
 from sitegen.draft.shown import Shown, shown_of
 from sitegen.model import Series
 from sitegen.notation import format_clock
+from sitegen.reading.captions.cues import Captions
+from sitegen.reading.source import Node, SequenceNode, compose
 
 _UNSURE = 0.6
 _CLEAR = 0.6
@@ -43,7 +43,7 @@ class Filled:
 def fill_plan(plan_text: str, captions: Captions, series: Series) -> Filled:
     """The plan with times filled in, and what differs.
 
-    Raises BadFile (of sitegen.content) where the plan is no YAML.
+    Raises BadFile (of sitegen.reading) where the plan is no YAML.
     """
     root = compose(plan_text.encode(), "plan")
     plan = plan_of_node(root, series)

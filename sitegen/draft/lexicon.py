@@ -5,7 +5,6 @@ from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, replace
 from functools import lru_cache
 
-from sitegen.content.captions import Cue
 from sitegen.draft.stems import POSTURES, stem
 from sitegen.draft.trade import (
     COMMON_WORDS,
@@ -19,6 +18,7 @@ from sitegen.draft.trade import (
 )
 from sitegen.draft.words import stream_of
 from sitegen.model import Exercise, Series
+from sitegen.reading.captions.cues import Cue
 from sitegen.vocabulary import MUSCLE_REGIONS
 
 _FILLERS = words_in("a an the of in on at with from to and off for my your it up down into spot place")

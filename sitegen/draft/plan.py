@@ -2,9 +2,9 @@
 
 from dataclasses import dataclass
 
-from sitegen.content.source import MappingNode, Node, ScalarNode, SequenceNode, is_null
 from sitegen.model import Block, Episode, Series
 from sitegen.notation import Count, Dose, NotationError
+from sitegen.reading.source import MappingNode, Node, ScalarNode, SequenceNode, is_null
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -2,7 +2,6 @@
 
 from dataclasses import replace
 
-from sitegen.content.captions import Captions
 from sitegen.draft.blocks import blocks_of
 from sitegen.draft.chapters import Walk, turns_of
 from sitegen.draft.doses import amounts_of
@@ -18,6 +17,7 @@ from sitegen.draft.talk import Talk
 from sitegen.draft.unknown import unknown_namings
 from sitegen.draft.words import Stream, stream_of
 from sitegen.model import Series
+from sitegen.reading.captions.cues import Captions
 
 _LOOSE = 0.45
 """Score of a name that is enough where the exercise is planned."""

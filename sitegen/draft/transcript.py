@@ -11,10 +11,10 @@ from collections.abc import Iterator
 from itertools import pairwise
 from statistics import quantiles
 
-from sitegen.content.caption_blocks import plain_text, split_lines
-from sitegen.content.captions import Captions, Cue, read_captions
 from sitegen.draft.trade import words_in
 from sitegen.problems import Problem
+from sitegen.reading.captions.blocks import plain_text, split_lines
+from sitegen.reading.captions.cues import Captions, Cue, read_captions
 
 MOST_BYTES = 20_000_000
 """Largest file a draft is made from."""

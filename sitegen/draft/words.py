@@ -4,8 +4,8 @@ import re
 from collections.abc import Callable, Iterable, Iterator
 from dataclasses import dataclass
 
-from sitegen.content.captions import Cue
 from sitegen.draft.trade import words_in
+from sitegen.reading.captions.cues import Cue
 
 _WORD = re.compile(r"[a-z0-9]+(?:['’][a-z]+)*", re.IGNORECASE)
 _INNER_END = re.compile(r"\w[.!?…]")

@@ -13,11 +13,11 @@ from typing import Any
 
 from markupsafe import Markup
 
-from sitegen.content.markdown import inline_html
 from sitegen.model import Block, Episode, Item
 from sitegen.notation import Dose
 from sitegen.pages.scriptdata import script_json, to_json
 from sitegen.pages.site import Site
+from sitegen.reading.markdown import inline_html
 from sitegen.study.forms import FormKey, shown_form
 from sitegen.study.suitability import Version
 

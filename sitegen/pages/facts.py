@@ -10,11 +10,11 @@ from collections.abc import Callable, Hashable, Mapping
 from pathlib import Path
 from typing import Any
 
-from sitegen.kept import load_kept, save_kept
 from sitegen.model import Episode
-from sitegen.output.page import fingerprint
+from sitegen.pages.page import fingerprint
 from sitegen.pages.site import Site
-from sitegen.parallel import map_in_chunks
+from sitegen.system.kept import load_kept, save_kept
+from sitegen.system.parallel import map_in_chunks
 
 FactMaker = Callable[[Site, Episode], Any]
 """Works out one fact; the result is plain data or records that pickle, and holds no theme words

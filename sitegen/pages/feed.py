@@ -10,8 +10,8 @@ from datetime import date
 from functools import partial
 
 from sitegen.model import Episode
-from sitegen.output.page import Page, fingerprint
 from sitegen.pages.episode.address import episode_address
+from sitegen.pages.page import Page, fingerprint
 from sitegen.pages.plaintext import plain_text
 from sitegen.pages.site import Site
 from sitegen.study.agenda import first_slug

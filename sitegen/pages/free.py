@@ -4,10 +4,10 @@ from collections.abc import Iterable, Iterator, Sequence
 from functools import partial
 from pathlib import Path
 
-from sitegen.content.escape import escape_html
 from sitegen.model import Episode, FreePage, Series
-from sitegen.output.page import Page, fingerprint
+from sitegen.pages.page import Page, fingerprint
 from sitegen.pages.site import Site
+from sitegen.reading.escape import escape_html
 
 MAX_SITEMAP_ADDRESSES = 50_000
 """Most addresses in one sitemap file (sitemaps.org protocol)."""

@@ -3,7 +3,7 @@
 from collections.abc import Iterator
 from functools import partial
 
-from sitegen.output.page import Page, fingerprint
+from sitegen.pages.page import Page, fingerprint
 from sitegen.pages.site import Site
 
 ADDRESS = "index.html"

@@ -9,7 +9,7 @@ from bisect import bisect_left
 from collections.abc import Iterator, Sequence
 from functools import partial
 
-from sitegen.output.page import Page, fingerprint
+from sitegen.pages.page import Page, fingerprint
 from sitegen.pages.site import Site
 from sitegen.study.moves import Moves, fragment_of, place_of
 

@@ -3,7 +3,7 @@
 import html
 import re
 
-from sitegen.content.markdown import inline_html
+from sitegen.reading.markdown import inline_html
 
 _TAG = re.compile(r"<[^>]*>")
 

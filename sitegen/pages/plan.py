@@ -4,7 +4,6 @@ from collections.abc import Iterator, Mapping
 from itertools import chain
 from pathlib import Path
 
-from sitegen.output.page import Page
 from sitegen.pages.balance import POINTS, TRAINING, balance_pages, points_fact, training_fact
 from sitegen.pages.episode import episode_pages
 from sitegen.pages.exercises import SHOWINGS, TIMES, episode_showings, episode_times, exercise_pages
@@ -14,6 +13,7 @@ from sitegen.pages.free import copied_files, free_pages, sitemap
 from sitegen.pages.home import home_pages
 from sitegen.pages.moved import moved_pages
 from sitegen.pages.needs import PLANS, episode_plans, need_pages
+from sitegen.pages.page import Page
 from sitegen.pages.schedule import SESSION, schedule_pages, session_fact
 from sitegen.pages.sheets.pages import sheet_pages
 from sitegen.pages.sheets.printing import Printer
@@ -21,7 +21,7 @@ from sitegen.pages.sheets.series import series_sheet
 from sitegen.pages.sheets.trained import TRAINED, trained_fact
 from sitegen.pages.site import Site
 from sitegen.pages.views import Views, episode_card
-from sitegen.pdf.press import Press
+from sitegen.printing.press import Press
 
 FACTS: Mapping[str, FactMaker] = {
     "card": episode_card,

@@ -6,11 +6,11 @@ from functools import cached_property
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
-from sitegen.content.captions import Cue
 from sitegen.model import Appearance, Episode, Exercise, Item, Series
-from sitegen.output.page import fingerprint
+from sitegen.pages.page import fingerprint
 from sitegen.pages.phrases import Phrases
 from sitegen.pages.theme import Theme
+from sitegen.reading.captions.cues import Cue
 from sitegen.study.forms import FormKey, Forms, forms_of
 from sitegen.study.suitability import Suitability
 from sitegen.study.timing import SessionTime, session_time

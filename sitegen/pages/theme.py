@@ -12,8 +12,8 @@ import yaml
 from jinja2 import Environment, FileSystemBytecodeCache, FileSystemLoader, StrictUndefined
 from markupsafe import Markup
 
-from sitegen.content.markdown import block_html, inline_html
-from sitegen.output.page import fingerprint
+from sitegen.pages.page import fingerprint
+from sitegen.reading.markdown import block_html, inline_html
 
 try:
     from yaml import CSafeLoader as _Loader

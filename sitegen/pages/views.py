@@ -9,12 +9,12 @@ from functools import cached_property, lru_cache
 
 from markupsafe import Markup
 
-from sitegen.content.markdown import inline_html
 from sitegen.model import Block, Episode, Fault, Item, Kit, Picture
 from sitegen.notation import format_clock
 from sitegen.pages.adaptation import Adaptation
 from sitegen.pages.site import Site
 from sitegen.pages.theme import plural
+from sitegen.reading.markdown import inline_html
 from sitegen.study.forms import Form
 from sitegen.vocabulary import AMRAP, CIRCUIT, EMOM, INTERVALS
 

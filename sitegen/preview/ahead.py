@@ -13,7 +13,7 @@ from dataclasses import replace
 from functools import partial
 from pathlib import Path
 
-from sitegen.output.page import Page
+from sitegen.pages.page import Page
 
 _HEAD_START_S, _LULL_S = 0.3, 0.06
 """How long the build waits at most for a page to be asked for; asked for nothing so long, it goes on."""

@@ -8,9 +8,9 @@ from pathlib import Path
 
 from watchfiles import watch
 
-from sitegen.build import Builder
-from sitegen.output import Busy
-from sitegen.output.page import Page
+from sitegen.building import Busy
+from sitegen.building.build import Builder
+from sitegen.pages.page import Page
 from sitegen.preview.ahead import Ahead
 from sitegen.preview.state import PreviewState
 from sitegen.problems import ContentError, Problem

@@ -3,11 +3,11 @@
 from collections.abc import Callable, Iterator, Sequence
 
 from sitegen.model import Episode
-from sitegen.reasons import day, listed, order_words, ways_out, what
 from sitegen.report.gather import EpisodeNumbers, Report
 from sitegen.report.table import table
 from sitegen.study.bounds import limits_of
 from sitegen.study.energy import LIGHT, MODERATE, VIGOROUS
+from sitegen.study.schedule.reasons import day, listed, order_words, ways_out, what
 from sitegen.study.span import NOTHING, Span
 from sitegen.study.training import Training, moderate_minutes
 from sitegen.study.weeks import Week

@@ -8,7 +8,7 @@ from typing import Any
 
 from playwright.sync_api import Browser, Page
 
-from sitegen.build import Builder
+from sitegen.building.build import Builder
 from tests.conftest import serve
 from tests.sessions import SessionFolder
 

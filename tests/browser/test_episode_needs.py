@@ -7,10 +7,10 @@ from pathlib import Path
 import pytest
 from playwright.sync_api import BrowserContext, Page, expect
 
-from sitegen.content.reader import read_content
 from sitegen.pages.site import Site
 from sitegen.pages.theme import Theme
 from sitegen.pages.views import Views
+from sitegen.reading.reader import read_content
 from tests.browser.episodes import BALLAST, STEADY_PULL, choose_needs, part, start_turn
 from tests.conftest import DEMO, ROOT
 
@@ -151,7 +151,7 @@ def test_scripts_choose_the_same_forms_as_the_study(page: Page, demo_url: str) -
 @pytest.fixture
 def gap_site(tmp_path: Path) -> Path:
     """A series in which one exercise has no version for somebody who sits."""
-    from sitegen.build import Builder
+    from sitegen.building.build import Builder
     from tests.folders import SeriesFolder
 
     series = SeriesFolder(tmp_path)

@@ -14,7 +14,7 @@ from urllib.parse import unquote, urlsplit
 import pytest
 from playwright.sync_api import Browser, Page, Route
 
-from sitegen.build import Builder
+from sitegen.building.build import Builder
 from tests.conftest import DEMO, serve
 
 COLLECT = """

@@ -10,7 +10,7 @@ import pytest
 from icalendar import Calendar
 from playwright.sync_api import Browser, BrowserContext, Page, expect
 
-from sitegen.build import Builder
+from sitegen.building.build import Builder
 from sitegen.pages.schedule.words import Words
 from sitegen.resources import demo_folder
 from sitegen.study.schedule import as_data, place

@@ -6,7 +6,7 @@ from pathlib import Path
 import pytest
 from playwright.sync_api import Browser, Page, expect
 
-from sitegen.build import Builder
+from sitegen.building.build import Builder
 from tests.browser.finder import INDEX, found, names, open_index, search
 from tests.checks.library_folder import LibraryFolder
 from tests.conftest import fresh_tab, serve

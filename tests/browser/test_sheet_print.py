@@ -11,8 +11,7 @@ import pytest
 from hypothesis import HealthCheck, Phase, given, settings
 from playwright.sync_api import Browser, Page
 
-from sitegen.build import Builder
-from sitegen.content.reader import read_content
+from sitegen.building.build import Builder
 from sitegen.model import Series
 from sitegen.pages.sheets.code import code_svg
 from sitegen.pages.sheets.pages import SheetMaker
@@ -21,8 +20,9 @@ from sitegen.pages.sheets.views import SheetView, sheet_view
 from sitegen.pages.site import Site
 from sitegen.pages.theme import Theme
 from sitegen.pages.views import Views
-from sitegen.pdf.engine import find_engine
-from sitegen.pdf.press import Document, Press, Resource
+from sitegen.printing.engine import find_engine
+from sitegen.printing.press import Document, Press, Resource
+from sitegen.reading.reader import read_content
 from sitegen.resources import demo_folder, themes_folder
 from tests.browser.printed import (
     PrintedPage,

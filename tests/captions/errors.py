@@ -14,8 +14,8 @@ from functools import lru_cache
 
 import yaml
 
-from sitegen.content.captions import Cue
 from sitegen.draft.trade import words_in
+from sitegen.reading.captions.cues import Cue
 from tests.captions.script import FOLDER
 
 RATE = 0.10

@@ -11,8 +11,8 @@ from typing import Any
 
 import yaml
 
-from sitegen.content.captions import Cue, write_vtt
 from sitegen.notation import format_clock
+from sitegen.reading.captions.cues import Cue, write_vtt
 from tests.captions.script import FOLDER, Script, all_scripts
 from tests.captions.speech import Mark, Word, in_digits, speak
 

@@ -7,13 +7,13 @@ from typing import Any
 
 import yaml
 
-from sitegen.content.captions import Captions
 from sitegen.draft.found import FoundBlock
 from sitegen.draft.plan import PlannedBlock, PlannedItem
 from sitegen.draft.recording import hear, session_of
 from sitegen.draft.shown import shown_of
 from sitegen.draft.transcript import read_transcript
 from sitegen.notation import Dose
+from sitegen.reading.captions.cues import Captions
 from tests.captions.errors import spoil
 from tests.captions.library import series_of
 from tests.captions.make import FILES

@@ -4,7 +4,7 @@ from pathlib import Path
 
 import pytest
 
-from sitegen.build import Builder
+from sitegen.building.build import Builder
 from sitegen.checks.moved import live_places
 from sitegen.model import Series
 from tests.conftest import DEMO

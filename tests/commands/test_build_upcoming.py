@@ -5,9 +5,9 @@ from pathlib import Path
 
 import pytest
 
-from sitegen.build import Builder
+from sitegen.building.build import Builder
 from sitegen.cli import main
-from sitegen.content.reader import read_series
+from sitegen.reading.reader import read_series
 from tests.demo_copy import copy_demo
 from tests.trees import tree
 

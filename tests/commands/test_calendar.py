@@ -5,7 +5,7 @@ from pathlib import Path
 import pytest
 
 from sitegen.cli import main
-from sitegen.content.reader import read_series
+from sitegen.reading.reader import read_series
 from tests.sessions import SessionFolder
 
 ROW = "backpack-row, dose: 8"

@@ -12,7 +12,7 @@ import pytest
 import yaml
 
 from sitegen.cli import COMMANDS, main
-from sitegen.content.json_schema import schemas
+from sitegen.reading.schemas.json_schema import schemas
 from sitegen.resources import demo_folder, starter_folder
 from tests.folders import SeriesFolder
 

@@ -7,7 +7,7 @@ import pytest
 
 from sitegen.cli import OK, PROBLEMS, USAGE
 from sitegen.commands import draft
-from sitegen.content.reader import read_series
+from sitegen.reading.reader import read_series
 from tests.captions.make import FILES
 from tests.conftest import DEMO
 from tests.demo_copy import copy_demo

@@ -2,7 +2,7 @@
 
 import re
 
-from sitegen.content.captions import Captions, Cue
+from sitegen.reading.captions.cues import Captions, Cue
 
 _PER_WORD_MS, _SENTENCE_MS, _WORDS_OF_A_CUE = 400, 600, 8
 

@@ -4,10 +4,10 @@ from dataclasses import replace
 
 import pytest
 
-from sitegen.content.captions import Captions
 from sitegen.draft import compare_recording, read_transcript
 from sitegen.model import Episode, Series
 from sitegen.notation import Dose
+from sitegen.reading.captions.cues import Captions
 from tests.conftest import DEMO
 
 

@@ -6,10 +6,10 @@ from pathlib import Path
 import pytest
 import yaml
 
-from sitegen.content.captions import Captions
-from sitegen.content.reader import read_series
 from sitegen.draft import Draft, draft
 from sitegen.model import Series
+from sitegen.reading.captions.cues import Captions
+from sitegen.reading.reader import read_series
 from tests.captions.library import series_of
 from tests.captions.measure import recordings
 from tests.demo_copy import copy_demo

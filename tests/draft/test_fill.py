@@ -6,9 +6,9 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from sitegen.content.textfile import BadFile
 from sitegen.draft import Filled, fill_plan
 from sitegen.draft.settle import settled
+from sitegen.reading.textfile import BadFile
 from tests.captions.library import series_of
 from tests.draft.talk import say
 

@@ -2,10 +2,10 @@
 
 import pytest
 
-from sitegen.content.captions import Cue
 from sitegen.draft.repair import repaired
 from sitegen.draft.stems import likeness, stem
 from sitegen.draft.words import Stream, stream_of
+from sitegen.reading.captions.cues import Cue
 
 
 def stream(*cues: tuple[float, float, str]) -> Stream:

@@ -6,7 +6,7 @@ from typing import Any
 
 from bs4 import BeautifulSoup
 
-from sitegen.build import Builder
+from sitegen.building.build import Builder
 from tests.folders import SeriesFolder
 
 EPISODE = "episodes/01-first-steps.yaml"

@@ -4,11 +4,11 @@ import itertools
 
 import pytest
 
-from sitegen.content.reader import read_content
 from sitegen.pages.adaptation import Adaptation
 from sitegen.pages.site import Site
 from sitegen.pages.theme import Theme
 from sitegen.pages.views import Views
+from sitegen.reading.reader import read_content
 from tests.conftest import DEMO, ROOT
 
 

@@ -5,11 +5,11 @@ from pathlib import Path
 import pytest
 from bs4 import BeautifulSoup, Tag
 
-from sitegen.build import Builder
+from sitegen.building.build import Builder
 from sitegen.model import Series
-from sitegen.output.page import Page
 from sitegen.pages.balance.facts import points_fact, read_points, read_training, training_fact
 from sitegen.pages.balance.parts import WEEKS_ON_A_PAGE
+from sitegen.pages.page import Page
 from sitegen.pages.site import Site
 from sitegen.resources import demo_folder
 from sitegen.study.forms import forms_of

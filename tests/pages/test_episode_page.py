@@ -6,12 +6,12 @@ from pathlib import Path
 import pytest
 from bs4 import BeautifulSoup
 
-from sitegen.content.reader import read_series
 from sitegen.pages.episode.titles import anchors_of
 from sitegen.pages.scriptdata import to_json
 from sitegen.pages.site import Site
 from sitegen.pages.theme import Theme
 from sitegen.pages.views import Views
+from sitegen.reading.reader import read_series
 from tests.conftest import DEMO, ROOT
 from tests.pages.episode_folder import EPISODE, EpisodeFolder, data_of
 
@@ -250,7 +250,7 @@ def test_pictures_of_exercises_have_a_text_alternative(demo_site: Path) -> None:
 
 
 def test_an_edited_cue_leaves_other_episodes_alone(series: EpisodeFolder) -> None:
-    from sitegen.build import Builder
+    from sitegen.building.build import Builder
 
     builder = Builder(series.root, series.out, jobs=1)
     series.write(

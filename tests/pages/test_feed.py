@@ -4,7 +4,7 @@ from datetime import date
 from pathlib import Path
 from xml.etree import ElementTree
 
-from sitegen.build import Builder
+from sitegen.building.build import Builder
 from tests.sessions import SessionFolder
 
 ATOM = "{http://www.w3.org/2005/Atom}"

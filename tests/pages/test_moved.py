@@ -5,7 +5,7 @@ from pathlib import Path
 
 import pytest
 
-from sitegen.build import Builder
+from sitegen.building.build import Builder
 from tests.folders import SeriesFolder
 
 

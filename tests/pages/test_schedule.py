@@ -9,9 +9,9 @@ from typing import Any
 import pytest
 from bs4 import BeautifulSoup, Tag
 
-from sitegen.build import Builder
+from sitegen.building.build import Builder
 from sitegen.model import DateRange, SchedulePlan
-from sitegen.output.page import Page
+from sitegen.pages.page import Page
 from sitegen.pages.schedule.words import Words, clock
 from sitegen.pages.site import Site
 from sitegen.resources import demo_folder

@@ -6,7 +6,7 @@ from pathlib import Path
 
 import pytest
 
-from sitegen.output.page import Page
+from sitegen.pages.page import Page
 from sitegen.preview.ahead import Ahead
 
 

@@ -7,7 +7,7 @@ from pathlib import Path
 import html5lib
 import pytest
 
-from sitegen.content.markdown import block_html
+from sitegen.reading.markdown import block_html
 
 EXAMPLES = json.loads((Path(__file__).parent / "data" / "commonmark-0.31.2.json").read_text())
 

@@ -11,7 +11,7 @@ import pytest
 import vobject
 from dateutil.tz import tzical
 
-from sitegen.build import Builder
+from sitegen.building.build import Builder
 from sitegen.cli import main
 from tests.demo_copy import copy_demo, replace
 

@@ -8,9 +8,9 @@ is anything quoted.
 import pytest
 import yaml
 
-from sitegen.content.shapes import Reading
-from sitegen.content.source import compose
-from sitegen.content.words import CLOCK, NAME
+from sitegen.reading.schemas.shapes import Reading
+from sitegen.reading.schemas.words import CLOCK, NAME
+from sitegen.reading.source import compose
 
 CASES = {
     # as written: (what YAML 1.1 makes of it, seconds here)

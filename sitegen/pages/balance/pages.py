@@ -4,7 +4,6 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from functools import partial
 
-from sitegen.output.page import Page, fingerprint
 from sitegen.pages.balance.facts import POINTS, TRAINING
 from sitegen.pages.balance.intensity import (
     MODERATE_MINUTES,
@@ -17,6 +16,7 @@ from sitegen.pages.balance.muscles import muscle_axis, region_views
 from sitegen.pages.balance.pairs import pair_views, sides_view
 from sitegen.pages.balance.parts import Part, parts_of, trained_weeks
 from sitegen.pages.balance.progress import line_views
+from sitegen.pages.page import Page, fingerprint
 from sitegen.pages.site import Site
 from sitegen.study.training import together
 

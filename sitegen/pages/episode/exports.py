@@ -11,11 +11,11 @@ import json
 import re
 from collections.abc import Iterator
 
-from sitegen.content.captions import Cue, write_vtt
 from sitegen.model import Episode
 from sitegen.pages.episode.address import episode_address
 from sitegen.pages.episode.titles import TitledChapter, nested, titled_chapters
 from sitegen.pages.site import Site
+from sitegen.reading.captions.cues import Cue, write_vtt
 
 _FFMETA_SPECIAL = re.compile(r"([=;#\\\n])")
 

@@ -4,11 +4,11 @@ from collections.abc import Iterator
 from functools import partial
 
 from sitegen.model import Episode
-from sitegen.output.page import Page, fingerprint
 from sitegen.pages.episode.address import beside_page, episode_address
 from sitegen.pages.episode.exports import captions_vtt, chapters_ffmeta, chapters_json, chapters_vtt
 from sitegen.pages.episode.page import Neighbours, make_page
 from sitegen.pages.episode.share import ANNOUNCEMENT, DESCRIPTION, announcement, description
+from sitegen.pages.page import Page, fingerprint
 from sitegen.pages.site import Site
 from sitegen.pages.views import Views
 

@@ -4,9 +4,9 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from itertools import groupby
 
-from sitegen.content.captions import Cue
 from sitegen.notation import format_clock
 from sitegen.pages.episode.titles import TitledChapter
+from sitegen.reading.captions.cues import Cue
 
 PAUSE_MS = 1500
 """A silence from which on a new paragraph begins."""

@@ -2,7 +2,6 @@
 
 from collections.abc import Iterator
 
-from sitegen.output.page import Page
 from sitegen.pages.exercises.facets import Facets
 from sitegen.pages.exercises.index import index_pages
 from sitegen.pages.exercises.library import Library
@@ -10,6 +9,7 @@ from sitegen.pages.exercises.lists import list_pages
 from sitegen.pages.exercises.page import exercise_pages as one_by_one
 from sitegen.pages.exercises.search import search_pages
 from sitegen.pages.exercises.showing_facts import SHOWINGS, TIMES, episode_showings, episode_times
+from sitegen.pages.page import Page
 from sitegen.pages.site import Site
 from sitegen.pages.views import Views
 

@@ -5,12 +5,12 @@ from dataclasses import dataclass
 from functools import partial
 
 from sitegen.model import Kit
-from sitegen.output.page import Page, fingerprint
 from sitegen.pages.adaptation import Adaptation
 from sitegen.pages.exercises.facets import KINDS, NO_KIT, Facets
 from sitegen.pages.exercises.library import sorting_name
 from sitegen.pages.exercises.lists import Entry, entry, facet_address
 from sitegen.pages.exercises.weeks import weeks_by_session
+from sitegen.pages.page import Page, fingerprint
 from sitegen.pages.scriptdata import script_json
 from sitegen.pages.site import Site
 from sitegen.pages.views import Anchors

@@ -9,7 +9,7 @@ from collections.abc import Iterable, Mapping
 from functools import cached_property
 
 from sitegen.model import Exercise, Item
-from sitegen.output.page import fingerprint
+from sitegen.pages.page import fingerprint
 from sitegen.pages.site import Site
 from sitegen.study.forms import Form, FormKey
 

@@ -6,9 +6,9 @@ from functools import partial
 
 from markupsafe import Markup
 
-from sitegen.output.page import Page, fingerprint
 from sitegen.pages.exercises.facets import KINDS, Facets, Value
 from sitegen.pages.exercises.library import Library
+from sitegen.pages.page import Page, fingerprint
 from sitegen.pages.site import Site
 from sitegen.pages.views import markup
 from sitegen.study.forms import Form

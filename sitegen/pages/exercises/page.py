@@ -4,11 +4,11 @@ from collections.abc import Iterator, Sequence
 from functools import partial
 
 from sitegen.model import Exercise
-from sitegen.output.page import Page, fingerprint
 from sitegen.pages.exercises.forms import FormViews
 from sitegen.pages.exercises.library import Library
 from sitegen.pages.exercises.showing_facts import lines_by_exercise
 from sitegen.pages.exercises.showings import showings
+from sitegen.pages.page import Page, fingerprint
 from sitegen.pages.site import Site
 from sitegen.pages.views import Views
 

@@ -21,10 +21,10 @@ from collections.abc import Iterable, Iterator, Mapping
 from functools import partial
 from typing import Any
 
-from sitegen.output.page import Page, fingerprint
 from sitegen.pages.exercises.facets import Facets, Value
 from sitegen.pages.exercises.showing_facts import TIMES, lines_by_exercise, place_and_time
 from sitegen.pages.exercises.weeks import weeks_by_session
+from sitegen.pages.page import Page, fingerprint
 from sitegen.pages.scriptdata import to_json
 from sitegen.pages.site import Site
 from sitegen.study.forms import Form

@@ -7,8 +7,8 @@ from collections.abc import Mapping
 from typing import NamedTuple
 
 from sitegen.model import Appearance, Block, Episode, Item
-from sitegen.output.page import fingerprint
 from sitegen.pages.episode.titles import anchors_of
+from sitegen.pages.page import fingerprint
 from sitegen.pages.phrases import Phrases
 from sitegen.pages.site import Site
 from sitegen.study.forms import FormKey, shown_form

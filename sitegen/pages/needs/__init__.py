@@ -2,11 +2,11 @@
 
 from collections.abc import Iterator
 
-from sitegen.output.page import Page
 from sitegen.pages.needs.coverage import coverage_pages
 from sitegen.pages.needs.parts import parts_of
 from sitegen.pages.needs.plan_facts import PLANS, episode_plans
 from sitegen.pages.needs.plans import plan_pages
+from sitegen.pages.page import Page
 from sitegen.pages.site import Site
 
 __all__ = ["PLANS", "episode_plans", "need_pages"]

@@ -6,9 +6,9 @@ from functools import partial
 from typing import Any, TypeAlias
 
 from sitegen.model import Need
-from sitegen.output.page import Page, fingerprint
 from sitegen.pages.needs.parts import Part, spans
 from sitegen.pages.needs.plan_facts import PLANS
+from sitegen.pages.page import Page, fingerprint
 from sitegen.pages.site import Site
 from sitegen.pages.theme import plural
 from sitegen.pages.views import Views

@@ -6,10 +6,10 @@ from functools import partial
 from typing import NamedTuple
 
 from sitegen.model import Episode, Need
-from sitegen.output.page import Page, fingerprint
 from sitegen.pages.adaptation import Adaptation
 from sitegen.pages.needs.parts import Part, spans
 from sitegen.pages.needs.plan_facts import PLANS, Change, PlanFact
+from sitegen.pages.page import Page, fingerprint
 from sitegen.pages.site import Site
 from sitegen.pages.views import Views
 

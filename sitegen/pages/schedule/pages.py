@@ -3,7 +3,7 @@
 from collections.abc import Iterator
 from functools import partial
 
-from sitegen.output.page import Page, fingerprint
+from sitegen.pages.page import Page, fingerprint
 from sitegen.pages.schedule.data import schedule_data
 from sitegen.pages.schedule.events import ADDRESS as CALENDAR
 from sitegen.pages.schedule.events import make_calendar

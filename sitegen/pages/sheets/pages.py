@@ -6,8 +6,8 @@ from pathlib import Path
 from typing import Any, NamedTuple
 
 from sitegen.model import Episode
-from sitegen.output.page import Page, fingerprint
 from sitegen.pages.episode import episode_address
+from sitegen.pages.page import Page, fingerprint
 from sitegen.pages.sheets.address import (
     CODE,
     LARGE,

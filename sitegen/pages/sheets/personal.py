@@ -5,12 +5,12 @@ from typing import Any
 
 from markupsafe import Markup
 
-from sitegen.content.markdown import inline_html
 from sitegen.model import Block, Episode, Fault, Item
 from sitegen.pages.adaptation import Adaptation
 from sitegen.pages.rotation import rotation_words
 from sitegen.pages.scriptdata import script_json, to_json
 from sitegen.pages.site import Site
+from sitegen.reading.markdown import inline_html
 from sitegen.study.forms import Form, shown_form
 from sitegen.study.span import Span
 from sitegen.study.suitability import Version

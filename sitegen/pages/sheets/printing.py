@@ -2,12 +2,12 @@
 
 from collections.abc import Callable
 
-from sitegen.output.page import fingerprint
 from sitegen.pages.episode import episode_address
+from sitegen.pages.page import fingerprint
 from sitegen.pages.sheets.address import CODE, sheet_address
 from sitegen.pages.sheets.code import code_svg
 from sitegen.pages.site import Site
-from sitegen.pdf.press import Document, Paper, Press, Resource
+from sitegen.printing.press import Document, Paper, Press, Resource
 
 PAPERS = {"a4": Paper(210.0, 297.0), "letter": Paper(215.9, 279.4)}
 """ISO 216 A4 and US Letter (8.5 by 11 in), in millimetres."""

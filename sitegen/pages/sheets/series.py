@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from functools import partial
 
 from sitegen.model import Episode
-from sitegen.output.page import Page, fingerprint
+from sitegen.pages.page import Page, fingerprint
 from sitegen.pages.schedule.wishes import series_plan
 from sitegen.pages.schedule.words import Words
 from sitegen.pages.sheets.address import LARGE, WEEKS, sheet_address

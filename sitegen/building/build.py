@@ -1,0 +1,165 @@
+"""A build from beginning to end: read, plan, write."""
+
+from collections.abc import Callable, Iterable, Iterator
+from contextlib import ExitStack
+from dataclasses import dataclass
+from datetime import date
+from pathlib import Path
+
+from sitegen.building import Workshop, Written, write_site
+from sitegen.building.posters import posters
+from sitegen.building.writer import Progress
+from sitegen.model import Series
+from sitegen.pages.facts import FactStore
+from sitegen.pages.page import Page
+from sitegen.pages.plan import FACTS, plan_site
+from sitegen.pages.sheets.pages import long_sheets
+from sitegen.pages.site import Site
+from sitegen.pages.theme import Theme
+from sitegen.printing.browser import BrowserFailed
+from sitegen.printing.engine import find_engine
+from sitegen.printing.press import Press
+from sitegen.problems import ContentError, Problem
+from sitegen.reading.memory import Memory
+from sitegen.reading.reader import Content, read_content
+from sitegen.resources import code_fingerprint, themes_folder
+from sitegen.system.parallel import usable_cores
+from sitegen.system.state import cache_folder, template_cache
+
+BeforeWriting = Callable[[Iterable[Page]], list[Page]]
+"""Is given the pages as they are planned, and gives those to write."""
+
+NO_BROWSER = "no browser of the Chromium family was found"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Built:
+    """What a build did."""
+
+    series: Series
+    written: Written
+    unprinted: str = ""
+    """Why PDF files that were wanted were not made; empty where they were."""
+    long_sheets: tuple[str, ...] = ()
+    """Addresses of the sheets written that take more than one page."""
+
+
+class Builder:
+    """Builds one content folder into one site; keeps what it read between builds."""
+
+    def __init__(
+        self,
+        content: Path,
+        out: Path,
+        *,
+        jobs: int | None = None,
+        today: date | None = None,
+        pdf: bool = False,
+    ) -> None:
+        """Episodes that come out after ``today`` are left out of the site; with None all are in.
+
+        With ``pdf`` the sheets are printed to PDF files too, where this computer has a browser for it.
+        """
+        self.content = content
+        self.today = today
+        self.out = out
+        self.jobs = jobs or usable_cores()
+        self._code = code_fingerprint()
+        self._cache = cache_folder(out)
+        self._memory = Memory.load(self._cache / "files", self._code)
+        self._facts = FactStore(self._cache / "episodes")
+        self._theme: Theme | None = None
+        self._site: Site | None = None
+        self._engine = find_engine() if pdf else None
+        self._unprinted = NO_BROWSER if pdf and self._engine is None else ""
+
+    def build(
+        self,
+        progress: Progress | None = None,
+        *,
+        before_writing: BeforeWriting = list,
+    ) -> Built:
+        """Bring the site up to date.
+
+        Raises ContentError where the content has problems, Busy where another build runs and
+        OSError where the disk refuses; the site is then as it was.
+        """
+        with Workshop(self.out) as workshop:
+            content = self.read()
+            try:
+                written = self._write(workshop, content, progress, before_writing)
+            except BrowserFailed as error:  # the site is complete without its PDF files
+                self._engine, self._unprinted = None, str(error)
+                written = self._write(workshop, content, progress, before_writing)
+        return Built(
+            series=self._series(content),
+            written=written,
+            unprinted=self._unprinted,
+            long_sheets=tuple(long_sheets(self.out, written.made)),
+        )
+
+    def _write(
+        self,
+        workshop: Workshop,
+        content: Content,
+        progress: Progress | None,
+        before_writing: BeforeWriting,
+    ) -> Written:
+        with ExitStack() as stack:
+            press = stack.enter_context(Press(self._engine, self._cache / "press")) if self._engine else None
+            pages = before_writing(self._planned(content, press))
+            return write_site(workshop, pages, jobs=self.jobs, progress=progress)
+
+    def read(self) -> Content:
+        """Read the content folder, from memory what has not changed."""
+        return read_content(self.content, self._memory, self.jobs)
+
+    def remember(self) -> None:
+        """Keep what was read and worked out for the next run: once the site is in place, not before."""
+        self._memory.save(self._cache / "files", self._code, self.jobs)
+        self._facts.save(self.jobs)
+
+    def plan(self, content: Content, press: Press | None = None) -> list[Page]:
+        """Every page of the site of a read folder. Raises ContentError where it has problems."""
+        return list(self._planned(content, press))
+
+    def _planned(self, content: Content, press: Press | None) -> Iterator[Page]:
+        site = self.site(content)
+        self._facts.load(site.key)
+        site.facts = self._facts.bring_up_to_date(site, FACTS, self.jobs)
+        return plan_site(site, self.content, press)
+
+    def site(self, content: Content) -> Site:
+        """The series with its theme. Raises ContentError where the content has problems."""
+        series = self._series(content)
+        theme = Theme(self._theme_folder(series.details.theme), series.details.language, template_cache())
+        if self._theme is None or self._theme.digest != theme.digest:
+            self._theme = theme  # an unchanged one keeps its compiled templates
+        made = posters(series, self.content, self._cache / "posters", self.jobs)
+        site = Site(series, content.cues, self._theme, self._code, made)
+        if self._site is not None:
+            site.keep_from(self._site)
+        self._site = site
+        return site
+
+    def _series(self, content: Content) -> Series:
+        return _series_or_raise(content).as_of(self.today)
+
+    def _theme_folder(self, name: str) -> Path:
+        """A theme beside the content folder, or one that comes with the program."""
+        folders = [self.content.parent / "themes" / name, themes_folder() / name]
+        found = next((folder for folder in folders if (folder / "templates").is_dir()), None)
+        if found is None:
+            message, advice = f"there is no theme {name!r}", "leave theme: out for the usual one"
+            problem = Problem(
+                severity="problem", check="no-theme", file="series.yaml", message=message, advice=advice
+            )
+            raise ContentError([problem])
+        return found
+
+
+def _series_or_raise(content: Content) -> Series:
+    bad = [p for p in content.problems if p.severity == "problem"]
+    if bad or content.series is None:
+        raise ContentError(bad)
+    return content.series

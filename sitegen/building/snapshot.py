@@ -1,0 +1,57 @@
+"""Whether anything at all has changed since the last build, found out by looking at time stamps only.
+
+A build that has nothing to do should take no longer than starting Python: this module and what
+it imports are all that such a build loads.
+"""
+
+import hashlib
+import json
+from dataclasses import asdict, dataclass
+from pathlib import Path
+
+from sitegen.system.scan import digest, scan
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Snapshot:
+    """The state of everything a build reads and writes, and what it said at the end."""
+
+    inputs: str
+    """Fingerprint of all that the build read."""
+    site: str
+    """Fingerprint of what it left."""
+    summary: str
+    """The last build's words about the series."""
+    files: int
+    """Files of the site."""
+    since: str = ""
+    """First day (2026-09-07) on which the same episodes are out; empty for any."""
+    until: str = ""
+    """First day on which one more is; empty for none."""
+
+    @classmethod
+    def load(cls, path: Path) -> "Snapshot | None":
+        """The snapshot in a file; None where there is none that can be used."""
+        try:
+            return cls(**json.loads(path.read_bytes()))
+        except (OSError, ValueError, TypeError):
+            return None
+
+    def holds_on(self, day: str) -> bool:
+        """Whether the same episodes are out on that day as when it was taken."""
+        return self.since <= day and (not self.until or day < self.until)
+
+    def save(self, path: Path) -> None:
+        """Write to a file, whole or not at all."""
+        part = path.with_suffix(".part")
+        part.write_text(json.dumps(asdict(self)), encoding="utf-8")
+        part.replace(path)
+
+
+def fingerprint_of(folders: list[Path], *options: object) -> str:
+    """Fingerprint of the names, sizes and times of all files below some folders, and of options."""
+    parts = [repr(options)]
+    for folder in folders:
+        files = {path: state for path, state in scan(folder, OSError).items() if not path.endswith(".pyc")}
+        parts.append(f"{folder}\0{digest(files)}")
+    return hashlib.blake2b("\0".join(parts).encode(), digest_size=16).hexdigest()

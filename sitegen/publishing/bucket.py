@@ -1,0 +1,208 @@
+"""A bucket of an object store that speaks the S3 protocol as a target, through s3fs.
+
+Each object is replaced in one step by the store itself. Text is stored compressed, with the
+header that says so; a store gives the same bytes to everybody who asks.
+"""
+
+from collections.abc import Callable, Iterator
+from contextlib import contextmanager
+from typing import Any
+
+from sitegen.destinations import BucketTarget
+from sitegen.pages.page import check_address
+from sitegen.publishing.headers import Headers
+from sitegen.publishing.store import CHUNK, Body, Found, Store
+from sitegen.publishing.trouble import (
+    AGAIN,
+    CutOff,
+    Full,
+    Missing,
+    MissingExtra,
+    NotFound,
+    Refused,
+    TargetError,
+    explain,
+)
+
+_PIECE = 8 * CHUNK
+"""Bytes of one request; larger files are sent in several."""
+_FULL = ("QuotaExceeded", "XMinioStorageFull", "InsufficientStorage", "507")
+_CLOCK = ("RequestTimeTooSkewed", "RequestExpired")
+_REFUSED = ("AccessDenied", "InvalidAccessKeyId", "SignatureDoesNotMatch", "ExpiredToken", "403")
+_CREDENTIALS = (
+    "set AWS_ACCESS_KEY_ID and AWS_SECRET_ACCESS_KEY in the environment, "
+    "or use a profile of your own configuration"
+)
+
+
+class BucketStore(Store):
+    """Objects below a prefix of a bucket."""
+
+    lanes = 8
+    keeps_headers = True
+
+    def __init__(self, target: BucketTarget) -> None:
+        self.target = target
+        self.compress = target.compress
+        self.where = f"the bucket {target.bucket}" + (f" ({target.prefix}/)" if target.prefix else "")
+        self._top = f"{target.bucket}/{target.prefix}/" if target.prefix else f"{target.bucket}/"
+        self._files: Any = None
+
+    def open(self) -> None:
+        try:
+            import s3fs
+        except ImportError:
+            raise MissingExtra("s3fs", "publish-s3") from None
+        region = {"region_name": self.target.region} if self.target.region else {}
+        with self._trouble():
+            self._files = s3fs.S3FileSystem(
+                endpoint_url=self.target.endpoint,
+                profile=self.target.profile,
+                client_kwargs=region,
+                # Files are read back and compared; older stores refuse the newer checksums.
+                config_kwargs={
+                    "connect_timeout": 15,
+                    "read_timeout": 60,
+                    "request_checksum_calculation": "when_required",
+                    "response_checksum_validation": "when_required",
+                },
+                use_listings_cache=False,
+                skip_instance_cache=True,
+            )
+            self._files.retries = 3
+            # A listing, for the answer to HEAD would not say what is wrong.
+            self._files.call_s3("list_objects_v2", Bucket=self.target.bucket, MaxKeys=1)
+
+    def close(self) -> None:
+        if self._files is not None and self._files._s3 is not None:
+            self._files.close_session(self._files.loop, self._files.s3)
+        self._files = None
+
+    def list(self, below: str = "") -> dict[str, Found]:
+        with self._trouble():
+            try:
+                found = self._files.find(self._top + below, detail=True)
+            except FileNotFoundError:
+                return {}
+            return {
+                path.removeprefix(self._top): _found(info)
+                for path, info in found.items()
+                if path.startswith(self._top + below) and not path.endswith("/")
+            }
+
+    def look(self, address: str) -> Found | None:
+        with self._trouble():
+            try:
+                return _found(self._files.info(self._path(address), refresh=True))
+            except FileNotFoundError:
+                return None
+
+    def chunks(self, address: str) -> Iterator[bytes]:
+        bucket, key, _ = self._files.split_path(self._path(address))
+        with self._trouble():
+            try:
+                body = self._files.call_s3("get_object", Bucket=bucket, Key=key)["Body"]
+            except FileNotFoundError:
+                raise Missing from None
+            try:
+                while piece := self._wait(body.read, CHUNK):
+                    yield piece
+            finally:
+                body.close()
+
+    def _wait(self, call: Callable[..., Any], *arguments: Any) -> Any:
+        """The result of one of the library's coroutines."""
+        from fsspec.asyn import sync
+
+        return sync(self._files.loop, call, *arguments)
+
+    def write(self, address: str, body: Body, headers: Headers) -> None:
+        fields = {"ContentType": headers.content_type, "CacheControl": headers.cache_control}
+        if headers.content_encoding:
+            fields["ContentEncoding"] = headers.content_encoding
+        with self._trouble():
+            if isinstance(body, bytes):
+                self._files.pipe_file(self._path(address), body, **fields)
+            else:
+                self._files.put_file(str(body), self._path(address), chunksize=_PIECE, **fields)
+
+    def create(self, address: str, data: bytes) -> bool:
+        with self._trouble():
+            try:
+                self._files.pipe_file(self._path(address), data, mode="create", CacheControl="no-store")
+            except FileExistsError:
+                return False
+            except OSError as error:
+                if _code(error) in ("PreconditionFailed", "ConditionalRequestConflict", "412", "409"):
+                    return False
+                if _code(error) in ("NotImplemented", "501"):  # the lease is read back after all
+                    self._files.pipe_file(self._path(address), data)
+                    return True
+                raise
+            return True
+
+    def copy(self, source: str, address: str) -> None:
+        with self._trouble():
+            try:
+                bucket, key, _ = self._files.split_path(self._path(address))
+                from_there = {"Bucket": bucket, "Key": self._files.split_path(self._path(source))[1]}
+                self._files.call_s3("copy_object", Bucket=bucket, Key=key, CopySource=from_there)
+            except FileNotFoundError:
+                raise Missing from None
+
+    def remove(self, address: str) -> None:
+        with self._trouble():
+            try:
+                self._files.rm_file(self._path(address))
+            except FileNotFoundError:
+                pass
+
+    def _path(self, address: str) -> str:
+        return self._top + check_address(address)
+
+    @contextmanager
+    def _trouble(self) -> Iterator[None]:
+        """Errors of the library and of the store in a trainer's words."""
+        from botocore.exceptions import BotoCoreError, NoCredentialsError, ProfileNotFound
+
+        try:
+            yield
+        except (NoCredentialsError, ProfileNotFound) as error:
+            raise Refused(f"there are no credentials for {self.where} ({error})", _CREDENTIALS) from error
+        except FileNotFoundError as error:
+            message = f"there is no bucket {self.target.bucket}"
+            raise NotFound(message, "create it, or correct bucket: and endpoint: in series.yaml") from error
+        except OSError as error:
+            raise self._explained(error) from error
+        except (BotoCoreError, _client_error()) as error:
+            reason = str(error) or "no answer"
+            message = f"the connection to {self.where} broke ({reason})"
+            raise CutOff(message, f"check the network and endpoint:, then {AGAIN}") from error
+
+    def _explained(self, error: OSError) -> TargetError:
+        code = _code(error)
+        if code in _CLOCK:
+            message = f"{self.where} refuses requests because this computer's clock is wrong"
+            return Refused(message, f"set the clock (date, time and time zone), then {AGAIN}")
+        if code in _FULL:
+            return Full(f"{self.where} is full ({code})", f"make room there, then {AGAIN}")
+        if code in _REFUSED or isinstance(error, PermissionError):
+            return Refused(f"{self.where} does not let us in ({code or error})", _CREDENTIALS)
+        return explain(error, self.where)
+
+
+def _code(error: BaseException) -> str:
+    """The store's own error code, such as ``AccessDenied``; empty where it gave none."""
+    response = getattr(error.__cause__, "response", None) or {}
+    return str(response.get("Error", {}).get("Code", ""))
+
+
+def _client_error() -> type[Exception]:
+    """The error of the HTTP client below, where its library is known."""
+    from aiohttp import ClientError
+
+    return ClientError
+
+
+def _found(info: dict[str, Any]) -> Found:
+    return Found(int(info["size"]), str(info.get("ETag", "")).strip('"'))

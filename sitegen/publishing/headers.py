@@ -1,0 +1,137 @@
+"""The headers of published files, for targets that keep them, and how text is stored there.
+
+Media types are those of the IANA registry; ``ffmeta`` has none of its own. Cache lives follow
+RFC 9111 and RFC 8246 (``immutable``): a name that changes with its bytes may be kept for a year,
+everything else is asked about before it is shown.
+"""
+
+import gzip
+import re
+import zlib
+from dataclasses import dataclass
+from typing import Any
+
+from sitegen.destinations import BROTLI, GZIP
+from sitegen.publishing.trouble import MissingExtra
+
+_TYPES = {
+    "html": "text/html; charset=utf-8",
+    "css": "text/css; charset=utf-8",
+    "js": "text/javascript; charset=utf-8",
+    "txt": "text/plain; charset=utf-8",
+    "ffmeta": "text/plain; charset=utf-8",
+    "vtt": "text/vtt; charset=utf-8",
+    "ics": "text/calendar; charset=utf-8",
+    "json": "application/json",
+    "xml": "application/xml",
+    "svg": "image/svg+xml",
+    "png": "image/png",
+    "jpg": "image/jpeg",
+    "jpeg": "image/jpeg",
+    "gif": "image/gif",
+    "webp": "image/webp",
+    "avif": "image/avif",
+    "webm": "video/webm",
+    "mp4": "video/mp4",
+    "m4v": "video/mp4",
+    "mp3": "audio/mpeg",
+    "m4a": "audio/mp4",
+    "ogg": "audio/ogg",
+    "opus": "audio/ogg",
+    "pdf": "application/pdf",
+    "woff2": "font/woff2",
+    "webmanifest": "application/manifest+json",
+}
+_BY_NAME = {"feed.xml": "application/atom+xml"}
+
+_FOR_EVER = "public, max-age=31536000, immutable"
+_ASK_FIRST = "public, no-cache"
+
+_COMPRESSED = frozenset(("html", "css", "js", "json", "svg", "vtt", "webmanifest"))
+"""Endings of text that browsers load, and every browser asks for compressed. A store holds one
+form only and gives it to everybody; so feeds, calendars and plain text stay as they are, for
+some programs that fetch those cannot undo it."""
+
+_NAMED_BY_BYTES = re.compile(r"(?:assets|media)/(?:.*\.)?[0-9a-f]{10}(?:\.[^./]*)?")
+
+Form = str
+"""How the bytes of a file are stored: a content coding of HTTP (``gzip``, ``br``), or empty."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Headers:
+    """What a server should say about a file."""
+
+    content_type: str
+    cache_control: str
+    content_encoding: Form = ""
+
+
+def is_named_by_bytes(address: str) -> bool:
+    """Whether an address changes with the bytes there, so that what it holds never changes."""
+    return _NAMED_BY_BYTES.fullmatch(address) is not None
+
+
+def headers_for(address: str, form: Form = "") -> Headers:
+    """The headers of a file of the site stored in a form."""
+    name = address.rpartition("/")[2]
+    kind = _BY_NAME.get(address) or _TYPES.get(_ending(name), "application/octet-stream")
+    cache = _FOR_EVER if is_named_by_bytes(address) else _ASK_FIRST
+    return Headers(content_type=kind, cache_control=cache, content_encoding=form)
+
+
+def form_for(address: str, compress: str) -> Form:
+    """How a file is stored where ``compress`` is wished (``gzip``, ``brotli`` or ``none``)."""
+    if _ending(address) not in _COMPRESSED:
+        return ""
+    if compress == BROTLI and _brotli() is not None:
+        return "br"
+    return "gzip" if compress in (GZIP, BROTLI) else ""
+
+
+def encoded(data: bytes, form: Form) -> bytes:
+    """Bytes in the form they are stored in; the same bytes always give the same."""
+    if form == "gzip":
+        return gzip.compress(data, compresslevel=9, mtime=0)
+    if form == "br":
+        return bytes(_brotli().compress(data))
+    return data
+
+
+def decoded(data: bytes, form: Form) -> bytes:
+    """Stored bytes as they were; the bytes themselves where they are not in that form after all.
+
+    Raises MissingExtra for brotli without its library.
+    """
+    if form == "gzip":
+        try:
+            return gzip.decompress(data)
+        except (OSError, EOFError, zlib.error):
+            return data
+    if form == "br":
+        library = _brotli()
+        if library is None:
+            raise MissingExtra("brotli", "publish-brotli")
+        try:
+            return bytes(library.decompress(data))
+        except library.error:
+            return data
+    return data
+
+
+def brotli_is_missing(compress: str) -> bool:
+    """Whether brotli is wished and its library is not there (text is then stored as gzip)."""
+    return compress == BROTLI and _brotli() is None
+
+
+def _brotli() -> Any:
+    """The library, or None."""
+    try:
+        import brotli
+    except ImportError:
+        return None
+    return brotli
+
+
+def _ending(name: str) -> str:
+    return name.rpartition(".")[2].lower() if "." in name else ""

@@ -1,0 +1,126 @@
+"""The record of one publication, as it is kept at the target.
+
+A gzip-compressed JSON file: a number that counts up, when, whether it was finished, and for every
+file of the site its fingerprint, size, stored form and the target's tag. A seal over the rest
+tells a damaged record from a good one. Nothing in it is secret and nothing names a person: the
+target may serve it to anybody.
+"""
+
+import gzip
+import hashlib
+import json
+import zlib
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from typing import Any
+
+from sitegen.pages.page import check_address
+from sitegen.problems import ContentError
+
+OWN = ".published/"
+"""Folder at the target that holds what publishing remembers."""
+RECORDS = f"{OWN}publications/"
+KEPT = f"{OWN}kept/"
+BY_HAND = f"{OWN}by-hand/"
+INCOMING = f"{OWN}incoming/"
+LEASE = f"{OWN}lease.json"
+
+_FORMAT = 1
+
+
+class Damaged(Exception):
+    """A record cannot be read."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Entry:
+    """A file of the site."""
+
+    digest: str
+    """Fingerprint of its bytes (:func:`~sitegen.publishing.store.digest_of`)."""
+    size: int
+    """Bytes, before any compression."""
+    form: str = ""
+    """How it is stored: a content coding, or empty."""
+    tag: str = ""
+    """The target's tag when it was read back; empty until then."""
+
+    @property
+    def kept_at(self) -> str:
+        """Where its bytes are kept once something else stands at its address."""
+        return f"{KEPT}{self.digest}{'.' + self.form if self.form else ''}"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Publication:
+    """What one publication put, or is putting, at the target."""
+
+    number: int
+    at: str
+    """Date and time (ISO 8601, UTC) by the clock of who published: for reading only."""
+    finished: bool
+    files: Mapping[str, Entry]
+    title: str = ""
+    """What was done, in a few words."""
+    again: int | None = field(default=None)
+    """The number of the earlier publication that it brought back, if it did."""
+
+    @property
+    def address(self) -> str:
+        """Where the record is."""
+        return f"{RECORDS}{self.number:06d}.json.gz"
+
+    def dump(self) -> bytes:
+        """The record as bytes."""
+        body: dict[str, Any] = {
+            "format": _FORMAT,
+            "number": self.number,
+            "at": self.at,
+            "finished": self.finished,
+            "title": self.title,
+            "again": self.again,
+            "files": {a: [e.digest, e.size, e.form, e.tag] for a, e in sorted(self.files.items())},
+        }
+        return gzip.compress(
+            json.dumps({"seal": _seal(body), **body}, separators=(",", ":")).encode(), mtime=0
+        )
+
+    @classmethod
+    def load(cls, data: bytes) -> "Publication":
+        """The record in some bytes. Raises Damaged."""
+        try:
+            body = json.loads(gzip.decompress(data))
+            seal = body.pop("seal")
+            if body["format"] != _FORMAT or seal != _seal(body):
+                raise Damaged
+            return cls(
+                number=int(body["number"]),
+                at=str(body["at"]),
+                finished=bool(body["finished"]),
+                title=str(body["title"]),
+                again=body["again"],
+                files={check_address(address): _entry(raw) for address, raw in body["files"].items()},
+            )
+        except (OSError, EOFError, zlib.error, ValueError, KeyError, TypeError, AttributeError, ContentError):
+            raise Damaged from None
+
+
+def number_of(address: str) -> int | None:
+    """The number in the address of a record; None for another file."""
+    name = address.removeprefix(RECORDS)
+    digits = name.removesuffix(".json.gz")
+    return int(digits) if address.startswith(RECORDS) and digits.isdecimal() and digits != name else None
+
+
+def _entry(raw: list[Any]) -> Entry:
+    digest, size, form, tag = raw
+    if not isinstance(digest, str) or len(digest) != 32 or not set(digest) <= set("0123456789abcdef"):
+        raise Damaged
+    if form not in ("", "gzip", "br"):
+        raise Damaged
+    return Entry(digest=digest, size=int(size), form=form, tag=str(tag))
+
+
+def _seal(body: Mapping[str, Any]) -> str:
+    text = json.dumps(body, separators=(",", ":"), sort_keys=True)
+    return hashlib.blake2b(text.encode(), digest_size=8).hexdigest()

@@ -1,0 +1,47 @@
+"""Bring back an earlier publication from what the target itself has kept."""
+
+from collections.abc import Sequence
+from dataclasses import replace
+
+from sitegen.publishing.history import History
+from sitegen.publishing.manifest import KEPT, Entry, Publication
+from sitegen.publishing.publisher import Comparison, Publisher
+from sitegen.publishing.source import KeptFiles, lost_files
+from sitegen.publishing.trouble import TargetError
+
+
+def find_publication(history: History, number: int | None) -> Publication:
+    """The publication with a number, or the one before the one that is out. Raises TargetError."""
+    earlier = history.finished[:-1]
+    if not earlier:
+        raise TargetError("there is no earlier publication to bring back")
+    if number is None:
+        return earlier[-1]
+    found = next((p for p in earlier if p.number == number), None)
+    if found is None:
+        raise TargetError(f"publication {number} cannot be brought back", f"these can: {_listed(earlier)}")
+    return found
+
+
+def _listed(publications: Sequence[Publication]) -> str:
+    return "; ".join(describe(publication) for publication in reversed(publications))
+
+
+def describe(publication: Publication) -> str:
+    """``12 of 2026-09-14 18:02 UTC (3 pages added)``, in one line."""
+    when = publication.at[:16].replace("T", " ")
+    again = f", as {publication.again} was" if publication.again is not None else ""
+    return f"{publication.number} of {when} UTC ({publication.title}{again})"
+
+
+def compare_for_restore(publisher: Publisher, publication: Publication) -> tuple[Comparison, KeptFiles]:
+    """What bringing it back would change. Raises TargetError where the target has lost a file of it."""
+    wanted: dict[str, Entry] = {a: replace(entry, tag="") for a, entry in publication.files.items()}
+    comparison = publisher.compare(wanted)
+    lost = lost_files(publication, comparison.difference.sent, publisher.store.list(KEPT))
+    if lost:
+        message = (
+            f"publication {publication.number} cannot be brought back: {lost[0]} is no longer at the target"
+        )
+        raise TargetError(message, "publish from the content instead")
+    return comparison, KeptFiles(publication)

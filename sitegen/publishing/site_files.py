@@ -1,0 +1,54 @@
+"""The files of a built site with their fingerprints, remembered between runs by time stamps."""
+
+import json
+from collections.abc import Iterator, Mapping
+from pathlib import Path
+
+from sitegen.building import Workshop
+from sitegen.building.manifest import Manifest
+from sitegen.publishing.headers import form_for
+from sitegen.publishing.manifest import Entry
+from sitegen.publishing.store import CHUNK, digest_of
+
+
+def site_files(out: Path, cache: Path) -> dict[str, Entry]:
+    """Every file that the builds of a site wrote; other files in its folder are left alone.
+
+    ``cache`` is a file for what is remembered. Raises OSError where a file cannot be read.
+    """
+    known = _load(cache)
+    fresh: dict[str, tuple[int, int, str]] = {}
+    for address in sorted(Manifest.load(Workshop(out).manifest).entries):
+        status = (out / address).stat()
+        stamp = (status.st_size, status.st_mtime_ns)
+        before = known.get(address)
+        digest = before[2] if before and before[:2] == stamp else digest_of(pieces(out / address))
+        fresh[address] = (*stamp, digest)
+    if fresh != known:
+        part = cache.with_suffix(".part")
+        part.write_text(json.dumps(fresh, separators=(",", ":")))
+        part.replace(cache)
+    return {address: Entry(digest=digest, size=size) for address, (size, _, digest) in fresh.items()}
+
+
+def stored_as(files: Mapping[str, Entry], compress: str) -> dict[str, Entry]:
+    """The files in the form in which a target stores them."""
+    return {
+        address: Entry(digest=entry.digest, size=entry.size, form=form_for(address, compress))
+        for address, entry in files.items()
+    }
+
+
+def pieces(path: Path) -> Iterator[bytes]:
+    """The bytes of a file in pieces."""
+    with path.open("rb") as stream:
+        while piece := stream.read(CHUNK):
+            yield piece
+
+
+def _load(cache: Path) -> dict[str, tuple[int, int, str]]:
+    try:
+        raw = json.loads(cache.read_bytes())
+        return {address: (int(size), int(time), str(digest)) for address, (size, time, digest) in raw.items()}
+    except (OSError, ValueError, TypeError, AttributeError):
+        return {}

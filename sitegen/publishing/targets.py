@@ -1,0 +1,62 @@
+"""From a target of series.yaml to an open store; libraries load only for the kind that is used."""
+
+import importlib
+from collections.abc import Mapping
+from pathlib import Path
+
+from sitegen.destinations import BranchTarget, BucketTarget, FolderTarget, SftpTarget, Target
+from sitegen.publishing.store import Store
+from sitegen.publishing.trouble import TargetError
+
+EXAMPLE = "publish: {home: {to: folder, path: published}}"
+
+
+def choose(targets: Mapping[str, Target], name: str | None) -> str:
+    """The name of the target that is meant. Raises TargetError where that is not clear."""
+    names = ", ".join(targets)
+    if not targets:
+        raise TargetError("series.yaml names no place to publish to", f"add one, such as {EXAMPLE}")
+    if name is None and len(targets) > 1:
+        raise TargetError(f"there are several targets: {names}", "say which: sitegen publish NAME")
+    if name is not None and name not in targets:
+        raise TargetError(f"there is no target {name!r} in series.yaml", f"known targets: {names}")
+    return name if name is not None else next(iter(targets))
+
+
+def store_for(target: Target, *, base: Path, caches: Path, taken: tuple[Path, ...]) -> Store:
+    """A store, not yet open.
+
+    ``base`` is the folder from which relative paths count, ``taken`` are folders that a folder
+    to publish to must not touch. Raises TargetError.
+    """
+    if isinstance(target, FolderTarget):
+        return _folder_store(target, base, taken)
+    if isinstance(target, SftpTarget):
+        return _made("sftp", "SftpStore", target)
+    if isinstance(target, BucketTarget):
+        return _made("bucket", "BucketStore", target)
+    return _branch_store(target, base, caches)
+
+
+def _made(module: str, name: str, target: Target) -> Store:
+    store: Store = getattr(importlib.import_module(f"sitegen.publishing.{module}"), name)(target)
+    return store
+
+
+def _branch_store(target: BranchTarget, base: Path, caches: Path) -> Store:
+    from sitegen.publishing.git_branch import BranchStore
+
+    return BranchStore(target, caches, base)
+
+
+def _folder_store(target: FolderTarget, base: Path, taken: tuple[Path, ...]) -> Store:
+    from sitegen.publishing.folder import FolderStore, SwappedFolderStore
+
+    root = (base / Path(target.path).expanduser()).absolute()
+    for other in taken:
+        one, two = root.resolve(), other.resolve()
+        if one == two or one in two.parents or two in one.parents:
+            raise TargetError(
+                f"{root} cannot be published to: {other} is in use there", "choose another path:"
+            )
+    return SwappedFolderStore(root) if target.at_once else FolderStore(root)

@@ -1,0 +1,244 @@
+"""Caption files, WebVTT and SubRip (SRT): read strictly, every problem with its line; written as WebVTT.
+
+WebVTT: W3C, *WebVTT: The Web Video Text Tracks Format*. The form is told by the content, not
+by the file's name.
+"""
+
+import re
+from collections.abc import Iterable
+from dataclasses import dataclass
+from pathlib import PurePosixPath
+
+from sitegen.problems import Problem
+from sitegen.reading.captions.blocks import Block, blocks, plain_text, split_lines
+from sitegen.reading.captions.times import ARROW, TimingFault, print_stamp, read_timings
+
+MOST_BYTES = 2_000_000
+"""Largest caption file of a site: some thirty hours of talk."""
+
+_UTF8_MARK = b"\xef\xbb\xbf"
+_UTF16_MARKS = (b"\xff\xfe", b"\xfe\xff")
+_NO_CUE = re.compile(r"(?:NOTE|STYLE|REGION)(?:[ \t]|$)")
+_HEADER_FIELD = re.compile(r"[A-Za-z][\w-]*:.*")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Cue:
+    """What is said from ``start_ms`` to ``end_ms``, as plain text."""
+
+    start_ms: int
+    end_ms: int
+    """Later than ``start_ms``."""
+    text: str
+    """Lines joined by a line feed; no markup, nothing escaped."""
+    identifier: str
+    """Empty where there is none."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Captions:
+    """The usable cues, by start, and everything that is wrong with the file."""
+
+    cues: tuple[Cue, ...]
+    problems: list[Problem]
+
+
+class _Reader:
+    """Collects cues and problems of one file; ``name`` is its path below the content folder."""
+
+    def __init__(self, name: str) -> None:
+        self.name = name
+        self.cues: list[Cue] = []
+        self.problems: list[Problem] = []
+        self._identifiers: set[str] = set()
+
+    def report(
+        self,
+        check: str,
+        line: int | None,
+        message: str,
+        advice: str = "",
+        *,
+        column: int | None = None,
+        severity: str = "problem",
+    ) -> None:
+        self.problems.append(
+            Problem(
+                severity=severity,
+                check=f"captions-{check}",
+                file=self.name,
+                line=line,
+                column=column,
+                message=message,
+                advice=advice,
+            )
+        )
+
+    def warn(self, check: str, line: int, message: str, advice: str = "") -> None:
+        self.report(check, line, message, advice, severity="warning")
+
+    def decode(self, data: bytes) -> str | None:
+        """The text; None where the file cannot be text at all. A wrong encoding is reported and read on."""
+        if data.startswith(_UTF16_MARKS):
+            self.report("encoding", None, "the file is saved as UTF-16", "save it as UTF-8")
+            return data.decode("utf-16", errors="replace")
+        if (place := data.find(b"\0")) >= 0:
+            line = data.count(b"\n", 0, place) + 1
+            self.report(
+                "encoding",
+                line,
+                f"byte {place + 1} is zero: this is no text file",
+                "export it as WebVTT or SRT",
+            )
+            return None
+        body = data.removeprefix(_UTF8_MARK)
+        try:
+            return body.decode("utf-8")
+        except UnicodeDecodeError as error:
+            before = body[: error.start]
+            place = error.start + len(data) - len(body)
+            column = error.start - before.rfind(b"\n")
+            message = f"byte {place + 1} (0x{data[place]:02x}) is not UTF-8"
+            self.report("encoding", before.count(b"\n") + 1, message, "save the file as UTF-8", column=column)
+            return body.decode("cp1252", errors="replace")
+
+    def read(self, text: str) -> None:
+        """Cues and problems of the whole text."""
+        lines = split_lines(text)
+        if not any(ARROW in line for line in lines):
+            if lines[0].strip() != "WEBVTT":
+                self.report(
+                    "form", None, "the file has no cue with times", "export the captions as WebVTT or SRT"
+                )
+            return
+        form, first = self._form(lines)
+        for block in blocks(lines, first):
+            if form == "vtt" and block.timing is None and _NO_CUE.match(block.lines[0]):
+                continue
+            self._cue(block, form)
+
+    def _form(self, lines: list[str]) -> tuple[str, int]:
+        """``vtt`` or ``srt``, and the index of the first line behind the header."""
+        head = lines[0]
+        if head == "WEBVTT" or head.startswith(("WEBVTT ", "WEBVTT\t")):
+            first = 1
+            while first < len(lines) and _HEADER_FIELD.fullmatch(lines[first]) and ARROW not in lines[first]:
+                first += 1
+            if first < len(lines) and lines[first].strip():
+                self.warn("header", first + 1, "no blank line after WEBVTT", "leave one line empty")
+            return "vtt", first
+        if head.upper().startswith("WEBVTT"):
+            self.report("header", 1, f"the first line is {head[:40]!r}", "write WEBVTT alone on it")
+            return "vtt", 1
+        arrow = next((line for line in lines if ARROW in line), "")
+        if "," in arrow or (PurePosixPath(self.name).suffix.lower() != ".vtt" and "." not in arrow):
+            return "srt", 0
+        if arrow:
+            self.report(
+                "header",
+                1,
+                "the file does not begin with WEBVTT",
+                "write WEBVTT and a blank line above the first cue",
+            )
+        return "vtt", 0
+
+    def _cue(self, block: Block, form: str) -> None:
+        timing = block.timing
+        if timing is None or timing > 1:
+            self.report(
+                "form",
+                block.line,
+                "these lines have no times",
+                "begin each cue with its times, or delete the lines",
+            )
+            return
+        line = block.line + timing
+        try:
+            start, end = read_timings(block.lines[timing], form)
+        except TimingFault as fault:
+            self.report("time", line, fault.what, fault.instead, column=fault.column)
+            return
+        identifier = block.lines[0].strip() if timing == 1 else ""
+        self._check_identifier(identifier, block.line)
+        text = plain_text(block.lines[timing + 1 :])
+        self._check_order(start, line)
+        if text:
+            self.cues.append(Cue(start_ms=start, end_ms=end, text=text, identifier=identifier))
+        else:
+            self.warn("empty", line, "the cue has no text", "delete it, or write what is said")
+
+    def _check_identifier(self, identifier: str, line: int) -> None:
+        if identifier and identifier in self._identifiers:
+            self.warn("id", line, f"the cue id {identifier!r} is used twice", "number the cues anew")
+        self._identifiers.add(identifier)
+
+    def _check_order(self, start: int, line: int) -> None:
+        if not self.cues:
+            return
+        last = self.cues[-1]
+        if start < last.start_ms:
+            self.report(
+                "order", line, "the cue starts before the one above it", "put the cues in order of time"
+            )
+        elif start < last.end_ms:
+            over = (last.end_ms - start) / 1000
+            self.warn(
+                "overlap",
+                line,
+                f"the cue starts {over:g} s before the one above it ends",
+                "end that one earlier",
+            )
+
+
+def read_captions(data: bytes, name: str, *, most_bytes: int = MOST_BYTES) -> Captions:
+    """All cues that can be used and all problems of a caption file.
+
+    A ``problem`` makes a cue (or the file) unusable; a ``warning`` is an overlap, an empty cue, an
+    id used twice or a missing blank line. ``name`` is the path that the problems give.
+    """
+    reader = _Reader(name)
+    if len(data) > most_bytes:
+        message = f"the file has {len(data) / 1e6:.1f} MB; a caption file may have {most_bytes / 1e6:g} MB"
+        reader.report("size", None, message, "is this really a caption file?")
+        return Captions(cues=(), problems=reader.problems)
+    text = reader.decode(data)
+    if text is not None and text.strip():
+        reader.read(text)
+    if not reader.cues and not reader.problems:
+        reader.report("empty", None, "the file has no cues", "export the captions anew")
+    return Captions(cues=tuple(sorted(reader.cues, key=lambda cue: cue.start_ms)), problems=reader.problems)
+
+
+def write_vtt(cues: Iterable[Cue]) -> str:
+    """A valid WebVTT file: text escaped, ids unique, no blank line inside a cue.
+
+    Raises ValueError where a cue ends before it starts or cues are not in order of start.
+    """
+    parts = ["WEBVTT\n"]
+    used: set[str] = set()
+    latest = 0
+    for cue in cues:
+        if not latest <= cue.start_ms < cue.end_ms:
+            raise ValueError(f"cue at {cue.start_ms} ms is out of order or ends before it starts")
+        latest = cue.start_ms
+        identifier = cue.identifier if _writable(cue.identifier) and cue.identifier not in used else ""
+        used.add(identifier)
+        parts.append(_written(cue, identifier))
+    return "\n".join(parts)
+
+
+def _writable(identifier: str) -> bool:
+    return (
+        bool(identifier)
+        and identifier.isprintable()
+        and ARROW not in identifier
+        and not _NO_CUE.match(identifier)
+    )
+
+
+def _written(cue: Cue, identifier: str) -> str:
+    lines = (line.strip() for line in split_lines(cue.text))
+    text = "\n".join(line for line in lines if line)
+    escaped = text.replace("&", "&amp;").replace("<", "&lt;").replace(">", "&gt;")
+    head = f"{identifier}\n" if identifier else ""
+    return f"{head}{print_stamp(cue.start_ms)} {ARROW} {print_stamp(cue.end_ms)}\n{escaped}\n"

@@ -1,0 +1,123 @@
+"""One content file to its values and problems, without looking at any other file."""
+
+import hashlib
+from collections.abc import Mapping
+from dataclasses import dataclass
+from typing import Any, ClassVar
+
+from sitegen.model import FreePage
+from sitegen.problems import Problem, Spot
+from sitegen.reading.captions.cues import read_captions
+from sitegen.reading.folder import id_of
+from sitegen.reading.schemas.calendar import CALENDAR
+from sitegen.reading.schemas.episode import EPISODE, ROUTINE
+from sitegen.reading.schemas.exercise import EXERCISE
+from sitegen.reading.schemas.series import PAGE_HEAD, SERIES
+from sitegen.reading.schemas.shapes import BAD, Reading, Shape
+from sitegen.reading.schemas.texts import check_page_text
+from sitegen.reading.source import MAX_BYTES, compose
+from sitegen.reading.textfile import BadFile, decode
+from sitegen.records import FoldingRecord
+
+SHAPES: Mapping[str, Shape] = {
+    "series": SERIES,
+    "exercises": EXERCISE,
+    "routines": ROUTINE,
+    "episodes": EPISODE,
+    "calendar": CALENDAR,
+}
+"""The shape of each kind of YAML file."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class FileResult(FoldingRecord):
+    """What one file said."""
+
+    folded: ClassVar[tuple[str, ...]] = ("value",)
+
+    kind: str
+    file: str
+    digest: str
+    problems: tuple[Problem, ...]
+    usable: bool
+    """False where the problems leave no value."""
+    media: tuple[str, ...] = ()
+    """Videos and pictures it names."""
+    captions: str | None = None
+    """The caption file it names."""
+    value: Any
+    """Fields by name; Details for ``series``, cues for ``captions``; None where not usable."""
+
+
+def read_file(kind: str, file: str, data: bytes) -> FileResult:
+    """Read one file of a kind. Every problem is in the result; nothing is raised."""
+    reading = Reading(file)
+    try:
+        if kind == "pages":
+            value = _read_page(file, data, reading)
+        elif kind == "captions":
+            captions = read_captions(data, file)
+            reading.problems.extend(captions.problems)
+            value = captions.cues
+        else:
+            value = SHAPES[kind].read(compose(data, file), reading, ())
+    except BadFile as bad:
+        reading.problems.append(bad.problem)
+        value = BAD
+    usable = value is not BAD
+    return FileResult(
+        kind=kind,
+        file=file,
+        digest=digest_of(data),
+        problems=tuple(reading.problems),
+        usable=usable,
+        media=_media(kind, value) if usable else (),
+        captions=value.get("captions") if usable and kind == "episodes" else None,
+        value=value if usable else None,
+    )
+
+
+def unreadable(kind: str, file: str, reason: str) -> FileResult:
+    """The result of a file that the system would not read."""
+    problem = Problem(
+        severity="problem",
+        check="unreadable",
+        file=file,
+        message=f"the file cannot be read ({reason})",
+        advice="check that it exists and that you may read it",
+    )
+    return FileResult(kind=kind, file=file, digest="", problems=(problem,), usable=False, value=None)
+
+
+def _media(kind: str, value: Any) -> tuple[str, ...]:
+    files: list[str] = []
+    if kind == "episodes":
+        video, poster = value.get("video"), value.get("poster")
+        files += [video.file] if video and video.file else []
+        files += [poster.file] if poster else []
+    elif kind == "exercises":
+        owners = [value, *value.get("variants", ())]
+        files += [picture.file for owner in owners for picture in owner.get("pictures", ())]
+    return tuple(files)
+
+
+def digest_of(data: bytes) -> str:
+    """A fingerprint of a file's bytes, the same on every machine."""
+    return hashlib.blake2b(data, digest_size=12).hexdigest()
+
+
+def _read_page(file: str, data: bytes, reading: Reading) -> Any:
+    text = decode(data, file, MAX_BYTES)
+    lines = text.split("\n")
+    end = next((i for i, line in enumerate(lines[1:], 1) if line.rstrip() == "---"), None)
+    if lines[0].rstrip() != "---" or end is None:
+        advice = "start the file with three lines: --- / title: … / ---"
+        reading.report_at(1, 1, "page-head", "the page has no head", advice)
+        return BAD
+    # The head starts on line 2: an empty first line keeps the parser's line numbers right.
+    head = PAGE_HEAD.read(compose(("\n" + "\n".join(lines[1:end])).encode(), file), reading, ())
+    body = "\n".join(lines[end + 1 :])
+    text_is_good = check_page_text(body, end + 2, reading)
+    if head is BAD or not text_is_good:
+        return BAD
+    return FreePage(slug=id_of(file), text=body.strip(), first_line=end + 2, spot=Spot(file), **head)

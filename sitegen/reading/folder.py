@@ -1,0 +1,128 @@
+"""Which files a content folder holds, and of which kind they are."""
+
+import os
+import re
+from collections.abc import Iterator
+from dataclasses import dataclass, field
+from pathlib import Path
+
+from sitegen.problems import ContentError, Problem
+from sitegen.reading.schemas.texts import ID_PATTERN
+
+SERIES_FILE = "series.yaml"
+CALENDAR_FILE = "calendar.yaml"
+MAX_FILES = 200_000
+
+_EPISODE_STEM = re.compile(rf"(?:\d+-)?(?P<slug>{ID_PATTERN})")
+_ID_STEM = re.compile(ID_PATTERN)
+
+_FOLDERS = {"exercises": ".yaml", "routines": ".yaml", "episodes": ".yaml", "pages": ".md"}
+"""Folders of text that is read whole, and the ending of their files."""
+
+
+@dataclass(frozen=True, slots=True)
+class Stamp:
+    """Size and time of change of a file: enough to tell that it was not touched."""
+
+    size: int
+    mtime_ns: int
+
+
+@dataclass(frozen=True, slots=True)
+class Inventory:
+    """The files of a content folder, by path below it with ``/``."""
+
+    root: Path
+    stamps: dict[str, Stamp]
+    problems: list[Problem] = field(default_factory=list)
+
+    def texts(self) -> Iterator[tuple[str, str]]:
+        """``(kind, file)`` of every file that is read whole; in the top folder a file is its own kind."""
+        for file in sorted(self.stamps):
+            folder, _, name = file.rpartition("/")
+            if file == SERIES_FILE:
+                yield "series", file
+            elif file == CALENDAR_FILE:
+                yield "calendar", file
+            elif name.endswith(_FOLDERS.get(folder, "\0")):
+                yield folder, file
+
+    def data(self, file: str) -> bytes:
+        """The bytes of a file; OSError where it cannot be read."""
+        return (self.root / file).read_bytes()
+
+
+def take_inventory(root: Path) -> Inventory:
+    """List a content folder. Raises ContentError where it is none."""
+    if not (root / SERIES_FILE).is_file():
+        advice = (
+            "go to the folder that holds it, name it with --content, or start one: sitegen begin my-series"
+        )
+        problem = Problem(
+            severity="problem",
+            check="no-series",
+            file=SERIES_FILE,
+            message=f"there is no {SERIES_FILE} in {root}",
+            advice=advice,
+        )
+        raise ContentError([problem])
+    inventory = Inventory(root, {})
+    _list_folder(inventory, str(root), "")
+    return inventory
+
+
+def _list_folder(inventory: Inventory, folder: str, prefix: str) -> None:
+    with os.scandir(folder) as entries:
+        for entry in entries:
+            if entry.name.startswith((".", "~")) or entry.name.endswith("~"):
+                continue
+            if entry.is_dir(follow_symlinks=False):
+                _list_folder(inventory, entry.path, f"{prefix}{entry.name}/")
+            elif entry.is_file(follow_symlinks=False):
+                status = entry.stat(follow_symlinks=False)
+                inventory.stamps[prefix + entry.name] = Stamp(status.st_size, status.st_mtime_ns)
+                _check_name(inventory, prefix, entry.name)
+            else:
+                # A link could lead out of the content folder.
+                message = "this is a link or a special file and is not read"
+                inventory.problems.append(
+                    _problem("not-a-file", prefix + entry.name, message, "copy the file here")
+                )
+    if len(inventory.stamps) > MAX_FILES:
+        raise ContentError(
+            [_problem("too-large", prefix, f"more than {MAX_FILES:,} files", "is it the right folder?")]
+        )
+
+
+def _check_name(inventory: Inventory, prefix: str, name: str) -> None:
+    ending = _FOLDERS.get(prefix.rstrip("/"))
+    if ending is None:
+        return
+    stem, dot, last = name.rpartition(".")
+    pattern = _EPISODE_STEM if prefix == "episodes/" else _ID_STEM
+    if dot + last == ".yml" and ending == ".yaml":
+        inventory.problems.append(
+            _problem("file-name", prefix + name, f"{name!r} is not read", f"call it {stem}.yaml")
+        )
+    elif dot + last == ending and not pattern.fullmatch(stem):
+        advice = "use lower-case words joined by hyphens, such as " + (
+            "03-steady-pull.yaml" if prefix == "episodes/" else f"towel-row{ending}"
+        )
+        inventory.problems.append(
+            _problem("file-name", prefix + name, f"{name!r} cannot be an address", advice)
+        )
+
+
+def _problem(check: str, file: str, message: str, advice: str) -> Problem:
+    return Problem(severity="problem", check=check, file=file, message=message, advice=advice)
+
+
+def id_of(file: str) -> str:
+    """The id that a file's name gives: ``exercises/towel-row.yaml`` is ``towel-row``."""
+    return file.rpartition("/")[2].rpartition(".")[0]
+
+
+def slug_of(file: str) -> str:
+    """The slug that an episode file's name gives: without its number."""
+    match = _EPISODE_STEM.fullmatch(id_of(file))
+    return match["slug"] if match else id_of(file)

@@ -1,0 +1,53 @@
+"""The length of videos whose episode does not give it, taken from the file where ffprobe is installed."""
+
+from dataclasses import replace
+
+from sitegen.model import Episode, Series
+from sitegen.problems import Problem, found
+from sitegen.reading.folder import Inventory
+from sitegen.reading.media import MediaFault, can_probe, probe_length
+from sitegen.reading.memory import Memory
+from sitegen.reading.timeline import check_length
+
+
+def fill_in_lengths(series: Series, inventory: Inventory, memory: Memory, problems: list[Problem]) -> Series:
+    """The series with every length that can be found; what is wrong with a video joins ``problems``."""
+    missing = [episode for episode in series.episodes if _lacks_length(episode)]
+    filled = {episode.slug: _with_length(episode, inventory, memory, problems) for episode in missing}
+    if not filled:
+        return series
+    return replace(series, episodes=tuple(filled.get(one.slug, one) for one in series.episodes))
+
+
+def _lacks_length(episode: Episode) -> bool:
+    return episode.video is not None and episode.video.file is not None and episode.video.length is None
+
+
+def _with_length(episode: Episode, inventory: Inventory, memory: Memory, problems: list[Problem]) -> Episode:
+    video = episode.video
+    if video is None or video.file not in inventory.stamps:
+        return episode
+    try:
+        length = _length(video.file, inventory, memory)
+    except MediaFault as fault:
+        problems.append(_unreadable(episode, fault))
+        return episode
+    timed = replace(episode, video=replace(video, length=length))
+    problems.extend(check_length(timed))
+    return timed
+
+
+def _length(file: str, inventory: Inventory, memory: Memory) -> int | None:
+    """Seconds, remembered while the file stays the same; None without ffprobe."""
+    stamp = inventory.stamps[file]
+    known: int | None = memory.recall("length", file, stamp)
+    if known is None and can_probe():
+        known = probe_length(inventory.root / file)
+        memory.keep("length", file, stamp, known)
+    return known
+
+
+def _unreadable(episode: Episode, fault: MediaFault) -> Problem:
+    spot = episode.spot.at("video", "file")
+    message = f"the video cannot be read: {fault}"
+    return found("warning", "video-unreadable", spot, message, "export the video anew")

@@ -1,0 +1,315 @@
+"""Cross references: the files' values become the one checked series.
+
+Every reference is resolved here, so that code further on never meets an id that is not there.
+"""
+
+from collections.abc import Iterable, Mapping
+from dataclasses import replace
+from functools import cached_property
+from typing import Any
+
+from sitegen.model import Block, Details, Episode, Exercise, Item, Series, Variant
+from sitegen.problems import Problem, Spot, found
+from sitegen.reading.files import FileResult, digest_of
+from sitegen.reading.folder import id_of, slug_of
+from sitegen.reading.memory import Linked
+from sitegen.reading.schemas.shapes import nearest
+from sitegen.reading.timeline import check_times
+from sitegen.study.forms import Form, FormKey, find_cycles, forms_of
+from sitegen.vocabulary import MUSCLE_REGIONS
+
+_LIBRARY_KINDS = ("series", "exercises", "routines")
+"""Kinds of files that every episode may rest on."""
+
+OWN_PLACES = frozenset({"assets", "balance", "episodes", "exercises", "media", "needs", "schedule", "sheets"})
+"""Folders of the site that hold its own files; a page in the trainer's words cannot be there."""
+
+
+class Linker:
+    """Turns file results into a series, collecting problems on the way."""
+
+    def __init__(
+        self,
+        results: Iterable[FileResult],
+        files: frozenset[str],
+        digests: Mapping[str, str],
+        before: Linked | None = None,
+    ) -> None:
+        self.results = list(results)
+        self.files = files
+        """Every file of the content folder."""
+        self.digests = digests
+        self.problems: list[Problem] = []
+        self._names = {
+            kind: {id_of(r.file) for r in self.results if r.kind == kind}
+            for kind in ("exercises", "routines")
+        }
+        """Ids by kind, unusable files included: a reference to one is no second mistake."""
+        self.details: Details | None = None
+        self.exercises: Mapping[str, Exercise] = {}
+        self.library = digest_of("".join(r.digest for r in self.results if r.kind in _LIBRARY_KINDS).encode())
+        self._before = before if before is not None and before.library == self.library else None
+        self._by_file: dict[tuple[str, str], Episode] = {}
+        self._broken_library = False
+
+    def link(self) -> Series | None:
+        """The series; None where the problems leave none."""
+        details = self.details = next((r.value for r in self.results if r.kind == "series"), None)
+        if self._before is not None:
+            self.exercises = self._before.exercises
+        else:
+            self._link_exercises()
+            for result in self._usable("routines"):
+                self._check_items(result.value["items"], Spot(result.file))
+        episodes = [self._episode(result) for result in self._usable("episodes")]
+        self._check_unique(episodes)
+        self._check_pages()
+        if details is None:
+            return None
+        return Series(
+            details=details,
+            episodes=tuple(sorted((e for e in episodes if e), key=lambda e: (e.number, e.slug))),
+            exercises=self.exercises,
+            pages=tuple(r.value for r in self._usable("pages")),
+            calendar=next((r.value for r in self._usable("calendar")), {}),
+            digests=self.digests,
+        )
+
+    def _check_pages(self) -> None:
+        for page in (r.value for r in self._usable("pages")):
+            if page.slug in OWN_PLACES:
+                message = f"the site has pages of its own at {page.slug}/"
+                advice = f"give the file another name, such as pages/my-{page.slug}.md"
+                self._report("address-taken", page.spot, message, advice)
+
+    def linked(self) -> Linked | None:
+        """What may be used again by a later run; None where there are problems."""
+        if self.problems or not all(r.usable for r in self.results):
+            return None
+        return Linked(library=self.library, exercises=self.exercises, episodes=self._by_file)
+
+    @cached_property
+    def forms(self) -> Mapping[FormKey, Form]:
+        """All forms; none where a reference among the exercises does not hold."""
+        return {} if self._broken_library else forms_of(self.exercises)
+
+    def _usable(self, kind: str) -> list[FileResult]:
+        return [r for r in self.results if r.kind == kind and r.usable]
+
+    def _report(self, check: str, spot: Spot, message: str, advice: str = "") -> None:
+        self.problems.append(found("problem", check, spot, message, advice))
+
+    # --- exercises -------------------------------------------------------------------------
+
+    def _link_exercises(self) -> None:
+        raw = {id_of(r.file): r for r in self._usable("exercises")}
+        exercises = [self._exercise(exercise_id, result, raw) for exercise_id, result in raw.items()]
+        self.exercises = {e.id: e for e in sorted(exercises, key=lambda e: (e.name.casefold(), e.id))}
+        for cycle in find_cycles(self.exercises):
+            self._report_cycle(cycle)
+        self._broken_library = bool(self.problems)
+
+    def _report_cycle(self, cycle: tuple[FormKey, ...]) -> None:
+        exercise = self.exercises[cycle[0].exercise]
+        # The main form comes first where a variant is said to be the exercise that it belongs to.
+        start = cycle[0].variant or cycle[1].variant
+        variant = next(v for v in exercise.variants if v.id == start)
+        chain = " -> ".join(key.variant or exercise.id for key in cycle)
+        message = f"variants are made from each other in a circle: {chain}"
+        advice = "let one of them be made from the main form"
+        if variant.exercise == exercise.id:
+            advice = f"leave 'exercise: {exercise.id}' out: variants are made from the main form anyway"
+        self._report("variant-cycle", variant.spot.at("of" if variant.of else "exercise"), message, advice)
+
+    def _exercise(self, exercise_id: str, result: FileResult, raw: Mapping[str, FileResult]) -> Exercise:
+        spot = Spot(result.file)
+        fields = dict(result.value)
+        variants = tuple(self._variant(dict(v), spot, raw) for v in fields.pop("variants", ()))
+        exercise = Exercise(id=exercise_id, variants=variants, spot=spot, **fields)
+        self._check_kit(exercise.kit, spot.at("kit"))
+        self._check_muscles(exercise.muscles, spot.at("muscles"))
+        self._check_pictures(exercise, spot)
+        ids = [v.id for v in variants]
+        for index, variant in enumerate(variants):
+            at = variant.spot
+            if variant.id in ids[:index]:
+                self._report(
+                    "duplicate-id",
+                    at.at("id"),
+                    f"the variant {variant.id!r} is there twice",
+                    "give each its own id",
+                )
+            if variant.of is not None and variant.of not in ids:
+                self._unknown("variant", variant.of, ids, at.at("of"))
+            if variant.exercise is not None and variant.exercise not in self._names["exercises"]:
+                self._unknown_exercise(variant.exercise, at.at("exercise"))
+            if variant.kit is not None:
+                self._check_kit(variant.kit, at.at("kit"))
+            if variant.muscles is not None:
+                self._check_muscles(variant.muscles, at.at("muscles"))
+            self._check_pictures(variant, at)
+        return exercise
+
+    def _variant(self, fields: dict[str, Any], spot: Spot, raw: Mapping[str, FileResult]) -> Variant:
+        path = fields.pop("path")
+        other = raw.get(fields.get("exercise", ""))
+        if "name" not in fields:
+            fields["name"] = other.value["name"] if other else fields["exercise"]
+        return Variant(spot=spot.at(*path), **fields)
+
+    def _check_pictures(self, owner: Exercise | Variant, spot: Spot) -> None:
+        for index, picture in enumerate(owner.pictures):
+            self._check_file(picture.file, spot.at("pictures", index, "file"), "missing-media")
+
+    def _check_kit(self, kit: Iterable[str], spot: Spot) -> None:
+        if self.details is None:
+            return
+        for index, piece in enumerate(kit):
+            if piece not in self.details.kit:
+                self._unknown("kit", piece, self.details.kit, spot.at(index))
+
+    def _check_muscles(self, muscles: Any, spot: Spot) -> None:
+        known = [*MUSCLE_REGIONS, *(self.details.muscles if self.details else ())]
+        for role in ("prime", "assist"):
+            for index, muscle in enumerate(getattr(muscles, role)):
+                if muscle not in known:
+                    self._unknown("muscle", muscle, known, spot.at(role, index))
+
+    # --- episodes --------------------------------------------------------------------------
+
+    def _episode(self, result: FileResult) -> Episode | None:
+        known = self._before.episodes.get((result.file, result.digest)) if self._before else None
+        episode = known or self._link_episode(result)
+        if episode is None:
+            return None
+        self._check_files(episode)
+        self._by_file[result.file, result.digest] = episode
+        return episode
+
+    def _link_episode(self, result: FileResult) -> Episode | None:
+        spot = Spot(result.file)
+        fields = dict(result.value)
+        raw_blocks = fields.pop("blocks")
+        blocks = [self._block(dict(raw), spot.at("blocks", index)) for index, raw in enumerate(raw_blocks)]
+        if None in blocks:
+            return None
+        fields.setdefault("slug", slug_of(result.file))
+        episode = Episode(spot=spot, blocks=tuple(b for b in blocks if b), **fields)
+        self.problems.extend(check_times(episode))
+        return episode
+
+    def _block(self, fields: dict[str, Any], spot: Spot) -> Block | None:
+        routine_id = fields.get("routine")
+        if routine_id is None:
+            self._check_items(fields["items"], spot)
+            return Block(spot=spot, **fields)
+        if routine_id not in self._names["routines"]:
+            self._unknown("routine", routine_id, self._names["routines"], spot.at("routine"))
+            return None
+        routine = self._routines.get(routine_id)
+        if routine is None:
+            return None
+        merged = dict(routine) | fields
+        merged["items"] = tuple(
+            item if item.at is None else replace(item, at=item.at + fields["at"]) for item in merged["items"]
+        )
+        return Block(spot=Spot(f"routines/{routine_id}.yaml"), **merged)
+
+    @cached_property
+    def _routines(self) -> Mapping[str, Any]:
+        return {id_of(r.file): r.value for r in self._usable("routines")}
+
+    def _check_items(self, items: tuple[Item, ...], spot: Spot) -> None:
+        for index, item in enumerate(items):
+            at = spot.at("items", index)
+            exercise = self.exercises.get(item.exercise)
+            if item.exercise not in self._names["exercises"]:
+                self._unknown_exercise(item.exercise, at.at("exercise"))
+            elif exercise is not None:
+                self._check_variants_of_item(item, exercise, at)
+
+    def _check_variants_of_item(self, item: Item, exercise: Exercise, spot: Spot) -> None:
+        ids = [v.id for v in exercise.variants]
+        if item.variant is not None and item.variant not in ids:
+            self._unknown("variant", item.variant, ids, spot.at("variant"))
+        for need_id, variant_id in item.versions.items():
+            at = spot.at("versions", need_id)
+            if variant_id not in ids:
+                self._unknown("variant", variant_id, ids, at)
+            elif self.details and need_id not in self.details.needs:
+                self._unknown("need", need_id, self.details.needs, at)
+            elif self.details:
+                self._check_version(item, need_id, variant_id, at)
+
+    def _check_version(self, item: Item, need_id: str, variant_id: str, spot: Spot) -> None:
+        form = self.forms.get(FormKey(item.exercise, variant_id))
+        if self.details is None or form is None:
+            return
+        asked = sorted(set(form.demands) & set(self.details.needs[need_id].avoids))
+        if asked:
+            message = f"the variant {variant_id!r} asks for {', '.join(asked)}, which {need_id!r} avoids"
+            self._report(
+                "version-demands", spot, message, "choose a variant without it, or correct its demands"
+            )
+
+    def _check_files(self, episode: Episode) -> None:
+        spot = episode.spot
+        if episode.video and episode.video.file:
+            self._check_file(episode.video.file, spot.at("video", "file"), "missing-media")
+        if (
+            episode.video
+            and episode.video.host
+            and self.details
+            and episode.video.host not in self.details.hosts
+        ):
+            self._unknown("host", episode.video.host, self.details.hosts, spot.at("video", "host"))
+        if episode.captions:
+            self._check_file(episode.captions, spot.at("captions"), "missing-captions")
+        if episode.poster:
+            self._check_file(episode.poster.file, spot.at("poster", "file"), "missing-media")
+
+    def _check_file(self, file: str, spot: Spot, check: str) -> None:
+        if file in self.files:
+            return
+        near = nearest(file, self.files)
+        advice = f"did you mean {near!r}?" if near else "put the file there, or leave the key out"
+        self._report(check, spot, f"there is no file {file!r} in the content folder", advice)
+
+    def _check_unique(self, episodes: list[Episode | None]) -> None:
+        for key in ("number", "slug"):
+            seen: dict[Any, Episode] = {}
+            for episode in episodes:
+                if episode is None:
+                    continue
+                value = getattr(episode, key)
+                if value in seen:
+                    message = f"the {key} {value} is already that of {seen[value].spot.file}"
+                    self._report(
+                        f"duplicate-{key}", episode.spot.at(key), message, f"give each episode its own {key}"
+                    )
+                seen.setdefault(value, episode)
+
+    # --- suggestions -----------------------------------------------------------------------
+
+    def _unknown(self, what: str, word: str, known: Iterable[str], spot: Spot) -> None:
+        known = list(known)
+        near = nearest(word, known)
+        advice = f"did you mean {near!r}?" if near else f"known: {', '.join(sorted(known)) or 'none yet'}"
+        self._report(f"unknown-{what}", spot, f"there is no {what} {word!r}", advice)
+
+    def _unknown_exercise(self, word: str, spot: Spot) -> None:
+        spoken = word.replace("-", " ")
+        names: dict[str, str] = {}
+        for exercise in self.exercises.values():
+            for name in (
+                exercise.id.replace("-", " "),
+                exercise.name.lower(),
+                *(a.lower() for a in exercise.also),
+            ):
+                names.setdefault(name, exercise.id)
+        near = nearest(spoken, names)
+        advice = f"add it as exercises/{word}.yaml, or correct the id"
+        if near is not None:
+            other = f" (also called {near!r})" if near != names[near].replace("-", " ") else ""
+            advice = f"did you mean {names[near]!r}{other}?"
+        self._report("unknown-exercise", spot, f"there is no exercise {word!r}", advice)

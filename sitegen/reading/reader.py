@@ -1,0 +1,135 @@
+"""A content folder to the checked series, all problems of all files at once."""
+
+from collections.abc import Callable, Iterable, Iterator, Mapping
+from dataclasses import dataclass, replace
+from pathlib import Path
+
+from sitegen.model import Series
+from sitegen.problems import ContentError, Problem, in_order
+from sitegen.reading.captions.cues import Cue
+from sitegen.reading.files import FileResult, digest_of, read_file, unreadable
+from sitegen.reading.folder import Inventory, take_inventory
+from sitegen.reading.lengths import fill_in_lengths
+from sitegen.reading.library import Linker
+from sitegen.reading.memory import Memory
+from sitegen.reading.source import locate
+from sitegen.system.parallel import map_in_chunks
+
+
+class CueShelf(Mapping[str, tuple[Cue, ...]]):
+    """Caption cues by file, opened when asked for."""
+
+    def __init__(self, results: Iterable[FileResult]) -> None:
+        self._results = {result.file: result for result in results if result.usable}
+
+    def __getitem__(self, file: str) -> tuple[Cue, ...]:
+        cues: tuple[Cue, ...] = self._results[file].value
+        return cues
+
+    def __iter__(self) -> Iterator[str]:
+        return iter(self._results)
+
+    def __len__(self) -> int:
+        return len(self._results)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Content:
+    """A read folder: the series where there is one, and every problem found while reading."""
+
+    series: Series | None
+    problems: tuple[Problem, ...]
+    cues: Mapping[str, tuple[Cue, ...]]
+    """Caption cues by file."""
+    library: str
+    """Fingerprint of what every episode may rest on: exercises, routines, series.yaml."""
+
+
+def read_series(folder: Path) -> Series:
+    """The series of a content folder. Raises ContentError with every problem."""
+    content = read_content(folder)
+    bad = [p for p in content.problems if p.severity == "problem"]
+    if bad or content.series is None:
+        raise ContentError(bad)
+    return content.series
+
+
+def read_content(folder: Path, memory: Memory | None = None, jobs: int = 1) -> Content:
+    """Read a folder; files that ``memory`` knows unchanged are not read again.
+
+    Raises ContentError only where there is no series at all to speak of.
+    """
+    inventory = take_inventory(folder)
+    memory = memory if memory is not None else Memory()
+    results = _results(inventory, memory, list(inventory.texts()), jobs)
+    captions = _results(inventory, memory, _captions_of(results, inventory), jobs)
+    digests = {r.file: r.digest for r in (*results, *captions)}
+    digests |= _media_digests(inventory, memory, results)
+    linker = Linker(results, frozenset(inventory.stamps), digests, memory.linked)
+    series = linker.link()
+    linked = linker.linked()
+    if linked is not None:
+        memory.linked = linked
+    problems = [*inventory.problems, *linker.problems]
+    if series is not None:
+        series = fill_in_lengths(series, inventory, memory, problems)
+    problems += [problem for result in (*results, *captions) for problem in result.problems]
+    return Content(
+        series=series,
+        problems=tuple(in_order(locate_all(problems, inventory.data))),
+        cues=CueShelf(captions),
+        library=linker.library,
+    )
+
+
+def _results(
+    inventory: Inventory, memory: Memory, wanted: list[tuple[str, str]], jobs: int
+) -> list[FileResult]:
+    """File results in the order wanted, from memory or read now."""
+    stamps = inventory.stamps
+    missing = [(kind, file) for kind, file in wanted if memory.recall(kind, file, stamps[file]) is None]
+
+    def read(pair: tuple[str, str]) -> FileResult:
+        kind, file = pair
+        try:
+            return read_file(kind, file, inventory.data(file))
+        except OSError as error:
+            return unreadable(kind, file, error.strerror or str(error))
+
+    for result in map_in_chunks(read, missing, jobs):
+        memory.keep(result.kind, result.file, stamps[result.file], result)
+    return [memory.recall(kind, file, stamps[file]) for kind, file in wanted]
+
+
+def _captions_of(results: Iterable[FileResult], inventory: Inventory) -> list[tuple[str, str]]:
+    files = {result.captions for result in results if result.captions}
+    return [("captions", file) for file in sorted(files & inventory.stamps.keys())]
+
+
+def _media_digests(inventory: Inventory, memory: Memory, results: Iterable[FileResult]) -> dict[str, str]:
+    """Fingerprints of the media files that are used."""
+    digests = {}
+    used = {file for result in results for file in result.media}
+    for file in sorted(used & inventory.stamps.keys()):
+        stamp = inventory.stamps[file]
+        digest = memory.recall("media", file, stamp)
+        if digest is None:
+            digest = digest_of(inventory.data(file))
+            memory.keep("media", file, stamp, digest)
+        digests[file] = digest
+    return digests
+
+
+def locate_all(problems: Iterable[Problem], read: Callable[[str], bytes]) -> list[Problem]:
+    """Fill in the lines of problems that know only their spot."""
+    located = []
+    for problem in problems:
+        if problem.line is None and problem.spot is not None:
+            try:
+                at = locate(read(problem.file), problem.spot)
+            except OSError:
+                at = None
+            if at is not None:
+                problem = replace(problem, line=at[0], column=at[1])
+        located.append(problem)
+    return located

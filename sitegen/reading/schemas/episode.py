@@ -1,0 +1,175 @@
+"""What episode and routine files may say."""
+
+from typing import Any
+
+from sitegen.model import Item, Rest, Video
+from sitegen.reading.schemas.shapes import Key, ListOf, MapOf, Record, Wrong
+from sitegen.reading.schemas.texts import Day, Ident, Text
+from sitegen.reading.schemas.words import (
+    BLOCK_KIND,
+    CAUTIONS,
+    CLOCK,
+    COUNT,
+    DOSE,
+    DURATION,
+    EFFORT,
+    FILE,
+    FORMAT,
+    IDENT,
+    LINE,
+    LOAD,
+    LONG_TEXT,
+    NAME,
+    NUMBER,
+    PICTURE,
+    SILENCE,
+    TEMPO,
+)
+from sitegen.vocabulary import AMRAP, EMOM, INTERVALS, ITEMS_OF_FORMAT
+
+REST = Record(
+    "the rests",
+    {
+        "between_exercises": Key(DURATION),
+        "between_sets": Key(DURATION),
+        "between_rounds": Key(DURATION, into="between_sets"),
+        "after": Key(DURATION, help="After the block"),
+    },
+    Rest,
+)
+
+ITEM = Record(
+    "an item",
+    {
+        "exercise": Key(IDENT, required=True, help="Id of an exercise"),
+        "variant": Key(IDENT, help="The variant shown as the main form"),
+        "at": Key(CLOCK, help="When it is shown in the video"),
+        "dose": Key(DOSE),
+        "tempo": Key(TEMPO),
+        "effort": Key(EFFORT),
+        "load": Key(LOAD, help="What is held"),
+        "note": Key(LINE),
+        "versions": Key(MapOf(Ident(), IDENT), help="Your own choice of variant by need"),
+    },
+    Item,
+)
+
+
+def _block(**fields: Any) -> dict[str, Any]:
+    """Checks that hold for a block wherever it stands."""
+    form, items = fields["format"], fields["items"]
+    least, most = ITEMS_OF_FORMAT.get(form, (1, 99))
+    if not least <= len(items) <= most:
+        wanted = str(least) if least == most else f"{least} or more"
+        raise Wrong(
+            "items",
+            "wrong-number",
+            f"a {form} has {wanted} items, this one {len(items)}",
+            "change the format or the items",
+        )
+    if form == INTERVALS and "work" not in fields:
+        raise Wrong("format", "missing-key", "intervals need a work time", "add work: 40 s")
+    if form in (AMRAP, EMOM) and "time" not in fields:
+        raise Wrong("format", "missing-key", f"{form} needs a time", "add time: 8 min")
+    if form != INTERVALS:
+        for index, item in enumerate(items):
+            if item.dose is None:
+                raise Wrong(
+                    "items",
+                    "missing-key",
+                    f"item {index + 1} ({item.exercise}) has no dose",
+                    "add dose: 8-12",
+                )
+    return fields
+
+
+_BLOCK_KEYS = {
+    "name": Key(NAME, required=True),
+    "kind": Key(BLOCK_KIND, required=True),
+    "format": Key(FORMAT, required=True),
+    "sets": Key(COUNT),
+    "rounds": Key(COUNT, into="sets"),
+    "rest": Key(REST),
+    "work": Key(DURATION, help="Work time of one interval"),
+    "time": Key(DURATION, help="Time cap, or length of every-minute work"),
+    "note": Key(Text(600)),
+    "items": Key(ListOf(ITEM, least=1, most=40), required=True),
+}
+
+ROUTINE = Record("a routine", _BLOCK_KEYS, _block)
+
+
+def _episode_block(**fields: Any) -> dict[str, Any]:
+    if "routine" in fields:
+        for key in ("kind", "format", "items", "work", "time"):
+            if key in fields:
+                raise Wrong(
+                    key,
+                    "clash",
+                    f"{key!r} comes from the routine",
+                    "leave it out, or write the block without routine:",
+                )
+        return fields
+    for key in ("name", "kind", "format", "items"):
+        if key not in fields:
+            raise Wrong(
+                None,
+                "missing-key",
+                f"{key!r} is missing in a block",
+                f"add {key}:, or routine: with the id of a shared block",
+            )
+    return _block(**fields)
+
+
+EPISODE_BLOCK = Record(
+    "a block",
+    {name: Key(key.shape, into=key.into, help=key.help) for name, key in _BLOCK_KEYS.items()}
+    | {
+        "routine": Key(IDENT, help="Id of a shared block"),
+        "at": Key(CLOCK, required=True, help="Start in the video"),
+        "your_turn": Key(CLOCK, help="When the viewer pauses and does it"),
+    },
+    _episode_block,
+)
+
+
+def _video(**fields: Any) -> Video:
+    if ("file" in fields) == ("host" in fields):
+        raise Wrong(
+            None, "clash", "a video is a file or is at a host", "write file: media/03.webm, or host: and id:"
+        )
+    if "host" in fields and "id" not in fields:
+        raise Wrong("host", "missing-key", "a hosted video has an id", "add id:")
+    return Video(**fields)
+
+
+EPISODE = Record(
+    "an episode",
+    {
+        "title": Key(NAME, required=True),
+        "number": Key(NUMBER, required=True),
+        "slug": Key(IDENT, help="Its address; left out, the file's name without the number"),
+        "released": Key(Day()),
+        "summary": Key(Text(600)),
+        "lasts": Key(DURATION, help="The time you announce: video and turns together"),
+        "video": Key(
+            Record(
+                "a video",
+                {
+                    "file": Key(FILE),
+                    "host": Key(IDENT),
+                    "id": Key(Text(100, lines=False)),
+                    "length": Key(CLOCK),
+                },
+                _video,
+            )
+        ),
+        "captions": Key(FILE),
+        "poster": Key(PICTURE),
+        "notes": Key(LONG_TEXT),
+        "cautions": Key(CAUTIONS),
+        "blocks": Key(ListOf(EPISODE_BLOCK, least=1, most=60), required=True),
+        "silence": Key(SILENCE),
+    },
+    dict,
+)

@@ -1,0 +1,106 @@
+"""What an exercise file may say."""
+
+from typing import Any
+
+from sitegen.model import Muscles, Stepping
+from sitegen.notation import Quantity
+from sitegen.reading.schemas.shapes import Choice, Decimal, Key, ListOf, Path, Record, Whole, Wrong
+from sitegen.reading.schemas.texts import Text
+from sitegen.reading.schemas.words import (
+    CAUTIONS,
+    CUES,
+    DEMAND,
+    DOSE_CHANGE,
+    FAULTS,
+    IDENT,
+    LINE,
+    NAME,
+    PATTERN,
+    PICTURE,
+    QUANTITY,
+    SILENCE,
+    TEMPO,
+)
+from sitegen.vocabulary import CHANGES
+
+MUSCLES = Record(
+    "the muscles",
+    {
+        "prime": Key(ListOf(NAME, most=12), help="Muscles that do most of the work"),
+        "assist": Key(ListOf(NAME, most=12), help="Muscles that help"),
+    },
+    Muscles,
+)
+
+
+def _stepping(height: Quantity, per_minute: int) -> Stepping:
+    if height.kind != "length":
+        raise Wrong("height", "malformed", f"{str(height)!r} is not a height", "write for example 20 cm")
+    return Stepping(height=height, per_minute=per_minute)
+
+
+def _variant(path: Path, **fields: Any) -> dict[str, Any]:
+    if "name" not in fields and "exercise" not in fields:
+        raise Wrong(
+            None, "missing-key", "'name' is missing in a variant", "add name:, or exercise: with an id"
+        )
+    if len(fields.get("of", "")) and fields["of"] == fields["id"]:
+        raise Wrong(
+            "of",
+            "variant-cycle",
+            f"{fields['id']!r} is made from itself",
+            "name another variant, or leave of: out",
+        )
+    return fields | {"path": path}
+
+
+VARIANT = Record(
+    "a variant",
+    {
+        "id": Key(IDENT, required=True),
+        "name": Key(NAME),
+        "change": Key(Choice("a kind of variant", CHANGES), required=True),
+        "of": Key(IDENT, help="The variant it is made from; left out for the main form"),
+        "exercise": Key(IDENT, help="Id of the exercise of the library that it is"),
+        "kit": Key(ListOf(IDENT), help="All the kit it needs; left out as in the form it is made from"),
+        "demands": Key(ListOf(DEMAND), help="All it demands; left out as in the form it is made from"),
+        "pattern": Key(PATTERN),
+        "muscles": Key(MUSCLES),
+        "dose": Key(DOSE_CHANGE, help="How the dose changes"),
+        "note": Key(LINE, help="Whom or what it is for"),
+        "cues": Key(CUES),
+        "faults": Key(FAULTS),
+        "pictures": Key(ListOf(PICTURE, most=8)),
+    },
+    _variant,
+    wants_path=True,
+)
+
+EXERCISE = Record(
+    "an exercise",
+    {
+        "name": Key(NAME, required=True),
+        "also": Key(ListOf(NAME, most=20), help="Other names people use"),
+        "summary": Key(Text(400), help="One sentence that says what it is"),
+        "pattern": Key(PATTERN, required=True),
+        "muscles": Key(MUSCLES, required=True),
+        "kit": Key(ListOf(IDENT, most=12), help="Ids from series.yaml"),
+        "demands": Key(ListOf(DEMAND), help="What somebody may have to avoid"),
+        "tempo": Key(TEMPO),
+        "met": Key(Decimal(1, 20), help="Metabolic equivalent while doing it"),
+        "stepping": Key(
+            Record(
+                "stepping",
+                {"height": Key(QUANTITY, required=True), "per_minute": Key(Whole(5, 60), required=True)},
+                _stepping,
+            )
+        ),
+        "cues": Key(CUES, help="How to do it well; the first is printed on the sheet"),
+        "faults": Key(FAULTS, help="What goes wrong and the fix"),
+        "cautions": Key(CAUTIONS),
+        "pictures": Key(ListOf(PICTURE, most=8)),
+        "variants": Key(ListOf(VARIANT, most=60)),
+        "silence": Key(SILENCE, help="Checks switched off here, each with its reason"),
+    },
+    dict,
+)

@@ -1,0 +1,235 @@
+"""What series.yaml and the front matter of a page may say."""
+
+import re
+from typing import Any
+
+from sitegen.model import Bounds, DateRange, Details, Host, Kit, Need, SchedulePlan, Trainer
+from sitegen.notation import Count, Duration, NotationError, Quantity, parse_clock
+from sitegen.reading.schemas.publish import TARGET
+from sitegen.reading.schemas.shapes import (
+    Choice,
+    Decimal,
+    Flag,
+    Key,
+    ListOf,
+    MapOf,
+    Record,
+    Scalar,
+    Short,
+    Whole,
+    Wrong,
+)
+from sitegen.reading.schemas.texts import Day, Email, Ident, Text, TimeZone, WebAddress
+from sitegen.reading.schemas.words import (
+    CAUTIONS,
+    DEMAND,
+    DURATION,
+    LINE,
+    LOAD,
+    LONG_TEXT,
+    NAME,
+    QUANTITY,
+    SILENCE,
+    TEMPO,
+)
+from sitegen.vocabulary import REGIONS, UNIT_SYSTEMS, WEEKDAYS
+
+
+class _Holiday(Scalar):
+    says = "a date, or two joined by to"
+
+    def parse(self, text: str) -> DateRange:
+        first, to, last = text.partition(" to ")
+        days = [Day().parse(day.strip()) for day in ([first, last] if to else [first])]
+        if days[0] > days[-1]:
+            raise NotationError(f"{text!r} runs backwards", "write the earlier date first")
+        return DateRange(first=days[0], last=days[-1])
+
+    def schema(self) -> dict[str, Any]:
+        return {"type": "string", "examples": ["2026-10-03 to 2026-10-10"]}
+
+
+def _hours(text: str) -> int:
+    match = re.fullmatch(r"(\d{1,3}) ?h", text.strip())
+    if not match:
+        raise NotationError(f"{text!r} is not a number of hours", "write for example 48 h")
+    return int(match[1])
+
+
+def _fraction(text: str) -> float:
+    match = re.fullmatch(r"(\d{1,4}(?:\.\d+)?) ?%", text.strip())
+    if not match:
+        raise NotationError(f"{text!r} is not a percentage", "write for example 50 %")
+    return float(match[1]) / 100
+
+
+def _weekly_sets(text: str) -> Count:
+    """A count, or a range from 0 for muscles that need no sets of their own."""
+    if match := re.fullmatch(r"0 ?[-–] ?(\d{1,3})", text.strip()):
+        return Count(0, int(match[1]))
+    return Count.parse(text)
+
+
+WEEKLY_SETS = Short("a number of sets such as 4-12 or 0-12", _weekly_sets, "4-12", number=True)
+
+
+def _time_of_day(text: str) -> int:
+    seconds = parse_clock(text)
+    if seconds >= 24 * 60:
+        raise NotationError(f"{text!r} is not a time of day", 'write hours and minutes, such as "18:30"')
+    return seconds
+
+
+def _schedule(**fields: Any) -> SchedulePlan:
+    if len(set(fields["days"])) != len(fields["days"]):
+        raise Wrong("days", "duplicate", "a training day is named twice", "name each day once")
+    fields["days"] = tuple(sorted(fields["days"], key=WEEKDAYS.index))
+    return SchedulePlan(**fields)
+
+
+SCHEDULE = Record(
+    "the schedule",
+    {
+        "start": Key(Day(), required=True),
+        "days": Key(ListOf(Choice("a weekday", WEEKDAYS), least=1, most=7), required=True),
+        "time": Key(
+            Short('a time of day such as "18:30"', _time_of_day, "18:30"), help="Left out for all-day entries"
+        ),
+        "time_zone": Key(TimeZone()),
+        "repeats": Key(Whole(1, 20), help="How often each session is done"),
+        "recovery": Key(Short("hours such as 48 h", _hours, "48 h"), into="recovery_hours"),
+        "deload_every": Key(Whole(2, 52), help="Every how many weeks one is kept free"),
+        "holidays": Key(ListOf(_Holiday(), most=400)),
+        "per_week": Key(Whole(1, 7), help="Sessions wished in a week, and the most there may be"),
+        "keep_pace": Key(Flag(), help="Whether recovery may not make a week fall short of that"),
+        "finish_by": Key(Day(), help="Last day wished for the last session"),
+    },
+    _schedule,
+)
+
+
+def _body_mass(**ends: Quantity) -> tuple[Quantity, Quantity]:
+    for key, value in ends.items():
+        if value.kind != "mass":
+            raise Wrong(key, "malformed", f"{str(value)!r} is not a mass", "write for example 60 kg")
+    low, high = ends["from"], ends["to"]
+    if low.base > high.base:
+        raise Wrong("from", "malformed", "the range runs backwards", "write the lighter mass under from:")
+    return low, high
+
+
+_BOUNDS = Record(
+    "the bounds",
+    {
+        "sets_per_week": Key(WEEKLY_SETS, help="Strength sets of each muscle in a week"),
+        "muscles": Key(MapOf(NAME, WEEKLY_SETS)),
+        "push_per_pull": Key(Decimal(0.1, 10)),
+        "rise": Key(Short("a percentage such as 50 %", _fraction, "50 %")),
+    },
+    Bounds,
+)
+
+_KIT = Record(
+    "a piece of kit",
+    {
+        "name": Key(NAME, required=True),
+        "holds": Key(LOAD, help="What it holds when full"),
+        "stand_ins": Key(ListOf(LINE, most=20), help="What a home has instead"),
+    },
+    dict,
+)
+_NEED = Record(
+    "a need",
+    {
+        "name": Key(NAME, required=True),
+        "says": Key(LINE, help="What a client says"),
+        "avoids": Key(ListOf(DEMAND, least=1), required=True),
+        "advice": Key(Text(600)),
+    },
+    dict,
+)
+
+
+def _details(**fields: Any) -> Details:
+    kit, needs = fields.get("kit", {}), fields.get("needs", {})
+    fields["kit"] = {key: Kit(id=key, **value) for key, value in kit.items()}
+    fields["needs"] = {key: Need(id=key, **value) for key, value in needs.items()}
+    if isinstance(fields.get("changeover"), Duration):
+        fields["changeover"] = fields["changeover"].low
+    fields["address"] = fields["address"].rstrip("/") + "/"
+    return Details(**fields)
+
+
+SERIES = Record(
+    "the series",
+    {
+        "title": Key(NAME, required=True),
+        "summary": Key(Text(1000), required=True),
+        "language": Key(Short("a language code such as en", lambda text: _language(text), "en")),
+        "units": Key(Choice("a system of units", UNIT_SYSTEMS)),
+        "address": Key(WebAddress(), required=True, help="Where the site is published"),
+        "theme": Key(Ident()),
+        "trainer": Key(
+            Record(
+                "the trainer",
+                {
+                    "name": Key(NAME, required=True),
+                    "studio": Key(NAME),
+                    "about": Key(Text(1000)),
+                    "email": Key(Email()),
+                },
+                Trainer,
+            ),
+            required=True,
+        ),
+        "how_to_start": Key(LONG_TEXT),
+        "cautions": Key(CAUTIONS),
+        "stop_if": Key(ListOf(LINE, most=30)),
+        "tempo": Key(TEMPO),
+        "changeover": Key(DURATION),
+        "body_mass": Key(
+            Record(
+                "a range of body mass",
+                {"from": Key(QUANTITY, required=True), "to": Key(QUANTITY, required=True)},
+                _body_mass,
+            )
+        ),
+        "kit": Key(MapOf(Ident(), _KIT)),
+        "muscles": Key(MapOf(NAME, Choice("a region", REGIONS))),
+        "needs": Key(MapOf(Ident(), _NEED)),
+        "schedule": Key(SCHEDULE),
+        "bounds": Key(_BOUNDS),
+        "hosts": Key(
+            MapOf(
+                Ident(),
+                Record(
+                    "a host",
+                    {
+                        "name": Key(NAME, required=True),
+                        "page": Key(WebAddress(("id", "seconds")), required=True),
+                        "player": Key(WebAddress(("id", "seconds")), required=True),
+                    },
+                    Host,
+                ),
+            )
+        ),
+        "moved": Key(
+            MapOf(Text(300, lines=False), Text(300, lines=False)), help="Old addresses and the new ones"
+        ),
+        "publish": Key(MapOf(Ident(), TARGET), help="Where the site is sent"),
+        "silence": Key(SILENCE),
+    },
+    _details,
+)
+
+PAGE_HEAD = Record(
+    "a page's head",
+    {"title": Key(NAME, required=True), "summary": Key(LINE), "menu": Key(Flag())},
+    dict,
+)
+
+
+def _language(text: str) -> str:
+    if not re.fullmatch(r"[a-z]{2,3}(-[A-Za-z0-9]{2,8})*", text):
+        raise NotationError(f"{text!r} is not a language code", "write for example en or de")
+    return text

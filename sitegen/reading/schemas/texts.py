@@ -1,0 +1,185 @@
+"""Shapes for words: names, lines and Markdown texts, ids, dates and addresses."""
+
+import re
+from datetime import date
+from typing import Any
+from urllib.parse import urlsplit
+
+from sitegen.notation import NotationError
+from sitegen.reading.markdown import trouble_in
+from sitegen.reading.schemas.shapes import BAD, Path, Reading, Scalar
+from sitegen.reading.source import Node, place
+
+ID_PATTERN = r"[a-z0-9]+(?:-[a-z0-9]+)*"
+_ID = re.compile(ID_PATTERN)
+_INVISIBLE = re.compile(r"[\x00-\x08\x0b-\x1f\x7f\u202a-\u202e\u2066-\u2069]")
+
+
+class Text(Scalar):
+    """Words, with Markdown in them; several paragraphs where ``lines`` allows it."""
+
+    def __init__(self, most: int = 5000, *, lines: bool = True) -> None:
+        self.most, self.lines = most, lines
+        self.says = "text" if lines else "one line of text"
+
+    def parse(self, text: str) -> str:
+        if len(text) > self.most:
+            raise NotationError(f"the text has {len(text)} characters", f"use at most {self.most}")
+        if "\n" in text and not self.lines and "\n" in text.strip():
+            raise NotationError("the text has several lines", "write it on one line")
+        if _INVISIBLE.search(text):
+            raise NotationError("the text has an invisible control character", "type the text again")
+        return text.strip()
+
+    def read(self, node: Node, reading: Reading, path: Path) -> Any:
+        value = super().read(node, reading, path)
+        if value is BAD or not ("<" in value or "](" in value or "]:" in value):
+            return value
+        good = True
+        for offset, check, message, advice in trouble_in(node.value):
+            line, column = _place_in(node, offset)
+            reading.report_at(line, column, check, message, advice)
+            good = False
+        return value if good else BAD
+
+    def schema(self) -> dict[str, Any]:
+        return {"type": "string", "maxLength": self.most}
+
+
+def _place_in(node: Node, offset: int) -> tuple[int, int]:
+    """Line and column of a character inside a scalar, as near as the notation allows."""
+    line, column = place(node)
+    before = node.value[:offset]
+    style = getattr(node, "style", None)
+    if style in ("|", ">"):  # a block starts on the line after its sign
+        last_start = before.rfind("\n") + 1
+        return line + 1 + before.count("\n"), offset - last_start + 1
+    return line, column + offset + (1 if style else 0)
+
+
+def check_page_text(text: str, first_line: int, reading: Reading) -> bool:
+    """Report what Markdown would not show as meant in a page that starts on ``first_line``."""
+    good = True
+    for offset, check, message, advice in trouble_in(text):
+        before = text[:offset]
+        line, column = first_line + before.count("\n"), offset - before.rfind("\n")
+        reading.report_at(line, column, check, message, advice)
+        good = False
+    return good
+
+
+class Ident(Scalar):
+    """An id or slug: lower-case words joined by hyphens."""
+
+    says = "an id (lower-case words joined by hyphens)"
+
+    def parse(self, text: str) -> str:
+        if not _ID.fullmatch(text) or len(text) > 80:
+            suggestion = re.sub(r"[^a-z0-9]+", "-", text.lower()).strip("-")[:80]
+            advice = f"write {suggestion}" if _ID.fullmatch(suggestion) else "write for example towel-row"
+            raise NotationError(f"{text!r} is not an id", advice)
+        return text
+
+    def schema(self) -> dict[str, Any]:
+        return {"type": "string", "pattern": f"^{ID_PATTERN}$"}
+
+
+class Day(Scalar):
+    """A date, year-month-day (ISO 8601)."""
+
+    says = "a date such as 2026-09-14"
+
+    def parse(self, text: str) -> date:
+        try:
+            if not re.fullmatch(r"\d{4}-\d{2}-\d{2}", text):
+                raise ValueError
+            return date.fromisoformat(text)
+        except ValueError:
+            raise NotationError(
+                f"{text!r} is not a date", "write year-month-day, such as 2026-09-14"
+            ) from None
+
+    def schema(self) -> dict[str, Any]:
+        return {"type": "string", "format": "date", "examples": ["2026-09-14"]}
+
+
+class FilePath(Scalar):
+    """A file below the content folder, with ``/`` between folders."""
+
+    says = "a file below the content folder, such as media/03.webm"
+
+    def parse(self, text: str) -> str:
+        parts = text.split("/")
+        if (
+            "\\" in text
+            or ":" in text
+            or any(part in ("", ".", "..") or part.startswith(".") for part in parts)
+        ):
+            raise NotationError(
+                f"{text!r} is not a path inside the content folder", "write for example media/03.webm"
+            )
+        return text
+
+    def schema(self) -> dict[str, Any]:
+        return {"type": "string", "examples": ["media/03.webm"]}
+
+
+class WebAddress(Scalar):
+    """An https or http address; ``{id}``-like places to fill in where ``fields`` names them."""
+
+    says = "a web address starting with https://"
+
+    def __init__(self, fields: tuple[str, ...] = ()) -> None:
+        self.fields = fields
+
+    def parse(self, text: str) -> str:
+        filled = text
+        for name in self.fields:
+            filled = filled.replace(f"{{{name}}}", "0")
+        try:
+            parts = urlsplit(filled)
+        except ValueError:
+            parts = urlsplit("")
+        if parts.scheme not in ("https", "http") or not parts.netloc or re.search(r"[\s{}<>\"']", filled):
+            places = "".join(f" with {{{name}}}" for name in self.fields)
+            raise NotationError(f"{text!r} is not a web address", f"write https://…{places}")
+        return text
+
+    def schema(self) -> dict[str, Any]:
+        return {"type": "string", "pattern": "^https?://"}
+
+
+class Email(Scalar):
+    """An e-mail address."""
+
+    says = "an e-mail address"
+
+    def parse(self, text: str) -> str:
+        if not re.fullmatch(r"[^@\s<>\"']+@[^@\s<>\"']+\.[^@\s<>\"']+", text):
+            raise NotationError(
+                f"{text!r} is not an e-mail address", "write for example hello@movement.example"
+            )
+        return text
+
+    def schema(self) -> dict[str, Any]:
+        return {"type": "string", "format": "email"}
+
+
+class TimeZone(Scalar):
+    """A time zone of the IANA database."""
+
+    says = "a time zone such as Europe/Lisbon"
+
+    def parse(self, text: str) -> str:
+        from zoneinfo import ZoneInfo, ZoneInfoNotFoundError
+
+        try:
+            ZoneInfo(text)
+        except (ZoneInfoNotFoundError, ValueError, OSError):
+            raise NotationError(
+                f"{text!r} is not a known time zone", "write for example Europe/Lisbon"
+            ) from None
+        return text
+
+    def schema(self) -> dict[str, Any]:
+        return {"type": "string", "examples": ["Europe/Lisbon"]}

@@ -1,0 +1,236 @@
+"""YAML as a tree of nodes with positions: limits enforced, nothing interpreted.
+
+Scalars stay the characters that were written. YAML 1.1 reads ``1:30`` as 90 and ``no`` as
+false, YAML 1.2 reads both as text; what a field means is decided by its shape, so neither
+reading can change the meaning of a file.
+"""
+
+import re
+from typing import Any
+
+import yaml
+
+from sitegen.problems import Problem, Spot
+from sitegen.reading.textfile import BadFile, decode
+
+try:
+    from yaml import CBaseLoader as _BaseLoader
+except ImportError:  # PyYAML built without libyaml: slower, same result
+    from yaml import BaseLoader as _BaseLoader  # type: ignore[assignment]
+
+Node = yaml.nodes.Node
+MappingNode = yaml.nodes.MappingNode
+ScalarNode = yaml.nodes.ScalarNode
+SequenceNode = yaml.nodes.SequenceNode
+
+MAX_BYTES = 1_000_000
+"""Largest YAML file read; an episode of a trainer's size has about 8,000."""
+MAX_NODES = 100_000
+"""Most values in one file once aliases are expanded; stops alias bombs."""
+
+_PLAIN_TAG = "text"
+
+
+class _Loader(_BaseLoader):
+    """Composes nodes without resolving what plain scalars mean."""
+
+    def resolve(self, kind: Any, value: Any, implicit: Any) -> str:
+        return _PLAIN_TAG
+
+    def descend_resolver(self, current_node: Any, current_index: Any) -> None:
+        pass
+
+    def ascend_resolver(self) -> None:
+        pass
+
+
+def compose(data: bytes, file: str) -> Node:
+    """The root node of a YAML file. Raises BadFile with the one problem that stopped it."""
+    text = decode(data, file, MAX_BYTES)
+    loader = None
+    try:
+        loader = _Loader(text)
+        root = loader.get_single_node()
+    except yaml.YAMLError as error:
+        raise BadFile(_yaml_problem(error, text, file)) from None
+    finally:
+        if loader is not None:
+            loader.dispose()
+    if root is None:
+        raise BadFile(
+            Problem(
+                severity="problem",
+                check="empty-file",
+                file=file,
+                line=1,
+                column=1,
+                message="the file is empty",
+                advice="fill it in (content/README.md shows how) or delete it",
+            )
+        )
+    if "&" in text:  # only an anchor can make a document grow or refer to itself
+        _enforce_growth(root, file)
+    return root
+
+
+def is_null(node: Node) -> bool:
+    """True for a value left empty (or written ``~`` or ``null``)."""
+    return isinstance(node, ScalarNode) and not node.style and node.value in ("", "~", "null")
+
+
+def place(node: Node) -> tuple[int, int]:
+    """Line and column of a node, from 1."""
+    mark = node.start_mark
+    return mark.line + 1, mark.column + 1
+
+
+def locate(data: bytes, spot: Spot) -> tuple[int, int] | None:
+    """Line and column of a spot, or of the nearest enclosing value that is written.
+
+    None where the file cannot be read any more.
+    """
+    try:
+        node = compose(data, spot.file)
+    except BadFile:
+        return None
+    found = node
+    for step in spot.path:
+        inner = _child(found, step)
+        if inner is None:
+            break
+        found = inner
+    return place(found)
+
+
+def _child(node: Node, step: str | int) -> Node | None:
+    if isinstance(node, MappingNode):
+        return next((value for key, value in node.value if key.value == step), None)
+    if isinstance(node, SequenceNode) and isinstance(step, int) and step < len(node.value):
+        child: Node = node.value[step]
+        return child
+    return None
+
+
+def _enforce_growth(root: Node, file: str) -> None:
+    """Refuse documents that are too large once their aliases are expanded."""
+    sizes: dict[int, int] = {}
+    open_nodes: set[int] = set()
+
+    def size_of(node: Node) -> int:
+        if isinstance(node, ScalarNode):
+            return 1
+        key = id(node)
+        if key in open_nodes:
+            raise _limit(node, file, "an alias refers to itself", "write the value out instead")
+        if key not in sizes:
+            open_nodes.add(key)
+            children = (
+                node.value if isinstance(node, SequenceNode) else [n for pair in node.value for n in pair]
+            )
+            sizes[key] = 1 + sum(size_of(child) for child in children)
+            open_nodes.discard(key)
+            if sizes[key] > MAX_NODES:
+                advice = "write the values out, or split the file"
+                raise _limit(node, file, f"the file grows to more than {MAX_NODES:,} values", advice)
+        return sizes[key]
+
+    try:
+        size_of(root)
+    except RecursionError:
+        raise _limit(root, file, "values are nested too deep", "flatten them") from None
+
+
+def _limit(node: Node, file: str, message: str, advice: str) -> BadFile:
+    line, column = place(node)
+    return BadFile(
+        Problem(
+            severity="problem",
+            check="too-large",
+            file=file,
+            line=line,
+            column=column,
+            message=message,
+            advice=advice,
+        )
+    )
+
+
+_HINTS = (
+    (
+        "mapping values are not allowed",
+        "a colon stands where none can be",
+        'put the text in quotes: "like: this"',
+    ),
+    ("could not find expected ':'", "a line is not of the form `key: value`", "add the colon, or indent it"),
+    (
+        "cannot start any token",
+        "a character stands where no value can start with it",
+        "put the value in quotes",
+    ),
+    ("found unexpected end of stream", "a quote or bracket is opened but not closed", "close it"),
+    (
+        "did not find expected ',' or",
+        "a list or record in brackets is not closed",
+        "close it, or add a comma",
+    ),
+    ("did not find expected '-'", "a list entry is not in line with the others", "line the hyphens up"),
+    (
+        "did not find expected key",
+        "a line is not in line with the keys around it",
+        "give it their indentation",
+    ),
+    ("expected a single document", "a second document starts in one file", "remove the line ---"),
+    (
+        "control characters are not allowed",
+        "there is a control character",
+        "delete it and type the text again",
+    ),
+    ("undefined alias", "an alias (*name) refers to nothing", 'put text that starts with * in quotes: "*"'),
+    ("unknown escape character", "a backslash in double quotes starts no known escape", "use single quotes"),
+)
+
+
+def _yaml_problem(error: yaml.YAMLError, text: str, file: str) -> Problem:
+    """Put the parser's complaint into words for somebody who does not know YAML."""
+    mark = getattr(error, "problem_mark", None) or getattr(error, "context_mark", None)
+    line, column = (mark.line + 1, mark.column + 1) if mark else _position(error, text)
+    tab = _tab_indent(text, line)
+    if tab:
+        line, column = tab
+        message, advice = "a tab is used for indentation", "use spaces (two for each level)"
+    else:
+        message, advice = _explain(str(error))
+    return Problem(
+        severity="problem",
+        check="not-yaml",
+        file=file,
+        line=line,
+        column=column,
+        message=message,
+        advice=advice,
+    )
+
+
+def _explain(complaint: str) -> tuple[str, str]:
+    for sign, message, advice in _HINTS:
+        if sign in complaint:
+            return message, advice
+    reason = complaint.splitlines()[0]
+    return f"the file is not valid YAML ({reason})", "compare the line with content/README.md"
+
+
+def _position(error: yaml.YAMLError, text: str) -> tuple[int, int]:
+    offset = getattr(error, "position", 0) or 0
+    before = text.encode("utf-8")[:offset].decode("utf-8", "ignore") if isinstance(offset, int) else ""
+    return before.count("\n") + 1, len(before) - (before.rfind("\n") + 1) + 1
+
+
+def _tab_indent(text: str, line: int) -> tuple[int, int] | None:
+    """Place of a tab in the indentation at or just before ``line``."""
+    lines = text.splitlines()
+    for number in (line, line - 1):
+        if 1 <= number <= len(lines):
+            match = re.match(r" *\t", lines[number - 1])
+            if match:
+                return number, match.end()
+    return None

@@ -1,0 +1,289 @@
+"""What a build writes: the same bytes every time, no more than what changed, all of it or nothing."""
+
+import os
+import random
+import re
+import shutil
+import signal
+import subprocess
+import sys
+import time
+from collections.abc import Callable
+from pathlib import Path
+
+import pytest
+
+from sitegen.building import Busy, Workshop
+from sitegen.building.build import Builder
+from sitegen.problems import ContentError
+from sitegen.reading.reader import read_series
+from tests.demo_copy import copy_demo, replace
+from tests.folders import SeriesFolder
+from tests.trees import differences, tree
+
+EPISODE = "episodes/03-steady-pull.yaml"
+EXERCISE = "exercises/backpack-row.yaml"
+
+
+def build(content: Path, out: Path, jobs: int = 1) -> tuple[str, ...]:
+    """Build; gives the addresses that were written."""
+    builder = Builder(content, out, jobs=jobs)
+    made = builder.build().written.made
+    builder.remember()
+    return made
+
+
+def from_scratch(content: Path, folder: Path) -> dict[str, str]:
+    """The site of a content folder, built where nothing was before."""
+    build(content, folder / "scratch")
+    return tree(folder / "scratch")
+
+
+@pytest.fixture
+def content(tmp_path: Path) -> Path:
+    return copy_demo(tmp_path, episodes=4)
+
+
+def test_two_builds_are_byte_for_byte_the_same(content: Path, tmp_path: Path) -> None:
+    build(content, tmp_path / "one", jobs=1)
+    build(content, tmp_path / "two", jobs=2)
+    assert differences(tree(tmp_path / "one"), tree(tmp_path / "two")) == []
+
+
+def test_a_second_build_writes_nothing(content: Path, tmp_path: Path) -> None:
+    out = tmp_path / "build"
+    build(content, out)
+    before = {path: path.stat().st_mtime_ns for path in out.rglob("*")}
+    assert build(content, out) == ()
+    assert {path: path.stat().st_mtime_ns for path in out.rglob("*")} == before
+
+
+def test_a_changed_cue_rewrites_only_pages_that_show_it(content: Path, tmp_path: Path) -> None:
+    out = tmp_path / "build"
+    build(content, out)
+    replace(content, EXERCISE, "cues:\n", "cues:\n  - Think of a rope going taut\n")
+    made = build(content, out)
+    assert f"exercises/{EXERCISE.split('/')[1].removesuffix('.yaml')}/index.html" in made
+    assert "episodes/steady-pull/index.html" in made
+    needless = [a for a in made if "Think of a rope going taut" not in (out / a).read_text("utf-8", "ignore")]
+    # Four weeks side by side show no cues, but are made from a session as a whole, as its other sheets are.
+    assert [address for address in needless if "/sheet/weeks/" not in address] == []
+
+
+EDITS: dict[str, Callable[[Path], None]] = {
+    "a cue": lambda c: replace(c, EXERCISE, "cues:\n", "cues:\n  - Another cue\n"),
+    "the name of an exercise": lambda c: replace(c, EXERCISE, "name: ", "name: New "),
+    "another name": lambda c: replace(c, "exercises/tin-press.yaml", "also: [", "also: [can press, "),
+    "a dose": lambda c: replace(c, EPISODE, "dose: 6 each side", "dose: 7 each side"),
+    "the title of an episode": lambda c: replace(c, EPISODE, "title: ", "title: Very "),
+    "the time of a block": lambda c: replace(c, EPISODE, 'at: "2:24"', 'at: "2:25"'),
+    "a routine": lambda c: replace(c, "routines/harbour-warm-up.yaml", "name: ", "name: Long "),
+    "captions": lambda c: replace(c, "captions/03.vtt", " the ", " our "),
+    "a poster's text": lambda c: replace(c, EPISODE, 'alt: "', 'alt: "Picture: '),
+    "a video file": lambda c: (c / "media/03.webm").write_bytes(b"filmed again"),
+    "a picture": lambda c: replace(c, "media/step-up.svg", "</svg>", "<!-- redrawn --></svg>"),
+    "a free page": lambda c: replace(c, "pages/when-to-stop.md", "title: ", "title: Know "),
+    "the series' title": lambda c: replace(c, "series.yaml", "title: ", "title: New "),
+    "a need": lambda c: replace(c, "series.yaml", "name: No jumping", "name: Both feet down"),
+    "an episode more": lambda c: (c / "episodes/90-more.yaml").write_text(
+        (c / EPISODE).read_text().replace("number: 3", "number: 90")
+    ),
+    "an episode less": lambda c: (c / "episodes/02-low-water.yaml").unlink(),
+}  # fmt: skip
+
+
+def forget_unused_exercises(content: Path) -> None:
+    """Leave out the exercises that no session needs: there are many builds to come."""
+    series = read_series(content)
+    waiting = [exercise for episode in series.episodes for exercise in episode.exercises]
+    used: set[str] = set()
+    while waiting:
+        exercise = waiting.pop()
+        if exercise not in used:
+            used.add(exercise)
+            waiting += series.exercises[exercise].links
+    for exercise in series.exercises.keys() - used - {Path(EXERCISE).stem, "tin-press"}:
+        (content / f"exercises/{exercise}.yaml").unlink()
+
+
+def test_a_build_after_each_change_equals_one_from_scratch(content: Path, tmp_path: Path) -> None:
+    """Nothing that a page depends on is missing from its key."""
+    forget_unused_exercises(content)
+    second = sorted((content / "episodes").glob("02-*.yaml"))[0]
+    second.rename(content / "episodes/02-low-water.yaml")
+    out = tmp_path / "build"
+    build(content, out)
+    for index, (name, edit) in enumerate(EDITS.items()):
+        edit(content)
+        build(content, out)
+        assert differences(tree(out), from_scratch(content, tmp_path / str(index))) == [], name
+
+
+def test_problems_leave_the_site_as_it_was(content: Path, tmp_path: Path) -> None:
+    out = tmp_path / "build"
+    build(content, out)
+    before = tree(out)
+    replace(content, "series.yaml", "title: ", "title: New ")
+    replace(content, EPISODE, "dose: 6 each side", "dose: lots")
+    with pytest.raises(ContentError):
+        build(content, out)
+    assert tree(out) == before
+
+
+def test_a_page_changed_by_hand_is_made_again_and_foreign_files_stay(content: Path, tmp_path: Path) -> None:
+    out = tmp_path / "build"
+    build(content, out)
+    before = tree(out)
+    (out / "index.html").write_text("scribbled over")
+    (out / ".gitkeep").write_text("")
+    (out / "notes.txt").write_text("mine")
+    assert build(content, out) == ("index.html",)
+    assert differences(tree(out), before) == [".gitkeep", "notes.txt"]
+
+
+def test_pages_of_a_removed_episode_go_with_their_folders(content: Path, tmp_path: Path) -> None:
+    out = tmp_path / "build"
+    build(content, out)
+    (content / EPISODE).unlink()
+    written = Builder(content, out, jobs=1).build().written
+    assert "episodes/steady-pull/index.html" in written.removed
+    assert not (out / "episodes/steady-pull").exists()
+
+
+def _edit_by_hand(out: Path) -> None:
+    (out / "index.html").write_text("scribbled over")
+
+
+def _replace_by_hand(out: Path) -> None:
+    (out / "page.part").write_text("scribbled over")
+    (out / "page.part").replace(out / "index.html")
+
+
+@pytest.mark.parametrize(
+    "meddle",
+    [
+        pytest.param(lambda out: None, id="nothing"),
+        pytest.param(_edit_by_hand, id="a page is edited in its place"),
+        pytest.param(_replace_by_hand, id="a page is replaced"),
+        pytest.param(lambda out: (out / "exercises/chair-squat/index.html").unlink(), id="a page is removed"),
+        pytest.param(lambda out: shutil.rmtree(out / "exercises"), id="a folder is removed"),
+        pytest.param(shutil.rmtree, id="the site is removed"),
+        pytest.param(lambda out: shutil.rmtree(Workshop(out).next), id="the other tree is removed"),
+    ],
+)
+def test_whatever_is_done_between_two_builds_the_next_is_right(
+    tmp_path: Path, meddle: Callable[[Path], None]
+) -> None:
+    """The other tree is not looked through where it is known how it differs from the site."""
+    content = SeriesFolder(tmp_path).root
+    first, second = content / "episodes/01-first-steps.yaml", content / "episodes/02-second-steps.yaml"
+    second.write_text(first.read_text().replace("number: 1", "number: 2"))
+    out = tmp_path / "build"
+    build(content, out)
+    replace(content, "series.yaml", "title: ", "title: New ")
+    build(content, out)
+    meddle(out)
+    second.unlink()
+    build(content, out)
+    replace(content, EXERCISE, "name: ", "name: Very ")
+    build(content, out)
+    assert differences(tree(out), from_scratch(content, tmp_path)) == []
+
+
+def test_a_file_of_somebody_else_comes_and_goes_as_they_like(content: Path, tmp_path: Path) -> None:
+    out = tmp_path / "build"
+    build(content, out)
+    seen = []
+    for number, text in enumerate(["one", "two", "", "three"]):
+        if text:
+            (out / "notes.txt").write_text(text)
+        else:
+            (out / "notes.txt").unlink()
+        replace(content, "series.yaml", "title: ", f"title: {number} ")
+        build(content, out)
+        seen.append((out / "notes.txt").read_text() if (out / "notes.txt").exists() else "")
+    assert seen == ["one", "two", "", "three"]
+
+
+def test_a_lost_manifest_or_cache_costs_time_only(content: Path, tmp_path: Path) -> None:
+    out = tmp_path / "build"
+    build(content, out)
+    before = tree(out)
+    Workshop(out).manifest.write_text("{damaged")
+    for kind in ("files", "episodes"):
+        for cache in Path(os.environ["XDG_CACHE_HOME"]).rglob(f"{kind}/*"):
+            cache.write_bytes(b"damaged")
+    build(content, out)
+    assert tree(out) == before
+
+
+def test_a_second_build_at_once_is_told_to_wait(content: Path, tmp_path: Path) -> None:
+    with Workshop(tmp_path / "build"), pytest.raises(Busy, match=f"process {os.getpid()}"):
+        build(content, tmp_path / "build")
+
+
+def command(content: Path, out: Path) -> list[str]:
+    program = [sys.executable, "-m", "sitegen", "build", "--no-pdf"]
+    return [*program, "--content", str(content), "--out", str(out)]
+
+
+def test_a_full_disk_is_a_message_and_the_site_stays(content: Path, tmp_path: Path) -> None:
+    """The size of files is limited for the build's process: writing fails as on a full disk."""
+    out = tmp_path / "build"
+    build(content, out)
+    before = tree(out)
+    replace(content, "series.yaml", "title: ", "title: New ")
+    limited = ["bash", "-c", f"trap '' XFSZ; ulimit -f 8; exec {' '.join(command(content, out))}"]
+    result = subprocess.run(limited, capture_output=True, text=True, check=False)
+    assert result.returncode == 1
+    assert "Traceback" not in result.stderr
+    assert "File too large" in result.stderr
+    assert tree(out) == before
+    build(content, out)
+    assert differences(tree(out), from_scratch(content, tmp_path)) == []
+
+
+TITLES = ("My series", "Our series")
+
+
+def test_killed_at_fifty_moments_the_site_is_the_old_or_the_new(tmp_path: Path) -> None:
+    content = SeriesFolder(tmp_path).root
+    out = tmp_path / "build"
+    sites = [from_scratch(_entitle(content, title), tmp_path / title) for title in TITLES]
+    build(content, out)
+    seconds = max(_time_of_a_build(_entitle(content, title), out) for title in TITLES)
+    chance = random.Random(20260914)
+    ends = set()
+    for number in range(50):
+        # A build after a killed one has more to do: some have to come to their end.
+        _kill_a_build(_entitle(content, TITLES[number % 2]), out, chance.uniform(0, seconds * 1.6))
+        now = tree(out)
+        assert now in sites, differences(now, sites[0])[:5]
+        ends.add(sites.index(now))
+    assert ends == {0, 1}
+    build(content, out)
+    assert tree(out) in sites
+
+
+def _entitle(content: Path, title: str) -> Path:
+    """Give the series a title, which every page shows."""
+    path = content / "series.yaml"
+    path.write_text(re.sub("(?m)^title: .*$", f"title: {title}", path.read_text()))
+    return content
+
+
+def _time_of_a_build(content: Path, out: Path) -> float:
+    started = time.perf_counter()
+    subprocess.run(command(content, out), check=True, stdout=subprocess.DEVNULL)
+    return time.perf_counter() - started
+
+
+def _kill_a_build(content: Path, out: Path, after: float) -> None:
+    process = subprocess.Popen(
+        command(content, out), stdout=subprocess.DEVNULL, stderr=subprocess.DEVNULL, start_new_session=True
+    )
+    try:
+        process.wait(timeout=after)
+    except subprocess.TimeoutExpired:
+        os.killpg(process.pid, signal.SIGKILL)
+        process.wait()

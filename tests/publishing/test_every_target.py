@@ -1,0 +1,112 @@
+"""What holds for every kind of target: a folder, SFTP, an S3 bucket, a git branch."""
+
+import pytest
+
+from sitegen.publishing.manifest import RECORDS
+from sitegen.publishing.trouble import TargetError
+from tests.publishing.places import Place
+from tests.publishing.sites import FIRST, SECOND, Person
+
+ENGINE = ["folder", "branch"]
+"""Targets for what does not depend on the kind: one written file by file, one at once."""
+
+
+def test_a_published_site_is_there_byte_for_byte(place: Place, robin: Person) -> None:
+    sent = robin.publish(place, FIRST)
+    assert place.visible() == FIRST
+    assert (sent.number, sent.files, sent.removed) == (1, 9, 0)
+
+
+def test_only_the_difference_is_sent(place: Place, robin: Person) -> None:
+    robin.publish(place, FIRST)
+    difference = robin.look(place, SECOND).difference
+    assert difference.added == (
+        "assets/site.bbbbbbbbbb.css",
+        "episodes/two/index.html",
+        "media/two.abcdefabcd.webm",
+    )
+    assert difference.changed == (
+        "episodes/one/index.html",
+        "exercises/towel-row/index.html",
+        "feed.xml",
+        "index.html",
+    )
+    assert difference.removed == ("exercises/goes/index.html",)
+    assert (difference.mended, difference.by_hand, difference.unchanged) == ((), (), 3)
+    sent = robin.publish(place, SECOND)
+    assert (sent.number, sent.files, sent.removed) == (2, 7, 1)
+    # Old assets stay for pages that are still open somewhere, and to bring them back.
+    old_style = {"assets/site.aaaaaaaaaa.css": FIRST["assets/site.aaaaaaaaaa.css"]}
+    assert place.visible() == SECOND | old_style
+
+
+@pytest.mark.parametrize("place", ENGINE, indirect=True)
+def test_nothing_is_sent_where_nothing_changed(place: Place, robin: Person) -> None:
+    robin.publish(place, FIRST)
+    difference = robin.look(place, FIRST).difference
+    assert difference.nothing
+    assert difference.unchanged == 9
+
+
+@pytest.mark.parametrize("place", ENGINE, indirect=True)
+def test_looking_changes_nothing(place: Place, robin: Person) -> None:
+    robin.publish(place, FIRST)
+    before = place.everything()
+    robin.look(place, SECOND)
+    assert place.everything() == before
+
+
+def test_the_publication_before_comes_back(place: Place, robin: Person) -> None:
+    robin.publish(place, FIRST)
+    robin.publish(place, SECOND)
+    robin.restore(place)
+    newer = {a: SECOND[a] for a in ("assets/site.bbbbbbbbbb.css", "media/two.abcdefabcd.webm")}
+    assert place.visible() == FIRST | newer
+
+
+@pytest.mark.parametrize("place", ENGINE, indirect=True)
+def test_any_of_the_last_five_comes_back(place: Place, robin: Person) -> None:
+    sites = [FIRST | {"index.html": b"home %d" % n, f"{n}/index.html": b"alias"} for n in range(1, 7)]
+    for site in sites:
+        robin.publish(place, site)
+    robin.restore(place, 1)
+    assert place.visible() == sites[0]
+    robin.restore(place, 5)
+    assert place.visible() == sites[4]
+
+
+@pytest.mark.parametrize("place", ENGINE, indirect=True)
+def test_what_is_older_is_forgotten(place: Place, robin: Person) -> None:
+    for n in range(9):
+        robin.publish(place, FIRST | {"index.html": b"home %d" % n, f"media/x.{n:010d}.webm": b"%d" % n})
+    assert sorted(a for a in place.remembered() if a.startswith(RECORDS)) == [
+        f".published/publications/{n:06d}.json.gz" for n in range(4, 10)
+    ]
+    assert len([a for a in place.remembered() if "/kept/" in a]) == 5
+    assert sorted(a for a in place.visible() if "/x." in a) == [f"media/x.{n:010d}.webm" for n in range(3, 9)]
+    with pytest.raises(TargetError, match="publication 3 cannot be brought back"):
+        robin.restore(place, 3)
+
+
+@pytest.mark.parametrize("place", ENGINE, indirect=True)
+def test_the_first_publication_has_nothing_before_it(place: Place, robin: Person) -> None:
+    robin.publish(place, FIRST)
+    with pytest.raises(TargetError, match="no earlier publication"):
+        robin.restore(place)
+
+
+def test_nothing_that_publishing_did_not_put_there_is_removed(place: Place, robin: Person) -> None:
+    robin.publish(place, FIRST)
+    place.put("notes.txt", b"mine")
+    place.put("episodes/one/extra.txt", b"mine too")
+    robin.publish(place, SECOND)
+    assert place.visible()["notes.txt"] == b"mine"
+    assert place.visible()["episodes/one/extra.txt"] == b"mine too"
+
+
+@pytest.mark.parametrize("place", ENGINE, indirect=True)
+def test_only_records_and_kept_pages_lie_beside_the_site(place: Place, robin: Person) -> None:
+    robin.publish(place, FIRST)
+    robin.publish(place, SECOND)
+    kinds = {a.split("/")[1] for a in place.remembered()}
+    assert kinds == {"publications", "kept"}

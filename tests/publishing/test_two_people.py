@@ -1,0 +1,131 @@
+"""Two people publish to one target: the second is told, and nobody's work is mixed with another's."""
+
+import json
+import subprocess
+import sys
+
+import pytest
+
+from sitegen.publishing.headers import headers_for
+from sitegen.publishing.lease import Holder, Lease
+from sitegen.publishing.manifest import LEASE
+from sitegen.publishing.trouble import Busy
+from tests.publishing.places import BranchPlace, Place
+from tests.publishing.sites import FIRST, SECOND, Person
+
+LEASED = ["folder", "folder at once", "sftp", "bucket"]
+HERE = ["folder"]
+
+
+@pytest.mark.parametrize("place", LEASED, indirect=True)
+def test_the_second_is_told_who_publishes_and_since_when(place: Place, robin: Person, maria: Person) -> None:
+    store = place.store()
+    store.open()
+    holder = Holder("robin@studio", "another-machine", 1, "2026-09-14T12:00:00+00:00", "token")
+    with Lease(store, holder), pytest.raises(Busy) as told:
+        maria.publish(place, FIRST)
+    store.close()
+    assert told.value.what == "robin@studio has been publishing there since 2026-09-14 12:00:00 UTC"
+    assert "--take-over" in told.value.advice
+    assert place.visible() == {}
+    maria.publish(place, FIRST)
+    assert place.visible() == FIRST
+
+
+@pytest.mark.parametrize("place", HERE, indirect=True)
+def test_a_lease_left_behind_elsewhere_can_be_taken_over(place: Place, maria: Person) -> None:
+    place.put(LEASE, json.dumps(["robin"]).encode())  # not even readable
+    maria.publish(place, FIRST)
+    lease = {"name": "robin@studio", "machine": "m", "process": 1, "since": "2026", "token": "t"}
+    place.put(LEASE, json.dumps(lease).encode())
+    with pytest.raises(Busy):
+        maria.publish(place, SECOND)
+    maria.publish(place, SECOND, take_over=True)
+    assert SECOND.items() <= place.visible().items()
+    assert LEASE not in place.everything()
+
+
+@pytest.mark.parametrize("place", HERE, indirect=True)
+def test_a_lease_of_a_run_from_here_that_has_ended_is_no_hindrance(place: Place, robin: Person) -> None:
+    ended = subprocess.Popen([sys.executable, "-c", "pass"])
+    ended.wait()
+    mine = robin.holder()
+    lease = {"name": "robin@here", "machine": mine.machine, "process": ended.pid, "since": "", "token": "t"}
+    place.put(LEASE, json.dumps(lease).encode())
+    robin.publish(place, FIRST)
+    assert place.visible() == FIRST
+
+
+@pytest.mark.parametrize("place", HERE, indirect=True)
+def test_a_run_from_here_that_goes_on_keeps_its_lease(place: Place, robin: Person) -> None:
+    with subprocess.Popen([sys.executable, "-c", "input()"], stdin=subprocess.PIPE) as running:
+        mine = robin.holder()
+        lease = {
+            "name": "robin@here",
+            "machine": mine.machine,
+            "process": running.pid,
+            "since": "",
+            "token": "t",
+        }
+        place.put(LEASE, json.dumps(lease).encode())
+        with pytest.raises(Busy, match="robin@here"):
+            robin.publish(place, FIRST)
+        running.communicate(b"\n")
+
+
+@pytest.mark.parametrize("place", HERE, indirect=True)
+def test_a_run_whose_lease_was_taken_over_stops(place: Place, robin: Person, maria: Person) -> None:
+    robin.publish(place, FIRST)
+    store = place.store()
+    store.open()
+    comparison = robin.compare(store, SECOND)
+    write, taken = store.write, []
+
+    def taken_over_meanwhile(address: str, body: object, headers: object) -> None:
+        write(address, body, headers)  # type: ignore[arg-type]
+        if address.startswith("media/") and not taken:
+            taken.append(address)
+            lease = {"name": "maria@desk", "machine": "m", "process": 1, "since": "", "token": "hers"}
+            write(LEASE, json.dumps(lease).encode(), headers_for(LEASE))
+
+    store.write = taken_over_meanwhile  # type: ignore[method-assign, assignment]
+    with pytest.raises(Busy, match="maria@desk took over publishing"):
+        robin.send(store, comparison)
+    store.close()
+    pages = {a: data for a, data in place.visible().items() if a.endswith(".html")}
+    assert pages == {a: data for a, data in FIRST.items() if a.endswith(".html")}
+    assert json.loads(place.everything()[LEASE])["name"] == "maria@desk"
+    maria.publish(place, SECOND, take_over=True)
+    assert SECOND.items() <= place.visible().items()
+
+
+@pytest.mark.parametrize("place", ["folder", "bucket"], indirect=True)
+def test_what_was_looked_at_before_somebody_else_published_is_not_sent(
+    place: Place, robin: Person, maria: Person
+) -> None:
+    robin.publish(place, FIRST)
+    store = place.store()
+    store.open()
+    comparison = robin.compare(store, SECOND)
+    maria.publish(place, FIRST | {"index.html": b"from maria"})
+    with pytest.raises(Busy, match=r"somebody else has published to .* since you looked"):
+        robin.send(store, comparison)
+    store.close()
+    assert place.visible()["index.html"] == b"from maria"
+    robin.publish(place, SECOND)
+    assert SECOND.items() <= place.visible().items()
+
+
+def test_on_a_branch_the_one_who_pushes_second_is_told(
+    tmp_path: object, robin: Person, maria: Person
+) -> None:
+    place = BranchPlace(robin.folder.parent)
+    robin.publish(place, FIRST)
+    store = place.store()
+    store.open()
+    comparison = robin.compare(store, SECOND)
+    place.put("index.html", b"from maria")
+    with pytest.raises(Busy, match=r"Maria has published \(.*\) to the branch pages of site.git meanwhile"):
+        robin.send(store, comparison)
+    store.close()
+    assert place.visible() == FIRST | {"index.html": b"from maria"}
