@@ -85,7 +85,8 @@ DEMANDS: Mapping[str, str] = {
     "between pelvis and chest, alone or with a twist; tipping forward at the hips with a long back does not "
     "count.",
     "sustained bending": "The trunk stays tipped forward at the hips by more than about 30 degrees for a "
-    "whole set, or for more than about 10 seconds at a time; going down and up in every repetition does not count.",
+    "whole set, or for more than about 10 seconds at a time; going down and up in every repetition does "
+    "not count.",
     "grip": "The fingers have to close around something and hold on to it: a carrier, a tin, a towel pulled "
     "tight; a hand that only rests on a chair, or a broom across the arms, does not count.",
     "weight on the wrists": "A hand takes weight or hard pressure while its wrist is bent back more than "
