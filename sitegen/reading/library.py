@@ -8,7 +8,7 @@ from dataclasses import replace
 from functools import cached_property
 from typing import Any
 
-from sitegen.model import Block, Details, Episode, Exercise, Item, Series, Variant
+from sitegen.model import Block, Caution, Details, Episode, Exercise, Item, Series, Variant
 from sitegen.problems import Problem, Spot, found
 from sitegen.reading.files import FileResult, digest_of
 from sitegen.reading.folder import id_of, slug_of
@@ -59,6 +59,7 @@ class Linker:
         if self._before is not None:
             self.exercises = self._before.exercises
         else:
+            self._check_demands_of_series()
             self._link_exercises()
             for result in self._usable("routines"):
                 self._check_items(result.value["items"], Spot(result.file))
@@ -130,6 +131,8 @@ class Linker:
         exercise = Exercise(id=exercise_id, variants=variants, spot=spot, **fields)
         self._check_kit(exercise.kit, spot.at("kit"))
         self._check_muscles(exercise.muscles, spot.at("muscles"))
+        self._check_demands(exercise.demands, spot.at("demands"))
+        self._check_cautions(exercise.cautions, spot)
         self._check_pictures(exercise, spot)
         ids = [v.id for v in variants]
         for index, variant in enumerate(variants):
@@ -149,6 +152,9 @@ class Linker:
                 self._check_kit(variant.kit, at.at("kit"))
             if variant.muscles is not None:
                 self._check_muscles(variant.muscles, at.at("muscles"))
+            if variant.demands is not None:
+                self._check_demands(variant.demands, at.at("demands"))
+            self._check_cautions(variant.cautions, at)
             self._check_pictures(variant, at)
         return exercise
 
@@ -177,6 +183,42 @@ class Linker:
                 if muscle not in known:
                     self._unknown("muscle", muscle, known, spot.at(role, index))
 
+    # --- demands ---------------------------------------------------------------------------
+
+    def _check_demands_of_series(self) -> None:
+        if self.details is None:
+            return
+        spot = self.details.spot
+        self._check_cautions(self.details.cautions, spot)
+        for need in self.details.needs.values():
+            self._check_demands(need.avoids, spot.at("needs", need.id, "avoids"))
+
+    def _check_cautions(self, cautions: Iterable[Caution], spot: Spot) -> None:
+        for index, caution in enumerate(cautions):
+            self._check_demands(caution.about, spot.at("cautions", index, "about"))
+
+    def _check_demands(self, demands: Iterable[str], spot: Spot) -> None:
+        if self.details is None:  # what the series declares is not known
+            return
+        for index, demand in enumerate(demands):
+            if demand not in self._demand_sentences:
+                self._unknown_demand(demand, spot.at(index))
+
+    @cached_property
+    def _demand_sentences(self) -> Mapping[str, str]:
+        return self.details.demand_sentences if self.details else {}
+
+    def _unknown_demand(self, word: str, spot: Spot) -> None:
+        known = self._demand_sentences
+        near = nearest(word, known)
+        declare = (
+            f"declare it in series.yaml, under demands: with the sentence that says when {word!r} applies"
+        )
+        advice = f"write one of {', '.join(known)}; or {declare}"
+        if near is not None:
+            advice = f"did you mean {near!r}? ({known[near]}) Or {declare}"
+        self._report("unknown-demand", spot, f"there is no demand {word!r}", advice)
+
     # --- episodes --------------------------------------------------------------------------
 
     def _episode(self, result: FileResult) -> Episode | None:
@@ -197,6 +239,7 @@ class Linker:
             return None
         fields.setdefault("slug", slug_of(result.file))
         episode = Episode(spot=spot, blocks=tuple(b for b in blocks if b), **fields)
+        self._check_cautions(episode.cautions, spot)
         self.problems.extend(check_times(episode))
         return episode
 

@@ -32,7 +32,36 @@ from sitegen.reading.schemas.words import (
     SILENCE,
     TEMPO,
 )
-from sitegen.vocabulary import REGIONS, UNIT_SYSTEMS, WEEKDAYS
+from sitegen.vocabulary import DEMANDS, REGIONS, UNIT_SYSTEMS, WEEKDAYS
+
+
+class _NewDemand(Text):
+    """A demand of the series' own."""
+
+    def __init__(self) -> None:
+        super().__init__(60, lines=False)
+        self.says = "a demand of your own"
+
+    def parse(self, text: str) -> str:
+        if text in DEMANDS:
+            advice = f"remove it, or choose another word; it already means: {DEMANDS[text]}"
+            raise NotationError(f"{text!r} is a demand of every series", advice)
+        return super().parse(text)
+
+
+class _Sentence(Text):
+    """When a demand applies; without it nobody could tell which forms have the demand."""
+
+    def __init__(self) -> None:
+        super().__init__(300, lines=False)
+        self.says = "a sentence that says when it applies"
+
+    def parse(self, text: str) -> str:
+        if not text.strip():
+            raise NotationError(
+                "it has no sentence", "say when it applies, for example: A hand is in cold water"
+            )
+        return super().parse(text)
 
 
 class _Holiday(Scalar):
@@ -197,6 +226,10 @@ SERIES = Record(
         ),
         "kit": Key(MapOf(Ident(), _KIT)),
         "muscles": Key(MapOf(NAME, Choice("a region", REGIONS))),
+        "demands": Key(
+            MapOf(_NewDemand(), _Sentence()),
+            help="Demands beyond the known ones, each with the sentence that says when it applies",
+        ),
         "needs": Key(MapOf(Ident(), _NEED)),
         "schedule": Key(SCHEDULE),
         "bounds": Key(_BOUNDS),
