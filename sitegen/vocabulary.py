@@ -69,9 +69,10 @@ DEMANDS: Mapping[str, str] = {
     "on the spot.",
     "arms overhead": "An upper arm is raised above shoulder height: more than about 90 degrees away from the "
     "side of the trunk, whether one stands, sits, lies or bends forward.",
-    "shoulder load": "The shoulder pushes, presses or carries body weight, holds a weight with the upper arm "
-    "lifted more than about 45 degrees from the trunk, or is lain on; a weight that hangs straight down and "
-    "a pull with the elbow below the shoulder do not count.",
+    "shoulder load": "The shoulder carries or pushes body weight, presses a load away, holds a weight with "
+    "the arm lifted more than about 45 degrees, swings to shoulder height with speed, is pulled to the end "
+    "of its range, or is lain on; what hangs straight down and a pull with the elbow below the shoulder do "
+    "not count.",
     "kneeling": "A knee or shin carries weight, on the floor or on a cushion: one knee, both, or hands and "
     "knees.",
     "getting to the floor": "One has to get down to the floor and up again: whatever is done lying, "
@@ -79,16 +80,16 @@ DEMANDS: Mapping[str, str] = {
     "deep knee bend": "A knee that carries weight bends to about 90 degrees or more, so that the thigh comes "
     "level or lower; going up an ordinary step has a word of its own and does not count.",
     "balance on one leg": "One foot alone carries the body for longer than a walking step takes (about a "
-    "second), with or without a hand for support, or the feet stand in a long stride or on one line with "
-    "nothing to hold.",
+    "second), with or without a hand for support; or, with nothing to hold, most of the weight is on one "
+    "foot, the feet stand in a long stride or on one line, or one walks with a load.",
     "rounding the spine": "The back bends forward out of its upright shape by more than about 20 degrees "
     "between pelvis and chest, alone or with a twist; tipping forward at the hips with a long back does not "
     "count.",
     "sustained bending": "The trunk stays tipped forward at the hips by more than about 30 degrees for a "
-    "whole set, or for more than about 10 seconds at a time; going down and up in every repetition does "
-    "not count.",
-    "grip": "The fingers have to close around something and hold on to it: a carrier, a tin, a towel pulled "
-    "tight; a hand that only rests on a chair, or a broom across the arms, does not count.",
+    "whole set, or for more than about 10 seconds at a time; going down and up in every repetition, and a "
+    "straight body that leans on the arms, do not count.",
+    "grip": "The fingers have to close around something that would slip away: a carrier, a tin, a towel "
+    "pulled tight; a hand that only rests on a chair, and a broom handle held lightly, do not count.",
     "weight on the wrists": "A hand takes weight or hard pressure while its wrist is bent back more than "
     "about 45 degrees: palms on the floor, a seat, a counter or a wall, or pressed together; fists, forearms "
     "and straight wrists do not count.",
@@ -101,9 +102,9 @@ DEMANDS: Mapping[str, str] = {
     "stairs and steps": "A foot steps up onto or down from a stair, a step or a box of any height, or one "
     "stands on its edge; a foot that only rests on it does not count.",
     "twisting under load": "The trunk turns against the pelvis by more than about 20 degrees while the hands "
-    "hold a weight or pull against something, or it turns so far with speed.",
-    "lifting from the floor": "In the exercise itself the hands take a weight from below knee height, or put "
-    "one down there.",
+    "hold a weight or pull against something, or it turns quickly.",
+    "lifting from the floor": "Standing or sitting, the hands take a weight up from below knee height, set "
+    "one down there, or reach down there with it by bending forward.",
     "head low": "The head hangs lower than the heart: folding forward, or hips high above the hands; lying "
     "flat or in a bridge, where the head rests, does not count.",
     "leaning on the arms": "Hands, fists or forearms carry more than about a tenth of the body's weight: "
