@@ -41,6 +41,7 @@ CHECKS: tuple[Check, ...] = (
     consistency.check_unused,
     consistency.check_cautions,
     demands.check_cues,
+    names.check_file_numbers,
     names.check_same_names,
     names.check_same_content,
     names.check_spellings,
