@@ -61,7 +61,8 @@ def check_larger_doses(material: Material) -> Iterator[Problem]:
         easier = form.change == "regression" and form.key.exercise == filmed.item.exercise
         if easier and new and is_larger(own, filmed.dose) and form.key not in told:
             told.add(form.key)
-            message = f"the regression {form.name!r} has {own}, more than the {filmed.dose} of episode {filmed.number}"
+            more = f"{own}, more than the {filmed.dose} of episode {filmed.number}"
+            message = f"the regression {form.name!r} has {more}"
             advice = "call it a progression or a substitution, or write a change such as same or half"
             yield found("warning", "harder-regression", _spot(material, form), message, advice)
 
