@@ -44,7 +44,7 @@ class Site:
         self.details = series.details
         self.cues = cues
         self.theme = theme
-        self.phrases = Phrases(theme.strings, series.details.units)
+        self.phrases = Phrases(theme.strings, series.details.units, series.details.kit)
         self.key = fingerprint(
             code,
             theme.digest,

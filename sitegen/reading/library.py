@@ -8,10 +8,11 @@ from dataclasses import replace
 from functools import cached_property
 from typing import Any
 
-from sitegen.model import Block, Details, Episode, Exercise, Item, Series, Variant
+from sitegen.model import Block, Caution, Details, Episode, Exercise, Item, Series, Variant
 from sitegen.problems import Problem, Spot, found
 from sitegen.reading.files import FileResult, digest_of
 from sitegen.reading.folder import id_of, slug_of
+from sitegen.reading.loads import placed
 from sitegen.reading.memory import Linked
 from sitegen.reading.schemas.shapes import nearest
 from sitegen.reading.timeline import check_times
@@ -60,9 +61,11 @@ class Linker:
         if self._before is not None:
             self.exercises = self._before.exercises
         else:
+            self._check_demands_of_series()
             self._link_exercises()
             for result in self._usable("routines"):
                 self._check_items(result.value["items"], Spot(result.file))
+                self._with_kit(result.value["items"], Spot(result.file))
         episodes = [self._episode(result) for result in self._usable("episodes")]
         self._check_unique(episodes)
         self._check_pages()
@@ -130,6 +133,8 @@ class Linker:
         exercise = Exercise(id=exercise_id, variants=variants, spot=spot, **fields)
         self._check_kit(exercise.kit, spot.at("kit"))
         self._check_muscles(exercise.muscles, spot.at("muscles"))
+        self._check_demands(exercise.demands, spot.at("demands"))
+        self._check_cautions(exercise.cautions, spot)
         self._check_pictures(exercise, spot)
         ids = [v.id for v in variants]
         for index, variant in enumerate(variants):
@@ -149,6 +154,9 @@ class Linker:
                 self._check_kit(variant.kit, at.at("kit"))
             if variant.muscles is not None:
                 self._check_muscles(variant.muscles, at.at("muscles"))
+            if variant.demands is not None:
+                self._check_demands(variant.demands, at.at("demands"))
+            self._check_cautions(variant.cautions, at)
             self._check_pictures(variant, at)
         return exercise
 
@@ -177,6 +185,42 @@ class Linker:
                 if muscle not in known:
                     self._unknown("muscle", muscle, known, spot.at(role, index))
 
+    # --- demands ---------------------------------------------------------------------------
+
+    def _check_demands_of_series(self) -> None:
+        if self.details is None:
+            return
+        spot = self.details.spot
+        self._check_cautions(self.details.cautions, spot)
+        for need in self.details.needs.values():
+            self._check_demands(need.avoids, spot.at("needs", need.id, "avoids"))
+
+    def _check_cautions(self, cautions: Iterable[Caution], spot: Spot) -> None:
+        for index, caution in enumerate(cautions):
+            self._check_demands(caution.about, spot.at("cautions", index, "about"))
+
+    def _check_demands(self, demands: Iterable[str], spot: Spot) -> None:
+        if self.details is None:  # what the series declares is not known
+            return
+        for index, demand in enumerate(demands):
+            if demand not in self._demand_sentences:
+                self._unknown_demand(demand, spot.at(index))
+
+    @cached_property
+    def _demand_sentences(self) -> Mapping[str, str]:
+        return self.details.demand_sentences if self.details else {}
+
+    def _unknown_demand(self, word: str, spot: Spot) -> None:
+        known = self._demand_sentences
+        near = nearest(word, known)
+        declare = (
+            f"declare it in series.yaml, under demands: with the sentence that says when {word!r} applies"
+        )
+        advice = f"write one of {', '.join(known)}; or {declare}"
+        if near is not None:
+            advice = f"did you mean {near!r}? ({known[near]}) Or {declare}"
+        self._report("unknown-demand", spot, f"there is no demand {word!r}", advice)
+
     # --- episodes --------------------------------------------------------------------------
 
     def _episode(self, result: FileResult) -> Episode | None:
@@ -197,6 +241,7 @@ class Linker:
             return None
         fields.setdefault("slug", slug_of(result.file))
         episode = Episode(spot=spot, blocks=tuple(b for b in blocks if b), **fields)
+        self._check_cautions(episode.cautions, spot)
         self.problems.extend(check_times(episode))
         return episode
 
@@ -204,7 +249,7 @@ class Linker:
         routine_id = fields.get("routine")
         if routine_id is None:
             self._check_items(fields["items"], spot)
-            return Block(spot=spot, **fields)
+            return Block(spot=spot, **fields | {"items": self._with_kit(fields["items"], spot)})
         if routine_id not in self._names["routines"]:
             self._unknown("routine", routine_id, self._names["routines"], spot.at("routine"))
             return None
@@ -213,7 +258,8 @@ class Linker:
             return None
         merged = dict(routine) | fields
         merged["items"] = tuple(
-            item if item.at is None else replace(item, at=item.at + fields["at"]) for item in merged["items"]
+            item if item.at is None else replace(item, at=item.at + fields["at"])
+            for item in self._with_kit(merged["items"], None)
         )
         return Block(spot=Spot(f"routines/{routine_id}.yaml"), **merged)
 
@@ -229,6 +275,24 @@ class Linker:
                 self._unknown_exercise(item.exercise, at.at("exercise"))
             elif exercise is not None:
                 self._check_variants_of_item(item, exercise, at)
+
+    def _with_kit(self, items: tuple[Item, ...], spot: Spot | None) -> tuple[Item, ...]:
+        """The items with the piece of kit of each load settled; problems are told where there is a spot."""
+        return tuple(
+            self._item_with_kit(item, spot and spot.at("items", index, "load"))
+            for index, item in enumerate(items)
+        )
+
+    def _item_with_kit(self, item: Item, spot: Spot | None) -> Item:
+        form = self.forms.get(FormKey(item.exercise, item.variant)) if item.load else None
+        if item.load is None or form is None or self.details is None:
+            return item
+        load, complaints = placed(item.load, form, self.details.kit)
+        if spot is not None:
+            for one in complaints:
+                at = spot.at(one.piece) if one.piece else spot
+                self._report(one.check, at, one.message, one.advice)
+        return replace(item, load=load)
 
     def _check_variants_of_item(self, item: Item, exercise: Exercise, spot: Spot) -> None:
         ids = [v.id for v in exercise.variants]

@@ -231,6 +231,13 @@ def test_every_load_survives_printing(parts: tuple[LoadPart, ...]) -> None:
     assert Load.parse(str(Load(parts))) == Load(parts)
 
 
+def test_loads_of_named_pieces_are_one_load() -> None:
+    load = Load.of_pieces({"bucket": Load.parse("10 l sand"), "can": Load.parse("4 l water")})
+
+    assert [(part.piece, str(part)) for part in load.parts] == [("bucket", "10 l sand"), ("can", "4 l water")]
+    assert str(load) == "10 l sand + 4 l water"
+
+
 # --- changes of dose ---------------------------------------------------------------------------
 
 CHANGED = {

@@ -70,6 +70,7 @@ VARIANT = Record(
         "note": Key(LINE, help="Whom or what it is for"),
         "cues": Key(CUES),
         "faults": Key(FAULTS),
+        "cautions": Key(CAUTIONS, help="Beyond those of the form it is made from"),
         "pictures": Key(ListOf(PICTURE, most=8)),
     },
     _variant,

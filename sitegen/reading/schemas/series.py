@@ -5,6 +5,7 @@ from typing import Any
 
 from sitegen.model import Bounds, DateRange, Details, Host, Kit, Need, SchedulePlan, Trainer
 from sitegen.notation import Count, Duration, NotationError, Quantity, parse_clock
+from sitegen.reading.schemas.held import HOLDS, WEIGHS
 from sitegen.reading.schemas.publish import TARGET
 from sitegen.reading.schemas.shapes import (
     Choice,
@@ -25,14 +26,42 @@ from sitegen.reading.schemas.words import (
     DEMAND,
     DURATION,
     LINE,
-    LOAD,
     LONG_TEXT,
     NAME,
     QUANTITY,
     SILENCE,
     TEMPO,
 )
-from sitegen.vocabulary import REGIONS, UNIT_SYSTEMS, WEEKDAYS
+from sitegen.vocabulary import DEMANDS, REGIONS, UNIT_SYSTEMS, WEEKDAYS
+
+
+class _NewDemand(Text):
+    """A demand of the series' own."""
+
+    def __init__(self) -> None:
+        super().__init__(60, lines=False)
+        self.says = "a demand of your own"
+
+    def parse(self, text: str) -> str:
+        if text in DEMANDS:
+            advice = f"remove it, or choose another word; it already means: {DEMANDS[text]}"
+            raise NotationError(f"{text!r} is a demand of every series", advice)
+        return super().parse(text)
+
+
+class _Sentence(Text):
+    """When a demand applies; without it nobody could tell which forms have the demand."""
+
+    def __init__(self) -> None:
+        super().__init__(300, lines=False)
+        self.says = "a sentence that says when it applies"
+
+    def parse(self, text: str) -> str:
+        if not text.strip():
+            raise NotationError(
+                "it has no sentence", "say when it applies, for example: A hand is in cold water"
+            )
+        return super().parse(text)
 
 
 class _Holiday(Scalar):
@@ -133,7 +162,8 @@ _KIT = Record(
     "a piece of kit",
     {
         "name": Key(NAME, required=True),
-        "holds": Key(LOAD, help="What it holds when full"),
+        "holds": Key(HOLDS, help="Volume of a container, or the most that a bag carries"),
+        "weighs": Key(ListOf(WEIGHS, least=1, most=20), help="For a weight: the masses there are of it"),
         "stand_ins": Key(ListOf(LINE, most=20), help="What a home has instead"),
     },
     dict,
@@ -196,6 +226,10 @@ SERIES = Record(
         ),
         "kit": Key(MapOf(Ident(), _KIT)),
         "muscles": Key(MapOf(NAME, Choice("a region", REGIONS))),
+        "demands": Key(
+            MapOf(_NewDemand(), _Sentence()),
+            help="Demands beyond the known ones, each with the sentence that says when it applies",
+        ),
         "needs": Key(MapOf(Ident(), _NEED)),
         "schedule": Key(SCHEDULE),
         "bounds": Key(_BOUNDS),

@@ -9,6 +9,7 @@ from sitegen.notation import NotationError
 from sitegen.reading.markdown import trouble_in
 from sitegen.reading.schemas.shapes import BAD, Path, Reading, Scalar
 from sitegen.reading.source import Node, place
+from sitegen.vocabulary import DEMANDS
 
 ID_PATTERN = r"[a-z0-9]+(?:-[a-z0-9]+)*"
 _ID = re.compile(ID_PATTERN)
@@ -68,6 +69,18 @@ def check_page_text(text: str, first_line: int, reading: Reading) -> bool:
         reading.report_at(line, column, check, message, advice)
         good = False
     return good
+
+
+class DemandWord(Text):
+    """A demand: one of the known words, or one that the series declares (checked where files meet)."""
+
+    def __init__(self) -> None:
+        super().__init__(60, lines=False)
+        self.says = "a demand"
+
+    def schema(self) -> dict[str, Any]:
+        known = [{"const": word, "description": sentence} for word, sentence in DEMANDS.items()]
+        return {"anyOf": [*known, super().schema()]}
 
 
 class Ident(Scalar):

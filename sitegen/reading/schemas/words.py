@@ -3,8 +3,8 @@
 from sitegen.model import Caution, Fault, Picture
 from sitegen.notation import Count, Dose, DoseChange, Duration, Effort, Load, Quantity, Tempo, parse_clock
 from sitegen.reading.schemas.shapes import Choice, Either, Key, ListOf, MapOf, Record, Short, Whole
-from sitegen.reading.schemas.texts import FilePath, Ident, Text
-from sitegen.vocabulary import BLOCK_KINDS, DEMANDS, FORMATS, PATTERNS
+from sitegen.reading.schemas.texts import DemandWord, FilePath, Ident, Text
+from sitegen.vocabulary import BLOCK_KINDS, FORMATS, PATTERNS
 
 LINE = Text(200, lines=False)
 NAME = Text(100, lines=False)
@@ -23,7 +23,7 @@ EFFORT = Short("an effort such as RPE 7 or 2 in reserve", Effort.parse, "2 in re
 LOAD = Short("a load such as 5 l water", Load.parse, "2 x 5 l water")
 QUANTITY = Short("an amount such as 20 cm", Quantity.parse, "20 cm")
 
-DEMAND = Choice("a demand", DEMANDS)
+DEMAND = DemandWord()
 PATTERN = Choice("a movement pattern", PATTERNS)
 FORMAT = Choice("a format", FORMATS)
 BLOCK_KIND = Choice("a kind of block", BLOCK_KINDS)
@@ -35,6 +35,7 @@ CAUTION = Either(
         "a caution",
         {
             "text": Key(Text(600), required=True, help="What to take care of"),
+            "short": Key(Text(90, lines=False), help="The same in a few words, for small places"),
             "about": Key(ListOf(DEMAND), help="The demands it is about"),
             "source": Key(Text(400), help="The published source of a fact in it"),
         },
