@@ -174,8 +174,8 @@ class SwappedFolderStore(FolderStore):
             for name in files:
                 self._link(Path(folder, name), inside / name)
         # Rights last, the innermost first: one may forbid what was still to be done.
-        for source, folder in reversed(folders):
-            shutil.copystat(source, folder)
+        for outer, inside in reversed(folders):
+            shutil.copystat(outer, inside)
 
     def _link(self, source: Path, place: Path) -> None:
         try:
