@@ -64,7 +64,9 @@ class Linker:
         """Ids by kind, unusable files included: a reference to one is no second mistake."""
         self.details: Details | None = None
         self.exercises: Mapping[str, Exercise] = {}
-        self.library = digest_of("".join(r.digest for r in self.results if r.kind in _LIBRARY_KINDS).encode())
+        # With names: a file may be called otherwise and have the bytes it had.
+        library = [f"{r.file}\0{r.digest}" for r in self.results if r.kind in _LIBRARY_KINDS]
+        self.library = digest_of("\n".join(library).encode())
         self._before = before if before is not None and before.library == self.library else None
         self._by_file: dict[tuple[str, str], Episode] = {}
         self._broken_library = False
