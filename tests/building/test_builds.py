@@ -1,13 +1,10 @@
 """What a build writes: the same bytes every time, no more than what changed, all of it or nothing."""
 
+import json
 import os
-import random
-import re
 import shutil
-import signal
 import subprocess
 import sys
-import time
 from collections.abc import Callable
 from pathlib import Path
 
@@ -17,6 +14,7 @@ from sitegen.building import Busy, Workshop
 from sitegen.building.build import Builder
 from sitegen.problems import ContentError
 from sitegen.reading.reader import read_series
+from tests.conftest import ROOT
 from tests.demo_copy import copy_demo, replace
 from tests.folders import SeriesFolder
 from tests.trees import differences, tree
@@ -234,7 +232,9 @@ def test_a_full_disk_is_a_message_and_the_site_stays(content: Path, tmp_path: Pa
     before = tree(out)
     replace(content, "series.yaml", "title: ", "title: New ")
     limited = ["bash", "-c", f"trap '' XFSZ; ulimit -f 8; exec {' '.join(command(content, out))}"]
-    result = subprocess.run(limited, capture_output=True, text=True, check=False)
+    # Python itself takes a module that was compiled and written in part for a whole one in every later run.
+    nothing_compiled = os.environ | {"PYTHONDONTWRITEBYTECODE": "1"}
+    result = subprocess.run(limited, env=nothing_compiled, capture_output=True, text=True, check=False)
     assert result.returncode == 1
     assert "Traceback" not in result.stderr
     assert "File too large" in result.stderr
@@ -243,47 +243,12 @@ def test_a_full_disk_is_a_message_and_the_site_stays(content: Path, tmp_path: Pa
     assert differences(tree(out), from_scratch(content, tmp_path)) == []
 
 
-TITLES = ("My series", "Our series")
-
-
-def test_killed_at_fifty_moments_the_site_is_the_old_or_the_new(tmp_path: Path) -> None:
+def test_killed_before_any_step_the_site_is_the_old_or_the_new(tmp_path: Path) -> None:
+    """A sample of the steps; `python -m tests.bench kills` takes all of them, and moments by the clock."""
     content = SeriesFolder(tmp_path).root
-    out = tmp_path / "build"
-    sites = [from_scratch(_entitle(content, title), tmp_path / title) for title in TITLES]
-    build(content, out)
-    seconds = max(_time_of_a_build(_entitle(content, title), out) for title in TITLES)
-    chance = random.Random(20260914)
-    ends = set()
-    for number in range(50):
-        # A build after a killed one has more to do: some have to come to their end.
-        _kill_a_build(_entitle(content, TITLES[number % 2]), out, chance.uniform(0, seconds * 1.6))
-        now = tree(out)
-        assert now in sites, differences(now, sites[0])[:5]
-        ends.add(sites.index(now))
-    assert ends == {0, 1}
-    build(content, out)
-    assert tree(out) in sites
-
-
-def _entitle(content: Path, title: str) -> Path:
-    """Give the series a title, which every page shows."""
-    path = content / "series.yaml"
-    path.write_text(re.sub("(?m)^title: .*$", f"title: {title}", path.read_text()))
-    return content
-
-
-def _time_of_a_build(content: Path, out: Path) -> float:
-    started = time.perf_counter()
-    subprocess.run(command(content, out), check=True, stdout=subprocess.DEVNULL)
-    return time.perf_counter() - started
-
-
-def _kill_a_build(content: Path, out: Path, after: float) -> None:
-    process = subprocess.Popen(
-        command(content, out), stdout=subprocess.DEVNULL, stderr=subprocess.DEVNULL, start_new_session=True
-    )
-    try:
-        process.wait(timeout=after)
-    except subprocess.TimeoutExpired:
-        os.killpg(process.pid, signal.SIGKILL)
-        process.wait()
+    words = [sys.executable, "-m", "tests.building.kills", str(content), str(tmp_path / "build"), "20"]
+    told = json.loads(subprocess.run(words, cwd=ROOT, check=True, capture_output=True, text=True).stdout)
+    renewed = [is_new for _, is_new in told["found"]]
+    assert renewed == sorted(renewed), "old before the swap, new after it, and never anything else"
+    assert {*renewed} == {True, False}
+    assert told["in the end"]
