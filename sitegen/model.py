@@ -259,8 +259,10 @@ class Kit:
     id: str
     name: str
     stand_ins: tuple[str, ...] = ()
-    holds: Load | None = None
-    """What it holds when full, for containers."""
+    holds: Quantity | None = None
+    """Volume of a container, or the most that a bag carries as a mass; None where it carries nothing."""
+    weighs: tuple[Quantity, ...] = ()
+    """For a piece that is itself a weight, such as a food tin: the masses there are of it."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

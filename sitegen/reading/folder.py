@@ -2,12 +2,14 @@
 
 import os
 import re
+import time
 from collections.abc import Iterator
 from dataclasses import dataclass, field
 from pathlib import Path
 
 from sitegen.problems import ContentError, Problem
 from sitegen.reading.schemas.texts import ID_PATTERN
+from sitegen.system.scan import InputState
 
 SERIES_FILE = "series.yaml"
 CALENDAR_FILE = "calendar.yaml"
@@ -21,20 +23,14 @@ _FOLDERS = {"exercises": ".yaml", "routines": ".yaml", "episodes": ".yaml", "pag
 
 
 @dataclass(frozen=True, slots=True)
-class Stamp:
-    """Size and time of change of a file: enough to tell that it was not touched."""
-
-    size: int
-    mtime_ns: int
-
-
-@dataclass(frozen=True, slots=True)
 class Inventory:
     """The files of a content folder, by path below it with ``/``."""
 
     root: Path
-    stamps: dict[str, Stamp]
+    stamps: dict[str, InputState]
     problems: list[Problem] = field(default_factory=list)
+    taken_ns: int = field(default_factory=time.time_ns)
+    """When it was begun, in ns since 1970: what is read later may be newer than a state says."""
 
     def texts(self) -> Iterator[tuple[str, str]]:
         """``(kind, file)`` of every file that is read whole; in the top folder a file is its own kind."""
@@ -80,7 +76,7 @@ def _list_folder(inventory: Inventory, folder: str, prefix: str) -> None:
                 _list_folder(inventory, entry.path, f"{prefix}{entry.name}/")
             elif entry.is_file(follow_symlinks=False):
                 status = entry.stat(follow_symlinks=False)
-                inventory.stamps[prefix + entry.name] = Stamp(status.st_size, status.st_mtime_ns)
+                inventory.stamps[prefix + entry.name] = InputState.of(status)
                 _check_name(inventory, prefix, entry.name)
             else:
                 # A link could lead out of the content folder.

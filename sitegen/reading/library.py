@@ -12,6 +12,7 @@ from sitegen.model import Block, Caution, Details, Episode, Exercise, Item, Seri
 from sitegen.problems import Problem, Spot, found
 from sitegen.reading.files import FileResult, digest_of
 from sitegen.reading.folder import id_of, slug_of
+from sitegen.reading.loads import placed
 from sitegen.reading.memory import Linked
 from sitegen.reading.schemas.shapes import nearest
 from sitegen.reading.timeline import check_times
@@ -47,7 +48,9 @@ class Linker:
         """Ids by kind, unusable files included: a reference to one is no second mistake."""
         self.details: Details | None = None
         self.exercises: Mapping[str, Exercise] = {}
-        self.library = digest_of("".join(r.digest for r in self.results if r.kind in _LIBRARY_KINDS).encode())
+        # With names: a file may be called otherwise and have the bytes it had.
+        library = [f"{r.file}\0{r.digest}" for r in self.results if r.kind in _LIBRARY_KINDS]
+        self.library = digest_of("\n".join(library).encode())
         self._before = before if before is not None and before.library == self.library else None
         self._by_file: dict[tuple[str, str], Episode] = {}
         self._broken_library = False
@@ -62,6 +65,7 @@ class Linker:
             self._link_exercises()
             for result in self._usable("routines"):
                 self._check_items(result.value["items"], Spot(result.file))
+                self._with_kit(result.value["items"], Spot(result.file))
         episodes = [self._episode(result) for result in self._usable("episodes")]
         self._check_unique(episodes)
         self._check_pages()
@@ -245,7 +249,7 @@ class Linker:
         routine_id = fields.get("routine")
         if routine_id is None:
             self._check_items(fields["items"], spot)
-            return Block(spot=spot, **fields)
+            return Block(spot=spot, **fields | {"items": self._with_kit(fields["items"], spot)})
         if routine_id not in self._names["routines"]:
             self._unknown("routine", routine_id, self._names["routines"], spot.at("routine"))
             return None
@@ -254,7 +258,8 @@ class Linker:
             return None
         merged = dict(routine) | fields
         merged["items"] = tuple(
-            item if item.at is None else replace(item, at=item.at + fields["at"]) for item in merged["items"]
+            item if item.at is None else replace(item, at=item.at + fields["at"])
+            for item in self._with_kit(merged["items"], None)
         )
         return Block(spot=Spot(f"routines/{routine_id}.yaml"), **merged)
 
@@ -270,6 +275,24 @@ class Linker:
                 self._unknown_exercise(item.exercise, at.at("exercise"))
             elif exercise is not None:
                 self._check_variants_of_item(item, exercise, at)
+
+    def _with_kit(self, items: tuple[Item, ...], spot: Spot | None) -> tuple[Item, ...]:
+        """The items with the piece of kit of each load settled; problems are told where there is a spot."""
+        return tuple(
+            self._item_with_kit(item, spot and spot.at("items", index, "load"))
+            for index, item in enumerate(items)
+        )
+
+    def _item_with_kit(self, item: Item, spot: Spot | None) -> Item:
+        form = self.forms.get(FormKey(item.exercise, item.variant)) if item.load else None
+        if item.load is None or form is None or self.details is None:
+            return item
+        load, complaints = placed(item.load, form, self.details.kit)
+        if spot is not None:
+            for one in complaints:
+                at = spot.at(one.piece) if one.piece else spot
+                self._report(one.check, at, one.message, one.advice)
+        return replace(item, load=load)
 
     def _check_variants_of_item(self, item: Item, exercise: Exercise, spot: Spot) -> None:
         ids = [v.id for v in exercise.variants]

@@ -3,6 +3,7 @@
 from typing import Any
 
 from sitegen.model import Item, Rest, Video
+from sitegen.reading.schemas.held import HELD
 from sitegen.reading.schemas.shapes import Key, ListOf, MapOf, Record, Wrong
 from sitegen.reading.schemas.texts import Day, Ident, Text
 from sitegen.reading.schemas.words import (
@@ -17,7 +18,6 @@ from sitegen.reading.schemas.words import (
     FORMAT,
     IDENT,
     LINE,
-    LOAD,
     LONG_TEXT,
     NAME,
     NUMBER,
@@ -47,7 +47,7 @@ ITEM = Record(
         "dose": Key(DOSE),
         "tempo": Key(TEMPO),
         "effort": Key(EFFORT),
-        "load": Key(LOAD, help="What is held"),
+        "load": Key(HELD, help="What is held, and in which piece of kit"),
         "note": Key(LINE),
         "versions": Key(MapOf(Ident(), IDENT), help="Your own choice of variant by need"),
     },

@@ -5,6 +5,7 @@ from typing import Any
 
 from sitegen.model import Bounds, DateRange, Details, Host, Kit, Need, SchedulePlan, Trainer
 from sitegen.notation import Count, Duration, NotationError, Quantity, parse_clock
+from sitegen.reading.schemas.held import HOLDS, WEIGHS
 from sitegen.reading.schemas.publish import TARGET
 from sitegen.reading.schemas.shapes import (
     Choice,
@@ -25,7 +26,6 @@ from sitegen.reading.schemas.words import (
     DEMAND,
     DURATION,
     LINE,
-    LOAD,
     LONG_TEXT,
     NAME,
     QUANTITY,
@@ -162,7 +162,8 @@ _KIT = Record(
     "a piece of kit",
     {
         "name": Key(NAME, required=True),
-        "holds": Key(LOAD, help="What it holds when full"),
+        "holds": Key(HOLDS, help="Volume of a container, or the most that a bag carries"),
+        "weighs": Key(ListOf(WEIGHS, least=1, most=20), help="For a weight: the masses there are of it"),
         "stand_ins": Key(ListOf(LINE, most=20), help="What a home has instead"),
     },
     dict,

@@ -13,7 +13,9 @@ from sitegen.vocabulary import DEMANDS
 
 ID_PATTERN = r"[a-z0-9]+(?:-[a-z0-9]+)*"
 _ID = re.compile(ID_PATTERN)
-_INVISIBLE = re.compile(r"[\x00-\x08\x0b-\x1f\x7f\u202a-\u202e\u2066-\u2069]")
+_INVISIBLE = re.compile(r"[\x00-\x08\x0b-\x1f\x7f\u202a-\u202e\u2066-\u2069\ud800-\udfff\ufffe\uffff]")
+"""No text holds these. Control characters, lone surrogates, U+FFFE and U+FFFF make a feed ill-formed
+(XML 1.0, production 2, Char); those that turn the direction of writing make a text look like another."""
 
 
 class Text(Scalar):
