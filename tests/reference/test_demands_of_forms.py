@@ -1,7 +1,8 @@
 """The demo's demand lists against those that a professional gives the same forms.
 
-The table in ``data/demands.yaml`` was written from the movements and the sentences of the vocabulary, each row
-with its reason and, where something published decides it, the source. A wrong list gives somebody the wrong form.
+The table in ``data/demands.yaml`` was written from the movements and the sentences of the vocabulary, each
+row with its reason and, where something published decides it, the source. A wrong list gives somebody the
+wrong form.
 """
 
 from pathlib import Path
