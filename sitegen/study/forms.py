@@ -8,7 +8,7 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, replace
 from typing import NamedTuple, TypeAlias
 
-from sitegen.model import Exercise, Fault, Item, Muscles, Picture, Stepping, Variant
+from sitegen.model import Caution, Exercise, Fault, Item, Muscles, Picture, Stepping, Variant
 from sitegen.notation import DoseChange, Tempo
 
 
@@ -44,11 +44,18 @@ class Form:
     """Whom or what this variant is for; never taken over."""
     cues: tuple[str, ...] = ()
     faults: tuple[Fault, ...] = ()
+    all_cautions: tuple[Caution, ...] = ()
+    """Those of all it is made from, and its own."""
     pictures: tuple[Picture, ...] = ()
     tempo: Tempo | None = None
     """Usual tempo; None for the series' own."""
     met: float | None = None
     stepping: Stepping | None = None
+
+    @property
+    def cautions(self) -> tuple[Caution, ...]:
+        """Those that concern this form: about nothing in particular, or about something it demands."""
+        return tuple(c for c in self.all_cautions if not c.about or not set(c.about).isdisjoint(self.demands))
 
 
 Forms: TypeAlias = Mapping[FormKey, Form]
@@ -158,6 +165,7 @@ def _main(exercise: Exercise) -> Form:
         demands=exercise.demands,
         cues=exercise.cues,
         faults=exercise.faults,
+        all_cautions=exercise.cautions,
         pictures=exercise.pictures,
         tempo=exercise.tempo,
         met=exercise.met,
@@ -195,6 +203,7 @@ def _full(variant: Variant, parent: FormKey, base: Form) -> Form:
         note=variant.note,
         cues=variant.cues or base.cues,
         faults=variant.faults or base.faults,
+        all_cautions=(*base.all_cautions, *variant.cautions),
         pictures=variant.pictures or base.pictures,
         met=base.met if keeps_met else None,
         stepping=base.stepping if keeps_met else None,
