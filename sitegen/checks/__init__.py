@@ -46,6 +46,7 @@ CHECKS: tuple[Check, ...] = (
     doses.check_walking_doses,
     doses.check_larger_doses,
     demands.check_cues,
+    names.check_file_numbers,
     names.check_same_names,
     names.check_same_content,
     names.check_spellings,
