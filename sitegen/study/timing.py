@@ -212,7 +212,7 @@ def _within(cap: float, sets: list[SetTime], exchange: float) -> tuple[tuple[flo
     """A time cap shared out as one round shares its time between work and rest."""
     one_round = _round(sets, exchange)
     work = tuple(cap * one.work / one_round for one in sets)
-    return work, cap - sum(work)
+    return work, max(0.0, cap - sum(work))  # rounding may make the parts a little more than the whole
 
 
 def _by_the_minute(block: Block, sets: list[SetTime], end: _End) -> tuple[tuple[float, ...], float]:
