@@ -4,6 +4,7 @@ from typing import Any
 
 from sitegen.model import Muscles, Stepping
 from sitegen.notation import Quantity
+from sitegen.reading.schemas.poses import POSES
 from sitegen.reading.schemas.shapes import Choice, Decimal, Key, ListOf, Path, Record, Whole, Wrong
 from sitegen.reading.schemas.texts import Text
 from sitegen.reading.schemas.words import (
@@ -71,6 +72,7 @@ VARIANT = Record(
         "cues": Key(CUES),
         "faults": Key(FAULTS),
         "pictures": Key(ListOf(PICTURE, most=8)),
+        "poses": Key(POSES, help="What differs from the poses of the form it is made from"),
     },
     _variant,
     wants_path=True,
@@ -99,6 +101,7 @@ EXERCISE = Record(
         "faults": Key(FAULTS, help="What goes wrong and the fix"),
         "cautions": Key(CAUTIONS),
         "pictures": Key(ListOf(PICTURE, most=8)),
+        "poses": Key(POSES, help="Where the body is at the start and the finish"),
         "variants": Key(ListOf(VARIANT, most=60)),
         "silence": Key(SILENCE, help="Checks switched off here, each with its reason"),
     },
