@@ -15,6 +15,7 @@ from sitegen.destinations import Target
 from sitegen.notation import Count, Dose, DoseChange, Duration, Effort, Load, Quantity, Tempo
 from sitegen.problems import Spot
 from sitegen.records import FoldingRecord, Record
+from sitegen.vocabulary import DEMANDS
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -38,6 +39,8 @@ class Caution(Record):
     """A warning, the demands it is about, and the published source of any fact in it."""
 
     text: str
+    short: str = ""
+    """The same in a few words, where space is small; empty where ``text`` is short enough."""
     about: tuple[str, ...] = ()
     source: str = ""
 
@@ -99,6 +102,8 @@ class Variant(Record):
     """Whom or what it is for."""
     cues: tuple[str, ...] = ()
     faults: tuple[Fault, ...] = ()
+    cautions: tuple[Caution, ...] = ()
+    """Beyond those of the form it is made from."""
     pictures: tuple[Picture, ...] = ()
     poses: Poses | None = None
     spot: Spot
@@ -284,8 +289,10 @@ class Kit:
     id: str
     name: str
     stand_ins: tuple[str, ...] = ()
-    holds: Load | None = None
-    """What it holds when full, for containers."""
+    holds: Quantity | None = None
+    """Volume of a container, or the most that a bag carries as a mass; None where it carries nothing."""
+    weighs: tuple[Quantity, ...] = ()
+    """For a piece that is itself a weight, such as a food tin: the masses there are of it."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -406,6 +413,8 @@ class Details:
     needs: Mapping[str, Need] = field(default_factory=dict)
     muscles: Mapping[str, str] = field(default_factory=dict)
     """Further muscles and their region."""
+    demands: Mapping[str, str] = field(default_factory=dict)
+    """Further demands and the sentence that says when each applies."""
     schedule: SchedulePlan | None = None
     bounds: Bounds = Bounds()
     hosts: Mapping[str, Host] = field(default_factory=dict)
@@ -415,6 +424,11 @@ class Details:
     """Where the site is sent, by name."""
     silence: Mapping[str, str] = field(default_factory=dict)
     spot: Spot = Spot("series.yaml")
+
+    @property
+    def demand_sentences(self) -> Mapping[str, str]:
+        """Every demand that this series may use, with the sentence that says when it applies."""
+        return {**DEMANDS, **self.demands}
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -1,5 +1,8 @@
 """Files that come with the program: themes, the demo series, the series to start from."""
 
+import hashlib
+import os
+import sys
 from pathlib import Path
 
 _PACKAGE = Path(__file__).parent
@@ -32,9 +35,24 @@ def starter_folder() -> Path:
 
 
 def code_fingerprint() -> str:
-    """Tells one state of the program from another: what older code cached must not be used."""
-    from sitegen import __version__
-    from sitegen.pages.page import fingerprint
-
+    """Tells one state of the program, its libraries and Python from another; caches are good for one."""
     stats = [(path, path.stat()) for path in sorted(_PACKAGE.rglob("*.py"))]
-    return fingerprint(__version__, *((path.name, stat.st_size, stat.st_mtime_ns) for path, stat in stats))
+    own = [(path.relative_to(_PACKAGE), stat.st_size, stat.st_mtime_ns) for path, stat in stats]
+    text = repr((sys.version, libraries(), list(map(str, own))))
+    return hashlib.blake2b(text.encode("utf-8", "surrogateescape"), digest_size=12).hexdigest()
+
+
+def libraries() -> list[tuple[str, int]]:
+    """Every installed distribution, by the name of its folder of metadata and the time that was written.
+
+    The name holds the version (``jinja2-3.1.6.dist-info``), and the time changes when a version is
+    installed again. Nobody has to keep a list of the libraries that have a say in a page: a few builds
+    too many, after other libraries changed, cost less than a page that is out of date.
+    """
+    found = []
+    for folder in filter(os.path.isdir, sys.path):
+        with os.scandir(folder) as entries:
+            for entry in entries:
+                if entry.name.endswith((".dist-info", ".egg-info")):
+                    found.append((entry.name, entry.stat().st_mtime_ns))
+    return sorted(found)

@@ -1,7 +1,10 @@
 """Comparing folders byte for byte."""
 
 import hashlib
+import time
 from pathlib import Path
+
+from sitegen.system.scan import scan_inputs
 
 
 def tree(folder: Path) -> dict[str, str]:
@@ -11,6 +14,12 @@ def tree(folder: Path) -> dict[str, str]:
         for path in sorted(folder.rglob("*"))
         if path.is_file()
     }
+
+
+def let_settle(folder: Path) -> None:
+    """Wait until the clock has ticked: files just written are looked at again by the next build."""
+    while not all(state.is_settled(time.time_ns()) for state in scan_inputs(folder).values()):
+        time.sleep(0.005)
 
 
 def differences(one: dict[str, str], other: dict[str, str]) -> list[str]:

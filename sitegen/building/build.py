@@ -6,7 +6,8 @@ from dataclasses import dataclass
 from datetime import date
 from pathlib import Path
 
-from sitegen.building import Workshop, Written, write_site
+from sitegen.building import BuildDirectory, Written, write_site
+from sitegen.building.output_folder import refuse_overlap
 from sitegen.building.posters import posters
 from sitegen.building.writer import Progress
 from sitegen.model import Series
@@ -24,7 +25,7 @@ from sitegen.reading.memory import Memory
 from sitegen.reading.reader import Content, read_content
 from sitegen.resources import code_fingerprint, themes_folder
 from sitegen.system.parallel import usable_cores
-from sitegen.system.state import cache_folder, template_cache
+from sitegen.system.state import cache_folder, passing_caches, template_cache
 
 BeforeWriting = Callable[[Iterable[Page]], list[Page]]
 """Is given the pages as they are planned, and gives those to write."""
@@ -55,17 +56,20 @@ class Builder:
         jobs: int | None = None,
         today: date | None = None,
         pdf: bool = False,
+        take_over: bool = False,
     ) -> None:
         """Episodes that come out after ``today`` are left out of the site; with None all are in.
 
         With ``pdf`` the sheets are printed to PDF files too, where this computer has a browser for it.
+        A build that may ``take_over`` uses an output folder that holds files of somebody else, too.
         """
         self.content = content
         self.today = today
         self.out = out
+        self.take_over = take_over
         self.jobs = jobs or usable_cores()
         self._code = code_fingerprint()
-        self._cache = cache_folder(out)
+        self._cache = cache_folder(content)
         self._memory = Memory.load(self._cache / "files", self._code)
         self._facts = FactStore(self._cache / "episodes")
         self._theme: Theme | None = None
@@ -84,13 +88,14 @@ class Builder:
         Raises ContentError where the content has problems, Busy where another build runs and
         OSError where the disk refuses; the site is then as it was.
         """
-        with Workshop(self.out) as workshop:
+        refuse_overlap(self.content, self.out)
+        with BuildDirectory(self.out) as directory:
             content = self.read()
             try:
-                written = self._write(workshop, content, progress, before_writing)
+                written = self._write(directory, content, progress, before_writing)
             except BrowserFailed as error:  # the site is complete without its PDF files
                 self._engine, self._unprinted = None, str(error)
-                written = self._write(workshop, content, progress, before_writing)
+                written = self._write(directory, content, progress, before_writing)
         return Built(
             series=self._series(content),
             written=written,
@@ -100,15 +105,17 @@ class Builder:
 
     def _write(
         self,
-        workshop: Workshop,
+        directory: BuildDirectory,
         content: Content,
         progress: Progress | None,
         before_writing: BeforeWriting,
     ) -> Written:
         with ExitStack() as stack:
-            press = stack.enter_context(Press(self._engine, self._cache / "press")) if self._engine else None
+            press = (
+                stack.enter_context(Press(self._engine, directory.folder / "press")) if self._engine else None
+            )
             pages = before_writing(self._planned(content, press))
-            return write_site(workshop, pages, jobs=self.jobs, progress=progress)
+            return write_site(directory, pages, jobs=self.jobs, progress=progress, take_over=self.take_over)
 
     def read(self) -> Content:
         """Read the content folder, from memory what has not changed."""
@@ -116,8 +123,11 @@ class Builder:
 
     def remember(self) -> None:
         """Keep what was read and worked out for the next run: once the site is in place, not before."""
-        self._memory.save(self._cache / "files", self._code, self.jobs)
-        self._facts.save(self.jobs)
+        try:
+            self._memory.save(self._cache / "files", self._code, self.jobs)
+            self._facts.save(self.jobs)
+        except OSError:
+            pass  # a cache that is full or cannot be written to costs time in the next run, nothing else
 
     def plan(self, content: Content, press: Press | None = None) -> list[Page]:
         """Every page of the site of a read folder. Raises ContentError where it has problems."""
@@ -135,7 +145,9 @@ class Builder:
         theme = Theme(self._theme_folder(series.details.theme), series.details.language, template_cache())
         if self._theme is None or self._theme.digest != theme.digest:
             self._theme = theme  # an unchanged one keeps its compiled templates
-        made = posters(series, self.content, self._cache / "posters", self.jobs)
+        made = posters(
+            series, self.content, self._cache / "posters", self.jobs, instead=passing_caches() / "posters"
+        )
         site = Site(series, content.cues, self._theme, self._code, made)
         if self._site is not None:
             site.keep_from(self._site)

@@ -19,22 +19,22 @@ class Entry:
 
 
 @dataclass(frozen=True, slots=True)
-class Spare:
-    """How the tree in the workshop differs from the site, so that it need not be looked through.
+class PreviousSite:
+    """How the previous site differs from the site, so that its folder need not be looked through.
 
-    Good for one build: what is known goes when the tree is touched, and comes back when a build
+    Good for one build: what is known goes when the folder is touched, and comes back when a build
     is through.
     """
 
     site: str
     """Fingerprint of the site that it is compared with."""
     folder: FileState
-    """Of the tree's own folder: one that was made anew has another."""
+    """Of the previous site's own folder: one that was made again has another."""
     different: frozenset[str]
     """Addresses that differ, or that only one of the two has."""
 
     @classmethod
-    def take(cls, path: Path) -> "Spare | None":
+    def take(cls, path: Path) -> "PreviousSite | None":
         """What a file says, which is then gone; None where there is none or it is damaged."""
         try:
             site, folder, different = json.loads(path.read_bytes())
@@ -52,8 +52,10 @@ class Spare:
 class Manifest:
     """Entries by address. The file is JSON: it may lie where others can write."""
 
-    def __init__(self, entries: dict[str, Entry] | None = None) -> None:
+    def __init__(self, entries: dict[str, Entry] | None = None, *, damaged: bool = False) -> None:
         self.entries = entries if entries is not None else {}
+        self.damaged = damaged
+        """True where there is a file that cannot be read: which files the build wrote is lost."""
 
     @classmethod
     def load(cls, path: Path) -> "Manifest":
@@ -61,8 +63,10 @@ class Manifest:
         try:
             raw = json.loads(path.read_bytes())
             return cls({address: Entry(key, (size, time)) for address, (key, size, time) in raw.items()})
-        except (OSError, ValueError, TypeError, AttributeError):
+        except FileNotFoundError:
             return cls()
+        except (OSError, ValueError, TypeError, AttributeError):
+            return cls(damaged=True)
 
     def save(self, path: Path) -> None:
         """Write to a file, whole or not at all."""

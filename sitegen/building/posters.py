@@ -1,6 +1,7 @@
 """Posters for episodes that give none: a picture from their own video, made once for each video."""
 
-from collections.abc import Iterable
+import os
+from collections.abc import Collection, Iterable
 from concurrent.futures import ThreadPoolExecutor
 from pathlib import Path
 
@@ -11,18 +12,38 @@ _OPENING = 5
 """Seconds after which something can be seen, where the length is not known."""
 
 
-def posters(series: Series, content: Path, cache: Path, jobs: int) -> dict[str, Path]:
+def posters(
+    series: Series, content: Path, cache: Path, jobs: int, *, instead: Path | None = None
+) -> dict[str, Path]:
     """By video file, the poster's file in the cache; nothing for videos that ffmpeg cannot read.
 
-    Without ffmpeg the ones made earlier are still used.
+    Without ffmpeg the ones made earlier are still used. Where the cache cannot be written to, or is
+    full, posters are made in the folder ``instead``: what a site shows does not hang on a cache.
     """
-    wanted = {_video(episode): _place(series, episode, cache) for episode in _without_poster(series)}
-    missing = [episode for episode in _without_poster(series) if not wanted[_video(episode)].is_file()]
-    if missing and can_draw():
-        cache.mkdir(parents=True, exist_ok=True)
+    made = _made_in(cache, series, content, jobs)
+    if instead is None:
+        return made
+    return _made_in(instead, series, content, jobs, but=made.keys()) | made
+
+
+def _made_in(
+    cache: Path, series: Series, content: Path, jobs: int, but: Collection[str] = ()
+) -> dict[str, Path]:
+    episodes = [episode for episode in _without_poster(series) if _video(episode) not in but]
+    wanted = {_video(episode): _place(series, episode, cache) for episode in episodes}
+    missing = [episode for episode in episodes if not wanted[_video(episode)].is_file()]
+    if missing and can_draw() and _is_usable(cache):
         with ThreadPoolExecutor(max(1, jobs)) as pool:
             list(pool.map(lambda episode: _draw(episode, content, wanted[_video(episode)]), missing))
     return {file: place for file, place in wanted.items() if place.is_file()}
+
+
+def _is_usable(cache: Path) -> bool:
+    try:
+        cache.mkdir(parents=True, exist_ok=True)
+    except OSError:
+        return False
+    return os.access(cache, os.W_OK)
 
 
 def _without_poster(series: Series) -> Iterable[Episode]:

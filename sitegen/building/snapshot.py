@@ -6,10 +6,11 @@ it imports are all that such a build loads.
 
 import hashlib
 import json
+import time
 from dataclasses import asdict, dataclass
 from pathlib import Path
 
-from sitegen.system.scan import digest, scan
+from sitegen.system.scan import digest, scan_inputs
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -49,9 +50,16 @@ class Snapshot:
 
 
 def fingerprint_of(folders: list[Path], *options: object) -> str:
-    """Fingerprint of the names, sizes and times of all files below some folders, and of options."""
+    """Fingerprint of the names and states of all files below some folders, and of options.
+
+    Empty where a file was written to so short a time ago that it may be written to again without a
+    change of its state.
+    """
+    now = time.time_ns()
     parts = [repr(options)]
     for folder in folders:
-        files = {path: state for path, state in scan(folder, OSError).items() if not path.endswith(".pyc")}
+        files = {path: state for path, state in scan_inputs(folder).items() if not path.endswith(".pyc")}
+        if not all(state.is_settled(now) for state in files.values()):
+            return ""
         parts.append(f"{folder}\0{digest(files)}")
-    return hashlib.blake2b("\0".join(parts).encode(), digest_size=16).hexdigest()
+    return hashlib.blake2b("\0".join(parts).encode("utf-8", "surrogateescape"), digest_size=16).hexdigest()

@@ -1,22 +1,32 @@
 """Write the planned pages: the next site is made complete beside the old one, then swapped in.
 
-The tree in the workshop is the site before last. It is brought up to date by links to the
-current site's unchanged files and by making the rest anew, so the work is in proportion to the
+The staging folder holds the files of the previous site. It is brought up to date by links to the
+current site's unchanged files and by making the rest again, so the work is in proportion to the
 change, and a build that is killed has not touched the site.
 """
 
 import os
 import shutil
-from collections.abc import Callable, Iterable, Sequence
+from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from pathlib import Path
 
-from sitegen.building.manifest import Entry, Manifest, Spare, Stamp
+from sitegen.building.build_directory import BuildDirectory
+from sitegen.building.manifest import Entry, Manifest, PreviousSite, Stamp
+from sitegen.building.output_folder import (
+    OutputFolder,
+    look_through,
+    move_foreign,
+    note_foreign,
+    refuse_immovable,
+    refuse_in_the_way,
+    refuse_stranger,
+)
 from sitegen.building.swap import recover, swap
-from sitegen.building.workshop import Workshop
 from sitegen.pages.page import Page, check_address
 from sitegen.system.parallel import map_in_chunks
 from sitegen.system.scan import FileState, digest, scan, state_of
+from sitegen.system.trouble import naming
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -24,69 +34,108 @@ class Written:
     """What a build did to the site."""
 
     made: tuple[str, ...]
-    """Addresses written anew."""
+    """Addresses written again or for the first time."""
     removed: tuple[str, ...]
     unchanged: int
     site: str
     """Fingerprint (``sitegen.system.scan.digest``) of all that is there now."""
 
 
-Files = dict[str, FileState]
+Files = Mapping[str, FileState]
 Progress = Callable[[int, int], None]
 """Called with pages done and pages to do."""
 
 
 def write_site(
-    workshop: Workshop, pages: Sequence[Page], *, jobs: int = 1, progress: Progress | None = None
+    directory: BuildDirectory,
+    pages: Sequence[Page],
+    *,
+    jobs: int = 1,
+    progress: Progress | None = None,
+    take_over: bool = False,
 ) -> Written:
-    """Make the site consist of ``pages`` (and of files there that no build wrote).
+    """Make the site consist of ``pages`` (and of what is there that no build wrote).
 
-    The caller holds the workshop. Raises OSError (a full disk, say) with the site untouched.
+    The caller holds the build directory. Foreign files at addresses of the site, and an output folder
+    that no build wrote to, are refused with a ContentError unless the build may ``take_over``. Raises
+    OSError (a full disk, say) with the site untouched.
     """
-    recover(workshop.next, workshop.out)
-    known = _known_entries(workshop)
-    current = scan(workshop.out)
+    recover(directory.staging, directory.out)
+    move_foreign(directory)
     addresses = {check_address(page.address) for page in pages}
     if len(addresses) != len(pages):
         raise ValueError(f"two pages share an address: {_twice(pages)}")
+    known = _known_entries(directory, addresses)
+    site = look_through(directory.out, known, addresses)
+    replaced = _places_to_take(directory, site, bool(known), addresses, take_over)
+    current = site.files
     fresh = {p.address for p in pages if _is_fresh(p, known, current)}
     stale = [page for page in pages if page.address not in fresh]
-    removed = [a for a in current if a in known and a not in addresses]
+    removed = [address for address in current if address not in addresses]
     if not stale and not removed:
-        return Written(made=(), removed=(), unchanged=len(fresh), site=digest(current))
-    foreign = {address for address in current if address not in known and address not in addresses}
-    _bring_up_to_date(workshop, fresh | foreign, addresses, current)
-    made = _make(workshop.next, stale, jobs, progress)
-    now = {address: current[address] for address in fresh | foreign} | made
+        return Written(made=(), removed=(), unchanged=len(fresh), site=digest(scan(directory.out)))
+    foreign = [path for path in site.foreign if path not in replaced]
+    refuse_immovable(directory.out, foreign)
+    unchanged = _bring_up_to_date(directory, fresh, addresses, current)
+    made = _make(directory.staging, stale, jobs, progress)
+    now = unchanged | made
     entries = {page.address: Entry(page.key, _stamp(now[page.address])) for page in pages}
     # Written before the swap: whatever moment a crash picks, one of the two manifests is right.
-    Manifest(entries).save(_pending(workshop))
-    swap(workshop.next, workshop.out)
-    os.replace(_pending(workshop), workshop.manifest)
-    site = digest(now)
+    Manifest(entries).save(directory.next_manifest)
+    note_foreign(directory, foreign)
+    _exchange(directory)
+    for path in replaced:
+        os.unlink(directory.staging / path)
     different = frozenset(a for a in current.keys() | now.keys() if current.get(a) != now.get(a))
-    _note_spare(workshop, site, different)
-    return Written(made=tuple(sorted(made)), removed=tuple(sorted(removed)), unchanged=len(fresh), site=site)
+    whole = digest(scan(directory.out)) if foreign else digest(now)
+    _note_previous(directory, digest(now), different)
+    return Written(made=tuple(sorted(made)), removed=tuple(sorted(removed)), unchanged=len(fresh), site=whole)
+
+
+def _places_to_take(
+    directory: BuildDirectory, site: OutputFolder, built_before: bool, planned: set[str], take_over: bool
+) -> list[str]:
+    """Foreign files that pages are to replace. Raises ContentError where that is not wanted."""
+    if not built_before and not take_over:
+        refuse_stranger(directory.out, site.foreign)
+    taken = site.in_the_way(planned)
+    folders = [path for path in taken if state_of(directory.out / path) and _is_folder(directory.out / path)]
+    refuse_in_the_way(directory.out, folders if take_over else taken)
+    return taken
+
+
+def _is_folder(path: Path) -> bool:
+    return path.is_dir() and not path.is_symlink()
+
+
+def _exchange(directory: BuildDirectory) -> None:
+    """Put the staging folder in the site's place, with the site's rights, and what is foreign into it."""
+    if directory.out.exists():
+        shutil.copymode(directory.out, directory.staging)
+    swap(directory.staging, directory.out)
+    move_foreign(directory)
+    os.replace(directory.next_manifest, directory.manifest)
 
 
 def _stamp(file: FileState) -> Stamp:
     return file.size, file.time_ns
 
 
-def _pending(workshop: Workshop) -> Path:
-    return workshop.manifest.with_suffix(".next")
+def _known_entries(directory: BuildDirectory, planned: set[str]) -> dict[str, tuple[Entry, ...]]:
+    """What is known of each address; two entries where a crash left it open which one holds.
 
-
-def _known_entries(workshop: Workshop) -> dict[str, tuple[Entry, ...]]:
-    """What is known of each address; two entries where a crash left it open which one holds."""
+    Where the manifest is damaged, files at planned addresses are taken for ours, of which nothing is known.
+    """
     known: dict[str, tuple[Entry, ...]] = {}
-    for path in (workshop.manifest, _pending(workshop)):
-        for address, entry in Manifest.load(path).entries.items():
+    for manifest in map(Manifest.load, (directory.manifest, directory.next_manifest)):
+        if manifest.damaged:
+            known = dict.fromkeys(planned, ()) | known
+        for address, entry in manifest.entries.items():
             known[address] = (*known.get(address, ()), entry)
     return known
 
 
-def _is_fresh(page: Page, known: dict[str, tuple[Entry, ...]], current: Files) -> bool:
+def _is_fresh(page: Page, known: Mapping[str, tuple[Entry, ...]], current: Files) -> bool:
     file = current.get(page.address)
     if file is None:
         return False
@@ -98,37 +147,58 @@ def _twice(pages: Iterable[Page]) -> str:
     return next(p.address for p in pages if p.address in seen or seen.add(p.address))  # type: ignore[func-returns-value]
 
 
-def _bring_up_to_date(workshop: Workshop, kept: set[str], planned: set[str], current: Files) -> None:
-    """Make the next tree hold exactly the kept files of the current site, by links to them."""
-    root = workshop.next
-    spare = _files_of_spare(workshop, current)
+def _bring_up_to_date(
+    directory: BuildDirectory, fresh: set[str], planned: set[str], current: Files
+) -> dict[str, FileState]:
+    """Make the staging folder hold exactly the fresh files of the site, by links; gives their states."""
+    root = directory.staging
+    previous = _previous_files(directory, current)
     root.mkdir(exist_ok=True)
-    for address, file in spare.items():
-        if address not in kept or current[address] != file:
+    for address, file in previous.items():
+        if address not in fresh or current[address] != file:
             os.unlink(root / address)
-            if address not in planned and address not in kept:
+            if address not in planned:
                 _drop_empty_folders(root, address)
     folders: set[str] = set()
-    for address in kept:
-        if spare.get(address) != current[address]:
+    states: dict[str, FileState] = {}
+    for address in fresh:
+        if previous.get(address) == current[address]:
+            states[address] = current[address]
+        else:
             _make_folder(root, address, folders)
-            os.link(workshop.out / address, root / address)
+            states[address] = _link(directory.out / address, root / address, current[address])
+    return states
 
 
-def _files_of_spare(workshop: Workshop, current: Files) -> Files:
-    """The files of the next tree; from what is known of it where the site is as it was left."""
-    known = Spare.take(workshop.spare)
-    if known is None or known.folder != state_of(workshop.next) or known.site != digest(current):
-        return scan(workshop.next)
-    other = {a: state for a in known.different if (state := state_of(workshop.next / a)) is not None}
-    return {a: state for a, state in current.items() if a not in known.different} | other
+def _link(source: Path, place: Path, state: FileState) -> FileState:
+    """Put a file of the site into the staging folder too; the state of what is there."""
+    try:
+        os.link(source, place, follow_symlinks=False)
+        return state
+    except OSError:  # no links on this file system, not to files of somebody else, or too many already
+        with naming(place):
+            shutil.copy2(source, place, follow_symlinks=False)
+        return FileState.of(os.lstat(place))
 
 
-def _note_spare(workshop: Workshop, site: str, different: frozenset[str]) -> None:
-    """Note what became of the old site, which is the next tree now."""
-    folder = state_of(workshop.next)
+def _previous_files(directory: BuildDirectory, current: Files) -> Files:
+    """The files in the staging folder; from what is known of them where the site is as it was left."""
+    known = PreviousSite.take(directory.previous)
+    if known is None or known.folder != state_of(directory.staging) or known.site != digest(current):
+        return scan(directory.staging)
+    other = {
+        address: state
+        for address in known.different
+        if (state := state_of(directory.staging / address)) is not None
+    }
+    return {address: state for address, state in current.items() if address not in known.different} | other
+
+
+def _note_previous(directory: BuildDirectory, site: str, different: frozenset[str]) -> None:
+    """Note what became of the old site, which is in the staging folder now."""
+    folder = state_of(directory.staging)
     if folder is not None:
-        Spare(site, folder, different).save(workshop.spare)
+        PreviousSite(site, folder, different).save(directory.previous)
 
 
 def _drop_empty_folders(root: Path, address: str) -> None:
@@ -154,16 +224,17 @@ def _make_folder(root: Path, address: str, made: set[str]) -> None:
         pass
 
 
-def _make(root: Path, pages: list[Page], jobs: int, progress: Progress | None) -> Files:
-    """Make pages into the next tree."""
+def _make(root: Path, pages: list[Page], jobs: int, progress: Progress | None) -> dict[str, FileState]:
+    """Make pages into the staging folder."""
     folders: set[str] = set()
     for page in pages:
         _make_folder(root, page.address, folders)
 
     def make(page: Page) -> tuple[str, FileState]:
-        return page.address, _make_one(root, page)
+        with naming(root / page.address):
+            return page.address, _make_one(root, page)
 
-    made: Files = {}
+    made: dict[str, FileState] = {}
     for address, state in map_in_chunks(make, pages, jobs):
         made[address] = state
         if progress is not None:

@@ -3,6 +3,7 @@ word too many is a false warning on every cue that has it."""
 
 _DOWN = r"(?:down )?(?:on|to) the (?:floor|mat|ground)"
 _LYING = r"(?:down|flat|face down|face up|on (?:your|the) (?:back|belly|stomach|front))"
+_HELD = r"(?:it|them|(?:your |the |both )?(?:carriers?|tins?|backpack|bag|weights?|load))"
 
 DEMAND_WORDS: dict[str, dict[str, str]] = {
     "en": {
@@ -20,6 +21,10 @@ DEMAND_WORDS: dict[str, dict[str, str]] = {
         "straining": r"strain\w*|as hard as you can|all-out",
         "standing": r"stand(?:s|ing)? (?:up|tall|upright)",
         "speed": r"as fast as you can|explosive\w*|explode|sprint\w*",
+        "stairs and steps": r"(?:up|down|climb\w*) (?:the |each |every )?stairs?|onto the (?:step|stair)",
+        "lifting from the floor": rf"(?:lift|pick|take)\w* {_HELD} (?:up )?(?:from|off) the (?:floor|ground)",
+        "head low": r"(?:let|leave) (?:your |the )?head hang",
+        "leaning on the arms": r"lean\w* on(?:to)? (?:your |the |both )?(?:hands|palms|fists|forearms|arms)",
     }
 }
 """Regular expressions of whole words, by demand; demands that no plain word tells are left out."""

@@ -8,6 +8,7 @@ from sitegen.checks.material import Material
 from sitegen.model import Exercise, Variant
 from sitegen.problems import Problem, found
 from sitegen.study.forms import Form, FormKey, forms_of
+from sitegen.vocabulary import DEMANDS
 
 _REACH = 5
 """How many words before a demand may deny it: ``do not let the feet jump``."""
@@ -44,7 +45,7 @@ def _problem(form: Form, owner: Exercise | Variant, index: int, demand: str, wor
             owner.spot.at("cues", index),
             f"the cue says {word!r}, but {form.name!r} does not ask for {demand}",
         )
-        advice = f"add {demand} to its demands, or word the cue in another way"
+        advice = f"add {demand} to its demands ({DEMANDS[demand]}), or word the cue in another way"
     else:
         spot = owner.spot
         message = f"{form.name!r} takes over the cue {form.cues[index]!r}, but does not ask for {demand}"

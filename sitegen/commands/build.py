@@ -19,7 +19,7 @@ from sitegen.commands.common import (
     release_day,
 )
 from sitegen.printing.engine import find_engine
-from sitegen.resources import program_folder, themes_folder
+from sitegen.resources import libraries, program_folder, themes_folder
 from sitegen.system.scan import digest, scan
 from sitegen.system.state import cache_folder
 
@@ -35,6 +35,11 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
     parser.add_argument(
         "--jobs", type=int, metavar="N", help="processes to work with (default: one per core)"
     )
+    parser.add_argument(
+        "--take-over",
+        action="store_true",
+        help="use an output folder with files of somebody else; keep them, but replace those in the way",
+    )
 
 
 def run(arguments: argparse.Namespace) -> int:
@@ -42,14 +47,14 @@ def run(arguments: argparse.Namespace) -> int:
     gc.disable()  # a short run that makes no garbage in circles: collecting only costs time
     content = content_folder(arguments)
     out = out_folder(arguments, content)
-    snapshot_file = cache_folder(out) / "snapshot.json"
+    snapshot_file = cache_folder(content, out) / "snapshot.json"
     last = Snapshot.load(snapshot_file)
     day = release_day(arguments)
     inputs = _inputs(content, all_out=day is None, pdf=not arguments.no_pdf)
     if (
         last is not None
         and last.holds_on(_text(day))
-        and last.inputs == inputs
+        and last.inputs == inputs != ""
         and last.site == digest(scan(out, OSError))
     ):
         _say(out, last.summary, f"nothing has changed: {last.files} files", started)
@@ -70,14 +75,18 @@ def run(arguments: argparse.Namespace) -> int:
         print("    shorter first cues and faults, or fewer blocks, would help")
     files = len(written.made) + written.unchanged
     # The inputs as they were before: a file saved during the build is a change for the next one.
-    Snapshot(
+    snapshot = Snapshot(
         inputs=inputs,
         site=written.site,
         summary=summary,
         files=files,
         since=max((_text(e.released) for e in built.series.episodes), default="") if day else "",
         until=min((_text(e.released) for e in built.series.upcoming), default=""),
-    ).save(snapshot_file)
+    )
+    try:
+        snapshot.save(snapshot_file)
+    except OSError:
+        pass  # the next build looks at everything again
     return OK
 
 
@@ -94,7 +103,7 @@ def _summary(series: "Series") -> str:
 def _inputs(content: Path, *, all_out: bool, pdf: bool) -> str:
     """Fingerprint of all a build reads, and of what prints its sheets."""
     folders = [program_folder(), themes_folder(), content.parent / "themes", content]
-    return fingerprint_of(folders, all_out, pdf, find_engine() if pdf else None)
+    return fingerprint_of(folders, all_out, pdf, find_engine() if pdf else None, sys.version, libraries())
 
 
 def _build(arguments: argparse.Namespace, content: Path, out: Path, day: date | None) -> "Built | None":
@@ -104,7 +113,14 @@ def _build(arguments: argparse.Namespace, content: Path, out: Path, day: date | 
     from sitegen.problems import ContentError
 
     try:
-        builder = Builder(content, out, jobs=arguments.jobs, today=day, pdf=not arguments.no_pdf)
+        builder = Builder(
+            content,
+            out,
+            jobs=arguments.jobs,
+            today=day,
+            pdf=not arguments.no_pdf,
+            take_over=arguments.take_over,
+        )
         built = builder.build(progress=_show_progress)
         builder.remember()
         return built

@@ -1,7 +1,12 @@
-"""Household loads: ``12 kg``, ``5 l water``, ``2 x 5 l water``, ``5 l water + 3 l water``."""
+"""Household loads: ``12 kg``, ``5 l water``, ``2 x 5 l water``, ``5 l water + 3 l water``.
+
+A load belongs to a piece of kit. The short form leaves unsaid which; where a form has several pieces
+that could take it, the file names them: ``{bucket: 10 l sand, watering-can: 4 l water}``.
+"""
 
 import re
-from dataclasses import dataclass
+from collections.abc import Mapping
+from dataclasses import dataclass, replace
 
 from sitegen.notation.errors import NotationError
 from sitegen.notation.quantity import Quantity
@@ -21,6 +26,8 @@ class LoadPart:
     quantity: Quantity
     fill: str | None = None
     """One of :data:`FILLS` for a volume; None for a mass."""
+    piece: str | None = None
+    """Id of the kit that holds it, or that it is; None while that is not settled."""
 
     def __str__(self) -> str:
         return f"{self.quantity} {self.fill}" if self.fill else str(self.quantity)
@@ -31,7 +38,7 @@ class Load:
     """One load, or two: one for each hand or side."""
 
     parts: tuple[LoadPart, ...]
-    """One or two parts."""
+    """One or two parts; two of the same piece mean two such pieces."""
 
     @classmethod
     def parse(cls, text: str) -> "Load":
@@ -45,13 +52,21 @@ class Load:
             raise NotationError(f"{text!r} names more than two loads", _EXAMPLE)
         return cls(parts)
 
-    @property
-    def uneven(self) -> bool:
-        """True where the two hands hold different loads."""
-        return len(self.parts) == 2 and self.parts[0] != self.parts[1]
+    @classmethod
+    def of_pieces(cls, loads: Mapping[str, "Load"]) -> "Load":
+        """One load from those of named pieces of kit, by id. Raises NotationError unless it has one or two
+        parts in all."""
+        parts = tuple(replace(part, piece=piece) for piece, load in loads.items() for part in load.parts)
+        if not parts:
+            raise NotationError("the load names no piece of kit", "write for example {bucket: 5 l water}")
+        if len(parts) > 2:
+            raise NotationError(
+                "the load has more than two parts", "write one load, or two: one for each hand"
+            )
+        return cls(parts)
 
     def __str__(self) -> str:
-        if len(self.parts) == 2 and not self.uneven:
+        if len(self.parts) == 2 and self.parts[0] == self.parts[1]:
             return f"2 x {self.parts[0]}"
         return " + ".join(str(part) for part in self.parts)
 

@@ -5,18 +5,21 @@ from datetime import date
 from functools import lru_cache
 from typing import Any
 
+from sitegen.model import Kit
 from sitegen.notation import Count, Dose, DoseChange, Duration, Effort, Load, LoadPart, Tempo
 from sitegen.pages.theme import plural
 from sitegen.study.span import Span
+from sitegen.study.vessels import in_two_pieces
 
 
 class Phrases:
     """Turns notation into words of the theme's strings. Results are kept: doses repeat."""
 
-    def __init__(self, strings: Any, units: str) -> None:
+    def __init__(self, strings: Any, units: str, kit: Mapping[str, Kit] | None = None) -> None:
         self._words: Any = strings.notation
         self._calendar = strings.calendar
         self._units = units
+        self._kit = kit or {}
         for name in ("dose", "duration", "effort", "load", "tempo"):
             setattr(self, name, lru_cache(maxsize=8192)(getattr(self, name)))
 
@@ -52,11 +55,13 @@ class Phrases:
         if change.dose is not None:
             return self.dose(change.dose)
         if change.kind == "times":
-            return self._words.half if change.amount < 1 else self._words.double
+            return self._words.factors.get(str(change), "")
         amount = abs(int(change.amount))
-        what = (
-            self._words.seconds.format(amount=amount) if change.seconds else plural(self._words.reps, amount)
-        )
+        if change.unit == "seconds":
+            return (self._words.longer if change.amount > 0 else self._words.shorter).format(
+                amount=self._words.seconds.format(amount=amount)
+            )
+        what = plural(self._words.counted[change.unit or "reps"], amount).replace("#", str(amount))
         return (self._words.more if change.amount > 0 else self._words.fewer).format(amount=what)
 
     def duration(self, length: Duration) -> str:
@@ -84,15 +89,29 @@ class Phrases:
         return words.format(amount=self.number(effort.low, effort.high))
 
     def load(self, load: Load | None) -> str:
-        """What is held, as written, with the words of the theme; empty for None."""
+        """What is held, as written, with the words of the theme; empty for None.
+
+        Two loads in different pieces of kit are told with their pieces.
+        """
         if load is None:
             return ""
-        parts = [self._part(part) for part in load.parts]
+        if in_two_pieces(load):
+            placed = self._words.placed
+            return self._words.uneven.join(
+                placed.format(load=self.part(part), piece=self.piece(part)) for part in load.parts
+            )
+        parts = [self.part(part) for part in load.parts]
         if len(parts) == 2 and parts[0] == parts[1]:
             return self._words.pair.format(load=parts[0])
         return self._words.uneven.join(parts) if len(parts) == 2 else parts[0]
 
-    def _part(self, part: LoadPart) -> str:
+    def piece(self, part: LoadPart) -> str:
+        """Name of the kit that a load is in; empty where that is not settled."""
+        piece = self._kit.get(part.piece or "")
+        return piece.name if piece else ""
+
+    def part(self, part: LoadPart) -> str:
+        """What one hand holds: ``5 l of water``."""
         amount = str(part.quantity)
         return (
             self._words.filled.format(amount=amount, fill=self._words.fills[part.fill])

@@ -44,7 +44,7 @@ class Site:
         self.details = series.details
         self.cues = cues
         self.theme = theme
-        self.phrases = Phrases(theme.strings, series.details.units)
+        self.phrases = Phrases(theme.strings, series.details.units, series.details.kit)
         self.key = fingerprint(
             code,
             theme.digest,
@@ -133,7 +133,7 @@ class Site:
     def digest(self, files: Iterable[str]) -> str:
         """Fingerprint of several content files."""
         digests = self.series.digests
-        return fingerprint(*(digests.get(file) for file in files))
+        return fingerprint(*((file, digests.get(file)) for file in files))
 
     def exercise_key(self, exercise_id: str) -> str:
         """Fingerprint of an exercise and of those its variants are."""

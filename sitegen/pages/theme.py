@@ -2,6 +2,7 @@
 
 import re
 from collections.abc import Iterator, Mapping
+from contextlib import suppress
 from dataclasses import dataclass
 from functools import cached_property
 from pathlib import Path
@@ -10,6 +11,7 @@ from typing import Any
 
 import yaml
 from jinja2 import Environment, FileSystemBytecodeCache, FileSystemLoader, StrictUndefined
+from jinja2.bccache import Bucket
 from markupsafe import Markup
 
 from sitegen.pages.page import fingerprint
@@ -85,13 +87,25 @@ class Theme:
             trim_blocks=True,
             lstrip_blocks=True,
             auto_reload=False,
-            bytecode_cache=FileSystemBytecodeCache(str(self._cache)) if self._cache else None,
+            bytecode_cache=_CompiledTemplates(str(self._cache)) if self._cache else None,
         )
         environment.filters["md"] = lambda text: Markup(inline_html(text))
         environment.filters["md_block"] = lambda text, level=2: Markup(block_html(text, level))
         environment.globals["t"] = self.strings
         environment.globals["n"] = plural
         return environment
+
+
+class _CompiledTemplates(FileSystemBytecodeCache):
+    """Compiled templates in a folder; one that cannot be written to, or is full, costs time only."""
+
+    def load_bytecode(self, bucket: Bucket) -> None:
+        with suppress(OSError):
+            super().load_bytecode(bucket)
+
+    def dump_bytecode(self, bucket: Bucket) -> None:
+        with suppress(OSError):
+            super().dump_bytecode(bucket)
 
 
 def _with_addresses(style: bytes, assets: Mapping[str, Asset]) -> bytes:

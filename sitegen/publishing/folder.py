@@ -157,13 +157,14 @@ class SwappedFolderStore(FolderStore):
             shutil.rmtree(self._workshop, ignore_errors=True)
             self._next.mkdir(parents=True)
             if self.root.exists():
-                shutil.copystat(self.root, self._next)
                 self._link_all()
             self._begun = True
 
     def _link_all(self) -> None:
+        folders: list[tuple[Path, Path]] = []
         for folder, names, files in os.walk(self.root):
             inside = self._next / os.path.relpath(folder, self.root)
+            folders.append((Path(folder), inside))
             for name in names:
                 source = Path(folder, name)
                 if source.is_symlink():
@@ -172,6 +173,9 @@ class SwappedFolderStore(FolderStore):
                     (inside / name).mkdir()
             for name in files:
                 self._link(Path(folder, name), inside / name)
+        # Rights last, the innermost first: one may forbid what was still to be done.
+        for outer, inside in reversed(folders):
+            shutil.copystat(outer, inside)
 
     def _link(self, source: Path, place: Path) -> None:
         try:

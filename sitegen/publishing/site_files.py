@@ -4,7 +4,7 @@ import json
 from collections.abc import Iterator, Mapping
 from pathlib import Path
 
-from sitegen.building import Workshop
+from sitegen.building import BuildDirectory
 from sitegen.building.manifest import Manifest
 from sitegen.publishing.headers import form_for
 from sitegen.publishing.manifest import Entry
@@ -18,7 +18,7 @@ def site_files(out: Path, cache: Path) -> dict[str, Entry]:
     """
     known = _load(cache)
     fresh: dict[str, tuple[int, int, str]] = {}
-    for address in sorted(Manifest.load(Workshop(out).manifest).entries):
+    for address in sorted(Manifest.load(BuildDirectory(out).manifest).entries):
         status = (out / address).stat()
         stamp = (status.st_size, status.st_mtime_ns)
         before = known.get(address)

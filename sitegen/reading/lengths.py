@@ -43,7 +43,7 @@ def _length(file: str, inventory: Inventory, memory: Memory) -> int | None:
     known: int | None = memory.recall("length", file, stamp)
     if known is None and can_probe():
         known = probe_length(inventory.root / file)
-        memory.keep("length", file, stamp, known)
+        memory.keep("length", file, stamp, known, read_ns=inventory.taken_ns)
     return known
 
 

@@ -8,12 +8,20 @@ from dataclasses import replace
 from functools import cached_property
 from typing import Any
 
-from sitegen.model import Block, Details, Episode, Exercise, Item, Series, Variant
+from sitegen.model import Block, Caution, Details, Episode, Exercise, Item, Series, Variant
 from sitegen.problems import Problem, Spot, found
 from sitegen.reading.files import FileResult, digest_of
 from sitegen.reading.folder import id_of, slug_of
+from sitegen.reading.loads import placed
 from sitegen.reading.memory import Linked
-from sitegen.reading.schemas.shapes import nearest
+from sitegen.reading.references import (
+    exercise_advice,
+    id_advice,
+    kit_names,
+    muscle_advice,
+    need_names,
+)
+from sitegen.reading.suggestions import nearest
 from sitegen.reading.timeline import check_times
 from sitegen.study.forms import Form, FormKey, find_cycles, forms_of
 from sitegen.vocabulary import MUSCLE_REGIONS
@@ -21,8 +29,17 @@ from sitegen.vocabulary import MUSCLE_REGIONS
 _LIBRARY_KINDS = ("series", "exercises", "routines")
 """Kinds of files that every episode may rest on."""
 
+_COMMON = {"kit": "kit"}
+"""Headings of the table of common names, by what an id is of."""
+_MOST_SUGGESTIONS = 200
+"""Most problems of a series for which near words are looked for."""
+
 OWN_PLACES = frozenset({"assets", "balance", "episodes", "exercises", "media", "needs", "schedule", "sheets"})
 """Folders of the site that hold its own files; a page in the trainer's words cannot be there."""
+
+
+def _variant_names(variants: Iterable[Variant]) -> Mapping[str, tuple[str, ...]]:
+    return {variant.id: (variant.name,) for variant in variants}
 
 
 class Linker:
@@ -47,7 +64,9 @@ class Linker:
         """Ids by kind, unusable files included: a reference to one is no second mistake."""
         self.details: Details | None = None
         self.exercises: Mapping[str, Exercise] = {}
-        self.library = digest_of("".join(r.digest for r in self.results if r.kind in _LIBRARY_KINDS).encode())
+        # With names: a file may be called otherwise and have the bytes it had.
+        library = [f"{r.file}\0{r.digest}" for r in self.results if r.kind in _LIBRARY_KINDS]
+        self.library = digest_of("\n".join(library).encode())
         self._before = before if before is not None and before.library == self.library else None
         self._by_file: dict[tuple[str, str], Episode] = {}
         self._broken_library = False
@@ -58,9 +77,11 @@ class Linker:
         if self._before is not None:
             self.exercises = self._before.exercises
         else:
+            self._check_demands_of_series()
             self._link_exercises()
             for result in self._usable("routines"):
                 self._check_items(result.value["items"], Spot(result.file))
+                self._with_kit(result.value["items"], Spot(result.file))
         episodes = [self._episode(result) for result in self._usable("episodes")]
         self._check_unique(episodes)
         self._check_pages()
@@ -128,6 +149,8 @@ class Linker:
         exercise = Exercise(id=exercise_id, variants=variants, spot=spot, **fields)
         self._check_kit(exercise.kit, spot.at("kit"))
         self._check_muscles(exercise.muscles, spot.at("muscles"))
+        self._check_demands(exercise.demands, spot.at("demands"))
+        self._check_cautions(exercise.cautions, spot)
         self._check_pictures(exercise, spot)
         ids = [v.id for v in variants]
         for index, variant in enumerate(variants):
@@ -140,13 +163,16 @@ class Linker:
                     "give each its own id",
                 )
             if variant.of is not None and variant.of not in ids:
-                self._unknown("variant", variant.of, ids, at.at("of"))
+                self._unknown("variant", variant.of, _variant_names(variants), at.at("of"))
             if variant.exercise is not None and variant.exercise not in self._names["exercises"]:
                 self._unknown_exercise(variant.exercise, at.at("exercise"))
             if variant.kit is not None:
                 self._check_kit(variant.kit, at.at("kit"))
             if variant.muscles is not None:
                 self._check_muscles(variant.muscles, at.at("muscles"))
+            if variant.demands is not None:
+                self._check_demands(variant.demands, at.at("demands"))
+            self._check_cautions(variant.cautions, at)
             self._check_pictures(variant, at)
         return exercise
 
@@ -166,14 +192,52 @@ class Linker:
             return
         for index, piece in enumerate(kit):
             if piece not in self.details.kit:
-                self._unknown("kit", piece, self.details.kit, spot.at(index))
+                self._unknown("kit", piece, kit_names(self.details), spot.at(index))
 
     def _check_muscles(self, muscles: Any, spot: Spot) -> None:
         known = [*MUSCLE_REGIONS, *(self.details.muscles if self.details else ())]
         for role in ("prime", "assist"):
             for index, muscle in enumerate(getattr(muscles, role)):
                 if muscle not in known:
-                    self._unknown("muscle", muscle, known, spot.at(role, index))
+                    advice = "correct it" if self._suggested() else muscle_advice(muscle, known)
+                    message = f"there is no muscle {muscle!r}"
+                    self._report("unknown-muscle", spot.at(role, index), message, advice)
+
+    # --- demands ---------------------------------------------------------------------------
+
+    def _check_demands_of_series(self) -> None:
+        if self.details is None:
+            return
+        spot = self.details.spot
+        self._check_cautions(self.details.cautions, spot)
+        for need in self.details.needs.values():
+            self._check_demands(need.avoids, spot.at("needs", need.id, "avoids"))
+
+    def _check_cautions(self, cautions: Iterable[Caution], spot: Spot) -> None:
+        for index, caution in enumerate(cautions):
+            self._check_demands(caution.about, spot.at("cautions", index, "about"))
+
+    def _check_demands(self, demands: Iterable[str], spot: Spot) -> None:
+        if self.details is None:  # what the series declares is not known
+            return
+        for index, demand in enumerate(demands):
+            if demand not in self._demand_sentences:
+                self._unknown_demand(demand, spot.at(index))
+
+    @cached_property
+    def _demand_sentences(self) -> Mapping[str, str]:
+        return self.details.demand_sentences if self.details else {}
+
+    def _unknown_demand(self, word: str, spot: Spot) -> None:
+        known = self._demand_sentences
+        near = None if self._suggested() else nearest(word, known)
+        declare = (
+            f"declare it in series.yaml, under demands: with the sentence that says when {word!r} applies"
+        )
+        advice = f"write one of {', '.join(known)}; or {declare}"
+        if near is not None:
+            advice = f"did you mean {near!r}? ({known[near]}) Or {declare}"
+        self._report("unknown-demand", spot, f"there is no demand {word!r}", advice)
 
     # --- episodes --------------------------------------------------------------------------
 
@@ -195,6 +259,7 @@ class Linker:
             return None
         fields.setdefault("slug", slug_of(result.file))
         episode = Episode(spot=spot, blocks=tuple(b for b in blocks if b), **fields)
+        self._check_cautions(episode.cautions, spot)
         self.problems.extend(check_times(episode))
         return episode
 
@@ -202,16 +267,19 @@ class Linker:
         routine_id = fields.get("routine")
         if routine_id is None:
             self._check_items(fields["items"], spot)
-            return Block(spot=spot, **fields)
+            return Block(spot=spot, **fields | {"items": self._with_kit(fields["items"], spot)})
         if routine_id not in self._names["routines"]:
-            self._unknown("routine", routine_id, self._names["routines"], spot.at("routine"))
+            names: dict[str, tuple[str, ...]] = dict.fromkeys(self._names["routines"], ())
+            names |= {key: (value["name"],) for key, value in self._routines.items()}
+            self._unknown("routine", routine_id, names, spot.at("routine"))
             return None
         routine = self._routines.get(routine_id)
         if routine is None:
             return None
         merged = dict(routine) | fields
         merged["items"] = tuple(
-            item if item.at is None else replace(item, at=item.at + fields["at"]) for item in merged["items"]
+            item if item.at is None else replace(item, at=item.at + fields["at"])
+            for item in self._with_kit(merged["items"], None)
         )
         return Block(spot=Spot(f"routines/{routine_id}.yaml"), **merged)
 
@@ -228,16 +296,34 @@ class Linker:
             elif exercise is not None:
                 self._check_variants_of_item(item, exercise, at)
 
+    def _with_kit(self, items: tuple[Item, ...], spot: Spot | None) -> tuple[Item, ...]:
+        """The items with the piece of kit of each load settled; problems are told where there is a spot."""
+        return tuple(
+            self._item_with_kit(item, spot and spot.at("items", index, "load"))
+            for index, item in enumerate(items)
+        )
+
+    def _item_with_kit(self, item: Item, spot: Spot | None) -> Item:
+        form = self.forms.get(FormKey(item.exercise, item.variant)) if item.load else None
+        if item.load is None or form is None or self.details is None:
+            return item
+        load, complaints = placed(item.load, form, self.details.kit)
+        if spot is not None:
+            for one in complaints:
+                at = spot.at(one.piece) if one.piece else spot
+                self._report(one.check, at, one.message, one.advice)
+        return replace(item, load=load)
+
     def _check_variants_of_item(self, item: Item, exercise: Exercise, spot: Spot) -> None:
-        ids = [v.id for v in exercise.variants]
+        ids, names = [v.id for v in exercise.variants], _variant_names(exercise.variants)
         if item.variant is not None and item.variant not in ids:
-            self._unknown("variant", item.variant, ids, spot.at("variant"))
+            self._unknown("variant", item.variant, names, spot.at("variant"))
         for need_id, variant_id in item.versions.items():
             at = spot.at("versions", need_id)
             if variant_id not in ids:
-                self._unknown("variant", variant_id, ids, at)
+                self._unknown("variant", variant_id, names, at)
             elif self.details and need_id not in self.details.needs:
-                self._unknown("need", need_id, self.details.needs, at)
+                self._unknown("need", need_id, need_names(self.details), at)
             elif self.details:
                 self._check_version(item, need_id, variant_id, at)
 
@@ -262,7 +348,8 @@ class Linker:
             and self.details
             and episode.video.host not in self.details.hosts
         ):
-            self._unknown("host", episode.video.host, self.details.hosts, spot.at("video", "host"))
+            names = {key: (host.name,) for key, host in self.details.hosts.items()}
+            self._unknown("host", episode.video.host, names, spot.at("video", "host"))
         if episode.captions:
             self._check_file(episode.captions, spot.at("captions"), "missing-captions")
         if episode.poster:
@@ -271,7 +358,7 @@ class Linker:
     def _check_file(self, file: str, spot: Spot, check: str) -> None:
         if file in self.files:
             return
-        near = nearest(file, self.files)
+        near = None if self._suggested() else nearest(file, self.files)
         advice = f"did you mean {near!r}?" if near else "put the file there, or leave the key out"
         self._report(check, spot, f"there is no file {file!r} in the content folder", advice)
 
@@ -291,25 +378,18 @@ class Linker:
 
     # --- suggestions -----------------------------------------------------------------------
 
-    def _unknown(self, what: str, word: str, known: Iterable[str], spot: Spot) -> None:
-        known = list(known)
-        near = nearest(word, known)
-        advice = f"did you mean {near!r}?" if near else f"known: {', '.join(sorted(known)) or 'none yet'}"
+    def _unknown(
+        self, what: str, word: str, known: Iterable[str] | Mapping[str, Iterable[str]], spot: Spot
+    ) -> None:
+        """Report a reference that leads nowhere; ``known`` are ids, with their names where they have any."""
+        names = known if isinstance(known, Mapping) else dict.fromkeys(known, ())
+        advice = "correct it" if self._suggested() else id_advice(word, names, _COMMON.get(what))
         self._report(f"unknown-{what}", spot, f"there is no {what} {word!r}", advice)
 
     def _unknown_exercise(self, word: str, spot: Spot) -> None:
-        spoken = word.replace("-", " ")
-        names: dict[str, str] = {}
-        for exercise in self.exercises.values():
-            for name in (
-                exercise.id.replace("-", " "),
-                exercise.name.lower(),
-                *(a.lower() for a in exercise.also),
-            ):
-                names.setdefault(name, exercise.id)
-        near = nearest(spoken, names)
-        advice = f"add it as exercises/{word}.yaml, or correct the id"
-        if near is not None:
-            other = f" (also called {near!r})" if near != names[near].replace("-", " ") else ""
-            advice = f"did you mean {names[near]!r}{other}?"
+        advice = "correct it" if self._suggested() else exercise_advice(word, self.exercises)
         self._report("unknown-exercise", spot, f"there is no exercise {word!r}", advice)
+
+    def _suggested(self) -> bool:
+        """True once so many words were looked for that more would only take time."""
+        return len(self.problems) >= _MOST_SUGGESTIONS

@@ -1,17 +1,13 @@
-"""What was read before: results by file, valid while the file's size and time are the same."""
+"""What was read before: results by file, valid while the state of the file is the same."""
 
-import time
 from collections.abc import Hashable, Mapping
 from dataclasses import dataclass, field
 from pathlib import Path
 from typing import Any
 
 from sitegen.model import Episode, Exercise
-from sitegen.reading.folder import Stamp
 from sitegen.system.kept import load_kept, save_kept
-
-_SETTLED_NS = 50_000_000
-"""A file changed within this time before it was read may change again without a new time stamp."""
+from sitegen.system.scan import InputState
 
 _LIBRARY = ("linked", "")
 
@@ -31,7 +27,7 @@ class Memory:
     """A store of results, kept between runs or only in this process."""
 
     def __init__(self) -> None:
-        self._kept: dict[tuple[str, str], tuple[Stamp | None, Any]] = {}
+        self._kept: dict[tuple[str, str], tuple[InputState, Any]] = {}
         self._changed: set[Hashable] = set()
         self._linked: Linked | None = None
 
@@ -48,16 +44,19 @@ class Memory:
         self._changed |= {_place(file) for file, _ in before.keys() ^ linked.episodes.keys()}
         self._linked = linked
 
-    def recall(self, kind: str, file: str, stamp: Stamp) -> Any:
+    def recall(self, kind: str, file: str, state: InputState) -> Any:
         """The result kept for an unchanged file, or None."""
         known = self._kept.get((kind, file))
-        if known is None or known[0] != stamp:
+        if known is None or known[0] != state:
             return None
         return known[1]
 
-    def keep(self, kind: str, file: str, stamp: Stamp, result: Any) -> None:
-        """Remember a result."""
-        self._kept[kind, file] = (stamp, result)
+    def keep(self, kind: str, file: str, state: InputState, result: Any, *, read_ns: int) -> None:
+        """Remember the result of a file that was in this state at that time, if it was settled by then."""
+        if state.is_settled(read_ns):
+            self._kept[kind, file] = (state, result)
+        elif self._kept.pop((kind, file), None) is None:
+            return
         self._changed.add((kind, file))
 
     @classmethod
@@ -84,10 +83,7 @@ class Memory:
         """Write to a folder what is new."""
         if not self._changed:
             return
-        newest = time.time_ns() - _SETTLED_NS
-        entries: dict[Hashable, Any] = {
-            key: pair for key, pair in self._kept.items() if pair[0] and pair[0].mtime_ns < newest
-        }
+        entries: dict[Hashable, Any] = dict(self._kept)
         if self._linked is not None:
             library = self._linked.library
             entries[_LIBRARY] = (library, self._linked.exercises)

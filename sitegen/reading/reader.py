@@ -87,7 +87,8 @@ def _results(
 ) -> list[FileResult]:
     """File results in the order wanted, from memory or read now."""
     stamps = inventory.stamps
-    missing = [(kind, file) for kind, file in wanted if memory.recall(kind, file, stamps[file]) is None]
+    known = {pair: memory.recall(*pair, stamps[pair[1]]) for pair in wanted}
+    missing = [pair for pair, result in known.items() if result is None]
 
     def read(pair: tuple[str, str]) -> FileResult:
         kind, file = pair
@@ -97,8 +98,9 @@ def _results(
             return unreadable(kind, file, error.strerror or str(error))
 
     for result in map_in_chunks(read, missing, jobs):
-        memory.keep(result.kind, result.file, stamps[result.file], result)
-    return [memory.recall(kind, file, stamps[file]) for kind, file in wanted]
+        known[result.kind, result.file] = result
+        memory.keep(result.kind, result.file, stamps[result.file], result, read_ns=inventory.taken_ns)
+    return [known[pair] for pair in wanted]
 
 
 def _captions_of(results: Iterable[FileResult], inventory: Inventory) -> list[tuple[str, str]]:
@@ -115,7 +117,7 @@ def _media_digests(inventory: Inventory, memory: Memory, results: Iterable[FileR
         digest = memory.recall("media", file, stamp)
         if digest is None:
             digest = digest_of(inventory.data(file))
-            memory.keep("media", file, stamp, digest)
+            memory.keep("media", file, stamp, digest, read_ns=inventory.taken_ns)
         digests[file] = digest
     return digests
 

@@ -8,7 +8,7 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, replace
 from typing import NamedTuple, TypeAlias
 
-from sitegen.model import Exercise, Fault, Item, Muscles, Picture, Poses, Stepping, Variant
+from sitegen.model import Caution, Exercise, Fault, Item, Muscles, Picture, Poses, Stepping, Variant
 from sitegen.notation import DoseChange, Tempo
 from sitegen.study.body.pose import inherited
 
@@ -45,6 +45,8 @@ class Form:
     """Whom or what this variant is for; never taken over."""
     cues: tuple[str, ...] = ()
     faults: tuple[Fault, ...] = ()
+    all_cautions: tuple[Caution, ...] = ()
+    """Those of all it is made from, and its own."""
     pictures: tuple[Picture, ...] = ()
     poses: Poses | None = None
     """With what is taken over from the form it is made from; None where nothing is said."""
@@ -52,6 +54,11 @@ class Form:
     """Usual tempo; None for the series' own."""
     met: float | None = None
     stepping: Stepping | None = None
+
+    @property
+    def cautions(self) -> tuple[Caution, ...]:
+        """Those that concern this form: about nothing in particular, or about something it demands."""
+        return tuple(c for c in self.all_cautions if not c.about or not set(c.about).isdisjoint(self.demands))
 
 
 Forms: TypeAlias = Mapping[FormKey, Form]
@@ -191,6 +198,7 @@ def _main(exercise: Exercise) -> Form:
         demands=exercise.demands,
         cues=exercise.cues,
         faults=exercise.faults,
+        all_cautions=exercise.cautions,
         pictures=exercise.pictures,
         poses=exercise.poses,
         tempo=exercise.tempo,
@@ -229,6 +237,7 @@ def _full(variant: Variant, parent: FormKey, base: Form) -> Form:
         note=variant.note,
         cues=variant.cues or base.cues,
         faults=variant.faults or base.faults,
+        all_cautions=(*base.all_cautions, *variant.cautions),
         pictures=variant.pictures or base.pictures,
         met=base.met if keeps_met else None,
         stepping=base.stepping if keeps_met else None,

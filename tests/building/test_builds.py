@@ -13,10 +13,11 @@ from pathlib import Path
 
 import pytest
 
-from sitegen.building import Busy, Workshop
+from sitegen.building import BuildDirectory, Busy
 from sitegen.building.build import Builder
 from sitegen.problems import ContentError
 from sitegen.reading.reader import read_series
+from sitegen.system.scan import InputState
 from tests.demo_copy import copy_demo, replace
 from tests.folders import SeriesFolder
 from tests.trees import differences, tree
@@ -119,6 +120,90 @@ def test_a_build_after_each_change_equals_one_from_scratch(content: Path, tmp_pa
         assert differences(tree(out), from_scratch(content, tmp_path / str(index))) == [], name
 
 
+def rename_exercise(content: Path, old: str, new: str) -> None:
+    """Call an exercise by another id, in its own file and wherever it is mentioned."""
+    (content / f"exercises/{old}.yaml").rename(content / f"exercises/{new}.yaml")
+    for path in (*content.rglob("*.yaml"), *content.rglob("*.md")):
+        text = path.read_text()
+        renamed = re.sub(rf"(?<![\w-]){old}(?![\w-])", new, text)
+        if renamed != text:
+            path.write_text(renamed)
+
+
+@pytest.mark.parametrize(
+    ("old", "new"),
+    [
+        pytest.param("backpack-row", "backpack-rows", id="the files keep their order"),
+        pytest.param("wall-sit", "wall-sitz", id="no session shows it"),
+        pytest.param("backpack-row", "a-row", id="the order changes"),
+    ],
+)
+def test_an_exercise_may_be_renamed(content: Path, tmp_path: Path, old: str, new: str) -> None:
+    out = tmp_path / "build"
+    build(content, out)
+    rename_exercise(content, old, new)
+    build(content, out)
+    assert not (out / f"exercises/{old}").exists()
+    assert differences(tree(out), from_scratch(content, tmp_path)) == []
+
+
+def test_two_exercises_may_change_places(content: Path, tmp_path: Path) -> None:
+    out = tmp_path / "build"
+    build(content, out)
+    one, other = content / "exercises/front-plank.yaml", content / "exercises/lateral-lunge.yaml"
+    one_text, other_text = one.read_text(), other.read_text()
+    one.write_text(other_text)
+    other.write_text(one_text)
+    build(content, out)
+    assert differences(tree(out), from_scratch(content, tmp_path)) == []
+
+
+def test_an_edit_of_equal_size_and_time_is_noticed(content: Path, tmp_path: Path) -> None:
+    out, file = tmp_path / "build", content / EXERCISE
+    build(content, out)
+    before = file.stat()
+    text = file.read_text()
+    file.write_text(text.replace("name: Backpack", "name: Rucksack"))
+    os.utime(file, ns=(before.st_atime_ns, before.st_mtime_ns))
+    after = file.stat()
+    assert (after.st_size, after.st_mtime_ns) == (before.st_size, before.st_mtime_ns)
+    build(content, out)
+    assert differences(tree(out), from_scratch(content, tmp_path)) == []
+
+
+def test_an_edit_just_after_it_was_read_is_noticed(
+    content: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """On a file system that counts in steps of two seconds (FAT) the edited file may look the same."""
+
+    def coarse(status: os.stat_result) -> InputState:
+        seconds = int(status.st_mtime) // 2 * 2
+        return InputState(status.st_size, seconds * 10**9, seconds * 10**9, 0)
+
+    out, file = tmp_path / "build", content / EXERCISE
+    monkeypatch.setattr(InputState, "of", coarse)
+    build(content, out)
+    os.utime(file)
+    build(content, out)
+    file.write_text(file.read_text().replace("name: Backpack", "name: Rucksack"))
+    build(content, out)
+    monkeypatch.undo()
+    assert differences(tree(out), from_scratch(content, tmp_path)) == []
+
+
+def test_another_series_in_the_same_output_folder_is_shown(tmp_path: Path) -> None:
+    """Two copies of equal size and time that say different things."""
+    out = tmp_path / "build"
+    contents = [SeriesFolder(tmp_path / name).root for name in ("one", "two")]
+    for content, title in zip(contents, TITLES, strict=True):
+        _entitle(content, title)
+        for path in content.rglob("*.yaml"):
+            os.utime(path, ns=(0, 0))
+    for content in (*contents, *contents):
+        build(content, out)
+        assert differences(tree(out), from_scratch(content, content.parent)) == []
+
+
 def test_problems_leave_the_site_as_it_was(content: Path, tmp_path: Path) -> None:
     out = tmp_path / "build"
     build(content, out)
@@ -168,13 +253,15 @@ def _replace_by_hand(out: Path) -> None:
         pytest.param(lambda out: (out / "exercises/chair-squat/index.html").unlink(), id="a page is removed"),
         pytest.param(lambda out: shutil.rmtree(out / "exercises"), id="a folder is removed"),
         pytest.param(shutil.rmtree, id="the site is removed"),
-        pytest.param(lambda out: shutil.rmtree(Workshop(out).next), id="the other tree is removed"),
+        pytest.param(
+            lambda out: shutil.rmtree(BuildDirectory(out).staging), id="the previous site is removed"
+        ),
     ],
 )
 def test_whatever_is_done_between_two_builds_the_next_is_right(
     tmp_path: Path, meddle: Callable[[Path], None]
 ) -> None:
-    """The other tree is not looked through where it is known how it differs from the site."""
+    """The previous site is not looked through where it is known how it differs from the site."""
     content = SeriesFolder(tmp_path).root
     first, second = content / "episodes/01-first-steps.yaml", content / "episodes/02-second-steps.yaml"
     second.write_text(first.read_text().replace("number: 1", "number: 2"))
@@ -209,7 +296,7 @@ def test_a_lost_manifest_or_cache_costs_time_only(content: Path, tmp_path: Path)
     out = tmp_path / "build"
     build(content, out)
     before = tree(out)
-    Workshop(out).manifest.write_text("{damaged")
+    BuildDirectory(out).manifest.write_text("{damaged")
     for kind in ("files", "episodes"):
         for cache in Path(os.environ["XDG_CACHE_HOME"]).rglob(f"{kind}/*"):
             cache.write_bytes(b"damaged")
@@ -218,7 +305,7 @@ def test_a_lost_manifest_or_cache_costs_time_only(content: Path, tmp_path: Path)
 
 
 def test_a_second_build_at_once_is_told_to_wait(content: Path, tmp_path: Path) -> None:
-    with Workshop(tmp_path / "build"), pytest.raises(Busy, match=f"process {os.getpid()}"):
+    with BuildDirectory(tmp_path / "build"), pytest.raises(Busy, match=f"process {os.getpid()}"):
         build(content, tmp_path / "build")
 
 
@@ -234,7 +321,9 @@ def test_a_full_disk_is_a_message_and_the_site_stays(content: Path, tmp_path: Pa
     before = tree(out)
     replace(content, "series.yaml", "title: ", "title: New ")
     limited = ["bash", "-c", f"trap '' XFSZ; ulimit -f 8; exec {' '.join(command(content, out))}"]
-    result = subprocess.run(limited, capture_output=True, text=True, check=False)
+    # Python would cut compiled modules off at the limit, and every later test would stumble over them.
+    environment = {**os.environ, "PYTHONDONTWRITEBYTECODE": "1"}
+    result = subprocess.run(limited, capture_output=True, text=True, check=False, env=environment)
     assert result.returncode == 1
     assert "Traceback" not in result.stderr
     assert "File too large" in result.stderr

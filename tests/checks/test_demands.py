@@ -26,6 +26,10 @@ READER = CueReader(DEMAND_WORDS["en"], DENIALS["en"])
         ("Stand on one leg", ["balance on one leg"]),
         ("Let the back round: round your back slowly", ["rounding the spine"]),
         ("As fast as you can", ["speed"]),
+        ("Go down the stairs with a hand on the rail", ["stairs and steps"]),
+        ("Lift the carriers off the floor with a long back", ["lifting from the floor"]),
+        ("Let your head hang", ["head low"]),
+        ("Lean on your forearms", ["leaning on the arms"]),
     ],
 )
 def test_words_that_ask_for_a_demand(cue: str, demands: list[str]):
@@ -44,6 +48,9 @@ def test_words_that_ask_for_a_demand(cue: str, demands: list[str]):
         "Hands on your knees",
         "Feet flat on the floor",
         "Press up through the heels",
+        "Lift the heels off the floor",
+        "Step up and down on the spot",
+        "Lean on nothing: the arms hang",
     ],
 )
 def test_words_that_do_not(cue: str):
@@ -65,7 +72,9 @@ def test_a_cue_that_asks_for_more_than_is_declared(library: LibraryFolder):
             "the cue says 'overhead', but 'Hinge' does not ask for arms overhead",
         )
     ]
-    assert problem.advice == "add arms overhead to its demands, or word the cue in another way"
+    assert problem.advice == (
+        f"add arms overhead to its demands ({DEMANDS['arms overhead']}), or word the cue in another way"
+    )
 
 
 def test_a_variant_that_takes_over_a_cue_it_cannot_mean(library: LibraryFolder):

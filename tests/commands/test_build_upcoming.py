@@ -9,7 +9,7 @@ from sitegen.building.build import Builder
 from sitegen.cli import main
 from sitegen.reading.reader import read_series
 from tests.demo_copy import copy_demo
-from tests.trees import tree
+from tests.trees import let_settle, tree
 
 
 @pytest.fixture
@@ -87,6 +87,7 @@ def test_only_the_day_on_which_an_episode_comes_out_is_a_change(
         build(content, *words)
         return capsys.readouterr().out.splitlines()[-1]
 
+    let_settle(content)
     assert "files written" in said("--today", "2026-09-09")
     assert "nothing has changed" in said("--today", "2026-09-09")
     assert "nothing has changed" in said("--today", "2026-09-10")

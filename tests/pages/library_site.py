@@ -72,7 +72,9 @@ class LibrarySite(LibraryFolder):
         super().__init__(root)
         self.out = root / "build"
         self.edit(
-            "series.yaml", "  backpack:", "  towel: {name: Bath towel, stand_ins: [a sheet]}\n  backpack:"
+            "series.yaml",
+            "  backpack:",
+            "  towel: {name: Bath towel, holds: 3 kg, stand_ins: [a sheet]}\n  backpack:",
         )
         self.write("exercises/door-row.yaml", ROW)
         self.write("exercises/pack-row.yaml", PACK)

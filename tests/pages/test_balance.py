@@ -18,7 +18,9 @@ from sitegen.study.timing import session_time
 from sitegen.study.training import training_of
 from tests.sessions import STARTER_SCHEDULE, SessionFolder
 
-PRESS = "name: Press\npattern: push horizontal\nmuscles: {prime: [chest], assist: [triceps]}\n"
+PRESS = (
+    "name: Press\npattern: push horizontal\nmuscles: {prime: [chest], assist: [triceps]}\nkit: [backpack]\n"
+)
 BOUNDS = "bounds: {sets_per_week: 4-12, muscles: {chest: 2-8}, push_per_pull: 1.5}\n"
 
 

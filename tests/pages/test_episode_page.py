@@ -73,17 +73,75 @@ def test_uneven_loads_have_their_plan_before_the_video_and_at_the_exercise(balla
 )
 def test_a_load_is_shown_with_its_weight(series: EpisodeFolder, units: str, load: str, shown: str) -> None:
     series.edit("series.yaml", "units: metric ", f"units: {units} ")
+    series.edit("series.yaml", "{name: Sturdy chair,", "{name: Keg, holds: 20 l,")
     series.edit(EPISODE, "dose: 8-12,", f"dose: 8-12, load: {load},")
 
     assert f"Hold {shown}" in texts(series.page(), "#first-pair .item-facts span")
 
 
-def test_a_container_without_a_load_is_full(series: EpisodeFolder) -> None:
+VESSELS = """{name: Can, holds: 8 l}
+  bucket: {name: Bucket, holds: 10 l}
+  sack: {name: Sack, holds: 20 kg}
+"""
+
+
+@pytest.mark.parametrize(
+    ("load", "fetched", "held"),
+    [
+        pytest.param(None, [], None, id="a container without a load is not filled"),
+        pytest.param(
+            "{bucket: 10 l sand, can: 4 l water}",
+            [("Can", "4 l of water (4.0 kg)"), ("Bucket", "10 l of sand (12.8–16.0 kg)")],
+            "Hold 10 l of sand (Bucket, 12.8–16.0 kg) and 4 l of water (Can, 4.0 kg)",
+            id="each vessel its own",
+        ),
+        pytest.param(
+            "{sack: 8 kg, can: 5 l water}",
+            [("Can", "5 l of water (5.0 kg)"), ("Sack", "8 kg")],
+            "Hold 8 kg (Sack) and 5 l of water (Can, 5.0 kg)",
+            id="loads of mixed kinds",
+        ),
+        pytest.param(
+            "{can: 2 x 3 l water}",
+            [("Can", "2 × 3 l of water (3.0 kg each)")],
+            "Hold 2 × 3 l of water (3.0 kg each)",
+            id="two of the same piece",
+        ),
+        pytest.param("8 kg", [("Sack", "8 kg")], "Hold 8 kg", id="the only piece made for a mass"),
+    ],
+)
+def test_what_is_fetched_is_what_is_held(
+    series: EpisodeFolder, load: str | None, fetched: list[tuple[str, str]], held: str | None
+) -> None:
     series.edit(
-        "series.yaml", "  sturdy-chair: {name: Sturdy chair,", "  sturdy-chair: {name: Keg, holds: 3 l water,"
+        "series.yaml", "  backpack: {name: Backpack with books, holds: 15 kg,", "  backpack: {name: Pack,"
+    )
+    series.edit("series.yaml", "kit:\n", f"kit:\n  can: {VESSELS}")
+    series.edit("exercises/chair-squat.yaml", "kit: [sturdy-chair]\n", "kit: [can, bucket, sack]\n")
+    if load:
+        series.edit(EPISODE, "dose: 8-12,", f"dose: 8-12, load: {load},")
+    page = series.page()
+
+    pieces = [(one.strong.get_text(), texts(one, ".kit-load")) for one in page.select(".kit li")]
+    assert [(name, load) for name, loads in pieces for load in loads] == fetched
+    assert [fact for fact in texts(page, "#first-pair .item-facts span") if fact.startswith("Hold")] == (
+        [held] if held else []
     )
 
-    assert "3 l of water (3.0 kg)" in texts(series.page(), ".kit-load")
+
+@pytest.mark.parametrize(
+    ("load", "planned"),
+    [
+        ("5 l water + 5 kg", False),  # 9 g
+        ("5 kg + 4.9 kg", False),  # 2 %
+        ("5 kg + 4.89 kg", True),
+    ],
+)
+def test_two_loads_within_two_per_cent_need_no_plan(series: EpisodeFolder, load: str, planned: bool) -> None:
+    series.edit("series.yaml", "{name: Sturdy chair,", "{name: Keg, holds: 20 l,")
+    series.edit(EPISODE, "dose: 8-12,", f"dose: 8-12, load: {load},")
+
+    assert bool(texts(series.page(), ".heavier")) is planned
 
 
 # --- chapters, transcript ----------------------------------------------------------------------

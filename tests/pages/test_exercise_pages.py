@@ -192,3 +192,26 @@ def test_a_new_dose_changes_the_page_of_its_exercise_only(tmp_path: Path) -> Non
     made = [address for address in site.build().made if address.startswith(("exercises/", "needs/"))]
 
     assert made == ["exercises/door-row/index.html"]
+
+
+@pytest.mark.parametrize(
+    "block",
+    [
+        "{format: as many rounds as possible, time: 4 min, items: [{exercise: pack-row, dose: 100}]}",
+        "{format: every minute on the minute, time: 1 min, items: "
+        "[{exercise: door-row, dose: 5}, {exercise: pack-row, dose: 5}]}",
+    ],
+    ids=["a round longer than its time", "a turn that never comes"],
+)
+def test_an_exercise_whose_turn_never_comes_has_nothing_to_compare(tmp_path: Path, block: str) -> None:
+    """Two sessions in which an exercise counts no round at all still make a whole site."""
+    site = LibrarySite(tmp_path)
+    for number in (2, 3, 4):
+        episode = f"title: Session {number}\nnumber: {number}\nblocks:\n"
+        text = f'  - {{name: Work, kind: strength, at: "1:00", {block[1:]}\n'
+        site.write(f"episodes/{number:02}-session-{number}.yaml", episode + text)
+    site.build()
+    shown = rows(section(site.page("exercises/pack-row/index.html"), "shown").table)
+
+    assert [line[0] for line in shown] == ["2. Session 2", "3. Session 3", "4. Session 4"]
+    assert {len(line) for line in shown} == {5}  # columns of forms, loads and amounts are left out

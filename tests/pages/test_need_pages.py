@@ -159,7 +159,8 @@ def test_a_long_series_comes_in_parts(
 
 
 def test_an_edited_session_rewrites_few_pages(long_site: LibrarySite) -> None:
-    long_site.edit("episodes/70-session-70.yaml", "variant: low", "variant: squeeze")
+    low, squeeze = "variant: low, at: 1:30, dose: 6, load: 2 kg", "variant: squeeze, at: 1:30, dose: 6"
+    long_site.edit("episodes/70-session-70.yaml", low, squeeze)
     made = [a for a in long_site.build().made if a.startswith(("exercises/", "needs/"))]
 
     # What names the form: the exercise's own page, and the plans for both needs.

@@ -12,6 +12,7 @@ from sitegen.reading.media import MediaFault, draw_poster, probe_length
 from sitegen.reading.memory import Memory
 from sitegen.reading.reader import read_content
 from tests.pages.episode_folder import EPISODE, EpisodeFolder
+from tests.trees import let_settle
 
 needs_ffmpeg = pytest.mark.skipif(
     not (shutil.which("ffmpeg") and shutil.which("ffprobe")), reason="ffmpeg and ffprobe are not installed"
@@ -75,6 +76,7 @@ def test_a_length_that_is_written_counts(filmed: EpisodeFolder) -> None:
 @needs_ffmpeg
 def test_a_length_once_found_is_remembered(filmed: EpisodeFolder, monkeypatch: pytest.MonkeyPatch) -> None:
     memory = Memory()
+    let_settle(filmed.root)
     assert length(filmed, memory) == 300
     monkeypatch.setenv("PATH", "")
 

@@ -2,7 +2,7 @@
 
 import pytest
 
-from sitegen.model import Fault, Muscles, Stepping
+from sitegen.model import Caution, Fault, Muscles, Stepping
 from sitegen.notation import DoseChange, Quantity
 from sitegen.study.forms import FormKey, find_cycles, forms_of, shown_form
 from tests.study.series_parts import exercise, forms, item, variant
@@ -169,3 +169,36 @@ def test_a_cycle_counts_as_made_from_the_main_form():
     assert library[FormKey("row", "b")].made_from == FormKey("row")
     assert library[FormKey("row", "a")].made_from == FormKey("row", "b")
     assert library[FormKey("row", "a")].demands == ("grip",)
+
+
+ANYONE = Caution(text="Sound handles only")
+OVERHEAD = Caution(text="Never above the face", about=("arms overhead",))
+GRIPPED = Caution(text="Let go before it slips", about=("grip",))
+CAREFUL = forms(
+    exercise(
+        "press",
+        variant("low", demands=("grip",), cautions=(GRIPPED,)),
+        variant("low-slow", of="low"),
+        variant("empty", of="low", demands=()),
+        variant("high-again", of="low", demands=("arms overhead", "grip")),
+        variant("to-pull", exercise="pull", cautions=(GRIPPED,)),
+        demands=("arms overhead",),
+        cautions=(ANYONE, OVERHEAD),
+    ),
+    exercise("pull", demands=("arms overhead",), cautions=(OVERHEAD,)),
+)
+
+
+@pytest.mark.parametrize(
+    ("name", "cautions"),
+    [
+        (None, (ANYONE, OVERHEAD)),
+        ("low", (ANYONE, GRIPPED)),
+        ("low-slow", (ANYONE, GRIPPED)),
+        ("empty", (ANYONE,)),
+        ("high-again", (ANYONE, OVERHEAD, GRIPPED)),
+        ("to-pull", (OVERHEAD,)),
+    ],
+)
+def test_the_cautions_of_a_form_are_all_that_concern_it(name: str | None, cautions: tuple[Caution, ...]):
+    assert CAREFUL[FormKey("press", name)].cautions == cautions

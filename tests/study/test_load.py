@@ -46,6 +46,10 @@ def test_each_hand_apart():
         ("3 l water + 5 l water", 1.9964),
         ("6 kg + 4 kg", 2),
         ("1 kg + 1000 g", 0),
+        # within 2 % of the heavier one they count as equal
+        ("5 l water + 5 kg", 0),
+        ("5 kg + 4.9 kg", 0),
+        ("4.89 kg + 5 kg", 0.11),
         # 1.44 kg/l at the middle of the range, against 0.9982
         ("1 l sand + 1 l water", 0.4418),
     ],

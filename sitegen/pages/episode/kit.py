@@ -1,16 +1,17 @@
 """What to fetch before pressing play: kit, what a home has instead, loads, and plans for uneven ones."""
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Collection, Iterable, Iterator
 from dataclasses import dataclass
 
 from sitegen.model import Block, Episode, Item, Kit
-from sitegen.notation import Load
+from sitegen.notation import Load, LoadPart
 from sitegen.pages.episode.recent import remember_last
 from sitegen.pages.rotation import rotation_words
 from sitegen.pages.site import Site
 from sitegen.pages.views import Views
-from sitegen.study.load import part_mass, shown_mass
+from sitegen.study.load import difference, part_mass, shown_mass
 from sitegen.study.timing import item_sets
+from sitegen.study.vessels import in_two_pieces
 
 _MASS_UNITS = {"metric": ("kg", "g"), "us": ("lb",), "imperial": ("lb",)}
 """By system of units, those in which a load needs no second reading."""
@@ -23,24 +24,29 @@ class FetchView:
     name: str
     stand_ins: tuple[str, ...]
     loads: tuple[str, ...]
-    """Each load it is used with, with its weight; where none is given, what it weighs when full."""
+    """Each load that the session asks of it, with its weight; none where nobody wrote one."""
 
 
 @remember_last
 def fetch_list(site: Site, views: Views, episode: Episode) -> tuple[FetchView, ...]:
     """The kit of the forms as filmed, in the order in which it is first needed."""
-    loaded = [(block, item) for block in episode.blocks for item in block.items if item.load is not None]
-    return tuple(_fetch(site, piece, loaded) for piece in views.kit(episode))
-
-
-def _fetch(site: Site, piece: Kit, loaded: Iterable[tuple[Block, Item]]) -> FetchView:
-    mine = [(block, item) for block, item in loaded if _held(site, item) == piece.id]
-    loads = [item.load for _, item in mine if item.load is not None] or ([piece.holds] if piece.holds else [])
-    return FetchView(
-        name=piece.name,
-        stand_ins=piece.stand_ins,
-        loads=tuple(dict.fromkeys(load_words(site, load) for load in loads)),
+    loads = [item.load for block in episode.blocks for item in block.items if item.load is not None]
+    return tuple(
+        FetchView(
+            name=piece.name,
+            stand_ins=piece.stand_ins,
+            loads=tuple(dict.fromkeys(load_words(site, load) for load in _loads_in(piece, loads))),
+        )
+        for piece in views.kit(episode)
     )
+
+
+def _loads_in(piece: Kit, loads: Iterable[Load]) -> Iterator[Load]:
+    """What of each load is in the piece: of two unequal hands perhaps only one."""
+    for load in loads:
+        mine = tuple(part for part in load.parts if part.piece == piece.id)
+        if mine:
+            yield Load(mine)
 
 
 def rotation_plans(site: Site, episode: Episode) -> tuple[tuple[str, str], ...]:
@@ -53,40 +59,44 @@ def rotation_plans(site: Site, episode: Episode) -> tuple[tuple[str, str], ...]:
     return tuple(dict.fromkeys(pair for pair in found if pair[1]))
 
 
-def _held(site: Site, item: Item) -> str:
-    """Id of the kit that the item's load is; empty where it is not clear.
-
-    A volume is in a container; a load given by weight is the only piece of kit there is.
-    """
-    kit = site.form(item.exercise, item.variant).kit
-    if item.load is not None and item.load.parts[0].fill:
-        return next((piece for piece in kit if site.details.kit[piece].holds), "")
-    return kit[0] if len(kit) == 1 else ""
-
-
 def load_words(site: Site, load: Load) -> str:
-    """The load as written, with its weight where that says more: ``5 l of water (5.0 kg)``."""
-    text = site.phrases.load(load)
+    """The load as written, with its weight where that says more: ``5 l of water (5.0 kg)``.
+
+    Two loads in different pieces are told with their pieces: ``10 l of sand (Bucket, 12.8–16.0 kg) and
+    4 l of water (Jug, 4.0 kg)``.
+    """
+    words = site.theme.strings.notation
     familiar = _MASS_UNITS[site.details.units]
     if all(part.quantity.unit in familiar for part in load.parts):
-        return text
-    weights = list(dict.fromkeys(_weight(site, load)))
-    words = site.theme.strings.notation
+        return site.phrases.load(load)
+    if in_two_pieces(load):
+        return str(words.uneven.join(_placed_words(site, part, familiar) for part in load.parts))
+    weights = list(dict.fromkeys(_weight(site, part) for part in load.parts))
     each = words.each_weight if len(load.parts) == 2 and len(weights) == 1 else "{weight}"
-    return str(words.weighs.format(load=text, weight=each.format(weight=words.uneven.join(weights))))
+    weight = each.format(weight=words.uneven.join(weights))
+    return str(words.weighs.format(load=site.phrases.load(load), weight=weight))
 
 
-def _weight(site: Site, load: Load) -> Iterator[str]:
-    for part in load.parts:
-        mass = shown_mass(part_mass(part), site.details.units)
-        # One decimal even for whole numbers: 5.0 kg says how exact it is.
-        low, high = (f"{end:.1f}" if end >= 1 else f"{end:g}" for end in (mass.low, mass.high))
-        yield f"{low} {mass.unit}" if low == high else f"{low}–{high} {mass.unit}"
+def _placed_words(site: Site, part: LoadPart, familiar: Collection[str]) -> str:
+    words, named = (
+        site.theme.strings.notation,
+        {"load": site.phrases.part(part), "piece": site.phrases.piece(part)},
+    )
+    if part.quantity.unit in familiar:
+        return str(words.placed.format(**named))
+    return str(words.placed_weighs.format(**named, weight=_weight(site, part)))
+
+
+def _weight(site: Site, part: LoadPart) -> str:
+    mass = shown_mass(part_mass(part), site.details.units)
+    # One decimal even for whole numbers: 5.0 kg says how exact it is.
+    low, high = (f"{end:.1f}" if end >= 1 else f"{end:g}" for end in (mass.low, mass.high))
+    return f"{low} {mass.unit}" if low == high else f"{low}–{high} {mass.unit}"
 
 
 def rotation_of(site: Site, block: Block, item: Item) -> str:
     """Which hand gets the heavier load in which set; empty where the loads weigh the same."""
-    if item.load is None or not item.load.uneven:
+    if item.load is None or not difference(item.load):
         return ""
     sets = item_sets(site.details, site.forms, block)[block.items.index(item)]
     return rotation_words(item, item.dose, sets, site.theme.strings, site.phrases)

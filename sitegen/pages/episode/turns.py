@@ -25,6 +25,7 @@ from sitegen.pages.episode.titles import BlockAnchors, TitledChapter, anchors_of
 from sitegen.pages.scriptdata import to_json
 from sitegen.pages.site import Site
 from sitegen.pages.views import Views
+from sitegen.study.load import difference
 from sitegen.study.rotation import RotatedSet, Rotation, rotations
 from sitegen.study.span import Span
 from sitegen.study.timing import item_sets, pauses
@@ -82,7 +83,7 @@ def _held(
 
 def _heavy(site: Site, block: Block, item: Item) -> list[list[Any]]:
     """For each set of an uneven load: the hand that begins, how long until it swaps, and that in words."""
-    if item.load is None or not item.load.uneven:
+    if item.load is None or not difference(item.load):
         return []
     sets = item_sets(site.details, site.forms, block)[block.items.index(item)]
     # The plan for the most sets begins as those for fewer do, but for the last one's swap.

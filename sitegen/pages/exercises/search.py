@@ -28,7 +28,7 @@ from sitegen.pages.page import Page, fingerprint
 from sitegen.pages.scriptdata import to_json
 from sitegen.pages.site import Site
 from sitegen.study.forms import Form
-from sitegen.vocabulary import CHANGES, DEMANDS
+from sitegen.vocabulary import CHANGES
 
 DATA_ADDRESS = "exercises/find.js"
 
@@ -56,7 +56,7 @@ def search_data(site: Site, facets: Facets) -> dict[str, Any]:
         "patterns": [rows.words(value) for value in facets.values["pattern"]],
         "muscles": [rows.words(value) for value in facets.values["muscle"]],
         "kit": [[piece.id, piece.name, piece.stand_ins] for piece in site.details.kit.values()],
-        "needs": [[n.id, [DEMANDS.index(d) for d in n.avoids]] for n in site.details.needs.values()],
+        "needs": [[n.id, rows.demands(n.avoids)] for n in site.details.needs.values()],
         "episodes": [[e.slug, e.number, e.title, weeks.get(e.number, 0)] for e in site.series.episodes],
         "exercises": [
             [
@@ -81,11 +81,16 @@ class _Rows:
             for kind in ("pattern", "muscle")
         }
         self._kit = {piece: place for place, piece in enumerate(site.details.kit)}
+        self._demands = {demand: place for place, demand in enumerate(site.details.demand_sentences)}
 
     def words(self, value: Value) -> list[str]:
         """A pattern or muscle, with the words it is found by: as written, as read, and what people say."""
         found_by = dict.fromkeys((value.word, value.label, self._extra.get(value.word, value.word)))
         return [value.id, value.label, " ".join(found_by)]
+
+    def demands(self, demands: Iterable[str]) -> list[int]:
+        """Numbers that stand for these demands: their places among all that the series may use."""
+        return [self._demands[demand] for demand in demands]
 
     def form(self, form: Form) -> list[object]:
         """One form."""
@@ -98,7 +103,7 @@ class _Rows:
             [muscles[muscle] for muscle in form.muscles.prime if muscle in muscles],
             [muscles[muscle] for muscle in form.muscles.assist if muscle in muscles],
             [self._kit[piece] for piece in form.kit],
-            [DEMANDS.index(demand) for demand in form.demands],
+            self.demands(form.demands),
             int(form.link),
         ]
 

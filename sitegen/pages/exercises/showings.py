@@ -90,7 +90,9 @@ def _progress(site: Site, lines: Sequence[Line]) -> list[Progress | None]:
     for places in alike.values():
         amounts = [_amount(lines[place]) for place in places]
         most = max(amount.mid for amount in amounts)
-        for before, place in zip([None, *places], places if len(places) > 1 else (), strict=False):
+        # Rounds that never fit into their time come to nothing: there is nothing to compare.
+        compared = places if len(places) > 1 and most > 0 else ()
+        for before, place in zip([None, *places], compared, strict=False):
             found[place] = _compared(site, lines[place], None if before is None else lines[before], most)
     return found
 

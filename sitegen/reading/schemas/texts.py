@@ -7,12 +7,18 @@ from urllib.parse import urlsplit
 
 from sitegen.notation import NotationError
 from sitegen.reading.markdown import trouble_in
-from sitegen.reading.schemas.shapes import BAD, Path, Reading, Scalar
+from sitegen.reading.schemas.dates import date_advice, last_days
+from sitegen.reading.schemas.losses import warn_of_comment
+from sitegen.reading.schemas.report import BAD, Path, Reading, name_of
+from sitegen.reading.schemas.scalars import Scalar
 from sitegen.reading.source import Node, place
+from sitegen.vocabulary import DEMANDS
 
 ID_PATTERN = r"[a-z0-9]+(?:-[a-z0-9]+)*"
 _ID = re.compile(ID_PATTERN)
-_INVISIBLE = re.compile(r"[\x00-\x08\x0b-\x1f\x7f\u202a-\u202e\u2066-\u2069]")
+_INVISIBLE = re.compile(r"[\x00-\x08\x0b-\x1f\x7f\u202a-\u202e\u2066-\u2069\ud800-\udfff\ufffe\uffff]")
+"""No text holds these. Control characters, lone surrogates, U+FFFE and U+FFFF make a feed ill-formed
+(XML 1.0, production 2, Char); those that turn the direction of writing make a text look like another."""
 
 
 class Text(Scalar):
@@ -33,6 +39,8 @@ class Text(Scalar):
 
     def read(self, node: Node, reading: Reading, path: Path) -> Any:
         value = super().read(node, reading, path)
+        if value is not BAD:
+            warn_of_comment(node, name_of(path), reading)
         if value is BAD or not ("<" in value or "](" in value or "]:" in value):
             return value
         good = True
@@ -68,6 +76,18 @@ def check_page_text(text: str, first_line: int, reading: Reading) -> bool:
     return good
 
 
+class DemandWord(Text):
+    """A demand: one of the known words, or one that the series declares (checked where files meet)."""
+
+    def __init__(self) -> None:
+        super().__init__(60, lines=False)
+        self.says = "a demand"
+
+    def schema(self) -> dict[str, Any]:
+        known = [{"const": word, "description": sentence} for word, sentence in DEMANDS.items()]
+        return {"anyOf": [*known, super().schema()]}
+
+
 class Ident(Scalar):
     """An id or slug: lower-case words joined by hyphens."""
 
@@ -84,20 +104,31 @@ class Ident(Scalar):
         return {"type": "string", "pattern": f"^{ID_PATTERN}$"}
 
 
+class Reference(Ident):
+    """The id of something that is written elsewhere. Any short text is read: whether it is there, and what
+    was meant where it is not, is told where the files meet."""
+
+    def __init__(self, what: str) -> None:
+        self.says = f"the id of {what}"
+
+    def parse(self, text: str) -> str:
+        if not text.strip() or "\n" in text or len(text) > 100:
+            raise NotationError(f"{text[:40]!r} is not an id", "write for example towel-row")
+        return text.strip()
+
+
 class Day(Scalar):
     """A date, year-month-day (ISO 8601)."""
 
     says = "a date such as 2026-09-14"
 
     def parse(self, text: str) -> date:
+        if not re.fullmatch(r"\d{4}-\d{2}-\d{2}", text):
+            raise NotationError(f"{text!r} is not a date", date_advice(text))
         try:
-            if not re.fullmatch(r"\d{4}-\d{2}-\d{2}", text):
-                raise ValueError
             return date.fromisoformat(text)
         except ValueError:
-            raise NotationError(
-                f"{text!r} is not a date", "write year-month-day, such as 2026-09-14"
-            ) from None
+            raise NotationError(f"there is no such day as {text!r}", last_days(text)) from None
 
     def schema(self) -> dict[str, Any]:
         return {"type": "string", "format": "date", "examples": ["2026-09-14"]}

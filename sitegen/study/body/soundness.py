@@ -32,7 +32,8 @@ def _below_ground(figure: Figure) -> Iterator[Trouble]:
     for side, arm in enumerate(figure.arms):
         lowest = min(arm.elbow[1], arm.hand[1])
         if lowest < -SINKS:
-            yield Trouble("ground", "shoulders", -lowest, side, "hand" if lowest < arm.elbow[1] else "elbow")
+            what = "hand" if lowest < arm.elbow[1] else "elbow"
+            yield Trouble("ground", "shoulders", -lowest, side, what)
     if figure.head[1] < 4.0:
         yield Trouble("ground", "lean", 4.0 - figure.head[1], None, "head")
     for thing, where in figure.pose.holds.items():

@@ -1,4 +1,4 @@
-"""The folder beside the site where the next one is put together, and its lock.
+"""The build directory beside the site, where the next site is put together, and its lock.
 
 For a site in ``build`` it is ``.build.sitegen``: on the same disk, so that files can be linked
 and the finished site swapped in by one system call.
@@ -19,20 +19,26 @@ class Busy(Exception):
     """Another build is writing to the same site."""
 
 
-class Workshop:
+class BuildDirectory:
     """Entered by one build at a time; the lock goes with the process, however it ends."""
 
     def __init__(self, out: Path) -> None:
         self.out = Path(os.path.realpath(out))
         self.folder = self.out.parent / f".{self.out.name}.sitegen"
-        self.next = self.folder / "next"
-        """The tree that becomes the site."""
+        self.staging = self.folder / "next"
+        """Becomes the site. Between builds it holds the files of the previous site."""
         self.manifest = self.folder / "manifest"
-        self.spare = self.folder / "spare"
-        """How ``next`` differs from the site."""
+        self.next_manifest = self.folder / "manifest.next"
+        """The manifest of the site that is about to be swapped in."""
+        self.previous = self.folder / "previous"
+        """How the previous site, in ``staging``, differs from the site."""
+        self.foreign = self.folder / "foreign"
+        """What has to move from the previous site into the site: files and folders that no build wrote."""
+        self.kept = self.folder / "kept"
+        """Foreign files for which, after a crash, there was no place in the site any more."""
         self._lock: int | None = None
 
-    def __enter__(self) -> "Workshop":
+    def __enter__(self) -> "BuildDirectory":
         self.folder.mkdir(parents=True, exist_ok=True)
         self._lock = os.open(self.folder / "lock", os.O_RDWR | os.O_CREAT, 0o600)
         try:

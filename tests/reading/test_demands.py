@@ -1,0 +1,65 @@
+"""Demands: the known words, those a series declares, and where each word's sentence is to be read."""
+
+from pathlib import Path
+
+import pytest
+
+from sitegen.reading.reader import read_series
+from sitegen.reading.schemas.json_schema import schemas
+from sitegen.vocabulary import DEMANDS
+from tests.folders import SeriesFolder
+
+SQUAT = "exercises/chair-squat.yaml"
+GUIDE = Path(__file__).parents[2] / "content" / "README.md"
+
+
+@pytest.fixture
+def series(tmp_path: Path) -> SeriesFolder:
+    return SeriesFolder(tmp_path)
+
+
+def declare(series: SeriesFolder, word: str, sentence: str) -> None:
+    series.edit("series.yaml", "units: metric ", f"demands: {{{word}: {sentence}}}\nunits: metric ")
+
+
+def test_a_demand_of_the_series_own_may_be_used_and_avoided(series: SeriesFolder) -> None:
+    declare(series, "cold water", "A hand or foot is in cold water")
+    series.edit(SQUAT, "demands: [standing]", "demands: [standing, cold water]")
+    series.edit("series.yaml", "avoids: [standing, jumping,", "avoids: [standing, cold water, jumping,")
+
+    assert series.problems() == []
+    read = read_series(series.root)
+    assert read.exercise("chair-squat").demands == ("standing", "cold water")
+    assert read.details.needs["seated"].avoids[:2] == ("standing", "cold water")
+
+
+def test_a_slip_in_a_word_of_the_series_own_is_told_with_its_sentence(series: SeriesFolder) -> None:
+    declare(series, "cold water", "A hand or foot is in cold water")
+    series.edit(SQUAT, "demands: [standing]", "demands: [standing, cold watter]")
+
+    [problem] = series.problems()
+    assert problem.message == "there is no demand 'cold watter'"
+    assert problem.advice.startswith("did you mean 'cold water'? (A hand or foot is in cold water)")
+
+
+def test_words_are_not_blamed_while_nobody_knows_what_the_series_declares(series: SeriesFolder) -> None:
+    series.edit("series.yaml", "units: metric ", "units: metrical ")
+    series.edit(SQUAT, "demands: [standing]", "demands: [standing, cold water]")
+
+    assert [problem.file for problem in series.problems()] == ["series.yaml"]
+
+
+@pytest.mark.parametrize("demand", DEMANDS)
+def test_every_demand_is_explained_to_the_trainer(demand: str) -> None:
+    """The guide and the editor say the same sentence as ``check``."""
+    assert f"| {demand} | {DEMANDS[demand]} |" in GUIDE.read_text()
+    offered = schemas()["exercise.schema.json"]["properties"]["demands"]["anyOf"][1]["anyOf"]
+    assert {"const": demand, "description": DEMANDS[demand]} in offered
+
+
+@pytest.mark.parametrize("sentence", DEMANDS.values(), ids=DEMANDS.keys())
+def test_each_says_it_in_one_sentence(sentence: str) -> None:
+    assert sentence[0].isupper()
+    assert sentence.endswith(".")
+    assert ". " not in sentence
+    assert len(sentence) <= 300, "the most that a series' own sentence may have"
