@@ -7,7 +7,8 @@ from sitegen.model import Poses, Sides
 from sitegen.notation import NotationError
 from sitegen.reading.schemas.report import BAD, Path, Reading, Wrong
 from sitegen.reading.schemas.scalars import Choice, Scalar
-from sitegen.reading.schemas.shapes import Key, ListOf, MapOf, Record, Shape
+from sitegen.reading.schemas.shape import Shape
+from sitegen.reading.schemas.shapes import Key, ListOf, MapOf, Record
 from sitegen.reading.schemas.texts import Text
 from sitegen.reading.source import MappingNode, Node
 from sitegen.study.body.bases import BASES

@@ -5,12 +5,13 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from typing import Any
 
+from sitegen.model import Poses
 from sitegen.study.body.figure import PALM, Figure, Placed
 from sitegen.study.body.placing import SEAT_BACK, Anchors, place, span_of
 from sitegen.study.body.pose import complete, merged
 from sitegen.study.body.reaching import ON_THE_BODY, TOUCHED
 from sitegen.study.body.things import height_of
-from sitegen.study.body.vectors import Vec, distance
+from sitegen.study.body.vectors import Vec, distance, length, scale, sub
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -58,7 +59,34 @@ def spelled_out(
     return whole
 
 
-_SIDEWAYS = ("side", "hips_out", "shoulders_out", "out")
+def movement_of(poses: Poses | None) -> Movement | None:
+    """The movement that a form's poses describe; None where nothing is said."""
+    if poses is None:
+        return None
+    return move_through(spelled_out(poses.start, poses.through, poses.finish))
+
+
+def key_pose(movement: Movement) -> int:
+    """The number of the pose that shows best what a form is: the one further from plain standing."""
+    figures = movement.figures
+    last = len(figures) - 1
+    # The finish unless the start is much more telling: a deadlift starts where a squat ends.
+    return 0 if _unlike_standing(figures[0]) > 1.2 * _unlike_standing(figures[last]) + 10.0 else last
+
+
+def _unlike_standing(figure: Figure) -> float:
+    pose = figure.pose
+    low = 0.0 if pose.base == "standing" else 30.0
+    legs = sum(leg.bend for leg in figure.legs) / 2
+    arms = sum(
+        min(120.0, max(abs(arm.hand[1] - arm.shoulder[1] + 60.0), arm.bend * 0.4)) for arm in figure.arms
+    )
+    spread = abs(figure.legs[0].ankle[0] - figure.legs[1].ankle[0]) + abs(
+        figure.legs[0].ankle[2] - figure.legs[1].ankle[2]
+    )
+    return low + legs + 0.4 * arms + abs(pose.lean) * 0.8 + abs(pose.round) + 2 * abs(pose.side) + spread
+
+
 _BASES_FROM_THE_FRONT = ("standing", "seated", "half kneeling", "kneeling")
 
 
@@ -92,6 +120,61 @@ def travelled(movement: Movement) -> tuple[Vec, Vec, Vec] | None:
     best = max(points, key=lambda name: _seen(points[name], movement.front_view))
     a, b, _ = points[best]
     return None if distance(a, b) < 8 else (a, b, start.chest)
+
+
+@dataclass(frozen=True, slots=True)
+class Way:
+    """What moves most, in which directions, and how far."""
+
+    what: str
+    """``hips``, ``hands``, ``hand``, ``feet``, ``foot``, ``chest`` or ``turn``."""
+    directions: tuple[str, ...]
+    """One or two of ``up``, ``down``, ``ahead``, ``back``, ``side``."""
+    far: float
+    """Centimetres; degrees for a turn."""
+
+
+def way_of(movement: Movement) -> Way | None:
+    """What to say about the way from start to finish; None where nothing moves far."""
+    start, finish = movement.start, movement.finish
+    turn = abs(finish.pose.turn - start.pose.turn)
+    moved = {
+        "hips": sub(finish.pelvis, start.pelvis),
+        "chest": scale(sub(finish.chest, start.chest), 0.6),
+    }
+    hands = [sub(finish.arms[s].hand, start.arms[s].hand) for s in (0, 1) if not _rests(movement, s)]
+    feet = [sub(finish.legs[s].ankle, start.legs[s].ankle) for s in (0, 1)]
+    for name, ways in (("hand", hands), ("foot", feet)):
+        far = [way for way in ways if length(way) > 8]
+        if far:
+            both = len(far) == 2 and distance(far[0], far[1]) < 0.5 * length(far[0])
+            several = "feet" if name == "foot" else "hands"
+            moved[several if both else name] = scale(max(far, key=length), 0.9 if name == "foot" else 1.0)
+    weights = {"hips": 1.6, "chest": 1.0}
+    best = max(moved, key=lambda name: length(moved[name]) * weights.get(name, 1.0), default="hips")
+    far_ = length(moved[best])
+    if turn >= 25 and far_ < 60:
+        return Way("turn", (), turn)
+    if far_ < 6:
+        return None
+    full = (
+        moved[best]
+        if best not in ("chest", "foot", "feet")
+        else scale(moved[best], 1 / (0.6 if best == "chest" else 0.9))
+    )
+    return Way(best, _directions(full), length(full))
+
+
+def _rests(movement: Movement, side: int) -> bool:
+    return {movement.start.pose.hands[side], movement.finish.pose.hands[side]} <= ON_THE_BODY.keys()
+
+
+def _directions(way: Vec) -> tuple[str, ...]:
+    """The one or two directions that make up most of a way, the larger first."""
+    x, y, z = way
+    named = [(abs(y), "up" if y > 0 else "down"), (abs(x), "ahead" if x > 0 else "back"), (abs(z), "side")]
+    named.sort(reverse=True)
+    return tuple(name for size, name in named[:2] if size >= 0.45 * named[0][0])
 
 
 def _seen(point: tuple[Vec, Vec, float], front: bool) -> float:

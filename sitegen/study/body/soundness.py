@@ -55,7 +55,7 @@ def _falling(figure: Figure) -> Iterator[Trouble]:
 
 
 def support(figure: Figure) -> list[tuple[float, float]] | None:
-    """The points on which the figure rests, seen from above; None where something else holds it, or nothing."""
+    """The points on which the figure rests, seen from above; None where something else holds it."""
     if figure.back_carries or figure.pose.base == "hanging back" or figure.pose.lift > 0:
         return None
     points: list[tuple[float, float]] = []
