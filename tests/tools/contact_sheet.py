@@ -47,7 +47,8 @@ def write_sheet(out: Path, content: Path, only: set[str], *, names: bool, dark: 
     ground, ink = ("#14181c", "#eef0ec") if dark else ("#f5f6f4", "#161b21")
     page = (
         f"<!doctype html><title>{html.escape('Contact sheet')}</title><style>{style}"
-        f":root{{--ink:{ink};--sail:{ground}}}body{{margin:8px;background:{ground};color:{ink};font:11px sans-serif;display:grid;"
+        f":root{{--ink:{ink};--sail:{ground}}}"
+        f"body{{margin:8px;background:{ground};color:{ink};font:11px sans-serif;display:grid;"
         f"grid-template-columns:repeat({columns},1fr);gap:8px}}div{{border-top:1px solid}}"
         f"p{{margin:2px 0;min-height:2.4em}}"
         f".drawing{{display:inline-block;height:118px;width:auto;max-width:49%}}</style>{''.join(cells)}"
