@@ -11,6 +11,7 @@ from sitegen.model import Block, Details, Episode, Item
 from sitegen.notation import format_clock
 from sitegen.problems import Problem, Spot, found
 from sitegen.study.forms import Forms, forms_of, shown_form
+from sitegen.study.span import Span
 from sitegen.study.timing import block_time, dose_seconds, item_sets, round_seconds, session_time
 from sitegen.vocabulary import AMRAP, EMOM, INTERVALS
 
@@ -26,7 +27,11 @@ def check_announced_time(material: Material) -> Iterator[Problem]:
     for episode in series.sessions:
         if episode.lasts is None:
             continue
-        taken = session_time(series.details, forms, episode).seconds
+        time = session_time(series.details, forms, episode)
+        if episode.planned:
+            yield from _check_plan(episode, time.your_turn)
+            continue
+        taken = time.seconds
         if taken is None:
             continue
         low, high = (round(end / 60) for end in (taken.low, taken.high))
@@ -38,6 +43,16 @@ def check_announced_time(material: Material) -> Iterator[Problem]:
         elif high < episode.lasts.low / 60:
             message = f"the session takes {_minutes(low, high)}, less than the {announced}"
             yield found("warning", "session-time", spot, message, advice)
+
+
+def _check_plan(episode: Episode, doing: Span) -> Iterator[Problem]:
+    """A plan that takes longer than announced before a word of explanation is filmed."""
+    low, high = (round(end / 60) for end in (doing.low, doing.high))
+    if episode.lasts is not None and high > episode.lasts.high / 60:
+        announced = _minutes(episode.lasts.low / 60, episode.lasts.high / 60)
+        message = f"doing the session takes {_minutes(low, high)}, longer than the {announced} it announces"
+        advice = "take something out, or announce more; what the film explains comes on top"
+        yield found("warning", "session-time", episode.spot.at("lasts"), message, advice)
 
 
 def _minutes(low: float, high: float) -> str:
@@ -119,12 +134,11 @@ def check_along(material: Material) -> Iterator[Problem]:
 
 
 def _stretch(episode: Episode, index: int) -> int | None:
-    """Seconds of video from a block to the next, or to the end; None where the end is not known."""
-    block = episode.blocks[index]
-    if index + 1 < len(episode.blocks):
-        return episode.blocks[index + 1].at - block.at
+    """Seconds of video from a block to the next, or to the end; None where that is not known."""
+    begin = episode.blocks[index].at
     length = episode.video.length if episode.video else None
-    return None if length is None else length - block.at
+    end = episode.blocks[index + 1].at if index + 1 < len(episode.blocks) else length
+    return None if begin is None or end is None else end - begin
 
 
 def _clock(seconds: float) -> str:

@@ -121,10 +121,12 @@ class SessionTime:
 
 
 def session_time(details: Details, forms: Forms, episode: Episode) -> SessionTime:
-    """Time of a whole episode."""
+    """Time of a whole episode; of a plan, where no video shows anything yet, all blocks are your turn."""
     times = tuple(block_time(details, forms, block) for block in episode.blocks)
     turns = (
-        time.seconds for time, block in zip(times, episode.blocks, strict=True) if block.your_turn is not None
+        time.seconds
+        for time, block in zip(times, episode.blocks, strict=True)
+        if block.your_turn is not None or episode.planned
     )
     video = episode.video.length if episode.video else None
     return SessionTime(blocks=times, your_turn=total(turns), video=video)
@@ -227,7 +229,7 @@ def _in_turn(
 def _within(cap: float, sets: list[SetTime], one_round: float) -> tuple[tuple[float, ...], float]:
     """A time cap shared out as one round, of so many seconds, shares its time between work and rest."""
     work = tuple(cap * one.work / one_round for one in sets)
-    return work, cap - sum(work)
+    return work, max(0.0, cap - sum(work))  # rounding may make the parts a little more than the whole
 
 
 def _by_the_minute(block: Block, sets: list[SetTime], end: _End) -> tuple[tuple[float, ...], float]:
