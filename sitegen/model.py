@@ -408,8 +408,8 @@ class Details:
     """Markdown for the home page."""
     tempo: Tempo = Tempo(2, 0, 1, 0)
     """Tempo where an item and its exercise give none."""
-    changeover: int = 10
-    """Seconds from one exercise or side to the next, where no rest is given."""
+    changeover: Duration = Duration(10, 10)
+    """From one exercise or side to the next, where no rest is given."""
     body_mass: tuple[Quantity, Quantity] = (Quantity(50, "kg"), Quantity(100, "kg"))
     """Lightest and heaviest viewer, for the range of the energy estimate."""
     kit: Mapping[str, Kit] = field(default_factory=dict)
