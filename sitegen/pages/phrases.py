@@ -31,6 +31,10 @@ class Phrases:
         """A number of sets without the word."""
         return self.number(count.low, count.high)
 
+    def counted(self, measure: str, amount: float) -> str:
+        """The words for an amount of a measure other than seconds, with ``#`` for the number."""
+        return str(plural(self._words.counted[measure], amount))
+
     def dose(self, dose: Dose | None) -> str:
         """``8–12 reps each side``; empty for None."""
         return "" if dose is None else self._dose(dose, dose.ways)

@@ -116,9 +116,11 @@ def test_opening_the_page_shifts_nothing(page: Page, demo_url: str) -> None:
     page.goto(demo_url + STEADY_PULL)
     wait_for_video(page)
     shift = page.evaluate(
-        """() => new Promise(done => { let sum = 0;
-        new PerformanceObserver(list => { for (const entry of list.getEntries()) sum += entry.value; })
-        .observe({type: 'layout-shift', buffered: true}); setTimeout(() => done(sum), 300); })"""
+        """async () => {
+        const pictures = new PerformanceObserver(() => {});
+        pictures.observe({type: 'layout-shift', buffered: true});
+        for (let n = 0; n < 3; n++) await new Promise(requestAnimationFrame);
+        return pictures.takeRecords().reduce((sum, entry) => sum + entry.value, 0); }"""
     )
 
     assert shift == 0

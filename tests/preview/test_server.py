@@ -9,7 +9,7 @@ import pytest
 
 from sitegen.preview.ranges import parse_range
 from sitegen.preview.server import content_type
-from tests.conftest import serve
+from tests.conftest import PATIENCE_S, serve
 
 VIDEO = bytes(range(256)) * 40
 
@@ -59,7 +59,7 @@ def port(tmp_path: Path) -> Iterator[int]:
 
 
 def get(port: int, path: str, method: str = "GET", **headers: str) -> tuple[int, dict[str, str], bytes]:
-    connection = http.client.HTTPConnection("127.0.0.1", port, timeout=5)
+    connection = http.client.HTTPConnection("127.0.0.1", port, timeout=PATIENCE_S)
     connection.putrequest(method, path, skip_host="Host" in headers)
     for name, value in headers.items():
         connection.putheader(name, value)
