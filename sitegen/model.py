@@ -182,8 +182,8 @@ class Block(Record):
     name: str
     kind: str
     format: str
-    at: int
-    """Start in the video, in seconds."""
+    at: int | None = None
+    """Start in the video, in seconds; None while the episode is a plan."""
     your_turn: int | None = None
     """When the viewer pauses and does the block; None where it is done along with the video."""
     sets: Count = Count(1, 1)
@@ -218,7 +218,7 @@ class Video(Record):
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Episode(FoldingRecord):
-    """One filmed session."""
+    """One session: filmed, or planned."""
 
     folded: ClassVar[tuple[str, ...]] = ("notes", "cautions", "blocks")
 
@@ -244,12 +244,15 @@ class Episode(FoldingRecord):
     """Ids of the exercises it uses, each once, in order."""
     routines: tuple[str, ...] = field(init=False, compare=False)
     """Ids of the routines it uses."""
+    planned: bool = field(init=False, compare=False)
+    """True for a session that is not filmed yet: its blocks have no times, or are still to be written."""
 
     def __post_init__(self) -> None:
         exercises = dict.fromkeys(item.exercise for block in self.blocks for item in block.items)
         routines = dict.fromkeys(block.routine for block in self.blocks if block.routine)
         object.__setattr__(self, "exercises", tuple(exercises))
         object.__setattr__(self, "routines", tuple(routines))
+        object.__setattr__(self, "planned", not self.blocks or any(block.at is None for block in self.blocks))
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -428,7 +431,7 @@ class Series:
     episodes: tuple[Episode, ...]
     """By number."""
     upcoming: tuple[Episode, ...] = ()
-    """By number, those that are not out yet; they are not in ``episodes``."""
+    """By number, those that are not out yet, plans among them; they are not in ``episodes``."""
     exercises: Mapping[str, Exercise]
     """By id, in order of name."""
     pages: tuple[FreePage, ...] = ()
@@ -446,10 +449,15 @@ class Series:
         """All episodes by number, those that are not out yet among them."""
         return tuple(sorted((*self.episodes, *self.upcoming), key=lambda episode: episode.number))
 
-    def as_of(self, day: date | None) -> "Series":
-        """The series on a day: episodes released later are upcoming. With None all are out."""
+    def as_of(self, day: date | None, *, plans: bool = False) -> "Series":
+        """The series on a day: episodes released later are upcoming. With None all are out.
+
+        Plans are upcoming until they are filmed, unless ``plans`` are to be among the episodes.
+        """
 
         def is_out(episode: Episode) -> bool:
+            if episode.planned and not plans:
+                return False
             return day is None or episode.released is None or episode.released <= day
 
         sessions = self.sessions

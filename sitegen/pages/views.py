@@ -96,7 +96,8 @@ class BlockView:
     how: str
     """Format, sets and rests in one line."""
     note: Markup
-    at: int
+    at: int | None
+    """None in a plan, as is ``clock`` empty."""
     clock: str
     your_turn: int | None
     your_turn_clock: str
@@ -270,7 +271,7 @@ class Views:
             how=self.how(block),
             note=markup(block.note),
             at=block.at,
-            clock=format_clock(block.at),
+            clock=format_clock(block.at) if block.at is not None else "",
             your_turn=block.your_turn,
             your_turn_clock=format_clock(block.your_turn) if block.your_turn is not None else "",
             items=tuple(self._item(item, block, anchors) for item in block.items),

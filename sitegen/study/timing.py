@@ -120,10 +120,12 @@ class SessionTime:
 
 
 def session_time(details: Details, forms: Forms, episode: Episode) -> SessionTime:
-    """Time of a whole episode."""
+    """Time of a whole episode; of a plan, where no video shows anything yet, all blocks are your turn."""
     times = tuple(block_time(details, forms, block) for block in episode.blocks)
     turns = (
-        time.seconds for time, block in zip(times, episode.blocks, strict=True) if block.your_turn is not None
+        time.seconds
+        for time, block in zip(times, episode.blocks, strict=True)
+        if block.your_turn is not None or episode.planned
     )
     video = episode.video.length if episode.video else None
     return SessionTime(blocks=times, your_turn=total(turns), video=video)

@@ -9,8 +9,8 @@ The shape, with every number in seconds (``scripts/turn-steps.js`` makes a turn'
                 "after": high, "time": high}},
      "held": {anchor: {"load": …, "heavy": [[hand, seconds until the swap or 0, words], …]}}}
 
-``stop`` is your turn; null for blocks done along with the video. ``exchange`` is the pause between
-exercises, ``break`` that between sets or rounds.
+``at`` is null in a plan. ``stop`` is your turn; null for blocks done along with the video. ``exchange``
+is the pause between exercises, ``break`` that between sets or rounds.
 """
 
 from collections.abc import Iterator, Sequence

@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator
 from dataclasses import dataclass
+from typing import Any
 
 from markupsafe import Markup
 
@@ -66,10 +67,9 @@ class SheetBlock:
     """One block of a sheet."""
 
     name: str
-    clock: str
     how: str
-    turn: str
-    """When the viewer's turn comes, or that the block is done along with the video."""
+    when: str
+    """When it starts in the video, and whose turn it is there; empty in a plan."""
     written: bool
     """True where loads and repetitions are written down."""
     columns: int
@@ -134,17 +134,23 @@ def _block(site: Site, views: Views, episode: Episode, index: int) -> SheetBlock
         _item(site, views, block, item, (span, across, plans.get((index, place), "")))
         for place, (item, span) in enumerate(zip(block.items, sets, strict=True))
     )
-    turn = words.along if block.your_turn is None else words.turn.format(clock=format_clock(block.your_turn))
     return SheetBlock(
         name=block.name,
-        clock=format_clock(block.at),
+        when=_when(words, block),
         how=views.how(block),
-        turn=turn,
         written=written,
         columns=1 if written else light_columns(len(items)),
         tally=tally,
         items=items,
     )
+
+
+def _when(words: Any, block: Block) -> str:
+    """Where the block is in the video, and whose turn it is; nothing in a plan."""
+    if block.at is None:
+        return ""
+    turn = words.along if block.your_turn is None else words.turn.format(clock=format_clock(block.your_turn))
+    return f"{words.starts.format(clock=format_clock(block.at))}, {turn}"
 
 
 def boxes_across(sets: int) -> int:
