@@ -362,7 +362,23 @@ def test_without_storage_everything_goes_on(context: BrowserContext, demo_url: s
     assert failures == []
 
 
-@pytest.mark.parametrize("kept", ["", "null", "[]", '{"v": 2}', "{", '{"v": 1, "days": {}}'])
+@pytest.mark.parametrize(
+    "kept",
+    [
+        "",
+        "null",
+        "[]",
+        '{"v": 2}',
+        "{",
+        '{"v": 1, "days": {}}',
+        '{"v": 1, "days": "x"}',
+        '{"v": 1, "days": {"2026-09-11": null}}',
+        '{"v": 1, "days": {"2026-09-11": {"of": 3, "turns": {"first-tri-set": "x"}}}}',
+        '{"v": 1, "days": {"2026-09-11": {"of": 3, "turns": {"first-tri-set": {"done": "x", "need": 1}}}}}',
+        '{"v": 1, "days": {"2026-09-11": {"of": 3, "turns":'
+        ' {"first-tri-set": {"done": [], "need": 9, "at": "x", "clock": 5}}}}}',
+    ],
+)
 def test_damaged_storage_counts_as_empty(page: Page, demo_url: str, kept: str) -> None:
     failures: list[str] = []
     page.on("pageerror", lambda error: failures.append(str(error)))
