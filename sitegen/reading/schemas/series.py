@@ -92,6 +92,19 @@ def _weekly_sets(text: str) -> Count:
 WEEKLY_SETS = Short("a number of sets such as 4-12 or 0-12", _weekly_sets, "4-12", number=True)
 
 
+def _ages(text: str) -> Count:
+    try:
+        ages = Count.parse(text)
+    except NotationError:
+        raise NotationError(f"{text!r} are no ages", "write for example 17-79") from None
+    if ages.high > 120:
+        raise NotationError(f"{text!r} are no ages", "write for example 17-79")
+    return ages
+
+
+AGES = Short("ages such as 17-79", _ages, "17-79")
+
+
 def _time_of_day(text: str) -> int:
     if re.fullmatch(r"\d{1,2}:\d\d", text.strip()) and (minutes := parse_clock(text)) < 24 * 60:
         return minutes  # hours and minutes are counted as minutes and seconds are
@@ -224,6 +237,7 @@ SERIES = Record(
                 _body_mass,
             )
         ),
+        "ages": Key(AGES, help="Youngest and oldest viewer: energy is told for them"),
         "kit": Key(MapOf(Ident(), _KIT)),
         "muscles": Key(MapOf(NAME, Choice("a region", REGIONS))),
         "demands": Key(
