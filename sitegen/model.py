@@ -9,7 +9,7 @@ import itertools
 from collections.abc import Mapping
 from dataclasses import dataclass, field, replace
 from datetime import date
-from typing import ClassVar
+from typing import Any, ClassVar, NamedTuple
 
 from sitegen.destinations import Target
 from sitegen.notation import Count, Dose, DoseChange, Duration, Effort, Load, Quantity, Tempo
@@ -53,6 +53,34 @@ class Picture(Record):
     alt: str
 
 
+class Sides(NamedTuple):
+    """A value for each side of the body; None where nothing is said about that side."""
+
+    left: Any
+    right: Any
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Poses(Record):
+    """Where the body is, as written: each pose says only what differs from the one it is made from.
+
+    ``study.body`` fills in the rest. Keys and values are those of the schema; a value with two sides is a
+    number or word for both, or a :class:`Sides`.
+    """
+
+    start: Mapping[str, Any] = field(default_factory=dict)
+    through: tuple[Mapping[str, Any], ...] = ()
+    """Poses on the way, each said against the start."""
+    finish: Mapping[str, Any] | None = None
+    """Said against the start; None where the start is held."""
+    held: bool = False
+    """True where the one pose is held."""
+    like: str = ""
+    """The exercise, or ``exercise/variant``, whose poses these start from."""
+    says: Mapping[str, str] = field(default_factory=dict)
+    """The trainer's own sentences for ``start``, ``move``, ``finish`` and ``picture``."""
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Variant(Record):
     """Another form of an exercise. Fields that are None are as in the form it is made from."""
@@ -77,6 +105,7 @@ class Variant(Record):
     cautions: tuple[Caution, ...] = ()
     """Beyond those of the form it is made from."""
     pictures: tuple[Picture, ...] = ()
+    poses: Poses | None = None
     spot: Spot
 
 
@@ -85,14 +114,14 @@ class Stepping(Record):
     """Height of the step and rate of full up-and-down cycles, for the stepping equation."""
 
     height: Quantity
-    per_minute: int
+    per_minute: float
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Exercise(FoldingRecord):
     """One exercise of the library in its main form, with its variants."""
 
-    folded: ClassVar[tuple[str, ...]] = ("cues", "faults", "cautions", "variants")
+    folded: ClassVar[tuple[str, ...]] = ("cues", "faults", "cautions", "variants", "poses")
 
     id: str
     name: str
@@ -108,6 +137,7 @@ class Exercise(FoldingRecord):
     cautions: tuple[Caution, ...] = ()
     variants: tuple[Variant, ...] = ()
     pictures: tuple[Picture, ...] = ()
+    poses: Poses | None = None
     tempo: Tempo | None = None
     """Usual tempo, where the series' default does not fit."""
     met: float | None = None
@@ -378,10 +408,12 @@ class Details:
     """Markdown for the home page."""
     tempo: Tempo = Tempo(2, 0, 1, 0)
     """Tempo where an item and its exercise give none."""
-    changeover: int = 10
-    """Seconds from one exercise or side to the next, where no rest is given."""
+    changeover: Duration = Duration(10, 10)
+    """From one exercise or side to the next, where no rest is given."""
     body_mass: tuple[Quantity, Quantity] = (Quantity(50, "kg"), Quantity(100, "kg"))
     """Lightest and heaviest viewer, for the range of the energy estimate."""
+    ages: Count | None = None
+    """Youngest and oldest viewer, in years; None where the series does not say."""
     kit: Mapping[str, Kit] = field(default_factory=dict)
     needs: Mapping[str, Need] = field(default_factory=dict)
     muscles: Mapping[str, str] = field(default_factory=dict)

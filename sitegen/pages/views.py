@@ -12,6 +12,7 @@ from markupsafe import Markup
 from sitegen.model import Block, Episode, Fault, Item, Kit, Picture
 from sitegen.notation import format_clock
 from sitegen.pages.adaptation import Adaptation
+from sitegen.pages.drawings import Drawings, DrawnForm
 from sitegen.pages.site import Site
 from sitegen.pages.theme import plural
 from sitegen.reading.markdown import inline_html
@@ -59,6 +60,8 @@ class VariantView:
 class FormView:
     """What to do and what to avoid, for one form."""
 
+    drawing: DrawnForm | None
+    """None where nothing is said about its poses."""
     name: str
     cues: tuple[Markup, ...]
     faults: tuple[FaultView, ...]
@@ -171,6 +174,11 @@ class Views:
         """Forms by need, for the scripts."""
         return Adaptation(self.site)
 
+    @cached_property
+    def drawings(self) -> Drawings:
+        """Draws any form: ``drawings.of(form)``."""
+        return Drawings(self.site.theme.strings.drawings)
+
     # --- exercises -------------------------------------------------------------------------
 
     def form(self, exercise: str, variant: str | None) -> FormView:
@@ -182,6 +190,7 @@ class Views:
 
     def _form(self, form: Form) -> FormView:
         return FormView(
+            drawing=self.drawings.of(form),
             name=form.name,
             cues=tuple(map(markup, form.cues)),
             faults=tuple(map(_fault, form.faults)),

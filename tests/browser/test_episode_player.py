@@ -58,15 +58,20 @@ def test_the_current_chapter_is_marked_as_the_video_goes_on(page: Page, demo_url
         ("", 0),
         ("#no-such-place", 0),
         ("#t=nonsense", 0),
+        ("#%", 0),
+        ("#t=%", 0),
     ],
 )
 def test_the_address_opens_the_page_at_a_time_or_block(
     page: Page, demo_url: str, query: str, second: int
 ) -> None:
+    errors: list[str] = []
+    page.on("pageerror", lambda error: errors.append(str(error)))
     page.goto(demo_url + STEADY_PULL + query)
     wait_for_video(page)
 
     until(page, f"!video.seeking && Math.abs(video.currentTime - {second}) < 0.25")
+    assert errors == []
     assert page.evaluate("document.getElementById('video').paused")
 
 

@@ -183,7 +183,7 @@ def test_a_finished_part_is_kept_with_its_day(page: Page, demo_url: str) -> None
     page.get_by_role("button", name="Back to the page").click()
 
     expect(page.locator("#both-hands-full .turn-state")).to_have_text("Done today.")
-    assert page.evaluate("Progress.days('ballast')") == {DAY: {"done": 1, "of": 4, "complete": False}}
+    assert page.evaluate("Progress.days('ballast')") == {DAY: {"done": 1, "of": 5, "complete": False}}
     assert kept(page, "ballast")["v"] == 1
 
 
@@ -362,7 +362,23 @@ def test_without_storage_everything_goes_on(context: BrowserContext, demo_url: s
     assert failures == []
 
 
-@pytest.mark.parametrize("kept", ["", "null", "[]", '{"v": 2}', "{", '{"v": 1, "days": {}}'])
+@pytest.mark.parametrize(
+    "kept",
+    [
+        "",
+        "null",
+        "[]",
+        '{"v": 2}',
+        "{",
+        '{"v": 1, "days": {}}',
+        '{"v": 1, "days": "x"}',
+        '{"v": 1, "days": {"2026-09-11": null}}',
+        '{"v": 1, "days": {"2026-09-11": {"of": 3, "turns": {"first-tri-set": "x"}}}}',
+        '{"v": 1, "days": {"2026-09-11": {"of": 3, "turns": {"first-tri-set": {"done": "x", "need": 1}}}}}',
+        '{"v": 1, "days": {"2026-09-11": {"of": 3, "turns":'
+        ' {"first-tri-set": {"done": [], "need": 9, "at": "x", "clock": 5}}}}}',
+    ],
+)
 def test_damaged_storage_counts_as_empty(page: Page, demo_url: str, kept: str) -> None:
     failures: list[str] = []
     page.on("pageerror", lambda error: failures.append(str(error)))

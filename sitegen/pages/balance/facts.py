@@ -35,6 +35,7 @@ def training_fact(site: Site, episode: Episode) -> str:
             _ends(one.two_sided),
             [[uneven.exercise, uneven.left_over, uneven.measure] for uneven in one.uneven],
             _packed(one.minutes),
+            _packed(one.aerobic),
             _ends(one.kcal),
             one.strength_sessions,
         ]
@@ -43,7 +44,9 @@ def training_fact(site: Site, episode: Episode) -> str:
 
 def read_training(text: str, number: int) -> Training:
     """The training of the episode with that number from its fact."""
-    strength, conditioning, balance, one_sided, two_sided, uneven, minutes, kcal, sessions = json.loads(text)
+    strength, conditioning, balance, one_sided, two_sided, uneven, minutes, aerobic, kcal, sessions = (
+        json.loads(text)
+    )
     return Training(
         strength=_unpacked(strength),
         conditioning=_unpacked(conditioning),
@@ -55,6 +58,7 @@ def read_training(text: str, number: int) -> Training:
             for name, left, measure in uneven
         ),
         minutes=_unpacked(minutes),
+        aerobic=_unpacked(aerobic),
         kcal=Span(*kcal),
         strength_sessions=sessions,
     )

@@ -4,7 +4,7 @@ import re
 from typing import Any
 
 from sitegen.model import Bounds, DateRange, Details, Host, Kit, Need, SchedulePlan, Trainer
-from sitegen.notation import Count, Duration, NotationError, Quantity, parse_clock
+from sitegen.notation import Count, NotationError, Quantity, parse_clock
 from sitegen.reading.schemas.held import HOLDS, WEIGHS
 from sitegen.reading.schemas.publish import TARGET
 from sitegen.reading.schemas.report import Wrong
@@ -90,6 +90,19 @@ def _weekly_sets(text: str) -> Count:
 
 
 WEEKLY_SETS = Short("a number of sets such as 4-12 or 0-12", _weekly_sets, "4-12", number=True)
+
+
+def _ages(text: str) -> Count:
+    try:
+        ages = Count.parse(text)
+    except NotationError:
+        raise NotationError(f"{text!r} are no ages", "write for example 17-79") from None
+    if ages.high > 120:
+        raise NotationError(f"{text!r} are no ages", "write for example 17-79")
+    return ages
+
+
+AGES = Short("ages such as 17-79", _ages, "17-79")
 
 
 def _time_of_day(text: str) -> int:
@@ -186,8 +199,6 @@ def _details(**fields: Any) -> Details:
     kit, needs = fields.get("kit", {}), fields.get("needs", {})
     fields["kit"] = {key: Kit(id=key, **value) for key, value in kit.items()}
     fields["needs"] = {key: Need(id=key, **value) for key, value in needs.items()}
-    if isinstance(fields.get("changeover"), Duration):
-        fields["changeover"] = fields["changeover"].low
     fields["address"] = fields["address"].rstrip("/") + "/"
     return Details(**fields)
 
@@ -226,6 +237,7 @@ SERIES = Record(
                 _body_mass,
             )
         ),
+        "ages": Key(AGES, help="Youngest and oldest viewer: energy is told for them"),
         "kit": Key(MapOf(Ident(), _KIT)),
         "muscles": Key(MapOf(NAME, Choice("a region", REGIONS))),
         "demands": Key(

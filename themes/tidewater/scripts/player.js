@@ -106,6 +106,8 @@
     frame.src = hosted.dataset.player.replace("{seconds}", String(time));
     frame.title = hosted.dataset.title;
     frame.allow = "autoplay; fullscreen; picture-in-picture";
+    // The host's player runs, remembers its own visitors and opens links beside; it cannot lead this page away.
+    frame.sandbox = "allow-scripts allow-same-origin allow-popups allow-popups-to-escape-sandbox allow-presentation";
     frame.referrerPolicy = "strict-origin";
     hosted.replaceChildren(frame);
     mark(time);
@@ -151,7 +153,7 @@
     const query = new URLSearchParams(location.search);
     const anchor = query.get("block");
     const time = MediaTime.fragment(location.hash) || MediaTime.fragment(`t=${query.get("t") || ""}`);
-    return time || startOf(anchor) || startOf(decodeURIComponent(location.hash.slice(1)));
+    return time || startOf(anchor) || startOf(MediaTime.decode(location.hash.slice(1)));
   };
 
   const open = () => {
