@@ -81,6 +81,7 @@ class Dose:
             high=max(one.high for one in counted) if len(counted) == len(doses) else 0,
             unit=first.unit,
             per_side=first.per_side,
+            ways=first.ways,
             sets=tuple(doses),
         )
 
