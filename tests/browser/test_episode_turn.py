@@ -183,7 +183,7 @@ def test_a_finished_part_is_kept_with_its_day(page: Page, demo_url: str) -> None
     page.get_by_role("button", name="Back to the page").click()
 
     expect(page.locator("#both-hands-full .turn-state")).to_have_text("Done today.")
-    assert page.evaluate("Progress.days('ballast')") == {DAY: {"done": 1, "of": 4, "complete": False}}
+    assert page.evaluate("Progress.days('ballast')") == {DAY: {"done": 1, "of": 5, "complete": False}}
     assert kept(page, "ballast")["v"] == 1
 
 

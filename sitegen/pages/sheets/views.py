@@ -10,7 +10,8 @@ from sitegen.model import Block, Episode, Item
 from sitegen.notation import format_clock
 from sitegen.pages.episode.kit import rotation_plans
 from sitegen.pages.site import Site
-from sitegen.pages.views import FaultView, KitView, VariantView, Views, kit_views, markup
+from sitegen.pages.views import FaultView, KitView, Views, kit_views, markup
+from sitegen.study.ladder import ladder
 from sitegen.study.span import Span
 from sitegen.study.timing import item_sets, session_time
 from sitegen.vocabulary import AMRAP
@@ -170,7 +171,7 @@ def _item(site: Site, views: Views, block: Block, item: Item, own: tuple[Span, i
     """``own``: the item's sets, the boxes in a row, and the plan for an uneven load."""
     sets, across, plan = own
     form = views.form(item.exercise, item.variant)
-    variants = views.variants(item.exercise, item.variant)
+    easier, harder = _beside(site, item)
     phrases, low, high = site.phrases, int(sets.low), int(sets.high)
     written = across > 0
     counted = written and high <= MOST_BOXES
@@ -182,8 +183,8 @@ def _item(site: Site, views: Views, block: Block, item: Item, own: tuple[Span, i
         facts=tuple(_facts(site, item)),
         cue=form.cues[0] if form.cues else Markup(),
         fault=form.faults[0] if form.faults else None,
-        easier=_first(variants, "regression"),
-        harder=_first(variants, "progression"),
+        easier=easier,
+        harder=harder,
         rotation=plan,
         boxes=tuple(SetBox(number=n, maybe=counted and n > low) for n in numbers),
         ticks=0 if counted else high,
@@ -208,5 +209,13 @@ def _unbroken(words: str) -> str:
     return words.replace(" ", "\N{NO-BREAK SPACE}")
 
 
-def _first(variants: tuple[VariantView, ...], change: str) -> str:
-    return next((variant.name for variant in variants if variant.change == change), "")
+def _beside(site: Site, item: Item) -> tuple[str, str]:
+    """Names of the next easier and the next harder form than the one shown; empty where there is none."""
+    rungs = ladder(site.exercise(item.exercise), site.forms)
+    here = next(rung.level for rung in rungs if rung.form.key.variant == item.variant)
+    steps = [rung for rung in rungs if rung.form.change != "substitution"]
+    below = max((rung.level for rung in steps if rung.level < here), default=here)
+    above = min((rung.level for rung in steps if rung.level > here), default=here)
+    # The first on a level counts, so the others are written over.
+    names = {rung.level: rung.form.name for rung in reversed(steps) if rung.level != here}
+    return names.get(below, ""), names.get(above, "")
