@@ -22,7 +22,20 @@ from sitegen.vocabulary import MUSCLE_REGIONS
 _LIBRARY_KINDS = ("series", "exercises", "routines")
 """Kinds of files that every episode may rest on."""
 
-OWN_PLACES = frozenset({"assets", "balance", "episodes", "exercises", "media", "needs", "schedule", "sheets"})
+OWN_PLACES = frozenset(
+    {
+        "about",
+        "assets",
+        "balance",
+        "before-you-start",
+        "episodes",
+        "exercises",
+        "media",
+        "needs",
+        "schedule",
+        "sheets",
+    }
+)
 """Folders of the site that hold its own files; a page in the trainer's words cannot be there."""
 
 
