@@ -6,6 +6,7 @@ from sitegen.checks.material import Material
 from sitegen.model import Caution, Exercise, Series
 from sitegen.notation import Dose
 from sitegen.problems import Problem, found
+from sitegen.study.doses import is_larger
 from sitegen.study.forms import Form, FormKey, forms_of
 
 _USUAL_DOSES = (Dose(kind="count", low=10, high=10), Dose(kind="time", low=30, high=30))
@@ -36,18 +37,14 @@ def _more_demands(form: Form, parent: Form) -> str:
 
 
 def _larger_dose(form: Form, parent: Form) -> str:
-    if form.dose is None or form.dose == parent.dose:
+    # Whether a new dose is larger is seen where it is filmed (see ``doses``); "same" was meant.
+    if form.dose is None or form.dose == parent.dose or form.dose.dose or form.dose.amount == 1:
         return ""
     before = [parent.dose.apply(dose) if parent.dose else dose for dose in _USUAL_DOSES]
     after = [form.dose.apply(dose) for dose in _USUAL_DOSES]
-    if not any(_more(one, other) for one, other in zip(after, before, strict=True)):
+    if not any(is_larger(one, other) for one, other in zip(after, before, strict=True)):
         return ""
     return f"the regression {form.name!r} has a larger dose than {parent.name!r}: {form.dose}"
-
-
-def _more(one: Dose, other: Dose) -> bool:
-    alike = (one.kind, one.unit) == (other.kind, other.unit)
-    return alike and one.high * one.sides > other.high * other.sides
 
 
 def check_unused(material: Material) -> Iterator[Problem]:

@@ -37,6 +37,16 @@ def check_same_names(material: Material) -> Iterator[Problem]:
         yield from _same_name(group)
 
 
+def check_file_numbers(material: Material) -> Iterator[Problem]:
+    """An episode whose file's name begins with another number than the one it states."""
+    for episode in material.series.sessions:
+        begins = re.match(r"(?:.*/)?(\d+)-", episode.spot.file)
+        if begins and int(begins[1]) != episode.number:
+            message = f"the file's name begins with {begins[1]}, but the number is {episode.number}"
+            advice = "the number in the file counts; rename the file, or correct number:"
+            yield found("warning", "file-number", episode.spot.at("number"), message, advice)
+
+
 def _names(series: Series) -> Iterator[_Named]:
     for exercise in series.exercises.values():
         yield _Named(exercise.name, exercise, 0, exercise.spot.at("name"))

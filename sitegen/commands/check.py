@@ -20,5 +20,6 @@ def run(arguments: argparse.Namespace) -> int:
         problems = check_content(folder)
     except ContentError as error:
         problems = error.problems
-    print_problems(problems, as_json=arguments.json)
-    return PROBLEMS if any(p.severity == "problem" for p in problems) else OK
+    bad = any(p.severity == "problem" for p in problems)
+    print_problems(problems, as_json=arguments.json, warnings_looked_for=not bad)
+    return PROBLEMS if bad else OK

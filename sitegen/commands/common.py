@@ -58,21 +58,36 @@ def out_folder(arguments: argparse.Namespace, content: Path) -> Path:
     return Path(arguments.out) if arguments.out is not None else content.parent / OUT
 
 
-def print_problems(problems: Iterable[Problem], *, as_json: bool = False) -> None:
-    """Print each problem with its place and advice, and a count at the end."""
+def print_problems(
+    problems: Iterable[Problem], *, as_json: bool = False, warnings_looked_for: bool = False
+) -> None:
+    """Print each problem with its place and advice, and a count at the end.
+
+    Most warnings are only looked for in a series without problems; the count says whether they were.
+    """
     problems = list(problems)
     if as_json:
         print(json.dumps([problem.as_data() for problem in problems], indent=2, ensure_ascii=False))
         return
     for problem in problems:
         print(problem)
-    print(count_line(problems), file=sys.stderr)
+    line = count_line(problems) if warnings_looked_for else count_before_warnings(problems)
+    print(line, file=sys.stderr)
 
 
 def count_line(problems: Iterable[Problem]) -> str:
-    """``2 problems, 1 warning``."""
+    """``no problems, 1 warning``, where warnings were looked for."""
     severities = [problem.severity for problem in problems]
     return ", ".join(_count(severities.count(word), word) for word in ("problem", "warning"))
+
+
+def count_before_warnings(problems: Iterable[Problem]) -> str:
+    """``2 problems``, where problems kept the series from being looked at for warnings."""
+    severities = [problem.severity for problem in problems]
+    counted = _count(severities.count("problem"), "problem")
+    early = severities.count("warning")
+    so_far = f", {_count(early, 'warning')} so far" if early else ""
+    return f"{counted}{so_far} (all warnings are looked for once there are no problems)"
 
 
 def _count(number: int, word: str) -> str:

@@ -6,6 +6,7 @@ from dataclasses import dataclass, replace
 
 from sitegen.notation.durations import Duration
 from sitegen.notation.errors import NotationError
+from sitegen.notation.quantity import DISTANCES_CM
 from sitegen.notation.text import RANGE, print_range, range_of, tidy
 
 COUNTED = ("reps", "steps", "breaths")
@@ -13,10 +14,13 @@ COUNTED = ("reps", "steps", "breaths")
 
 _RESERVE = re.compile(rf"{RANGE}(?: reps?| repetitions?)? in reserve")
 _COUNT = re.compile(rf"{RANGE}(?: (?P<unit>reps?|repetitions?|steps?|breaths?))?")
+_DISTANCE = re.compile(rf"{RANGE} ?(?P<unit>m|met(?:re|er)s?|ft|foot|feet|yd|yds|yards?)")
 _SPLIT = re.compile(r"\d+(?: ?\+ ?\d+)+")
 _SIDES = re.compile(r"(.*\S)(?: (?:each|per|a) (?:side|leg|arm|hand|way)| ?/ ?side)")
-_EXAMPLE = "write for example 8, 8-12, 8 each side, 30 s, 30 s each side, 8 + 7 or max, 2 in reserve"
-_CHANGE_EXAMPLE = "write for example half, -2, +10 s, or the new dose such as 6-8"
+_EXAMPLE = "write for example 8, 8-12, 8 each side, 30 s, 20 steps, 30 m, 8 + 7 or max, 2 in reserve"
+_CHANGE_EXAMPLE = "write for example same, half, -2, +10 s, or the new dose such as 6-8 or 20-30 s"
+_FACTORS = {"half": 0.5, "same": 1.0, "double": 2.0}
+_DIFFERENCE = re.compile(r"([+-]) ?(\d+) ?(s|m|ft|yd|reps|steps|breaths)?")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -24,13 +28,13 @@ class Dose:
     """What one set of an item asks for."""
 
     kind: str
-    """``count``, ``time`` or ``max`` (as many as can be done well)."""
+    """``count``, ``time``, ``distance`` or ``max`` (as many as can be done well)."""
     low: int = 0
-    """Fewest counted, or seconds for ``time``; of one side where ``per_side``. 0 for ``max``."""
+    """Fewest of the measure; of one side where ``per_side``. 0 for ``max``."""
     high: int = 0
     """Most; equal to ``low`` where the dose is exact."""
     unit: str = "reps"
-    """What a count counts: one of :data:`COUNTED`."""
+    """What a count counts (one of :data:`COUNTED`), or what a distance is in (``m``, ``ft`` or ``yd``)."""
     parts: tuple[int, ...] = ()
     """The parts of a split such as ``8 + 7``; empty where the set is done in one go."""
     per_side: bool = False
@@ -52,6 +56,11 @@ class Dose:
         """How often the amount is done in one set: 2 where it is per side."""
         return 2 if self.per_side else 1
 
+    @property
+    def measure(self) -> str:
+        """What its numbers are: ``seconds`` for a time, else the unit."""
+        return "seconds" if self.kind == "time" else self.unit
+
     def __str__(self) -> str:
         if self.kind == "max":
             amount = "max"
@@ -61,7 +70,7 @@ class Dose:
             amount = " + ".join(str(part) for part in self.parts)
         else:
             amount = print_range(self.low, self.high)
-        if self.kind == "count" and self.unit != "reps":
+        if self.kind in ("count", "distance") and self.unit != "reps":
             amount += f" {self.unit}"
         if self.per_side:
             amount += " each side"
@@ -89,6 +98,10 @@ def _parse_amount(main: str, text: str) -> Dose:
         low, high = _ascending(*range_of(match), text)
         unit = (match["unit"] or "reps")[0]
         return _positive(Dose(kind="count", low=low, high=high, unit=_UNIT_BY_INITIAL[unit]), text)
+    if match := _DISTANCE.fullmatch(main):
+        low, high = _ascending(*range_of(match), text)
+        unit = _DISTANCE_BY_INITIAL[match["unit"][0]]
+        return _positive(Dose(kind="distance", low=low, high=high, unit=unit), text)
     try:
         seconds = Duration.parse(main)
     except NotationError:
@@ -97,6 +110,7 @@ def _parse_amount(main: str, text: str) -> Dose:
 
 
 _UNIT_BY_INITIAL = {"r": "reps", "s": "steps", "b": "breaths"}
+_DISTANCE_BY_INITIAL = {unit[0]: unit for unit in DISTANCES_CM}
 
 
 def _ascending(low: int, high: int, text: str) -> tuple[int, int]:
@@ -118,9 +132,9 @@ class DoseChange:
     kind: str
     """``times`` (a factor), ``plus`` (a difference) or ``set`` (a new dose)."""
     amount: float = 0
-    """The factor, or the difference in repetitions or seconds."""
-    seconds: bool = False
-    """True where the difference is in seconds."""
+    """The factor, or the difference in the unit."""
+    unit: str = ""
+    """What the difference is in: a measure of doses; empty for any that is counted."""
     dose: Dose | None = None
     """The new dose, for ``set``."""
 
@@ -128,11 +142,12 @@ class DoseChange:
     def parse(cls, text: str) -> "DoseChange":
         """Read a change of dose. Raises NotationError where the text is none."""
         written = tidy(text)
-        if written in ("half", "double"):
-            return cls(kind="times", amount=0.5 if written == "half" else 2)
-        if match := re.fullmatch(r"([+-]) ?(\d+)( ?s)?", written):
+        if written in _FACTORS:
+            return cls(kind="times", amount=_FACTORS[written])
+        if match := _DIFFERENCE.fullmatch(written):
             amount = int(match[2]) * (1 if match[1] == "+" else -1)
-            return cls(kind="plus", amount=amount, seconds=match[3] is not None)
+            unit = match[3] or ""
+            return cls(kind="plus", amount=amount, unit="seconds" if unit == "s" else unit)
         try:
             return cls(kind="set", dose=Dose.parse(text))
         except NotationError:
@@ -142,14 +157,19 @@ class DoseChange:
         """The dose a variant asks for where the main form asks for ``dose``.
 
         A change that does not fit the kind of dose (seconds on a count, or any on ``max``)
-        leaves it as it is. The result never falls below 1.
+        leaves it as it is. The result never falls below 1. A new dose may be in another unit.
         """
         if self.dose is not None:
             return self.dose
-        if dose.kind == "max" or (self.kind == "plus" and self.seconds != (dose.kind == "time")):
+        if self.amount == 1 and self.kind == "times":
+            return dose
+        if dose.kind == "max" or (self.kind == "plus" and not self._fits(dose)):
             return dose
         low, high = self._changed(dose.low), self._changed(dose.high)
         return replace(dose, low=low, high=high, parts=())
+
+    def _fits(self, dose: Dose) -> bool:
+        return dose.measure == self.unit if self.unit else dose.kind == "count"
 
     def _changed(self, value: int) -> int:
         # Half of 5 is 3: rounding up keeps a halved set worth doing.
@@ -160,5 +180,6 @@ class DoseChange:
         if self.dose is not None:
             return str(self.dose)
         if self.kind == "times":
-            return "half" if self.amount == 0.5 else "double"
-        return f"{int(self.amount):+d}{' s' if self.seconds else ''}"
+            return next(word for word, factor in _FACTORS.items() if factor == self.amount)
+        unit = "s" if self.unit == "seconds" else self.unit
+        return f"{int(self.amount):+d} {unit}".rstrip()

@@ -1,7 +1,8 @@
 """A number with a unit of mass, volume or length, and its exact size in SI-based units.
 
-Factors: inch 2.54 cm and pound 0.45359237 kg exactly (NIST SP 811, appendix B; 16 CFR 500.19),
-US liquid gallon 3.785411784 l (231 cubic inches), imperial gallon 4.54609 l exactly.
+Factors: inch 2.54 cm (a foot is 12 inches, a yard 36) and pound 0.45359237 kg exactly (NIST SP 811,
+appendix B; 16 CFR 500.19), US liquid gallon 3.785411784 l (231 cubic inches), imperial gallon 4.54609 l
+exactly.
 """
 
 import re
@@ -14,6 +15,8 @@ KG_PER_LB = 0.45359237
 LITRES_PER_US_GALLON = 3.785411784
 LITRES_PER_IMPERIAL_GALLON = 4.54609
 CM_PER_INCH = 2.54
+DISTANCES_CM = {"m": 100.0, "ft": 12 * CM_PER_INCH, "yd": 36 * CM_PER_INCH}
+"""Units in which one may walk."""
 
 MASS_UNITS_KG = {"kg": 1.0, "g": 0.001, "lb": KG_PER_LB}
 VOLUME_UNITS_L = {
@@ -22,7 +25,7 @@ VOLUME_UNITS_L = {
     "US gal": LITRES_PER_US_GALLON,
     "imperial gal": LITRES_PER_IMPERIAL_GALLON,
 }
-LENGTH_UNITS_CM = {"cm": 1.0, "m": 100.0, "in": CM_PER_INCH}
+LENGTH_UNITS_CM = {"cm": 1.0, "in": CM_PER_INCH} | DISTANCES_CM
 
 _FACTORS = MASS_UNITS_KG | VOLUME_UNITS_L | LENGTH_UNITS_CM
 _SPELLINGS = {unit.lower(): unit for unit in _FACTORS} | {

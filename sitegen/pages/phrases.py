@@ -55,11 +55,13 @@ class Phrases:
         if change.dose is not None:
             return self.dose(change.dose)
         if change.kind == "times":
-            return self._words.half if change.amount < 1 else self._words.double
+            return self._words.factors.get(str(change), "")
         amount = abs(int(change.amount))
-        what = (
-            self._words.seconds.format(amount=amount) if change.seconds else plural(self._words.reps, amount)
-        )
+        if change.unit == "seconds":
+            return (self._words.longer if change.amount > 0 else self._words.shorter).format(
+                amount=self._words.seconds.format(amount=amount)
+            )
+        what = plural(self._words.counted[change.unit or "reps"], amount).replace("#", str(amount))
         return (self._words.more if change.amount > 0 else self._words.fewer).format(amount=what)
 
     def duration(self, length: Duration) -> str:

@@ -12,8 +12,9 @@ from sitegen.reading.folder import id_of
 from sitegen.reading.schemas.calendar import CALENDAR
 from sitegen.reading.schemas.episode import EPISODE, ROUTINE
 from sitegen.reading.schemas.exercise import EXERCISE
+from sitegen.reading.schemas.report import BAD, Reading
 from sitegen.reading.schemas.series import PAGE_HEAD, SERIES
-from sitegen.reading.schemas.shapes import BAD, Reading, Shape
+from sitegen.reading.schemas.shape import Shape
 from sitegen.reading.schemas.texts import check_page_text
 from sitegen.reading.source import MAX_BYTES, compose
 from sitegen.reading.textfile import BadFile, decode
@@ -51,7 +52,7 @@ class FileResult(FoldingRecord):
 
 def read_file(kind: str, file: str, data: bytes) -> FileResult:
     """Read one file of a kind. Every problem is in the result; nothing is raised."""
-    reading = Reading(file)
+    reading = Reading(file, data)
     try:
         if kind == "pages":
             value = _read_page(file, data, reading)

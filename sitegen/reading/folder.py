@@ -4,7 +4,7 @@ import os
 import re
 import time
 from collections.abc import Iterator
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from pathlib import Path
 
 from sitegen.problems import ContentError, Problem
@@ -13,6 +13,8 @@ from sitegen.system.scan import InputState
 
 SERIES_FILE = "series.yaml"
 CALENDAR_FILE = "calendar.yaml"
+_OTHER_NAMES = ("series.yml", "Series.yaml", "series.YAML", "series.yaml.txt")
+"""How the file of the series is called by mistake."""
 MAX_FILES = 200_000
 
 _EPISODE_STEM = re.compile(rf"(?:\d+-)?(?P<slug>{ID_PATTERN})")
@@ -51,8 +53,11 @@ class Inventory:
 def take_inventory(root: Path) -> Inventory:
     """List a content folder. Raises ContentError where it is none."""
     if not (root / SERIES_FILE).is_file():
+        other = next((name for name in _OTHER_NAMES if (root / name).is_file()), None)
         advice = (
             "go to the folder that holds it, name it with --content, or start one: sitegen begin my-series"
+            if other is None
+            else f"call {other} {SERIES_FILE}"
         )
         problem = Problem(
             severity="problem",
@@ -91,15 +96,57 @@ def _list_folder(inventory: Inventory, folder: str, prefix: str) -> None:
 
 
 def _check_name(inventory: Inventory, prefix: str, name: str) -> None:
-    ending = _FOLDERS.get(prefix.rstrip("/"))
+    folder, _, inner = prefix.partition("/")
+    ending = _FOLDERS.get(folder)
     if ending is None:
+        _check_outside(inventory, prefix, name)
+    elif inner:
+        _check_inner(inventory, folder, prefix + name)
+    else:
+        _check_in_place(inventory, prefix, name, ending)
+
+
+_LIKE_YAML = (".yaml", ".yml", ".yaml.txt", ".yml.txt")
+_LIKE_TEXT = (*_LIKE_YAML, ".md", ".markdown", ".txt", ".rtf", ".doc", ".docx", ".odt", ".json")
+"""Endings of files that somebody meant to be read; others, such as ``.old``, are left alone."""
+
+
+def _check_outside(inventory: Inventory, prefix: str, name: str) -> None:
+    """A content file in no folder that is read, or one whose folder has another name."""
+    if not name.lower().endswith(_LIKE_YAML) or prefix.count("/") > 1:
         return
+    folder = prefix.rstrip("/")
+    if not folder and name in (SERIES_FILE, CALENDAR_FILE):
+        return
+    near = next((known for known in _FOLDERS if folder.lower().rstrip("s") == known.rstrip("s")), None)
+    if near is not None:
+        advice = f"call the folder {near}"
+    elif folder in ("captions", "media"):
+        return
+    else:
+        advice = "episodes, exercises and routines each have a folder of that name"
+    message = f"the file is not read: it lies in {folder or 'the top folder'}"
+    inventory.problems.append(_warning("not-read", prefix + name, message, advice))
+
+
+def _check_inner(inventory: Inventory, folder: str, path: str) -> None:
+    """A file in a folder inside the folder that is read."""
+    name = path.rpartition("/")[2]
+    if name.lower().endswith(_LIKE_TEXT):
+        message = f"the file is not read: it lies in a folder inside {folder}"
+        inventory.problems.append(_problem("not-read", path, message, f"move it to {folder}/{name}"))
+
+
+def _check_in_place(inventory: Inventory, prefix: str, name: str, ending: str) -> None:
     stem, dot, last = name.rpartition(".")
     pattern = _EPISODE_STEM if prefix == "episodes/" else _ID_STEM
-    if dot + last == ".yml" and ending == ".yaml":
-        inventory.problems.append(
-            _problem("file-name", prefix + name, f"{name!r} is not read", f"call it {stem}.yaml")
-        )
+    if not name.endswith(ending) and name.lower().endswith(_LIKE_TEXT):
+        base = re.sub(r"(\.[a-z]+)+$", "", name, flags=re.IGNORECASE)
+        message = f"the file is not read: its name does not end in {ending}"
+        meant = name.lower().endswith(_LIKE_YAML if ending == ".yaml" else _LIKE_TEXT)
+        tell = _problem if meant else _warning
+        advice = f"call it {base}{ending}" if meant else f"what is read here ends in {ending}"
+        inventory.problems.append(tell("file-name", prefix + name, message, advice))
     elif dot + last == ending and not pattern.fullmatch(stem):
         advice = "use lower-case words joined by hyphens, such as " + (
             "03-steady-pull.yaml" if prefix == "episodes/" else f"towel-row{ending}"
@@ -111,6 +158,10 @@ def _check_name(inventory: Inventory, prefix: str, name: str) -> None:
 
 def _problem(check: str, file: str, message: str, advice: str) -> Problem:
     return Problem(severity="problem", check=check, file=file, message=message, advice=advice)
+
+
+def _warning(check: str, file: str, message: str, advice: str) -> Problem:
+    return replace(_problem(check, file, message, advice), severity="warning")
 
 
 def id_of(file: str) -> str:

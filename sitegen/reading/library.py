@@ -14,13 +14,25 @@ from sitegen.reading.files import FileResult, digest_of
 from sitegen.reading.folder import id_of, slug_of
 from sitegen.reading.loads import placed
 from sitegen.reading.memory import Linked
-from sitegen.reading.schemas.shapes import nearest
+from sitegen.reading.references import (
+    exercise_advice,
+    id_advice,
+    kit_names,
+    muscle_advice,
+    need_names,
+)
+from sitegen.reading.suggestions import nearest
 from sitegen.reading.timeline import check_times
 from sitegen.study.forms import Form, FormKey, find_cycles, forms_of
 from sitegen.vocabulary import MUSCLE_REGIONS
 
 _LIBRARY_KINDS = ("series", "exercises", "routines")
 """Kinds of files that every episode may rest on."""
+
+_COMMON = {"kit": "kit"}
+"""Headings of the table of common names, by what an id is of."""
+_MOST_SUGGESTIONS = 200
+"""Most problems of a series for which near words are looked for."""
 
 OWN_PLACES = frozenset(
     {
@@ -37,6 +49,10 @@ OWN_PLACES = frozenset(
     }
 )
 """Folders of the site that hold its own files; a page in the trainer's words cannot be there."""
+
+
+def _variant_names(variants: Iterable[Variant]) -> Mapping[str, tuple[str, ...]]:
+    return {variant.id: (variant.name,) for variant in variants}
 
 
 class Linker:
@@ -160,7 +176,7 @@ class Linker:
                     "give each its own id",
                 )
             if variant.of is not None and variant.of not in ids:
-                self._unknown("variant", variant.of, ids, at.at("of"))
+                self._unknown("variant", variant.of, _variant_names(variants), at.at("of"))
             if variant.exercise is not None and variant.exercise not in self._names["exercises"]:
                 self._unknown_exercise(variant.exercise, at.at("exercise"))
             if variant.kit is not None:
@@ -189,14 +205,16 @@ class Linker:
             return
         for index, piece in enumerate(kit):
             if piece not in self.details.kit:
-                self._unknown("kit", piece, self.details.kit, spot.at(index))
+                self._unknown("kit", piece, kit_names(self.details), spot.at(index))
 
     def _check_muscles(self, muscles: Any, spot: Spot) -> None:
         known = [*MUSCLE_REGIONS, *(self.details.muscles if self.details else ())]
         for role in ("prime", "assist"):
             for index, muscle in enumerate(getattr(muscles, role)):
                 if muscle not in known:
-                    self._unknown("muscle", muscle, known, spot.at(role, index))
+                    advice = "correct it" if self._suggested() else muscle_advice(muscle, known)
+                    message = f"there is no muscle {muscle!r}"
+                    self._report("unknown-muscle", spot.at(role, index), message, advice)
 
     # --- demands ---------------------------------------------------------------------------
 
@@ -225,7 +243,7 @@ class Linker:
 
     def _unknown_demand(self, word: str, spot: Spot) -> None:
         known = self._demand_sentences
-        near = nearest(word, known)
+        near = None if self._suggested() else nearest(word, known)
         declare = (
             f"declare it in series.yaml, under demands: with the sentence that says when {word!r} applies"
         )
@@ -264,7 +282,9 @@ class Linker:
             self._check_items(fields["items"], spot)
             return Block(spot=spot, **fields | {"items": self._with_kit(fields["items"], spot)})
         if routine_id not in self._names["routines"]:
-            self._unknown("routine", routine_id, self._names["routines"], spot.at("routine"))
+            names: dict[str, tuple[str, ...]] = dict.fromkeys(self._names["routines"], ())
+            names |= {key: (value["name"],) for key, value in self._routines.items()}
+            self._unknown("routine", routine_id, names, spot.at("routine"))
             return None
         routine = self._routines.get(routine_id)
         if routine is None:
@@ -308,15 +328,15 @@ class Linker:
         return replace(item, load=load)
 
     def _check_variants_of_item(self, item: Item, exercise: Exercise, spot: Spot) -> None:
-        ids = [v.id for v in exercise.variants]
+        ids, names = [v.id for v in exercise.variants], _variant_names(exercise.variants)
         if item.variant is not None and item.variant not in ids:
-            self._unknown("variant", item.variant, ids, spot.at("variant"))
+            self._unknown("variant", item.variant, names, spot.at("variant"))
         for need_id, variant_id in item.versions.items():
             at = spot.at("versions", need_id)
             if variant_id not in ids:
-                self._unknown("variant", variant_id, ids, at)
+                self._unknown("variant", variant_id, names, at)
             elif self.details and need_id not in self.details.needs:
-                self._unknown("need", need_id, self.details.needs, at)
+                self._unknown("need", need_id, need_names(self.details), at)
             elif self.details:
                 self._check_version(item, need_id, variant_id, at)
 
@@ -341,7 +361,8 @@ class Linker:
             and self.details
             and episode.video.host not in self.details.hosts
         ):
-            self._unknown("host", episode.video.host, self.details.hosts, spot.at("video", "host"))
+            names = {key: (host.name,) for key, host in self.details.hosts.items()}
+            self._unknown("host", episode.video.host, names, spot.at("video", "host"))
         if episode.captions:
             self._check_file(episode.captions, spot.at("captions"), "missing-captions")
         if episode.poster:
@@ -350,7 +371,7 @@ class Linker:
     def _check_file(self, file: str, spot: Spot, check: str) -> None:
         if file in self.files:
             return
-        near = nearest(file, self.files)
+        near = None if self._suggested() else nearest(file, self.files)
         advice = f"did you mean {near!r}?" if near else "put the file there, or leave the key out"
         self._report(check, spot, f"there is no file {file!r} in the content folder", advice)
 
@@ -370,25 +391,18 @@ class Linker:
 
     # --- suggestions -----------------------------------------------------------------------
 
-    def _unknown(self, what: str, word: str, known: Iterable[str], spot: Spot) -> None:
-        known = list(known)
-        near = nearest(word, known)
-        advice = f"did you mean {near!r}?" if near else f"known: {', '.join(sorted(known)) or 'none yet'}"
+    def _unknown(
+        self, what: str, word: str, known: Iterable[str] | Mapping[str, Iterable[str]], spot: Spot
+    ) -> None:
+        """Report a reference that leads nowhere; ``known`` are ids, with their names where they have any."""
+        names = known if isinstance(known, Mapping) else dict.fromkeys(known, ())
+        advice = "correct it" if self._suggested() else id_advice(word, names, _COMMON.get(what))
         self._report(f"unknown-{what}", spot, f"there is no {what} {word!r}", advice)
 
     def _unknown_exercise(self, word: str, spot: Spot) -> None:
-        spoken = word.replace("-", " ")
-        names: dict[str, str] = {}
-        for exercise in self.exercises.values():
-            for name in (
-                exercise.id.replace("-", " "),
-                exercise.name.lower(),
-                *(a.lower() for a in exercise.also),
-            ):
-                names.setdefault(name, exercise.id)
-        near = nearest(spoken, names)
-        advice = f"add it as exercises/{word}.yaml, or correct the id"
-        if near is not None:
-            other = f" (also called {near!r})" if near != names[near].replace("-", " ") else ""
-            advice = f"did you mean {names[near]!r}{other}?"
+        advice = "correct it" if self._suggested() else exercise_advice(word, self.exercises)
         self._report("unknown-exercise", spot, f"there is no exercise {word!r}", advice)
+
+    def _suggested(self) -> bool:
+        """True once so many words were looked for that more would only take time."""
+        return len(self.problems) >= _MOST_SUGGESTIONS

@@ -5,7 +5,7 @@ from dataclasses import dataclass, replace
 
 from sitegen.model import Kit
 from sitegen.notation import Load, LoadPart
-from sitegen.reading.schemas.shapes import nearest
+from sitegen.reading.suggestions import nearest
 from sitegen.study.forms import Form
 from sitegen.study.vessels import fits, heaviest, takers, takes
 

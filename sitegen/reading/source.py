@@ -5,13 +5,13 @@ false, YAML 1.2 reads both as text; what a field means is decided by its shape, 
 reading can change the meaning of a file.
 """
 
-import re
 from typing import Any
 
 import yaml
 
 from sitegen.problems import Problem, Spot
 from sitegen.reading.textfile import BadFile, decode
+from sitegen.reading.yaml_faults import yaml_problem
 
 try:
     from yaml import CBaseLoader as _BaseLoader
@@ -52,7 +52,7 @@ def compose(data: bytes, file: str) -> Node:
         loader = _Loader(text)
         root = loader.get_single_node()
     except yaml.YAMLError as error:
-        raise BadFile(_yaml_problem(error, text, file)) from None
+        raise BadFile(yaml_problem(error, text, file)) from None
     finally:
         if loader is not None:
             loader.dispose()
@@ -153,84 +153,3 @@ def _limit(node: Node, file: str, message: str, advice: str) -> BadFile:
             advice=advice,
         )
     )
-
-
-_HINTS = (
-    (
-        "mapping values are not allowed",
-        "a colon stands where none can be",
-        'put the text in quotes: "like: this"',
-    ),
-    ("could not find expected ':'", "a line is not of the form `key: value`", "add the colon, or indent it"),
-    (
-        "cannot start any token",
-        "a character stands where no value can start with it",
-        "put the value in quotes",
-    ),
-    ("found unexpected end of stream", "a quote or bracket is opened but not closed", "close it"),
-    (
-        "did not find expected ',' or",
-        "a list or record in brackets is not closed",
-        "close it, or add a comma",
-    ),
-    ("did not find expected '-'", "a list entry is not in line with the others", "line the hyphens up"),
-    (
-        "did not find expected key",
-        "a line is not in line with the keys around it",
-        "give it their indentation",
-    ),
-    ("expected a single document", "a second document starts in one file", "remove the line ---"),
-    (
-        "control characters are not allowed",
-        "there is a control character",
-        "delete it and type the text again",
-    ),
-    ("undefined alias", "an alias (*name) refers to nothing", 'put text that starts with * in quotes: "*"'),
-    ("unknown escape character", "a backslash in double quotes starts no known escape", "use single quotes"),
-)
-
-
-def _yaml_problem(error: yaml.YAMLError, text: str, file: str) -> Problem:
-    """Put the parser's complaint into words for somebody who does not know YAML."""
-    mark = getattr(error, "problem_mark", None) or getattr(error, "context_mark", None)
-    line, column = (mark.line + 1, mark.column + 1) if mark else _position(error, text)
-    tab = _tab_indent(text, line)
-    if tab:
-        line, column = tab
-        message, advice = "a tab is used for indentation", "use spaces (two for each level)"
-    else:
-        message, advice = _explain(str(error))
-    return Problem(
-        severity="problem",
-        check="not-yaml",
-        file=file,
-        line=line,
-        column=column,
-        message=message,
-        advice=advice,
-    )
-
-
-def _explain(complaint: str) -> tuple[str, str]:
-    for sign, message, advice in _HINTS:
-        if sign in complaint:
-            return message, advice
-    reason = complaint.splitlines()[0]
-    return f"the file is not valid YAML ({reason})", "compare the line with content/README.md"
-
-
-def _position(error: yaml.YAMLError, text: str) -> tuple[int, int]:
-    offset = getattr(error, "position", 0) or 0
-    before = text.encode("utf-8")[:offset].decode("utf-8", "ignore") if isinstance(offset, int) else ""
-    return before.count("\n") + 1, len(before) - (before.rfind("\n") + 1) + 1
-
-
-def _tab_indent(text: str, line: int) -> tuple[int, int] | None:
-    """Place of a tab in the indentation at or just before ``line``."""
-    lines = text.splitlines()
-    for number in (line, line - 1):
-        if 1 <= number <= len(lines):
-            match = re.match(r" *\t", lines[number - 1])
-            if match:
-                return number, match.end()
-    return None

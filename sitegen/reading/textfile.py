@@ -29,6 +29,11 @@ def decode(data: bytes, file: str, max_bytes: int) -> str:
         raise BadFile(_bad_byte(data, file, error)) from None
 
 
+def text_lines(data: bytes) -> list[str]:
+    """The lines of a file that :func:`decode` accepts, as the YAML parser counts them."""
+    return data.decode("utf-8-sig", "replace").replace("\r\n", "\n").split("\n")
+
+
 def _bad_byte(data: bytes, file: str, error: UnicodeDecodeError) -> Problem:
     before = data[: error.start].decode("utf-8", "replace")
     line = before.count("\n") + 1

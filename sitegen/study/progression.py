@@ -97,8 +97,7 @@ def _amount(one: CountedItem) -> tuple[Span, str]:
     dose = _dose(one)
     if dose.kind == "max":
         return MAX_REPS * dose.sides, "reps"
-    unit = "seconds" if dose.kind == "time" else dose.unit
-    return Span(dose.low, dose.high) * dose.sides, unit
+    return Span(dose.low, dose.high) * dose.sides, dose.measure
 
 
 def _together(one: Point, other: Point) -> Point:

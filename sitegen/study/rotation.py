@@ -59,7 +59,7 @@ def rotation(sets: int, dose: Dose, load: Load) -> Rotation | None:
     apart = difference(load)
     if apart == 0 or dose.kind == "max":
         return None
-    unit = "seconds" if dose.kind == "time" else dose.unit
+    unit = dose.measure
     parts = tuple(map(float, dose.parts or (dose.high,))) * dose.sides
     plan = [_swapped(number, parts) for number in range(1, sets + 1)]
     if sets % 2:

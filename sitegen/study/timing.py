@@ -11,7 +11,8 @@ Where the content says nothing we assume (common practice, no source, unless nam
   conditioning blocks (the same summary: endurance, 30 s at most), elsewhere and in intervals the
   same as between exercises;
 - ``max``, and an item without any dose: 6 to 15 repetitions;
-- a step: 0.6 to 1 s (60 to 100 steps a minute); a calm breath: 4 to 6 s;
+- a step: 0.6 to 1 s (60 to 100 steps a minute); a metre: 0.8 to 1.6 s (an unhurried walk indoors, about
+  two metres in three steps); a calm breath: 4 to 6 s;
 - the pause inside a split set such as ``8 + 7``: 5 to 15 s.
 """
 
@@ -20,12 +21,14 @@ from dataclasses import dataclass
 
 from sitegen.model import Block, Details, Episode, Item
 from sitegen.notation import Dose, Duration
+from sitegen.notation.quantity import DISTANCES_CM
 from sitegen.study.forms import Forms, shown_form
 from sitegen.study.span import Span, total
 from sitegen.vocabulary import AMRAP, EMOM, INTERVALS, STRAIGHT
 
 MAX_REPS = Span(6, 15)
 STEP_SECONDS = Span(0.6, 1)
+METRE_SECONDS = Span(0.8, 1.6)
 BREATH_SECONDS = Span(4, 6)
 SPLIT_PAUSE_SECONDS = Span(5, 15)
 REST_BETWEEN_SETS = {"strength": Duration(60, 60), "conditioning": Duration(30, 30)}
@@ -272,6 +275,8 @@ def _amount_seconds(details: Details, forms: Forms, item: Item, dose: Dose, end:
     amount = end(Span(dose.low, dose.high))
     if dose.kind == "time":
         return amount
+    if dose.kind == "distance":
+        return amount * DISTANCES_CM[dose.unit] / 100 * end(METRE_SECONDS)
     if dose.unit == "steps":
         return amount * end(STEP_SECONDS)
     if dose.unit == "breaths":

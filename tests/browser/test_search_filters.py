@@ -19,7 +19,7 @@ def all_names(page: Page) -> set[str]:
 
 STATES = {
     "two needs": {"need": ["arms-low", "no-jumping"]},
-    "all the needs": {"need": ["seated", "weak-grip", "arms-low", "steady-back"]},
+    "all the needs": {"need": ["seated", "weak-grip", "arms-low", "thin-bones"]},
     "nothing at home": {"home": ["_none"]},
     "a chair and a towel": {"home": ["sturdy-chair", "bath-towel"]},
     "at home and a need": {"home": ["sturdy-chair"], "need": ["no-floor"]},

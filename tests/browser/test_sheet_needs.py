@@ -38,7 +38,7 @@ def chosen(series: Series, forms: Forms, episode: Episode, needs: list[str]) -> 
 
 @pytest.mark.parametrize("kind", ["", "large/", "weeks/"], ids=["usual", "large", "weeks"])
 @pytest.mark.parametrize(
-    "needs", [["no-jumping"], ["seated"], ["arms-low", "no-floor"], ["weak-grip", "steady-back"]]
+    "needs", [["no-jumping"], ["seated"], ["arms-low", "no-floor"], ["weak-grip", "thin-bones"]]
 )
 def test_every_sheet_shows_the_forms_that_the_study_chooses(
     page: Page, demo_url: str, demo_series: Series, forms: Forms, needs: list[str], kind: str

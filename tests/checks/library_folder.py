@@ -23,9 +23,9 @@ class LibraryFolder(SeriesFolder):
         self.write(file, "\n".join([*lines, text, ""]))
         return file
 
-    def use(self, *exercises: str) -> None:
+    def use(self, *exercises: str, dose: str = "8") -> None:
         """Show these exercises in an episode of their own."""
-        items = "".join(f"      - {{exercise: {exercise}, dose: 8}}\n" for exercise in exercises)
+        items = "".join(f"      - {{exercise: {exercise}, dose: {dose}}}\n" for exercise in exercises)
         self.write(
             "episodes/02-more.yaml",
             "title: More\nnumber: 2\nblocks:\n"

@@ -117,7 +117,7 @@ def test_check_says_what_is_wrong_and_exits_with_1(
     line, column = place or (0, 0)
     start = f"episodes/01-first-steps.yaml:{line}:{column}: problem: "
     assert out.startswith(f"{start}'dose': 'lots' is not a dose [malformed]\n    write ")
-    assert err == "1 problem, no warnings\n"
+    assert err == "1 problem (all warnings are looked for once there are no problems)\n"
 
 
 def test_check_speaks_json(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:

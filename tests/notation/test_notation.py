@@ -93,6 +93,11 @@ MEANINGS = {
     "30-45 s": Dose(kind="time", low=30, high=45),
     "8 + 7": Dose(kind="count", low=15, high=15, parts=(8, 7)),
     "20 steps": Dose(kind="count", low=20, high=20, unit="steps"),
+    "30 m": Dose(kind="distance", low=30, high=30, unit="m"),
+    "20-30 m each side": Dose(kind="distance", low=20, high=30, unit="m", per_side=True),
+    "100 feet": Dose(kind="distance", low=100, high=100, unit="ft"),
+    "30yd": Dose(kind="distance", low=30, high=30, unit="yd"),
+    "2 min": Dose(kind="time", low=120, high=120),
     "max, 2 in reserve": Dose(kind="max", reserve=(2, 2)),
 }
 
@@ -117,8 +122,12 @@ MALFORMED = {
         "8, 2 spare",
         "8.5",
         "1e9x",
+        "0 m",
+        "30 km",
+        "30-20 m",
+        "10 m + 10 m",
     ],
-    DoseChange: ["", "third", "-", "+x"],
+    DoseChange: ["", "third", "-", "+x", "-2 km"],
     Duration: ["", "15", "15 h", "90-60 s", "1:75", "a while", "-5 s", "1:00-1:30-2:00"],
     Tempo: ["", "3-1-1", "3-1-1-0-0", "x-1-1-0", "a-b-c-d", "0-0-0-0", "311 0"],
     Effort: ["", "RPE 11", "RPE", "hard", "3-2 in reserve", "RPE 7.5", "25 in reserve"],
@@ -191,6 +200,12 @@ _counts = st.builds(
     st.booleans(),
     _reserve,
 )  # fmt: skip
+_distances = st.builds(
+    lambda ends, unit, side: Dose(kind="distance", low=ends[0], high=ends[1], unit=unit, per_side=side),
+    _ranges,
+    st.sampled_from(["m", "ft", "yd"]),
+    st.booleans(),
+)
 _times = st.builds(
     lambda ends, side, reserve: Dose(kind="time", low=ends[0], high=ends[1], per_side=side, reserve=reserve),
     _ranges,
@@ -200,7 +215,9 @@ _times = st.builds(
 _splits = st.lists(st.integers(1, 30), min_size=2, max_size=4).map(
     lambda parts: Dose(kind="count", low=sum(parts), high=sum(parts), parts=tuple(parts))
 )
-_doses = st.one_of(_counts, _times, _splits, st.builds(lambda r: Dose(kind="max", reserve=r), _reserve))
+_doses = st.one_of(
+    _counts, _distances, _times, _splits, st.builds(lambda r: Dose(kind="max", reserve=r), _reserve)
+)
 
 
 @given(_doses)
@@ -254,6 +271,14 @@ CHANGED = {
     ("double", "8 + 7"): "30",
     ("half", "max, 2 in reserve"): "max, 2 in reserve",
     ("20 s each side", "12"): "20 s each side",
+    ("20-30 s", "40 steps"): "20-30 s",
+    ("same", "8 + 7"): "8 + 7",
+    ("half", "30 m each side"): "15 m each side",
+    ("-2", "30 m"): "30 m",
+    ("-10 m", "30 m"): "20 m",
+    ("-10 m", "40 steps"): "40 steps",
+    ("-10 steps", "40 steps"): "30 steps",
+    ("-10 steps", "8"): "8",
 }
 
 
@@ -273,6 +298,8 @@ EXACT = {
     "1 imperial gal": 4.54609,
     "12 in": 30.48,
     "1 m": 100,
+    "1 ft": 30.48,
+    "1 yd": 91.44,
     "750 ml": 0.75,
 }
 

@@ -8,7 +8,7 @@ is anything quoted.
 import pytest
 import yaml
 
-from sitegen.reading.schemas.shapes import Reading
+from sitegen.reading.schemas.report import Reading
 from sitegen.reading.schemas.words import CLOCK, NAME
 from sitegen.reading.source import compose
 

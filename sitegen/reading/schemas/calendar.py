@@ -4,7 +4,8 @@ import re
 
 from sitegen.model import Recorded
 from sitegen.notation import NotationError
-from sitegen.reading.schemas.shapes import MapOf, Short
+from sitegen.reading.schemas.scalars import Short
+from sitegen.reading.schemas.shapes import MapOf
 from sitegen.reading.schemas.texts import Ident
 
 

@@ -3,9 +3,11 @@
 from typing import Any
 
 from sitegen.model import Item, Rest, Video
+from sitegen.reading.schemas import keys_elsewhere
 from sitegen.reading.schemas.held import HELD
-from sitegen.reading.schemas.shapes import Key, ListOf, MapOf, Record, Wrong
-from sitegen.reading.schemas.texts import Day, Ident, Text
+from sitegen.reading.schemas.report import Wrong
+from sitegen.reading.schemas.shapes import Key, ListOf, MapOf, Record
+from sitegen.reading.schemas.texts import Day, Reference, Text
 from sitegen.reading.schemas.words import (
     BLOCK_KIND,
     CAUTIONS,
@@ -24,6 +26,8 @@ from sitegen.reading.schemas.words import (
     PICTURE,
     SILENCE,
     TEMPO,
+    THE_EXERCISE,
+    THE_VARIANT,
 )
 from sitegen.vocabulary import AMRAP, EMOM, INTERVALS, ITEMS_OF_FORMAT
 
@@ -36,22 +40,24 @@ REST = Record(
         "after": Key(DURATION, help="After the block"),
     },
     Rest,
+    short="rest: {between_sets: {}}",
 )
 
 ITEM = Record(
     "an item",
     {
-        "exercise": Key(IDENT, required=True, help="Id of an exercise"),
-        "variant": Key(IDENT, help="The variant shown as the main form"),
+        "exercise": Key(THE_EXERCISE, required=True, help="Id of an exercise"),
+        "variant": Key(THE_VARIANT, help="The variant shown as the main form"),
         "at": Key(CLOCK, help="When it is shown in the video"),
         "dose": Key(DOSE),
         "tempo": Key(TEMPO),
         "effort": Key(EFFORT),
         "load": Key(HELD, help="What is held, and in which piece of kit"),
         "note": Key(LINE),
-        "versions": Key(MapOf(Ident(), IDENT), help="Your own choice of variant by need"),
+        "versions": Key(MapOf(Reference("a need"), THE_VARIANT), help="Your own choice of variant by need"),
     },
     Item,
+    elsewhere=keys_elsewhere.ITEM,
 )
 
 
@@ -96,7 +102,12 @@ _BLOCK_KEYS = {
     "items": Key(ListOf(ITEM, least=1, most=40), required=True),
 }
 
-ROUTINE = Record("a routine", _BLOCK_KEYS, _block)
+ROUTINE = Record(
+    "a routine",
+    _BLOCK_KEYS,
+    _block,
+    elsewhere=keys_elsewhere.ROUTINE,
+)
 
 
 def _episode_block(**fields: Any) -> dict[str, Any]:
@@ -125,11 +136,12 @@ EPISODE_BLOCK = Record(
     "a block",
     {name: Key(key.shape, into=key.into, help=key.help) for name, key in _BLOCK_KEYS.items()}
     | {
-        "routine": Key(IDENT, help="Id of a shared block"),
+        "routine": Key(Reference("a routine"), help="Id of a shared block"),
         "at": Key(CLOCK, required=True, help="Start in the video"),
         "your_turn": Key(CLOCK, help="When the viewer pauses and does it"),
     },
     _episode_block,
+    elsewhere=keys_elsewhere.BLOCK,
 )
 
 
@@ -157,11 +169,13 @@ EPISODE = Record(
                 "a video",
                 {
                     "file": Key(FILE),
-                    "host": Key(IDENT),
+                    "host": Key(Reference("a host")),
                     "id": Key(Text(100, lines=False)),
                     "length": Key(CLOCK),
                 },
                 _video,
+                short="video: {file: {}}",
+                elsewhere=keys_elsewhere.EPISODE,
             )
         ),
         "captions": Key(FILE),
@@ -172,4 +186,18 @@ EPISODE = Record(
         "silence": Key(SILENCE),
     },
     dict,
+    elsewhere={
+        "date": "write released: with the day it comes out",
+        "day": "write released: with the day it comes out",
+        "release": "write released:",
+        "description": "write summary: (one or two sentences) or notes: (below the video)",
+        "name": "write title:",
+        "duration": "write lasts: such as 35-40 min",
+        "length": 'write it under video:, such as video: {file: media/03.webm, length: "9:40"}; what you '
+        "announce is lasts:",
+        "warm-up": "write it as the first of the blocks:",
+        "items": "write blocks:, each with its items:",
+        "exercises": "write blocks:, each with its items:",
+        "kit": "leave it out: the kit follows from the exercises",
+    },
 )

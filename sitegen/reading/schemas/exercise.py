@@ -4,7 +4,10 @@ from typing import Any
 
 from sitegen.model import Muscles, Stepping
 from sitegen.notation import Quantity
-from sitegen.reading.schemas.shapes import Choice, Decimal, Key, ListOf, Path, Record, Whole, Wrong
+from sitegen.reading.schemas import keys_elsewhere
+from sitegen.reading.schemas.report import Path, Wrong
+from sitegen.reading.schemas.scalars import Choice, Decimal, Whole
+from sitegen.reading.schemas.shapes import Key, ListOf, Record
 from sitegen.reading.schemas.texts import Text
 from sitegen.reading.schemas.words import (
     CAUTIONS,
@@ -20,6 +23,9 @@ from sitegen.reading.schemas.words import (
     QUANTITY,
     SILENCE,
     TEMPO,
+    THE_EXERCISE,
+    THE_KIT,
+    THE_VARIANT,
 )
 from sitegen.vocabulary import CHANGES
 
@@ -59,10 +65,10 @@ VARIANT = Record(
     {
         "id": Key(IDENT, required=True),
         "name": Key(NAME),
-        "change": Key(Choice("a kind of variant", CHANGES), required=True),
-        "of": Key(IDENT, help="The variant it is made from; left out for the main form"),
-        "exercise": Key(IDENT, help="Id of the exercise of the library that it is"),
-        "kit": Key(ListOf(IDENT), help="All the kit it needs; left out as in the form it is made from"),
+        "change": Key(Choice("a kind of variant", CHANGES, "changes"), required=True),
+        "of": Key(THE_VARIANT, help="The variant it is made from; left out for the main form"),
+        "exercise": Key(THE_EXERCISE, help="Id of the exercise of the library that it is"),
+        "kit": Key(ListOf(THE_KIT), help="All the kit it needs; left out as in the form it is made from"),
         "demands": Key(ListOf(DEMAND), help="All it demands; left out as in the form it is made from"),
         "pattern": Key(PATTERN),
         "muscles": Key(MUSCLES),
@@ -75,6 +81,7 @@ VARIANT = Record(
     },
     _variant,
     wants_path=True,
+    elsewhere=keys_elsewhere.VARIANT,
 )
 
 EXERCISE = Record(
@@ -85,7 +92,7 @@ EXERCISE = Record(
         "summary": Key(Text(400), help="One sentence that says what it is"),
         "pattern": Key(PATTERN, required=True),
         "muscles": Key(MUSCLES, required=True),
-        "kit": Key(ListOf(IDENT, most=12), help="Ids from series.yaml"),
+        "kit": Key(ListOf(THE_KIT, most=12), help="Ids from series.yaml"),
         "demands": Key(ListOf(DEMAND), help="What somebody may have to avoid"),
         "tempo": Key(TEMPO),
         "met": Key(Decimal(1, 20), help="Metabolic equivalent while doing it"),
@@ -104,4 +111,5 @@ EXERCISE = Record(
         "silence": Key(SILENCE, help="Checks switched off here, each with its reason"),
     },
     dict,
+    elsewhere=keys_elsewhere.EXERCISE,
 )

@@ -4,7 +4,10 @@ from typing import Any
 
 from sitegen.notation import Load, NotationError, Quantity
 from sitegen.notation.load import FILLS
-from sitegen.reading.schemas.shapes import BAD, MapOf, Path, Reading, Shape, Short
+from sitegen.reading.schemas.report import BAD, Path, Reading
+from sitegen.reading.schemas.scalars import Short
+from sitegen.reading.schemas.shape import Shape
+from sitegen.reading.schemas.shapes import MapOf
 from sitegen.reading.schemas.texts import Ident
 from sitegen.reading.schemas.words import LOAD
 from sitegen.reading.source import MappingNode, Node

@@ -6,21 +6,13 @@ from typing import Any
 
 from sitegen.destinations import COMPRESSIONS, BranchTarget, BucketTarget, FolderTarget, SftpTarget
 from sitegen.notation import NotationError
-from sitegen.reading.schemas.shapes import (
-    BAD,
-    Choice,
-    Flag,
-    Key,
-    Path,
-    Reading,
-    Record,
-    Scalar,
-    Shape,
-    Whole,
-    nearest,
-)
+from sitegen.reading.schemas.report import BAD, Path, Reading
+from sitegen.reading.schemas.scalars import Choice, Flag, Scalar, Whole
+from sitegen.reading.schemas.shape import Shape
+from sitegen.reading.schemas.shapes import Key, Record
 from sitegen.reading.schemas.texts import WebAddress
 from sitegen.reading.source import MappingNode, Node, ScalarNode
+from sitegen.reading.suggestions import nearest
 
 _SECRET = re.compile(r"pass(?!ive)|secret|token|credential|private|(^|_)(key|pwd|pin)(_|$)")
 _PASSWORD = re.compile(r"[^/:@\s]+:[^/@\s]+@")

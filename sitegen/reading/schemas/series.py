@@ -7,19 +7,9 @@ from sitegen.model import Bounds, DateRange, Details, Host, Kit, Need, ScheduleP
 from sitegen.notation import Count, Duration, NotationError, Quantity, parse_clock
 from sitegen.reading.schemas.held import HOLDS, WEIGHS
 from sitegen.reading.schemas.publish import TARGET
-from sitegen.reading.schemas.shapes import (
-    Choice,
-    Decimal,
-    Flag,
-    Key,
-    ListOf,
-    MapOf,
-    Record,
-    Scalar,
-    Short,
-    Whole,
-    Wrong,
-)
+from sitegen.reading.schemas.report import Wrong
+from sitegen.reading.schemas.scalars import Choice, Decimal, Flag, Scalar, Short, Whole
+from sitegen.reading.schemas.shapes import Key, ListOf, MapOf, Record
 from sitegen.reading.schemas.texts import Day, Email, Ident, Text, TimeZone, WebAddress
 from sitegen.reading.schemas.words import (
     CAUTIONS,
@@ -103,10 +93,22 @@ WEEKLY_SETS = Short("a number of sets such as 4-12 or 0-12", _weekly_sets, "4-12
 
 
 def _time_of_day(text: str) -> int:
-    seconds = parse_clock(text)
-    if seconds >= 24 * 60:
-        raise NotationError(f"{text!r} is not a time of day", 'write hours and minutes, such as "18:30"')
-    return seconds
+    if re.fullmatch(r"\d{1,2}:\d\d", text.strip()) and (minutes := parse_clock(text)) < 24 * 60:
+        return minutes  # hours and minutes are counted as minutes and seconds are
+    raise NotationError(f"{text!r} is not a time of day", _time_advice(text))
+
+
+def _time_advice(text: str) -> str:
+    """What to write for a time of day in another form."""
+    plain = text.strip().lower().replace(" ", "")
+    match = re.fullmatch(r"(\d{1,2})(?:[:.,h]?(\d\d))?h?([ap])?\.?m?\.?", plain)
+    if match and (match[2] or match[3] or plain.endswith("h")):
+        hour, minute = int(match[1]), int(match[2] or 0)
+        if match[3]:
+            hour = hour % 12 + (12 if match[3] == "p" else 0)
+        if hour < 24 and minute < 60:
+            return f'write "{hour}:{minute:02d}"'
+    return 'write hours and minutes from 0:00 to 23:59, such as "18:30"'
 
 
 def _schedule(**fields: Any) -> SchedulePlan:
@@ -120,7 +122,7 @@ SCHEDULE = Record(
     "the schedule",
     {
         "start": Key(Day(), required=True),
-        "days": Key(ListOf(Choice("a weekday", WEEKDAYS), least=1, most=7), required=True),
+        "days": Key(ListOf(Choice("a weekday", WEEKDAYS, "weekdays"), least=1, most=7), required=True),
         "time": Key(
             Short('a time of day such as "18:30"', _time_of_day, "18:30"), help="Left out for all-day entries"
         ),

@@ -1,206 +1,23 @@
-"""Shapes: what a value in a content file may be, how it is read, and its JSON Schema.
-
-A shape reads a node into a value and reports every problem at its place; it never raises.
-Where a value is unusable it returns :data:`BAD`, and whatever contains it becomes bad too,
-so that one run reports the problems of a whole file.
-"""
+"""Shapes that hold other values: lists, records of known keys, records of the trainer's own keys."""
 
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass, field
-from difflib import get_close_matches
-from enum import Enum
-from functools import lru_cache
-from typing import Any, ClassVar, Final
+from dataclasses import dataclass
+from typing import Any
 
-from sitegen.notation import NotationError
-from sitegen.problems import Problem
-from sitegen.reading.source import MappingNode, Node, ScalarNode, SequenceNode, is_null, place
-
-
-class _Bad(Enum):
-    BAD = "bad"
-
-
-BAD: Final = _Bad.BAD
-"""Stands for a value that could not be read; None is a legal value."""
-
-Path = tuple[str | int, ...]
-
-
-class Wrong(Exception):
-    """Raised by a record's maker: its fields do not go together.
-
-    ``key`` names the field the message is about (None: the whole record).
-    """
-
-    def __init__(self, key: str | None, check: str, message: str, advice: str = "") -> None:
-        super().__init__(message)
-        self.key, self.check, self.message, self.advice = key, check, message, advice
-
-
-@dataclass(slots=True)
-class Reading:
-    """The file being read and what was found in it."""
-
-    file: str
-    problems: list[Problem] = field(default_factory=list)
-
-    def report(
-        self, node: Node, check: str, message: str, advice: str = "", *, severity: str = "problem"
-    ) -> None:
-        """Note a problem at the place of ``node``."""
-        line, column = place(node)
-        self.report_at(line, column, check, message, advice, severity=severity)
-
-    def report_at(
-        self, line: int, column: int, check: str, message: str, advice: str = "", *, severity: str = "problem"
-    ) -> None:
-        """Note a problem at a line and column."""
-        self.problems.append(
-            Problem(
-                severity=severity,
-                check=check,
-                file=self.file,
-                line=line,
-                column=column,
-                message=message,
-                advice=advice,
-            )
-        )
-
-
-class Shape:
-    """What a value may be."""
-
-    says = "a value"
-    """How messages name it."""
-
-    def read(self, node: Node, reading: Reading, path: Path) -> Any:
-        """The value of ``node``, or BAD with a problem reported."""
-        raise NotImplementedError
-
-    def schema(self) -> dict[str, Any]:
-        """Its JSON Schema (2020-12)."""
-        raise NotImplementedError
-
-
-class Scalar(Shape):
-    """A shape written as one word or text; subclasses parse the characters."""
-
-    def parse(self, text: str) -> Any:
-        """The value of the characters. Raises NotationError."""
-        raise NotImplementedError
-
-    def read(self, node: Node, reading: Reading, path: Path) -> Any:
-        if not isinstance(node, ScalarNode):
-            kind = "a list" if isinstance(node, SequenceNode) else "a record"
-            reading.report(
-                node, "wrong-kind", f"{_name(path)} is {kind}, not {self.says}", f"write {self.says}"
-            )
-            return BAD
-        if node.tag != "text":
-            reading.report(node, "tag", f"{_name(path)} has a YAML tag ({node.tag})", "remove the tag")
-            return BAD
-        try:
-            return self.parse(node.value)
-        except NotationError as error:
-            reading.report(node, "malformed", f"{_name(path)}: {error.what}", error.instead)
-            return BAD
-
-
-class Short(Scalar):
-    """A short form of the notation package, such as a dose."""
-
-    def __init__(
-        self, says: str, parse: Callable[[str], Any], pattern_example: str, *, number: bool = False
-    ) -> None:
-        self.says = says
-        # Doses and rests repeat over a series; the parsed values are immutable.
-        self.parse = lru_cache(maxsize=4096)(parse)  # type: ignore[method-assign]
-        self._example = pattern_example
-        self._number = number
-
-    def schema(self) -> dict[str, Any]:
-        kinds = ["string", "integer"] if self._number else "string"
-        return {"type": kinds, "description": self.says, "examples": [self._example]}
-
-
-class Whole(Scalar):
-    """A whole number within bounds."""
-
-    def __init__(self, least: int, most: int) -> None:
-        self.least, self.most = least, most
-        self.says = f"a whole number from {least} to {most}"
-
-    def parse(self, text: str) -> int:
-        if not text.strip().isdecimal() or not self.least <= int(text) <= self.most:
-            raise NotationError(f"{text!r} is not {self.says}", f"write {self.says}")
-        return int(text)
-
-    def schema(self) -> dict[str, Any]:
-        return {"type": "integer", "minimum": self.least, "maximum": self.most}
-
-
-class Decimal(Scalar):
-    """A number within bounds."""
-
-    def __init__(self, least: float, most: float) -> None:
-        self.least, self.most = least, most
-        self.says = f"a number from {least:g} to {most:g}"
-
-    def parse(self, text: str) -> float:
-        try:
-            value = float(text)
-        except ValueError:
-            value = float("nan")
-        if not self.least <= value <= self.most:
-            raise NotationError(f"{text!r} is not {self.says}", f"write {self.says}")
-        return value
-
-    def schema(self) -> dict[str, Any]:
-        return {"type": "number", "minimum": self.least, "maximum": self.most}
-
-
-class Flag(Scalar):
-    """Yes or no."""
-
-    says = "true or false"
-    _words: ClassVar = {"true": True, "yes": True, "false": False, "no": False}
-
-    def parse(self, text: str) -> bool:
-        if text.strip().lower() not in self._words:
-            raise NotationError(f"{text!r} is neither true nor false", "write true or false")
-        return self._words[text.strip().lower()]
-
-    def schema(self) -> dict[str, Any]:
-        return {"type": "boolean"}
-
-
-class Choice(Scalar):
-    """One of a set of words; the nearest is suggested."""
-
-    def __init__(self, says: str, words: tuple[str, ...]) -> None:
-        self.says = f"one of {', '.join(words)}" if len(words) < 9 else says
-        self.words = words
-        self._what = says
-        self._known = frozenset(words)
-
-    def parse(self, text: str) -> str:
-        if text in self._known:
-            return text
-        near = nearest(text, self.words)
-        advice = f"did you mean {near!r}?" if near else f"write one of {', '.join(self.words)}"
-        raise NotationError(f"{text!r} is not {self._what}", advice)
-
-    def schema(self) -> dict[str, Any]:
-        return {"enum": list(self.words)}
+from sitegen.reading.schemas.losses import warn_of_commas
+from sitegen.reading.schemas.report import BAD, Path, Reading, Wrong, name_of
+from sitegen.reading.schemas.scalars import Scalar
+from sitegen.reading.schemas.shape import Shape
+from sitegen.reading.source import MappingNode, Node, ScalarNode, SequenceNode, is_null
+from sitegen.reading.suggestions import nearest
 
 
 class ListOf(Shape):
     """A list; a single value may stand for a list of one."""
 
-    def __init__(self, inner: Shape, *, least: int = 0, most: int = 1000) -> None:
-        self.inner, self.least, self.most = inner, least, most
+    def __init__(self, inner: Shape, *, least: int = 0, most: int = 1000, sentences: bool = False) -> None:
+        """``sentences``: each entry is a sentence, so one that begins in the middle is noticed."""
+        self.inner, self.least, self.most, self.sentences = inner, least, most, sentences
         self.says = f"a list of {inner.says}"
 
     def read(self, node: Node, reading: Reading, path: Path) -> Any:
@@ -212,8 +29,10 @@ class ListOf(Shape):
             value = self.inner.read(node, reading, path)
             return BAD if value is BAD else (value,)
         if not self.least <= len(nodes) <= self.most:
-            reading.report(node, "wrong-number", f"{_name(path)} has {len(nodes)} entries", self._bounds())
+            reading.report(node, "wrong-number", f"{name_of(path)} has {len(nodes)} entries", self._bounds())
             return BAD
+        if self.sentences and isinstance(node, SequenceNode) and bool(node.flow_style):
+            warn_of_commas(node, name_of(path), reading)
         inner = self.inner
         values = [inner.read(child, reading, (*path, index)) for index, child in enumerate(nodes)]
         return BAD if BAD in values else tuple(values)
@@ -238,7 +57,7 @@ class MapOf(Shape):
             return {}
         if not isinstance(node, MappingNode):
             reading.report(
-                node, "wrong-kind", f"{_name(path)} is not a record", "write lines of the form key: value"
+                node, "wrong-kind", f"{name_of(path)} is not a record", "write lines of the form key: value"
             )
             return BAD
         values: dict[Any, Any] = {}
@@ -277,15 +96,27 @@ class Record(Shape):
     """
 
     def __init__(
-        self, says: str, keys: Mapping[str, Key], make: Callable[..., Any], *, wants_path: bool = False
+        self,
+        says: str,
+        keys: Mapping[str, Key],
+        make: Callable[..., Any],
+        *,
+        wants_path: bool = False,
+        elsewhere: Mapping[str, str] | None = None,
+        short: str | None = None,
     ) -> None:
+        """``elsewhere`` says for keys that people write here by habit what to write instead; ``short``
+        what to write where somebody gave one value instead of the record (``{}`` is the value)."""
         self.says, self.keys, self.make, self.wants_path = says, keys, make, wants_path
+        self.elsewhere, self.short = elsewhere or {}, short
         self._required = [name for name, key in keys.items() if key.required]
 
     def read(self, node: Node, reading: Reading, path: Path) -> Any:
         if not isinstance(node, MappingNode):
             advice = f"write keys such as {', '.join(list(self.keys)[:3])}"
-            reading.report(node, "wrong-kind", f"{_name(path)} is not a record ({self.says})", advice)
+            if self.short and isinstance(node, ScalarNode) and not is_null(node):
+                advice = f"write {self.short.replace('{}', node.value)}"
+            reading.report(node, "wrong-kind", f"{name_of(path)} is not a record ({self.says})", advice)
             return BAD
         nodes = self._pair_up(node, reading)
         if nodes is None:
@@ -309,12 +140,18 @@ class Record(Shape):
                 values[key.into or name] = value
         return self._made(values, node, nodes, reading, path) if good else BAD
 
-    def _pair_up(self, node: Node, reading: Reading) -> dict[str, Node] | None:
+    def _pair_up(self, node: MappingNode, reading: Reading) -> dict[str, Node] | None:
         """Value nodes by key; None where keys are unknown, twice there or missing."""
         nodes: dict[str, Node] = {}
         good = True
+        before = None
         for key_node, value_node in node.value:
             name = key_node.value if isinstance(key_node, ScalarNode) else ""
+            if _follows_comma(node, key_node, value_node) and before is not None and name not in self.keys:
+                _report_comma(*before, key_node, reading)
+                good = False
+                continue
+            before = key_node, value_node
             if name in nodes:
                 _report_duplicate(key_node, reading)
                 good = False
@@ -375,26 +212,29 @@ class Either(Shape):
         return {"anyOf": [self.text.schema(), self.record.schema()]}
 
 
-def nearest(word: str, words: Any) -> str | None:
-    """The known word most like ``word``, or None where none is near."""
-    close = get_close_matches(word.lower(), list(words), n=1, cutoff=0.6)
-    return close[0] if close else None
-
-
-def _name(path: Path) -> str:
-    """How messages name the value at a path: its last key, with its number in a list."""
-    key = next((step for step in reversed(path) if isinstance(step, str)), None)
-    if key is None:
-        return "the file" if not path else f"entry {int(path[-1]) + 1}"
-    return f"{key!r} entry {path[-1] + 1}" if path and isinstance(path[-1], int) else repr(key)
-
-
 def _report_duplicate(key_node: Node, reading: Reading) -> None:
     advice = "keep one of the two"
     reading.report(key_node, "duplicate-key", f"the key {key_node.value!r} is there twice", advice)
 
 
 def _report_unknown(key_node: Node, name: str, record: Record, reading: Reading) -> None:
-    near = nearest(name, record.keys)
-    advice = f"did you mean {near!r}?" if near else f"known keys: {', '.join(record.keys)}"
+    advice = record.elsewhere.get(name.lower())
+    if advice is None:
+        near = nearest(name, record.keys) if reading.may_suggest() else None
+        advice = f"did you mean {near!r}?" if near else f"known keys: {', '.join(record.keys)}"
     reading.report(key_node, "unknown-key", f"{name!r} is not a key of {record.says}", advice)
+
+
+def _follows_comma(record: MappingNode, key: Node, value: Node) -> bool:
+    """True for the rest of a text with a comma in it, which in ``{ }`` looks like a key without a value."""
+    return bool(record.flow_style) and isinstance(key, ScalarNode) and not key.style and _nothing(value)
+
+
+def _nothing(node: Node) -> bool:
+    return isinstance(node, ScalarNode) and not node.style and node.start_mark.index == node.end_mark.index
+
+
+def _report_comma(key: Node, value: Node, rest: Node, reading: Reading) -> None:
+    text = f"{value.value}, {rest.value}".replace('"', "'")
+    message = f"in {{ }} a comma ends the text: {rest.value!r} is taken for a key"
+    reading.report(rest, "comma-in-text", message, f'put the text in quotes: {key.value}: "{text}"')

@@ -7,7 +7,10 @@ from urllib.parse import urlsplit
 
 from sitegen.notation import NotationError
 from sitegen.reading.markdown import trouble_in
-from sitegen.reading.schemas.shapes import BAD, Path, Reading, Scalar
+from sitegen.reading.schemas.dates import date_advice, last_days
+from sitegen.reading.schemas.losses import warn_of_comment
+from sitegen.reading.schemas.report import BAD, Path, Reading, name_of
+from sitegen.reading.schemas.scalars import Scalar
 from sitegen.reading.source import Node, place
 from sitegen.vocabulary import DEMANDS
 
@@ -36,6 +39,8 @@ class Text(Scalar):
 
     def read(self, node: Node, reading: Reading, path: Path) -> Any:
         value = super().read(node, reading, path)
+        if value is not BAD:
+            warn_of_comment(node, name_of(path), reading)
         if value is BAD or not ("<" in value or "](" in value or "]:" in value):
             return value
         good = True
@@ -99,20 +104,31 @@ class Ident(Scalar):
         return {"type": "string", "pattern": f"^{ID_PATTERN}$"}
 
 
+class Reference(Ident):
+    """The id of something that is written elsewhere. Any short text is read: whether it is there, and what
+    was meant where it is not, is told where the files meet."""
+
+    def __init__(self, what: str) -> None:
+        self.says = f"the id of {what}"
+
+    def parse(self, text: str) -> str:
+        if not text.strip() or "\n" in text or len(text) > 100:
+            raise NotationError(f"{text[:40]!r} is not an id", "write for example towel-row")
+        return text.strip()
+
+
 class Day(Scalar):
     """A date, year-month-day (ISO 8601)."""
 
     says = "a date such as 2026-09-14"
 
     def parse(self, text: str) -> date:
+        if not re.fullmatch(r"\d{4}-\d{2}-\d{2}", text):
+            raise NotationError(f"{text!r} is not a date", date_advice(text))
         try:
-            if not re.fullmatch(r"\d{4}-\d{2}-\d{2}", text):
-                raise ValueError
             return date.fromisoformat(text)
         except ValueError:
-            raise NotationError(
-                f"{text!r} is not a date", "write year-month-day, such as 2026-09-14"
-            ) from None
+            raise NotationError(f"there is no such day as {text!r}", last_days(text)) from None
 
     def schema(self) -> dict[str, Any]:
         return {"type": "string", "format": "date", "examples": ["2026-09-14"]}

@@ -2,8 +2,9 @@
 
 from sitegen.model import Caution, Fault, Picture
 from sitegen.notation import Count, Dose, DoseChange, Duration, Effort, Load, Quantity, Tempo, parse_clock
-from sitegen.reading.schemas.shapes import Choice, Either, Key, ListOf, MapOf, Record, Short, Whole
-from sitegen.reading.schemas.texts import DemandWord, FilePath, Ident, Text
+from sitegen.reading.schemas.scalars import Choice, Short, Whole
+from sitegen.reading.schemas.shapes import Either, Key, ListOf, MapOf, Record
+from sitegen.reading.schemas.texts import DemandWord, FilePath, Ident, Reference, Text
 from sitegen.vocabulary import BLOCK_KINDS, FORMATS, PATTERNS
 
 LINE = Text(200, lines=False)
@@ -11,6 +12,9 @@ NAME = Text(100, lines=False)
 TEXT = Text()
 LONG_TEXT = Text(50_000)
 IDENT = Ident()
+THE_EXERCISE = Reference("an exercise")
+THE_VARIANT = Reference("a variant")
+THE_KIT = Reference("a piece of kit")
 FILE = FilePath()
 
 CLOCK = Short("a clock time such as 2:05", parse_clock, "2:05", number=True)
@@ -24,9 +28,24 @@ LOAD = Short("a load such as 5 l water", Load.parse, "2 x 5 l water")
 QUANTITY = Short("an amount such as 20 cm", Quantity.parse, "20 cm")
 
 DEMAND = DemandWord()
-PATTERN = Choice("a movement pattern", PATTERNS)
-FORMAT = Choice("a format", FORMATS)
-BLOCK_KIND = Choice("a kind of block", BLOCK_KINDS)
+PATTERN = Choice("a movement pattern", PATTERNS, "patterns")
+_SET_BY_SET = "write format: straight sets and the dose of each set, such as dose: [12, 10, 8]"
+FORMAT = Choice(
+    "a format",
+    FORMATS,
+    "formats",
+    {
+        # Eight rounds of 20 s work and 10 s rest (Tabata and others 1996, from memory).
+        "tabata": "write format: intervals, work: 20 s, rounds: 8 and rest: {between_exercises: 10 s, "
+        "between_rounds: 10 s}",
+        "ladder": _SET_BY_SET,
+        "pyramid": _SET_BY_SET,
+        "drop set": _SET_BY_SET + " with rest: {between_sets: none}",
+        "drop sets": _SET_BY_SET + " with rest: {between_sets: none}",
+        "follow along": "leave your_turn: out and write how it is done, such as format: circuit",
+    },
+)
+BLOCK_KIND = Choice("a kind of block", BLOCK_KINDS, "block kinds")
 NUMBER = Whole(1, 99_999)
 
 CAUTION = Either(
@@ -66,5 +85,5 @@ PICTURE = Record(
     Picture,
 )
 
-CUES = ListOf(LINE, most=30)
+CUES = ListOf(LINE, most=30, sentences=True)
 SILENCE = MapOf(IDENT, LINE)

@@ -1,0 +1,114 @@
+"""Warnings about doses that do not fit a form of an exercise."""
+
+from collections.abc import Iterator
+from typing import NamedTuple
+
+from sitegen.checks.material import Material
+from sitegen.model import Item
+from sitegen.notation import Dose
+from sitegen.problems import Problem, Spot, found
+from sitegen.study.doses import is_larger
+from sitegen.study.forms import Form, FormKey, forms_of
+from sitegen.study.walk import Walks
+
+
+def check_inherited_doses(material: Material) -> Iterator[Problem]:
+    """An easier form that takes over a smaller dose: easier and fewer as well, where nobody said so."""
+    forms = forms_of(material.series.exercises)
+    for exercise in material.series.exercises.values():
+        for variant in exercise.variants:
+            form = forms[FormKey(exercise.id, variant.id)]
+            if variant.dose is None and form.change == "regression" and _is_smaller(form):
+                parent = forms[form.made_from].name if form.made_from else exercise.name
+                message = (
+                    f"{form.name!r} is easier than {parent!r} and takes over its change of dose: {form.dose}"
+                )
+                advice = f"write dose: same, or dose: {form.dose} if fewer is meant too"
+                yield found("warning", "inherited-dose", variant.spot, message, advice)
+
+
+def _is_smaller(form: Form) -> bool:
+    change = form.dose
+    if change is None or change.dose is not None:
+        return False
+    return change.amount < (1 if change.kind == "times" else 0)
+
+
+def check_dwindling_doses(material: Material) -> Iterator[Problem]:
+    """An easier form of which a fixed number fewer leaves half of a filmed dose, or less."""
+    told: set[FormKey] = set()
+    for filmed, form, left in _near_doses(material):
+        fixed = form.dose is not None and form.dose.kind == "plus"
+        if (
+            form.change == "regression"
+            and fixed
+            and left.high * 2 <= filmed.dose.high
+            and form.key not in told
+        ):
+            told.add(form.key)
+            message = (
+                f"{form.name!r} is left with {left} of the {filmed.dose} that episode {filmed.number} films"
+            )
+            advice = "write dose: same, half, or the dose you mean"
+            yield found("warning", "dwindling-dose", _spot(material, form), message, advice)
+
+
+def check_larger_doses(material: Material) -> Iterator[Problem]:
+    """An easier form whose own dose is larger than one that is filmed of its exercise."""
+    told: set[FormKey] = set()
+    for filmed, form, own in _near_doses(material):
+        new = form.dose is not None and form.dose.dose is not None
+        easier = form.change == "regression" and form.key.exercise == filmed.item.exercise
+        if easier and new and is_larger(own, filmed.dose) and form.key not in told:
+            told.add(form.key)
+            more = f"{own}, more than the {filmed.dose} of episode {filmed.number}"
+            message = f"the regression {form.name!r} has {more}"
+            advice = "call it a progression or a substitution, or write a change such as same or half"
+            yield found("warning", "harder-regression", _spot(material, form), message, advice)
+
+
+def check_walking_doses(material: Material) -> Iterator[Problem]:
+    """A form that stays in its place, with a dose in steps or metres taken over from one that walks."""
+    told: set[FormKey] = set()
+    for filmed, form, dose in _near_doses(material):
+        if form.key not in told and _stays(form) and _is_walked(form, dose):
+            told.add(form.key)
+            message = f"{form.name!r} does not walk, but would get {dose} (episode {filmed.number})"
+            advice = "write dose: 20-30 s, or another time"
+            yield found("warning", "walking-dose", _spot(material, form), message, advice)
+
+
+def _stays(form: Form) -> bool:
+    return "standing" not in form.demands
+
+
+def _is_walked(form: Form, dose: Dose) -> bool:
+    """Metres are; steps may also be taken sitting, but not by a carry that has become a hold."""
+    return dose.kind == "distance" or (dose.measure == "steps" and form.pattern == "carry")
+
+
+class _Filmed(NamedTuple):
+    number: int
+    """Of the episode."""
+    item: Item
+    dose: Dose
+
+
+def _near_doses(material: Material) -> Iterator[tuple[_Filmed, Form, Dose]]:
+    """The dose of every item, and the dose that each form within its reach would have instead."""
+    walks = Walks(forms_of(material.series.exercises))
+    for episode in material.series.sessions:
+        for item in (item for block in episode.blocks for item in block.items):
+            if item.dose is None:
+                continue
+            for near in walks.candidates(FormKey(item.exercise, item.variant)):
+                dose = item.dose
+                for change in near.doses:
+                    dose = change.apply(dose)
+                yield _Filmed(episode.number, item, item.dose), near.form, dose
+
+
+def _spot(material: Material, form: Form) -> Spot:
+    exercise = material.series.exercises[form.key.exercise]
+    variant = exercise.variant(form.key.variant) if form.key.variant else None
+    return variant.spot if variant else exercise.spot.at("name")

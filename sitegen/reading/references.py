@@ -1,0 +1,85 @@
+"""What to write instead of a reference that leads nowhere: the id of what was meant."""
+
+import re
+from collections.abc import Iterable, Mapping
+
+from sitegen.model import Details, Exercise
+from sitegen.reading.suggestions import listed, meanings, nearest, which
+
+
+def id_advice(word: str, names: Mapping[str, Iterable[str]], kind: str | None = None) -> str:
+    """Advice for an unknown id: the known id that has this name, or one like it.
+
+    ``names`` are the names of each known id; ``kind`` a heading of the table of common names.
+    """
+    by_name = {name_words(name): (known, name) for known, all_of in names.items() for name in all_of}
+    by_name |= {name_words(known): (known, known) for known in names}
+    by_name.pop((), None)
+    if found := by_name.get(name_words(word)):
+        return _write(*found)
+    for meant in meanings(kind, word) if kind else ():
+        if found := by_name.get(name_words(meant)):
+            return _write(*found)
+    holding = [known for name, (known, _) in by_name.items() if _holds(name, name_words(word))]
+    if len(set(holding)) == 1:
+        return f"did you mean {holding[0]!r}?"
+    near = nearest(" ".join(name_words(word)), [" ".join(name) for name in by_name])
+    if near:
+        known, name = by_name[tuple(near.split(" "))]
+        return f"did you mean {known!r}?{_also(known, name)}".replace("?  (", "? (")
+    return f"known: {listed(sorted(names)) or 'none yet'}"
+
+
+def _write(known: str, name: str) -> str:
+    return f"write its id, {known!r}{_also(known, name)}"
+
+
+def _also(known: str, name: str) -> str:
+    return "" if name_words(name) == name_words(known) else f" (also called {name!r})"
+
+
+def _holds(name: tuple[str, ...], word: tuple[str, ...]) -> bool:
+    return len(word) > 0 and set(word) <= set(name)
+
+
+def name_words(name: str) -> tuple[str, ...]:
+    """The words of a name or an id, in lower case and without the ``s`` of a plural."""
+    return tuple(_singular(word) for word in re.findall(r"[^\W_]+", name.casefold()))
+
+
+def _singular(word: str) -> str:
+    return word[:-1] if len(word) > 3 and word.endswith("s") and not word.endswith("ss") else word
+
+
+def exercise_advice(word: str, exercises: Mapping[str, Exercise]) -> str:
+    """Advice for an exercise that is not in the library; it may be called otherwise, or be a variant."""
+    for exercise in exercises.values():
+        for variant in exercise.variants:
+            if name_words(word) in (name_words(variant.id), name_words(variant.name)):
+                return f"it is a variant: write exercise: {exercise.id} and variant: {variant.id}"
+    names = {exercise.id: (exercise.name, *exercise.also) for exercise in exercises.values()}
+    advice = id_advice(word, names)
+    if advice.startswith("known:"):
+        file = "-".join(re.findall(r"[a-z0-9]+", word.lower()))
+        return f"add it as exercises/{file or 'its-name'}.yaml, or correct the id"
+    return advice
+
+
+def kit_names(details: Details) -> Mapping[str, tuple[str, ...]]:
+    """The name of each piece of kit."""
+    return {piece.id: (piece.name,) for piece in details.kit.values()}
+
+
+def need_names(details: Details) -> Mapping[str, tuple[str, ...]]:
+    """The name of each need, and what clients say."""
+    return {need.id: (need.name, need.says) for need in details.needs.values()}
+
+
+def muscle_advice(word: str, known: Iterable[str]) -> str:
+    """Advice for an unknown muscle: the trade's common names lead to the words of the files."""
+    words = list(known)
+    meant = [muscle for muscle in meanings("muscles", word) if muscle in words]
+    if meant:
+        return which(meant)
+    near = nearest(word, words)
+    return f"did you mean {near!r}?" if near else f"known: {listed(sorted(words))}"

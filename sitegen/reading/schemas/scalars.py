@@ -1,0 +1,154 @@
+"""Shapes of one word or text: short forms, numbers, yes or no, one of a set of words."""
+
+from collections.abc import Callable, Mapping, Sequence
+from functools import lru_cache
+from typing import Any, ClassVar
+
+from sitegen.notation import NotationError
+from sitegen.reading.schemas.report import BAD, Path, Reading, name_of
+from sitegen.reading.schemas.shape import Shape
+from sitegen.reading.source import Node, ScalarNode, SequenceNode
+from sitegen.reading.suggestions import meanings, nearest_or_all, which
+
+
+class Scalar(Shape):
+    """A shape written as one word or text; subclasses parse the characters."""
+
+    def parse(self, text: str) -> Any:
+        """The value of the characters. Raises NotationError."""
+        raise NotImplementedError
+
+    def read(self, node: Node, reading: Reading, path: Path) -> Any:
+        if not isinstance(node, ScalarNode):
+            kind = "a list" if isinstance(node, SequenceNode) else "a record"
+            reading.report(
+                node, "wrong-kind", f"{name_of(path)} is {kind}, not {self.says}", f"write {self.says}"
+            )
+            return BAD
+        if node.tag != "text":
+            reading.report(node, "tag", f"{name_of(path)} has a YAML tag ({node.tag})", "remove the tag")
+            return BAD
+        try:
+            return self.parse(node.value)
+        except NotationError as error:
+            what, instead = _about_quotes(node.value) or (error.what, error.instead)
+            reading.report(node, "malformed", f"{name_of(path)}: {what}", instead)
+            return BAD
+
+
+_CURLY = "“”„‟‘’‚‛«»"
+
+
+def _about_quotes(text: str) -> tuple[str, str] | None:
+    """What to say of a value in the quotes that word processors make: for YAML they are part of the text."""
+    bare = text.strip().strip(_CURLY)
+    if bare == text.strip() or not bare:
+        return None
+    return f"{text} is in curly quotes, as word processors make them", f'write straight ones: "{bare}"'
+
+
+class Short(Scalar):
+    """A short form of the notation package, such as a dose."""
+
+    def __init__(
+        self, says: str, parse: Callable[[str], Any], pattern_example: str, *, number: bool = False
+    ) -> None:
+        self.says = says
+        # Doses and rests repeat over a series; the parsed values are immutable.
+        self.parse = lru_cache(maxsize=4096)(parse)  # type: ignore[method-assign]
+        self._example = pattern_example
+        self._number = number
+
+    def schema(self) -> dict[str, Any]:
+        kinds = ["string", "integer"] if self._number else "string"
+        return {"type": kinds, "description": self.says, "examples": [self._example]}
+
+
+class Whole(Scalar):
+    """A whole number within bounds."""
+
+    def __init__(self, least: int, most: int) -> None:
+        self.least, self.most = least, most
+        self.says = f"a whole number from {least} to {most}"
+
+    def parse(self, text: str) -> int:
+        if not text.strip().isdecimal() or not self.least <= int(text) <= self.most:
+            raise NotationError(f"{text!r} is not {self.says}", f"write {self.says}")
+        return int(text)
+
+    def schema(self) -> dict[str, Any]:
+        return {"type": "integer", "minimum": self.least, "maximum": self.most}
+
+
+class Decimal(Scalar):
+    """A number within bounds."""
+
+    def __init__(self, least: float, most: float) -> None:
+        self.least, self.most = least, most
+        self.says = f"a number from {least:g} to {most:g}"
+
+    def parse(self, text: str) -> float:
+        try:
+            value = float(text)
+        except ValueError:
+            value = float("nan")
+        if not self.least <= value <= self.most:
+            raise NotationError(f"{text!r} is not {self.says}", f"write {self.says}")
+        return value
+
+    def schema(self) -> dict[str, Any]:
+        return {"type": "number", "minimum": self.least, "maximum": self.most}
+
+
+class Flag(Scalar):
+    """Yes or no."""
+
+    says = "true or false"
+    _words: ClassVar = {"true": True, "yes": True, "false": False, "no": False}
+
+    def parse(self, text: str) -> bool:
+        if text.strip().lower() not in self._words:
+            raise NotationError(f"{text!r} is neither true nor false", "write true or false")
+        return self._words[text.strip().lower()]
+
+    def schema(self) -> dict[str, Any]:
+        return {"type": "boolean"}
+
+
+class Choice(Scalar):
+    """One of a set of words. A common name of the trade that means one of them is as good; for others the
+    nearest is suggested."""
+
+    def __init__(
+        self,
+        says: str,
+        words: tuple[str, ...],
+        common: str | None = None,
+        instead: Mapping[str, str] | None = None,
+    ) -> None:
+        """``common`` is a heading of the table of common names; ``instead`` has advice for other words."""
+        self.common, self.instead = common, instead or {}
+        self.says = f"one of {', '.join(words)}" if len(words) < 9 else says
+        self.words = words
+        self._what = says
+        self._known = frozenset(words)
+
+    def parse(self, text: str) -> str:
+        if text in self._known:
+            return text
+        meant = self._meant(text)
+        if len(meant) == 1:
+            return meant[0]
+        advice = which(meant) if meant else self.instead.get(text.strip().lower())
+        advice = advice or nearest_or_all(text, self.words)
+        raise NotationError(f"{text!r} is not {self._what}", advice)
+
+    def _meant(self, text: str) -> Sequence[str]:
+        """The words that other capitals or a common name of the trade stand for."""
+        plain = text.strip().lower()
+        if plain in self._known:
+            return (plain,)
+        return meanings(self.common, plain) if self.common else ()
+
+    def schema(self) -> dict[str, Any]:
+        return {"enum": list(self.words)}

@@ -1,0 +1,145 @@
+"""What a trainer reads after a slip of the pen, word for word: the message, and what to write instead."""
+
+from pathlib import Path
+
+import pytest
+
+from tests.folders import SeriesFolder
+
+EPISODE = "episodes/01-first-steps.yaml"
+SQUAT = "exercises/chair-squat.yaml"
+SERIES = "series.yaml"
+DAYS = "days: [monday, thursday]"
+
+SLIPS = {
+    # id: (file, old, new with ¦ where the place must point, severity, message, advice)
+    # -- dates and times
+    "a day that the month does not have": (EPISODE, "number: 1", "number: 1\nreleased: ¦2026-11-31", "problem", "'released': there is no such day as '2026-11-31'", "November 2026 has 30 days"),
+    "the 29th of February": (EPISODE, "number: 1", "number: 1\nreleased: ¦2027-02-29", "problem", "'released': there is no such day as '2027-02-29'", "February 2027 has 28 days"),
+    "a thirteenth month": (EPISODE, "number: 1", "number: 1\nreleased: ¦2026-13-01", "problem", "'released': there is no such day as '2026-13-01'", "months go from 01 to 12: write year-month-day, such as 2026-09-14"),
+    "a date with the day first": (EPISODE, "number: 1", "number: 1\nreleased: ¦20.11.2026", "problem", "'released': '20.11.2026' is not a date", "write 2026-11-20"),
+    "a date that can be read in two ways": (EPISODE, "number: 1", "number: 1\nreleased: ¦4/5/2026", "problem", "'released': '4/5/2026' is not a date", "write 2026-05-04 for 4 May, or 2026-04-05 for 5 April"),
+    "a date with the month first": (EPISODE, "number: 1", "number: 1\nreleased: ¦11/20/2026", "problem", "'released': '11/20/2026' is not a date", "write 2026-11-20"),
+    "a date in words": (EPISODE, "number: 1", "number: 1\nreleased: ¦14th September 2026", "problem", "'released': '14th September 2026' is not a date", "write 2026-09-14"),
+    "a date with slashes, year first": (EPISODE, "number: 1", "number: 1\nreleased: ¦2026/9/14", "problem", "'released': '2026/9/14' is not a date", "write 2026-09-14"),
+    "a time of day with a full stop": (SERIES, DAYS, f"{DAYS}\n  time: ¦18.15", "problem", "'time': '18.15' is not a time of day", 'write "18:15"'),
+    "a time of day with pm": (SERIES, DAYS, f"{DAYS}\n  time: ¦6:15 pm", "problem", "'time': '6:15 pm' is not a time of day", 'write "18:15"'),
+    "noon as 12 am's neighbour": (SERIES, DAYS, f"{DAYS}\n  time: ¦12 pm", "problem", "'time': '12 pm' is not a time of day", 'write "12:00"'),
+    "a time of day past midnight": (SERIES, DAYS, f"{DAYS}\n  time: ¦25:00", "problem", "'time': '25:00' is not a time of day", 'write hours and minutes from 0:00 to 23:59, such as "18:30"'),
+    "a time with a full stop": (EPISODE, 'at: "2:20"', "at: ¦2.20", "problem", "'at': '2.20' is not a clock time", 'write "2:20"'),
+    "a time with minutes and seconds signs": (EPISODE, 'at: "2:20"', "at: ¦2'20\"", "problem", "'at': '2\\'20\"' is not a clock time", 'write "2:20"'),
+    "a time with units": (EPISODE, 'at: "2:20"', "at: ¦2 min 20 s", "problem", "'at': '2 min 20 s' is not a clock time", 'write "2:20"'),
+    "a time that could be a fraction": (EPISODE, 'at: "2:20"', "at: ¦2.5", "problem", "'at': '2.5' is not a clock time", "write minutes:seconds, for example 2:05, or 1:02:05 for hours"),
+    # -- quotes, brackets, indentation
+    "curly quotes": (EPISODE, 'at: "2:20"', "at: ¦“2:20”", "problem", "'at': “2:20” is in curly quotes, as word processors make them", 'write straight ones: "2:20"'),
+    "curly quotes round a format": (EPISODE, "format: superset", "format: ¦‘superset’", "problem", "'format': ‘superset’ is in curly quotes, as word processors make them", 'write straight ones: "superset"'),
+    "a quote that is not closed, in brackets": (EPISODE, 'at: "2:20", dose', 'at: ¦"2:20, dose', "problem", "a quote is opened on this line and not closed", 'close it with " at the end of the text'),
+    "a quote that is not closed, lines before the parser stops": (EPISODE, 'your_turn: "2:10"', 'your_turn: ¦"2:10', "problem", "a quote is opened on this line and not closed", 'close it with " at the end of the text'),
+    "an apostrophe in single quotes": (EPISODE, "summary: A short session to learn how the series works.", "summary: 'Don'¦t fall over'", "problem", "the quote ends after 'Don', and the text goes on", 'put the whole text in double quotes: "Don\'t fall over"'),
+    "quotes in double quotes": (EPISODE, "title: First steps", 'title: "The "¦big" one"', "problem", 'the quote ends after "The ", and the text goes on', "write the quotes inside as single ones, or put the whole text in single quotes: 'The \"big\" one'"),
+    "a comma in a text in brackets": (EPISODE, "dose: 30 s, effort", "dose: 30 s, note: Slow, ¦steady, effort", "problem", "in { } a comma ends the text: 'steady' is taken for a key", 'put the text in quotes: note: "Slow, steady"'),
+    "a colon in a text in brackets": (EPISODE, "dose: 30 s, effort", "dose: 30 s, note: Slow¦: steady, effort", "problem", "a colon stands in a text inside { }", 'put the text in quotes: note: "Slow: steady"'),
+    "a key a space to the left": (EPISODE, "    format: superset", "   ¦format: superset", "problem", "this line begins with 3 spaces, which fits no line above it", "begin it with 4 spaces, as the keys it belongs to"),
+    "a key a space to the right": (EPISODE, "    format: superset", "     ¦format: superset", "problem", "this line begins with 5 spaces, which fits no line above it", "begin it with 4 spaces, as the keys it belongs to"),
+    # -- what YAML takes away in silence
+    "a # in a title": (EPISODE, "title: First steps", "title: ¦Session #1", "warning", "'title' ends at the #: '#1' is taken for a comment and lost", 'put the text in quotes: "Session #1"'),
+    "a comma in a list of cues": (SQUAT, "cues: [Push with your hands as much as you need]", "cues: ¦[Tall, proud, and slow]", "warning", "'cues' are 3 entries: in [ ] every comma begins the next", 'if it is one, put it in quotes: ["Tall, proud, and slow"]; otherwise begin each with a capital letter'),
+    # -- keys in the wrong place
+    "reps on an item": (EPISODE, "dose: 8-12", "¦reps: 8-12", "problem", "'reps' is not a key of an item", "write dose: with the number, such as dose: 10"),
+    "sets on an item": (EPISODE, "dose: 8-12", "dose: 8-12, ¦sets: 3", "problem", "'sets' is not a key of an item", "sets belong to the block: write sets: beside format:; for a dose of its own in each set write dose: [12, 10, 8]"),
+    "rest on an item": (EPISODE, "dose: 8-12", "dose: 8-12, ¦rest: 60 s", "problem", "'rest' is not a key of an item", "rests belong to the block: write rest: {between_sets: 60 s} beside format:, above items:"),
+    "rest without saying where": (EPISODE, "rest: {between_sets: 30 s}", "rest: ¦30 s", "problem", "'rest' is not a record (the rests)", "write rest: {between_sets: 30 s}"),
+    "a dose on a block": (EPISODE, "    format: superset", "    ¦dose: 10\n    format: superset", "problem", "'dose' is not a key of a block", "the dose belongs to an item: write dose: beside exercise:"),
+    "equipment of an exercise": (SQUAT, "kit: [sturdy-chair]", "¦equipment: [sturdy-chair]", "problem", "'equipment' is not a key of an exercise", "write kit: with ids from series.yaml"),
+    # -- names where ids belong
+    "an exercise by its name": (EPISODE, "exercise: chair-squat", "exercise: ¦Chair squat", "problem", "there is no exercise 'Chair squat'", "write its id, 'chair-squat'"),
+    "an exercise by another name": (EPISODE, "exercise: chair-squat", "exercise: ¦Sit to stand", "problem", "there is no exercise 'Sit to stand'", "write its id, 'chair-squat' (also called 'sit to stand')"),
+    "a variant where an exercise belongs": (EPISODE, "exercise: jumping-jack", "exercise: ¦Seated jack", "problem", "there is no exercise 'Seated jack'", "it is a variant: write exercise: jumping-jack and variant: seated-jack"),
+    "kit by its name": (SQUAT, "kit: [sturdy-chair]", "kit: [¦Sturdy chair]", "problem", "there is no kit 'Sturdy chair'", "write its id, 'sturdy-chair'"),
+    "kit by half of its name": (SQUAT, "kit: [sturdy-chair]", "kit: [¦chair]", "problem", "there is no kit 'chair'", "did you mean 'sturdy-chair'?"),
+    "kit by a common name": (SQUAT, "kit: [sturdy-chair]", "kit: [¦rucksack]", "problem", "there is no kit 'rucksack'", "write its id, 'backpack'"),
+    "a need by its name": (EPISODE, "dose: 30 s, effort", "dose: 30 s, versions: {No jumping: ¦side-step}, effort", "problem", "there is no need 'No jumping'", "write its id, 'no-jumping'"),
+    # -- the trade's common names
+    "delts": (SQUAT, "prime: [quadriceps,", "prime: [¦delts,", "problem", "there is no muscle 'delts'", "write what you mean: 'front shoulder', 'side shoulder' or 'rear shoulder'"),
+    "quads": (SQUAT, "prime: [quadriceps,", "prime: [¦quads,", "problem", "there is no muscle 'quads'", "write 'quadriceps'"),
+    "push": (SQUAT, "pattern: squat", "pattern: ¦push", "problem", "'pattern': 'push' is not a movement pattern", "write what you mean: 'push horizontal' or 'push vertical'"),
+    "tabata": (EPISODE, "format: superset", "format: ¦Tabata", "problem", "'format': 'Tabata' is not a format", "write format: intervals, work: 20 s, rounds: 8 and rest: {between_exercises: 10 s, between_rounds: 10 s}"),
+    "stretching": (EPISODE, "kind: conditioning", "kind: ¦stretching", "problem", "'kind': 'stretching' is not a kind of block", "write what you mean: 'mobility' or 'cool-down'"),
+}  # fmt: skip
+
+
+@pytest.mark.parametrize(("file", "old", "new", "severity", "message", "advice"), SLIPS.values(), ids=SLIPS)
+def test_a_slip_is_answered_in_these_words(
+    tmp_path: Path, file: str, old: str, new: str, severity: str, message: str, advice: str
+) -> None:
+    series = SeriesFolder(tmp_path)
+    place = series.spoil(file, old, new)
+    problems = [p for p in series.problems(severity) if p.file == file]
+    assert (message, advice) in [(p.message, p.advice) for p in problems], [str(p) for p in problems]
+    [found] = [p for p in problems if p.message == message]
+    assert (found.line, found.column) == place
+
+
+COMMON_NAMES = {
+    # Formats, kinds and weekdays by a common name with one meaning are read as they are.
+    "format: superset": [
+        "format: AMRAP\n    time: 8 min",
+        "format: Super set",
+        "format: emom\n    time: 8 min",
+    ],
+    "kind: conditioning": ["kind: cardio", "kind: Conditioning", "kind: finisher"],
+    "days: [monday, thursday]": ["days: [Mon, thurs]", "days: [Mondays, TUE]"],
+}
+COMMON = [(old, new) for old, all_new in COMMON_NAMES.items() for new in all_new]
+
+
+@pytest.mark.parametrize(("old", "new"), COMMON, ids=[new for _, new in COMMON])
+def test_a_common_name_is_understood(tmp_path: Path, old: str, new: str) -> None:
+    series = SeriesFolder(tmp_path)
+    series.edit(SERIES if old.startswith("days") else EPISODE, old, new)
+    assert series.problems() == []
+
+
+FILES = {
+    # file written: (severity, message, advice)
+    "exercises/legs/squat.yaml": ("problem", "the file is not read: it lies in a folder inside exercises", "move it to exercises/squat.yaml"),
+    "exercises/squat.YAML": ("problem", "the file is not read: its name does not end in .yaml", "call it squat.yaml"),
+    "exercises/squat.yml": ("problem", "the file is not read: its name does not end in .yaml", "call it squat.yaml"),
+    "exercises/squat.yaml.txt": ("problem", "the file is not read: its name does not end in .yaml", "call it squat.yaml"),
+    "episodes/ideas.txt": ("warning", "the file is not read: its name does not end in .yaml", "what is read here ends in .yaml"),
+    "pages/about.markdown": ("problem", "the file is not read: its name does not end in .md", "call it about.md"),
+    "exercise/squat.yaml": ("warning", "the file is not read: it lies in exercise", "call the folder exercises"),
+    "02-second.yaml": ("warning", "the file is not read: it lies in the top folder", "episodes, exercises and routines each have a folder of that name"),
+}  # fmt: skip
+
+
+@pytest.mark.parametrize(("file", "said"), FILES.items(), ids=FILES)
+def test_a_file_that_is_not_read_is_told(tmp_path: Path, file: str, said: tuple[str, str, str]) -> None:
+    series = SeriesFolder(tmp_path)
+    series.write(file, "name: x\n")
+    found = [(p.severity, p.message, p.advice) for p in series.problems(said[0]) if p.file == file]
+    assert found == [said]
+
+
+@pytest.mark.parametrize("file", ["episodes/01-first-steps.yaml.old", "media/notes.txt", "captions/01.txt"])
+def test_files_that_nobody_meant_to_be_read_are_left_alone(tmp_path: Path, file: str) -> None:
+    series = SeriesFolder(tmp_path)
+    series.write(file, "x\n")
+    assert [
+        p for severity in ("problem", "warning") for p in series.problems(severity) if p.file == file
+    ] == []
+
+
+def test_a_series_file_with_another_ending(tmp_path: Path) -> None:
+    series = SeriesFolder(tmp_path)
+    (series.root / "series.yaml").rename(series.root / "series.yml")
+    [problem] = series.problems()
+    assert problem.advice == "call series.yml series.yaml"
+
+
+def test_only_the_first_of_many_unknown_keys_get_a_suggestion(tmp_path: Path) -> None:
+    series = SeriesFolder(tmp_path)
+    series.write("episodes/02-many.yaml", "".join(f"titel{number}: x\n" for number in range(500)))
+    advice = [p.advice for p in series.problems() if p.check == "unknown-key"]
+    assert len(advice) == 500
+    assert sum(text == "did you mean 'title'?" for text in advice) == 50
