@@ -12,6 +12,7 @@ site: .venv/site.stamp
 test: .venv/test.stamp browser
 	$(BIN)/python -m pytest -n 2 --dist loadfile --no-loadscope-reorder
 
+# Style and types; what continuous integration asks first, for it is quickest.
 lint: .venv/test.stamp
 	$(BIN)/ruff check sitegen tests
 	$(BIN)/ruff format --check sitegen tests

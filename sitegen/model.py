@@ -9,7 +9,7 @@ import itertools
 from collections.abc import Mapping
 from dataclasses import dataclass, field, replace
 from datetime import date
-from typing import ClassVar
+from typing import Any, ClassVar, NamedTuple
 
 from sitegen.destinations import Target
 from sitegen.notation import Count, Dose, DoseChange, Duration, Effort, Load, Quantity, Tempo
@@ -53,6 +53,34 @@ class Picture(Record):
     alt: str
 
 
+class Sides(NamedTuple):
+    """A value for each side of the body; None where nothing is said about that side."""
+
+    left: Any
+    right: Any
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Poses(Record):
+    """Where the body is, as written: each pose says only what differs from the one it is made from.
+
+    ``study.body`` fills in the rest. Keys and values are those of the schema; a value with two sides is a
+    number or word for both, or a :class:`Sides`.
+    """
+
+    start: Mapping[str, Any] = field(default_factory=dict)
+    through: tuple[Mapping[str, Any], ...] = ()
+    """Poses on the way, each said against the start."""
+    finish: Mapping[str, Any] | None = None
+    """Said against the start; None where the start is held."""
+    held: bool = False
+    """True where the one pose is held."""
+    like: str = ""
+    """The exercise, or ``exercise/variant``, whose poses these start from."""
+    says: Mapping[str, str] = field(default_factory=dict)
+    """The trainer's own sentences for ``start``, ``move``, ``finish`` and ``picture``."""
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Variant(Record):
     """Another form of an exercise. Fields that are None are as in the form it is made from."""
@@ -77,6 +105,7 @@ class Variant(Record):
     cautions: tuple[Caution, ...] = ()
     """Beyond those of the form it is made from."""
     pictures: tuple[Picture, ...] = ()
+    poses: Poses | None = None
     spot: Spot
 
 
@@ -92,7 +121,7 @@ class Stepping(Record):
 class Exercise(FoldingRecord):
     """One exercise of the library in its main form, with its variants."""
 
-    folded: ClassVar[tuple[str, ...]] = ("cues", "faults", "cautions", "variants")
+    folded: ClassVar[tuple[str, ...]] = ("cues", "faults", "cautions", "variants", "poses")
 
     id: str
     name: str
@@ -108,6 +137,7 @@ class Exercise(FoldingRecord):
     cautions: tuple[Caution, ...] = ()
     variants: tuple[Variant, ...] = ()
     pictures: tuple[Picture, ...] = ()
+    poses: Poses | None = None
     tempo: Tempo | None = None
     """Usual tempo, where the series' default does not fit."""
     met: float | None = None
@@ -182,8 +212,8 @@ class Block(Record):
     name: str
     kind: str
     format: str
-    at: int
-    """Start in the video, in seconds."""
+    at: int | None = None
+    """Start in the video, in seconds; None while the episode is a plan."""
     your_turn: int | None = None
     """When the viewer pauses and does the block; None where it is done along with the video."""
     sets: Count = Count(1, 1)
@@ -218,7 +248,7 @@ class Video(Record):
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Episode(FoldingRecord):
-    """One filmed session."""
+    """One session: filmed, or planned."""
 
     folded: ClassVar[tuple[str, ...]] = ("notes", "cautions", "blocks")
 
@@ -244,12 +274,15 @@ class Episode(FoldingRecord):
     """Ids of the exercises it uses, each once, in order."""
     routines: tuple[str, ...] = field(init=False, compare=False)
     """Ids of the routines it uses."""
+    planned: bool = field(init=False, compare=False)
+    """True for a session that is not filmed yet: its blocks have no times, or are still to be written."""
 
     def __post_init__(self) -> None:
         exercises = dict.fromkeys(item.exercise for block in self.blocks for item in block.items)
         routines = dict.fromkeys(block.routine for block in self.blocks if block.routine)
         object.__setattr__(self, "exercises", tuple(exercises))
         object.__setattr__(self, "routines", tuple(routines))
+        object.__setattr__(self, "planned", not self.blocks or any(block.at is None for block in self.blocks))
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -375,8 +408,8 @@ class Details:
     """Markdown for the home page."""
     tempo: Tempo = Tempo(2, 0, 1, 0)
     """Tempo where an item and its exercise give none."""
-    changeover: int = 10
-    """Seconds from one exercise or side to the next, where no rest is given."""
+    changeover: Duration = Duration(10, 10)
+    """From one exercise or side to the next, where no rest is given."""
     body_mass: tuple[Quantity, Quantity] = (Quantity(50, "kg"), Quantity(100, "kg"))
     """Lightest and heaviest viewer, for the range of the energy estimate."""
     kit: Mapping[str, Kit] = field(default_factory=dict)
@@ -428,7 +461,7 @@ class Series:
     episodes: tuple[Episode, ...]
     """By number."""
     upcoming: tuple[Episode, ...] = ()
-    """By number, those that are not out yet; they are not in ``episodes``."""
+    """By number, those that are not out yet, plans among them; they are not in ``episodes``."""
     exercises: Mapping[str, Exercise]
     """By id, in order of name."""
     pages: tuple[FreePage, ...] = ()
@@ -446,10 +479,15 @@ class Series:
         """All episodes by number, those that are not out yet among them."""
         return tuple(sorted((*self.episodes, *self.upcoming), key=lambda episode: episode.number))
 
-    def as_of(self, day: date | None) -> "Series":
-        """The series on a day: episodes released later are upcoming. With None all are out."""
+    def as_of(self, day: date | None, *, plans: bool = False) -> "Series":
+        """The series on a day: episodes released later are upcoming. With None all are out.
+
+        Plans are upcoming until they are filmed, unless ``plans`` are to be among the episodes.
+        """
 
         def is_out(episode: Episode) -> bool:
+            if episode.planned and not plans:
+                return False
             return day is None or episode.released is None or episode.released <= day
 
         sessions = self.sessions

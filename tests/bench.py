@@ -11,6 +11,9 @@ BENCHES = {
     "preview": "seconds from a saved file to the renewed page at 1,000 episodes",
     "captions": "how well recordings are turned into draft episodes",
     "search": "time per key press of the exercise search at 2,000 exercises",
+    "kills": "builds killed before every step and by the clock: the site is the old or the new one",
+    "cuts": "publications cut off after many a number of bytes: nothing is lost, a second run is right",
+    "schedule": "seconds to plan up to 10,000 sessions, and milliseconds in the browser",
     "sheets": "seconds for one sheet as a PDF file on one core",
     "publish": "what an edited cue of 1,000 episodes sends, and how long publishing takes",
 }

@@ -9,8 +9,9 @@ from contextlib import ExitStack, contextmanager
 from pathlib import Path
 from typing import Any
 
+import hypothesis
 import pytest
-from playwright.sync_api import Browser, BrowserContext, Page, sync_playwright
+from playwright.sync_api import Browser, BrowserContext, Page, expect, sync_playwright
 
 from sitegen.building.build import Builder
 from sitegen.model import Series
@@ -21,6 +22,17 @@ from sitegen.reading.reader import read_series
 # compile all of them again. Set before any worker is started.
 os.environ.pop("PYTHONDONTWRITEBYTECODE", None)
 sys.dont_write_bytecode = False
+
+# What is waited for comes at once where it comes at all: the limit is there for a machine that is busy
+# with other work, and only a test that fails for good ever waits so long.
+PATIENCE_S = 60
+expect.set_options(timeout=PATIENCE_S * 1000)
+
+# The suite tries the same examples in every run, so that it fails for a change and never by chance.
+# New examples are looked for by `python -m pytest --hypothesis-profile=search`.
+hypothesis.settings.register_profile("suite", derandomize=True, deadline=None)
+hypothesis.settings.register_profile("search", max_examples=1000, deadline=None)
+hypothesis.settings.load_profile("suite")
 
 ROOT = Path(__file__).parent.parent
 DEMO = ROOT / "content"
@@ -90,19 +102,28 @@ def chromium() -> Iterator[Browser]:
 
 
 @contextmanager
+def fresh_profile(chromium: Browser, **profile: Any) -> Iterator[BrowserContext]:
+    """A browser's profile with nothing stored; ``profile`` as for ``new_context``."""
+    context = chromium.new_context(**profile)
+    context.set_default_timeout(PATIENCE_S * 1000)
+    try:
+        yield context
+    finally:
+        context.close()
+
+
+@contextmanager
 def fresh_tab(chromium: Browser, **profile: Any) -> Iterator[Page]:
     """A tab in a profile of its own, for as long as it is needed; ``profile`` as for ``new_context``."""
-    context = chromium.new_context(**profile)
-    yield context.new_page()
-    context.close()
+    with fresh_profile(chromium, **profile) as context:
+        yield context.new_page()
 
 
 @pytest.fixture
 def context(chromium: Browser) -> Iterator[BrowserContext]:
     """A fresh profile: nothing stored."""
-    context = chromium.new_context(viewport={"width": 1280, "height": 900})
-    yield context
-    context.close()
+    with fresh_profile(chromium, viewport={"width": 1280, "height": 900}) as context:
+        yield context
 
 
 @pytest.fixture

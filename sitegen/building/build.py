@@ -55,16 +55,19 @@ class Builder:
         *,
         jobs: int | None = None,
         today: date | None = None,
+        plans: bool = False,
         pdf: bool = False,
         take_over: bool = False,
     ) -> None:
-        """Episodes that come out after ``today`` are left out of the site; with None all are in.
+        """Episodes that come out after ``today`` are left out of the site; with None all are in. Plans are
+        left out until they are filmed, unless ``plans`` are wanted.
 
         With ``pdf`` the sheets are printed to PDF files too, where this computer has a browser for it.
         A build that may ``take_over`` uses an output folder that holds files of somebody else, too.
         """
         self.content = content
         self.today = today
+        self.plans = plans
         self.out = out
         self.take_over = take_over
         self.jobs = jobs or usable_cores()
@@ -155,7 +158,7 @@ class Builder:
         return site
 
     def _series(self, content: Content) -> Series:
-        return _series_or_raise(content).as_of(self.today)
+        return _series_or_raise(content).as_of(self.today, plans=self.plans)
 
     def _theme_folder(self, name: str) -> Path:
         """A theme beside the content folder, or one that comes with the program."""

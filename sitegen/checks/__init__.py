@@ -30,6 +30,8 @@ CHECKS: tuple[Check, ...] = (
     video.check_captions,
     video.check_alternatives,
     timing.check_announced_time,
+    timing.check_doses_fit,
+    timing.check_along,
     volume.check_week,
     volume.check_rise,
     recovery.check_calendar,

@@ -11,6 +11,8 @@ from sitegen.study.forms import Form, FormKey, forms_of
 
 _USUAL_DOSES = (Dose(kind="count", low=10, high=10), Dose(kind="time", low=30, high=30))
 """What changes of dose are tried on."""
+_EPISODES_OF_A_NEW_SERIES = 4
+"""With fewer the series is taken to be new (common practice: about the first week or two)."""
 _NAMED = 3
 """Most other exercises that a piece of advice names."""
 
@@ -48,7 +50,12 @@ def _larger_dose(form: Form, parent: Form) -> str:
 
 
 def check_unused(material: Material) -> Iterator[Problem]:
-    """An exercise that no episode shows, and that no exercise in use has as a variant."""
+    """An exercise that no episode shows, and that no exercise in use has as a variant.
+
+    A library is written before the episodes: in a new series most of it is still waiting for its turn.
+    """
+    if len(material.series.sessions) < _EPISODES_OF_A_NEW_SERIES:
+        return
     used = _used(material.series)
     for exercise in material.series.exercises.values():
         if exercise.id not in used:

@@ -81,7 +81,7 @@ def run(arguments: argparse.Namespace) -> int:
         summary=summary,
         files=files,
         since=max((_text(e.released) for e in built.series.episodes), default="") if day else "",
-        until=min((_text(e.released) for e in built.series.upcoming), default=""),
+        until=min((_text(e.released) for e in built.series.upcoming if not e.planned), default=""),
     )
     try:
         snapshot.save(snapshot_file)
@@ -96,8 +96,10 @@ def _text(day: date | None) -> str:
 
 def _summary(series: "Series") -> str:
     counts = f"{_count(len(series.episodes), 'episode')}, {_count(len(series.exercises), 'exercise')}"
-    waiting = len(series.upcoming)
-    return f"{counts}; {waiting} not out yet (--include-upcoming takes them in)" if waiting else counts
+    plans = sum(episode.planned for episode in series.upcoming)
+    waiting = len(series.upcoming) - plans
+    counts += f"; {waiting} not out yet (--include-upcoming takes them in)" if waiting else ""
+    return f"{counts}; {_count(plans, 'plan')} not filmed yet" if plans else counts
 
 
 def _inputs(content: Path, *, all_out: bool, pdf: bool) -> str:

@@ -1,7 +1,8 @@
-"""Write the next numbered episode's file, filled with what the series already knows."""
+"""Write the next numbered episode's file: a plan with number, date and shared blocks, to be filled in."""
 
 import argparse
 import sys
+from datetime import date
 from pathlib import Path
 
 from sitegen.cli import OK, PROBLEMS, USAGE
@@ -20,7 +21,8 @@ def run(arguments: argparse.Namespace) -> int:
 
     content = content_folder(arguments)
     try:
-        name, text = next_episode(read_series(content), arguments.title)
+        series = read_series(content)
+        name, text = next_episode(series, _routines(content), arguments.title, date.today())
     except ContentError as error:
         print_problems(error.problems)
         print("put these right first: the next episode builds on what is there", file=sys.stderr)
@@ -34,3 +36,15 @@ def run(arguments: argparse.Namespace) -> int:
         stream.write(text)
     print(f"{path}: ready to edit")
     return OK
+
+
+def _routines(content: Path) -> dict[str, str]:
+    """The kind of each shared block, by id."""
+    from sitegen.reading.files import read_file
+    from sitegen.reading.folder import id_of
+
+    results = (
+        read_file("routines", f"routines/{path.name}", path.read_bytes())
+        for path in sorted((content / "routines").glob("*.yaml"))
+    )
+    return {id_of(result.file): result.value["kind"] for result in results if result.usable}

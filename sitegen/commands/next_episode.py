@@ -1,92 +1,92 @@
-"""The text of the next episode's file: number, date, shared blocks and a shape to fill in."""
+"""The text of the next episode's file: a plan with number, date and shared blocks. Nothing is invented: what
+the trainer has to decide stands there as a comment."""
 
 import json
 import re
+from collections.abc import Iterator, Mapping, Sequence
 from datetime import date, timedelta
 
-from sitegen.model import Block, Series
-from sitegen.notation import format_clock
-from sitegen.vocabulary import WEEKDAYS
+from sitegen.model import Block, Episode, Series
+from sitegen.study.schedule.days import training_days
+from sitegen.study.schedule.plan import request_from_series
+
+_OPENING, _CLOSING = ("warm-up",), ("cool-down", "mobility")
+"""Kinds of shared blocks that begin and end a session (common practice, no source)."""
+
+_SKETCH = """\
+  # A block for each part of the session. content/README.md lists formats and short forms.
+  # - name: First pair
+  #   kind: strength          # warm-up, conditioning, strength, mobility or cool-down
+  #   format: superset
+  #   sets: 3
+  #   rest: {between_exercises: 15 s, between_sets: 60-90 s, after: 2 min}
+  #   items:
+  #     - {exercise: id-of-an-exercise, dose: 8-12, effort: 2 in reserve}
+  #     - {exercise: id-of-another, dose: 8 each side}
+"""
 
 
-def next_episode(series: Series, title: str) -> tuple[str, str]:
+def next_episode(series: Series, routines: Mapping[str, str], title: str, today: date) -> tuple[str, str]:
     """File name and text of the episode after the last one.
 
-    Shared blocks that the last episode opened and closed with are taken over at their usual
-    times; between them stands one block to copy, with exercises the series has.
+    ``routines`` are the shared blocks of the series and their kinds. Those that the last episode with such
+    blocks opened and closed with are taken over; a series without one gets its warm-up and cool-down.
 
     Raises ValueError where the title gives no address or one that is taken.
     """
-    number = max((e.number for e in series.episodes), default=0) + 1
+    sessions = series.sessions
+    number = max((episode.number for episode in sessions), default=0) + 1
     slug = re.sub(r"[^a-z0-9]+", "-", title.lower()).strip("-")
     if not slug:
         raise ValueError(f"the title {title!r} has no letter a-z for the address; set one with letters")
-    if any(e.slug == slug for e in series.episodes):
+    if any(episode.slug == slug for episode in sessions):
         raise ValueError(f"an episode with the address {slug!r} is there already; choose another title")
+    released = next_release(series, today)
     lines = [
+        "# A plan: it is checked and counted, has its sheet and is shown in the preview; the published site",
+        "# only announces it. Once it is filmed, add the video and the times: at: and your_turn:.",
         f"title: {json.dumps(title, ensure_ascii=False)}",
         f"number: {number}",
-        f"released: {_next_release(series)}",
-        "summary: One sentence that says what this session is about.",
-        *_files(number),
-        "blocks:",
-        *_blocks(series),
-    ]
-    return f"{number:02d}-{slug}.yaml", "\n".join(lines) + "\n"
-
-
-def _files(number: int) -> list[str]:
-    return [
-        f'# video: {{file: media/{number:02d}.webm, length: "9:40"}}     # once it is filmed',
+        f"released: {released}" if released else "# released: the day it comes out, such as 2026-09-14",
+        "# summary: one sentence that says what the session is about",
+        f'# video: {{file: media/{number:02d}.webm, length: "9:40"}}',
         f"# captions: captions/{number:02d}.vtt",
         "# lasts: 35-40 min          # what you announce; sitegen check compares it",
+        "blocks:",
     ]
+    opening, closing = _shared(sessions, routines)
+    shared = [[f"  - routine: {routine}" for routine in some] for some in (opening, closing)]
+    return f"{number:02d}-{slug}.yaml", "\n".join([*lines, *shared[0], _SKETCH.rstrip(), *shared[1]]) + "\n"
 
 
-def _next_release(series: Series) -> date:
-    """The training day after the last release; the series' start where nothing is out."""
-    schedule = series.details.schedule
-    last = max((e.released for e in series.episodes if e.released), default=None)
-    if last is None:
-        return schedule.start if schedule else date(2027, 1, 4)
-    day = last + timedelta(days=1)
-    while schedule and WEEKDAYS[day.weekday()] not in schedule.days:
-        day += timedelta(days=1)
-    return day
+def next_release(series: Series, today: date) -> date | None:
+    """The first training day after the last release and not before ``today`` that is no holiday and in no
+    week kept free; None for a series without training days."""
+    wishes = series.details.schedule
+    if wishes is None:
+        return None
+    after = [episode.released + timedelta(days=1) for episode in series.sessions if episode.released]
+    earliest = max([today, *after]).toordinal()
+    days = training_days(request_from_series(wishes, ()))
+    return next(
+        (date.fromordinal(day) for day in map(days.day, range(len(days.open))) if day >= earliest), None
+    )
 
 
-def _blocks(series: Series) -> list[str]:
-    last = series.episodes[-1].blocks if series.episodes else ()
-    opening = [block for block in last[:1] if block.routine]
-    closing = [block for block in last[-1:] if block.routine and len(last) > 1]
-    at = opening[0].at if opening else 20
-    lines = [line for block in opening for line in _shared(block, at)]
-    start = at + _length_of(opening, last)
-    lines += _sketch(series, start)
-    return lines + [line for block in closing for line in _shared(block, start + 180)]
+def _shared(sessions: Sequence[Episode], routines: Mapping[str, str]) -> tuple[list[str], list[str]]:
+    """Ids of the shared blocks to open and to close with."""
+    for episode in reversed(sessions):
+        opening = list(_leading(episode.blocks))
+        closing = list(_leading(episode.blocks[: len(opening) - 1 : -1] if opening else episode.blocks[::-1]))
+        if opening or closing:
+            return opening, closing[::-1]
+    by_kind = [[one for one, kind in routines.items() if kind in kinds][:1] for kinds in (_OPENING, _CLOSING)]
+    return by_kind[0], by_kind[1]
 
 
-def _length_of(opening: list[Block], last: tuple[Block, ...]) -> int:
-    return last[1].at - last[0].at if opening and len(last) > 1 else 60
-
-
-def _shared(block: Block, at: int) -> list[str]:
-    return [f"  - routine: {block.routine}", f'    at: "{format_clock(at)}"']
-
-
-def _sketch(series: Series, start: int) -> list[str]:
-    exercises = list(series.exercises)
-    # An id that is nowhere makes the check ask for it by name.
-    pair = (exercises * 2)[:2] or ["an-exercise", "another-exercise"]
-    return [
-        "  - name: First pair",
-        "    kind: strength",
-        "    format: superset         # content/README.md lists the formats and short forms",
-        f'    at: "{format_clock(start)}"',
-        f'    your_turn: "{format_clock(start + 120)}"',
-        "    sets: 3",
-        "    rest: {between_exercises: 15 s, between_sets: 60-90 s, after: 2 min}",
-        "    items:",
-        f'      - {{exercise: {pair[0]}, at: "{format_clock(start + 5)}", dose: 8-12, effort: 2 in reserve}}',
-        f'      - {{exercise: {pair[1]}, at: "{format_clock(start + 60)}", dose: 8 each side}}',
-    ]
+def _leading(blocks: Sequence[Block]) -> Iterator[str]:
+    """The shared blocks before the first block of an episode's own."""
+    for block in blocks:
+        if block.routine is None:
+            return
+        yield block.routine

@@ -3,21 +3,22 @@
 import argparse
 import sys
 import threading
+from datetime import date
 from pathlib import Path
 
 from sitegen.cli import OK, PROBLEMS
-from sitegen.commands.common import (
-    add_folders,
-    add_release_day,
-    content_folder,
-    out_folder,
-    release_day,
-)
+from sitegen.commands.common import add_folders, content_folder, out_folder
 
 
 def add_arguments(parser: argparse.ArgumentParser) -> None:
     add_folders(parser, out=True)
-    add_release_day(parser)
+    parser.add_argument(
+        "--today",
+        type=date.fromisoformat,
+        metavar="DATE",
+        help="show the site as it is published on that day, such as 2026-09-14 (default: everything, plans "
+        "and what is not out yet included)",
+    )
     parser.add_argument(
         "--port", type=int, default=8017, metavar="N", help="port on this computer (default: 8017)"
     )
@@ -39,8 +40,8 @@ def run(arguments: argparse.Namespace) -> int:
     except ContentError as error:
         print(error.problems[0], file=sys.stderr)
         return PROBLEMS
-    day = release_day(arguments)
-    builder = Builder(content, out_folder(arguments, content), jobs=1, today=day)
+    day: date | None = arguments.today
+    builder = Builder(content, out_folder(arguments, content), jobs=1, today=day, plans=day is None)
     state, ahead = PreviewState(), Ahead()
     try:
         server = SiteServer(builder.out, arguments.port, handler_for(state, ahead))

@@ -2,7 +2,7 @@
 
 import math
 import re
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 
 from sitegen.notation.durations import Duration
 from sitegen.notation.errors import NotationError
@@ -16,7 +16,7 @@ _RESERVE = re.compile(rf"{RANGE}(?: reps?| repetitions?)? in reserve")
 _COUNT = re.compile(rf"{RANGE}(?: (?P<unit>reps?|repetitions?|steps?|breaths?))?")
 _DISTANCE = re.compile(rf"{RANGE} ?(?P<unit>m|met(?:re|er)s?|ft|foot|feet|yd|yds|yards?)")
 _SPLIT = re.compile(r"\d+(?: ?\+ ?\d+)+")
-_SIDES = re.compile(r"(.*\S)(?: (?:each|per|a) (?:side|leg|arm|hand|way)| ?/ ?side)")
+_SIDES = re.compile(r"(.*\S)(?: (?:each|per|a) (?P<word>side|leg|arm|hand|way)| ?/ ?side)")
 _EXAMPLE = "write for example 8, 8-12, 8 each side, 30 s, 20 steps, 30 m, 8 + 7 or max, 2 in reserve"
 _CHANGE_EXAMPLE = "write for example same, half, -2, +10 s, or the new dose such as 6-8 or 20-30 s"
 _FACTORS = {"half": 0.5, "same": 1.0, "double": 2.0}
@@ -38,6 +38,8 @@ class Dose:
     parts: tuple[int, ...] = ()
     """The parts of a split such as ``8 + 7``; empty where the set is done in one go."""
     per_side: bool = False
+    ways: bool = field(default=False, compare=False)
+    """True where the two sides are directions, such as circles one way and the other: only a word."""
     reserve: tuple[int, int] | None = None
     """Repetitions to leave in reserve (low, high), where the dose itself says so."""
 
@@ -49,7 +51,8 @@ class Dose:
         reserve = _parse_reserve(tail, text) if comma else None
         sides = _SIDES.fullmatch(main.strip())
         dose = _parse_amount(sides[1] if sides else main.strip(), text)
-        return replace(dose, per_side=sides is not None, reserve=reserve)
+        ways = sides is not None and sides["word"] == "way"
+        return replace(dose, per_side=sides is not None, ways=ways, reserve=reserve)
 
     @property
     def sides(self) -> int:
@@ -73,7 +76,7 @@ class Dose:
         if self.kind in ("count", "distance") and self.unit != "reps":
             amount += f" {self.unit}"
         if self.per_side:
-            amount += " each side"
+            amount += " each way" if self.ways else " each side"
         if self.reserve:
             amount += f", {print_range(*self.reserve)} in reserve"
         return amount

@@ -20,7 +20,7 @@ class Phrases:
         self._calendar = strings.calendar
         self._units = units
         self._kit = kit or {}
-        for name in ("dose", "duration", "effort", "load", "tempo"):
+        for name in ("_dose", "duration", "effort", "load", "tempo"):
             setattr(self, name, lru_cache(maxsize=8192)(getattr(self, name)))
 
     def number(self, low: float, high: float) -> str:
@@ -31,10 +31,16 @@ class Phrases:
         """A number of sets without the word."""
         return self.number(count.low, count.high)
 
+    def counted(self, measure: str, amount: float) -> str:
+        """The words for an amount of a measure other than seconds, with ``#`` for the number."""
+        return str(plural(self._words.counted[measure], amount))
+
     def dose(self, dose: Dose | None) -> str:
         """``8–12 reps each side``; empty for None."""
-        if dose is None:
-            return ""
+        return "" if dose is None else self._dose(dose, dose.ways)
+
+    def _dose(self, dose: Dose, ways: bool) -> str:
+        # Doses that differ only in whether sides are called ways are equal: the word is part of the memory.
         if dose.kind == "max":
             text = self._words.max
         elif dose.kind == "time":
@@ -43,7 +49,8 @@ class Phrases:
             amount = " + ".join(map(str, dose.parts)) if dose.parts else self.number(dose.low, dose.high)
             text = plural(self._words.counted[dose.unit], dose.high).replace("#", amount)
         if dose.per_side:
-            text = self._words.each_side.format(amount=text)
+            each = self._words.each_way if ways else self._words.each_side
+            text = each.format(amount=text)
         if dose.reserve:
             text = f"{text}, {self._words.reserve.format(amount=self.number(*dose.reserve))}"
         return text

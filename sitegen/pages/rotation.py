@@ -1,64 +1,92 @@
 """The plan for two unequal loads in words: which hand holds the heavier one in which set."""
 
-from dataclasses import replace
 from typing import Any
 
-from sitegen.model import Item
+from sitegen.model import Block, Item
 from sitegen.notation import Dose
 from sitegen.pages.phrases import Phrases
 from sitegen.pages.theme import plural
-from sitegen.study.rotation import RotatedSet, Rotation, rotations
+from sitegen.study.rotation import LEFT, RotatedSet, Rotation, Stretch, rotations
 from sitegen.study.span import Span
 
 
-def rotation_words(item: Item, dose: Dose | None, sets: Span, strings: Any, phrases: Phrases) -> str:
-    """``set 1 left · set 2 right · set 3 left 4, then right 4``; empty where no plan is needed.
+class RotationWords:
+    """Words plans in a theme's strings."""
 
-    ``dose`` may be another than the item's own, for another form of it. Where the block leaves the
-    number of sets open there is one plan for each number.
-    """
-    plans = rotations(item if dose == item.dose else replace(item, dose=dose), sets)
-    words = [_plan(plan, strings.rotation, phrases) for plan in plans]
-    if len(plans) < 2:
-        return "".join(words)
-    counted = [
-        plural(strings.notation.sets, len(plan.sets)).replace("#", str(len(plan.sets))) for plan in plans
-    ]
-    named = (strings.rotation.plan.format(sets=n, steps=plan) for n, plan in zip(counted, words, strict=True))
-    return str(strings.rotation.plans.join(named))
+    def __init__(self, strings: Any, phrases: Phrases) -> None:
+        self._words = strings.rotation
+        self._counted = strings.notation
+        self._phrases = phrases
+
+    def plan(self, block: Block, item: Item, sets: Span, first: str = LEFT, dose: Dose | None = None) -> str:
+        """``set 1 left · set 2 right · set 3 left 4, then right 4``; empty where no plan is needed.
+
+        ``first`` is the hand that begins; ``dose`` may be another than the item's own, for another form of
+        it. Where the block leaves the number of sets open there is one plan for each number.
+        """
+        plans = rotations(block, item, sets, first, dose)
+        words = [self._plan(plan) for plan in plans]
+        if len(plans) < 2:
+            return "".join(words)
+        counted = (self._sets(len(plan.sets)) for plan in plans)
+        named = (self._words.plan.format(sets=n, steps=text) for n, text in zip(counted, words, strict=True))
+        return str(self._words.plans.join(named))
+
+    def _sets(self, count: int) -> str:
+        return plural(self._counted.sets, count).replace("#", str(count))
+
+    def _plan(self, plan: Rotation) -> str:
+        steps = self._words.between.join(self._set(plan, one) for one in plan.sets)
+        if plan.over == 0:
+            return str(steps)
+        words = self._words.residual_left if plan.over > 0 else self._words.residual_right
+        if plan.at_most:
+            words = self._words.residual_most
+        over = abs(plan.over)
+        return f"{steps} {words.format(amount=amount_words(self._phrases, plan.measure, Span(over, over)))}"
+
+    def _set(self, plan: Rotation, one: RotatedSet) -> str:
+        hands = self._hands(plan, one)
+        if not plan.repeats:
+            return str(self._words.set.format(n=one.number, hands=hands))
+        words = self._words.odd_rounds if one.number == 1 else self._words.even_rounds
+        return str(words.format(hands=hands))
+
+    def _hands(self, plan: Rotation, one: RotatedSet) -> str:
+        """Which hand, and for a set with a swap how much in either."""
+        first, *others = one.stretches
+        if one.every:
+            every = amount_words(self._phrases, plan.measure, Span(one.every, one.every))
+            return f"{self._hand(first)}, {self._words.every.format(amount=every)}"
+        if not others:
+            return self._equal(self._words.equal_set, plan, first) if one.equal else self._hand(first)
+        parts = [self._part(plan, first)]
+        parts += [
+            self._equal(self._words.equal, plan, s) if one.equal else self._part(plan, s) for s in others
+        ]
+        return str(self._words.then.join(parts))
+
+    def _hand(self, stretch: Stretch) -> str:
+        return str(getattr(self._words, stretch.hand))
+
+    def _equal(self, words: str, plan: Rotation, stretch: Stretch) -> str:
+        """``right as many``, or as long for a time, as far for a distance."""
+        same = {"seconds": self._words.as_long, "m": self._words.as_far}
+        same |= {"ft": self._words.as_far, "yd": self._words.as_far}
+        return words.format(hand=self._hand(stretch), as_many=same.get(plan.measure, self._words.as_many))
+
+    def _part(self, plan: Rotation, stretch: Stretch) -> str:
+        if stretch.amount is None:
+            return self._hand(stretch)
+        number = self._phrases.number(stretch.amount.low, stretch.amount.high)
+        if plan.measure == "seconds":
+            number = self._words.seconds.format(amount=number)
+        elif plan.measure in ("m", "ft", "yd"):
+            number = self._words.distance.format(amount=number, unit=plan.measure)
+        return str(self._words.part.format(hand=self._hand(stretch), amount=number))
 
 
-def _plan(plan: Rotation, words: Any, phrases: Phrases) -> str:
-    steps = words.between.join(
-        words.set.format(n=one.number, hands=_hands(one, plan.unit, words)) for one in plan.sets
-    )
-    more = plan.left - plan.right
-    if more == 0:
-        return str(steps)
-    text = words.residual_left if more > 0 else words.residual_right
-    return f"{steps} {text.format(amount=_amount(abs(more), plan.unit, words, phrases))}"
-
-
-def _hands(one: RotatedSet, unit: str, words: Any) -> str:
-    """Which hand, and for a set with a swap how much in either."""
-    shares = {"left": one.left, "right": one.right}
-    second = "right" if one.begins == "left" else "left"
-    if shares[second] == 0:
-        return str(getattr(words, one.begins))
-    parts = (_part(getattr(words, hand), shares[hand], unit, words) for hand in (one.begins, second))
-    return str(words.then.join(parts))
-
-
-def _part(hand: str, amount: float, unit: str, words: Any) -> str:
-    number = f"{amount:g}"
-    return str(
-        words.part.format(
-            hand=hand, amount=words.seconds.format(amount=number) if unit == "seconds" else number
-        )
-    )
-
-
-def _amount(amount: float, unit: str, words: Any, phrases: Phrases) -> str:
-    if unit == "seconds":
-        return str(words.seconds.format(amount=f"{amount:g}"))
-    return phrases.dose(Dose(kind="count", low=int(amount), high=int(amount), unit=unit))
+def amount_words(phrases: Phrases, measure: str, amount: Span) -> str:
+    """``4 reps``, ``4–6 steps``, ``17.5 s``."""
+    counted = "# s" if measure == "seconds" else phrases.counted(measure, amount.high)
+    return counted.replace("#", phrases.number(amount.low, amount.high))

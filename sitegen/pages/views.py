@@ -12,6 +12,7 @@ from markupsafe import Markup
 from sitegen.model import Block, Episode, Fault, Item, Kit, Picture
 from sitegen.notation import format_clock
 from sitegen.pages.adaptation import Adaptation
+from sitegen.pages.drawings import Drawings, DrawnForm
 from sitegen.pages.site import Site
 from sitegen.pages.theme import plural
 from sitegen.reading.markdown import inline_html
@@ -59,6 +60,8 @@ class VariantView:
 class FormView:
     """What to do and what to avoid, for one form."""
 
+    drawing: DrawnForm | None
+    """None where nothing is said about its poses."""
     name: str
     cues: tuple[Markup, ...]
     faults: tuple[FaultView, ...]
@@ -96,7 +99,8 @@ class BlockView:
     how: str
     """Format, sets and rests in one line."""
     note: Markup
-    at: int
+    at: int | None
+    """None in a plan, as is ``clock`` empty."""
     clock: str
     your_turn: int | None
     your_turn_clock: str
@@ -170,6 +174,11 @@ class Views:
         """Forms by need, for the scripts."""
         return Adaptation(self.site)
 
+    @cached_property
+    def drawings(self) -> Drawings:
+        """Draws any form: ``drawings.of(form)``."""
+        return Drawings(self.site.theme.strings.drawings)
+
     # --- exercises -------------------------------------------------------------------------
 
     def form(self, exercise: str, variant: str | None) -> FormView:
@@ -181,6 +190,7 @@ class Views:
 
     def _form(self, form: Form) -> FormView:
         return FormView(
+            drawing=self.drawings.of(form),
             name=form.name,
             cues=tuple(map(markup, form.cues)),
             faults=tuple(map(_fault, form.faults)),
@@ -270,7 +280,7 @@ class Views:
             how=self.how(block),
             note=markup(block.note),
             at=block.at,
-            clock=format_clock(block.at),
+            clock=format_clock(block.at) if block.at is not None else "",
             your_turn=block.your_turn,
             your_turn_clock=format_clock(block.your_turn) if block.your_turn is not None else "",
             items=tuple(self._item(item, block, anchors) for item in block.items),

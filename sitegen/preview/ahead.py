@@ -103,6 +103,11 @@ class Ahead:
 
     # --- for those that serve --------------------------------------------------------------
 
+    @property
+    def asking(self) -> int:
+        """How many servers wait for a file at the moment."""
+        return self._asking
+
     @contextmanager
     def looking_at(self, address: str) -> Iterator[None]:
         """A page is open in a browser meanwhile."""

@@ -49,7 +49,7 @@ def build_once(builder: Builder, state: PreviewState, ahead: Ahead, tell: Callab
             if not len(ahead):
                 state.show_site()
             waiting = len(built.series.upcoming)
-            more = f"; {waiting} not out yet (--include-upcoming shows them)" if waiting else ""
+            more = f"; {waiting} not out yet" if waiting else ""
             tell(f"{changed} files renewed{more}")
         else:
             state.clear_problems()

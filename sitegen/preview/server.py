@@ -3,10 +3,11 @@
 import mimetypes
 import os
 import re
+import sys
 from http import HTTPStatus
 from http.server import BaseHTTPRequestHandler, ThreadingHTTPServer
 from pathlib import Path
-from typing import BinaryIO
+from typing import Any, BinaryIO
 from urllib.parse import unquote, urlsplit
 
 from sitegen.preview.ranges import parse_range
@@ -42,6 +43,11 @@ class SiteServer(ThreadingHTTPServer):
         """Where to point a browser."""
         return f"http://{LOOPBACK}:{self.server_address[1]}/"
 
+    def handle_error(self, request: Any, client_address: Any) -> None:
+        """A browser that goes away in the middle of an answer is no news; anything else is told."""
+        if not isinstance(sys.exception(), ConnectionError):
+            super().handle_error(request, client_address)
+
 
 class SiteHandler(BaseHTTPRequestHandler):
     """GET and HEAD of files."""
@@ -59,6 +65,17 @@ class SiteHandler(BaseHTTPRequestHandler):
 
     def log_message(self, format: str, *args: object) -> None:
         """Say nothing: the terminal is for problems in the content."""
+
+    def parse_request(self) -> bool:
+        """Whether this is a request that can be answered; an address that is none has its answer already."""
+        if not super().parse_request():
+            return False
+        try:
+            urlsplit(self.path)
+        except ValueError:
+            self.send_error(HTTPStatus.BAD_REQUEST, "This is not an address")
+            return False
+        return True
 
     def _respond(self, send_body: bool) -> None:
         if not self._host_is_ours():
@@ -88,10 +105,13 @@ class SiteHandler(BaseHTTPRequestHandler):
         if any(part in (".", "..") or "\\" in part or "\0" in part for part in parts):
             return None
         path = root.joinpath(*parts)
-        if path.is_dir() and address.endswith("/"):
-            path = path / "index.html"
-        inside = os.path.realpath(path).startswith(os.path.realpath(root) + os.sep)
-        return path if inside and path.exists() else None
+        try:
+            if path.is_dir() and address.endswith("/"):
+                path = path / "index.html"
+            inside = os.path.realpath(path).startswith(os.path.realpath(root) + os.sep)
+            return path if inside and path.exists() else None
+        except OSError:  # a name longer than the disk allows
+            return None
 
     def _redirect(self) -> None:
         parts = urlsplit(self.path)

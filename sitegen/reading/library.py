@@ -290,8 +290,9 @@ class Linker:
         if routine is None:
             return None
         merged = dict(routine) | fields
+        start = fields.get("at")
         merged["items"] = tuple(
-            item if item.at is None else replace(item, at=item.at + fields["at"])
+            item if item.at is None else replace(item, at=None if start is None else item.at + start)
             for item in self._with_kit(merged["items"], None)
         )
         return Block(spot=Spot(f"routines/{routine_id}.yaml"), **merged)

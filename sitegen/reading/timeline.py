@@ -8,22 +8,47 @@ from sitegen.problems import Problem, Spot, found
 
 
 def check_times(episode: Episode) -> Iterator[Problem]:
-    """Problems of order and of times past the video's length."""
+    """Problems of order and of times past the video's length; a plan has no times to check."""
+    if episode.planned:
+        yield from _check_plan(episode)
+        return
     blocks = episode.blocks
     for index, block in enumerate(blocks):
         at = episode.spot.at("blocks", index)
         following = blocks[index + 1] if index + 1 < len(blocks) else None
-        if following is not None and following.at <= block.at:
+        if following is not None and _start(following) <= _start(block):
             yield _order(episode, index + 1, following, block)
-        yield from _check_items(block, at, following.at if following else None)
+        yield from _check_items(block, at, _start(following) if following else None)
         yield from _check_your_turn(block, at, following)
     yield from check_length(episode)
+
+
+def _start(block: Block) -> int:
+    """When a block of a filmed episode starts."""
+    if block.at is None:
+        raise ValueError(f"{block.name!r} has no time: its episode is a plan")
+    return block.at
+
+
+def _check_plan(episode: Episode) -> Iterator[Problem]:
+    """A video with blocks that nobody can find in it."""
+    if episode.video is None:
+        return
+    if not episode.blocks:
+        message = "the video is there, but the episode has no blocks"
+        advice = "write what is done in it under blocks:"
+        yield found("problem", "missing-time", episode.spot.at("blocks"), message, advice)
+    for index, block in enumerate(episode.blocks):
+        if block.at is None:
+            message = f"the video is there, but {block.name!r} has no time in it"
+            advice = "add at: with the time at which the block starts, or leave video: out until it is filmed"
+            yield found("problem", "missing-time", episode.spot.at("blocks", index), message, advice)
 
 
 def _order(episode: Episode, index: int, block: Block, before: Block) -> Problem:
     spot = episode.spot.at("blocks", index, "at")
     relation = "at the same time as" if block.at == before.at else "before"
-    start, earlier = format_clock(block.at), format_clock(before.at)
+    start, earlier = format_clock(_start(block)), format_clock(_start(before))
     message = f"{block.name!r} starts at {start}, {relation} {before.name!r} ({earlier})"
     return found(
         "problem", "time-order", spot, message, "put the blocks in order of time, or correct the time"
@@ -33,7 +58,7 @@ def _order(episode: Episode, index: int, block: Block, before: Block) -> Problem
 def _check_items(block: Block, spot: Spot, block_end: int | None) -> Iterator[Problem]:
     """Item times ascend, from the block's start to your turn or the next block."""
     end = block.your_turn if block.your_turn is not None else block_end
-    earliest = block.at
+    earliest = _start(block)
     for index, item in enumerate(block.items):
         if item.at is None:
             continue
@@ -52,10 +77,9 @@ def _check_your_turn(block: Block, spot: Spot, following: Block | None) -> Itera
     turn = block.your_turn
     if turn is None:
         return
-    if turn <= block.at:
-        message = (
-            f"your turn comes at {format_clock(turn)}, before the block starts ({format_clock(block.at)})"
-        )
+    if turn <= _start(block):
+        starts = format_clock(_start(block))
+        message = f"your turn comes at {format_clock(turn)}, before the block starts ({starts})"
         yield found(
             "problem",
             "time-order",
@@ -63,8 +87,8 @@ def _check_your_turn(block: Block, spot: Spot, following: Block | None) -> Itera
             message,
             "write the time at which the viewer pauses",
         )
-    elif following is not None and turn > following.at:
-        start = format_clock(following.at)
+    elif following is not None and turn > _start(following):
+        start = format_clock(_start(following))
         message = f"your turn comes at {format_clock(turn)}, after the next block starts ({start})"
         yield found(
             "problem", "time-order", spot.at("your_turn"), message, "write a time before the next block"
@@ -74,7 +98,7 @@ def _check_your_turn(block: Block, spot: Spot, following: Block | None) -> Itera
 def check_length(episode: Episode) -> Iterator[Problem]:
     """Problems of times past the end of a video whose length is known."""
     length = episode.video.length if episode.video else None
-    if length is None:
+    if length is None or episode.planned:
         return
     for index, block in enumerate(episode.blocks):
         spot = episode.spot.at("blocks", index)

@@ -65,17 +65,18 @@ def chapters(episode: Episode) -> tuple[Chapter, ...]:
     """The chapters without a gap from 0 to the video's end, one for each block.
 
     What comes before the first block is a chapter of its own. A block that starts when the
-    next one does, or past the end, gets none.
+    next one does, or past the end, gets none. A plan has no chapters yet.
     """
-    blocks = episode.blocks
-    opening = [Chapter(start=0, end=blocks[0].at, block=None)] if blocks and blocks[0].at > 0 else []
+    starts = [block.at for block in episode.blocks if block.at is not None]
+    if episode.planned or not starts:
+        return ()
+    opening = [Chapter(start=0, end=starts[0], block=None)] if starts[0] > 0 else []
     length = episode.video.length if episode.video else None
-    starts = [block.at for block in blocks[1:]]
-    last = length if length is not None else blocks[-1].at + OPEN_END if blocks else 0
+    ends = [*starts[1:], length if length is not None else starts[-1] + OPEN_END]
     found = [
-        Chapter(start=block.at, end=end, block=index, parts=tuple(_parts(index, block, end)))
-        for index, (block, end) in enumerate(zip(blocks, [*starts, last], strict=True))
-        if end > block.at
+        Chapter(start=start, end=end, block=index, parts=tuple(_parts(index, block, end)))
+        for index, (block, start, end) in enumerate(zip(episode.blocks, starts, ends, strict=True))
+        if end > start
     ]
     return (*opening, *found)
 

@@ -8,8 +8,9 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, replace
 from typing import NamedTuple, TypeAlias
 
-from sitegen.model import Caution, Exercise, Fault, Item, Muscles, Picture, Stepping, Variant
+from sitegen.model import Caution, Exercise, Fault, Item, Muscles, Picture, Poses, Stepping, Variant
 from sitegen.notation import DoseChange, Tempo
+from sitegen.study.body.pose import inherited
 
 
 class FormKey(NamedTuple):
@@ -47,6 +48,8 @@ class Form:
     all_cautions: tuple[Caution, ...] = ()
     """Those of all it is made from, and its own."""
     pictures: tuple[Picture, ...] = ()
+    poses: Poses | None = None
+    """With what is taken over from the form it is made from; None where nothing is said."""
     tempo: Tempo | None = None
     """Usual tempo; None for the series' own."""
     met: float | None = None
@@ -67,6 +70,8 @@ class FormShelf(Mapping[FormKey, Form]):
     def __init__(self, exercises: Mapping[str, Exercise]) -> None:
         self._exercises = exercises
         self._forms: dict[str, dict[FormKey, Form]] = {}
+        self._looking: list[str] = []
+        """References of ``poses: {like: …}`` that are being followed, so that a circle ends."""
 
     def of(self, exercise_id: str) -> Mapping[FormKey, Form]:
         """The forms of one exercise in the order written, the main form first.
@@ -80,7 +85,8 @@ class FormShelf(Mapping[FormKey, Form]):
         return known
 
     def _worked_out(self, exercise: Exercise) -> dict[FormKey, Form]:
-        forms = {FormKey(exercise.id): _main(exercise)}
+        main = _main(exercise)
+        forms = {FormKey(exercise.id): replace(main, poses=self._poses(None, exercise.poses))}
         variants = {variant.id: variant for variant in exercise.variants}
         for variant_id in variants:
             for variant in reversed(_unresolved(exercise.id, variants, variant_id, forms)):
@@ -92,7 +98,34 @@ class FormShelf(Mapping[FormKey, Form]):
         if parent not in forms:
             parent = FormKey(exercise)
         base = _main(self._exercises[variant.exercise]) if variant.exercise else forms[parent]
-        forms[FormKey(exercise, variant.id)] = _full(variant, parent, base)
+        poses = self._poses(base.poses, variant.poses)
+        forms[FormKey(exercise, variant.id)] = replace(_full(variant, parent, base), poses=poses)
+
+    def _poses(self, base: Poses | None, own: Poses | None) -> Poses | None:
+        if own is not None and own.like:
+            base = self.poses_like(own.like)
+        return inherited(base, own)
+
+    def poses_like(self, reference: str) -> Poses | None:
+        """The poses of ``exercise`` or ``exercise/variant``; None where there are none, or for a circle."""
+        exercise, _, variant = reference.partition("/")
+        if exercise not in self._exercises or reference in self._looking:
+            return None
+        self._looking.append(reference)
+        try:
+            own = self._exercises[exercise]
+            found = self._poses(None, own.poses)
+            chain = []
+            step: str | None = variant or None
+            known = {one.id: one for one in own.variants}
+            while step in known and known[step] not in chain:
+                chain.append(known[step])
+                step = known[step].of
+            for one in reversed(chain):
+                found = self._poses(found, one.poses)
+            return found if not variant or chain else None
+        finally:
+            self._looking.pop()
 
     def __getitem__(self, key: FormKey) -> Form:
         return self.of(key.exercise)[key]
@@ -167,6 +200,7 @@ def _main(exercise: Exercise) -> Form:
         faults=exercise.faults,
         all_cautions=exercise.cautions,
         pictures=exercise.pictures,
+        poses=exercise.poses,
         tempo=exercise.tempo,
         met=exercise.met,
         stepping=exercise.stepping,

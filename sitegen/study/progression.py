@@ -4,7 +4,7 @@ from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, replace
 
 from sitegen.model import Details, Episode
-from sitegen.notation import Dose
+from sitegen.study.doses import dose_in
 from sitegen.study.forms import FormKey, Forms
 from sitegen.study.load import load_mass
 from sitegen.study.span import Span
@@ -80,21 +80,13 @@ def _point(episode: Episode, one: CountedItem) -> Point:
         sets=one.sets,
         amount=amount * one.sets,
         unit=unit,
-        assumed=_dose(one).kind == "max",
+        assumed=dose_in(one.block, one.item).kind == "max",
         load_kg=load_mass(one.item.load) if one.item.load else None,
     )
 
 
-def _dose(one: CountedItem) -> Dose:
-    """What one set asks for; where the format sets it, the work time."""
-    work = one.block.work
-    if one.item.dose is None and work is not None:
-        return Dose(kind="time", low=work.low, high=work.high)
-    return one.item.dose or Dose(kind="max")
-
-
 def _amount(one: CountedItem) -> tuple[Span, str]:
-    dose = _dose(one)
+    dose = dose_in(one.block, one.item)
     if dose.kind == "max":
         return MAX_REPS * dose.sides, "reps"
     return Span(dose.low, dose.high) * dose.sides, dose.measure

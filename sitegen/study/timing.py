@@ -5,7 +5,8 @@ end, in the long one at its high end. Within one reckoning the parts add up exac
 
 Where the content says nothing we assume (common practice, no source, unless named):
 
-- a rest between exercises, or a change of sides: the series' changeover;
+- a rest between exercises, or a change of sides: the series' changeover; as many rounds as possible: the
+  same from one round to the next, unless the block gives a rest between rounds;
 - a rest between sets or rounds: 60 s in strength blocks (inside the 30-90 s that *Essentials of
   Strength Training and Conditioning* gives for muscle growth, seen in a summary only), 30 s in
   conditioning blocks (the same summary: endurance, 30 s at most), elsewhere and in intervals the
@@ -120,10 +121,12 @@ class SessionTime:
 
 
 def session_time(details: Details, forms: Forms, episode: Episode) -> SessionTime:
-    """Time of a whole episode."""
+    """Time of a whole episode; of a plan, where no video shows anything yet, all blocks are your turn."""
     times = tuple(block_time(details, forms, block) for block in episode.blocks)
     turns = (
-        time.seconds for time, block in zip(times, episode.blocks, strict=True) if block.your_turn is not None
+        time.seconds
+        for time, block in zip(times, episode.blocks, strict=True)
+        if block.your_turn is not None or episode.planned
     )
     video = episode.video.length if episode.video else None
     return SessionTime(blocks=times, your_turn=total(turns), video=video)
@@ -145,6 +148,22 @@ def set_seconds(details: Details, forms: Forms, block: Block, item: Item) -> Spa
     """One set of an item, changing sides included."""
     short, long = set_time(details, forms, block, item)
     return Span(short.whole, long.whole)
+
+
+def dose_seconds(details: Details, forms: Forms, item: Item, dose: Dose) -> Span:
+    """How long a dose of an item takes, changing sides included, however long its format gives it."""
+    short, long = (_dosed(details, forms, item, dose, end) for end in (_low, _high))
+    return Span(short.whole, long.whole)
+
+
+def round_seconds(details: Details, forms: Forms, block: Block) -> Span:
+    """One round of a block without the way back to its start."""
+
+    def seconds(end: _End) -> float:
+        sets = [_set(details, forms, block, item, end) for item in block.items]
+        return _round(sets, _between_exercises(details, block, end), 0)
+
+    return Span(seconds(_low), seconds(_high))
 
 
 def item_sets(details: Details, forms: Forms, block: Block) -> tuple[Span, ...]:
@@ -185,7 +204,8 @@ def _reckoning(details: Details, forms: Forms, block: Block, end: _End) -> Recko
     if block.format == EMOM:
         work, rest = _by_the_minute(block, sets, end)
     elif block.format == AMRAP and block.time:
-        work, rest = _within(end(block.time), sets, _between_exercises(details, block, end))
+        pauses = _between_exercises(details, block, end), _way_back(details, block, end)
+        work, rest = _within(end(block.time), sets, _round(sets, *pauses))
     else:
         work, rest = _in_turn(details, block, sets, end)
     return Reckoning(work=work, rest=rest, after=after)
@@ -206,11 +226,10 @@ def _in_turn(
     return work, pauses + count * moves * exchange + (count - 1) * break_
 
 
-def _within(cap: float, sets: list[SetTime], exchange: float) -> tuple[tuple[float, ...], float]:
-    """A time cap shared out as one round shares its time between work and rest."""
-    one_round = _round(sets, exchange)
+def _within(cap: float, sets: list[SetTime], one_round: float) -> tuple[tuple[float, ...], float]:
+    """A time cap shared out as one round, of so many seconds, shares its time between work and rest."""
     work = tuple(cap * one.work / one_round for one in sets)
-    return work, cap - sum(work)
+    return work, max(0.0, cap - sum(work))  # rounding may make the parts a little more than the whole
 
 
 def _by_the_minute(block: Block, sets: list[SetTime], end: _End) -> tuple[tuple[float, ...], float]:
@@ -235,21 +254,27 @@ def _turns(minutes: int, block: Block, index: int) -> int:
 def _rounds_within(details: Details, forms: Forms, block: Block, cap: Duration) -> Span:
     def rounds(cap_end: int, end: _End) -> float:
         sets = [_set(details, forms, block, item, end) for item in block.items]
-        exchange = _between_exercises(details, block, end)
-        # The last round needs no changeover after it.
-        return (cap_end + exchange) // _round(sets, exchange)
+        exchange, way_back = _between_exercises(details, block, end), _way_back(details, block, end)
+        # The last round needs no way back after it.
+        return (cap_end + way_back) // _round(sets, exchange, way_back)
 
     return Span(rounds(cap.low, _high), rounds(cap.high, _low))
 
 
-def _round(sets: list[SetTime], exchange: float) -> float:
+def _round(sets: list[SetTime], exchange: float, way_back: float) -> float:
     """Seconds of one round with the way back to its start; never nothing, for it divides."""
-    return max(1.0, sum(one.whole + exchange for one in sets))
+    return max(1.0, sum(one.whole for one in sets) + (len(sets) - 1) * exchange + way_back)
+
+
+def _way_back(details: Details, block: Block, end: _End) -> float:
+    """Between rounds without a number: the rest that the block gives, else as between exercises."""
+    rest = block.rest.between_sets
+    return _between_exercises(details, block, end) if rest is None else end(rest)
 
 
 def _between_exercises(details: Details, block: Block, end: _End) -> float:
     rest = block.rest.between_exercises
-    return details.changeover if rest is None else end(rest)
+    return end(details.changeover if rest is None else rest)
 
 
 def _between_sets(details: Details, block: Block, end: _End) -> float:
@@ -263,10 +288,14 @@ def _between_sets(details: Details, block: Block, end: _End) -> float:
 def _set(details: Details, forms: Forms, block: Block, item: Item, end: _End) -> SetTime:
     if block.work and (block.format == INTERVALS or item.dose is None):
         return SetTime(end(block.work), 0.0)
-    dose = item.dose or Dose(kind="max")
+    return _dosed(details, forms, item, item.dose or Dose(kind="max"), end)
+
+
+def _dosed(details: Details, forms: Forms, item: Item, dose: Dose, end: _End) -> SetTime:
+    """A set by its dose, however long the format gives it."""
     pause = (len(dose.parts) - 1) * end(SPLIT_PAUSE_SECONDS) if dose.parts else 0.0
     amount = _amount_seconds(details, forms, item, dose, end)
-    between_sides = (dose.sides - 1) * details.changeover
+    between_sides = (dose.sides - 1) * end(details.changeover)
     return SetTime(dose.sides * amount, dose.sides * pause + between_sides)
 
 

@@ -23,9 +23,11 @@ class UnevenLoad:
     session: int
     """Number of the episode."""
     exercise: str
-    left_over: float | None
-    """Kilograms times repetitions (steps, seconds) that one side does more at the end of the rotation, in
-    the worst of the numbers of sets allowed; None where the amount is not known beforehand."""
+    left_over: float
+    """Kilograms times ``measure`` that one side does more at the end of the rotation, in the worst of the
+    numbers of sets allowed."""
+    measure: str
+    """``reps``, ``steps``, ``breaths``, ``seconds``, ``m``, ``ft`` or ``yd``."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -95,8 +97,8 @@ def moderate_minutes(minutes: Mapping[str, Span]) -> Span:
 
 
 def _uneven(session: int, one: UnevenItem) -> UnevenLoad:
-    left_over = max(map(abs, one.residuals), default=None)
-    return UnevenLoad(session=session, exercise=one.item.exercise, left_over=left_over)
+    left_over = max(map(abs, one.residuals), default=0.0)
+    return UnevenLoad(session=session, exercise=one.item.exercise, left_over=left_over, measure=one.measure)
 
 
 def _summed(parts: Iterable[Mapping[str, Span]]) -> dict[str, Span]:

@@ -10,6 +10,7 @@ from dataclasses import dataclass
 from typing import TypeVar
 
 from sitegen.model import Block, Details, Episode, Item
+from sitegen.study.doses import dose_in
 from sitegen.study.forms import Form, Forms, shown_form
 from sitegen.study.load import difference
 from sitegen.study.rotation import rotations
@@ -67,8 +68,10 @@ class UnevenItem:
     difference_kg: float
     """Between the two hands."""
     residuals: tuple[float, ...]
-    """Kilograms times repetitions (steps, breaths, seconds) that the left side does more, for each
-    number of sets that the block allows; empty where no plan can be made beforehand."""
+    """Kilograms times the measure that one side does more (left counts up), for each number of sets that
+    the block allows; the most that there may be where the amount is not known beforehand."""
+    measure: str
+    """What the work is counted in: ``reps``, ``steps``, ``breaths``, ``seconds``, ``m``, ``ft`` or ``yd``."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -174,10 +177,13 @@ def sides(
         for one in counted_items(details, forms, episode, kinds):
             apart = difference(one.item.load) if one.item.load else 0.0
             if apart:
-                left_over = tuple(plan.residual for plan in rotations(one.item, one.sets))
-                uneven.append(UnevenItem(item=one.item, difference_kg=apart, residuals=left_over))
+                left_over = tuple(plan.residual for plan in rotations(one.block, one.item, one.sets))
+                measure = dose_in(one.block, one.item).measure
+                uneven.append(
+                    UnevenItem(item=one.item, difference_kg=apart, residuals=left_over, measure=measure)
+                )
             else:
-                per_side = one.item.dose is not None and one.item.dose.per_side
+                per_side = dose_in(one.block, one.item).per_side
                 add_to(sums, "side_by_side" if per_side else "together", one.sets)
     return Sides(**sums, uneven=tuple(uneven))
 

@@ -1,9 +1,12 @@
 """The demo's episode pages in a browser: what the tests of that page share."""
 
+import time
 from collections.abc import Callable, Sequence
 from typing import Any
 
 from playwright.sync_api import Page
+
+from tests.conftest import PATIENCE_S
 
 STEADY_PULL = "episodes/steady-pull/index.html"
 """Chapters at 0:22, 2:24, 3:22 ...; your turn at 3:12, 4:50, 5:58."""
@@ -26,13 +29,15 @@ def video_time(page: Page) -> float:
 def until(page: Page, condition: str) -> None:
     """Wait until a condition in JavaScript holds; ``video`` is the page's video.
 
-    Playwright's own way to wait evaluates text inside the page, which the page's policy forbids.
+    Playwright's own way to wait evaluates text inside the page, which the page's policy forbids, and a
+    timer of the page may be one that the test moves: so the condition is asked again from here.
     """
-    page.evaluate(
-        "() => { const video = document.getElementById('video');"
-        f" return new Promise(done => {{ const look = () => ({condition}) ? done() : setTimeout(look, 20);"
-        " look(); }); }"
-    )
+    asked = f"() => {{ const video = document.getElementById('video'); return Boolean({condition}); }}"
+    limit = time.monotonic() + PATIENCE_S
+    while not page.evaluate(asked):
+        if time.monotonic() > limit:
+            raise AssertionError(f"{condition} did not come true within {PATIENCE_S} s")
+        page.wait_for_timeout(20)
 
 
 def wait_for_video(page: Page) -> None:
@@ -40,15 +45,25 @@ def wait_for_video(page: Page) -> None:
     until(page, "video.readyState >= 2")
 
 
-def play_from(page: Page, second: float) -> None:
-    """Seek as a viewer does in the player, then play."""
+def seek(page: Page, second: float) -> None:
+    """Seek as a viewer does in the player; the video stands if it stood."""
     wait_for_video(page)
     page.evaluate(
         "second => { const video = document.getElementById('video'); video.currentTime = second;"
         " return new Promise(done => video.addEventListener('seeked', done, {once: true})); }",
         second,
     )
+
+
+def play(page: Page) -> None:
+    """Play from where the video stands."""
     page.evaluate("document.getElementById('video').play()")
+
+
+def play_from(page: Page, second: float) -> None:
+    """Seek, then play."""
+    seek(page, second)
+    play(page)
 
 
 def note_seeks(page: Page) -> None:

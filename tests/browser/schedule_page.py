@@ -29,6 +29,15 @@ SHOW_ANEW = """() => {
 }"""
 """Make the plan that the page was made with once more, in the browser."""
 
+SHOW_SOME = """share => {
+  const data = ScheduleData.read(document.getElementById("schedule-data").textContent);
+  const titles = Object.fromEntries(data.sessions.map(one => [one.number, one.title]));
+  const sessions = data.request.sessions.slice(0, data.request.sessions.length * share);
+  const planned = Schedule.place({...data.request, sessions});
+  ScheduleView.of(data, ScheduleWords.of(data.words, titles)).show(planned, data.request);
+}"""
+"""Plan and show the first part of the sessions, as a share of 1."""
+
 TIDY = """id => {
   const copy = document.getElementById(id).cloneNode(true);
   copy.querySelectorAll(".log").forEach(one => one.remove());

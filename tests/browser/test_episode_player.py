@@ -1,5 +1,6 @@
 """The video of an episode: chapters seek, the current one is marked, the player stops at your turn."""
 
+import re
 import shutil
 import subprocess
 from collections.abc import Callable, Iterator
@@ -12,7 +13,9 @@ from tests.browser.episodes import (
     STEADY_PULL,
     last_seek,
     note_seeks,
+    play,
     play_from,
+    seek,
     until,
     video_time,
     wait_for_video,
@@ -28,15 +31,16 @@ def test_a_chapter_seeks_and_plays(page: Page, demo_url: str) -> None:
 
     assert last_seek(page) == pytest.approx(144, abs=0.25)
     until(page, "!video.paused")
-    assert page.url.endswith("#t=144")
+    expect(page).to_have_url(re.compile("#t=144$"))
 
 
 def test_the_current_chapter_is_marked_as_the_video_goes_on(page: Page, demo_url: str) -> None:
     page.goto(demo_url + STEADY_PULL)
     current = page.locator(".chapters [aria-current=true]")
 
-    play_from(page, 143)
+    seek(page, 143)
     expect(current).to_have_text("0:22 Harbour warm-up")
+    play(page)
     expect(current).to_have_text("2:24 Shake the decks")
     assert current.count() == 1
 
@@ -54,16 +58,20 @@ def test_the_current_chapter_is_marked_as_the_video_goes_on(page: Page, demo_url
         ("", 0),
         ("#no-such-place", 0),
         ("#t=nonsense", 0),
+        ("#%", 0),
+        ("#t=%", 0),
     ],
 )
 def test_the_address_opens_the_page_at_a_time_or_block(
     page: Page, demo_url: str, query: str, second: int
 ) -> None:
+    errors: list[str] = []
+    page.on("pageerror", lambda error: errors.append(str(error)))
     page.goto(demo_url + STEADY_PULL + query)
     wait_for_video(page)
 
-    until(page, "!video.seeking")
-    assert video_time(page) == pytest.approx(second, abs=0.25)
+    until(page, f"!video.seeking && Math.abs(video.currentTime - {second}) < 0.25")
+    assert errors == []
     assert page.evaluate("document.getElementById('video').paused")
 
 
@@ -73,36 +81,46 @@ def test_a_block_in_the_address_is_shown(page: Page, demo_url: str) -> None:
     expect(page.locator("#first-tri-set h3")).to_be_in_viewport()
 
 
-@pytest.mark.flaky(reruns=2)  # real time on a machine that may be busy with other tests
 def test_a_fragment_with_an_end_stops_there(page: Page, demo_url: str) -> None:
     page.goto(demo_url + STEADY_PULL + "#t=30,31")
-    wait_for_video(page)
+    until(page, "!video.seeking && video.currentTime === 30")
 
-    page.evaluate("document.getElementById('video').play()")
+    play(page)
     until(page, "video.paused")
 
-    assert video_time(page) == pytest.approx(31, abs=0.4)
+    assert 31 <= video_time(page) <= 31.3
 
 
 @pytest.mark.parametrize("turn", [192, 290, 358])
-@pytest.mark.flaky(reruns=2)  # real time on a machine that may be busy with other tests
 def test_the_player_stops_at_your_turn(page: Page, demo_url: str, turn: int) -> None:
     page.goto(demo_url + STEADY_PULL)
 
-    play_from(page, turn - 1.2)
+    play_from(page, turn - 0.5)
     expect(page.locator("#turn-panel")).to_be_visible()
 
     assert page.evaluate("document.getElementById('video').paused")
     assert turn - 0.05 <= video_time(page) <= turn + 0.3
 
 
-@pytest.mark.flaky(reruns=2)  # real time on a machine that may be busy with other tests
 def test_at_double_speed_it_stops_as_exactly(page: Page, demo_url: str) -> None:
     page.goto(demo_url + STEADY_PULL)
     wait_for_video(page)
     page.evaluate("document.getElementById('video').playbackRate = 2")
 
-    play_from(page, 190)
+    play_from(page, 191)
+    expect(page.locator("#turn-panel")).to_be_visible()
+
+    assert 191.95 <= video_time(page) <= 192.3
+
+
+def test_a_device_that_was_busy_goes_back_to_where_it_should_have_stopped(page: Page, demo_url: str) -> None:
+    """The video plays on while the page's scripts have to wait."""
+    page.goto(demo_url + STEADY_PULL)
+    play_from(page, 191.5)
+    page.evaluate(
+        "() => { const from = document.getElementById('video').currentTime; const began = Date.now();"
+        " while (Date.now() - began < 2000); }"
+    )
     expect(page.locator("#turn-panel")).to_be_visible()
 
     assert 191.95 <= video_time(page) <= 192.3
@@ -147,14 +165,14 @@ def test_the_transcript_follows_inside_its_own_box(page: Page, demo_url: str) ->
     box = page.locator(".transcript-text")
     current = box.locator("[aria-current]")
 
-    play_from(page, 300)
+    seek(page, 300)
     expect(current).to_have_count(1)
     until(page, "document.querySelector('.transcript-text').scrollTop > 0")
 
     assert page.evaluate("scrollY") == 0
     clock = current.locator("a").get_attribute("data-start")
     assert clock is not None
-    assert 270 < int(clock) <= 301
+    assert 270 < int(clock) <= 300
 
 
 def test_a_time_of_the_transcript_seeks(page: Page, demo_url: str) -> None:
@@ -169,11 +187,10 @@ def test_a_time_of_the_transcript_seeks(page: Page, demo_url: str) -> None:
 
 def test_captions_and_chapters_are_tracks_of_the_video(page: Page, demo_url: str) -> None:
     page.goto(demo_url + STEADY_PULL)
-    cues = """kind => { const track = [...document.getElementById('video').textTracks]
-        .find(track => track.kind === kind); track.mode = 'hidden';
-        return new Promise(done => { const look = () => track.cues && track.cues.length
-        ? done([...track.cues].map(cue => [cue.startTime, cue.endTime, cue.text])) : setTimeout(look, 50);
-        look(); }); }"""
+    page.evaluate("() => { for (const track of video.textTracks) track.mode = 'hidden'; }")
+    until(page, "[...video.textTracks].every(track => track.cues && track.cues.length)")
+    cues = """kind => [...[...video.textTracks].find(track => track.kind === kind).cues]
+        .map(cue => [cue.startTime, cue.endTime, cue.text])"""
 
     assert page.evaluate(cues, "chapters")[:3] == [
         [0, 22, "Welcome"],

@@ -3,13 +3,13 @@
 import re
 import subprocess
 import sys
-import time
 from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
 from playwright.sync_api import Page, expect
 
+from tests.conftest import PATIENCE_S
 from tests.folders import SeriesFolder
 
 EPISODE = "episodes/01-first-steps.yaml"
@@ -30,7 +30,7 @@ def address(series: SeriesFolder) -> Iterator[str]:
     process.stdout.readline()  # the first build is done
     yield first.split()[0]
     process.terminate()
-    process.wait(timeout=5)
+    process.wait(timeout=PATIENCE_S)
     process.stdout.close()
 
 
@@ -43,13 +43,11 @@ def save(series: SeriesFolder, file: str, old: str, new: str) -> None:
 
 
 def test_a_save_renews_the_page(page: Page, address: str, series: SeriesFolder) -> None:
+    """Nobody has to reload; `python -m tests.bench preview` measures how long it takes."""
     page.goto(address)
     expect(page.locator("h1")).to_have_text("My series")
-    started = time.perf_counter()
     save(series, "series.yaml", "title: My series", "title: Kitchen strength")
     expect(page.locator("h1")).to_have_text("Kitchen strength")
-    # The budget of 0.3 s is measured by the benchmark; here only that nobody has to reload.
-    assert time.perf_counter() - started < 3
 
 
 def test_a_problem_is_shown_with_its_place_and_goes_when_it_is_mended(

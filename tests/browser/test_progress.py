@@ -191,6 +191,35 @@ class TestNotes:
         context.close()
 
 
+@pytest.mark.parametrize(
+    ("name", "kept"),
+    [
+        ("done/cast-off", {"v": 1, "days": "x"}),
+        ("done/cast-off", {"v": 1, "days": {"2026-09-08": None}}),
+        ("done/cast-off", {"v": 1, "days": {"2026-09-08": {"of": 3, "turns": {"raise-the-pulse": {}}}}}),
+        ("log/cast-off-1", {"v": 1, "done": 5, "items": "x"}),
+        ("log/cast-off-1", {"v": 1, "items": {"towel-row": None}}),
+        ("calendar", {"v": 1, "taken": "", "sequence": "x"}),
+    ],
+)
+def test_what_is_damaged_is_left_aside(page: Page, demo_url: str, name: str, kept: dict[str, Any]) -> None:
+    errors: list[str] = []
+    page.on("pageerror", lambda error: errors.append(str(error)))
+    text = json.dumps(json.dumps(kept))
+    page.add_init_script(f"localStorage.setItem('{PREFIX}{name}', {text})")
+    page.goto(demo_url + SCHEDULE)
+
+    expect(page.locator("#progress-count")).to_have_text("0 of 12 sessions done.")
+    with page.expect_download() as download:
+        page.locator("#calendar-file").click()
+    assert b"SEQUENCE:x" not in download.value.path().read_bytes()
+    tick(page, 1).check()
+    expect(page.locator("#progress-count")).to_have_text("1 of 12 sessions done.")
+    row(page, 1).locator("summary").click()
+    expect(row(page, 1).get_by_label("Notes", exact=True)).to_have_value("")
+    assert errors == []
+
+
 class TestFile:
     def saved(self, page: Page) -> dict[str, Any]:
         with page.expect_download() as download:

@@ -13,11 +13,12 @@ from playwright.sync_api import Browser, Page
 
 from sitegen.model import DateRange
 from sitegen.study.schedule import ScheduleRequest, Session, as_data, place
+from tests.work import BlockCounter
 
 SCRIPT = Path(__file__).parents[2] / "themes" / "tidewater" / "scripts" / "schedule-solver.js"
 WEEKDAYS = ("monday", "tuesday", "wednesday", "thursday", "friday", "saturday", "sunday")
 MUSCLES = ("quadriceps", "hamstrings", "calves", "chest", "lats", "upper back", "épaules")
-CASES = 600
+CASES = 300
 LOAD_JS = "requests => requests.map(request => Schedule.place(request))"
 
 
@@ -76,12 +77,12 @@ def test_the_cases_hold_every_kind_of_answer(plans: list[Any]) -> None:
     waits = Counter(wait["kind"] for plan in plans for p in plan["placements"] for wait in p["waits"])
     recoveries = [conflict for conflict in conflicts if conflict["kind"] == "recovery"]
     late = [conflict for conflict in conflicts if conflict["kind"] == "finish-by"]
-    assert min(kinds[kind] for kind in ("recovery", "no-days", "horizon", "finish-by")) >= 30
-    assert min(waits[kind] for kind in ("holiday", "deload", "week-full", "recovery")) >= 50
-    assert sum(bool(conflict["swaps"]) for conflict in recoveries) >= 100
-    assert sum(bool(conflict["allow_days"]) for conflict in recoveries) >= 100
-    assert all(sum(bool(c[way]) for c in late) >= 5 for way in ("without", "train_days", "repeats", "start"))
-    assert sum(plan["kept"] and len(plan["placements"]) > 1 for plan in plans) >= 50
+    assert min(kinds[kind] for kind in ("recovery", "no-days", "horizon", "finish-by")) >= 15
+    assert min(waits[kind] for kind in ("holiday", "deload", "week-full", "recovery")) >= 25
+    assert sum(bool(conflict["swaps"]) for conflict in recoveries) >= 50
+    assert sum(bool(conflict["allow_days"]) for conflict in recoveries) >= 50
+    assert all(sum(bool(c[way]) for c in late) >= 2 for way in ("without", "train_days", "repeats", "start"))
+    assert sum(plan["kept"] and len(plan["placements"]) > 1 for plan in plans) >= 25
 
 
 def test_the_same_plan_and_the_same_reasons(
@@ -112,11 +113,9 @@ def test_the_last_days_of_the_calendar(page: Page) -> None:
 def test_an_earlier_start_is_looked_for_just_as_far(page: Page) -> None:
     """A year back for a short series, fewer days for a long one."""
     one = ScheduleRequest(sessions=(Session(number=1),), start=date(2027, 9, 7), days=WEEKDAYS)
-    many = replace(
-        one, sessions=tuple(Session(number=number) for number in range(10_000)), horizon_days=20_000
-    )
+    many = replace(one, sessions=tuple(Session(number=number) for number in range(200)), horizon_days=400)
     late = [replace(one, finish_by=one.start - timedelta(days=days)) for days in (366, 367)]
-    late += [replace(many, finish_by=one.start + timedelta(days=10_000 - days)) for days in (7, 8)]
+    late += [replace(many, finish_by=one.start + timedelta(days=200 - days)) for days in (301, 302)]
     assert answers(page, late) == expected(late)
 
 
@@ -126,20 +125,30 @@ def test_the_script_leaves_only_its_own_name(page: Page) -> None:
     assert set(page.evaluate("Object.keys(window)")) - set(before) == {"Schedule"}
 
 
-def test_two_hundred_sessions_are_planned_at_once(page: Page) -> None:
-    """Whoever picks a day waits for the answer. 200 ms: web.dev, Interaction to Next Paint, "good"."""
+def long_request(count: int, finish_by: date | None) -> ScheduleRequest:
+    """A series of so many sessions, a third of which wait for the one before."""
     random = Random(1)
-    sessions = tuple(Session(number=n, muscles=tuple(random.sample(MUSCLES, 2))) for n in range(1, 201))
-    long = ScheduleRequest(
-        sessions=sessions,
+    return ScheduleRequest(
+        sessions=tuple(
+            Session(number=n, muscles=tuple(random.sample(MUSCLES, 2))) for n in range(1, count + 1)
+        ),
         start=date(2026, 9, 7),
         days=WEEKDAYS[:4],
         recovery_hours=72,
-        finish_by=date(2027, 1, 1),
+        finish_by=finish_by,
+        horizon_days=10_000,
     )
+
+
+@pytest.mark.parametrize(
+    "finish_by", [None, date(2027, 1, 1)], ids=["no end is wished", "it cannot end in time"]
+)
+def test_twice_the_sessions_are_about_twice_the_work(page: Page, finish_by: date | None) -> None:
+    """Whoever picks a day waits for the answer; `python -m tests.bench schedule` measures how long."""
+    counter = BlockCounter(page)
     page.add_script_tag(path=SCRIPT)
-    took_ms = page.evaluate(
-        "request => { const t = performance.now(); Schedule.place(request); return performance.now() - t; }",
-        as_data(long),
+    few, many = (
+        counter.blocks_in("request => Schedule.place(request)", as_data(long_request(count, finish_by)))
+        for count in (400, 800)
     )
-    assert took_ms < 200
+    assert many < 2.5 * few

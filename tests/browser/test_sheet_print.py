@@ -92,7 +92,7 @@ def words_of(sheet: SheetView, *, everything: bool) -> Iterator[str]:
     yield from (piece.name for piece in sheet.kit)
     yield from (caution.striptags() for caution in sheet.cautions)
     for block in sheet.blocks:
-        yield from (block.name, block.how, block.clock, block.turn)
+        yield from (block.name, block.how, block.when)
         for item in block.items:
             yield from (item.name, item.dose, item.load, item.rotation, *item.facts)
             yield item.cue.striptags()

@@ -1,13 +1,11 @@
 """What a build writes: the same bytes every time, no more than what changed, all of it or nothing."""
 
+import json
 import os
-import random
 import re
 import shutil
-import signal
 import subprocess
 import sys
-import time
 from collections.abc import Callable
 from pathlib import Path
 
@@ -18,6 +16,8 @@ from sitegen.building.build import Builder
 from sitegen.problems import ContentError
 from sitegen.reading.reader import read_series
 from sitegen.system.scan import InputState
+from tests.building.kills import TITLES, entitle
+from tests.conftest import ROOT
 from tests.demo_copy import copy_demo, replace
 from tests.folders import SeriesFolder
 from tests.trees import differences, tree
@@ -196,7 +196,7 @@ def test_another_series_in_the_same_output_folder_is_shown(tmp_path: Path) -> No
     out = tmp_path / "build"
     contents = [SeriesFolder(tmp_path / name).root for name in ("one", "two")]
     for content, title in zip(contents, TITLES, strict=True):
-        _entitle(content, title)
+        entitle(content, title)
         for path in content.rglob("*.yaml"):
             os.utime(path, ns=(0, 0))
     for content in (*contents, *contents):
@@ -332,47 +332,12 @@ def test_a_full_disk_is_a_message_and_the_site_stays(content: Path, tmp_path: Pa
     assert differences(tree(out), from_scratch(content, tmp_path)) == []
 
 
-TITLES = ("My series", "Our series")
-
-
-def test_killed_at_fifty_moments_the_site_is_the_old_or_the_new(tmp_path: Path) -> None:
+def test_killed_before_any_step_the_site_is_the_old_or_the_new(tmp_path: Path) -> None:
+    """A sample of the steps; `python -m tests.bench kills` takes all of them, and moments by the clock."""
     content = SeriesFolder(tmp_path).root
-    out = tmp_path / "build"
-    sites = [from_scratch(_entitle(content, title), tmp_path / title) for title in TITLES]
-    build(content, out)
-    seconds = max(_time_of_a_build(_entitle(content, title), out) for title in TITLES)
-    chance = random.Random(20260914)
-    ends = set()
-    for number in range(50):
-        # A build after a killed one has more to do: some have to come to their end.
-        _kill_a_build(_entitle(content, TITLES[number % 2]), out, chance.uniform(0, seconds * 1.6))
-        now = tree(out)
-        assert now in sites, differences(now, sites[0])[:5]
-        ends.add(sites.index(now))
-    assert ends == {0, 1}
-    build(content, out)
-    assert tree(out) in sites
-
-
-def _entitle(content: Path, title: str) -> Path:
-    """Give the series a title, which every page shows."""
-    path = content / "series.yaml"
-    path.write_text(re.sub("(?m)^title: .*$", f"title: {title}", path.read_text()))
-    return content
-
-
-def _time_of_a_build(content: Path, out: Path) -> float:
-    started = time.perf_counter()
-    subprocess.run(command(content, out), check=True, stdout=subprocess.DEVNULL)
-    return time.perf_counter() - started
-
-
-def _kill_a_build(content: Path, out: Path, after: float) -> None:
-    process = subprocess.Popen(
-        command(content, out), stdout=subprocess.DEVNULL, stderr=subprocess.DEVNULL, start_new_session=True
-    )
-    try:
-        process.wait(timeout=after)
-    except subprocess.TimeoutExpired:
-        os.killpg(process.pid, signal.SIGKILL)
-        process.wait()
+    words = [sys.executable, "-m", "tests.building.kills", str(content), str(tmp_path / "build"), "20"]
+    told = json.loads(subprocess.run(words, cwd=ROOT, check=True, capture_output=True, text=True).stdout)
+    renewed = [is_new for _, is_new in told["found"]]
+    assert renewed == sorted(renewed), "old before the swap, new after it, and never anything else"
+    assert {*renewed} == {True, False}
+    assert told["in the end"]

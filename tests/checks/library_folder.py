@@ -33,6 +33,14 @@ class LibraryFolder(SeriesFolder):
             + items,
         )
 
+    def plans(self, count: int) -> None:
+        """Add episodes of which nothing is decided yet."""
+        for number in range(11, 11 + count):
+            self.write(
+                f"episodes/{number}-later-{number}.yaml",
+                f"title: Later {number}\nnumber: {number}\nblocks:\n",
+            )
+
     def warnings(self, *checks: str) -> list[Problem]:
         """Those of the given checks."""
         return [problem for problem in self.problems("warning") if problem.check in checks]

@@ -78,10 +78,18 @@ def test_a_regression_is_held_against_the_form_it_is_made_from(library: LibraryF
 
 def test_an_exercise_that_nobody_sees(library: LibraryFolder):
     file = library.exercise("hinge", "")
+    library.plans(3)
 
     assert said(library.warnings("unused")) == [
         (file, 1, "'Hinge' is in no episode, and no variant of an exercise in use is it")
     ]
+
+
+def test_a_library_that_waits_for_its_episodes_is_left_alone(library: LibraryFolder):
+    library.exercise("hinge", "")
+    library.plans(2)
+
+    assert library.warnings("unused") == []
 
 
 def test_an_exercise_that_is_a_variant_of_one_in_use_is_used(library: LibraryFolder):
@@ -89,6 +97,7 @@ def test_an_exercise_that_is_a_variant_of_one_in_use_is_used(library: LibraryFol
     library.exercise("bow", "variants:\n  - {id: to-nod, change: regression, exercise: nod}")
     library.exercise("nod", "")
     library.use("hinge")
+    library.plans(3)
 
     assert library.warnings("unused") == []
 

@@ -307,3 +307,10 @@ EXACT = {
 @pytest.mark.parametrize(("text", "base"), EXACT.items(), ids=EXACT)
 def test_units_have_their_exact_size(text: str, base: float) -> None:
     assert Quantity.parse(text).base == pytest.approx(base, rel=1e-12)
+
+
+def test_each_way_is_each_side_by_another_word():
+    circles, sides = Dose.parse("12 s each way"), Dose.parse("12 s each side")
+    assert circles == sides
+    assert (str(circles), str(sides)) == ("12 s each way", "12 s each side")
+    assert str(DoseChange.parse("half").apply(circles)) == "6 s each way"

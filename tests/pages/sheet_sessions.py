@@ -67,9 +67,8 @@ def block(name: str, of: Sequence[SheetItem], *, written: bool, tally: int = 0) 
     across = boxes_across(max(len(item.boxes) for item in of)) if written else 0
     return SheetBlock(
         name=name,
-        clock="12:34",
         how=SUPERSET if len(of) > 1 else STRAIGHT,
-        turn="your turn 14:04",
+        when="video 12:34, your turn 14:04",
         written=written,
         columns=1 if written else light_columns(len(of)),
         tally=tally,

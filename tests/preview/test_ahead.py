@@ -1,6 +1,7 @@
 """Pages of the next site are there for whoever looks before the site is written."""
 
 import threading
+import time
 from collections.abc import Iterator
 from pathlib import Path
 
@@ -8,6 +9,7 @@ import pytest
 
 from sitegen.pages.page import Page
 from sitegen.preview.ahead import Ahead
+from tests.conftest import PATIENCE_S
 
 
 def pages(**texts: str) -> list[Page]:
@@ -78,7 +80,7 @@ def test_an_open_page_is_shown_before_the_plan_is_complete(ahead: Ahead) -> None
         # A server's thread gets the page while the plan is still being made.
         server = threading.Thread(target=lambda: seen.append(str(ahead.get("two.html"))))
         server.start()
-        server.join(timeout=5)
+        server.join(PATIENCE_S)
 
     with ahead.looking_at("two.html"):
         ahead.open(plan(), show)
@@ -123,11 +125,13 @@ def test_a_page_that_was_asked_for_is_not_made_twice(ahead: Ahead) -> None:
 
 def test_the_build_lets_go_first_who_waits_for_a_page(ahead: Ahead) -> None:
     order: list[str] = []
-    started, go_on = threading.Event(), threading.Event()
+    started = threading.Event()
 
     def slow() -> bytes:
         started.set()
-        go_on.wait(timeout=5)
+        limit = time.monotonic() + PATIENCE_S
+        while not ahead.asking and time.monotonic() < limit:
+            time.sleep(0.001)
         order.append("slow")
         return b""
 
@@ -146,12 +150,9 @@ def test_the_build_lets_go_first_who_waits_for_a_page(ahead: Ahead) -> None:
 
     builder = threading.Thread(target=build)
     builder.start()
-    assert started.wait(timeout=5)
+    assert started.wait(PATIENCE_S)
     server = threading.Thread(target=ahead.get, args=("2.html",))
     server.start()
-    while not ahead._asking:
-        pass
-    go_on.set()
-    builder.join(timeout=5)
-    server.join(timeout=5)
+    for thread in (builder, server):
+        thread.join(PATIENCE_S)
     assert order == ["slow", "2", "0", "1"]

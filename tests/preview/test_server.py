@@ -2,6 +2,8 @@
 
 import contextlib
 import http.client
+import socket
+import struct
 from collections.abc import Iterator
 from pathlib import Path
 
@@ -9,7 +11,7 @@ import pytest
 
 from sitegen.preview.ranges import parse_range
 from sitegen.preview.server import content_type
-from tests.conftest import serve
+from tests.conftest import PATIENCE_S, serve
 
 VIDEO = bytes(range(256)) * 40
 
@@ -59,7 +61,7 @@ def port(tmp_path: Path) -> Iterator[int]:
 
 
 def get(port: int, path: str, method: str = "GET", **headers: str) -> tuple[int, dict[str, str], bytes]:
-    connection = http.client.HTTPConnection("127.0.0.1", port, timeout=5)
+    connection = http.client.HTTPConnection("127.0.0.1", port, timeout=PATIENCE_S)
     connection.putrequest(method, path, skip_host="Host" in headers)
     for name, value in headers.items():
         connection.putheader(name, value)
@@ -120,6 +122,29 @@ def test_nothing_outside_the_site_is_served(port: int, path: str) -> None:
     status, _, body = get(port, path)
     assert status == 404
     assert b"secret" not in body
+
+
+def test_what_nothing_can_be_called_is_not_there(port: int, capfd: pytest.CaptureFixture[str]) -> None:
+    assert get(port, f"/{'x' * 300}/")[0] == 404
+    with socket.create_connection(("127.0.0.1", port), timeout=PATIENCE_S) as connection:
+        connection.sendall(b"GET http://[ HTTP/1.1\r\nHost: 127.0.0.1\r\n\r\n")
+        assert connection.makefile("rb").readline().split()[1] == b"400"
+    assert capfd.readouterr().err == ""
+
+
+def test_a_browser_that_goes_away_is_no_news(serve_folder, tmp_path: Path, capfd) -> None:
+    """It resets the connection while a long file is on its way, again and again."""
+    (tmp_path / "long.webm").write_bytes(bytes(20_000_000))
+    (tmp_path / "index.html").write_text("x" * 5_000_000)
+    port = int(serve_folder(tmp_path).rstrip("/").rpartition(":")[2])
+    for address in ("/long.webm", "/index.html"):
+        for _ in range(5):
+            with socket.create_connection(("127.0.0.1", port)) as connection:
+                connection.setsockopt(socket.SOL_SOCKET, socket.SO_LINGER, struct.pack("ii", 1, 0))
+                connection.sendall(f"GET {address} HTTP/1.1\r\nHost: 127.0.0.1:{port}\r\n\r\n".encode())
+                connection.recv(10)
+    assert get(port, "/index.html", method="HEAD")[0] == 200
+    assert capfd.readouterr().err == ""
 
 
 @pytest.mark.parametrize(

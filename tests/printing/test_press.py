@@ -4,6 +4,7 @@ import io
 import subprocess
 import sys
 import textwrap
+import time
 from collections.abc import Iterator
 from pathlib import Path
 
@@ -13,6 +14,7 @@ import pytest
 from sitegen.printing.browser import BrowserFailed
 from sitegen.printing.engine import Engine, find_engine
 from sitegen.printing.press import Document, Paper, Press, Resource
+from tests.conftest import PATIENCE_S
 
 A4 = Paper(210.0, 297.0)
 PAGE = b"""<!doctype html><html lang="en"><meta charset="utf-8"><title>Sheet</title>
@@ -123,7 +125,7 @@ def test_no_browser_and_no_folder_is_left(engine: Engine, tmp_path: Path) -> Non
     with Press(engine, folder) as press:
         press.print(document(Files()), A4)
         assert processes_of(folder)
-    assert processes_of(folder) == []
+    assert wait_until_gone(folder)
     assert not folder.exists()
 
 
@@ -162,10 +164,9 @@ def processes_of(folder: Path) -> list[str]:
     return found
 
 
-def wait_until_gone(folder: Path, seconds: float = 10.0) -> bool:
-    import time
-
-    until = time.monotonic() + seconds
-    while processes_of(folder) and time.monotonic() < until:
+def wait_until_gone(folder: Path) -> bool:
+    """Whether they end; a process that was told to go takes a moment to."""
+    limit = time.monotonic() + PATIENCE_S
+    while processes_of(folder) and time.monotonic() < limit:
         time.sleep(0.05)
     return not processes_of(folder)

@@ -1,7 +1,9 @@
 """Servers of the targets on loopback, started by the tests that need them."""
 
+import io
 import itertools
 import logging
+import threading
 from collections.abc import Callable, Iterator
 from pathlib import Path
 from typing import Any
@@ -20,14 +22,34 @@ _buckets = itertools.count()
 @pytest.fixture(scope="session")
 def s3_endpoint() -> Iterator[str]:
     """Address of an S3 API server."""
-    from moto.server import ThreadedMotoServer
+    from moto.moto_server.werkzeug_app import DomainDispatcherApplication, create_backend_app
+    from werkzeug.serving import make_server
 
     logging.getLogger("werkzeug").setLevel(logging.ERROR)
-    server = ThreadedMotoServer(ip_address="127.0.0.1", port=0, verbose=False)
-    server.start()
-    host, port = server.get_host_and_port()
-    yield f"http://{host}:{port}"
-    server.stop()
+    app = _whole_requests_only(DomainDispatcherApplication(create_backend_app))
+    server = make_server("127.0.0.1", 0, app, threaded=True)
+    threading.Thread(target=server.serve_forever, kwargs={"poll_interval": 0.05}, daemon=True).start()
+    yield f"http://127.0.0.1:{server.port}"
+    server.shutdown()
+
+
+def _whole_requests_only(app: Any) -> Any:
+    """Refuse an upload that was cut off, in its headers or in its body, as S3 does.
+
+    S3 API reference, "Error responses": MissingContentLength and IncompleteBody. The stand-in for S3 would
+    store what arrived, and take headers that end anywhere for all headers.
+    """
+
+    def checked(environ: dict[str, Any], start_response: Any) -> Any:
+        told = environ.get("CONTENT_LENGTH")
+        length = int(told or 0)
+        body = environ["wsgi.input"].read(length)
+        if len(body) < length or (not told and environ["REQUEST_METHOD"] == "PUT"):
+            start_response("400 Bad Request", [("Content-Type", "application/xml")])
+            return [b"<Error><Code>IncompleteBody</Code></Error>"]
+        return app(environ | {"wsgi.input": io.BytesIO(body)}, start_response)
+
+    return checked
 
 
 @pytest.fixture(scope="session")

@@ -37,13 +37,13 @@ class CuttingProxy:
                 client, _ = self._listener.accept()
             except OSError:
                 return
-            if self.is_cut:
-                client.close()
-                continue
             server = socket.create_connection(("127.0.0.1", self.target))
             for one in (client, server):
                 one.setsockopt(socket.IPPROTO_TCP, socket.TCP_NODELAY, 1)
             self._sockets |= {client, server}
+            if self.is_cut:  # looked at last: whoever cuts meanwhile has seen these two, or is seen here
+                self._drop_all()
+                continue
             for source, sink in ((client, server), (server, client)):
                 threading.Thread(target=self._forward, args=(source, sink), daemon=True).start()
 
@@ -53,7 +53,7 @@ class CuttingProxy:
                 sink.sendall(data[: self._allowed(len(data))])
                 if self.is_cut:
                     self._drop_all()
-                    return
+                    break
         except OSError:
             pass
         for one in (source, sink):

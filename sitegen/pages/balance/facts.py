@@ -33,7 +33,7 @@ def training_fact(site: Site, episode: Episode) -> str:
             [_ends(getattr(one.balance, side)) for side in _SIDES],
             _ends(one.one_sided),
             _ends(one.two_sided),
-            [[uneven.exercise, uneven.left_over] for uneven in one.uneven],
+            [[uneven.exercise, uneven.left_over, uneven.measure] for uneven in one.uneven],
             _packed(one.minutes),
             _ends(one.kcal),
             one.strength_sessions,
@@ -50,7 +50,10 @@ def read_training(text: str, number: int) -> Training:
         balance=Balance(**{side: Span(*ends) for side, ends in zip(_SIDES, balance, strict=True)}),
         one_sided=Span(*one_sided),
         two_sided=Span(*two_sided),
-        uneven=tuple(UnevenLoad(session=number, exercise=name, left_over=left) for name, left in uneven),
+        uneven=tuple(
+            UnevenLoad(session=number, exercise=name, left_over=left, measure=measure)
+            for name, left, measure in uneven
+        ),
         minutes=_unpacked(minutes),
         kcal=Span(*kcal),
         strength_sessions=sessions,

@@ -15,7 +15,7 @@ PAIRS = (("push", "pull"), ("knee", "hinge"), ("upper", "lower"))
 """Fields of ``Balance`` that are set against each other."""
 
 NOTHING_LEFT_KG = 0.05
-"""A smaller remainder (kilograms times repetitions) is none."""
+"""A smaller remainder (kilograms times repetitions, seconds and so on) is none."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -43,9 +43,7 @@ class UnevenView:
     name: str
     sessions: tuple[int, ...]
     left_over: str
-    """Kilograms times repetitions in the worst session; empty for nothing."""
-    unknown: bool
-    """True where no rotation can be laid down beforehand."""
+    """What one side does more in the worst session, in words; empty for nothing."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -111,12 +109,15 @@ def sides_view(site: Site, whole: Training) -> SidesView:
 
 
 def _uneven(site: Site, exercise: str, loads: Sequence[UnevenLoad]) -> UnevenView:
-    known = [one.left_over for one in loads if one.left_over is not None]
-    most = max(known, default=0.0)
+    worst = max(loads, key=lambda one: one.left_over)
     return UnevenView(
         exercise=exercise,
         name=site.exercise(exercise).name,
         sessions=tuple(dict.fromkeys(one.session for one in loads)),
-        left_over=f"{most:.1f}" if most > NOTHING_LEFT_KG else "",
-        unknown=len(known) < len(loads),
+        left_over=_left_over(site, worst) if worst.left_over > NOTHING_LEFT_KG else "",
     )
+
+
+def _left_over(site: Site, one: UnevenLoad) -> str:
+    words = site.theme.strings.balance.pairs
+    return str(words.uneven_rest.format(amount=f"{one.left_over:.1f}", measure=words.measures[one.measure]))

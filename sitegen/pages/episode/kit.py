@@ -1,15 +1,16 @@
 """What to fetch before pressing play: kit, what a home has instead, loads, and plans for uneven ones."""
 
-from collections.abc import Collection, Iterable, Iterator
+from collections.abc import Collection, Iterable, Iterator, Mapping
 from dataclasses import dataclass
 
-from sitegen.model import Block, Episode, Item, Kit
+from sitegen.model import Episode, Kit
 from sitegen.notation import Load, LoadPart
 from sitegen.pages.episode.recent import remember_last
-from sitegen.pages.rotation import rotation_words
+from sitegen.pages.rotation import RotationWords
 from sitegen.pages.site import Site
 from sitegen.pages.views import Views
-from sitegen.study.load import difference, part_mass, shown_mass
+from sitegen.study.load import part_mass, shown_mass
+from sitegen.study.rotation import first_hands
 from sitegen.study.timing import item_sets
 from sitegen.study.vessels import in_two_pieces
 
@@ -49,14 +50,33 @@ def _loads_in(piece: Kit, loads: Iterable[Load]) -> Iterator[Load]:
             yield Load(mine)
 
 
-def rotation_plans(site: Site, episode: Episode) -> tuple[tuple[str, str], ...]:
-    """Exercise and plan for every item whose loads do not weigh the same."""
-    found = (
-        (site.form(item.exercise, item.variant).name, rotation_of(site, block, item))
-        for block in episode.blocks
-        for item in block.items
-    )
-    return tuple(dict.fromkeys(pair for pair in found if pair[1]))
+@remember_last
+def hands_of(site: Site, episode: Episode) -> Mapping[tuple[int, int], str]:
+    """By place of block and item, the hand with which each uneven load of a session begins."""
+    return first_hands(site.details, site.forms, episode)
+
+
+@remember_last
+def rotation_plans(site: Site, episode: Episode) -> Mapping[tuple[int, int], str]:
+    """By place of block and item, which hand gets the heavier load in which set: for items whose loads do
+    not weigh the same."""
+    words, hands = RotationWords(site.theme.strings, site.phrases), hands_of(site, episode)
+    plans: dict[tuple[int, int], str] = {}
+    for index, block in enumerate(episode.blocks):
+        places = [place for place in range(len(block.items)) if (index, place) in hands]
+        sets = item_sets(site.details, site.forms, block) if places else ()
+        for place in places:
+            hand = hands[index, place]
+            plans[index, place] = words.plan(block, block.items[place], sets[place], hand)
+    return plans
+
+
+def named_plans(site: Site, episode: Episode) -> tuple[tuple[str, str], ...]:
+    """Exercise and plan of each of them, once."""
+    plans = rotation_plans(site, episode)
+    items = {place: episode.blocks[place[0]].items[place[1]] for place in plans}
+    named = ((site.form(items[p].exercise, items[p].variant).name, plan) for p, plan in plans.items())
+    return tuple(dict.fromkeys(named))
 
 
 def load_words(site: Site, load: Load) -> str:
@@ -92,11 +112,3 @@ def _weight(site: Site, part: LoadPart) -> str:
     # One decimal even for whole numbers: 5.0 kg says how exact it is.
     low, high = (f"{end:.1f}" if end >= 1 else f"{end:g}" for end in (mass.low, mass.high))
     return f"{low} {mass.unit}" if low == high else f"{low}–{high} {mass.unit}"
-
-
-def rotation_of(site: Site, block: Block, item: Item) -> str:
-    """Which hand gets the heavier load in which set; empty where the loads weigh the same."""
-    if item.load is None or not difference(item.load):
-        return ""
-    sets = item_sets(site.details, site.forms, block)[block.items.index(item)]
-    return rotation_words(item, item.dose, sets, site.theme.strings, site.phrases)

@@ -6,7 +6,7 @@ from sitegen.model import Episode
 from sitegen.pages.effort import effort_view
 from sitegen.pages.episode.address import episode_address
 from sitegen.pages.episode.clips import video_object
-from sitegen.pages.episode.kit import fetch_list, load_words, rotation_of, rotation_plans
+from sitegen.pages.episode.kit import fetch_list, load_words, named_plans, rotation_plans
 from sitegen.pages.episode.share import card_of
 from sitegen.pages.episode.titles import anchors_of, titled_chapters
 from sitegen.pages.episode.transcript import transcript
@@ -40,7 +40,7 @@ def make_page(site: Site, views: Views, episode: Episode, beside: Neighbours) ->
         blocks=views.blocks(episode),
         held=_held(site, episode),
         kit=fetch_list(site, views, episode),
-        plans=rotation_plans(site, episode),
+        plans=named_plans(site, episode),
         video=video,
         poster=poster,
         chapters=found,
@@ -57,9 +57,10 @@ def make_page(site: Site, views: Views, episode: Episode, beside: Neighbours) ->
 
 def _held(site: Site, episode: Episode) -> dict[str, tuple[str, str]]:
     """By anchor of an item with a load: the load with its weight, and the plan where it is uneven."""
+    plans = rotation_plans(site, episode)
     return {
-        anchor: (load_words(site, item.load), rotation_of(site, block, item))
-        for block, one in zip(episode.blocks, anchors_of(episode), strict=True)
-        for item, anchor in zip(block.items, one.items, strict=True)
+        anchor: (load_words(site, item.load), plans.get((index, place), ""))
+        for index, (block, one) in enumerate(zip(episode.blocks, anchors_of(episode), strict=True))
+        for place, (item, anchor) in enumerate(zip(block.items, one.items, strict=True))
         if item.load is not None
     }

@@ -7,10 +7,10 @@ The shape, with every number in seconds (``scripts/turn-steps.js`` makes a turn'
      "blocks": {anchor: {"name": …, "at": …, "stop": … or null, "format": …, "items": [anchor, …],
                 "sets": [low, high], "exchange": [low, high], "break": [low, high],
                 "after": high, "time": high}},
-     "held": {anchor: {"load": …, "heavy": [[hand, seconds or amount until the swap, words], …]}}}
+     "held": {anchor: {"load": …, "heavy": [[hand, seconds until the swap or 0, words], …]}}}
 
-``stop`` is your turn; null for blocks done along with the video. ``exchange`` is the pause between
-exercises, ``break`` that between sets or rounds.
+``at`` is null in a plan. ``stop`` is your turn; null for blocks done along with the video. ``exchange``
+is the pause between exercises, ``break`` that between sets or rounds.
 """
 
 from collections.abc import Iterator, Sequence
@@ -18,14 +18,14 @@ from typing import Any
 
 from markupsafe import Markup
 
-from sitegen.model import Block, Episode, Item
-from sitegen.notation import Dose
-from sitegen.pages.episode.kit import load_words
+from sitegen.model import Block, Episode
+from sitegen.pages.episode.kit import hands_of, load_words
 from sitegen.pages.episode.titles import BlockAnchors, TitledChapter, anchors_of
+from sitegen.pages.rotation import amount_words
 from sitegen.pages.scriptdata import to_json
 from sitegen.pages.site import Site
 from sitegen.pages.views import Views
-from sitegen.study.load import difference
+from sitegen.study.doses import dose_in
 from sitegen.study.rotation import RotatedSet, Rotation, rotations
 from sitegen.study.span import Span
 from sitegen.study.timing import item_sets, pauses
@@ -75,31 +75,36 @@ def _whole(span: Span) -> list[int]:
 def _held(
     site: Site, episode: Episode, anchors: Sequence[BlockAnchors]
 ) -> Iterator[tuple[str, dict[str, Any]]]:
-    for block, one in zip(episode.blocks, anchors, strict=True):
-        for item, anchor in zip(block.items, one.items, strict=True):
+    hands = hands_of(site, episode)
+    for index, (block, one) in enumerate(zip(episode.blocks, anchors, strict=True)):
+        for place, (item, anchor) in enumerate(zip(block.items, one.items, strict=True)):
             if item.load is not None:
-                yield anchor, {"load": load_words(site, item.load), "heavy": _heavy(site, block, item)}
+                heavy = _heavy(site, block, place, hands[index, place]) if (index, place) in hands else []
+                yield anchor, {"load": load_words(site, item.load), "heavy": heavy}
 
 
-def _heavy(site: Site, block: Block, item: Item) -> list[list[Any]]:
-    """For each set of an uneven load: the hand that begins, how long until it swaps, and that in words."""
-    if item.load is None or not difference(item.load):
-        return []
-    sets = item_sets(site.details, site.forms, block)[block.items.index(item)]
+def _heavy(site: Site, block: Block, place: int, first: str) -> list[list[Any]]:
+    """For each set of an uneven load: the hand that begins, seconds until it swaps, and when in words."""
+    item = block.items[place]
+    sets = item_sets(site.details, site.forms, block)[place]
     # The plan for the most sets begins as those for fewer do, but for the last one's swap.
-    plans = rotations(item, sets)[-1:]
-    return [_heavy_set(site, plan, one, item.dose) for plan in plans for one in plan.sets]
+    plans = rotations(block, item, sets, first)[-1:]
+    sides = dose_in(block, item).sides
+    return [_heavy_set(site, plan, one, sides) for plan in plans for one in plan.sets]
 
 
-def _heavy_set(site: Site, plan: Rotation, one: RotatedSet, dose: Dose | None) -> list[Any]:
-    first = one.left if one.begins == "left" else one.right
-    swaps = bool(one.left and one.right)
-    if not swaps or (dose is not None and dose.per_side):  # then it changes hands with the side
+def _heavy_set(site: Site, plan: Rotation, one: RotatedSet, sides: int) -> list[Any]:
+    words = site.theme.strings.rotation
+    if one.every:
+        every = amount_words(site.phrases, plan.measure, Span(one.every, one.every))
+        return [one.begins, 0, words.swap_every.format(amount=every)]
+    amount = one.stretches[0].amount
+    # Where sides are done one after the other the load changes hands with the side.
+    if sides == 2 or len(one.stretches) == 1 or amount is None:
         return [one.begins, 0, ""]
-    return [one.begins, first, site.phrases.dose(_amount(plan, int(first)))]
-
-
-def _amount(plan: Rotation, amount: int) -> Dose:
-    if plan.unit == "seconds":
-        return Dose(kind="time", low=amount, high=amount)
-    return Dose(kind="count", low=amount, high=amount, unit=plan.unit)
+    seconds = int(amount.high) if plan.measure == "seconds" else 0
+    return [
+        one.begins,
+        seconds,
+        words.swap_after.format(amount=amount_words(site.phrases, plan.measure, amount)),
+    ]

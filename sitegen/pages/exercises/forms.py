@@ -5,6 +5,7 @@ from dataclasses import dataclass
 from markupsafe import Markup
 
 from sitegen.model import Exercise
+from sitegen.pages.drawings import DrawnForm
 from sitegen.pages.exercises.library import Library
 from sitegen.pages.exercises.lists import FormLink, form_link
 from sitegen.pages.site import Site
@@ -42,6 +43,8 @@ class RungView:
     """Its own; empty where it is done as the form it is made from."""
     faults: tuple[FaultView, ...]
     pictures: tuple[PictureView, ...]
+    drawing: DrawnForm | None
+    """None where nothing is said about its poses."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -118,6 +121,7 @@ class FormViews:
             cues=shown.cues if variant and variant.cues else (),
             faults=shown.faults if variant and variant.faults else (),
             pictures=shown.pictures if variant and variant.pictures else (),
+            drawing=shown.drawing,
         )
 
     def _level(self, level: int) -> str:

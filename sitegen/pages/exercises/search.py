@@ -108,7 +108,7 @@ class _Rows:
         ]
 
 
-def _shown(lines: Iterable[str], places: Mapping[str, int]) -> list[int]:
-    """Episode and seconds of each showing, one after the other."""
+def _shown(lines: Iterable[str], places: Mapping[str, int]) -> list[int | None]:
+    """Episode and seconds of each showing, one after the other; no seconds where it is only planned."""
     shown = map(place_and_time, lines)
     return [number for slug, at in shown for number in (places[slug], at)]

@@ -82,7 +82,8 @@ def _exercises(site: Site, item: Item) -> tuple[str, ...]:
     return tuple(dict.fromkeys((item.exercise, shown_form(site.forms, item).exercise)))
 
 
-def _at(block: Block, item: Item) -> int:
+def _at(block: Block, item: Item) -> int | None:
+    """When an item is shown; None in a plan."""
     return block.at if item.at is None else item.at
 
 
@@ -99,7 +100,7 @@ def _line(site: Site, shown: Appearance, anchor: str, points: dict[FormKey, Poin
     point = points.pop(form.key, None) if block.kind in COUNTED_KINDS else None
     return Line(
         slug=episode.slug,
-        at=str(_at(block, item)),
+        at="" if (at := _at(block, item)) is None else str(at),
         number=str(episode.number),
         title=episode.title,
         exercise=form.key.exercise,
@@ -133,10 +134,10 @@ def lines_by_exercise(site: Site) -> Mapping[str, list[str]]:
     return found
 
 
-def place_and_time(line: str) -> tuple[str, int]:
-    """Episode's slug and seconds in the video of a packed line."""
+def place_and_time(line: str) -> tuple[str, int | None]:
+    """Episode's slug and seconds in the video of a packed line; None for a plan's."""
     slug, at, _ = line.split(_BETWEEN, 2)
-    return slug, int(at)
+    return slug, int(at) if at else None
 
 
 def unpacked(line: str) -> Line:

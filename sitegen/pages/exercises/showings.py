@@ -69,7 +69,7 @@ def _showing(site: Site, exercise_id: str, line: Line, progress: Progress | None
         number=line.number,
         title=line.title,
         at=line.at,
-        clock=format_clock(int(line.at)),
+        clock=format_clock(int(line.at)) if line.at else "",
         anchor=line.anchor,
         block=line.block,
         form=link if line.form != (exercise_id, "") else None,

@@ -92,10 +92,10 @@ class Measurer:
         return joined([self._bold(texts[0]), *map(self._plain, texts[1:])])
 
     def _block(self, block: SheetBlock) -> MeasuredBlock:
-        starts = self._words.starts.format(clock=block.clock)
+        rest = " · ".join(part for part in (block.how, block.when) if part)
         return MeasuredBlock(
             name=self._bold(block.name),
-            rest=self._plain(f"{block.how} · {starts}, {block.turn}"),
+            rest=self._plain(rest),
             columns=block.columns,
             tally=block.tally > 0,
             items=tuple(map(self._item, block.items)),

@@ -1,20 +1,25 @@
 """What the sheets' script needs to fit a session to somebody's needs before it is printed."""
 
 from functools import cached_property
-from typing import Any
+from typing import Any, TypeAlias
 
 from markupsafe import Markup
 
 from sitegen.model import Block, Episode, Fault, Item
 from sitegen.pages.adaptation import Adaptation
-from sitegen.pages.rotation import rotation_words
+from sitegen.pages.episode.kit import hands_of
+from sitegen.pages.rotation import RotationWords
 from sitegen.pages.scriptdata import script_json, to_json
 from sitegen.pages.site import Site
 from sitegen.reading.markdown import inline_html
 from sitegen.study.forms import Form, shown_form
+from sitegen.study.rotation import LEFT
 from sitegen.study.span import Span
 from sitegen.study.suitability import Version
 from sitegen.study.timing import item_sets
+
+_Turns: TypeAlias = tuple[Span, str]
+"""Sets of an item, and the hand that begins with the heavier load."""
 
 
 class PersonalData:
@@ -23,6 +28,7 @@ class PersonalData:
     def __init__(self, site: Site, adaptation: Adaptation) -> None:
         self.site = site
         self._adaptation = adaptation
+        self._rotation = RotationWords(site.theme.strings, site.phrases)
         self._json: dict[tuple[Any, ...], str] = {}
 
     def session(self, episode: Episode) -> Markup:
@@ -31,11 +37,12 @@ class PersonalData:
         Items stand in the order of the sheet; ``Needs.choose`` picks a form of one.
         """
         kit = self._adaptation.suitability.kit_at_hand(episode)
+        hands = hands_of(self.site, episode)
         items = (
-            self._item_json(block, item, sets, kit)
-            for block in episode.blocks
-            for item, sets in zip(
-                block.items, item_sets(self.site.details, self.site.forms, block), strict=True
+            self._item_json(block, item, (sets, hands.get((index, place), LEFT)), kit)
+            for index, block in enumerate(episode.blocks)
+            for place, (item, sets) in enumerate(
+                zip(block.items, item_sets(self.site.details, self.site.forms, block), strict=True)
             )
         )
         return Markup(f'{{"items":[{",".join(items)}],"kit":{self._kit},"words":{self._words}}}')
@@ -64,21 +71,31 @@ class PersonalData:
         chosen = {name: words[name] for name in names}
         return script_json(chosen | {"plan": self.site.theme.strings.rotation.label})
 
-    def _item_json(self, block: Block, item: Item, sets: Span, kit: frozenset[str]) -> str:
+    def _item_json(self, block: Block, item: Item, turns: _Turns, kit: frozenset[str]) -> str:
         # Two sessions share an item's data where they have the same of the kit that matters for it.
         at_hand = kit & self._adaptation.kit_that_matters(item)
         own = tuple(item.versions.items())
-        key = (item.exercise, item.variant, item.dose, item.load, block.work, sets, own, at_hand)
+        key = (
+            item.exercise,
+            item.variant,
+            item.dose,
+            item.load,
+            block.work,
+            block.format,
+            turns,
+            own,
+            at_hand,
+        )
         known = self._json.get(key)
         if known is None:
-            known = self._json[key] = self._make(block, item, sets, kit)
+            known = self._json[key] = self._make(block, item, turns, kit)
         return known
 
-    def _make(self, block: Block, item: Item, sets: Span, kit: frozenset[str]) -> str:
+    def _make(self, block: Block, item: Item, turns: _Turns, kit: frozenset[str]) -> str:
         kept, own = self._adaptation.choices(item, kit)
         filmed, *others = kept
         forms = [{"demands": filmed.form.demands, "kit": filmed.form.kit}]
-        forms += [self._form(block, item, sets, version) for version in others]
+        forms += [self._form(block, item, turns, version) for version in others]
         return to_json({"forms": forms, "own": own})
 
     def _own_fault(self, form: Form) -> Fault | None:
@@ -86,11 +103,11 @@ class PersonalData:
         taken_over = () if form.link or form.made_from is None else self.site.forms[form.made_from].faults
         return next((fault for fault in form.faults if fault not in taken_over), None)
 
-    def _form(self, block: Block, item: Item, sets: Span, version: Version) -> dict[str, Any]:
+    def _form(self, block: Block, item: Item, turns: _Turns, version: Version) -> dict[str, Any]:
         """What stands on the sheet instead; what is empty is left out."""
         form, phrases = version.form, self.site.phrases
         put_away = set(shown_form(self.site.forms, item).kit) - set(form.kit)
-        plan = "" if put_away else rotation_words(item, version.dose, sets, self.site.theme.strings, phrases)
+        plan = "" if put_away else self._rotation.plan(block, item, *turns, version.dose)
         fault = self._own_fault(form)
         data = {
             "name": form.name,

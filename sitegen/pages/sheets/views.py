@@ -2,14 +2,16 @@
 
 from collections.abc import Iterator
 from dataclasses import dataclass
+from typing import Any
 
 from markupsafe import Markup
 
 from sitegen.model import Block, Episode, Item
 from sitegen.notation import format_clock
-from sitegen.pages.rotation import rotation_words
+from sitegen.pages.episode.kit import rotation_plans
 from sitegen.pages.site import Site
-from sitegen.pages.views import FaultView, KitView, VariantView, Views, kit_views, markup
+from sitegen.pages.views import FaultView, KitView, Views, kit_views, markup
+from sitegen.study.ladder import ladder
 from sitegen.study.span import Span
 from sitegen.study.timing import item_sets, session_time
 from sitegen.vocabulary import AMRAP
@@ -66,10 +68,9 @@ class SheetBlock:
     """One block of a sheet."""
 
     name: str
-    clock: str
     how: str
-    turn: str
-    """When the viewer's turn comes, or that the block is done along with the video."""
+    when: str
+    """When it starts in the video, and whose turn it is there; empty in a plan."""
     written: bool
     """True where loads and repetitions are written down."""
     columns: int
@@ -108,7 +109,7 @@ def sheet_view(site: Site, views: Views, episode: Episode, spoken: str) -> Sheet
         title=episode.title,
         time=_time(site, episode),
         kit=kit_views(views.kit(episode)),
-        blocks=tuple(_block(site, views, block) for block in episode.blocks),
+        blocks=tuple(_block(site, views, episode, index) for index in range(len(episode.blocks))),
         cautions=tuple(markup(caution.text) for caution in episode.cautions),
         spoken=spoken,
     )
@@ -124,26 +125,33 @@ def _time(site: Site, episode: Episode) -> str:
     return str(words.time.format(total=phrases.minutes(time.seconds), video=video, turns=turns))
 
 
-def _block(site: Site, views: Views, block: Block) -> SheetBlock:
-    words = site.theme.strings.sheet
+def _block(site: Site, views: Views, episode: Episode, index: int) -> SheetBlock:
+    words, block, plans = site.theme.strings.sheet, episode.blocks[index], rotation_plans(site, episode)
     written = block.kind in WRITTEN_KINDS
     tally = TALLY if block.format == AMRAP and written else 0
     sets = (Span(1, 1),) * len(block.items) if tally else item_sets(site.details, site.forms, block)
     across = boxes_across(max(int(span.high) for span in sets)) if written else 0
     items = tuple(
-        _item(site, views, block, item, span, across) for item, span in zip(block.items, sets, strict=True)
+        _item(site, views, block, item, (span, across, plans.get((index, place), "")))
+        for place, (item, span) in enumerate(zip(block.items, sets, strict=True))
     )
-    turn = words.along if block.your_turn is None else words.turn.format(clock=format_clock(block.your_turn))
     return SheetBlock(
         name=block.name,
-        clock=format_clock(block.at),
+        when=_when(words, block),
         how=views.how(block),
-        turn=turn,
         written=written,
         columns=1 if written else light_columns(len(items)),
         tally=tally,
         items=items,
     )
+
+
+def _when(words: Any, block: Block) -> str:
+    """Where the block is in the video, and whose turn it is; nothing in a plan."""
+    if block.at is None:
+        return ""
+    turn = words.along if block.your_turn is None else words.turn.format(clock=format_clock(block.your_turn))
+    return f"{words.starts.format(clock=format_clock(block.at))}, {turn}"
 
 
 def boxes_across(sets: int) -> int:
@@ -159,9 +167,11 @@ def light_columns(items: int) -> int:
     return 3 if items in (3, 5, 6, 9) else min(items, 2)
 
 
-def _item(site: Site, views: Views, block: Block, item: Item, sets: Span, across: int) -> SheetItem:
+def _item(site: Site, views: Views, block: Block, item: Item, own: tuple[Span, int, str]) -> SheetItem:
+    """``own``: the item's sets, the boxes in a row, and the plan for an uneven load."""
+    sets, across, plan = own
     form = views.form(item.exercise, item.variant)
-    variants = views.variants(item.exercise, item.variant)
+    easier, harder = _beside(site, item)
     phrases, low, high = site.phrases, int(sets.low), int(sets.high)
     written = across > 0
     counted = written and high <= MOST_BOXES
@@ -173,9 +183,9 @@ def _item(site: Site, views: Views, block: Block, item: Item, sets: Span, across
         facts=tuple(_facts(site, item)),
         cue=form.cues[0] if form.cues else Markup(),
         fault=form.faults[0] if form.faults else None,
-        easier=_first(variants, "regression"),
-        harder=_first(variants, "progression"),
-        rotation=rotation_words(item, item.dose, sets, site.theme.strings, phrases),
+        easier=easier,
+        harder=harder,
+        rotation=plan,
         boxes=tuple(SetBox(number=n, maybe=counted and n > low) for n in numbers),
         ticks=0 if counted else high,
         sides=2 if written and item.dose is not None and item.dose.per_side else 1,
@@ -199,5 +209,13 @@ def _unbroken(words: str) -> str:
     return words.replace(" ", "\N{NO-BREAK SPACE}")
 
 
-def _first(variants: tuple[VariantView, ...], change: str) -> str:
-    return next((variant.name for variant in variants if variant.change == change), "")
+def _beside(site: Site, item: Item) -> tuple[str, str]:
+    """Names of the next easier and the next harder form than the one shown; empty where there is none."""
+    rungs = ladder(site.exercise(item.exercise), site.forms)
+    here = next(rung.level for rung in rungs if rung.form.key.variant == item.variant)
+    steps = [rung for rung in rungs if rung.form.change != "substitution"]
+    below = max((rung.level for rung in steps if rung.level < here), default=here)
+    above = min((rung.level for rung in steps if rung.level > here), default=here)
+    # The first on a level counts, so the others are written over.
+    names = {rung.level: rung.form.name for rung in reversed(steps) if rung.level != here}
+    return names.get(below, ""), names.get(above, "")

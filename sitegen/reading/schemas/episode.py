@@ -137,7 +137,7 @@ EPISODE_BLOCK = Record(
     {name: Key(key.shape, into=key.into, help=key.help) for name, key in _BLOCK_KEYS.items()}
     | {
         "routine": Key(Reference("a routine"), help="Id of a shared block"),
-        "at": Key(CLOCK, required=True, help="Start in the video"),
+        "at": Key(CLOCK, help="Start in the video; left out until the session is filmed"),
         "your_turn": Key(CLOCK, help="When the viewer pauses and does it"),
     },
     _episode_block,
@@ -182,7 +182,7 @@ EPISODE = Record(
         "poster": Key(PICTURE),
         "notes": Key(LONG_TEXT),
         "cautions": Key(CAUTIONS),
-        "blocks": Key(ListOf(EPISODE_BLOCK, least=1, most=60), required=True),
+        "blocks": Key(ListOf(EPISODE_BLOCK, most=60), required=True),
         "silence": Key(SILENCE),
     },
     dict,

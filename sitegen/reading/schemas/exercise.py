@@ -5,6 +5,7 @@ from typing import Any
 from sitegen.model import Muscles, Stepping
 from sitegen.notation import Quantity
 from sitegen.reading.schemas import keys_elsewhere
+from sitegen.reading.schemas.poses import POSES
 from sitegen.reading.schemas.report import Path, Wrong
 from sitegen.reading.schemas.scalars import Choice, Decimal, Whole
 from sitegen.reading.schemas.shapes import Key, ListOf, Record
@@ -78,6 +79,7 @@ VARIANT = Record(
         "faults": Key(FAULTS),
         "cautions": Key(CAUTIONS, help="Beyond those of the form it is made from"),
         "pictures": Key(ListOf(PICTURE, most=8)),
+        "poses": Key(POSES, help="What differs from the poses of the form it is made from"),
     },
     _variant,
     wants_path=True,
@@ -107,6 +109,7 @@ EXERCISE = Record(
         "faults": Key(FAULTS, help="What goes wrong and the fix"),
         "cautions": Key(CAUTIONS),
         "pictures": Key(ListOf(PICTURE, most=8)),
+        "poses": Key(POSES, help="Where the body is at the start and the finish"),
         "variants": Key(ListOf(VARIANT, most=60)),
         "silence": Key(SILENCE, help="Checks switched off here, each with its reason"),
     },

@@ -4,7 +4,7 @@ import re
 from typing import Any
 
 from sitegen.model import Bounds, DateRange, Details, Host, Kit, Need, SchedulePlan, Trainer
-from sitegen.notation import Count, Duration, NotationError, Quantity, parse_clock
+from sitegen.notation import Count, NotationError, Quantity, parse_clock
 from sitegen.reading.schemas.held import HOLDS, WEIGHS
 from sitegen.reading.schemas.publish import TARGET
 from sitegen.reading.schemas.report import Wrong
@@ -186,8 +186,6 @@ def _details(**fields: Any) -> Details:
     kit, needs = fields.get("kit", {}), fields.get("needs", {})
     fields["kit"] = {key: Kit(id=key, **value) for key, value in kit.items()}
     fields["needs"] = {key: Need(id=key, **value) for key, value in needs.items()}
-    if isinstance(fields.get("changeover"), Duration):
-        fields["changeover"] = fields["changeover"].low
     fields["address"] = fields["address"].rstrip("/") + "/"
     return Details(**fields)
 

@@ -174,6 +174,11 @@ class WebAddress(Scalar):
         if parts.scheme not in ("https", "http") or not parts.netloc or re.search(r"[\s{}<>\"']", filled):
             places = "".join(f" with {{{name}}}" for name in self.fields)
             raise NotationError(f"{text!r} is not a web address", f"write https://…{places}")
+        if "@" in parts.netloc:  # not repeated: what stands there may be a password
+            raise NotationError(
+                "a web address with a name or a password before @ would be shown to everybody",
+                f"write it without them: {parts.scheme}://{parts.netloc.rpartition('@')[2]}{parts.path}",
+            )
         return text
 
     def schema(self) -> dict[str, Any]:

@@ -2,6 +2,7 @@
 
    MediaTime.fragment("#t=10,20")  {start: 10, end: 20}; end null where there is none; null for no valid time
    MediaTime.seconds("1:02:05.5")  3725.5; null for anything else
+   MediaTime.decode("a%20b")       "a b"; empty where a percent sign is damaged
 
    Of several t= the last valid one counts. Minutes may have one digit, as people write them. */
 (() => {
@@ -29,15 +30,15 @@
     try {
       return decodeURIComponent(text);
     } catch {
-      return ""; // a damaged percent sign makes the pair invalid
+      return "";
     }
   };
 
   const fragment = (hash) => hash.replace(/^#/, "").split("&")
     .filter((pair) => pair.startsWith("t="))
-    .map((pair) => range(decode(pair.slice(2))))
+    .map((pair) => range(decode(pair.slice(2)))) // a damaged percent sign makes the pair invalid
     .filter(Boolean)
     .pop() || null;
 
-  window.MediaTime = { fragment, seconds };
+  window.MediaTime = { decode, fragment, seconds };
 })();

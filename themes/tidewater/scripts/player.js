@@ -15,6 +15,7 @@
     .sort((one, other) => one.at - other.at);
   const NEAR = 1.5; // timeupdate comes about four times a second: from here on a timer takes over
   const EARLY = 0.02; // timers may fire a little before their time
+  const LATE = 0.25; // a busy device lets the video run on: from here on one would hear the next words
   let passed = 0; // the latest time that was seen playing
   let end = null; // where a fragment such as t=10,20 ends
   let timer = 0;
@@ -23,8 +24,13 @@
 
   /* Stopping at your turn */
 
-  const stopAt = (turn) => {
+  const haltAt = (time) => {
     video.pause();
+    if (video.currentTime > time + LATE) video.currentTime = time;
+  };
+
+  const stopAt = (turn) => {
+    haltAt(turn.at);
     passed = Math.max(video.currentTime, turn.at);
     if (document.fullscreenElement) document.exitFullscreen();
     if (video.webkitDisplayingFullscreen) video.webkitExitFullscreen();
@@ -40,8 +46,8 @@
       return;
     }
     if (end !== null && now >= end) {
+      haltAt(end);
       end = null;
-      video.pause();
     }
     passed = Math.max(passed, now);
     watch();
@@ -100,6 +106,8 @@
     frame.src = hosted.dataset.player.replace("{seconds}", String(time));
     frame.title = hosted.dataset.title;
     frame.allow = "autoplay; fullscreen; picture-in-picture";
+    // The host's player runs, remembers its own visitors and opens links beside; it cannot lead this page away.
+    frame.sandbox = "allow-scripts allow-same-origin allow-popups allow-popups-to-escape-sandbox allow-presentation";
     frame.referrerPolicy = "strict-origin";
     hosted.replaceChildren(frame);
     mark(time);
@@ -145,7 +153,7 @@
     const query = new URLSearchParams(location.search);
     const anchor = query.get("block");
     const time = MediaTime.fragment(location.hash) || MediaTime.fragment(`t=${query.get("t") || ""}`);
-    return time || startOf(anchor) || startOf(decodeURIComponent(location.hash.slice(1)));
+    return time || startOf(anchor) || startOf(MediaTime.decode(location.hash.slice(1)));
   };
 
   const open = () => {

@@ -11,30 +11,8 @@
 
   const WHAT = "progress of a series";
   const { fill, count } = window.ScheduleWords;
-  const DATE = /^\d{4}-\d{2}-\d{2}$/;
 
   const isRecord = (value) => value !== null && typeof value === "object" && !Array.isArray(value);
-  const short = (text, most) => (typeof text === "string" ? text.slice(0, most) : "");
-
-  /* Only what this page would have written itself is taken over. */
-  const cleanEntry = (entry) => {
-    if (!isRecord(entry) || entry.v !== 1) return null;
-    const items = Object.entries(isRecord(entry.items) ? entry.items : {}).filter(([, item]) => isRecord(item));
-    return {
-      v: 1,
-      ...(entry.done === false || DATE.test(entry.done) ? { done: entry.done } : {}),
-      ...(short(entry.text, 2000) ? { text: short(entry.text, 2000) } : {}),
-      items: Object.fromEntries(items.map(([id, item]) => [id, { load: short(item.load, 40), reps: short(item.reps, 60) }])),
-    };
-  };
-
-  const cleanDays = (entry) => {
-    if (!isRecord(entry) || entry.v !== 1 || !isRecord(entry.days)) return null;
-    const days = Object.entries(entry.days).filter(([date, day]) => DATE.test(date) && isRecord(day) && isRecord(day.turns));
-    const whole = days.filter(([, day]) => Object.values(day.turns).every((turn) => isRecord(turn) && Array.isArray(turn.done)));
-    return { v: 1, days: Object.fromEntries(whole) };
-  };
-
   const save = (name, text, type) => {
     const link = document.createElement("a");
     link.href = URL.createObjectURL(new Blob([text], { type }));
@@ -53,7 +31,7 @@
       const found = {};
       for (const slug of slugs) {
         try {
-          const kept = JSON.parse(localStorage.getItem(place(slug)));
+          const kept = Progress.sound(JSON.parse(localStorage.getItem(place(slug))));
           if (kept) found[slug] = kept;
         } catch {
           // damaged or switched off: left out
@@ -69,7 +47,7 @@
 
     const keepDays = (slug, entry) => {
       try {
-        const own = JSON.parse(localStorage.getItem(place(slug))) || { v: 1, days: {} };
+        const own = Progress.sound(JSON.parse(localStorage.getItem(place(slug)))) || { v: 1, days: {} };
         localStorage.setItem(place(slug), JSON.stringify({ v: 1, days: { ...entry.days, ...own.days } }));
       } catch {
         say(words.storage_off);
@@ -88,10 +66,10 @@
       if (file.series !== data.series) return say(words.other_series);
       const keys = new Set(page.keys());
       const entries = Object.entries(file.entries).filter(([key]) => keys.has(key))
-        .map(([key, entry]) => [key, cleanEntry(entry)]).filter(([, entry]) => entry);
+        .map(([key, entry]) => [key, ProgressLog.sound(entry)]).filter(([, entry]) => entry);
       entries.forEach(([key, entry]) => ProgressLog.write(key, entry));
       const days = Object.entries(isRecord(file.days) ? file.days : {}).filter(([slug]) => slugs.includes(slug))
-        .map(([slug, entry]) => [slug, cleanDays(entry)]).filter(([, entry]) => entry);
+        .map(([slug, entry]) => [slug, Progress.sound(entry)]).filter(([, entry]) => entry);
       days.forEach(([slug, entry]) => keepDays(slug, entry));
       page.restore(file.plan);
       page.changed();

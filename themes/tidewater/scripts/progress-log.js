@@ -7,6 +7,7 @@
    What was done in the your-turn panel is kept by progress-store.js for each episode and day. The n-th day
    on which an episode was completed there counts as its n-th time, unless the tick was taken away here.
 
+   ProgressLog.sound(entry)           what the page would have written itself of an entry; null for none of ours
    ProgressLog.read(key)              the entry, {} for none
    ProgressLog.change(key, edit)      edit(entry) and keep it; false where the browser keeps nothing
    ProgressLog.state(slug, repeat)    {done: date or "", part: {date, done, of} or null}
@@ -16,16 +17,30 @@
 (() => {
   "use strict";
 
+  const DATE = /^\d{4}-\d{2}-\d{2}$/;
   const place = (key) => Needs.key(`log/${key}`);
 
   /* What the browser would not keep: then it holds until the page is left. */
   const unkept = new Map();
 
+  const isRecord = (value) => value !== null && typeof value === "object" && !Array.isArray(value);
+  const short = (text, most) => (typeof text === "string" ? text.slice(0, most) : "");
+
+  const sound = (entry) => {
+    if (!isRecord(entry) || entry.v !== 1) return null;
+    const items = Object.entries(isRecord(entry.items) ? entry.items : {}).filter(([, item]) => isRecord(item));
+    return {
+      v: 1,
+      ...(entry.done === false || DATE.test(entry.done) ? { done: entry.done } : {}),
+      ...(short(entry.text, 2000) ? { text: short(entry.text, 2000) } : {}),
+      items: Object.fromEntries(items.map(([id, item]) => [id, { load: short(item.load, 40), reps: short(item.reps, 60) }])),
+    };
+  };
+
   const read = (key) => {
     if (unkept.has(key)) return unkept.get(key);
     try {
-      const entry = JSON.parse(localStorage.getItem(place(key)));
-      return entry && entry.v === 1 ? entry : {};
+      return sound(JSON.parse(localStorage.getItem(place(key)))) || {};
     } catch {
       return {}; // nothing kept, damaged, or storage is switched off
     }
@@ -43,8 +58,7 @@
   };
 
   const change = (key, edit) => {
-    const entry = { v: 1, ...structuredClone(read(key)) };
-    entry.items ||= {};
+    const entry = { v: 1, items: {}, ...structuredClone(read(key)) };
     edit(entry);
     return write(key, entry);
   };
@@ -72,5 +86,5 @@
     }
   };
 
-  window.ProgressLog = { read, write, change, state, all, clear };
+  window.ProgressLog = { sound, read, write, change, state, all, clear };
 })();

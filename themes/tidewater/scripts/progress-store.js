@@ -10,7 +10,10 @@
                       "at", "clock" and "rounds" say where a turn under way stands
    A day is complete when all its turns are through or, for a session without any, when it was watched.
 
+   What is damaged is left aside, day by day; so is what another program wrote there.
+
    Progress.today()            local date as year-month-day
+   Progress.sound(entry)       the entry with its sound days only, null where it is none
    Progress.days(slug)         {date: {done, of, complete}}: parts that are through
    Progress.turn(slug, block)  the turn kept for today, or null
    Progress.keep(slug, of, block, turn)     keep it for today
@@ -18,6 +21,7 @@
 (() => {
   "use strict";
   const MOST_DAYS = 60;
+  const DATE = /^\d{4}-\d{2}-\d{2}$/;
   const key = (slug) => Needs.key(`done/${slug}`);
 
   const today = () => {
@@ -26,10 +30,25 @@
     return `${now.getFullYear()}-${two(now.getMonth() + 1)}-${two(now.getDate())}`;
   };
 
+  const isRecord = (value) => value !== null && typeof value === "object" && !Array.isArray(value);
+  const isCount = (value) => Number.isInteger(value) && value >= 0;
+  const isClock = (clock) => isRecord(clock) && (Number.isFinite(clock.until) || Number.isFinite(clock.left));
+
+  const isTurn = (turn) => isRecord(turn) && isCount(turn.need)
+    && Array.isArray(turn.done) && turn.done.every((id) => typeof id === "string")
+    && isCount(turn.at ?? 0) && isCount(turn.rounds ?? 0) && (!turn.clock || isClock(turn.clock));
+
+  const isDay = ([date, day]) => DATE.test(date) && isRecord(day) && isCount(day.of)
+    && isRecord(day.turns) && Object.values(day.turns).every(isTurn);
+
+  const sound = (entry) => {
+    if (!isRecord(entry) || entry.v !== 1 || !isRecord(entry.days)) return null;
+    return { v: 1, days: Object.fromEntries(Object.entries(entry.days).filter(isDay)) };
+  };
+
   const read = (slug) => {
     try {
-      const entry = JSON.parse(localStorage.getItem(key(slug)));
-      return entry && entry.v === 1 && entry.days ? entry : { v: 1, days: {} };
+      return sound(JSON.parse(localStorage.getItem(key(slug)))) || { v: 1, days: {} };
     } catch {
       return { v: 1, days: {} }; // nothing kept, damaged, or storage is switched off
     }
@@ -57,6 +76,7 @@
 
   window.Progress = {
     today,
+    sound,
     through,
     days: (slug) => Object.fromEntries(Object.entries(read(slug).days).map(([date, day]) => [date, sum(day)])),
     turn: (slug, block) => read(slug).days[today()]?.turns[block] || null,

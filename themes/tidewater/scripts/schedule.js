@@ -111,7 +111,8 @@
 
   /* A calendar that took an earlier file over notices the change by a higher count. */
   const nextSequence = () => {
-    const before = stored("calendar") || { v: 1, taken: "", sequence: 0 };
+    const kept = stored("calendar");
+    const before = kept && Number.isInteger(kept.sequence) ? kept : { v: 1, taken: "", sequence: 0 };
     const taken = shown.placements.map((placed) => `${placed.session}-${placed.repeat} ${placed.date}`).join();
     const now = before.taken === taken ? before : { v: 1, taken, sequence: before.sequence + 1 };
     keep("calendar", now);

@@ -78,8 +78,10 @@
       if (!exercise.shown.length) return [words.never];
       const places = exercise.shown.slice(0, MOST).map(([place, at]) => {
         const episode = data.episodes[place];
-        const text = fill(words.at, { number: episode.number, clock: clock(at) });
-        return [link(`../episodes/${episode.slug}/index.html#t=${at}`, [text])];
+        const page = `../episodes/${episode.slug}/index.html`;
+        // An episode that is only planned has no time to go to.
+        if (at === null) return [link(page, [fill(words.in_plan, { number: episode.number })])];
+        return [link(`${page}#t=${at}`, [fill(words.at, { number: episode.number, clock: clock(at) })])];
       });
       const left = exercise.shown.length - MOST;
       const rest = left > 0 ? [", ", link(pageOf(exercise, "shown"), [counted(words.further, left)])] : [];

@@ -32,7 +32,9 @@
   const hold = async () => {
     if (!wanted || document.visibilityState !== "visible" || !navigator.wakeLock) return;
     try {
-      lock = await navigator.wakeLock.request("screen");
+      const granted = await navigator.wakeLock.request("screen");
+      release(); // an earlier wish that was granted meanwhile
+      lock = granted;
       if (!wanted) release();
     } catch {
       lock = null; // a low battery, or a page opened as a file

@@ -1,0 +1,8 @@
+"""Drawings of poses for pages: ask :class:`Drawings` for a form, put what it gives into the theme's
+macros of ``drawings.html``.
+"""
+
+from sitegen.pages.drawings.drawn import Drawings, DrawnForm, Frame
+from sitegen.pages.drawings.picture import Picture
+
+__all__ = ["Drawings", "DrawnForm", "Frame", "Picture"]

@@ -1,0 +1,164 @@
+"""A drawing of one pose, or several of one movement in a common box."""
+
+import math
+from dataclasses import dataclass
+
+from sitegen.pages.drawings.body import (
+    arms_pass_head,
+    draw_far_limbs,
+    draw_head,
+    draw_near_arms,
+    draw_near_legs,
+    draw_trunk,
+)
+from sitegen.pages.drawings.kit import draw_held, draw_things
+from sitegen.pages.drawings.shapes import FLOOR, Layers, Shape, number
+from sitegen.study.body.figure import Figure
+from sitegen.study.body.movement import Movement, scene_of, travelled
+from sitegen.study.body.vectors import Vec
+
+LEAST_WIDE, LEAST_TALL = 96.0, 96.0
+"""So that a small pose is not blown up beside a large one."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Picture:
+    """Shapes in a box, ready for the theme's template."""
+
+    left: float
+    top: float
+    wide: float
+    tall: float
+    shapes: tuple[Shape, ...]
+
+    @property
+    def box(self) -> str:
+        """The viewBox."""
+        return f"{number(self.left)} {number(self.top)} {number(self.wide)} {number(self.tall)}"
+
+
+def pictures(movement: Movement) -> tuple[Picture, ...]:
+    """One picture for each pose of a movement, all with the same box and the same ground."""
+    front = movement.front_view
+    drawn = [_layers(movement, figure, front) for figure in movement.figures]
+    if len(drawn) > 1:
+        _arrow(drawn[0], movement)
+    left = min(layers.box[0] for layers in drawn) - 3
+    right = max(layers.box[2] for layers in drawn) + 3
+    top = min(layers.box[1] for layers in drawn) - 2
+    bottom = FLOOR + 4
+    if right - left < LEAST_WIDE:
+        middle = (left + right) / 2
+        left, right = middle - LEAST_WIDE / 2, middle + LEAST_WIDE / 2
+    top = min(top, bottom - LEAST_TALL)
+    left, top = math.floor(left), math.floor(top)
+    wide, tall = math.ceil(right) - left, math.ceil(bottom) - top
+    found = []
+    for layers in drawn:
+        ground = Layers(front)
+        ground.path("ground", [(left + 2, FLOOR), (left + wide - 2, FLOOR)])
+        shapes = (*ground.shapes, *layers.shapes)
+        found.append(Picture(left=left, top=top, wide=wide, tall=tall, shapes=shapes))
+    return tuple(found)
+
+
+def _layers(movement: Movement, figure: Figure, front: bool) -> Layers:
+    layers = Layers(front)
+    draw_things(layers, scene_of(movement, figure))
+    draw_held(layers, figure, behind=True)
+    draw_far_limbs(layers, figure)
+    draw_near_legs(layers, figure)
+    draw_trunk(layers, figure)
+    passing = arms_pass_head(layers, figure)
+    if not passing:
+        draw_head(layers, figure)
+    # An arm lies on what it hugs; seen from the front, what is hugged would vanish behind the arms.
+    hugged = any(where in ("chest", "front", "hips") for where in figure.pose.holds.values())
+    if hugged and not front:
+        draw_held(layers, figure, behind=False)
+    draw_near_arms(layers, figure)
+    if front or not hugged:
+        draw_held(layers, figure, behind=False)
+    if passing:
+        draw_head(layers, figure, clear=True)
+    return layers
+
+
+_ASIDE = (14.0, 20.0, 27.0, 35.0)
+"""How far beside its way the arrow may be drawn, the nearest first."""
+_CLEAR = 8.5
+"""Least distance between an arrow and whatever else is drawn."""
+_LONGEST = 44.0
+
+
+def _arrow(layers: Layers, movement: Movement) -> None:
+    """Where the point goes that moves most, drawn beside its way where there is room for it."""
+    turn = movement.finish.pose.turn - movement.start.pose.turn
+    if abs(turn) >= _TURN and layers.front_view:
+        _turn_arrow(layers, movement, -1 if turn < 0 else 1)
+        return
+    way = travelled(movement)
+    if way is None:
+        return
+    start, end = layers.flat(way[0]), layers.flat(way[1])
+    dx, dy = end[0] - start[0], end[1] - start[1]
+    size = math.hypot(dx, dy)
+    if size < 12:
+        return
+    ux, uy = dx / size, dy / size
+    shaft = min(_LONGEST, max(16.0, size * 0.8))
+    middle = (start[0] + ux * size / 2, start[1] + uy * size / 2)
+    drawn = [(*point, margin) for points, margin in layers.taken for point in points]
+    side = _free_side(layers, start, (ux, uy), way[2])
+    for far in _ASIDE:
+        for across in (side, -side):
+            centre = (middle[0] - uy * across * far, middle[1] + ux * across * far)
+            a = (centre[0] - ux * shaft / 2, centre[1] - uy * shaft / 2)
+            b = (centre[0] + ux * shaft / 2, centre[1] + uy * shaft / 2)
+            if _is_clear(a, b, drawn):
+                _draw_arrow(layers, a, b, (ux, uy))
+                return
+
+
+_TURN = 25.0
+"""From how many degrees on a turn of the chest is what the movement is about."""
+
+
+def _turn_arrow(layers: Layers, movement: Movement, way: int) -> None:
+    """An arc over the head, as seen a little from above."""
+    x, y = layers.flat(movement.start.head)
+    top, wide = y - 19.0, 17.0
+    layers.curve("arrow", (x - way * wide, top + 4), (x, top - 9), (x + way * wide, top + 4))
+    end = (x + way * wide, top + 4)
+    layers.path("arrow", [(end[0] - way * 7, end[1] - 0.5), end, (end[0] - way * 0.5, end[1] - 7)], 3.0)
+
+
+def _is_clear(
+    a: tuple[float, float], b: tuple[float, float], drawn: list[tuple[float, float, float]]
+) -> bool:
+    if max(a[1], b[1]) > FLOOR - 7:
+        return False
+    for step in range(9):
+        x, y = a[0] + (b[0] - a[0]) * step / 8, a[1] + (b[1] - a[1]) * step / 8
+        if any((x - px) ** 2 + (y - py) ** 2 < (_CLEAR + margin) ** 2 for px, py, margin in drawn):
+            return False
+    return True
+
+
+def _draw_arrow(
+    layers: Layers, a: tuple[float, float], b: tuple[float, float], way: tuple[float, float]
+) -> None:
+    ux, uy = way
+    layers.path("arrow", [a, b], 3.0)
+    head = 6.5
+    c, s = math.cos(math.radians(148)), math.sin(math.radians(148))
+    first = (b[0] + head * (ux * c - uy * s), b[1] + head * (ux * s + uy * c))
+    second = (b[0] + head * (ux * c + uy * s), b[1] + head * (-ux * s + uy * c))
+    layers.path("arrow", [first, b, second], 3.0)
+
+
+def _free_side(layers: Layers, start: tuple[float, float], way: tuple[float, float], away: Vec) -> int:
+    """The side of the way that leads away from the figure's middle."""
+    middle = layers.flat(away)
+    across = (start[0] - middle[0]) * -way[1] + (start[1] - middle[1]) * way[0]
+    return 1 if across >= 0 else -1

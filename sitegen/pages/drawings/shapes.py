@@ -1,0 +1,110 @@
+"""What a drawing is made of: strokes and discs with a class, in the drawing's own units.
+
+The theme's template writes them as SVG and its styles give them their colours, so that one drawing
+serves light, dark and paper.
+"""
+
+import math
+from collections.abc import Iterable
+from dataclasses import dataclass, field
+from itertools import pairwise
+
+from sitegen.study.body.vectors import Vec
+
+UNITS = 0.88
+"""Drawing units in a centimetre: the standard body is about 154 units tall."""
+FLOOR = 180.0
+"""Where the ground is, counted downwards as SVG does."""
+
+
+@dataclass(frozen=True, slots=True)
+class Stroke:
+    """A path. ``kind`` is one of the classes that the theme draws:
+
+    ``limb``, ``far`` (a limb on the far side), ``gap`` (a clear edge around a limb that crosses the body),
+    ``thing``, ``ground``, ``vessel`` (an outline), ``load`` (filled), ``arrow``, ``cloth``.
+    """
+
+    kind: str
+    path: str
+
+
+@dataclass(frozen=True, slots=True)
+class Disc:
+    """The head."""
+
+    kind: str
+    x: float
+    y: float
+    radius: float
+
+
+Shape = Stroke | Disc
+
+
+@dataclass(slots=True)
+class Layers:
+    """Shapes from the back to the front, and the box around them."""
+
+    front_view: bool
+    shapes: list[Shape] = field(default_factory=list)
+    box: list[float] = field(default_factory=lambda: [1e9, 1e9, -1e9, -1e9])
+    taken: list[tuple[list[tuple[float, float]], float]] = field(default_factory=list)
+    """Points along everything drawn, each with half its breadth, for finding free places."""
+
+    def flat(self, at: Vec) -> tuple[float, float]:
+        """A point of the scene on the page."""
+        return (at[2] if self.front_view else at[0]) * UNITS, FLOOR - at[1] * UNITS
+
+    def line(self, kind: str, *points: Vec, margin: float = 5.0) -> None:
+        """A stroke through points of the scene."""
+        self.path(kind, [self.flat(point) for point in points], margin)
+
+    def path(
+        self, kind: str, points: Iterable[tuple[float, float]], margin: float = 5.0, *, closed: bool = False
+    ) -> None:
+        """A stroke through points of the page."""
+        points = list(points)
+        self._grow(points, margin)
+        way = "M" + "L".join(f"{number(x)} {number(y)}" for x, y in points) + ("z" if closed else "")
+        self.shapes.append(Stroke(kind, way))
+
+    def curve(
+        self, kind: str, a: tuple[float, float], c: tuple[float, float], b: tuple[float, float]
+    ) -> None:
+        """A quadratic curve from ``a`` to ``b`` that bends towards ``c``."""
+        self._grow([a, b, ((a[0] + b[0]) / 4 + c[0] / 2, (a[1] + b[1]) / 4 + c[1] / 2)], 5.0)
+        way = f"M{number(a[0])} {number(a[1])}Q{number(c[0])} {number(c[1])} {number(b[0])} {number(b[1])}"
+        self.shapes.append(Stroke(kind, way))
+
+    def disc(self, kind: str, at: tuple[float, float], radius: float) -> None:
+        """A filled circle."""
+        self._grow([at], radius)
+        self.shapes.append(Disc(kind, round(at[0], 1), round(at[1], 1), radius))
+
+    def raw(self, kind: str, path: str, corners: Iterable[tuple[float, float]]) -> None:
+        """A path written out, with points that its box must hold."""
+        self._grow(list(corners), 2.0)
+        self.shapes.append(Stroke(kind, path))
+
+    def _grow(self, points: list[tuple[float, float]], margin: float) -> None:
+        self.taken.append((_closely(points), min(margin, 10.5) - 1.5))
+        box = self.box
+        for x, y in points:
+            box[0], box[1] = min(box[0], x - margin), min(box[1], y - margin)
+            box[2], box[3] = max(box[2], x + margin), max(box[3], y + margin)
+
+
+def _closely(points: list[tuple[float, float]]) -> list[tuple[float, float]]:
+    """The same way with a point every ten units or so."""
+    found = points[:1]
+    for (ax, ay), (bx, by) in pairwise(points):
+        steps = max(1, int(math.hypot(bx - ax, by - ay) / 10))
+        found += [(ax + (bx - ax) * k / steps, ay + (by - ay) * k / steps) for k in range(1, steps + 1)]
+    return found
+
+
+def number(value: float) -> str:
+    """One decimal at most, and no more characters than needed."""
+    text = f"{value:.1f}"
+    return text[:-2] if text.endswith(".0") else text

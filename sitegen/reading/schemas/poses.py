@@ -1,0 +1,169 @@
+"""What a file may say about poses. The words come from ``study.body``, which knows what they mean."""
+
+from collections.abc import Mapping
+from typing import Any
+
+from sitegen.model import Poses, Sides
+from sitegen.notation import NotationError
+from sitegen.reading.schemas.report import BAD, Path, Reading, Wrong
+from sitegen.reading.schemas.scalars import Choice, Scalar
+from sitegen.reading.schemas.shape import Shape
+from sitegen.reading.schemas.shapes import Key, ListOf, MapOf, Record
+from sitegen.reading.schemas.texts import Text
+from sitegen.reading.source import MappingNode, Node
+from sitegen.study.body.bases import BASES
+from sitegen.study.body.limits import LIMITS, Limit
+from sitegen.study.body.reaching import ON_THE_BODY, TOUCHED
+from sitegen.study.body.things import HELD, HOLDS, THINGS
+
+
+class Angle(Scalar):
+    """Degrees (or centimetres) within what a body can do; the message says what that is."""
+
+    def __init__(self, limit: Limit) -> None:
+        self.limit = limit
+        self.says = f"a number from {limit.least:g} to {limit.most:g} ({limit.unit})"
+
+    def parse(self, text: str) -> float:
+        try:
+            value = float(text)
+        except ValueError:
+            raise NotationError(f"{text!r} is not a number", f"write {self.says}") from None
+        if not self.limit.least <= value <= self.limit.most:
+            what = f"{value:g} {self.limit.unit} is more than {self.limit.what} can do"
+            raise NotationError(what, f"write {self.says}; 0 is {self.limit.zero}")
+        return value
+
+    def schema(self) -> dict[str, Any]:
+        return {"type": "number", "minimum": self.limit.least, "maximum": self.limit.most}
+
+
+class OneOrBoth(Shape):
+    """One value for both sides, or a record with ``left`` and ``right``."""
+
+    def __init__(self, inner: Scalar) -> None:
+        self.inner = inner
+        self.says = f"{inner.says}, or left: and right:"
+        self._record = Record(
+            "the two sides",
+            {"left": Key(inner), "right": Key(inner)},
+            lambda left=None, right=None: Sides(left, right),
+        )
+
+    def read(self, node: Node, reading: Reading, path: Path) -> Any:
+        if isinstance(node, MappingNode):
+            return self._record.read(node, reading, path)
+        return self.inner.read(node, reading, path)
+
+    def schema(self) -> dict[str, Any]:
+        return {"anyOf": [self.inner.schema(), self._record.schema()]}
+
+
+_HANDS = Choice("a place for a hand", ("free", *ON_THE_BODY, *TOUCHED, "towel"))
+_FOREARMS = Choice("a thing for a forearm", ("floor", "counter", "wall", "chair", "chair back"))
+_FEET = Choice("a place for a foot", ("floor", "lifted", "step", "second step", "chair", "wall", "bed"))
+
+_HELP: Mapping[str, str] = {
+    "lean": "Trunk from upright, degrees; forwards is positive",
+    "round": "How far the spine curls, degrees",
+    "side": "Bend to the side, degrees; right is positive",
+    "turn": "Chest turned over the hips, degrees; right is positive",
+    "head": "Chin towards the chest, degrees",
+    "hips": "Thigh lifted forwards, degrees; lifts the foot",
+    "knees": "Bend of the knee, degrees; 0 is straight",
+    "shoulders": "Arm raised forwards, degrees; 180 is overhead",
+    "shoulders_out": "Arm raised sideways, degrees",
+    "elbows": "Bend of the elbow, degrees; 0 is straight",
+    "heels": "Heel raised by tipping the foot, degrees; negative lifts the toes",
+    "step": "Foot ahead (or, negative, behind) of its usual place, cm",
+    "out": "Foot outside its usual place, cm",
+    "weight": "Share of the weight on the right foot, per cent",
+    "shift": "Hips carried forwards, cm",
+    "lift": "Off the floor in a jump, cm",
+    "distance": "How far ahead of the feet the thing for the hands stands, cm",
+    "reach": "Height at which hands meet a wall, cm",
+}
+
+
+def _angle(name: str) -> Shape:
+    shape = Angle(LIMITS[name])
+    return OneOrBoth(shape) if LIMITS[name].paired else shape
+
+
+POSE = Record(
+    "a pose",
+    {
+        "base": Key(Choice("a base", tuple(BASES)), help="What the body rests on"),
+        **{name: Key(_angle(name), help=_HELP.get(name, "")) for name in LIMITS},
+        "feet": Key(OneOrBoth(_FEET), help="What each foot is on"),
+        "hands": Key(OneOrBoth(_HANDS), help="What each hand is on"),
+        "forearms": Key(OneOrBoth(_FOREARMS), help="The same for the forearms"),
+        "seat": Key(
+            Choice("a seat", ("chair", "raised chair", "bed", "step")), help="What is sat or lain on"
+        ),
+        "holds": Key(
+            MapOf(Choice("a thing to hold", HELD), Choice("a way to hold", HOLDS)),
+            help="What is held, and where",
+        ),
+        "props": Key(ListOf(Choice("a thing to draw", tuple(THINGS)), most=4), help="Further things to draw"),
+        "view": Key(Choice("a view", ("side", "front")), help="Where it is seen from"),
+    },
+    dict,
+)
+
+_SENTENCE = Text(200)
+
+
+def _poses(
+    start: Mapping[str, Any] | None = None,
+    through: tuple[Mapping[str, Any], ...] = (),
+    finish: Mapping[str, Any] | None = None,
+    hold: Mapping[str, Any] | None = None,
+    like: str = "",
+    says: Mapping[str, str] | None = None,
+) -> Poses:
+    if hold is not None and (start is not None or finish is not None):
+        raise Wrong("hold", "malformed", "a pose that is held has no start or finish", "write hold: alone")
+    if hold is not None:
+        return Poses(start=hold, held=True, like=like, says=says or {})
+    return Poses(start=start or {}, through=through, finish=finish, like=like, says=says or {})
+
+
+class Reference(Scalar):
+    """An exercise, or an exercise and a variant of it."""
+
+    says = "an exercise, or exercise/variant"
+
+    def parse(self, text: str) -> str:
+        parts = text.split("/")
+        if len(parts) > 2 or not all(part.replace("-", "").isalnum() for part in parts):
+            raise NotationError(
+                f"{text!r} is not {self.says}", "write for example counter-push-up/palm-press"
+            )
+        return text
+
+    def schema(self) -> dict[str, Any]:
+        return {"type": "string", "examples": ["counter-push-up/palm-press"]}
+
+
+POSES = Record(
+    "poses",
+    {
+        "start": Key(POSE, help="Where the body is before"),
+        "through": Key(ListOf(POSE, most=3), help="Poses on the way"),
+        "finish": Key(POSE, help="What is different at the end"),
+        "hold": Key(POSE, help="The one pose, where it is held"),
+        "like": Key(Reference(), help="The form whose poses these start from"),
+        "says": Key(
+            Record(
+                "sentences",
+                {name: Key(_SENTENCE) for name in ("start", "move", "finish", "picture")},
+                lambda **fields: fields,
+            ),
+            help="Own sentences in place of those made from the poses",
+        ),
+    },
+    _poses,
+)
+
+__all__ = ["BAD", "POSE", "POSES"]

@@ -1,0 +1,270 @@
+"""The figure: where every joint is, and the forward and inverse kinematics that put it there."""
+
+import math
+from dataclasses import dataclass, field
+
+from sitegen.study.body.pose import FullPose
+from sitegen.study.body.tables import STANDARD, Body
+from sitegen.study.body.vectors import Vec, add, along, cross, distance, dot, scale, sub, turned, unit
+
+LEFT, RIGHT = 0, 1
+FORWARD: Vec = (1.0, 0.0, 0.0)
+UP: Vec = (0.0, 1.0, 0.0)
+OUT: tuple[Vec, Vec] = ((0.0, 0.0, -1.0), (0.0, 0.0, 1.0))
+
+CM = STANDARD.cm
+HIP_HALF = 0.05 * STANDARD.stature
+"""Half the distance between the hip joints, which lie well inside the breadth of the hips (0.191 of
+stature in the table). Common practice, no source."""
+SHOULDER_HALF = 0.11 * STANDARD.stature
+"""Half the distance between the shoulder joints, inside the breadth of 0.259. Common practice, no source."""
+GRIP = 0.05 * STANDARD.stature
+"""From the wrist to the middle of a closed hand: about half of the hand's 0.108."""
+BALL = 0.075 * STANDARD.stature
+"""From the ankle forward to the ball of the foot; the foot is 0.152 and its heel lies behind the ankle."""
+TOE = 0.1 * STANDARD.stature
+HEEL = 0.035 * STANDARD.stature
+BALL_HEIGHT = 4.0
+PAD = 0.055 * STANDARD.stature
+"""From the hip joint down to the seat, and from the spine to the floor in lying: half a trunk's depth."""
+KNEE_PAD = 5.0
+PALM = 3.0
+
+
+@dataclass(frozen=True, slots=True)
+class Frame:
+    """A trunk's directions: its front, up along the spine, its right."""
+
+    front: Vec
+    up: Vec
+    right: Vec
+
+    def out(self, side: int) -> Vec:
+        """The direction away from the middle on that side."""
+        return self.right if side == RIGHT else scale(self.right, -1.0)
+
+    def pitched(self, degrees: float) -> "Frame":
+        """Leaning forwards by so many degrees more."""
+        return Frame(
+            turned(self.front, self.right, -degrees), turned(self.up, self.right, -degrees), self.right
+        )
+
+
+UPRIGHT = Frame(FORWARD, UP, (0.0, 0.0, 1.0))
+
+
+@dataclass(slots=True)
+class Leg:
+    """Joints of one leg, and how it stands."""
+
+    hip: Vec
+    knee: Vec
+    ankle: Vec
+    toe: Vec
+    heel: Vec
+    carries: bool = False
+    """Whether it bears weight on the foot (or the knee)."""
+    tipped: float = 0.0
+    """Heel up by so many degrees against the ground."""
+    on_edge: bool = False
+    """Whether the ball of the foot is on the edge of a step, the heel free."""
+    on_knee: bool = False
+
+    @property
+    def bend(self) -> float:
+        """Flexion of the knee in degrees, 0 for straight."""
+        return _bend(self.hip, self.knee, self.ankle)
+
+
+@dataclass(slots=True)
+class Arm:
+    """Joints of one arm; the hand is the middle of the palm."""
+
+    shoulder: Vec
+    elbow: Vec
+    hand: Vec
+    on: str = ""
+    """The thing it touches."""
+    carries: bool = False
+    on_forearm: bool = False
+
+    @property
+    def bend(self) -> float:
+        """Flexion of the elbow in degrees, 0 for straight."""
+        return _bend(self.shoulder, self.elbow, self.hand)
+
+
+@dataclass(frozen=True, slots=True)
+class Placed:
+    """A thing of the scene: what it is, and the point that places it (its top front edge, the face of a
+    wall at the floor, the middle of what is held)."""
+
+    thing: str
+    at: Vec
+    turn: int = 1
+    """1 where it faces as the figure does, -1 where it faces the figure."""
+    side: int | None = None
+    """Which hand holds it; None for both or none."""
+    size: float = 0.0
+
+
+@dataclass(frozen=True, slots=True)
+class Trouble:
+    """Something that a body cannot do, or a contact that is not met."""
+
+    kind: str
+    key: str
+    """The key of the pose to look at."""
+    amount: float = 0.0
+    """Centimetres or degrees."""
+    side: int | None = None
+    what: str = ""
+
+
+@dataclass(slots=True)
+class Figure:
+    """A posed body in the scene."""
+
+    pose: FullPose
+    pelvis: Vec
+    chest: Vec
+    """The middle between the shoulders."""
+    head: Vec
+    frame: Frame
+    """Of the pelvis."""
+    chest_frame: Frame
+    legs: list[Leg]
+    arms: list[Arm]
+    placed: list[Placed] = field(default_factory=list)
+    trouble: list[Trouble] = field(default_factory=list)
+    seat_carries: bool = False
+    back_carries: bool = False
+    bulge: float = 0.0
+    """How far the spine's curve leaves the straight line, backwards positive."""
+
+
+def _bend(a: Vec, b: Vec, c: Vec) -> float:
+    first, second = unit(sub(b, a)), unit(sub(c, b))
+    return math.degrees(math.acos(max(-1.0, min(1.0, dot(first, second)))))
+
+
+def reach_of(upper: float, lower: float, bend: float) -> float:
+    """Distance from root to end of two segments with that flexion between them (law of cosines)."""
+    return math.sqrt(upper * upper + lower * lower + 2 * upper * lower * math.cos(math.radians(bend)))
+
+
+def two_segments(root: Vec, target: Vec, upper: float, lower: float, pole: Vec) -> tuple[Vec, Vec, float]:
+    """The joint between two segments whose end shall be at ``target``, bent towards ``pole``.
+
+    Gives the joint, the end that was reached, and how far that is from the target.
+    """
+    way = sub(target, root)
+    wanted = math.sqrt(dot(way, way))
+    far = max(abs(upper - lower) + 1e-6, min(upper + lower - 1e-6, wanted))
+    axis = unit(way, (0.0, -1.0, 0.0))
+    share = (upper * upper - lower * lower + far * far) / (2 * far)
+    height = math.sqrt(max(0.0, upper * upper - share * share))
+    bent = sub(pole, scale(axis, dot(pole, axis)))
+    if dot(bent, bent) < 1e-9:
+        bent = cross(axis, (0.0, 0.0, 1.0))
+    joint = along(root, (share, axis), (height, unit(bent)))
+    end = along(root, (far, axis))
+    return joint, end, distance(end, target)
+
+
+def arm_by_angles(shoulder: Vec, frame: Frame, side: int, pose: FullPose, *, lower: float = 0.0) -> Arm:
+    """An arm hanging free at the angles of the pose."""
+    a = math.radians(pose.shoulders[side])
+    b = math.radians(pose.shoulders_out[side])
+    out = frame.out(side)
+    sagittal = along((0.0, 0.0, 0.0), (-math.cos(a), frame.up), (math.sin(a), frame.front))
+    upper = along(scale(sagittal, math.cos(b)), (math.sin(b), out))
+    ahead = along((0.0, 0.0, 0.0), (math.sin(a), frame.up), (math.cos(a), frame.front))
+    outward = along(scale(sagittal, -math.sin(b)), (math.cos(b), out))
+    t = math.radians(pose.shoulders_turn[side])
+    fold = along(scale(ahead, math.cos(t)), (-math.sin(t), outward))
+    bend = pose.elbows[side]
+    e = math.radians(bend if bend is not None else 8.0)
+    forearm = along(scale(upper, math.cos(e)), (math.sin(e), fold))
+    elbow = along(shoulder, (CM.upper_arm, upper))
+    return Arm(shoulder, elbow, along(elbow, (lower or CM.forearm + GRIP, forearm)))
+
+
+def leg_by_angles(hip: Vec, frame: Frame, side: int, pose: FullPose) -> Leg:
+    """A leg that stands on nothing, at the angles of the pose."""
+    a, b = math.radians(pose.hips[side]), math.radians(pose.hips_out[side])
+    out = frame.out(side)
+    sagittal = along((0.0, 0.0, 0.0), (-math.cos(a), frame.up), (math.sin(a), frame.front))
+    thigh = along(scale(sagittal, math.cos(b)), (math.sin(b), out))
+    back = along((0.0, 0.0, 0.0), (-math.sin(a), frame.up), (-math.cos(a), frame.front))
+    outward = along(scale(sagittal, -math.sin(b)), (math.cos(b), out))
+    t = math.radians(pose.hips_turn[side])
+    fold = along(scale(back, math.cos(t)), (-math.sin(t), outward))
+    bend = pose.knees[side]
+    k = math.radians(bend if bend is not None else 8.0)
+    shank = along(scale(thigh, math.cos(k)), (math.sin(k), fold))
+    knee = along(hip, (CM.thigh, thigh))
+    ankle = along(knee, (CM.shank, shank))
+    # The toes point across the shank, away from the side to which the knee folds.
+    forward = along(scale(fold, -math.cos(k)), (math.sin(k), thigh))
+    tip = pose.heels[side]
+    drop = math.radians(tip if tip is not None else 20.0)
+    toes = along(scale(forward, math.cos(drop)), (math.sin(drop), shank))
+    return Leg(hip, knee, ankle, along(ankle, (TOE, toes)), along(ankle, (-HEEL, toes)))
+
+
+def foot_on(ankle_floor: Vec, heading: Vec, tipped: float, *, edge: bool = False) -> tuple[Vec, Vec, Vec]:
+    """Ankle, toe and heel of a foot tipped about its ball (heel up) or, negative, about its heel.
+
+    ``ankle_floor`` is the point of the ground below the ankle of the flat foot. With the ball on the
+    ``edge`` of a step the heel may sink: there negative tips it about the ball too.
+    """
+    t = math.radians(tipped)
+    if tipped >= 0 or edge:
+        ball = along(ankle_floor, (BALL, heading), (BALL_HEIGHT, UP))
+        back = along((0.0, 0.0, 0.0), (-math.cos(t), heading), (math.sin(t), UP))
+        rise = along((0.0, 0.0, 0.0), (math.sin(t), heading), (math.cos(t), UP))
+        ankle = along(ball, (BALL, back), (CM.ankle - BALL_HEIGHT, rise))
+        tip = along(ball, (TOE - BALL, heading))
+        return ankle, tip, along(ankle, (HEEL, back))
+    heel = along(ankle_floor, (-HEEL, heading), (BALL_HEIGHT, UP))
+    ahead = along((0.0, 0.0, 0.0), (math.cos(t), heading), (-math.sin(t), UP))
+    rise = along((0.0, 0.0, 0.0), (math.sin(t), heading), (math.cos(t), UP))
+    ankle = along(heel, (HEEL, ahead), (CM.ankle - BALL_HEIGHT, rise))
+    return ankle, along(ankle, (TOE, ahead)), heel
+
+
+def standing_leg(
+    hip: Vec, ground: Vec, heading: Vec, tip: float | None, pole: Vec, *, edge: bool = False
+) -> tuple[Leg, float]:
+    """A leg whose foot is on the ground at ``ground``; the heel rises as far as the ankle needs.
+
+    Gives the leg and how far the foot is out of reach.
+    """
+    most = CM.thigh + CM.shank
+    tries = (tip,) if tip is not None else (0.0, 12.0, 24.0, 36.0, 48.0, 60.0, 72.0)
+    best: tuple[Leg, float] | None = None
+    for angle in tries:
+        ankle, toe, heel = foot_on(ground, heading, angle, edge=edge)
+        knee, reached, gap = two_segments(hip, ankle, CM.thigh, CM.shank, pole)
+        shift = sub(reached, ankle)
+        leg = Leg(
+            hip, knee, reached, add(toe, shift), add(heel, shift), carries=True, tipped=angle, on_edge=edge
+        )
+        if best is None or gap < best[1] - 0.05:
+            best = (leg, gap)
+        # Weight-bearing ankles bend 39 degrees with a bent knee (Baumbach et al. 2014, BMC Musculoskeletal
+        # Disorders 15:246); beyond that the heel comes off the ground.
+        shank = unit(sub(knee, reached))
+        forward = math.degrees(math.asin(max(-1.0, min(1.0, dot(shank, heading)))))
+        if gap < 0.05 and forward - angle <= 39.0 and distance(hip, ankle) <= most:
+            return leg, gap
+        if gap < 0.05:
+            best = (leg, gap)
+    assert best is not None
+    return best
+
+
+def body() -> Body:
+    """The standard body."""
+    return STANDARD

@@ -1,0 +1,258 @@
+"""A movement: the poses of one form, placed one after the other in one scene."""
+
+import math
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+from typing import Any
+
+from sitegen.model import Poses
+from sitegen.study.body.figure import PALM, Figure, Placed
+from sitegen.study.body.placing import SEAT_BACK, Anchors, place, span_of
+from sitegen.study.body.pose import complete, merged
+from sitegen.study.body.reaching import ON_THE_BODY, TOUCHED
+from sitegen.study.body.things import height_of
+from sitegen.study.body.vectors import Vec, distance, length, scale, sub
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Movement:
+    """The figures of a form from start to finish; one where it is held."""
+
+    figures: tuple[Figure, ...]
+    front_view: bool
+    things: Mapping[str, float]
+    """How far ahead of the feet the things stand that hands use."""
+
+    @property
+    def start(self) -> Figure:
+        """The first figure."""
+        return self.figures[0]
+
+    @property
+    def finish(self) -> Figure:
+        """The last figure, the same as the first where a pose is held."""
+        return self.figures[-1]
+
+
+def move_through(poses: Sequence[Mapping[str, Any]]) -> Movement:
+    """Place poses one after the other; each is said in full (see :func:`spelled_out`)."""
+    figures: list[Figure] = []
+    anchors = Anchors()
+    for said in poses:
+        figure = place(complete(said), anchors)
+        if not figures:
+            anchors = Anchors(span=span_of(figure), things=anchors.things)
+        figures.append(figure)
+    view = next((f.pose.view for f in figures if f.pose.view), "")
+    front = view == "front" or (view == "" and _moves_sideways(figures))
+    return Movement(figures=tuple(figures), front_view=front, things=anchors.things)
+
+
+def spelled_out(
+    start: Mapping[str, Any], through: Sequence[Mapping[str, Any]], finish: Mapping[str, Any] | None
+) -> list[dict[str, Any]]:
+    """Every pose in full: what is left out is as at the start."""
+    whole = [dict(start)]
+    whole += [merged(start, pose) for pose in through]
+    if finish is not None:
+        whole.append(merged(start, finish))
+    return whole
+
+
+def movement_of(poses: Poses | None) -> Movement | None:
+    """The movement that a form's poses describe; None where nothing is said."""
+    if poses is None:
+        return None
+    return move_through(spelled_out(poses.start, poses.through, poses.finish))
+
+
+def key_pose(movement: Movement) -> int:
+    """The number of the pose that shows best what a form is: the one further from plain standing."""
+    figures = movement.figures
+    last = len(figures) - 1
+    # The finish unless the start is much more telling: a deadlift starts where a squat ends.
+    return 0 if _unlike_standing(figures[0]) > 1.2 * _unlike_standing(figures[last]) + 10.0 else last
+
+
+def _unlike_standing(figure: Figure) -> float:
+    pose = figure.pose
+    low = 0.0 if pose.base == "standing" else 30.0
+    legs = sum(leg.bend for leg in figure.legs) / 2
+    arms = sum(
+        min(120.0, max(abs(arm.hand[1] - arm.shoulder[1] + 60.0), arm.bend * 0.4)) for arm in figure.arms
+    )
+    spread = abs(figure.legs[0].ankle[0] - figure.legs[1].ankle[0]) + abs(
+        figure.legs[0].ankle[2] - figure.legs[1].ankle[2]
+    )
+    return low + legs + 0.4 * arms + abs(pose.lean) * 0.8 + abs(pose.round) + 2 * abs(pose.side) + spread
+
+
+_BASES_FROM_THE_FRONT = ("standing", "seated", "half kneeling", "kneeling")
+
+
+def _moves_sideways(figures: Sequence[Figure]) -> bool:
+    """Whether what happens is seen better from the front: a bend, a step or a limb to the side."""
+    if figures[0].pose.base not in _BASES_FROM_THE_FRONT or any(abs(f.pose.lean) > 50 for f in figures):
+        return False
+    for figure in figures:
+        pose = figure.pose
+        if abs(pose.side) >= 10 or max(*pose.hips_out, *pose.shoulders_out) >= 40 or max(pose.out) >= 25:
+            return True
+    return False
+
+
+def travelled(movement: Movement) -> tuple[Vec, Vec, Vec] | None:
+    """Start and end of the point that goes furthest, and the middle of the trunk; None where nothing moves.
+
+    A ``path:`` that names a point decides; otherwise hips count more than hands, and hands more than feet,
+    because they say more about a movement.
+    """
+    start, finish = movement.start, movement.finish
+    points = {
+        "hips": (start.pelvis, finish.pelvis, 1.6),
+        "right foot": (start.legs[1].ankle, finish.legs[1].ankle, 0.9),
+        "left foot": (start.legs[0].ankle, finish.legs[0].ankle, 0.88),
+        "chest": (start.chest, finish.chest, 0.8),
+    }
+    for side, name in enumerate(("left hand", "right hand")):
+        if not {start.pose.hands[side], finish.pose.hands[side]} <= ON_THE_BODY.keys():
+            points[name] = (start.arms[side].hand, finish.arms[side].hand, 0.98 + 0.02 * side)
+    best = max(points, key=lambda name: _seen(points[name], movement.front_view))
+    a, b, _ = points[best]
+    return None if distance(a, b) < 8 else (a, b, start.chest)
+
+
+@dataclass(frozen=True, slots=True)
+class Way:
+    """What moves most, in which directions, and how far."""
+
+    what: str
+    """``hips``, ``hands``, ``hand``, ``feet``, ``foot``, ``chest`` or ``turn``."""
+    directions: tuple[str, ...]
+    """One or two of ``up``, ``down``, ``ahead``, ``back``, ``side``."""
+    far: float
+    """Centimetres; degrees for a turn."""
+
+
+def way_of(movement: Movement) -> Way | None:
+    """What to say about the way from start to finish; None where nothing moves far."""
+    start, finish = movement.start, movement.finish
+    turn = abs(finish.pose.turn - start.pose.turn)
+    moved = {
+        "hips": sub(finish.pelvis, start.pelvis),
+        "chest": scale(sub(finish.chest, start.chest), 0.6),
+    }
+    hands = [sub(finish.arms[s].hand, start.arms[s].hand) for s in (0, 1) if not _rests(movement, s)]
+    feet = [sub(finish.legs[s].ankle, start.legs[s].ankle) for s in (0, 1)]
+    for name, ways in (("hand", hands), ("foot", feet)):
+        far = [way for way in ways if length(way) > 8]
+        if far:
+            both = len(far) == 2 and distance(far[0], far[1]) < 0.5 * length(far[0])
+            several = "feet" if name == "foot" else "hands"
+            moved[several if both else name] = scale(max(far, key=length), 0.9 if name == "foot" else 1.0)
+    weights = {"hips": 1.6, "chest": 1.0}
+    best = max(moved, key=lambda name: length(moved[name]) * weights.get(name, 1.0), default="hips")
+    far_ = length(moved[best])
+    if turn >= 25 and far_ < 60:
+        return Way("turn", (), turn)
+    if far_ < 6:
+        return None
+    full = (
+        moved[best]
+        if best not in ("chest", "foot", "feet")
+        else scale(moved[best], 1 / (0.6 if best == "chest" else 0.9))
+    )
+    return Way(best, _directions(full), length(full))
+
+
+def _rests(movement: Movement, side: int) -> bool:
+    return {movement.start.pose.hands[side], movement.finish.pose.hands[side]} <= ON_THE_BODY.keys()
+
+
+def _directions(way: Vec) -> tuple[str, ...]:
+    """The one or two directions that make up most of a way, the larger first."""
+    x, y, z = way
+    named = [(abs(y), "up" if y > 0 else "down"), (abs(x), "ahead" if x > 0 else "back"), (abs(z), "side")]
+    named.sort(reverse=True)
+    return tuple(name for size, name in named[:2] if size >= 0.45 * named[0][0])
+
+
+def _seen(point: tuple[Vec, Vec, float], front: bool) -> float:
+    a, b, weight = point
+    across = b[2] - a[2] if front else b[0] - a[0]
+    return math.hypot(across, b[1] - a[1]) * weight
+
+
+# --- the scene -----------------------------------------------------------------------------------
+
+
+def scene_of(movement: Movement, figure: Figure) -> list[Placed]:
+    """What stands around: everything that any pose of the movement uses, where its first user put it."""
+    found: dict[str, Placed] = {}
+    for one in (movement.start, figure, movement.finish):
+        for placed in (*one.placed, *_used(one, movement.things)):
+            found.setdefault(placed.thing, placed)
+    if "raised chair" in found:
+        found.pop("chair", None)
+    return list(found.values())
+
+
+def _used(figure: Figure, things: Mapping[str, float]) -> list[Placed]:
+    pose = figure.pose
+    found: list[Placed] = []
+    if pose.base == "seated":
+        found.append(Placed(pose.seat, (-SEAT_BACK + 17.0, height_of(pose.seat), 0.0)))
+    for prop in pose.props:
+        found.append(_prop(figure, prop))
+    for side in (0, 1):
+        foot = pose.feet[side]
+        if foot in ("step", "second step", "chair", "bed") and pose.base in (
+            "standing",
+            "seated",
+            "back to the wall",
+        ):
+            ankle = figure.legs[side].ankle
+            found.append(Placed(foot, (ankle[0] - 12.0, height_of(foot), 0.0), -1))
+        if foot in ("step", "chair") and pose.base in ("lying", "plank", "bridge"):
+            ankle = figure.legs[side].ankle
+            turn = -1 if pose.base != "plank" else 1
+            at = ankle[0] - 22.0 if turn == -1 else ankle[0] + 16.0
+            found.append(Placed(foot, (at, height_of(foot), 0.0), turn))
+        hand = pose.hands[side]
+        if hand in TOUCHED and hand != "floor" and (hand in things or hand == "rail"):
+            found.append(_under_hand(figure, hand, figure.arms[side].hand, things))
+    if pose.seat == "bed":
+        found.append(Placed("bed", (0.0, height_of("bed"), 0.0)))
+    return found
+
+
+def _under_hand(figure: Figure, word: str, hand: Vec, things: Mapping[str, float]) -> Placed:
+    if word == "rail":
+        return Placed("rail", (hand[0], hand[1] - PALM, hand[2]), 1 if _climbs(figure) else 0)
+    ahead = things[word]
+    if word == "chair back":
+        return Placed("chair", (ahead + 38.0, height_of("chair"), 0.0), 1)
+    upright = word in ("wall", "door")
+    return Placed(word, (ahead, height_of(word), hand[2] if upright else 0.0), 1 if upright else -1)
+
+
+def _climbs(figure: Figure) -> bool:
+    return figure.legs[0].ankle[1] != figure.legs[1].ankle[1]
+
+
+def _prop(figure: Figure, prop: str) -> Placed:
+    """A thing that is only drawn: a cushion under the knee, the chair behind, the wall at the back."""
+    if prop == "cushion":
+        on_knees = [leg for leg in figure.legs if leg.on_knee]
+        at = on_knees[0].knee if on_knees else figure.pelvis
+        return Placed("cushion", (at[0] - 4.0, 0.0, 0.0))
+    if prop in ("chair", "raised chair"):
+        return Placed(prop, (-SEAT_BACK + 17.0, height_of(prop), 0.0))
+    if prop == "wall":
+        # Behind the figure; seen from the front, beside its right hand.
+        return Placed("wall", (-32.0, 0.0, figure.arms[1].hand[2] + 4.0), -1)
+    if prop == "step":
+        edge = figure.pose.distance if figure.pose.distance is not None else 24.0
+        return Placed("step", (edge, height_of("step"), 0.0), -1)
+    ahead = figure.pose.distance if figure.pose.distance is not None else 40.0
+    return Placed(prop, (ahead, height_of(prop), 0.0), -1)

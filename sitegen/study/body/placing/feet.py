@@ -1,0 +1,162 @@
+"""Standing: the hips are put where the whole figure balances over its feet."""
+
+import math
+
+from sitegen.study.body.balance import centre_of_mass
+from sitegen.study.body.figure import (
+    BALL,
+    CM,
+    FORWARD,
+    HIP_HALF,
+    UP,
+    Arm,
+    Figure,
+    Frame,
+    Leg,
+    Trouble,
+    reach_of,
+    standing_leg,
+)
+from sitegen.study.body.placing.trunk import Anchors, leaning, trunk_of
+from sitegen.study.body.pose import FullPose
+from sitegen.study.body.reaching import place_arms
+from sitegen.study.body.things import height_of
+from sitegen.study.body.vectors import Vec, add, along, sub, turned
+
+STANCE = 9.0
+"""Half the usual distance between the feet."""
+
+
+def ground_of(pose: FullPose, side: int) -> Vec:
+    """The point under the ankle of a foot that stands."""
+    word = pose.feet[side]
+    z = (STANCE + pose.out[side]) * (1 if side else -1)
+    return (pose.step[side], height_of(word) if word != "lifted" else 0.0, z)
+
+
+def heading_of(pose: FullPose, side: int) -> Vec:
+    """Where the toes of a standing foot point."""
+    return turned(FORWARD, UP, -pose.hips_turn[side] if side else pose.hips_turn[side])
+
+
+def stand(pose: FullPose, anchors: Anchors) -> Figure:
+    frame = leaning(pose)
+    standing = [side for side in (0, 1) if pose.feet[side] != "lifted"]
+    if not standing:
+        standing = [0, 1]
+    share = _shares(pose, standing)
+    grounds = {side: ground_of(pose, side) for side in standing}
+    aim = [0.0, 0.0]
+    for side in standing:
+        # Over the middle of the foot, or over its ball where the heel is up.
+        ahead = BALL * (0.45 if abs(pose.heels[side] or 0.0) < 15.0 or (pose.heels[side] or 0) < 0 else 0.95)
+        if (pose.heels[side] or 0.0) < 0 and pose.feet[side] in ("step", "second step"):
+            ahead = BALL * 0.95
+        at = along(grounds[side], (ahead, heading_of(pose, side)))
+        aim[0] += share[side] * at[0]
+        aim[1] += share[side] * at[2]
+    rough = trunk_of(pose, frame, (0.0, 0.0, 0.0))
+    place_arms_roughly(rough)
+    x, z = aim[0], aim[1]
+    pelvis, legs, gaps = (x, 0.0, z), dict[int, Leg](), dict[int, float]()
+    for _ in range(5):
+        pelvis = (x, _hip_height(pose, frame, grounds, x, z), z)
+        legs, gaps = _legs_to(pose, frame, pelvis, grounds)
+        trial = _assembled(rough, pelvis, legs)
+        now = centre_of_mass(trial)
+        x, z = x + (aim[0] - now[0]) * 1.1, z + (aim[1] - now[2]) * 1.1
+    pelvis = (pelvis[0] + pose.shift, pelvis[1], pelvis[2])
+    if pose.shift:
+        pelvis = (pelvis[0], _hip_height(pose, frame, grounds, pelvis[0], pelvis[2]), pelvis[2])
+        legs, gaps = _legs_to(pose, frame, pelvis, grounds)
+    figure = trunk_of(pose, frame, pelvis)
+    for side, leg in legs.items():
+        figure.legs[side] = leg
+        if gaps[side] > 1.0:
+            figure.trouble.append(Trouble("reach", "step", gaps[side], side, pose.feet[side]))
+    place_arms(figure, anchors.things)
+    return figure
+
+
+def place_arms_roughly(figure: Figure) -> None:
+    """Arms as they will nearly be, for finding the balance before the legs are there."""
+    for side in (0, 1):
+        if figure.pose.hands[side] != "free":
+            forward: Vec = (0.5, -0.6, 0.0)
+            elbow = along(figure.arms[side].shoulder, (CM.upper_arm, (0.2, -0.98, 0.0)))
+            figure.arms[side] = Arm(figure.arms[side].shoulder, elbow, along(elbow, (CM.forearm, forward)))
+
+
+def _shares(pose: FullPose, standing: list[int]) -> dict[int, float]:
+    if len(standing) == 1:
+        return {standing[0]: 1.0}
+    right = pose.weight / 100 if pose.weight is not None else 0.5
+    return {0: 1 - right, 1: right}
+
+
+def _hip_height(pose: FullPose, frame: Frame, grounds: dict[int, Vec], x: float, z: float) -> float:
+    """As high as the wanted bend of the knee lets the hips be, and low enough for every foot."""
+    heights = {}
+    for side, ground in grounds.items():
+        bend = pose.knees[side]
+        heights[side] = _height_over(frame, side, ground, x, z, bend if bend is not None else 4.0, pose)
+    asked = [s for s in (1, 0) if s in grounds and pose.knees[s] is not None]
+    if asked:
+        lead = asked[0]
+        others = [_height_over(frame, s, g, x, z, 1.0, pose) for s, g in grounds.items() if s != lead]
+        return min([heights[lead], *others])
+    return min(heights.values())
+
+
+def _height_over(
+    frame: Frame, side: int, ground: Vec, x: float, z: float, bend: float, pose: FullPose
+) -> float:
+    tip = pose.heels[side] or 0.0
+    behind = x - ground[0] > 22.0 and pose.heels[side] is None
+    if tip < 0 and pose.feet[side] in ("step", "second step"):
+        return _over(frame, side, ground, x, z, bend, BALL * math.sin(math.radians(tip)), 0.0)
+    rise = BALL * math.sin(math.radians(max(tip, 40.0 if behind else 0.0)))
+    nearer = BALL * (1 - math.cos(math.radians(max(tip, 40.0 if behind else 0.0))))
+    return _over(frame, side, ground, x, z, bend, rise, nearer)
+
+
+def _over(
+    frame: Frame, side: int, ground: Vec, x: float, z: float, bend: float, rise: float, nearer: float
+) -> float:
+    hip = along((x, 0.0, z), (HIP_HALF, frame.out(side)))
+    far = reach_of(CM.thigh, CM.shank, bend)
+    flat = math.hypot(hip[0] - ground[0] - nearer, hip[2] - ground[2])
+    return ground[1] + CM.ankle + rise + math.sqrt(max(25.0, far * far - flat * flat))
+
+
+def _legs_to(
+    pose: FullPose, frame: Frame, pelvis: Vec, grounds: dict[int, Vec]
+) -> tuple[dict[int, Leg], dict[int, float]]:
+    legs, gaps = {}, {}
+    for side, ground in grounds.items():
+        hip = along(pelvis, (HIP_HALF, frame.out(side)))
+        heading = heading_of(pose, side)
+        pole = along(heading, (0.001, UP))
+        legs[side], gaps[side] = standing_leg(
+            hip, ground, heading, pose.heels[side], pole, edge=pose.feet[side] in ("step", "second step")
+        )
+    return legs, gaps
+
+
+def _assembled(rough: Figure, pelvis: Vec, legs: dict[int, Leg]) -> Figure:
+    """The rough figure moved to a pelvis, with its standing legs."""
+    by = sub(pelvis, rough.pelvis)
+    return Figure(
+        rough.pose,
+        pelvis,
+        add(rough.chest, by),
+        add(rough.head, by),
+        rough.frame,
+        rough.chest_frame,
+        [legs.get(side) or _leg_moved(rough.legs[side], by) for side in (0, 1)],
+        [Arm(add(a.shoulder, by), add(a.elbow, by), add(a.hand, by)) for a in rough.arms],
+    )
+
+
+def _leg_moved(leg: Leg, by: Vec) -> Leg:
+    return Leg(add(leg.hip, by), add(leg.knee, by), add(leg.ankle, by), add(leg.toe, by), add(leg.heel, by))

@@ -1,0 +1,40 @@
+"""Kneeling, on one knee or both."""
+
+import math
+
+from sitegen.study.body.figure import CM, FORWARD, HIP_HALF, KNEE_PAD, UP, Figure, Leg, Trouble, standing_leg
+from sitegen.study.body.placing.trunk import Anchors, leaning, trunk_of
+from sitegen.study.body.pose import FullPose
+from sitegen.study.body.reaching import place_arms
+from sitegen.study.body.things import height_of
+from sitegen.study.body.vectors import Vec, add, along, turned
+
+
+def kneel(pose: FullPose, anchors: Anchors) -> Figure:
+    frame = leaning(pose)
+    down = (0, 1) if pose.base == "kneeling" else (0,)
+    pad = KNEE_PAD + (height_of("cushion") if "cushion" in pose.props else 0.0)
+    knee: Vec = (-2.0, pad, 0.0)
+    thigh = turned(UP, (0.0, 0.0, 1.0), -math.degrees(math.asin(max(-0.9, min(0.9, pose.shift / CM.thigh)))))
+    pelvis = along(knee, (CM.thigh, thigh))
+    figure = trunk_of(pose, frame, pelvis)
+    for side in (0, 1):
+        hip = along(pelvis, (HIP_HALF, frame.out(side)))
+        if side in down:
+            figure.legs[side] = shin_on_floor(hip, add(knee, (0.0, 0.0, hip[2])), FORWARD)
+        else:
+            ground = (pose.step[side], 0.0, hip[2])
+            leg, gap = standing_leg(hip, ground, FORWARD, pose.heels[side], (1.0, 0.3, 0.0))
+            figure.legs[side] = leg
+            if gap > 1.0:
+                figure.trouble.append(Trouble("reach", "step", gap, side, "floor"))
+    place_arms(figure, anchors.things)
+    return figure
+
+
+def shin_on_floor(hip: Vec, knee: Vec, heading: Vec) -> Leg:
+    drop = math.asin(min(0.5, max(-0.5, (knee[1] - 6.0) / CM.shank)))
+    back = along((0.0, 0.0, 0.0), (-math.cos(drop), heading), (-math.sin(drop), UP))
+    ankle = along(knee, (CM.shank, back))
+    toe = along(ankle, (CM.foot * 0.55, back), (-1.5, UP))
+    return Leg(hip, knee, ankle, toe, along(ankle, (3.0, UP)), carries=True, on_knee=True)

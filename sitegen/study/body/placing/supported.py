@@ -1,0 +1,162 @@
+"""Bases that a seat, a wall or a towel holds up."""
+
+import math
+
+from sitegen.study.body.figure import (
+    CM,
+    FORWARD,
+    GRIP,
+    HIP_HALF,
+    PAD,
+    PALM,
+    UP,
+    UPRIGHT,
+    Arm,
+    Figure,
+    Frame,
+    Leg,
+    Placed,
+    Trouble,
+    arm_by_angles,
+    leg_by_angles,
+    reach_of,
+    standing_leg,
+    two_segments,
+)
+from sitegen.study.body.placing.feet import STANCE, ground_of, heading_of
+from sitegen.study.body.placing.trunk import Anchors, leaning, trunk_of
+from sitegen.study.body.pose import FullPose
+from sitegen.study.body.reaching import place_arms
+from sitegen.study.body.things import height_of
+from sitegen.study.body.vectors import Vec, along, sub, unit
+
+SEAT_BACK = 42.0
+"""How far behind the feet the hips of a seated figure are: a thigh's length."""
+
+
+def sit(pose: FullPose, anchors: Anchors) -> Figure:
+    pelvis = (-SEAT_BACK + pose.shift, height_of(pose.seat) + PAD + pose.lift, 0.0)
+    figure = trunk_of(pose, leaning(pose), pelvis)
+    upright = Frame(FORWARD, UP, (0.0, 0.0, 1.0))
+    for side in (0, 1):
+        hip = along(pelvis, (HIP_HALF, upright.out(side)))
+        if pose.feet[side] == "lifted":
+            figure.legs[side] = leg_by_angles(hip, upright, side, _seated_angles(pose, side))
+        else:
+            figure.legs[side] = _foot_before_seat(figure, side, hip)
+    figure.seat_carries = True
+    place_arms(figure, anchors.things)
+    return figure
+
+
+def _seated_angles(pose: FullPose, side: int) -> FullPose:
+    """Angles of a lifted leg; a level thigh where only the knee is written."""
+    if f"hips.{side}" in pose.given:
+        return pose
+    hips = (90.0, pose.hips[1]) if side == 0 else (pose.hips[0], 90.0)
+    return FullPose(
+        hips=hips, hips_out=pose.hips_out, hips_turn=pose.hips_turn, knees=pose.knees, heels=pose.heels
+    )
+
+
+def _foot_before_seat(figure: Figure, side: int, hip: Vec) -> Leg:
+    """A seated leg with its foot down: as far ahead or under the seat as the knee's bend puts it."""
+    pose = figure.pose
+    bend = pose.knees[side]
+    far = reach_of(CM.thigh, CM.shank, bend if bend is not None else 90.0)
+    high = height_of(pose.feet[side])
+    rise = hip[1] - high - CM.ankle
+    ahead = math.sqrt(max(4.0, far * far - rise * rise)) if f"step.{side}" not in pose.given else None
+    x = hip[0] + ahead if ahead is not None else pose.step[side]
+    z = hip[2] + pose.out[side] * (1 if side else -1)
+    heading = heading_of(pose, side)
+    pole = along(heading, (1.0, UP), (0.2 * pose.out[side] / 20, (0.0, 0.0, 1.0 if side else -1.0)))
+    leg, gap = standing_leg(hip, (x, high, z), heading, pose.heels[side], pole)
+    if gap > 1.5:
+        figure.trouble.append(Trouble("reach", "step", gap, side, pose.feet[side]))
+    return leg
+
+
+def at_wall(pose: FullPose, anchors: Anchors) -> Figure:
+    bend = pose.knees[1] if pose.knees[1] is not None else 8.0
+    far = reach_of(CM.thigh, CM.shank, bend)
+    ahead = pose.step[1]
+    high = CM.ankle + math.sqrt(max(100.0, far * far - ahead * ahead))
+    if "knees" not in pose.given and far < abs(ahead):
+        high = CM.ankle + 30.0
+    pelvis = (0.0, high, 0.0)
+    figure = trunk_of(pose, UPRIGHT, pelvis)
+    for side in (0, 1):
+        if pose.feet[side] == "lifted":
+            continue
+        hip = along(pelvis, (HIP_HALF, UPRIGHT.out(side)))
+        leg, gap = standing_leg(hip, ground_of(pose, side), FORWARD, pose.heels[side], (1.0, 0.3, 0.0))
+        figure.legs[side] = leg
+        if gap > 1.0:
+            figure.trouble.append(Trouble("reach", "step", gap, side, pose.feet[side]))
+    figure.back_carries = True
+    figure.placed.append(Placed("wall", (-PAD - 1.0, 0.0, 0.0), -1))
+    place_arms(figure, anchors.things)
+    return figure
+
+
+DOOR_AHEAD = 75.0
+
+
+DOOR_HIGH = 118.0
+"""The knot of a towel in a door at chest height."""
+
+
+def hang_back(pose: FullPose, anchors: Anchors) -> Figure:
+    frame = leaning(pose)
+    bend = pose.knees[1] if pose.knees[1] is not None else 4.0
+    far = reach_of(CM.thigh, CM.shank, bend)
+    tilt = math.radians(pose.lean)
+    pelvis = (far * math.sin(tilt), CM.ankle + far * math.cos(tilt), 0.0)
+    figure = trunk_of(pose, frame, pelvis)
+    for side in (0, 1):
+        hip = along(pelvis, (HIP_HALF, frame.out(side)))
+        leg, _ = standing_leg(hip, ground_of(pose, side), FORWARD, 0.0, (1.0, 0.0, 0.0))
+        figure.legs[side] = leg
+    door = (pose.distance if pose.distance is not None else DOOR_AHEAD, DOOR_HIGH, 0.0)
+    figure.placed.append(Placed("door", (door[0], 0.0, 0.0)))
+    for side in (0, 1):
+        shoulder = figure.arms[side].shoulder
+        arm_reach = reach_of(CM.upper_arm, CM.forearm + GRIP, pose.elbows[side] or 0.0)
+        if pose.hands[side] != "towel":
+            figure.arms[side] = arm_by_angles(shoulder, figure.chest_frame, side, pose)
+            continue
+        grip = along(shoulder, (arm_reach, unit(sub(door, shoulder))))
+        grip = (grip[0], grip[1], shoulder[2] * 0.5)
+        pole = along((0.0, 0.0, 0.0), (-0.9, FORWARD), (-0.5, UP))
+        elbow, hand, _ = two_segments(shoulder, grip, CM.upper_arm, CM.forearm + GRIP, pole)
+        figure.arms[side] = Arm(shoulder, elbow, hand, on="towel", carries=True)
+    return figure
+
+
+def dip(pose: FullPose, anchors: Anchors) -> Figure:
+    """Hands behind on the edge of a seat, trunk upright in front of it."""
+    seat = height_of("chair")
+    bend = pose.elbows[1] if pose.elbows[1] is not None else 5.0
+    arm = reach_of(CM.upper_arm, CM.forearm + PALM, bend)
+    frame = leaning(pose)
+    hands_x = -SEAT_BACK
+    lean_back = 7.0
+    chest = (hands_x + lean_back, seat + PALM + math.sqrt(arm * arm - lean_back * lean_back), 0.0)
+    pelvis = along(chest, (-CM.trunk, frame.up))
+    figure = trunk_of(pose, frame, pelvis)
+    for side in (0, 1):
+        hip = figure.legs[side].hip
+        ahead = pose.step[side] if f"step.{side}" in pose.given else 2.0
+        ground = (ahead, 0.0, (1 if side else -1) * STANCE)
+        leg, gap = standing_leg(hip, ground, FORWARD, pose.heels[side], (0.6, 1.0, 0.0))
+        figure.legs[side] = leg
+        if gap > 1.5:
+            figure.trouble.append(Trouble("reach", "step", gap, side, "floor"))
+        shoulder = figure.arms[side].shoulder
+        target = (hands_x, seat + PALM, shoulder[2])
+        pole = along((0.0, 0.0, 0.0), (-1.0, frame.front), (0.2, frame.up))
+        elbow, hand, _ = two_segments(shoulder, target, CM.upper_arm, CM.forearm + PALM, pole)
+        figure.arms[side] = Arm(shoulder, elbow, hand, on="chair", carries=True)
+    figure.placed.append(Placed("chair", (hands_x + 4.0, seat, 0.0)))
+    return figure
