@@ -373,6 +373,8 @@ class Bounds:
     """Most push sets per pull set over a week."""
     rise: float | None = None
     """Largest rise in volume of one exercise between episodes, as a fraction (0.5 = half as much again)."""
+    load_rise: float | None = None
+    """Largest rise in load of one exercise between episodes; None for the published one."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

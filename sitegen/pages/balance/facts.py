@@ -70,9 +70,9 @@ def points_fact(site: Site, episode: Episode) -> str:
 
 
 def _point(site: Site, exercise: str, point: Point) -> list[Any]:
-    load = _ends(point.load_kg) if point.load_kg else None
+    held = [_ends(span) if span else None for span in (point.load_kg, point.volume_load)]
     ends = (_ends(point.sets), _ends(point.amount))
-    return [exercise, site.form(*point.form).name, *point.form, *ends, point.unit, point.assumed, load]
+    return [exercise, site.form(*point.form).name, *point.form, *ends, point.unit, point.assumed, *held]
 
 
 class NamedPoint(NamedTuple):
@@ -90,7 +90,7 @@ def read_points(text: str, episode: Episode) -> list[NamedPoint]:
 
 
 def _read_point(row: Sequence[Any], episode: Episode) -> Point:
-    of, variant, sets, amount, unit, assumed, load = row
+    of, variant, sets, amount, unit, assumed, load, volume_load = row
     return Point(
         episode=episode.slug,
         number=episode.number,
@@ -100,6 +100,7 @@ def _read_point(row: Sequence[Any], episode: Episode) -> Point:
         unit=unit,
         assumed=assumed,
         load_kg=Span(*load) if load else None,
+        volume_load=Span(*volume_load) if volume_load else None,
     )
 
 

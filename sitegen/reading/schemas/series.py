@@ -162,13 +162,16 @@ def _body_mass(**ends: Quantity) -> tuple[Quantity, Quantity]:
     return low, high
 
 
+PERCENTAGE = Short("a percentage such as 50 %", _fraction, "50 %")
+
 _BOUNDS = Record(
     "the bounds",
     {
         "sets_per_week": Key(WEEKLY_SETS, help="Strength sets of each muscle in a week"),
         "muscles": Key(MapOf(NAME, WEEKLY_SETS)),
         "push_per_pull": Key(Decimal(0.1, 10)),
-        "rise": Key(Short("a percentage such as 50 %", _fraction, "50 %")),
+        "rise": Key(PERCENTAGE, help="Largest rise in volume of an exercise between episodes"),
+        "load_rise": Key(PERCENTAGE, help="Largest rise in load between episodes; left out, 10 %"),
     },
     Bounds,
 )
