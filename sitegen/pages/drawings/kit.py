@@ -313,6 +313,8 @@ def _pack(layers: Layers, figure: Figure, where: str, behind: bool) -> None:
         at = between(hands[0], hands[-1], 0.5)
         if where == "palms":
             _bag(layers, along(at, (14.0, (0.0, 1.0, 0.0))), (1.0, 0.0, 0.0), flat=True)
+        elif where == "forearms" and figure.pose.base in ("lying", "bridge"):
+            _bag(layers, along(at, (10.0, (0.0, 1.0, 0.0))), (1.0, 0.0, 0.0), flat=True)
         else:
             _bag(layers, along(at, (-17.0, (0.0, 1.0, 0.0))), (0.0, 1.0, 0.0), strap=at)
 

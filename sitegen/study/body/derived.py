@@ -7,12 +7,15 @@ cannot decide (straining, speed) is never derived and never called wrong.
 
 import math
 from collections.abc import Callable, Mapping
+from dataclasses import replace
 
+from sitegen.model import Exercise, Variant
 from sitegen.study.body.figure import Arm, Figure, Leg
 from sitegen.study.body.forces import contacts, weight_of
-from sitegen.study.body.movement import Movement
+from sitegen.study.body.movement import Movement, movement_of
 from sitegen.study.body.things import THINGS, height_of
 from sitegen.study.body.vectors import Vec, angle, between, scale, sub
+from sitegen.study.forms import Form, FormKey
 from sitegen.vocabulary import DEMANDS
 
 Rule = Callable[[Movement], bool]
@@ -44,6 +47,33 @@ _NEAR_FLOOR = {"floor", "step"}
 """Where the hands are as good as on the floor: the first stair is 18 cm high."""
 _LYING = ("lying", "lying face down", "side lying", "bridge")
 _HELD_BY_HAND = ("each hand", "right hand", "left hand", "both hands", "round the foot")
+
+
+def with_derived_demands(exercise: Exercise, forms: Mapping[FormKey, Form]) -> Exercise:
+    """An exercise without declared demands, with those that follow from its poses.
+
+    Variants that declare their own, and what is made from these, stay as they are.
+    """
+    variants = {variant.id: variant for variant in exercise.variants}
+
+    def derives(variant: Variant | None) -> bool:
+        if variant is None:
+            return True
+        own = variant.demands is None and variant.exercise is None
+        return own and derives(variants.get(variant.of or ""))
+
+    def demands(form: Form) -> tuple[str, ...]:
+        movement = movement_of(form.poses)
+        return derived_demands(movement) if movement is not None else ()
+
+    return replace(
+        exercise,
+        demands=demands(forms[FormKey(exercise.id)]),
+        variants=tuple(
+            replace(v, demands=demands(forms[FormKey(exercise.id, v.id)])) if derives(v) else v
+            for v in exercise.variants
+        ),
+    )
 
 
 def derived_demands(movement: Movement) -> tuple[str, ...]:
@@ -94,6 +124,7 @@ def _sides_with_load(figure: Figure) -> set[int]:
             "each hand": {0, 1},
             "both hands": {0, 1},
             "palms": {0, 1},
+            "forearms": {0, 1},
             "right hand": {1},
             "left hand": {0},
         }.get(where, set())
@@ -150,7 +181,8 @@ def _one_leg(movement: Movement) -> bool:
 def _climbs(movement: Movement) -> bool:
     """From one foot on a step to both, or down from it: one leg does it."""
     return _steps(movement) and any(
-        "floor" in figure.pose.feet and ({"step", "second step"} & set(figure.pose.feet)) for figure in movement.figures
+        "floor" in figure.pose.feet and ({"step", "second step"} & set(figure.pose.feet))
+        for figure in movement.figures
     )
 
 
@@ -168,7 +200,7 @@ def _balances(figure: Figure) -> bool:
         return False
     apart = abs(figure.legs[0].ankle[0] - figure.legs[1].ankle[0])
     share = max(_foot_shares(figure))
-    return not held and (apart >= STRIDE or (share >= ONE_SIDED and not pose.feet.count("step") == 2))
+    return not held and (apart >= STRIDE or (share >= ONE_SIDED and pose.feet.count("step") != 2))
 
 
 def _foot_shares(figure: Figure) -> tuple[float, float]:
@@ -217,11 +249,17 @@ def _grips(movement: Movement) -> bool:
 def _on_wrists(movement: Movement) -> bool:
     for figure in movement.figures:
         pressed = figure.pose.hands == ("together", "together")
-        palms = any(c.part == "hand" and c.side is not None and _flat_palm(figure, c.side) for c in contacts(figure))
+        palms = any(
+            c.part == "hand" and c.side is not None and _flat_palm(figure, c.side) for c in contacts(figure)
+        )
         lying = figure.pose.base == "lying"
-        if lying and any(thing.endswith("backpack") and where == "palms" for thing, where in figure.pose.holds.items()):
+        if lying and any(
+            thing.endswith("backpack") and where == "palms" for thing, where in figure.pose.holds.items()
+        ):
             return True
-        if (pressed and (len(movement.figures) == 1 or lying)) or (palms and figure.pose.base != "hanging back"):
+        if (pressed and (len(movement.figures) == 1 or lying)) or (
+            palms and figure.pose.base != "hanging back"
+        ):
             return True
     return False
 
@@ -261,8 +299,7 @@ def _steps(movement: Movement) -> bool:
 def _twists(movement: Movement) -> bool:
     turns = [figure.pose.turn for figure in movement.figures]
     loaded = any(
-        thing != "broom"
-        and (where in _HELD_BY_HAND or where in ("chest", "front"))
+        thing != "broom" and (where in _HELD_BY_HAND or where in ("chest", "front"))
         for figure in movement.figures
         for thing, where in figure.pose.holds.items()
     )

@@ -44,7 +44,38 @@ def contacts(figure: Figure) -> list[Contact]:
         points = [arm.elbow if arm.on_forearm else arm.hand for arm in hands]
         middle = between(points[0], points[-1], 0.5)
         return _on_wall(figure, middle, _feet(figure), hands=True)
+    if base in ("plank", "knee plank"):
+        return _along_arms(figure)
     return _upward(figure, _standing_points(figure))
+
+
+FRICTION = 0.5
+"""The most that hands push level for what they push down. Common practice, no source."""
+
+
+def _along_arms(figure: Figure) -> list[Contact]:
+    """Hands that bear push along the line to the shoulder, as far as they do not slide; feet hold against it.
+
+    With straight up pushes alone, a body on a counter would have to hold its arms by the shoulders.
+    """
+    feet = _feet(figure)
+    arms = [(side, arm) for side, arm in enumerate(figure.arms) if arm.carries]
+    if not feet or not arms:
+        return _upward(figure, _standing_points(figure))
+    weight, mass = weight_of(figure), centre_of_mass(figure)
+    foot = scale(_total([at for _, _, at in feet]), 1 / len(feet))
+    points = [arm.elbow if arm.on_forearm else arm.hand for _, arm in arms]
+    hand, shoulder = (
+        scale(_total(some), 1 / len(arms)) for some in (points, [arm.shoulder for _, arm in arms])
+    )
+    slope = (hand[0] - shoulder[0]) / max(5.0, shoulder[1] - hand[1])
+    slope = max(-FRICTION, min(FRICTION, slope))
+    lever = hand[0] - foot[0] + slope * (hand[1] - foot[1])
+    up = weight * (mass[0] - foot[0]) / max(10.0, lever)
+    push: Vec = (-slope * up / len(arms), up / len(arms), 0.0)
+    rest: Vec = (slope * up / len(feet), (weight - up) / len(feet), 0.0)
+    hands = [Contact("hand", side, at, push) for (side, _), at in zip(arms, points, strict=True)]
+    return [*hands, *(Contact(part, side, at, rest) for part, side, at in feet)]
 
 
 Point = tuple[str, int | None, Vec]
@@ -65,7 +96,7 @@ def _standing_points(figure: Figure) -> list[Point]:
 
 
 def _leans_on(figure: Figure, side: int) -> bool:
-    """Whether a hand on a thing props up a trunk that is tipped far forwards: a lighter touch carries nothing."""
+    """Whether a hand props up a trunk that is tipped far forwards; a lighter touch carries nothing."""
     arm = figure.arms[side]
     low = arm.on in ("chair", "counter", "step", "floor", "raised chair")
     return low and figure.pose.base == "standing" and figure.pose.lean >= 45.0
@@ -84,7 +115,7 @@ def _feet(figure: Figure) -> list[Point]:
 def _sole(leg: Leg) -> tuple[Vec, ...]:
     way = unit((leg.toe[0] - leg.ankle[0], 0.0, leg.toe[2] - leg.ankle[2]), (1.0, 0.0, 0.0))
     ball = along(leg.toe, (BALL - TOE, way))
-    if leg.tipped > 15.0 or leg.on_edge and leg.tipped < 0:
+    if leg.tipped > 15.0 or (leg.on_edge and leg.tipped < 0):
         return (ball,)
     return (leg.heel,) if leg.tipped < -10.0 else (leg.heel, ball)
 
@@ -171,7 +202,11 @@ def share_out(points: list[tuple[float, float]], mass: tuple[float, float]) -> l
 
 def _least_squares(points: list[tuple[float, float]], mass: tuple[float, float]) -> list[float]:
     """The smallest forces with the right sum and the right moments (normal equations, three by three)."""
-    rows = [[1.0] * len(points), [(p[0] - mass[0]) / 50.0 for p in points], [(p[1] - mass[1]) / 50.0 for p in points]]
+    rows = [
+        [1.0] * len(points),
+        [(p[0] - mass[0]) / 50.0 for p in points],
+        [(p[1] - mass[1]) / 50.0 for p in points],
+    ]
     m = [[sum(a * b for a, b in zip(r, s, strict=True)) for s in rows] for r in rows]
     for i in range(3):
         # Points on one line leave a moment undecided; a trace of stiffness decides it.

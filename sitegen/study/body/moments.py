@@ -6,13 +6,15 @@ and momentum are not in it: it is an estimate for comparing forms, and no medica
 """
 
 from collections.abc import Iterable
-from math import acos, degrees
 from dataclasses import dataclass
+from math import acos, degrees
 
 from sitegen.study.body.balance import loads, segments
 from sitegen.study.body.figure import Figure
 from sitegen.study.body.forces import Contact, contacts
 from sitegen.study.body.movement import Movement
+from sitegen.study.body.placing import place
+from sitegen.study.body.pose import complete
 from sitegen.study.body.tables import GRAVITY, STANDARD
 from sitegen.study.body.vectors import Vec, add, between, cross, length, scale, sub
 
@@ -63,7 +65,9 @@ def asks_of(figure: Figure) -> Asks:
         whole = _weights(pieces, side, ("upper_arm", "forearm", "hand"))
         shoulders.append(moment(arm.shoulder, [*whole, *hand, *_of(forces, side, ("hand",))]))
     body = STANDARD.weight
-    share = {part: sum(c.force[1] for c in forces if c.part == part) / body for part in ("hand", "foot", "seat")}
+    share = {
+        part: sum(c.force[1] for c in forces if c.part == part) / body for part in ("hand", "foot", "seat")
+    }
     level = sum(length(c.force) for c in forces if c.part == "hand") / body
     carrying = [leg.bend for side, leg in enumerate(figure.legs) if leg.carries and not leg.on_knee]
     lean = sub(figure.chest, figure.pelvis)
@@ -84,7 +88,9 @@ def asks_of(figure: Figure) -> Asks:
 
 def hardest(movement: Movement) -> Asks:
     """The largest of each figure over the poses of a movement."""
-    all_ = [asks_of(figure) for figure in movement.figures if not figure.pose.lift] or [asks_of(movement.start)]
+    figures = [f for f in movement.figures if not f.pose.lift or f.pose.base == "seated"]
+    all_ = [asks_of(figure) for figure in (*figures, *_just_above_seat(movement))]
+    all_ = all_ or [asks_of(movement.start)]
     return Asks(
         hands=max(a.hands for a in all_),
         feet=max(a.feet for a in all_),
@@ -93,6 +99,21 @@ def hardest(movement: Movement) -> Asks:
         knee=max(a.knee for a in all_),
         trunk=max(a.trunk for a in all_),
     )
+
+
+def _just_above_seat(movement: Movement) -> list[Figure]:
+    """Sitting down from standing is hardest just before the seat is touched: a pose that nobody writes."""
+    seated = next((f for f in movement.figures if f.pose.base == "seated"), None)
+    if seated is None or not any(f.pose.base == "standing" for f in movement.figures):
+        return []
+    low, high, figure = 40.0, 130.0, seated
+    for _ in range(8):
+        knees = (low + high) / 2
+        lean = max(30.0, seated.pose.lean)
+        said = {"base": "standing", "knees": knees, "lean": lean, "holds": seated.pose.holds, "hands": "hips"}
+        figure = place(complete(said))
+        low, high = (knees, high) if figure.pelvis[1] > seated.pelvis[1] else (low, knees)
+    return [figure]
 
 
 def moment(joint: Vec, forces: Iterable[Force]) -> float:
@@ -142,5 +163,3 @@ def _back(
 def _inclination(up: Vec) -> float:
     size = length(up) or 1.0
     return degrees(acos(max(-1.0, min(1.0, up[1] / size))))
-
-

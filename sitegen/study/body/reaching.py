@@ -123,7 +123,7 @@ def _thing_point(figure: Figure, side: int, word: str, things: dict[str, float])
         at = along(figure.pelvis, (2.0, (1.0, 0.0, 0.0)), (24.0, figure.frame.out(side)))
         return (at[0], height_of(pose.seat) + PALM, at[2])
     if word == "arm rests":
-        at = along(figure.pelvis, (16.0, (1.0, 0.0, 0.0)), (25.0, figure.frame.out(side)))
+        at = along(figure.pelvis, (6.0, (1.0, 0.0, 0.0)), (25.0, figure.frame.out(side)))
         return (at[0], height_of(word) + PALM - 2.0, at[2])
     if word == "rail":  # a rail goes along: the hand slides with the body
         return (shoulder[0] + 30.0, shoulder[1] - 44.0, shoulder[2])

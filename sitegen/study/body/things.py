@@ -49,7 +49,18 @@ THINGS: Mapping[str, Thing] = {
     "broom": Thing(mass=0.4, wide=120.0),
 }
 
-SURFACES = ("floor", "chair", "wheelchair", "arm rests", "raised chair", "chair back", "step", "second step", "counter", "bed")
+SURFACES = (
+    "floor",
+    "chair",
+    "wheelchair",
+    "arm rests",
+    "raised chair",
+    "chair back",
+    "step",
+    "second step",
+    "counter",
+    "bed",
+)
 """What hands and feet can be put on from above."""
 UPRIGHTS = ("wall", "door", "rail")
 HELD = tuple(name for name, thing in THINGS.items() if thing.mass or name in ("towel", "cushion"))
