@@ -116,7 +116,7 @@ class Stepping(Record):
     """Height of the step and rate of full up-and-down cycles, for the stepping equation."""
 
     height: Quantity
-    per_minute: int
+    per_minute: float
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -377,6 +377,8 @@ class Bounds:
     """Most push sets per pull set over a week."""
     rise: float | None = None
     """Largest rise in volume of one exercise between episodes, as a fraction (0.5 = half as much again)."""
+    load_rise: float | None = None
+    """Largest rise in load of one exercise between episodes; None for the published one."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -416,6 +418,8 @@ class Details:
     """From one exercise or side to the next, where no rest is given."""
     body_mass: tuple[Quantity, Quantity] = (Quantity(50, "kg"), Quantity(100, "kg"))
     """Lightest and heaviest viewer, for the range of the energy estimate."""
+    ages: Count | None = None
+    """Youngest and oldest viewer, in years; None where the series does not say."""
     kit: Mapping[str, Kit] = field(default_factory=dict)
     needs: Mapping[str, Need] = field(default_factory=dict)
     muscles: Mapping[str, str] = field(default_factory=dict)

@@ -1,4 +1,4 @@
-"""Warnings about sets a week, push against pull, and jumps in volume, by the bounds of the series.
+"""Warnings about sets a week, push against pull, and jumps in volume and load, by the bounds of the series.
 
 Weekly sets and push against pull are counted in strength blocks; jumps in both strength and
 conditioning blocks (see ``sitegen.study.training``).
@@ -16,6 +16,10 @@ from sitegen.study.progression import Point, progression
 from sitegen.study.schedule.reasons import listed
 from sitegen.study.span import Span
 from sitegen.study.volume import COUNTED_KINDS
+
+LOAD_RISE = 0.10
+"""Largest rise in load where the series sets none: loads go up by 2 to 10 % at a time (American College of
+Sports Medicine 2009, *Progression Models in Resistance Training for Healthy Adults*)."""
 
 SLACK = 1e-9
 """Half as much again is not more than 50 %, whatever the arithmetic leaves over."""
@@ -65,28 +69,59 @@ def _push(series: Series, seen: Overview) -> Iterator[Problem]:
 
 
 def check_rise(material: Material) -> Iterator[Problem]:
-    """An exercise whose volume jumps from one episode to the next that has it."""
-    series = material.series
-    most = series.details.bounds.rise
-    if most is None:
-        return
+    """An exercise whose volume, or whose load, jumps from one episode to the next that has it."""
+    series, bounds = material.series, material.series.details.bounds
     episodes = {episode.slug: episode for episode in series.sessions}
     forms = forms_of(series.exercises)
     for exercise, line in progression(series.details, forms, episodes.values()).items():
+        name = series.exercises[exercise].name
         for index, point in enumerate(line):
-            if point.rise is not None and point.rise > most + SLACK:
-                spot = _item_spot(episodes[point.episode], point)
-                message = _rise_words(series.exercises[exercise].name, line[:index], point, most)
+            spot, earlier = _item_spot(episodes[point.episode], point), line[:index]
+            if bounds.rise is not None and point.rise is not None and point.rise > bounds.rise + SLACK:
+                message = _rise_words(name, earlier, point, bounds.rise)
                 yield found("warning", "volume-rise", spot, message, "grow in smaller steps")
+            elif _jumps(point, LOAD_RISE if bounds.load_rise is None else bounds.load_rise):
+                message = _load_words(name, earlier, point, bounds.load_rise)
+                advice = "take a smaller step, do fewer with the heavier load, or set bounds: load_rise:"
+                yield found("warning", "load-rise", spot, message, advice)
+
+
+def _jumps(point: Point, most: float) -> bool:
+    """Whether the load rises by more than ``most``, and is not made up for: household loads come in steps,
+    and fewer repetitions with the next one are the usual way to take it (common practice, no source)."""
+    rises = (point.load_rise, point.rise)
+    return all(one is not None and one > most + SLACK for one in rises)
+
+
+def _before(earlier: Sequence[Point], point: Point) -> Point:
+    return next(p for p in reversed(earlier) if (p.form, p.unit) == (point.form, point.unit))
 
 
 def _rise_words(name: str, earlier: Sequence[Point], point: Point, most: float) -> str:
-    before = next(p for p in reversed(earlier) if (p.form, p.unit) == (point.form, point.unit))
+    before = _before(earlier, point)
     grown = f"from {span(before.amount)} to {span(point.amount)} {point.unit} in all"
+    if before.volume_load and point.volume_load and before.load_kg and point.load_kg:
+        with_load = f"{_kilograms(before.load_kg)} to {_kilograms(point.load_kg)} kg"
+        grown += f" and from {with_load}" if before.load_kg != point.load_kg else ""
     return (
         f"{name} rises by {_percent(point.rise or 0)} from episode {before.number}, {grown}, "
         f"more than the {_percent(most)} the series allows"
     )
+
+
+def _load_words(name: str, earlier: Sequence[Point], point: Point, most: float | None) -> str:
+    before = _before(earlier, point)
+    limit = f"the {_percent(most)} the series allows" if most is not None else "the 2-10 % of ACSM 2009"
+    loads = " to ".join(_kilograms(p.load_kg) for p in (before, point) if p.load_kg)
+    return (
+        f"the load of {name} rises by {_percent(point.load_rise or 0)} from episode {before.number}, "
+        f"from {loads} kg, more than {limit}, and its repetitions do not make up for it"
+    )
+
+
+def _kilograms(mass: Span) -> str:
+    low, high = (f"{end:.1f}" for end in (mass.low, mass.high))
+    return low if low == high else f"{low}-{high}"
 
 
 def _percent(fraction: float) -> str:

@@ -4,7 +4,8 @@ from dataclasses import dataclass
 
 from sitegen.model import Episode
 from sitegen.pages.site import Site
-from sitegen.study.energy import LIGHT, MODERATE, VIGOROUS, minutes_by_band, session_kcal
+from sitegen.study.energy import AGES, LIGHT, MODERATE, VIGOROUS, minutes_by_band, session_kcal
+from sitegen.study.load import shown_mass
 from sitegen.study.span import NOTHING, Span
 
 KCAL_STEP = 10
@@ -25,6 +26,8 @@ class EffortView:
     """The viewers the energy is for: from ``50 kg`` …"""
     heaviest: str
     """… to ``100 kg``."""
+    ages: str
+    """For which ages the tables hold."""
 
 
 def effort_view(site: Site, episode: Episode) -> EffortView | None:
@@ -40,14 +43,28 @@ def effort_view(site: Site, episode: Episode) -> EffortView | None:
     ]
     if not shown:
         return None
-    low, high = site.details.body_mass
+    lightest, heaviest = body_masses(site)
     return EffortView(
         work=", ".join(shown),
         turns=phrases.minutes(time.your_turn) if time.your_turn.high else "",
         kcal=rounded(session_kcal(site.details, site.forms, episode, time), site),
-        lightest=str(low),
-        heaviest=str(high),
+        lightest=lightest,
+        heaviest=heaviest,
+        ages=ages_words(site),
     )
+
+
+def body_masses(site: Site) -> tuple[str, str]:
+    """The lightest and the heaviest viewer in the series' own unit: ``110 lb``."""
+    masses = (shown_mass(Span(mass.base, mass.base), site.details.units) for mass in site.details.body_mass)
+    low, high = (f"{round(mass.low)} {mass.unit}" for mass in masses)
+    return low, high
+
+
+def ages_words(site: Site) -> str:
+    """For which ages the energy holds, and what is done for older viewers where the series has them."""
+    ages, words = site.details.ages, site.theme.strings.effort
+    return str(words.ages_from_60 if ages is not None and ages.high > AGES[1] else words.ages)
 
 
 def rounded(kcal: Span, site: Site) -> str:

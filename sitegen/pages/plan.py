@@ -4,6 +4,7 @@ from collections.abc import Iterator, Mapping
 from itertools import chain
 from pathlib import Path
 
+from sitegen.pages.about import about_pages
 from sitegen.pages.balance import POINTS, TRAINING, balance_pages, points_fact, training_fact
 from sitegen.pages.episode import episode_pages
 from sitegen.pages.exercises import SHOWINGS, TIMES, episode_showings, episode_times, exercise_pages
@@ -44,6 +45,7 @@ def plan_site(site: Site, content: Path, press: Press | None = None) -> Iterator
     views = Views(site)
     kinds = chain(
         home_pages(site),
+        about_pages(site),
         episode_pages(site, views),
         sheet_pages(site, views, Printer(site, press) if press else None),
         series_sheet(site),

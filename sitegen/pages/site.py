@@ -193,16 +193,16 @@ class Site:
 
     @cached_property
     def nav(self) -> tuple[NavEntry, ...]:
-        """The menu."""
+        """The menu: five entries at most, so that it is one line on a wide screen and short on a phone."""
         words = self.theme.strings.nav
         entries = [NavEntry("index.html", words.episodes), NavEntry("exercises/index.html", words.exercises)]
         if self.details.needs:
             entries.append(NavEntry("needs/index.html", words.needs))
         entries += [
             NavEntry("schedule/index.html", words.schedule),
-            NavEntry("balance/index.html", words.balance),
+            NavEntry("about/index.html", words.about),
         ]
-        return (*entries, *(NavEntry(f"{p.slug}/index.html", p.title) for p in self.series.pages if p.menu))
+        return tuple(entries)
 
     @cached_property
     def _assets(self) -> dict[str, str]:

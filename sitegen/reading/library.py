@@ -35,7 +35,20 @@ _COMMON = {"kit": "kit"}
 _MOST_SUGGESTIONS = 200
 """Most problems of a series for which near words are looked for."""
 
-OWN_PLACES = frozenset({"assets", "balance", "episodes", "exercises", "media", "needs", "schedule", "sheets"})
+OWN_PLACES = frozenset(
+    {
+        "about",
+        "assets",
+        "balance",
+        "before-you-start",
+        "episodes",
+        "exercises",
+        "media",
+        "needs",
+        "schedule",
+        "sheets",
+    }
+)
 """Folders of the site that hold its own files; a page in the trainer's words cannot be there."""
 
 

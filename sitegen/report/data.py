@@ -58,11 +58,17 @@ def _training(training: Training) -> dict[str, Any]:
         "one_sided_sets": _ends(training.one_sided),
         "two_sided_sets": _ends(training.two_sided),
         "unequal_loads": [
-            {"episode": one.session, "exercise": one.exercise, "left_over": one.left_over}
+            {
+                "episode": one.session,
+                "exercise": one.exercise,
+                "left_over": one.left_over,
+                "measure": one.measure,
+            }
             for one in training.uneven
         ],
         "minutes": _sums(training.minutes),
-        "guideline_minutes": _ends(moderate_minutes(training.minutes)),
+        "aerobic_minutes": _sums(training.aerobic),
+        "guideline_minutes": _ends(moderate_minutes(training.aerobic)),
         "kcal": _ends(training.kcal),
         "strength_sessions": training.strength_sessions,
     }

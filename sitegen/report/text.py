@@ -7,6 +7,7 @@ from sitegen.report.gather import EpisodeNumbers, Report
 from sitegen.report.table import table
 from sitegen.study.bounds import limits_of
 from sitegen.study.energy import LIGHT, MODERATE, VIGOROUS
+from sitegen.study.load import shown_mass
 from sitegen.study.schedule.reasons import day, listed, order_words, ways_out, what
 from sitegen.study.span import NOTHING, Span
 from sitegen.study.training import Training, moderate_minutes
@@ -83,8 +84,9 @@ def _balance(weeks: Weeks, width: int) -> Iterator[str]:
 
 def _minutes(report: Report, width: int) -> Iterator[str]:
     weeks = report.seen.weeks
-    low, high = report.series.details.body_mass
-    yield "\nMinutes of work by week (WHO 2020 advises 150-300 moderate, or half as many vigorous)"
+    details = report.series.details
+    low, high = (_mass(mass.base, details.units) for mass in details.body_mass)
+    yield "\nMinutes of work by week (WHO 2020: 150-300 aerobic and moderate, or half as many vigorous)"
 
     def row(name: str, value: Callable[[Training], str]) -> tuple[str, ...]:
         return (name, *(value(training) for _, training in weeks))
@@ -93,7 +95,7 @@ def _minutes(report: Report, width: int) -> Iterator[str]:
         row(LIGHT, lambda one: _whole(one.minutes.get(LIGHT, NOTHING))),
         row(MODERATE, lambda one: _whole(one.minutes.get(MODERATE, NOTHING))),
         row(VIGOROUS, lambda one: _whole(one.minutes.get(VIGOROUS, NOTHING))),
-        row("counts as moderate", lambda one: _whole(moderate_minutes(one.minutes))),
+        row("aerobic, as moderate", lambda one: _whole(moderate_minutes(one.aerobic))),
         row("sessions with strength", lambda one: str(one.strength_sessions)),
         row(f"kcal, {low} to {high}", lambda one: _tens(one.kcal)),
     ]
@@ -141,6 +143,11 @@ def _halves(amount: Span) -> str:
 def _whole(amount: Span, unit: float = 1) -> str:
     low, high = (round(end / unit) for end in (amount.low, amount.high))
     return f"{low}" if low == high else f"{low}-{high}"
+
+
+def _mass(kilograms: float, units: str) -> str:
+    mass = shown_mass(Span(kilograms, kilograms), units)
+    return f"{round(mass.low)} {mass.unit}"
 
 
 def _tens(amount: Span) -> str:

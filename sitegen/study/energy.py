@@ -5,13 +5,18 @@ oxygen = 5 kcal; American College of Sports Medicine). It is gross: what the bod
 in it. Stepping: ACSM's Guidelines for Exercise Testing and Prescription, 10th ed., table 6.3.
 
 MET values are rows of the *2011 Compendium of Physical Activities* (Ainsworth et al., Med Sci
-Sports Exerc 43:1575-1581), by code. They are averages of adults and say little about one person.
+Sports Exerc 43:1575-1581), by code. They are averages of adults and say little about one person; the
+2024 edition names the ages they hold for, 19 to 59 (Herrmann et al., J Sport Health Sci 13:6-12). From 60
+a MET is 2.7 ml of oxygen (Willis et al. 2024, J Sport Health Sci 13:13-17). Whether an older viewer works at
+the same multiple of rest or takes the same oxygen for an exercise is not known here, so where a series is for
+people of 60 and over too, the low end of the energy reckons with 2.7 and the high end with 3.5.
 """
 
-from collections.abc import Iterable
-from dataclasses import dataclass
+from collections.abc import Collection, Iterable
+from dataclasses import dataclass, replace
 
 from sitegen.model import Block, Details, Episode, Stepping
+from sitegen.notation import Tempo
 from sitegen.study.forms import Form, Forms, shown_form
 from sitegen.study.span import NOTHING, Span, add_to, total
 from sitegen.study.timing import BlockTime, Reckoning, SessionTime, block_time, session_time
@@ -61,16 +66,26 @@ SEDENTARY, LIGHT, MODERATE, VIGOROUS = "sedentary", "light", "moderate", "vigoro
 BANDS = (SEDENTARY, LIGHT, MODERATE, VIGOROUS)
 
 
-def kcal_per_minute(met: float, body_kg: float) -> float:
+AGES = (19, 59)
+"""Ages for which the tables hold."""
+OXYGEN, OXYGEN_FROM_60 = 3.5, 2.7
+"""Millilitres for each kilogram and minute of one MET."""
+
+STEP_RATES = (12, 30)
+"""Full up-and-down cycles a minute for which the stepping equation holds."""
+STEP_HEIGHTS_CM = (4, 40)
+"""Both after ACSM's Guidelines, 6th ed. (2000), seen in a restatement only."""
+
+
+def kcal_per_minute(met: float, body_kg: float, oxygen: float = OXYGEN) -> float:
     """Gross kilocalories a minute."""
-    return met * 3.5 * body_kg / 200
+    return met * oxygen * body_kg / 200
 
 
 def stepping_met(stepping: Stepping) -> float:
     """MET of stepping up and down: oxygen in ml/kg/min = 0.2 f + 1.33 x 1.8 x H x f + 3.5.
 
-    f is full up-and-down cycles a minute, H the step's height in metres. Published range: f 12 to
-    30, H 0.04 to 0.40.
+    f is full up-and-down cycles a minute, H the step's height in metres.
     """
     return stepping_oxygen(stepping) / 3.5
 
@@ -81,12 +96,30 @@ def stepping_oxygen(stepping: Stepping) -> float:
     return 0.2 * rate + 1.33 * 1.8 * metres * rate + 3.5
 
 
-def met_of(form: Form, kind: str) -> float:
-    """MET of a form in a block of that kind: its own, else by stepping, else by pattern and kind."""
+def in_range(stepping: Stepping) -> bool:
+    """Whether the stepping equation holds for such a step and rate."""
+    low, high = STEP_RATES
+    shortest, tallest = STEP_HEIGHTS_CM
+    return low <= stepping.per_minute <= high and shortest <= stepping.height.base <= tallest
+
+
+def stepping_at(stepping: Stepping, tempo: Tempo | None) -> Stepping:
+    """The same step at the rate of a tempo: one repetition is one cycle. Without a tempo as it is."""
+    return stepping if tempo is None else replace(stepping, per_minute=60 / tempo.seconds)
+
+
+def met_of(form: Form, kind: str, tempo: Tempo | None = None) -> float:
+    """MET of a form in a block of that kind: its own, else by stepping, else by pattern and kind.
+
+    ``tempo`` is one that the item gives itself. A step for which the equation does not hold is reckoned by
+    pattern and kind: a figure from outside its range would look right and be wrong.
+    """
     if form.met is not None:
         return form.met
     if form.stepping is not None:
-        return stepping_met(form.stepping)
+        stepping = stepping_at(form.stepping, tempo or form.tempo)
+        if in_range(stepping):
+            return stepping_met(stepping)
     return usual_row(form, kind).met
 
 
@@ -133,17 +166,25 @@ def _kcal(details: Details, forms: Forms, block: Block, time: BlockTime) -> Span
     resting = min(STILL_MET, _average(time.short, mets))
     low = _met_minutes(time.short, mets, resting)
     high = _met_minutes(time.long, mets, _average(time.long, mets))
-    return Span.between(kcal_per_minute(low, light), kcal_per_minute(high, heavy))
+    old = details.ages is not None and details.ages.high > AGES[1]
+    least = kcal_per_minute(low, light, OXYGEN_FROM_60 if old else OXYGEN)
+    return Span.between(least, kcal_per_minute(high, heavy))
 
 
 def minutes_by_band(
-    details: Details, forms: Forms, episode: Episode, time: SessionTime | None = None
+    details: Details,
+    forms: Forms,
+    episode: Episode,
+    time: SessionTime | None = None,
+    kinds: Collection[str] | None = None,
 ) -> dict[str, Span]:
-    """Minutes of work (without rests) in each intensity band, over all blocks of an episode. ``time`` is the
-    session's, where it is known already."""
+    """Minutes of work (without rests) in each intensity band, over all blocks of an episode, or those of some
+    kinds. ``time`` is the session's, where it is known already."""
     times = (time or session_time(details, forms, episode)).blocks
     sums: dict[str, Span] = {}
     for block, one in zip(episode.blocks, times, strict=True):
+        if kinds is not None and block.kind not in kinds:
+            continue
         bands = [band(met) for met in _mets(forms, block)]
         short, long = _seconds_by_band(bands, one.short), _seconds_by_band(bands, one.long)
         for name, seconds in short.items():
@@ -159,7 +200,7 @@ def _seconds_by_band(bands: Iterable[str], time: Reckoning) -> dict[str, float]:
 
 
 def _mets(forms: Forms, block: Block) -> list[float]:
-    return [met_of(shown_form(forms, item), block.kind) for item in block.items]
+    return [met_of(shown_form(forms, item), block.kind, item.tempo) for item in block.items]
 
 
 def _met_minutes(time: Reckoning, mets: Iterable[float], rest_met: float) -> float:

@@ -310,5 +310,13 @@ def _amount_seconds(details: Details, forms: Forms, item: Item, dose: Dose, end:
         return amount * end(STEP_SECONDS)
     if dose.unit == "breaths":
         return amount * end(BREATH_SECONDS)
-    tempo = item.tempo or shown_form(forms, item).tempo or details.tempo
-    return tempo.seconds * (end(MAX_REPS) if dose.kind == "max" else amount)
+    return _rep_seconds(details, forms, item) * (end(MAX_REPS) if dose.kind == "max" else amount)
+
+
+def _rep_seconds(details: Details, forms: Forms, item: Item) -> float:
+    """By the item's tempo, else its form's, else a step's rate, else the series' tempo."""
+    form = shown_form(forms, item)
+    tempo = item.tempo or form.tempo
+    if tempo is None and form.stepping is not None:
+        return 60 / form.stepping.per_minute
+    return (tempo or details.tempo).seconds

@@ -46,6 +46,8 @@ class Training:
     uneven: tuple[UnevenLoad, ...]
     minutes: Mapping[str, Span]
     """Minutes of work (rests left out) in each intensity band of ``energy.BANDS``."""
+    aerobic: Mapping[str, Span]
+    """The same of conditioning blocks only: minutes that count towards advice on aerobic activity."""
     kcal: Span
     """Gross energy, from the lightest viewer of the series to the heaviest."""
     strength_sessions: int
@@ -64,6 +66,7 @@ def training_of(details: Details, forms: Forms, episode: Episode, time: SessionT
         two_sided=halves.together,
         uneven=tuple(_uneven(episode.number, item) for item in halves.uneven),
         minutes=minutes_by_band(details, forms, episode, time),
+        aerobic=minutes_by_band(details, forms, episode, time, CONDITIONING),
         kcal=session_kcal(details, forms, episode, time),
         strength_sessions=int(any(block.kind in STRENGTH for block in episode.blocks)),
     )
@@ -82,16 +85,18 @@ def together(trainings: Iterable[Training]) -> Training:
         two_sided=total(one.two_sided for one in all_),
         uneven=tuple(uneven for one in all_ for uneven in one.uneven),
         minutes=_summed(one.minutes for one in all_),
+        aerobic=_summed(one.aerobic for one in all_),
         kcal=total(one.kcal for one in all_),
         strength_sessions=sum(one.strength_sessions for one in all_),
     )
 
 
 def moderate_minutes(minutes: Mapping[str, Span]) -> Span:
-    """Minutes at moderate intensity, with each vigorous one counted as two.
+    """Minutes at moderate intensity, with each vigorous one counted as two, of aerobic work.
 
     *WHO guidelines on physical activity and sedentary behaviour* (2020): 150 to 300 minutes of moderate
-    activity a week, 75 to 150 of vigorous, or an equivalent combination.
+    aerobic activity a week, 75 to 150 of vigorous, or an equivalent combination. Strengthening is asked for
+    besides, on two days, and does not count towards these minutes.
     """
     return minutes.get("moderate", NOTHING) + minutes.get("vigorous", NOTHING) * 2
 

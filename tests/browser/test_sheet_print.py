@@ -334,7 +334,7 @@ def made_up(site: Site, press: Press) -> MadeUp:
     return MadeUp(site, press)
 
 
-@settings(max_examples=10, deadline=None, phases=UNSHRUNK)
+@settings(max_examples=5, deadline=None, phases=UNSHRUNK)
 @given(sheet=sessions())
 def test_any_session_of_up_to_14_items_is_one_legible_page(made_up: MadeUp, sheet: SheetView) -> None:
     for paper in PAPERS:

@@ -1,12 +1,21 @@
 """The steps of a your turn, from a block's data alone: every format, sides, ranges, gaps, uneven loads."""
 
+from collections import Counter
 from pathlib import Path
+from random import Random
 from typing import Any
 
 import pytest
 from playwright.sync_api import Page
 
+from sitegen.model import Block, Details
+from sitegen.notation import Duration
+from sitegen.study.doses import dose_in
+from sitegen.study.timing import block_time, item_sets, pauses
 from tests.conftest import ROOT
+from tests.study.series_parts import block as study_block
+from tests.study.series_parts import details as study_details
+from tests.study.series_parts import exercise, forms
 
 SCRIPTS = ROOT / "themes/tidewater/scripts"
 
@@ -25,6 +34,7 @@ def block(format: str, **more: Any) -> dict[str, Any]:
         "sets": [1, 1],
         "exchange": [15, 15],
         "break": [60, 90],
+        "side": [10, 10],
         "after": 0,
         "time": 0,
     } | more
@@ -105,9 +115,9 @@ CASES: dict[str, tuple[dict[str, Any], list[dict[str, Any]], list[str]]] = {
         ["1.0.left", "1.0.right", "rest set 90 s -> 0", "2.0.left", "2.0.right"],
     ),
     "timed sides need a moment to change over": (
-        block("superset", exchange=[10, 10]),
+        block("superset", exchange=[60, 60], side=[10, 10]),
         [TIMED_SIDES, REPS],
-        ["1.0.left 20 s", "rest side 10 s -> 0", "1.0.right 20 s", "rest exercise 10 s -> 1", "1.1"],
+        ["1.0.left 20 s", "rest side 10 s -> 0", "1.0.right 20 s", "rest exercise 60 s -> 1", "1.1"],
     ),
     "sets beyond the fewest may be left out": (
         block("straight sets", sets=[2, 3]),
@@ -170,6 +180,83 @@ def test_a_range_of_rest_says_from_when_one_may_go_on(scripts: Page) -> None:
     rest = scripts.evaluate("([block, items]) => TurnSteps.build(block, items)[1]", given)
 
     assert (rest["seconds"], rest["ready"]) == (90, 30)
+
+
+# --- the same time as the study works out ---------------------------------------------------------
+
+TIMED_FORMATS = (
+    "straight sets", "superset", "tri-set", "giant set", "circuit", "intervals",
+    "every minute on the minute", "as many rounds as possible",
+)  # fmt: skip
+
+
+def drawn_block(random: Random) -> Block:
+    """A block of timed items, so that the steps alone say how long it takes."""
+    format = random.choice(TIMED_FORMATS)
+
+    def length(most: int) -> str | None:
+        low, more = random.randrange(0, most, 5), random.choice([0, 0, 15])
+        return random.choice([None, f"{low} s" if not more else f"{low}-{low + more} s"])
+
+    low, more = random.randint(1, 4), random.choice([0, 0, 1, 2])
+    doses: tuple[str, ...] = (
+        "plank 20 s",
+        "plank 45 s",
+        "plank 20-40 s",
+        "plank 30 s each side",
+        "plank 20-25 s each side",
+    )
+    if format == "intervals":
+        doses = ("plank",)  # their length is the block's
+    by_time = format in ("every minute on the minute", "as many rounds as possible")
+    return study_block(
+        format,
+        *(random.choice(doses) for _ in range(random.randint(1, 5))),
+        kind=random.choice(["warm-up", "conditioning", "strength", "mobility", "cool-down"]),
+        sets=str(low) if not more else f"{low}-{low + more}",
+        gap=length(60),
+        rest=length(120),
+        after=length(200),
+        work=f"{random.choice([20, 30, 40])} s" if format == "intervals" else None,
+        time=f"{random.randint(2, 12)} min" if by_time else None,
+    )
+
+
+def as_script_data(details: Details, done: Block) -> list[Any]:
+    """The block and its items as the page's data has them."""
+    exchange, break_ = pauses(details, done)
+    change = details.changeover
+    given = block(
+        done.format,
+        sets=[done.sets.low, done.sets.high],
+        exchange=[exchange.low, exchange.high],
+        side=[change.low, change.high],
+        after=done.rest.after.high if done.rest.after else 0,
+        time=done.time.high if done.time else 0,
+        **{"break": [break_.low, break_.high]},
+    )
+    doses = [dose_in(done, item) for item in done.items]
+    items = [{"seconds": dose.high, "sides": dose.sides} for dose in doses]
+    return [given, items]
+
+
+def test_the_steps_take_as_long_as_the_study_says(scripts: Page) -> None:
+    """The most sets with the longest rests, over 400 drawn blocks; and each item has as many sets."""
+    random = Random(20260911)
+    details = study_details(changeover=Duration(10, 15))
+    library = forms(exercise("plank"))
+    blocks = [drawn_block(random) for _ in range(400)]
+    built = scripts.evaluate(
+        "cases => cases.map(([block, items]) => TurnSteps.build(block, items))",
+        [as_script_data(details, done) for done in blocks],
+    )
+    assert {done.format for done in blocks} == {*TIMED_FORMATS}
+    for done, made in zip(blocks, built, strict=True):
+        assert sum(step["seconds"] for step in made) == block_time(details, library, done).long.whole, done
+        if done.format != "as many rounds as possible":
+            begun = Counter(step["item"] for step in made if step.get("id") and step.get("side") != "right")
+            sets = item_sets(details, library, done)
+            assert [begun[n] for n in range(len(done.items))] == [span.high for span in sets], done
 
 
 # --- going through the steps ---------------------------------------------------------------------

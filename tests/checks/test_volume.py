@@ -134,3 +134,43 @@ def test_without_limits_nothing_is_said(tmp_path: Path, bounds: str) -> None:
     series.session(2, "press, dose: 16", sets="20")
 
     assert series.said("volume-low", "volume-high", "push-pull", "volume-rise") == []
+
+
+LOADS = {
+    # sets of two sessions, bounds, and what is said of the second
+    "ten per cent is the published limit": ("5 kg", "8", "5.5 kg", "8", "", None),
+    "more than ten": ("5 kg", "8", "6 kg", "8", "", "by 20 % from episode 1, from 5.0 to 6.0 kg, more than the 2-10 % of ACSM 2009"),
+    "twice": ("2 kg", "8", "2 x 2 kg", "8", "", "by 100 % from episode 1, from 2.0 to 4.0 kg, more than the 2-10 % of ACSM 2009"),
+    "made up for by fewer repetitions": ("6 kg", "10", "8 kg", "8", "", None),
+    "the series' own limit": ("5 kg", "8", "6 kg", "8", "load_rise: 20 %", None),
+    "above the series' own limit": ("5 kg", "8", "7 kg", "8", "load_rise: 20 %", "by 40 % from episode 1, from 5.0 to 7.0 kg, more than the 20 % the series allows"),
+    "a fall": ("6 kg", "8", "5 kg", "8", "", None),
+}  # fmt: skip
+
+
+@pytest.mark.parametrize(
+    ("load", "dose", "next_load", "next_dose", "bounds", "told"), LOADS.values(), ids=LOADS
+)
+def test_a_load_that_jumps(
+    tmp_path: Path, load: str, dose: str, next_load: str, next_dose: str, bounds: str, told: str | None
+) -> None:
+    series = series_with(tmp_path, bounds)
+    series.edit("exercises/backpack-row.yaml", "kit: [backpack, sturdy-chair]", "kit: [backpack]")
+    series.session(1, f"backpack-row, dose: {dose}, load: {load}")
+    series.session(2, f"backpack-row, dose: {next_dose}, load: {next_load}")
+
+    begin = "episodes/02-session-2.yaml:11:9: the load of Backpack row rises "
+    end = ", and its repetitions do not make up for it"
+    assert series.said("load-rise") == ([begin + told + end] if told else [])
+
+
+def test_a_jump_in_volume_counts_the_load(tmp_path: Path) -> None:
+    series = series_with(tmp_path, "rise: 50 %")
+    series.session(1, "backpack-row, dose: 8, load: 6 kg")
+    series.session(2, "backpack-row, dose: 10, load: 8 kg")
+
+    # 144 to 240 kg x repetitions
+    assert series.said("volume-rise", "load-rise") == [
+        "episodes/02-session-2.yaml:11:9: Backpack row rises by 67 % from episode 1, from 24 to 30 reps in all "
+        "and from 6.0 to 8.0 kg, more than the 50 % the series allows"
+    ]

@@ -121,16 +121,27 @@ def test_minutes_against_the_guideline(series: SessionFolder) -> None:
     strength block 3 x 30 s at 3.5, in conditioning 4 x 60 s at 8.0: 4 vigorous minutes that count as 8."""
     rows = table(soup_of(series), "intensity")
 
-    assert rows[0][:6] == ["Week", "Light", "Moderate", "Vigorous", "Counts as", "Sessions with strength"]
-    assert rows[1][1:6] == ["0", "5–6", "0", "5–6", "2"]
-    assert rows[2][1:6] == ["0", "4", "4", "12", "1"]
+    assert rows[0][:6] == [
+        "Week",
+        "Light",
+        "Moderate",
+        "Vigorous",
+        "Aerobic, counts as",
+        "Sessions with strength",
+    ]
+    # minutes of strength are not aerobic ones
+    assert rows[1][1:6] == ["0", "5–6", "0", "0", "2"]
+    assert rows[2][1:6] == ["0", "4", "4", "8", "1"]
 
 
 def test_the_guideline_and_its_source_are_on_the_page(series: SessionFolder) -> None:
     """WHO guidelines on physical activity and sedentary behaviour, 2020."""
     text = soup_of(series).get_text()
 
-    assert "150–300 minutes a week at moderate intensity or 75–150 minutes at vigorous intensity" in text
+    assert (
+        "150–300 minutes of aerobic activity a week at moderate intensity or 75–150 minutes at vigorous"
+        in text
+    )
     assert "all major muscle groups on 2 or more days" in text
     assert "WHO guidelines on physical activity and sedentary behaviour, 2020" in text
 
@@ -141,7 +152,16 @@ def test_energy_is_a_range_with_a_caution(series: SessionFolder) -> None:
     low, high = table(soup, "intensity")[1][6].split("–")
     assert int(low) < int(high)
     assert "for people of 50 kg to 100 kg" in soup.get_text()
+    assert "The tables hold for ages 19 to 59." in soup.get_text()
     assert "no basis for deciding what to eat" in soup.get_text()
+
+
+def test_energy_is_told_in_the_series_own_unit_and_for_its_ages(series: SessionFolder) -> None:
+    series.edit("series.yaml", "units: metric ", "ages: 17-79\nunits: us ")
+    text = soup_of(series).get_text()
+
+    assert "for people of 110 lb to 220 lb" in text
+    assert "for 60 and over the low end is reckoned with the smaller oxygen use at rest" in text
 
 
 def test_progress_of_what_comes_again(series: SessionFolder) -> None:

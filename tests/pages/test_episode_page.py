@@ -225,7 +225,7 @@ def test_the_policy_allows_a_frame_of_exactly_that_host(series: EpisodeFolder, d
 
 
 def test_an_odd_host_gets_no_say_in_the_policy(series: EpisodeFolder) -> None:
-    series.edit("series.yaml", "https://play.video.example:8443/", "https://a;script-src@b/")
+    series.edit("series.yaml", "https://play.video.example:8443/", "https://a;script-src.b/")
     policy = series.page().find("meta", attrs={"http-equiv": "Content-Security-Policy"})["content"]
 
     assert "frame-src" not in policy
@@ -264,6 +264,7 @@ def test_scripts_are_given_the_turns(ballast: BeautifulSoup) -> None:
         "sets": [3, 3],
         "exchange": [20, 20],
         "break": [75, 90],
+        "side": [10, 10],
         "after": 120,
         "time": 0,
     }

@@ -127,7 +127,7 @@ def test_all_type_of_the_sheets_is_at_least_9_points() -> None:
     assert min(map(float, sizes)) == 9
 
 
-@settings(max_examples=60, deadline=None)
+@settings(max_examples=30, deadline=None)
 @given(sessions())
 def test_a_session_of_up_to_14_items_fits_one_page(sheet: SheetView) -> None:
     layout = FITTER.layout(sheet)
@@ -136,7 +136,7 @@ def test_a_session_of_up_to_14_items_fits_one_page(sheet: SheetView) -> None:
         assert FITTER.height(sheet, step) <= HEIGHTS[paper] - RESERVE
 
 
-@settings(max_examples=60, deadline=None)
+@settings(max_examples=30, deadline=None)
 @given(sessions())
 def test_the_step_is_the_roomiest_that_fits(sheet: SheetView) -> None:
     """Each step takes less room than the one before it, so the search may halve."""

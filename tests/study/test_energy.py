@@ -7,10 +7,11 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from sitegen.model import Stepping
-from sitegen.notation import Duration, Quantity
+from sitegen.notation import Count, Duration, Quantity, Tempo
 from sitegen.study.energy import block_kcal, met_of, minutes_by_band, session_kcal
 from sitegen.study.forms import FormKey
 from sitegen.study.span import Span
+from sitegen.study.timing import block_time
 from sitegen.vocabulary import AMRAP, CIRCUIT, EMOM, STRAIGHT
 from tests.study.series_parts import block, details, episode, exercise, forms, item, kilograms, variant
 
@@ -86,6 +87,56 @@ def test_session_is_the_sum_of_its_blocks():
 )
 def test_which_met_a_form_has(key, kind, met):
     assert met_of(LIBRARY[key], kind) == pytest.approx(met, abs=1e-4)
+
+
+@pytest.mark.parametrize(
+    ("ages", "low"),
+    [(None, 3.5), ("17-59", 3.5), ("17-79", 2.7), ("60", 2.7)],
+)
+def test_for_older_viewers_the_low_end_has_a_smaller_met(ages: str | None, low: float) -> None:
+    """From 60 a MET is 2.7 ml of oxygen (Willis et al. 2024); the high end keeps 3.5."""
+    done = block(STRAIGHT, "four 60 s")
+    series = details(ages=Count.parse(ages) if ages else None, body_mass=kilograms(70, 70))
+
+    # 1 min at 4 MET, 70 kg
+    assert block_kcal(series, LIBRARY, done) == Span(
+        pytest.approx(4 * low * 70 / 200), pytest.approx(4 * 3.5 * 70 / 200)
+    )
+
+
+STEPS = forms(
+    exercise("steps", pattern="step", stepping=Stepping(height=Quantity(20, "cm"), per_minute=20)),
+    exercise(
+        "tempo", pattern="step", tempo="2-0-1-0", stepping=Stepping(height=Quantity(20, "cm"), per_minute=12)
+    ),
+    exercise("leap", pattern="step", stepping=Stepping(height=Quantity(100, "cm"), per_minute=60)),
+)
+
+
+@pytest.mark.parametrize(
+    ("name", "tempo", "met"),
+    [
+        # (0.2 f + 1.33 x 1.8 x 0.2 f + 3.5) / 3.5
+        pytest.param("steps", None, 4.8789, id="the rate of the exercise"),
+        pytest.param("steps", "1-0-1-0", 6.8183, id="30 a minute by the tempo"),
+        pytest.param("tempo", None, 4.8789, id="20 a minute by the usual tempo"),
+        pytest.param("steps", "3-0-3-0", 4.0, id="10 a minute: outside the equation, a step by its movement"),
+        pytest.param("steps", "1-0-0-0", 4.0, id="60 a minute: outside"),
+        pytest.param("leap", None, 4.0, id="a step of a metre: outside"),
+    ],
+)
+def test_stepping_goes_by_the_tempo_and_keeps_to_the_equation_s_range(
+    name: str, tempo: str | None, met: float
+) -> None:
+    form = STEPS[FormKey(name)]
+
+    assert met_of(form, "strength", Tempo.parse(tempo) if tempo else None) == pytest.approx(met, abs=1e-4)
+
+
+def test_repetitions_of_a_step_without_a_tempo_take_their_time_by_its_rate() -> None:
+    slow = forms(exercise("steps", stepping=Stepping(height=Quantity(20, "cm"), per_minute=12)))
+
+    assert block_time(details(), slow, block(STRAIGHT, "steps 10")).work == Span(50, 50)
 
 
 def test_minutes_by_intensity_are_minutes_of_work():

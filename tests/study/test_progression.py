@@ -58,7 +58,27 @@ def test_loads_and_their_rise():
 
     assert points[0].load_kg.mid == pytest.approx(4.991)
     assert [point.load_rise for point in points] == [None, pytest.approx(1.0), None]
-    assert [point.rise for point in points] == [None, 0, 0]
+    # twice the load is twice the work; against none, repetitions compare
+    assert [point.rise for point in points] == [None, pytest.approx(1.0), 0]
+
+
+def test_growth_is_weighed_where_something_is_held():
+    # 3 x 10 with 6 kg = 180; 3 x 10 with 8 kg = 240, a third more; 3 x 8 with 8 kg = 192, a fifth less
+    points = line(
+        episode(1, block(STRAIGHT, item("row 10", load="6 kg"), sets="3")),
+        episode(2, block(STRAIGHT, item("row 10", load="8 kg"), sets="3")),
+        episode(3, block(STRAIGHT, item("row 8", load="8 kg"), sets="3")),
+    )
+
+    assert [point.volume_load for point in points] == [Span(180, 180), Span(240, 240), Span(192, 192)]
+    assert [point.rise for point in points] == [None, pytest.approx(1 / 3), pytest.approx(-0.2)]
+    assert [point.load_rise for point in points] == [None, pytest.approx(1 / 3), 0]
+
+
+def test_work_partly_without_a_load_has_no_volume_load():
+    [point] = line(episode(1, block(STRAIGHT, item("row 8", load="6 kg")), block(STRAIGHT, "row 8")))
+
+    assert (point.amount, point.volume_load) == (Span(16, 16), None)
 
 
 def test_the_same_form_twice_in_an_episode_is_added_up():

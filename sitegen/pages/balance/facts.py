@@ -35,6 +35,7 @@ def training_fact(site: Site, episode: Episode) -> str:
             _ends(one.two_sided),
             [[uneven.exercise, uneven.left_over, uneven.measure] for uneven in one.uneven],
             _packed(one.minutes),
+            _packed(one.aerobic),
             _ends(one.kcal),
             one.strength_sessions,
         ]
@@ -43,7 +44,9 @@ def training_fact(site: Site, episode: Episode) -> str:
 
 def read_training(text: str, number: int) -> Training:
     """The training of the episode with that number from its fact."""
-    strength, conditioning, balance, one_sided, two_sided, uneven, minutes, kcal, sessions = json.loads(text)
+    strength, conditioning, balance, one_sided, two_sided, uneven, minutes, aerobic, kcal, sessions = (
+        json.loads(text)
+    )
     return Training(
         strength=_unpacked(strength),
         conditioning=_unpacked(conditioning),
@@ -55,6 +58,7 @@ def read_training(text: str, number: int) -> Training:
             for name, left, measure in uneven
         ),
         minutes=_unpacked(minutes),
+        aerobic=_unpacked(aerobic),
         kcal=Span(*kcal),
         strength_sessions=sessions,
     )
@@ -66,9 +70,9 @@ def points_fact(site: Site, episode: Episode) -> str:
 
 
 def _point(site: Site, exercise: str, point: Point) -> list[Any]:
-    load = _ends(point.load_kg) if point.load_kg else None
+    held = [_ends(span) if span else None for span in (point.load_kg, point.volume_load)]
     ends = (_ends(point.sets), _ends(point.amount))
-    return [exercise, site.form(*point.form).name, *point.form, *ends, point.unit, point.assumed, load]
+    return [exercise, site.form(*point.form).name, *point.form, *ends, point.unit, point.assumed, *held]
 
 
 class NamedPoint(NamedTuple):
@@ -86,7 +90,7 @@ def read_points(text: str, episode: Episode) -> list[NamedPoint]:
 
 
 def _read_point(row: Sequence[Any], episode: Episode) -> Point:
-    of, variant, sets, amount, unit, assumed, load = row
+    of, variant, sets, amount, unit, assumed, load, volume_load = row
     return Point(
         episode=episode.slug,
         number=episode.number,
@@ -96,6 +100,7 @@ def _read_point(row: Sequence[Any], episode: Episode) -> Point:
         unit=unit,
         assumed=assumed,
         load_kg=Span(*load) if load else None,
+        volume_load=Span(*volume_load) if volume_load else None,
     )
 
 

@@ -26,7 +26,7 @@ class MinutesView:
     moderate: str
     vigorous: str
     counted: str
-    """Moderate and twice the vigorous."""
+    """Moderate and twice the vigorous of conditioning blocks."""
     kcal: str
     strength_days: int
     moderate_width: float
@@ -45,7 +45,7 @@ class IntensityView:
 
 def intensity_view(site: Site, weeks: Sequence[TrainedWeek], labels: Sequence[WeekLabel]) -> IntensityView:
     """The weeks; the scale ends a little beyond the guideline's lower end, or the longest week."""
-    longest = max((moderate_minutes(one.training.minutes).mid for one in weeks), default=0)
+    longest = max((moderate_minutes(one.training.aerobic).mid for one in weeks), default=0)
     scale = max(MODERATE_MINUTES[0] * 1.1, longest * 1.05)
     return IntensityView(
         weeks=tuple(_minutes(site, one, label, scale) for one, label in zip(weeks, labels, strict=True)),
@@ -56,18 +56,19 @@ def intensity_view(site: Site, weeks: Sequence[TrainedWeek], labels: Sequence[We
 def _minutes(site: Site, one: TrainedWeek, label: WeekLabel, scale: float) -> MinutesView:
     minutes, phrases = one.training.minutes, site.phrases
     moderate, vigorous = minutes.get(MODERATE, NOTHING), minutes.get(VIGOROUS, NOTHING)
-    moderate_width = _percent(moderate.mid, scale)
+    aerobic = one.training.aerobic
+    moderate_width = _percent(aerobic.get(MODERATE, NOTHING).mid, scale)
     return MinutesView(
         label=label,
         light=whole(phrases, minutes.get(LIGHT, NOTHING)),
         moderate=whole(phrases, moderate),
         vigorous=whole(phrases, vigorous),
-        counted=whole(phrases, moderate_minutes(minutes)),
+        counted=whole(phrases, moderate_minutes(aerobic)),
         kcal=rounded(one.training.kcal, site),
         strength_days=one.training.strength_sessions,
         moderate_width=moderate_width,
         vigorous_x=moderate_width,
-        vigorous_width=_percent(vigorous.mid * 2, scale),
+        vigorous_width=_percent(aerobic.get(VIGOROUS, NOTHING).mid * 2, scale),
     )
 
 

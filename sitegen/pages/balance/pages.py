@@ -16,6 +16,7 @@ from sitegen.pages.balance.muscles import muscle_axis, region_views
 from sitegen.pages.balance.pairs import pair_views, sides_view
 from sitegen.pages.balance.parts import Part, parts_of, trained_weeks
 from sitegen.pages.balance.progress import line_views
+from sitegen.pages.effort import ages_words, body_masses
 from sitegen.pages.page import Page, fingerprint
 from sitegen.pages.site import Site
 from sitegen.study.training import together
@@ -67,7 +68,8 @@ def _make(site: Site, part: Part, links: Sequence[PartLink]) -> bytes:
         sides=sides_view(site, whole),
         intensity=intensity_view(site, weeks, labels),
         guideline={"moderate": MODERATE_MINUTES, "vigorous": VIGOROUS_MINUTES, "days": STRENGTH_DAYS},
-        body_mass=site.details.body_mass,
+        body_mass=body_masses(site),
+        ages=ages_words(site),
         bounds=site.details.bounds,
         lines=line_views(site, part.episodes),
         parts=links if len(links) > 1 else (),

@@ -5,12 +5,13 @@ The shape, with every number in seconds (``scripts/turn-steps.js`` makes a turn'
     {"slug": …, "title": …, "chapters": [[start, end, anchor], …],
      "items": {anchor: {"forms": […], "own": {…}}},            see sitegen.pages.adaptation
      "blocks": {anchor: {"name": …, "at": …, "stop": … or null, "format": …, "items": [anchor, …],
-                "sets": [low, high], "exchange": [low, high], "break": [low, high],
+                "sets": [low, high], "exchange": [low, high], "break": [low, high], "side": [low, high],
                 "after": high, "time": high}},
      "held": {anchor: {"load": …, "heavy": [[hand, seconds until the swap or 0, words], …]}}}
 
 ``at`` is null in a plan. ``stop`` is your turn; null for blocks done along with the video. ``exchange``
-is the pause between exercises, ``break`` that between sets or rounds.
+is the pause between exercises, ``break`` that between sets or rounds, ``side`` that between the sides of a
+timed set.
 """
 
 from collections.abc import Iterator, Sequence
@@ -63,6 +64,7 @@ def _block(site: Site, block: Block, anchors: BlockAnchors) -> dict[str, Any]:
         "sets": [block.sets.low, block.sets.high],
         "exchange": _whole(exchange),
         "break": _whole(break_),
+        "side": _whole(Span(site.details.changeover.low, site.details.changeover.high)),
         "after": block.rest.after.high if block.rest.after else 0,
         "time": block.time.high if block.time else 0,
     }

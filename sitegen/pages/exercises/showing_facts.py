@@ -48,6 +48,9 @@ class Line(NamedTuple):
     """Least that the episode asks of this form in all, in ``unit``; empty except in the first line."""
     high: str
     unit: str
+    held_low: str
+    """Least volume load (kilograms times the unit); empty where some of it is done without a load."""
+    held_high: str
     assumed: str
     """Not empty where the amount is our assumption."""
 
@@ -115,6 +118,8 @@ def _line(site: Site, shown: Appearance, anchor: str, points: dict[FormKey, Poin
         low=f"{point.amount.low:g}" if point else "",
         high=f"{point.amount.high:g}" if point else "",
         unit=point.unit if point else "",
+        held_low=f"{point.volume_load.low:g}" if point and point.volume_load else "",
+        held_high=f"{point.volume_load.high:g}" if point and point.volume_load else "",
         assumed="yes" if point and point.assumed else "",
     )
 

@@ -101,11 +101,16 @@ def _amount(line: Line) -> Span:
     return Span(float(line.low), float(line.high))
 
 
+def _held(line: Line) -> Span:
+    return Span(float(line.held_low), float(line.held_high))
+
+
 def _compared(site: Site, line: Line, before: Line | None, most: float) -> Progress:
     words = site.theme.strings.exercise
     change = None
     if before and not (line.assumed or before.assumed):
-        change = rise(_amount(before), _amount(line))
+        held = before.held_low and line.held_low
+        change = rise(_held(before), _held(line)) if held else rise(_amount(before), _amount(line))
     text = _amount_words(site, line)
     return Progress(
         amount=words.about.format(amount=text) if line.assumed else text,

@@ -92,6 +92,19 @@ def _weekly_sets(text: str) -> Count:
 WEEKLY_SETS = Short("a number of sets such as 4-12 or 0-12", _weekly_sets, "4-12", number=True)
 
 
+def _ages(text: str) -> Count:
+    try:
+        ages = Count.parse(text)
+    except NotationError:
+        raise NotationError(f"{text!r} are no ages", "write for example 17-79") from None
+    if ages.high > 120:
+        raise NotationError(f"{text!r} are no ages", "write for example 17-79")
+    return ages
+
+
+AGES = Short("ages such as 17-79", _ages, "17-79")
+
+
 def _time_of_day(text: str) -> int:
     if re.fullmatch(r"\d{1,2}:\d\d", text.strip()) and (minutes := parse_clock(text)) < 24 * 60:
         return minutes  # hours and minutes are counted as minutes and seconds are
@@ -149,13 +162,16 @@ def _body_mass(**ends: Quantity) -> tuple[Quantity, Quantity]:
     return low, high
 
 
+PERCENTAGE = Short("a percentage such as 50 %", _fraction, "50 %")
+
 _BOUNDS = Record(
     "the bounds",
     {
         "sets_per_week": Key(WEEKLY_SETS, help="Strength sets of each muscle in a week"),
         "muscles": Key(MapOf(NAME, WEEKLY_SETS)),
         "push_per_pull": Key(Decimal(0.1, 10)),
-        "rise": Key(Short("a percentage such as 50 %", _fraction, "50 %")),
+        "rise": Key(PERCENTAGE, help="Largest rise in volume of an exercise between episodes"),
+        "load_rise": Key(PERCENTAGE, help="Largest rise in load between episodes; left out, 10 %"),
     },
     Bounds,
 )
@@ -224,6 +240,7 @@ SERIES = Record(
                 _body_mass,
             )
         ),
+        "ages": Key(AGES, help="Youngest and oldest viewer: energy is told for them"),
         "kit": Key(MapOf(Ident(), _KIT)),
         "muscles": Key(MapOf(NAME, Choice("a region", REGIONS))),
         "demands": Key(

@@ -33,7 +33,7 @@
     const sides = item.sides === 2 ? SIDES : [""];
     return sides.flatMap((side, n) => [
       // Timed sides need a moment to change over; counted ones are ended by the viewer anyway.
-      ...(n && item.seconds ? rest("side", block.exchange, index) : []),
+      ...(n && item.seconds ? rest("side", block.side, index) : []),
       {
         kind: "work",
         id: [set, index, ...(side ? [side] : [])].join("."),
