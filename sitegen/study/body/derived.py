@@ -46,7 +46,7 @@ _FLOOR = (
 _NEAR_FLOOR = {"floor", "step"}
 """Where the hands are as good as on the floor: the first stair is 18 cm high."""
 _LYING = ("lying", "lying face down", "side lying", "bridge")
-_HELD_BY_HAND = ("each hand", "right hand", "left hand", "both hands", "round the foot")
+_HELD_BY_HAND = ("each hand", "right hand", "left hand", "both hands", "round the foot", "round the back")
 
 
 def with_derived_demands(exercise: Exercise, forms: Mapping[FormKey, Form]) -> Exercise:

@@ -237,7 +237,7 @@ def _under_hand(figure: Figure, word: str, hand: Vec, things: Mapping[str, float
 
 
 def _climbs(figure: Figure) -> bool:
-    return figure.legs[0].ankle[1] != figure.legs[1].ankle[1]
+    return len(set(figure.pose.feet) - {"lifted"}) == 2
 
 
 def _prop(figure: Figure, prop: str) -> Placed:

@@ -67,7 +67,7 @@ HELD = tuple(name for name, thing in THINGS.items() if thing.mass or name in ("t
 HOLDS = (
     *("each hand", "right hand", "left hand", "both hands", "palms", "chest", "back", "front"),
     *("hips", "thighs", "forearms", "right forearm", "along the back", "shoulders", "under the feet"),
-    *("round the foot", "between the knees", "under the back"),
+    *("round the foot", "between the knees", "under the back", "round the back"),
 )
 """Where something is held or worn."""
 
