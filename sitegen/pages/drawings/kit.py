@@ -400,9 +400,9 @@ def _towel(layers: Layers, figure: Figure, where: str, behind: bool) -> None:
     if where == "round the back":
         if not behind:
             spine = along(between(figure.pelvis, figure.chest, 0.6), (-6.0, figure.chest_frame.front))
-            side = between(figure.pelvis, figure.chest, 0.55)
+            waist = between(figure.pelvis, figure.chest, 0.55)
             for hand in hands:
-                layers.line("cloth", spine, along(side, (5.0, figure.chest_frame.front)), hand, margin=2.0)
+                layers.line("cloth", spine, along(waist, (5.0, figure.chest_frame.front)), hand, margin=2.0)
         return
     if where == "under the back":
         if behind:
