@@ -6,6 +6,7 @@ from functools import partial
 from typing import Any
 
 from sitegen.pages.exercises.weeks import weeks_by_session
+from sitegen.pages.frieze import items_of_frieze, make_frieze
 from sitegen.pages.page import Page, fingerprint
 from sitegen.pages.site import Site
 from sitegen.pages.theme import plural
@@ -39,7 +40,9 @@ def home_pages(site: Site) -> Iterator[Page]:
     """The home page."""
     cards_key = site.facts.key("card", *site.series.episodes)
     weeks = sorted(weeks_by_session(site).items())
-    yield Page(ADDRESS, fingerprint(site.key, "home", cards_key, weeks), partial(_make, site))
+    drawn = dict.fromkeys(item.exercise for item in items_of_frieze(site))
+    figures = [site.exercise_key(exercise) for exercise in drawn]
+    yield Page(ADDRESS, fingerprint(site.key, "home", cards_key, weeks, figures), partial(_make, site))
 
 
 def _make(site: Site) -> bytes:
@@ -52,7 +55,8 @@ def _make(site: Site) -> bytes:
         first=cards[0] if cards else None,
         newest=cards[-1] if cards else None,
         counts=_counts(site, weeks),
-        title_size=_title_size(site.details.title),
+        frieze=make_frieze(site),
+        title_size=title_size(site.details.title),
     )
 
 
@@ -77,7 +81,7 @@ def _counts(site: Site, weeks: Sequence[Week]) -> list[Count]:
     return [Count(number, plural(words[name], number)) for name, number in numbers.items() if number]
 
 
-def _title_size(title: str) -> str:
+def title_size(title: str) -> str:
     """Which size of type a title is set in: ``short``, ``middle`` or ``long``."""
     if len(title) <= _SHORT_TITLE:
         return "short"

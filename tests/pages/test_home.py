@@ -1,0 +1,66 @@
+"""The home page answers "what now?": where to start, what there is, what to know before."""
+
+from pathlib import Path
+
+import pytest
+from bs4 import BeautifulSoup
+
+from sitegen.pages.home import title_size
+
+
+@pytest.fixture(scope="module")
+def home(demo_site: Path) -> BeautifulSoup:
+    return BeautifulSoup((demo_site / "index.html").read_text(), "html5lib")
+
+
+def test_a_newcomer_is_sent_to_the_first_session_not_to_the_newest(home: BeautifulSoup) -> None:
+    link = home.select_one("#first-step a")
+
+    assert link is not None
+    assert link["href"] == "episodes/cast-off/index.html"
+    assert link.get_text(" ", strip=True).startswith("Start with session 1: Cast off")
+
+
+def test_every_session_stands_in_its_week_once(home: BeautifulSoup) -> None:
+    weeks = home.select("section.week")
+    titles = [[link.get_text() for link in week.select("h4 a")] for week in weeks]
+
+    assert [week.h3.get_text() for week in weeks if week.h3] == ["Week 1", "Week 2", "Week 3", "Week 4"]
+    assert [len(sessions) for sessions in titles] == [3, 3, 3, 3]
+    assert titles[0][0] == "Episode 1: Cast off"
+
+
+def test_the_first_and_the_newest_session_are_marked(home: BeautifulSoup) -> None:
+    flags = {
+        flag.get_text(): flag.find_next("h4").get_text()  # type: ignore[union-attr]
+        for flag in home.select(".flag")
+    }
+
+    assert flags == {"Start here": "Episode 1: Cast off", "Newest": "Episode 12: Home berth"}
+
+
+def test_reasons_to_stop_stand_in_the_foot_and_all_cautions_on_a_page_of_their_own(
+    home: BeautifulSoup, demo_site: Path
+) -> None:
+    before = BeautifulSoup((demo_site / "before-you-start/index.html").read_text(), "html5lib")
+
+    assert len(home.select(".foot .danger li")) == 6
+    assert len(home.select("main .cautions li")) == 3 < len(before.select("main .cautions li"))
+
+
+def test_the_menu_has_five_entries(home: BeautifulSoup) -> None:
+    entries = [link.get_text() for link in home.select(".masthead li a")]
+
+    assert entries == ["Sessions", "Exercises", "Your needs", "Calendar", "About"]
+
+
+@pytest.mark.parametrize(
+    ("title", "size"),
+    [
+        ("Galley Strength", "short"),
+        ("Strong at seventy", "middle"),
+        ("Twelve gentle weeks for stiff backs and shoulders", "long"),
+    ],
+)
+def test_a_title_is_as_large_as_it_may_be(title: str, size: str) -> None:
+    assert title_size(title) == size
