@@ -11,6 +11,9 @@ from sitegen.pages.theme import plural
 from sitegen.study.span import Span
 from sitegen.study.vessels import in_two_pieces
 
+ABOUT_FROM, ABOUT_STEP = 600, 300
+"""Seconds: estimates of so long or longer are told in such steps (our choice)."""
+
 
 class Phrases:
     """Turns notation into words of the theme's strings. Results are kept: doses repeat."""
@@ -95,6 +98,15 @@ class Phrases:
         """A span of seconds in whole minutes, at least one."""
         low, high = (max(1, round(end / 60)) for end in (span.low, span.high))
         return self._words.minutes.format(amount=self.number(low, high))
+
+    def about(self, span: Span) -> str:
+        """``about 40 min``, ``about 30–35 min``: a span of seconds no more exactly than it can be known.
+
+        From ten minutes on in steps of five, below in single ones.
+        """
+        step = ABOUT_STEP if span.high >= ABOUT_FROM else 60
+        low, high = (max(step, round(end / step) * step) // 60 for end in (span.low, span.high))
+        return self._words.about.format(amount=self.number(low, high))
 
     def tempo(self, tempo: Tempo | None) -> str:
         """``3-1-1-0``; empty for None."""
