@@ -3,6 +3,7 @@
 from typing import NamedTuple
 
 from sitegen.model import Episode
+from sitegen.notation import format_clock
 from sitegen.pages.effort import effort_view
 from sitegen.pages.episode.address import episode_address
 from sitegen.pages.episode.clips import video_object
@@ -12,6 +13,7 @@ from sitegen.pages.episode.titles import anchors_of, titled_chapters
 from sitegen.pages.episode.transcript import transcript
 from sitegen.pages.episode.turns import episode_data
 from sitegen.pages.episode.video import video_view
+from sitegen.pages.frieze import cover_frieze
 from sitegen.pages.plaintext import plain_text
 from sitegen.pages.scriptdata import script_json
 from sitegen.pages.site import Site
@@ -42,7 +44,9 @@ def make_page(site: Site, views: Views, episode: Episode, beside: Neighbours) ->
         kit=fetch_list(site, views, episode),
         plans=named_plans(site, episode),
         video=video,
+        video_length=_length(episode),
         poster=poster,
+        cover=cover_frieze(site, views, episode),
         chapters=found,
         passages=transcript(site.cues.get(episode.captions or "", ()), found),
         needs_json=views.adaptation.needs_json,
@@ -53,6 +57,11 @@ def make_page(site: Site, views: Views, episode: Episode, beside: Neighbours) ->
         before=beside.before,
         after=beside.after,
     )
+
+
+def _length(episode: Episode) -> str:
+    known = episode.video.length if episode.video else None
+    return format_clock(known) if known else ""
 
 
 def _held(site: Site, episode: Episode) -> dict[str, tuple[str, str]]:
