@@ -95,6 +95,8 @@ class Variant(Record):
     """Id of the library exercise that this variant is, where it is one."""
     kit: tuple[str, ...] | None = None
     demands: tuple[str, ...] | None = None
+    demands_kept: Mapping[str, str] = field(default_factory=dict)
+    """Demands that differ from what its poses say, each with the reason why it is right as declared."""
     pattern: str | None = None
     muscles: Muscles | None = None
     dose: DoseChange | None = None
@@ -132,6 +134,8 @@ class Exercise(FoldingRecord):
     muscles: Muscles
     kit: tuple[str, ...] = ()
     demands: tuple[str, ...] = ()
+    demands_kept: Mapping[str, str] = field(default_factory=dict)
+    """Demands that differ from what the poses say, each with the reason; its variants' too."""
     cues: tuple[str, ...] = ()
     faults: tuple[Fault, ...] = ()
     cautions: tuple[Caution, ...] = ()

@@ -13,6 +13,7 @@ from sitegen.checks import (
     doses,
     moved,
     names,
+    poses,
     recording,
     recovery,
     stepping,
@@ -23,7 +24,7 @@ from sitegen.checks import (
 from sitegen.checks.material import Check, Material
 from sitegen.model import Details, Episode, Exercise, Series
 from sitegen.problems import Problem, in_order
-from sitegen.reading.reader import locate_all, read_content
+from sitegen.reading.reader import Content, locate_all, read_content
 
 CHECKS: tuple[Check, ...] = (
     video.check_length,
@@ -51,6 +52,9 @@ CHECKS: tuple[Check, ...] = (
     doses.check_walking_doses,
     doses.check_larger_doses,
     demands.check_cues,
+    poses.check_sound,
+    poses.check_demands,
+    poses.check_ladder,
     names.check_file_numbers,
     names.check_same_names,
     names.check_same_content,
@@ -64,7 +68,11 @@ def check_content(folder: Path) -> list[Problem]:
 
     Raises ContentError where there is no series.
     """
-    content = read_content(folder)
+    return check_read(read_content(folder), folder)
+
+
+def check_read(content: Content, folder: Path) -> list[Problem]:
+    """The same for content that was read from the folder."""
     problems = list(content.problems)
     if content.series is not None and not any(p.severity == "problem" for p in problems):
         problems += warnings(Material(content.series, content.cues))

@@ -23,6 +23,7 @@ from sitegen.reading.references import (
 )
 from sitegen.reading.suggestions import nearest
 from sitegen.reading.timeline import check_times
+from sitegen.study.body.derived import with_derived_demands
 from sitegen.study.forms import Form, FormKey, find_cycles, forms_of
 from sitegen.vocabulary import MUSCLE_REGIONS
 
@@ -139,9 +140,26 @@ class Linker:
         raw = {id_of(r.file): r for r in self._usable("exercises")}
         exercises = [self._exercise(exercise_id, result, raw) for exercise_id, result in raw.items()]
         self.exercises = {e.id: e for e in sorted(exercises, key=lambda e: (e.name.casefold(), e.id))}
+        self._derive_demands(raw)
         for cycle in find_cycles(self.exercises):
             self._report_cycle(cycle)
         self._broken_library = bool(self.problems)
+
+    def _derive_demands(self, raw: Mapping[str, FileResult]) -> None:
+        """Where an exercise says nothing of its demands, they are what its poses ask for."""
+        silent = [
+            key for key, result in raw.items() if "demands" not in result.value and "poses" in result.value
+        ]
+        if not silent:
+            return
+        forms = forms_of(self.exercises)
+        known = dict(self.exercises)
+        for exercise_id in silent:
+            try:
+                known[exercise_id] = with_derived_demands(known[exercise_id], forms.of(exercise_id))
+            except KeyError:
+                continue  # a reference that does not hold is reported elsewhere
+        self.exercises = known
 
     def _report_cycle(self, cycle: tuple[FormKey, ...]) -> None:
         exercise = self.exercises[cycle[0].exercise]

@@ -39,6 +39,8 @@ class Form:
     muscles: Muscles
     kit: tuple[str, ...]
     demands: tuple[str, ...]
+    demands_kept: Mapping[str, str]
+    """Demands that differ from what its poses say, with the reasons; those of all it is made from too."""
     dose: DoseChange | None = None
     """Change against the dose of the main form; the nearest one stated along ``of``."""
     note: str = ""
@@ -196,6 +198,7 @@ def _main(exercise: Exercise) -> Form:
         muscles=exercise.muscles,
         kit=exercise.kit,
         demands=exercise.demands,
+        demands_kept=exercise.demands_kept,
         cues=exercise.cues,
         faults=exercise.faults,
         all_cautions=exercise.cautions,
@@ -233,6 +236,9 @@ def _full(variant: Variant, parent: FormKey, base: Form) -> Form:
         muscles=base.muscles if variant.muscles is None else variant.muscles,
         kit=base.kit if variant.kit is None else variant.kit,
         demands=base.demands if variant.demands is None else variant.demands,
+        demands_kept={**base.demands_kept, **variant.demands_kept}
+        if variant.demands_kept
+        else base.demands_kept,
         dose=variant.dose or base.dose,
         note=variant.note,
         cues=variant.cues or base.cues,

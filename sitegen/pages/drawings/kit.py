@@ -61,6 +61,36 @@ def _raised_chair_front(layers: Layers, one: Placed) -> None:
     _cushion(layers, (0.0, height_of("chair") + 1.5, one.at[2]), 34.0)
 
 
+def _wheelchair_side(layers: Layers, one: Placed) -> None:
+    x, way, seat = one.at[0], -one.turn, height_of("wheelchair") - 3.0
+    back = x + way * SEAT_DEEP
+    _box(layers, [(x, seat, 0.0), (back, seat, 0.0)])
+    _box(layers, [(back, seat - 8.0, 0.0), (back, 92.0, 0.0), (back + way * 9.0, 92.0, 0.0)])
+    _box(layers, [(back, 69.0, 0.0), (x + way * 8.0, 69.0, 0.0)])
+    _box(layers, [(x, seat, 0.0), (x - way * 10.0, 8.0, 0.0), (x - way * 24.0, 4.0, 0.0)])
+    _ring(layers, (back - way * 8.0, 29.0, 0.0), 27.0)
+    _ring(layers, (x - way * 2.0, 8.0, 0.0), 7.0)
+
+
+def _ring(layers: Layers, at: Vec, radius: float) -> None:
+    """A wheel, in centimetres."""
+    x, y = layers.flat(at)
+    r = radius * UNITS
+    way = f"M{number(x - r)} {number(y)}a{number(r)} {number(r)} 0 1 0 {number(2 * r)} 0"
+    back = f"a{number(r)} {number(r)} 0 1 0 {number(-2 * r)} 0"
+    layers.raw("thing", way + back, [(x - r, y - r), (x + r, y + r)])
+
+
+def _wheelchair_front(layers: Layers, one: Placed) -> None:
+    z, seat = one.at[2], height_of("wheelchair") - 3.0
+    _box(layers, [(0.0, seat, z - 22.0), (0.0, seat, z + 22.0)])
+    for edge in (-1.0, 1.0):
+        _box(layers, [(0.0, 92.0, z + edge * 20.0), (0.0, seat, z + edge * 22.0)])
+        _box(layers, [(0.0, 68.0, z + edge * 25.0), (0.0, seat, z + edge * 22.0)])
+        wheel: list[Vec] = [(0.0, 2.0, z + edge * 33.0), (0.0, 56.0, z + edge * 31.0)]
+        layers.line("cloth", *wheel, margin=3.0)
+
+
 def _counter_side(layers: Layers, one: Placed) -> None:
     x, way, top = one.at[0], -one.turn, height_of("counter")
     _box(layers, [(x, top - 2.0, 0.0), (x + way * 38.0, top - 2.0, 0.0)])
@@ -148,6 +178,7 @@ def _cushion_floor(layers: Layers, one: Placed) -> None:
 
 _SIDE: Mapping[str, Callable[[Layers, Placed], None]] = {
     "chair": _chair_side,
+    "wheelchair": _wheelchair_side,
     "raised chair": _raised_chair_side,
     "counter": _counter_side,
     "step": _step_side(height_of("step")),
@@ -160,6 +191,7 @@ _SIDE: Mapping[str, Callable[[Layers, Placed], None]] = {
 }
 _FRONT: Mapping[str, Callable[[Layers, Placed], None]] = {
     "chair": _chair_front,
+    "wheelchair": _wheelchair_front,
     "raised chair": _raised_chair_front,
     "counter": _counter_front,
     "step": _step_front,
@@ -281,6 +313,8 @@ def _pack(layers: Layers, figure: Figure, where: str, behind: bool) -> None:
         at = between(hands[0], hands[-1], 0.5)
         if where == "palms":
             _bag(layers, along(at, (14.0, (0.0, 1.0, 0.0))), (1.0, 0.0, 0.0), flat=True)
+        elif where == "forearms" and figure.pose.base in ("lying", "bridge"):
+            _bag(layers, along(at, (10.0, (0.0, 1.0, 0.0))), (1.0, 0.0, 0.0), flat=True)
         else:
             _bag(layers, along(at, (-17.0, (0.0, 1.0, 0.0))), (0.0, 1.0, 0.0), strap=at)
 
@@ -363,6 +397,13 @@ def _towel(layers: Layers, figure: Figure, where: str, behind: bool) -> None:
                         "cloth", (x - 12.0, 1.6, leg.ankle[2]), (x + 14.0, 1.6, leg.ankle[2]), margin=1.0
                     )
         return
+    if where == "round the back":
+        if not behind:
+            spine = along(between(figure.pelvis, figure.chest, 0.6), (-6.0, figure.chest_frame.front))
+            waist = between(figure.pelvis, figure.chest, 0.55)
+            for hand in hands:
+                layers.line("cloth", spine, along(waist, (5.0, figure.chest_frame.front)), hand, margin=2.0)
+        return
     if where == "under the back":
         if behind:
             layers.line(
@@ -390,6 +431,10 @@ def _towel(layers: Layers, figure: Figure, where: str, behind: bool) -> None:
 
 def _held_cushion(layers: Layers, figure: Figure, where: str, behind: bool) -> None:
     if behind:
+        return
+    if where == "forearms":
+        elbows, hands = (between(figure.arms[0].elbow, figure.arms[1].elbow, 0.5), figure.arms[1].hand)
+        _cushion(layers, between(elbows, hands, 0.55), 12.0, 24.0)
         return
     middle = between(figure.legs[0].knee, figure.legs[1].knee, 0.5)
     at = along(middle, (-2.0, (1.0, 0.0, 0.0)), (5.0, (0.0, 1.0, 0.0)))

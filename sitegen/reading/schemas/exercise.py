@@ -8,7 +8,7 @@ from sitegen.reading.schemas import keys_elsewhere
 from sitegen.reading.schemas.poses import POSES
 from sitegen.reading.schemas.report import Path, Wrong
 from sitegen.reading.schemas.scalars import Choice, Decimal, Whole
-from sitegen.reading.schemas.shapes import Key, ListOf, Record
+from sitegen.reading.schemas.shapes import Key, ListOf, MapOf, Record
 from sitegen.reading.schemas.texts import Text
 from sitegen.reading.schemas.words import (
     CAUTIONS,
@@ -29,6 +29,8 @@ from sitegen.reading.schemas.words import (
     THE_VARIANT,
 )
 from sitegen.vocabulary import CHANGES
+
+DEMANDS_KEPT = MapOf(DEMAND, LINE)
 
 MUSCLES = Record(
     "the muscles",
@@ -71,6 +73,9 @@ VARIANT = Record(
         "exercise": Key(THE_EXERCISE, help="Id of the exercise of the library that it is"),
         "kit": Key(ListOf(THE_KIT), help="All the kit it needs; left out as in the form it is made from"),
         "demands": Key(ListOf(DEMAND), help="All it demands; left out as in the form it is made from"),
+        "demands_kept": Key(
+            DEMANDS_KEPT, help="Demands that are right although its poses say otherwise, and why"
+        ),
         "pattern": Key(PATTERN),
         "muscles": Key(MUSCLES),
         "dose": Key(DOSE_CHANGE, help="How the dose changes"),
@@ -95,7 +100,12 @@ EXERCISE = Record(
         "pattern": Key(PATTERN, required=True),
         "muscles": Key(MUSCLES, required=True),
         "kit": Key(ListOf(THE_KIT, most=12), help="Ids from series.yaml"),
-        "demands": Key(ListOf(DEMAND), help="What somebody may have to avoid"),
+        "demands": Key(
+            ListOf(DEMAND), help="What somebody may have to avoid; left out: what the poses ask for"
+        ),
+        "demands_kept": Key(
+            DEMANDS_KEPT, help="Demands that are right although the poses say otherwise, and why"
+        ),
         "tempo": Key(TEMPO),
         "met": Key(Decimal(1, 20), help="Metabolic equivalent while doing it"),
         "stepping": Key(

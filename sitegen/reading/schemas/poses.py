@@ -99,7 +99,8 @@ POSE = Record(
         "hands": Key(OneOrBoth(_HANDS), help="What each hand is on"),
         "forearms": Key(OneOrBoth(_FOREARMS), help="The same for the forearms"),
         "seat": Key(
-            Choice("a seat", ("chair", "raised chair", "bed", "step")), help="What is sat or lain on"
+            Choice("a seat", ("chair", "wheelchair", "raised chair", "bed", "step")),
+            help="What is sat or lain on",
         ),
         "holds": Key(
             MapOf(Choice("a thing to hold", HELD), Choice("a way to hold", HOLDS)),

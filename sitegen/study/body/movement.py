@@ -219,7 +219,7 @@ def _used(figure: Figure, things: Mapping[str, float]) -> list[Placed]:
             at = ankle[0] - 22.0 if turn == -1 else ankle[0] + 16.0
             found.append(Placed(foot, (at, height_of(foot), 0.0), turn))
         hand = pose.hands[side]
-        if hand in TOUCHED and hand != "floor" and (hand in things or hand == "rail"):
+        if hand in TOUCHED and hand not in ("floor", "arm rests") and (hand in things or hand == "rail"):
             found.append(_under_hand(figure, hand, figure.arms[side].hand, things))
     if pose.seat == "bed":
         found.append(Placed("bed", (0.0, height_of("bed"), 0.0)))
@@ -237,7 +237,7 @@ def _under_hand(figure: Figure, word: str, hand: Vec, things: Mapping[str, float
 
 
 def _climbs(figure: Figure) -> bool:
-    return figure.legs[0].ankle[1] != figure.legs[1].ankle[1]
+    return len(set(figure.pose.feet) - {"lifted"}) == 2
 
 
 def _prop(figure: Figure, prop: str) -> Placed:

@@ -85,7 +85,7 @@ ON_THE_BODY: Mapping[str, Place] = {
 """Where a hand can rest on the body. Distances are the look's, not anatomy's."""
 
 FROM_ABOVE = ("counter", "chair", "raised chair", "chair back", "step", "second step", "floor", "bed")
-TOUCHED = (*FROM_ABOVE, "wall", "door", "rail")
+TOUCHED = (*FROM_ABOVE, "arm rests", "wall", "door", "rail")
 """Things that hands can be put on."""
 _EASY = 32.0
 """Bend of the elbow with which a thing is used that stands where it is handy."""
@@ -122,6 +122,9 @@ def _thing_point(figure: Figure, side: int, word: str, things: dict[str, float])
     if pose.base == "seated" and word in ("chair", "raised chair", "bed"):
         at = along(figure.pelvis, (2.0, (1.0, 0.0, 0.0)), (24.0, figure.frame.out(side)))
         return (at[0], height_of(pose.seat) + PALM, at[2])
+    if word == "arm rests":
+        at = along(figure.pelvis, (6.0, (1.0, 0.0, 0.0)), (25.0, figure.frame.out(side)))
+        return (at[0], height_of(word) + PALM - 2.0, at[2])
     if word == "rail":  # a rail goes along: the hand slides with the body
         return (shoulder[0] + 30.0, shoulder[1] - 44.0, shoulder[2])
     high = _height(figure, side, word)

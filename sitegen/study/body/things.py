@@ -25,12 +25,14 @@ THINGS: Mapping[str, Thing] = {
     "floor": Thing(),
     # The chair of the 30-second chair stand, 43 cm (Kuo 2013).
     "chair": Thing(height=43.0),
+    "wheelchair": Thing(height=49.0),
+    "arm rests": Thing(height=70.0),
     "raised chair": Thing(height=51.0),
     "chair back": Thing(height=88.0),
     # Stair risers 102 to 178 mm where stairs must be accessible (ADA/ABA).
     "step": Thing(height=17.8),
     "second step": Thing(height=35.6),
-    # Common practice, no source: kitchen counters, firm beds, folded cushions.
+    # Common practice, no source: wheelchairs, kitchen counters, firm beds, folded cushions.
     "counter": Thing(height=90.0),
     "bed": Thing(height=50.0),
     "cushion": Thing(height=6.0, wide=34.0, tall=8.0),
@@ -47,14 +49,25 @@ THINGS: Mapping[str, Thing] = {
     "broom": Thing(mass=0.4, wide=120.0),
 }
 
-SURFACES = ("floor", "chair", "raised chair", "chair back", "step", "second step", "counter", "bed")
+SURFACES = (
+    "floor",
+    "chair",
+    "wheelchair",
+    "arm rests",
+    "raised chair",
+    "chair back",
+    "step",
+    "second step",
+    "counter",
+    "bed",
+)
 """What hands and feet can be put on from above."""
 UPRIGHTS = ("wall", "door", "rail")
 HELD = tuple(name for name, thing in THINGS.items() if thing.mass or name in ("towel", "cushion"))
 HOLDS = (
     *("each hand", "right hand", "left hand", "both hands", "palms", "chest", "back", "front"),
     *("hips", "thighs", "forearms", "right forearm", "along the back", "shoulders", "under the feet"),
-    *("round the foot", "between the knees", "under the back"),
+    *("round the foot", "between the knees", "under the back", "round the back"),
 )
 """Where something is held or worn."""
 

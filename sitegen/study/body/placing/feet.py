@@ -34,6 +34,11 @@ def ground_of(pose: FullPose, side: int) -> Vec:
     return (pose.step[side], height_of(word) if word != "lifted" else 0.0, z)
 
 
+def on_edge(pose: FullPose) -> bool:
+    """Whether the balls of the feet stand on the edge of a step, so that heels can sink."""
+    return all(word in ("step", "lifted") for word in pose.feet) and "step" in pose.feet
+
+
 def heading_of(pose: FullPose, side: int) -> Vec:
     """Where the toes of a standing foot point."""
     return turned(FORWARD, UP, -pose.hips_turn[side] if side else pose.hips_turn[side])
@@ -50,7 +55,7 @@ def stand(pose: FullPose, anchors: Anchors) -> Figure:
     for side in standing:
         # Over the middle of the foot, or over its ball where the heel is up.
         ahead = BALL * (0.45 if abs(pose.heels[side] or 0.0) < 15.0 or (pose.heels[side] or 0) < 0 else 0.95)
-        if (pose.heels[side] or 0.0) < 0 and pose.feet[side] in ("step", "second step"):
+        if (pose.heels[side] or 0.0) < 0 and on_edge(pose):
             ahead = BALL * 0.95
         at = along(grounds[side], (ahead, heading_of(pose, side)))
         aim[0] += share[side] * at[0]
@@ -113,7 +118,7 @@ def _height_over(
 ) -> float:
     tip = pose.heels[side] or 0.0
     behind = x - ground[0] > 22.0 and pose.heels[side] is None
-    if tip < 0 and pose.feet[side] in ("step", "second step"):
+    if tip < 0 and on_edge(pose):
         return _over(frame, side, ground, x, z, bend, BALL * math.sin(math.radians(tip)), 0.0)
     rise = BALL * math.sin(math.radians(max(tip, 40.0 if behind else 0.0)))
     nearer = BALL * (1 - math.cos(math.radians(max(tip, 40.0 if behind else 0.0))))
@@ -138,7 +143,7 @@ def _legs_to(
         heading = heading_of(pose, side)
         pole = along(heading, (0.001, UP))
         legs[side], gaps[side] = standing_leg(
-            hip, ground, heading, pose.heels[side], pole, edge=pose.feet[side] in ("step", "second step")
+            hip, ground, heading, pose.heels[side], pole, edge=on_edge(pose)
         )
     return legs, gaps
 

@@ -44,8 +44,11 @@ def sit(pose: FullPose, anchors: Anchors) -> Figure:
             figure.legs[side] = leg_by_angles(hip, upright, side, _seated_angles(pose, side))
         else:
             figure.legs[side] = _foot_before_seat(figure, side, hip)
-    figure.seat_carries = True
     place_arms(figure, anchors.things)
+    # A seat that is left, if only by a finger's width, carries no more: hands and feet do.
+    figure.seat_carries = not pose.lift
+    for arm in figure.arms:
+        arm.carries = bool(pose.lift) and arm.on in ("chair", "arm rests", "raised chair", "bed")
     return figure
 
 

@@ -1,0 +1,132 @@
+"""What the poses of a form contradict: the body, its declared demands, its place on the ladder."""
+
+from collections.abc import Iterator
+
+from sitegen.checks.material import Material
+from sitegen.model import Exercise, Variant
+from sitegen.problems import Problem, Spot, found
+from sitegen.study.body.compare import FLOORS
+from sitegen.study.body.derived import RULES, derived_demands
+from sitegen.study.body.figure import Trouble
+from sitegen.study.body.moments import JOINTS, Asks, hardest
+from sitegen.study.body.movement import Movement, movement_of
+from sitegen.study.body.soundness import troubles
+from sitegen.study.forms import Form, FormKey, Forms, forms_of
+from sitegen.vocabulary import DEMANDS
+
+_SIDES = ("left ", "right ")
+_HARDER = 1.5
+"""How much more a regression must ask of a joint before it is told: an easier form may well move work from
+one joint to another. Where the parent's back rests (lying), its moment is 0 and nothing is compared."""
+
+
+def _written(material: Material) -> Iterator[tuple[Form, Exercise | Variant, Movement]]:
+    """Every form with its movement and the record in which it is written."""
+    forms = forms_of(material.series.exercises)
+    for exercise in material.series.exercises.values():
+        owners: list[Exercise | Variant] = [exercise, *(v for v in exercise.variants if v.exercise is None)]
+        for owner in owners:
+            key = FormKey(exercise.id, owner.id if isinstance(owner, Variant) else None)
+            movement = movement_of(forms[key].poses)
+            if movement is not None:
+                yield forms[key], owner, movement
+
+
+def check_sound(material: Material) -> Iterator[Problem]:
+    """A hand that cannot reach, a limb through the floor, a figure that would fall over."""
+    for form, owner, movement in _written(material):
+        if owner.poses is None:
+            continue  # told where the poses are written
+        last = len(movement.figures) - 1
+        for index, figure in enumerate(movement.figures):
+            for trouble in troubles(figure):
+                yield _unsound(form, owner, trouble, 0 if last == 0 else index, last)
+
+
+def _unsound(form: Form, owner: Exercise | Variant, trouble: Trouble, index: int, last: int) -> Problem:
+    spot = _spot(owner, index, last, trouble.key)
+    side = _SIDES[trouble.side] if trouble.side is not None else ""
+    far = f"{trouble.amount:.0f} cm"
+    which = "the pose" if last == 0 else "the start" if index == 0 else "the finish"
+    if trouble.kind == "reach":
+        limb = "foot" if trouble.key == "step" else trouble.key.removesuffix("s")
+        message = f"in {which} of {form.name!r} the {side}{limb} misses the {trouble.what} by {far}"
+        advice = "change distance:, step:, lean: or knees:, or let it touch something nearer"
+        return found("problem", "out-of-reach", spot, message, advice)
+    if trouble.kind == "ground":
+        message = f"in {which} of {form.name!r} the {side}{trouble.what} is {far} below the floor"
+        return found("problem", "below-floor", spot, message, f"change {trouble.key}: so that it stays above")
+    message = (
+        f"in {which} of {form.name!r} the figure would fall {trouble.what}: "
+        f"its weight is {far} outside its support"
+    )
+    advice = "change shift:, weight: or step:, or let a hand hold on to something"
+    return found("warning", "would-fall", spot, message, advice)
+
+
+def _spot(owner: Exercise | Variant, index: int, last: int, key: str) -> Spot:
+    spot = owner.spot.at("poses")
+    if owner.poses is not None and owner.poses.held:
+        return spot.at("hold", key)
+    if index == 0:
+        return spot.at("start", key)
+    return spot.at("finish", key) if index == last else spot.at("through", index - 1, key)
+
+
+def check_demands(material: Material) -> Iterator[Problem]:
+    """Declared demands that the poses do not make, and demands of the poses that are not declared."""
+    for form, owner, movement in _written(material):
+        if owner.poses is None and not (isinstance(owner, Variant) and owner.demands is not None):
+            continue
+        derived = set(derived_demands(movement))
+        for word in sorted(derived - set(form.demands) - form.demands_kept.keys()):
+            message = f"the poses of {form.name!r} ask for {word}, which it does not declare"
+            advice = (
+                f"add {word} to its demands ({DEMANDS[word]}), correct its poses, "
+                f"or write demands_kept: {{{word}: why}}"
+            )
+            yield found("warning", "undeclared-demand", owner.spot.at("demands"), message, advice)
+        for word in sorted((set(form.demands) & RULES.keys()) - derived - form.demands_kept.keys()):
+            message = f"{form.name!r} declares {word}, but its poses do not ask for it"
+            advice = f"remove it, correct its poses, or write demands_kept: {{{word}: why}}"
+            yield found("warning", "needless-demand", owner.spot.at("demands"), message, advice)
+
+
+def check_ladder(material: Material) -> Iterator[Problem]:
+    """A regression that asks clearly more of a joint than its parent; a progression that asks less of all."""
+    forms = forms_of(material.series.exercises)
+    for form, owner, movement in _written(material):
+        parent = _parent(forms, form)
+        if parent is None or not isinstance(owner, Variant) or owner.poses is None:
+            continue
+        if form.pattern == "mobility":
+            continue  # what moves or stretches is not ranked by the load on joints
+        mine, theirs = hardest(movement), hardest(parent)
+        if form.change == "regression":
+            yield from _asks_more(form, owner, mine, theirs)
+        elif form.change == "progression" and _less_everywhere(mine, theirs):
+            message = f"the progression {form.name!r} asks less of every joint than the form it is made from"
+            advice = "call it a regression or a substitution, or correct its poses (a static estimate)"
+            yield found("warning", "easier-progression", owner.spot.at("change"), message, advice)
+
+
+def _parent(forms: Forms, form: Form) -> Movement | None:
+    return movement_of(forms[form.made_from].poses) if form.made_from is not None else None
+
+
+def _asks_more(form: Form, owner: Variant, mine: Asks, theirs: Asks) -> Iterator[Problem]:
+    for joint in JOINTS:
+        a, b = mine.moments[joint], theirs.moments[joint]
+        if a > _HARDER * b and b > 0 and a - b > 3 * FLOORS[joint]:
+            message = (
+                f"the regression {form.name!r} asks more of the {joint} than the form it is made from: "
+                f"about {a:.0f} against {b:.0f} N·m (a static estimate)"
+            )
+            advice = "call it a substitution, or correct its poses"
+            yield found("warning", "harder-regression", owner.spot.at("change"), message, advice)
+
+
+def _less_everywhere(mine: Asks, theirs: Asks) -> bool:
+    less = all(mine.moments[joint] < 0.8 * theirs.moments[joint] for joint in JOINTS)
+    clearly = any(theirs.moments[joint] - mine.moments[joint] > FLOORS[joint] for joint in JOINTS)
+    return less and clearly and mine.knee <= theirs.knee and mine.hands <= theirs.hands

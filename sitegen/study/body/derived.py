@@ -1,0 +1,353 @@
+"""Which demands follow from the poses of a form: the words of ``vocabulary.DEMANDS`` that geometry decides.
+
+Each rule is the sentence of that word put into angles and contacts. Where a threshold is published the
+rule names its source; the others are common practice, no source, as the vocabulary says. What geometry
+cannot decide (straining, speed) is never derived and never called wrong.
+"""
+
+import math
+from collections.abc import Callable, Mapping
+from dataclasses import replace
+
+from sitegen.model import Exercise, Variant
+from sitegen.study.body.figure import Arm, Figure, Leg
+from sitegen.study.body.forces import contacts, weight_of
+from sitegen.study.body.movement import Movement, movement_of
+from sitegen.study.body.things import THINGS, height_of
+from sitegen.study.body.vectors import Vec, angle, between, scale, sub
+from sitegen.study.forms import Form, FormKey
+from sitegen.vocabulary import DEMANDS
+
+Rule = Callable[[Movement], bool]
+
+OVERHEAD = 100.0
+"""Upper arm away from the trunk: work above shoulder height is elevation of more than 90 degrees (Fewster and
+Dickerson, position paper, Centre of Research Expertise for the Prevention of Musculoskeletal Disorders)."""
+LIFTED = 45.0
+HANGS = 20.0
+"""An arm within so many degrees of straight down hangs."""
+DEEP = 85.0
+"""Knee flexion of a half squat is about 80 to 100 degrees in squat reviews (Hartmann and others)."""
+ROUNDED = 20.0
+BENT = 30.0
+TURNED = 20.0
+LEANING = 0.1
+"""Share of the body's weight on hands or forearms."""
+STRIDE = 36.0
+ONE_SIDED = 0.8
+"""Share of the weight on one foot from which on it is most of it."""
+KNEE_HIGH = 50.0
+"""Height of the knee of the standard body, in centimetres: 0.285 of stature."""
+
+_FLOOR = (
+    *("half kneeling", "kneeling", "all fours", "knee plank", "side plank", "side lying"),
+    *("lying", "lying face down", "bridge"),
+)
+_NEAR_FLOOR = {"floor", "step"}
+"""Where the hands are as good as on the floor: the first stair is 18 cm high."""
+_LYING = ("lying", "lying face down", "side lying", "bridge")
+_HELD_BY_HAND = ("each hand", "right hand", "left hand", "both hands", "round the foot", "round the back")
+
+
+def with_derived_demands(exercise: Exercise, forms: Mapping[FormKey, Form]) -> Exercise:
+    """An exercise without declared demands, with those that follow from its poses.
+
+    Variants that declare their own, and what is made from these, stay as they are.
+    """
+    variants = {variant.id: variant for variant in exercise.variants}
+
+    def derives(variant: Variant | None) -> bool:
+        if variant is None:
+            return True
+        own = variant.demands is None and variant.exercise is None
+        return own and derives(variants.get(variant.of or ""))
+
+    def demands(form: Form) -> tuple[str, ...]:
+        movement = movement_of(form.poses)
+        return derived_demands(movement) if movement is not None else ()
+
+    return replace(
+        exercise,
+        demands=demands(forms[FormKey(exercise.id)]),
+        variants=tuple(
+            replace(v, demands=demands(forms[FormKey(exercise.id, v.id)])) if derives(v) else v
+            for v in exercise.variants
+        ),
+    )
+
+
+def derived_demands(movement: Movement) -> tuple[str, ...]:
+    """The demands that follow from a movement, in the order of the vocabulary."""
+    return tuple(word for word in DEMANDS if word in RULES and RULES[word](movement))
+
+
+def _jumps(movement: Movement) -> bool:
+    return any(f.pose.lift > 0 and f.pose.base != "seated" for f in movement.figures)
+
+
+def _overhead(movement: Movement) -> bool:
+    return any(_away(figure, arm) > OVERHEAD for figure in movement.figures for arm in figure.arms)
+
+
+def _away(figure: Figure, arm: Arm) -> float:
+    """Angle between an upper arm and the side of the trunk, in degrees."""
+    return angle(sub(arm.elbow, arm.shoulder), scale(figure.chest_frame.up, -1.0))
+
+
+def _shoulder_load(movement: Movement) -> bool:
+    if movement.start.pose.base in ("side plank", "side lying"):
+        return True
+    if len(movement.figures) == 1 and min(movement.start.pose.shoulders) < -40.0:
+        return True  # held at the end of its range
+    return any(_on_arms(f) >= LEANING or _lifts_load(f) for f in movement.figures)
+
+
+def _lifts_load(figure: Figure) -> bool:
+    """A weight in a hand whose arm is lifted; hanging arms, and elbows drawn back, do not count."""
+    for side in _sides_with_load(figure):
+        arm = figure.arms[side]
+        upper = sub(arm.elbow, arm.shoulder)
+        hangs = angle(upper, (0.0, -1.0, 0.0)) < HANGS
+        drawn = upper[0] * figure.chest_frame.front[0] + upper[1] * figure.chest_frame.front[1] < 0
+        aside = abs(upper[2]) > 0.5 * math.hypot(upper[0], upper[1])
+        if _away(figure, arm) > LIFTED and not hangs and (not drawn or aside):
+            return True
+    return False
+
+
+def _sides_with_load(figure: Figure) -> set[int]:
+    sides: set[int] = set()
+    for thing, where in figure.pose.holds.items():
+        if THINGS[thing].mass < 0.42:  # a broom handle is no weight; a tin is one
+            continue
+        sides |= {
+            "each hand": {0, 1},
+            "both hands": {0, 1},
+            "palms": {0, 1},
+            "forearms": {0, 1},
+            "right hand": {1},
+            "left hand": {0},
+        }.get(where, set())
+    return sides
+
+
+def _on_arms(figure: Figure) -> float:
+    """Share of the body's weight on the hands; what a towel or a wall takes is a pull or a push."""
+    if figure.pose.base == "hanging back":
+        return 0.0
+    forces = [c for c in contacts(figure) if c.part == "hand"]
+    return sum(math.hypot(c.force[0], c.force[1]) for c in forces) / weight_of(figure)
+
+
+def _kneels(movement: Movement) -> bool:
+    return any(leg.on_knee and leg.carries for figure in movement.figures for leg in figure.legs)
+
+
+def _on_floor(movement: Movement) -> bool:
+    for figure in movement.figures:
+        pose = figure.pose
+        on_bed = pose.seat == "bed" and pose.base in ("lying", "bridge")
+        if (pose.base in _FLOOR and not on_bed) or set(pose.hands) & _NEAR_FLOOR:
+            return True
+    return False
+
+
+def _deep(movement: Movement) -> bool:
+    up = any(figure.pose.base == "standing" for figure in movement.figures)
+    for figure in movement.figures:
+        base = figure.pose.base
+        if base == "seated" and up and height_of(figure.pose.seat) < 46.0:
+            return True
+        climbs = _steps(movement)
+        if base in ("standing", "back to the wall") and any(
+            _is_deep(leg) and not (climbs and figure.pose.feet[side] == "step")
+            for side, leg in enumerate(figure.legs)
+        ):
+            return True
+    return False
+
+
+def _is_deep(leg: Leg) -> bool:
+    return leg.carries and not leg.on_knee and leg.bend >= DEEP
+
+
+def _one_leg(movement: Movement) -> bool:
+    held = all(any(arm.on for arm in figure.arms) for figure in movement.figures)
+    if not held and (_walks_with_load(movement) or _climbs(movement)):
+        return True
+    return any(_balances(figure) for figure in movement.figures)
+
+
+def _climbs(movement: Movement) -> bool:
+    """From one foot on a step to both, or down from it: one leg does it."""
+    return _steps(movement) and any(
+        "floor" in figure.pose.feet and ({"step", "second step"} & set(figure.pose.feet))
+        for figure in movement.figures
+    )
+
+
+def _balances(figure: Figure) -> bool:
+    pose = figure.pose
+    if pose.base not in ("standing", "back to the wall"):
+        return False
+    held = any(arm.on for arm in figure.arms)
+    lifted = [side for side in (0, 1) if pose.feet[side] == "lifted"]
+    if len(lifted) == 1:
+        # A walking step lifts the foot low and soon sets it down.
+        leg = figure.legs[lifted[0]]
+        return pose.hips[lifted[0]] >= 70 or pose.hips[lifted[0]] <= 30 or leg.bend > 90
+    if pose.lift:
+        return False
+    apart = abs(figure.legs[0].ankle[0] - figure.legs[1].ankle[0])
+    share = max(_foot_shares(figure))
+    return not held and (apart >= STRIDE or (share >= ONE_SIDED and pose.feet.count("step") != 2))
+
+
+def _foot_shares(figure: Figure) -> tuple[float, float]:
+    forces = [c for c in contacts(figure) if c.part == "foot"]
+    total = sum(c.force[1] for c in forces) or 1.0
+    return (
+        sum(c.force[1] for c in forces if c.side == 0) / total,
+        sum(c.force[1] for c in forces if c.side == 1) / total,
+    )
+
+
+def _walks_with_load(movement: Movement) -> bool:
+    """Walking: the feet change places."""
+    a, b = movement.start, movement.finish
+    before = a.legs[1].ankle[0] - a.legs[0].ankle[0]
+    after = b.legs[1].ankle[0] - b.legs[0].ankle[0]
+    loaded = any(THINGS[thing].mass > 0.42 for thing in a.pose.holds)
+    return before * after < -100.0 and loaded and a.pose.base == "standing" and a.pose.feet == b.pose.feet
+
+
+def _rounds(movement: Movement) -> bool:
+    return any(figure.pose.round > ROUNDED for figure in movement.figures)
+
+
+def _stays_bent(movement: Movement) -> bool:
+    return all(_is_bent(figure) for figure in movement.figures)
+
+
+def _is_bent(figure: Figure) -> bool:
+    pose = figure.pose
+    if pose.base == "plank":  # a straight body that leans on the arms does not count
+        return min(pose.hips) > BENT
+    return pose.base == "standing" and pose.lean > BENT
+
+
+def _grips(movement: Movement) -> bool:
+    for figure in movement.figures:
+        for thing, where in figure.pose.holds.items():
+            if thing != "broom" and where in _HELD_BY_HAND:
+                return True
+            if "carrier" in thing and where == "chest":
+                return True
+    return False
+
+
+def _on_wrists(movement: Movement) -> bool:
+    for figure in movement.figures:
+        pressed = figure.pose.hands == ("together", "together")
+        palms = any(
+            c.part == "hand" and c.side is not None and _flat_palm(figure, c.side) for c in contacts(figure)
+        )
+        lying = figure.pose.base == "lying"
+        if lying and any(
+            thing.endswith("backpack") and where == "palms" for thing, where in figure.pose.holds.items()
+        ):
+            return True
+        if (pressed and (len(movement.figures) == 1 or lying)) or (
+            palms and figure.pose.base != "hanging back"
+        ):
+            return True
+    return False
+
+
+def _flat_palm(figure: Figure, side: int) -> bool:
+    arm = figure.arms[side]
+    return not arm.on_forearm and arm.on not in ("", "towel", "rail", "chair back", "door")
+
+
+def _lies(movement: Movement) -> bool:
+    return any(figure.pose.base in _LYING for figure in movement.figures)
+
+
+def _stands(movement: Movement) -> bool:
+    for figure in movement.figures:
+        pose = figure.pose
+        if pose.base in ("standing", "back to the wall", "hanging back", "dip"):
+            return True
+        if pose.base == "plank" and not set(pose.hands) & _NEAR_FLOOR:
+            return True
+    return False
+
+
+def _steps(movement: Movement) -> bool:
+    """A foot goes up onto a stair or down from it, or the balls of both stand on its edge."""
+    changes = len({figure.pose.feet for figure in movement.figures}) > 1
+    for figure in movement.figures:
+        on = [word in ("step", "second step") for word in figure.pose.feet]
+        if figure.pose.base != "standing" or not any(on):
+            continue
+        heels = any(leg.on_edge and abs(leg.tipped) > 5 for leg in figure.legs)
+        if heels or changes:
+            return True
+    return False
+
+
+def _twists(movement: Movement) -> bool:
+    turns = [figure.pose.turn for figure in movement.figures]
+    loaded = any(
+        thing != "broom" and (where in _HELD_BY_HAND or where in ("chest", "front"))
+        for figure in movement.figures
+        for thing, where in figure.pose.holds.items()
+    )
+    return loaded and max(map(abs, turns)) > TURNED
+
+
+def _lifts_low(movement: Movement) -> bool:
+    """A weight that hands hold below knee height while the trunk is bent forwards.
+
+    A carrier that hangs beside a seat was taken from the floor, or from a seat beside: not decided here.
+    """
+    for figure in movement.figures:
+        bent = figure.pose.base in ("standing", "seated") and figure.pose.lean > BENT
+        if bent and any(figure.arms[side].hand[1] < KNEE_HIGH - 3.0 for side in _sides_with_load(figure)):
+            return True
+    return False
+
+
+def _head_low(movement: Movement) -> bool:
+    for figure in movement.figures:
+        heart: Vec = between(figure.pelvis, figure.chest, 0.75)
+        if figure.pose.base not in (*_LYING, "side plank") and figure.head[1] < heart[1] - 4.0:
+            return True
+    return False
+
+
+def _leans(movement: Movement) -> bool:
+    return any(_on_arms(figure) > LEANING for figure in movement.figures)
+
+
+RULES: Mapping[str, Rule] = {
+    "jumping": _jumps,
+    "arms overhead": _overhead,
+    "shoulder load": _shoulder_load,
+    "kneeling": _kneels,
+    "getting to the floor": _on_floor,
+    "deep knee bend": _deep,
+    "balance on one leg": _one_leg,
+    "rounding the spine": _rounds,
+    "sustained bending": _stays_bent,
+    "grip": _grips,
+    "weight on the wrists": _on_wrists,
+    "lying flat": _lies,
+    "standing": _stands,
+    "stairs and steps": _steps,
+    "twisting under load": _twists,
+    "lifting from the floor": _lifts_low,
+    "head low": _head_low,
+    "leaning on the arms": _leans,
+}
+"""The words that geometry decides. Straining and speed are not among them."""

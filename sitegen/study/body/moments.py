@@ -1,0 +1,165 @@
+"""What a pose asks of the joints: shares of the weight and static moments, for the standard body.
+
+A moment is that of gravity and contact forces on the part of the body beyond the joint, in newton metres;
+of knees, hips and shoulders that of one side, the larger one. Muscles that work against each other, speed
+and momentum are not in it: it is an estimate for comparing forms, and no medical measure.
+"""
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+from math import acos, degrees
+
+from sitegen.study.body.balance import loads, segments
+from sitegen.study.body.figure import Figure
+from sitegen.study.body.forces import Contact, contacts
+from sitegen.study.body.movement import Movement
+from sitegen.study.body.placing import place
+from sitegen.study.body.pose import complete
+from sitegen.study.body.tables import GRAVITY, STANDARD
+from sitegen.study.body.vectors import Vec, add, between, cross, length, scale, sub
+
+JOINTS = ("knees", "hips", "back", "shoulders")
+"""In the order in which they are shown."""
+
+LOW_BACK = 0.2
+"""Where on the line from hip to shoulder the joint between the fourth and fifth lumbar vertebra is taken to
+be. Common practice, no source."""
+UPPER_TRUNK_MASS, UPPER_TRUNK_CENTRE = 0.355, 0.37
+"""Thorax and abdomen in Winter's table 4.1: 0.355 of body mass, centre of mass 0.63 from the top."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Asks:
+    """What one pose asks."""
+
+    hands: float
+    """Share of the body's weight that hands or forearms carry, 0 to 1."""
+    feet: float
+    seat: float
+    moments: dict[str, float]
+    """Newton metres by joint."""
+    knee: float
+    """Largest bend of a knee that carries, in degrees."""
+    trunk: float
+    """Inclination of the trunk from upright, in degrees."""
+
+
+Force = tuple[Vec, Vec]
+"""Where (cm) and how much (N)."""
+
+
+def asks_of(figure: Figure) -> Asks:
+    """The shares and moments of one pose."""
+    forces = contacts(figure)
+    pieces = [(name, side, at, mass) for name, side, mass, at in segments(figure)]
+    held = list(loads(figure))
+    knees, hips, shoulders = [], [], []
+    for side, (leg, arm) in enumerate(zip(figure.legs, figure.arms, strict=True)):
+        below = _weights(pieces, side, ("shank", "foot"))
+        sole = _of(forces, side, ("foot",))
+        kneels = _of(forces, side, ("knee",))
+        knees.append(moment(leg.knee, [*below, *sole, *(kneels if not leg.on_knee else ())]))
+        thigh = _weights(pieces, side, ("thigh", "shank", "foot"))
+        hips.append(moment(leg.hip, [*thigh, *sole, *kneels]))
+        hand = _hold(held, "right hand" if side else "left hand")
+        whole = _weights(pieces, side, ("upper_arm", "forearm", "hand"))
+        shoulders.append(moment(arm.shoulder, [*whole, *hand, *_of(forces, side, ("hand",))]))
+    body = STANDARD.weight
+    share = {
+        part: sum(c.force[1] for c in forces if c.part == part) / body for part in ("hand", "foot", "seat")
+    }
+    level = sum(length(c.force) for c in forces if c.part == "hand") / body
+    carrying = [leg.bend for side, leg in enumerate(figure.legs) if leg.carries and not leg.on_knee]
+    lean = sub(figure.chest, figure.pelvis)
+    return Asks(
+        hands=max(share["hand"], level),
+        feet=share["foot"],
+        seat=share["seat"],
+        moments={
+            "knees": max(knees),
+            "hips": max(hips),
+            "back": _back(figure, forces, pieces, held),
+            "shoulders": max(shoulders),
+        },
+        knee=max(carrying, default=0.0),
+        trunk=_inclination(lean),
+    )
+
+
+def hardest(movement: Movement) -> Asks:
+    """The largest of each figure over the poses of a movement."""
+    figures = [f for f in movement.figures if not f.pose.lift or f.pose.base == "seated"]
+    all_ = [asks_of(figure) for figure in (*figures, *_just_above_seat(movement))]
+    all_ = all_ or [asks_of(movement.start)]
+    return Asks(
+        hands=max(a.hands for a in all_),
+        feet=max(a.feet for a in all_),
+        seat=max(a.seat for a in all_),
+        moments={joint: max(a.moments[joint] for a in all_) for joint in JOINTS},
+        knee=max(a.knee for a in all_),
+        trunk=max(a.trunk for a in all_),
+    )
+
+
+def _just_above_seat(movement: Movement) -> list[Figure]:
+    """Sitting down from standing is hardest just before the seat is touched: a pose that nobody writes."""
+    seated = next((f for f in movement.figures if f.pose.base == "seated"), None)
+    if seated is None or not any(f.pose.base == "standing" for f in movement.figures):
+        return []
+    low, high, figure = 40.0, 130.0, seated
+    for _ in range(8):
+        knees = (low + high) / 2
+        lean = max(30.0, seated.pose.lean)
+        said = {"base": "standing", "knees": knees, "lean": lean, "holds": seated.pose.holds, "hands": "hips"}
+        figure = place(complete(said))
+        low, high = (knees, high) if figure.pelvis[1] > seated.pelvis[1] else (low, knees)
+    return [figure]
+
+
+def moment(joint: Vec, forces: Iterable[Force]) -> float:
+    """The size of the moment of forces about a joint, in newton metres."""
+    total: Vec = (0.0, 0.0, 0.0)
+    for at, force in forces:
+        total = add(total, cross(scale(sub(at, joint), 0.01), force))
+    return length(total)
+
+
+def _weights(
+    pieces: list[tuple[str, int | None, Vec, float]], side: int | None, names: tuple[str, ...]
+) -> list[Force]:
+    return [
+        (at, (0.0, -mass * GRAVITY, 0.0)) for name, of, at, mass in pieces if of == side and name in names
+    ]
+
+
+def _of(forces: list[Contact], side: int, parts: tuple[str, ...]) -> list[Force]:
+    return [(c.at, c.force) for c in forces if c.side == side and c.part in parts]
+
+
+def _hold(held: list[tuple[str, float, Vec]], where: str) -> list[Force]:
+    return [(at, (0.0, -mass * GRAVITY, 0.0)) for on, mass, at in held if on == where]
+
+
+def _back(
+    figure: Figure,
+    forces: list[Contact],
+    pieces: list[tuple[str, int | None, Vec, float]],
+    held: list[tuple[str, float, Vec]],
+) -> float:
+    """About the low back: everything above it. Where the back itself rests, there is nothing to say: 0."""
+    if figure.back_carries:
+        return 0.0
+    joint = between(figure.pelvis, figure.chest, LOW_BACK)
+    trunk = between(joint, figure.chest, UPPER_TRUNK_CENTRE)
+    above: list[Force] = [(trunk, (0.0, -UPPER_TRUNK_MASS * STANDARD.weight, 0.0))]
+    above += _weights(pieces, None, ("head",))
+    for side in (0, 1):
+        above += _weights(pieces, side, ("upper_arm", "forearm", "hand"))
+        above += _of(forces, side, ("hand",))
+    above += [(at, (0.0, -mass * GRAVITY, 0.0)) for _, mass, at in held]
+    return moment(joint, above)
+
+
+def _inclination(up: Vec) -> float:
+    size = length(up) or 1.0
+    return degrees(acos(max(-1.0, min(1.0, up[1] / size))))
