@@ -46,7 +46,7 @@ def effort_view(site: Site, episode: Episode) -> EffortView | None:
     lightest, heaviest = body_masses(site)
     return EffortView(
         work=", ".join(shown),
-        turns=phrases.minutes(time.your_turn) if time.your_turn.high else "",
+        turns=phrases.about(time.your_turn) if time.your_turn.high else "",
         kcal=rounded(session_kcal(site.details, site.forms, episode, time), site),
         lightest=lightest,
         heaviest=heaviest,

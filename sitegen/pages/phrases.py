@@ -11,6 +11,9 @@ from sitegen.pages.theme import plural
 from sitegen.study.span import Span
 from sitegen.study.vessels import in_two_pieces
 
+ABOUT_FROM, ABOUT_STEP = 600, 300
+"""Seconds: estimates of so long or longer are told in such steps (our choice)."""
+
 
 class Phrases:
     """Turns notation into words of the theme's strings. Results are kept: doses repeat."""
@@ -41,6 +44,8 @@ class Phrases:
 
     def _dose(self, dose: Dose, ways: bool) -> str:
         # Doses that differ only in whether sides are called ways are equal: the word is part of the memory.
+        if dose.sets:
+            return self._set_by_set(dose, ways)
         if dose.kind == "max":
             text = self._words.max
         elif dose.kind == "time":
@@ -54,6 +59,16 @@ class Phrases:
         if dose.reserve:
             text = f"{text}, {self._words.reserve.format(amount=self.number(*dose.reserve))}"
         return text
+
+    def _set_by_set(self, dose: Dose, ways: bool) -> str:
+        """``12, then 10, then 8 reps each side``; the unit once where every set is a plain count."""
+        then = self._words.then
+        if any(one.kind in ("max", "time") or one.parts or one.reserve for one in dose.sets):
+            return str(then.join(map(self.dose, dose.sets)))
+        amounts = then.join(self.number(one.low, one.high) for one in dose.sets)
+        text = self.counted(dose.measure, dose.sets[-1].high).replace("#", amounts)
+        each = self._words.each_way if ways else self._words.each_side
+        return str(each.format(amount=text)) if dose.per_side else text
 
     def change(self, change: DoseChange | None) -> str:
         """How a variant changes the dose; empty where it does not."""
@@ -83,6 +98,15 @@ class Phrases:
         """A span of seconds in whole minutes, at least one."""
         low, high = (max(1, round(end / 60)) for end in (span.low, span.high))
         return self._words.minutes.format(amount=self.number(low, high))
+
+    def about(self, span: Span) -> str:
+        """``about 40 min``, ``about 30–35 min``: a span of seconds no more exactly than it can be known.
+
+        From ten minutes on in steps of five, below in single ones.
+        """
+        step = ABOUT_STEP if span.high >= ABOUT_FROM else 60
+        low, high = (max(step, round(end / step) * step) // 60 for end in (span.low, span.high))
+        return self._words.about.format(amount=self.number(low, high))
 
     def tempo(self, tempo: Tempo | None) -> str:
         """``3-1-1-0``; empty for None."""

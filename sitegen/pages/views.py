@@ -242,14 +242,14 @@ class Views:
     def card(self, episode: Episode) -> EpisodeCard:
         """An episode as it stands in lists."""
         phrases = self.site.phrases
-        total = self.site.time_of(episode).seconds
+        total = self.site.time_of(episode).whole
         return EpisodeCard(
             slug=episode.slug,
             number=episode.number,
             title=episode.title,
             summary=markup(episode.summary),
             released=phrases.day(episode.released) if episode.released else "",
-            total=phrases.minutes(total) if total else "",
+            total=phrases.about(total) if total else "",
             poster=self._poster(episode),
             kit=tuple(piece.name for piece in self.kit(episode)),
         )

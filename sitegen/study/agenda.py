@@ -29,7 +29,7 @@ class Brief:
     slug: str
     title: str
     seconds: Span | None
-    """Video and your turns; None where the video's length is not known."""
+    """Setting up, video and your turns; None where the video's length is not known."""
     kit: tuple[str, ...]
     """Names of what to fetch, in the order it is needed."""
 
@@ -68,7 +68,7 @@ def brief_of(details: Details, forms: Forms, episode: Episode, time: SessionTime
         number=episode.number,
         slug=episode.slug,
         title=episode.title,
-        seconds=time.seconds,
+        seconds=time.whole,
         kit=tuple(details.kit[piece].name for piece in dict.fromkeys(kit)),
     )
 

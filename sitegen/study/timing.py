@@ -14,6 +14,8 @@ Where the content says nothing we assume (common practice, no source, unless nam
 - ``max``, and an item without any dose: 6 to 15 repetitions;
 - a step: 0.6 to 1 s (60 to 100 steps a minute); a metre: 0.8 to 1.6 s (an unhurried walk indoors, about
   two metres in three steps); a calm breath: 4 to 6 s;
+- setting up (fetching the kit, filling what is filled, clearing the floor): 2 to 5 minutes where a session
+  needs kit, else nothing;
 - the pause inside a split set such as ``8 + 7``: 5 to 15 s.
 """
 
@@ -24,7 +26,7 @@ from sitegen.model import Block, Details, Episode, Item
 from sitegen.notation import Dose, Duration
 from sitegen.notation.quantity import DISTANCES_CM
 from sitegen.study.forms import Forms, shown_form
-from sitegen.study.span import Span, total
+from sitegen.study.span import NOTHING, Span, total
 from sitegen.vocabulary import AMRAP, EMOM, INTERVALS, STRAIGHT
 
 MAX_REPS = Span(6, 15)
@@ -32,6 +34,7 @@ STEP_SECONDS = Span(0.6, 1)
 METRE_SECONDS = Span(0.8, 1.6)
 BREATH_SECONDS = Span(4, 6)
 SPLIT_PAUSE_SECONDS = Span(5, 15)
+SETTING_UP_SECONDS = Span(120, 300)
 REST_BETWEEN_SETS = {"strength": Duration(60, 60), "conditioning": Duration(30, 30)}
 """By kind of block, where the block says nothing."""
 
@@ -113,6 +116,13 @@ class SessionTime:
     """Seconds of all blocks for which the viewer pauses the video."""
     video: int | None
     """Seconds; None where the length is not known."""
+    setting_up: Span = NOTHING
+    """Seconds before it begins."""
+
+    @property
+    def whole(self) -> Span | None:
+        """All the time it takes at home, setting up included; None where the video's length is not known."""
+        return None if self.seconds is None else self.seconds + self.setting_up
 
     @property
     def seconds(self) -> Span | None:
@@ -129,7 +139,13 @@ def session_time(details: Details, forms: Forms, episode: Episode) -> SessionTim
         if block.your_turn is not None or episode.planned
     )
     video = episode.video.length if episode.video else None
-    return SessionTime(blocks=times, your_turn=total(turns), video=video)
+    kit = any(shown_form(forms, item).kit for block in episode.blocks for item in block.items)
+    return SessionTime(
+        blocks=times,
+        your_turn=total(turns),
+        video=video,
+        setting_up=SETTING_UP_SECONDS if kit else NOTHING,
+    )
 
 
 def block_time(details: Details, forms: Forms, block: Block) -> BlockTime:
@@ -288,7 +304,12 @@ def _between_sets(details: Details, block: Block, end: _End) -> float:
 def _set(details: Details, forms: Forms, block: Block, item: Item, end: _End) -> SetTime:
     if block.work and (block.format == INTERVALS or item.dose is None):
         return SetTime(end(block.work), 0.0)
-    return _dosed(details, forms, item, item.dose or Dose(kind="max"), end)
+    dose = item.dose or Dose(kind="max")
+    if not dose.sets:
+        return _dosed(details, forms, item, dose, end)
+    # A set of average length stands for each: all together come to the same.
+    sets = [_dosed(details, forms, item, one, end) for one in dose.sets]
+    return SetTime(sum(one.work for one in sets) / len(sets), sum(one.pause for one in sets) / len(sets))
 
 
 def _dosed(details: Details, forms: Forms, item: Item, dose: Dose, end: _End) -> SetTime:

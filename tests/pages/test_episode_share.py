@@ -11,7 +11,7 @@ My series, episode 1: First steps
 
 A short session to learn how the series works.
 
-Time: {time}, video and your turns together
+Time: {time}, setting up, video and your turns together
 
 Fetch first:
 - Sturdy chair (or a low table against a wall)
@@ -36,7 +36,7 @@ Hello,
 Episode 1 of My series is ready: First steps.
 A short session to learn how the series works.
 
-Time: {time}, video and your turns together
+Time: {time}, setting up, video and your turns together
 
 Fetch first:
 - Sturdy chair (or a low table against a wall)

@@ -44,7 +44,7 @@ def _session(site: Site, episode: Episode, *, out: bool) -> ScheduledSession:
         out=out,
         released=episode.released,
         coming="" if out or episode.released is None else site.phrases.day(episode.released),
-        time=site.phrases.minutes(brief.seconds) if brief.seconds else "",
+        time=site.phrases.about(brief.seconds) if brief.seconds else "",
         brief=brief,
         items=fact.items,
     )

@@ -118,11 +118,11 @@ def sheet_view(site: Site, views: Views, episode: Episode, spoken: str) -> Sheet
 def _time(site: Site, episode: Episode) -> str:
     words, phrases = site.theme.strings.sheet, site.phrases
     time = session_time(site.details, site.forms, episode)
-    turns = phrases.minutes(time.your_turn)
-    if time.seconds is None or time.video is None:
+    turns = phrases.about(time.your_turn)
+    if time.whole is None or time.video is None:
         return str(words.time_turns.format(turns=turns)) if time.your_turn.high else ""
     video = phrases.minutes(Span(time.video, time.video))
-    return str(words.time.format(total=phrases.minutes(time.seconds), video=video, turns=turns))
+    return str(words.time.format(total=phrases.about(time.whole), video=video, turns=turns))
 
 
 def _block(site: Site, views: Views, episode: Episode, index: int) -> SheetBlock:
