@@ -24,7 +24,7 @@ from sitegen.checks import (
 from sitegen.checks.material import Check, Material
 from sitegen.model import Details, Episode, Exercise, Series
 from sitegen.problems import Problem, in_order
-from sitegen.reading.reader import locate_all, read_content
+from sitegen.reading.reader import Content, locate_all, read_content
 
 CHECKS: tuple[Check, ...] = (
     video.check_length,
@@ -68,7 +68,11 @@ def check_content(folder: Path) -> list[Problem]:
 
     Raises ContentError where there is no series.
     """
-    content = read_content(folder)
+    return check_read(read_content(folder), folder)
+
+
+def check_read(content: Content, folder: Path) -> list[Problem]:
+    """The same for content that was read from the folder."""
     problems = list(content.problems)
     if content.series is not None and not any(p.severity == "problem" for p in problems):
         problems += warnings(Material(content.series, content.cues))

@@ -1,6 +1,9 @@
 """Look for problems (nothing can be built) and warnings (worth a thought) in the content."""
 
 import argparse
+import shutil
+import sys
+from pathlib import Path
 
 from sitegen.cli import OK, PROBLEMS
 from sitegen.commands.common import add_folders, content_folder, print_problems
@@ -9,17 +12,59 @@ from sitegen.commands.common import add_folders, content_folder, print_problems
 def add_arguments(parser: argparse.ArgumentParser) -> None:
     add_folders(parser, out=False)
     parser.add_argument("--json", action="store_true", help="print the problems as JSON, for other programs")
+    parser.add_argument(
+        "--tidy",
+        action="store_true",
+        help="first write what is written by habit (3 sets, RPE8, 30 secs) in the documented form; comments, "
+        "order and everything else in the files stay as they are",
+    )
 
 
 def run(arguments: argparse.Namespace) -> int:
-    from sitegen.checks import check_content
+    from sitegen.checks import check_read
     from sitegen.problems import ContentError
+    from sitegen.reading.reader import read_content
 
     folder = content_folder(arguments)
+    habits = 0
     try:
-        problems = check_content(folder)
+        if arguments.tidy:
+            _tidy(folder)
+        content = read_content(folder)
+        problems, habits = check_read(content, folder), content.habits
     except ContentError as error:
         problems = error.problems
     bad = any(p.severity == "problem" for p in problems)
     print_problems(problems, as_json=arguments.json, warnings_looked_for=not bad)
+    if habits:
+        values = "1 value is" if habits == 1 else f"{habits} values are"
+        print(f"{values} written by habit and understood; --tidy writes the documented form", file=sys.stderr)
     return PROBLEMS if bad else OK
+
+
+def _tidy(folder: Path) -> None:
+    """Rewrite every file with habits in it, and say what was changed."""
+    from sitegen.reading.folder import take_inventory
+    from sitegen.reading.tidying import tidied
+
+    for kind, file in take_inventory(folder).texts():
+        if kind == "pages":
+            continue
+        path = folder / file
+        before = path.read_bytes()
+        after, changes = tidied(kind, file, before)
+        if after != before:
+            _replace(path, after)
+        for change in changes:
+            print(f"{file}:{change.line}: {change.before} is now {change.after}", file=sys.stderr)
+
+
+def _replace(path: Path, data: bytes) -> None:
+    """Put new bytes in the place of a file: at any moment there is the old one or the new one."""
+    part = path.with_name(f".{path.name}.part")
+    try:
+        part.write_bytes(data)
+        shutil.copymode(path, part)
+        part.replace(path)
+    finally:
+        part.unlink(missing_ok=True)

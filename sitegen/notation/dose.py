@@ -2,6 +2,7 @@
 
 import math
 import re
+from collections.abc import Sequence
 from dataclasses import dataclass, field, replace
 
 from sitegen.notation.durations import Duration
@@ -17,6 +18,7 @@ _COUNT = re.compile(rf"{RANGE}(?: (?P<unit>reps?|repetitions?|steps?|breaths?))?
 _DISTANCE = re.compile(rf"{RANGE} ?(?P<unit>m|met(?:re|er)s?|ft|foot|feet|yd|yds|yards?)")
 _SPLIT = re.compile(r"\d+(?: ?\+ ?\d+)+")
 _SIDES = re.compile(r"(.*\S)(?: (?:each|per|a) (?P<word>side|leg|arm|hand|way)| ?/ ?side)")
+_THEN = re.compile(r", ?then ")
 _EXAMPLE = "write for example 8, 8-12, 8 each side, 30 s, 20 steps, 30 m, 8 + 7 or max, 2 in reserve"
 _CHANGE_EXAMPLE = "write for example same, half, -2, +10 s, or the new dose such as 6-8 or 20-30 s"
 _FACTORS = {"half": 0.5, "same": 1.0, "double": 2.0}
@@ -42,17 +44,50 @@ class Dose:
     """True where the two sides are directions, such as circles one way and the other: only a word."""
     reserve: tuple[int, int] | None = None
     """Repetitions to leave in reserve (low, high), where the dose itself says so."""
+    sets: tuple["Dose", ...] = ()
+    """The dose of each set where they differ: ladders, pyramids, drop sets. The other fields then give the
+    range over all sets."""
 
     @classmethod
     def parse(cls, text: str) -> "Dose":
         """Read a dose. Raises NotationError where the text is none."""
         written = tidy(text)
+        if _THEN.search(written):
+            return cls.of_sets([cls.parse(one) for one in _THEN.split(written)])
         main, comma, tail = written.partition(",")
         reserve = _parse_reserve(tail, text) if comma else None
         sides = _SIDES.fullmatch(main.strip())
         dose = _parse_amount(sides[1] if sides else main.strip(), text)
         ways = sides is not None and sides["word"] == "way"
         return replace(dose, per_side=sides is not None, ways=ways, reserve=reserve)
+
+    @classmethod
+    def of_sets(cls, doses: Sequence["Dose"]) -> "Dose":
+        """One dose from that of each set. Raises NotationError where they do not measure the same."""
+        first = doses[0]
+        if any(one.sets for one in doses):
+            raise NotationError("the dose of a set is a list itself", "write one dose for each set")
+        if len({(one.measure, one.per_side) for one in doses}) > 1:
+            raise NotationError(
+                "the doses of the sets measure different things",
+                "write each as a count, a time or a distance, all of them each side or none",
+            )
+        if len(set(doses)) == 1 and len(doses) == 1:
+            return first
+        counted = [one for one in doses if one.kind != "max"]
+        return cls(
+            kind="max" if len(counted) < len(doses) else first.kind,
+            low=min((one.low for one in counted), default=0) if len(counted) == len(doses) else 0,
+            high=max(one.high for one in counted) if len(counted) == len(doses) else 0,
+            unit=first.unit,
+            per_side=first.per_side,
+            ways=first.ways,
+            sets=tuple(doses),
+        )
+
+    def of_set(self, number: int) -> "Dose":
+        """What the set with that number (from 1) asks for; the last one's where there are fewer."""
+        return self.sets[min(number, len(self.sets)) - 1] if self.sets else self
 
     @property
     def sides(self) -> int:
@@ -65,6 +100,8 @@ class Dose:
         return "seconds" if self.kind == "time" else self.unit
 
     def __str__(self) -> str:
+        if self.sets:
+            return ", then ".join(map(str, self.sets))
         if self.kind == "max":
             amount = "max"
         elif self.kind == "time":
@@ -166,6 +203,8 @@ class DoseChange:
             return self.dose
         if self.amount == 1 and self.kind == "times":
             return dose
+        if dose.sets:
+            return Dose.of_sets([self.apply(one) for one in dose.sets])
         if dose.kind == "max" or (self.kind == "plus" and not self._fits(dose)):
             return dose
         low, high = self._changed(dose.low), self._changed(dose.high)

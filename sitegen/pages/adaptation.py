@@ -115,7 +115,8 @@ class Adaptation:
         """One form; what is empty is left out.
 
         ``dose`` is for reading; ``seconds`` is there for timed doses; ``one_side`` is the dose of one
-        side where it is done on both; ``without_kit`` where kit of the filmed form, and with it what
+        side where it is done on both; ``by_set`` has all three of each set where sets differ; and
+        ``without_kit`` where kit of the filmed form, and with it what
         is held, is put away.
         """
         form, phrases = version.form, self.site.phrases
@@ -129,6 +130,10 @@ class Adaptation:
         further: dict[str, Any] = {
             "seconds": timed_seconds(block, version.dose),
             "one_side": phrases.dose(one_side(version.dose)),
+            "by_set": [
+                [phrases.dose(one), phrases.dose(one_side(one)), timed_seconds(block, one)]
+                for one in (version.dose.sets if version.dose else ())
+            ],
             "without_kit": bool(set(filmed_kit) - set(form.kit)),
         }
         if not version.as_filmed:
@@ -143,7 +148,9 @@ class Adaptation:
 
 def one_side(dose: Dose | None) -> Dose | None:
     """The part of a dose that one side does; None where it is not done side by side."""
-    return replace(dose, per_side=False) if dose is not None and dose.per_side else None
+    if dose is None or not dose.per_side:
+        return None
+    return replace(dose, per_side=False, sets=tuple(replace(one, per_side=False) for one in dose.sets))
 
 
 def timed_seconds(block: Block, dose: Dose | None) -> int:

@@ -44,6 +44,8 @@ class Phrases:
 
     def _dose(self, dose: Dose, ways: bool) -> str:
         # Doses that differ only in whether sides are called ways are equal: the word is part of the memory.
+        if dose.sets:
+            return self._set_by_set(dose, ways)
         if dose.kind == "max":
             text = self._words.max
         elif dose.kind == "time":
@@ -57,6 +59,16 @@ class Phrases:
         if dose.reserve:
             text = f"{text}, {self._words.reserve.format(amount=self.number(*dose.reserve))}"
         return text
+
+    def _set_by_set(self, dose: Dose, ways: bool) -> str:
+        """``12, then 10, then 8 reps each side``; the unit once where every set is a plain count."""
+        then = self._words.then
+        if any(one.kind in ("max", "time") or one.parts or one.reserve for one in dose.sets):
+            return str(then.join(map(self.dose, dose.sets)))
+        amounts = then.join(self.number(one.low, one.high) for one in dose.sets)
+        text = self.counted(dose.measure, dose.sets[-1].high).replace("#", amounts)
+        each = self._words.each_way if ways else self._words.each_side
+        return str(each.format(amount=text)) if dose.per_side else text
 
     def change(self, change: DoseChange | None) -> str:
         """How a variant changes the dose; empty where it does not."""

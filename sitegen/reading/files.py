@@ -46,6 +46,8 @@ class FileResult(FoldingRecord):
     """Videos and pictures it names."""
     captions: str | None = None
     """The caption file it names."""
+    habits: int = 0
+    """How many of its values are written otherwise than documented."""
     value: Any
     """Fields by name; Details for ``series``, cues for ``captions``; None where not usable."""
 
@@ -74,6 +76,7 @@ def read_file(kind: str, file: str, data: bytes) -> FileResult:
         usable=usable,
         media=_media(kind, value) if usable else (),
         captions=value.get("captions") if usable and kind == "episodes" else None,
+        habits=len(reading.habits),
         value=value if usable else None,
     )
 

@@ -43,6 +43,8 @@ class Content:
     """Caption cues by file."""
     library: str
     """Fingerprint of what every episode may rest on: exercises, routines, series.yaml."""
+    habits: int = 0
+    """How many values are understood, but written otherwise than documented."""
 
 
 def read_series(folder: Path) -> Series:
@@ -79,6 +81,7 @@ def read_content(folder: Path, memory: Memory | None = None, jobs: int = 1) -> C
         problems=tuple(in_order(locate_all(problems, inventory.data))),
         cues=CueShelf(captions),
         library=linker.library,
+        habits=sum(result.habits for result in results),
     )
 
 

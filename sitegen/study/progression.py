@@ -95,10 +95,12 @@ def _point(episode: Episode, one: CountedItem) -> Point:
 
 
 def _amount(one: CountedItem) -> tuple[Span, str]:
+    """What a set comes to on average, both sides together, and its measure."""
     dose = dose_in(one.block, one.item)
-    if dose.kind == "max":
-        return MAX_REPS * dose.sides, "reps"
-    return Span(dose.low, dose.high) * dose.sides, dose.measure
+    sets = dose.sets or (dose,)
+    amounts = [MAX_REPS if set_.kind == "max" else Span(set_.low, set_.high) for set_ in sets]
+    low, high = (sum(ends) / len(sets) for ends in zip(*((a.low, a.high) for a in amounts), strict=True))
+    return Span(low, high) * dose.sides, "reps" if dose.kind == "max" else dose.measure
 
 
 def _together(one: Point, other: Point) -> Point:

@@ -69,6 +69,9 @@ def _effort_of(dose: Dose | None) -> Effort | None:
     """The effort a dose itself asks for; ``max`` without a reserve leaves none."""
     if dose is None:
         return None
+    if dose.sets:  # the hardest set decides
+        asked = [effort for effort in map(_effort_of, dose.sets) if effort is not None]
+        return min(asked, key=lambda effort: effort.low, default=None)
     if dose.reserve:
         return Effort("reserve", *dose.reserve)
     return Effort("reserve", 0, 0) if dose.kind == "max" else None

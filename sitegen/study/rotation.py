@@ -119,6 +119,8 @@ def _planned(doses: Sequence[Dose]) -> tuple[list[RotatedSet], float, bool]:
     """Sets, what is left over, and whether that is only the most there may be; beginning on the left."""
     if any(dose.per_side for dose in doses):
         return [_side_by_side(n, dose) for n, dose in enumerate(doses, 1)], 0, False
+    if len(set(doses)) > 1 and any(dose.kind == "max" or dose.low < dose.high for dose in doses):
+        return _each_by_itself(doses)
     if any(dose.kind == "max" for dose in doses):
         return _unknown(doses)
     if any(dose.parts for dose in doses):
@@ -174,6 +176,22 @@ def _ranges(doses: Sequence[Dose]) -> list[RotatedSet]:
             number=len(doses), stretches=(Stretch(LEFT, half), Stretch(RIGHT, half)), equal=True
         )
     return sets
+
+
+def _each_by_itself(doses: Sequence[Dose]) -> tuple[list[RotatedSet], float, bool]:
+    """Sets of different doses that are not known exactly: no set is as long as another, so each is shared."""
+    sets = []
+    for number, dose in enumerate(doses, 1):
+        if dose.kind == "max":
+            shared = RotatedSet(number=number, stretches=(Stretch(_hand(number - 1), None),), every=EVERY)
+        else:
+            half = Span(-(-dose.low // 2), max(1, dose.high // 2))
+            hands = (_hand(number - 1), OTHER[_hand(number - 1)])
+            stretches = tuple(Stretch(hand, half) for hand in hands)
+            shared = RotatedSet(number=number, stretches=stretches, equal=True)
+        sets.append(shared)
+    unknown = sum(dose.kind == "max" for dose in doses)
+    return sets, EVERY * unknown, unknown > 0
 
 
 def _exact(amounts: Sequence[float], divisible: bool) -> tuple[list[RotatedSet], float]:
@@ -277,7 +295,9 @@ def rotations(
         plans = [rotation([asked], item.load, first, open_end=True)]
     else:
         counts = range(max(1, int(sets.low)), int(sets.high) + 1)
-        plans = [rotation([asked] * count, item.load, first) for count in counts]
+        plans = [
+            rotation([asked.of_set(n) for n in range(1, count + 1)], item.load, first) for count in counts
+        ]
     return tuple(plan for plan in plans if plan is not None)
 
 

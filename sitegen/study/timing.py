@@ -304,7 +304,12 @@ def _between_sets(details: Details, block: Block, end: _End) -> float:
 def _set(details: Details, forms: Forms, block: Block, item: Item, end: _End) -> SetTime:
     if block.work and (block.format == INTERVALS or item.dose is None):
         return SetTime(end(block.work), 0.0)
-    return _dosed(details, forms, item, item.dose or Dose(kind="max"), end)
+    dose = item.dose or Dose(kind="max")
+    if not dose.sets:
+        return _dosed(details, forms, item, dose, end)
+    # A set of average length stands for each: all together come to the same.
+    sets = [_dosed(details, forms, item, one, end) for one in dose.sets]
+    return SetTime(sum(one.work for one in sets) / len(sets), sum(one.pause for one in sets) / len(sets))
 
 
 def _dosed(details: Details, forms: Forms, item: Item, dose: Dose, end: _End) -> SetTime:

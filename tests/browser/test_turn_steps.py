@@ -66,6 +66,11 @@ CASES: dict[str, tuple[dict[str, Any], list[dict[str, Any]], list[str]]] = {
         [REPS, REPS],
         ["1.0", "rest set 90 s -> 0", "2.0", "rest exercise 15 s -> 1", "1.1", "rest set 90 s -> 1", "2.1"],
     ),
+    "doses set by set have their own seconds": (
+        block("straight sets", sets=[2, 2]),
+        [TIMED | {"bySet": [["40 s", "", 40], ["20 s", "", 20]]}],
+        ["1.0 40 s", "rest set 90 s -> 0", "2.0 20 s"],
+    ),
     "a superset goes round by round": (
         block("superset", sets=[2, 2]),
         [REPS, REPS],

@@ -220,6 +220,19 @@ _doses = st.one_of(
 )
 
 
+_set_by_set = st.lists(
+    st.one_of(_splits, st.integers(1, 30).map(lambda n: Dose(kind="count", low=n, high=n))),
+    min_size=2,
+    max_size=6,
+).map(Dose.of_sets)
+
+
+@given(_set_by_set)
+def test_every_dose_set_by_set_survives_printing(dose: Dose) -> None:
+    assert Dose.parse(str(dose)) == dose
+    assert Dose.parse(str(dose)).of_set(1) == dose.of_set(1)
+
+
 @given(_doses)
 def test_every_dose_survives_printing(dose: Dose) -> None:
     assert Dose.parse(str(dose)) == dose

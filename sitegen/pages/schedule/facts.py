@@ -57,6 +57,6 @@ def _dose(site: Site, block: Block, item: Item) -> str:
     """``3 × 8 reps``; the dose alone where the format decides how often."""
     phrases = site.phrases
     dose = phrases.dose(item.dose) or (phrases.duration(block.work) if block.work else "")
-    if not dose or block.format in (AMRAP, EMOM):
+    if not dose or block.format in (AMRAP, EMOM) or (item.dose is not None and item.dose.sets):
         return dose
     return f"{phrases.count(block.sets)} × {dose}"

@@ -1,8 +1,10 @@
 """What episode and routine files may say."""
 
+from dataclasses import replace
 from typing import Any
 
 from sitegen.model import Item, Rest, Video
+from sitegen.notation import Count
 from sitegen.reading.schemas import keys_elsewhere
 from sitegen.reading.schemas.held import HELD
 from sitegen.reading.schemas.report import Wrong
@@ -13,7 +15,7 @@ from sitegen.reading.schemas.words import (
     CAUTIONS,
     CLOCK,
     COUNT,
-    DOSE,
+    DOSES,
     DURATION,
     EFFORT,
     FILE,
@@ -24,6 +26,7 @@ from sitegen.reading.schemas.words import (
     NAME,
     NUMBER,
     PICTURE,
+    REST_TIME,
     SILENCE,
     TEMPO,
     THE_EXERCISE,
@@ -34,10 +37,10 @@ from sitegen.vocabulary import AMRAP, EMOM, INTERVALS, ITEMS_OF_FORMAT
 REST = Record(
     "the rests",
     {
-        "between_exercises": Key(DURATION),
-        "between_sets": Key(DURATION),
-        "between_rounds": Key(DURATION, into="between_sets"),
-        "after": Key(DURATION, help="After the block"),
+        "between_exercises": Key(REST_TIME),
+        "between_sets": Key(REST_TIME),
+        "between_rounds": Key(REST_TIME, into="between_sets"),
+        "after": Key(REST_TIME, help="After the block"),
     },
     Rest,
     short="rest: {between_sets: {}}",
@@ -49,7 +52,7 @@ ITEM = Record(
         "exercise": Key(THE_EXERCISE, required=True, help="Id of an exercise"),
         "variant": Key(THE_VARIANT, help="The variant shown as the main form"),
         "at": Key(CLOCK, help="When it is shown in the video"),
-        "dose": Key(DOSE),
+        "dose": Key(DOSES, help="What one set asks for, or a list with the dose of each set"),
         "tempo": Key(TEMPO),
         "effort": Key(EFFORT),
         "load": Key(HELD, help="What is held, and in which piece of kit"),
@@ -86,7 +89,32 @@ def _block(**fields: Any) -> dict[str, Any]:
                     f"item {index + 1} ({item.exercise}) has no dose",
                     "add dose: 8-12",
                 )
-    return fields
+    return _settle_sets(fields)
+
+
+def _settle_sets(fields: dict[str, Any]) -> dict[str, Any]:
+    """Doses given set by set say how many sets there are; where all are the same, one says it."""
+    listed = [(index, item) for index, item in enumerate(fields["items"]) if item.dose and item.dose.sets]
+    if not listed:
+        return fields
+    if fields["format"] in (AMRAP, EMOM, INTERVALS):
+        message = f"doses set by set need counted sets, and a block of {fields['format']} has none"
+        raise Wrong("items", "clash", message, "write one dose for each item")
+    sets = fields.get("sets") or Count(*[len(listed[0][1].dose.sets)] * 2)
+    for index, item in listed:
+        given = len(item.dose.sets)
+        if (sets.low, sets.high) != (given, given):
+            message = (
+                f"item {index + 1} ({item.exercise}) has the doses of {given} sets, the block has {sets}"
+            )
+            raise Wrong("items", "wrong-number", message, f"write {sets} doses, or sets: {given}")
+    return fields | {"sets": sets, "items": tuple(map(_with_one_dose, fields["items"]))}
+
+
+def _with_one_dose(item: Item) -> Item:
+    """The item with one dose for all sets where they are the same."""
+    same = item.dose is not None and len(set(item.dose.sets)) == 1
+    return replace(item, dose=item.dose.sets[0]) if same and item.dose else item
 
 
 _BLOCK_KEYS = {
@@ -96,7 +124,7 @@ _BLOCK_KEYS = {
     "sets": Key(COUNT),
     "rounds": Key(COUNT, into="sets"),
     "rest": Key(REST),
-    "work": Key(DURATION, help="Work time of one interval"),
+    "work": Key(REST_TIME, help="Work time of one interval"),
     "time": Key(DURATION, help="Time cap, or length of every-minute work"),
     "note": Key(Text(600)),
     "items": Key(ListOf(ITEM, least=1, most=40), required=True),

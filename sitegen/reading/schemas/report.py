@@ -5,7 +5,7 @@ from enum import Enum
 from typing import Final
 
 from sitegen.problems import Problem
-from sitegen.reading.source import Node, place
+from sitegen.reading.source import Node, ScalarNode, place
 from sitegen.reading.textfile import text_lines
 
 
@@ -41,6 +41,8 @@ class Reading:
     data: bytes = b""
     """The file's bytes: what stands behind a value, such as a comment, is looked up in them."""
     problems: list[Problem] = field(default_factory=list)
+    habits: list[tuple[Path, ScalarNode, str]] = field(default_factory=list)
+    """Values that are written by habit: their path, node and documented form."""
     _lines: list[str] | None = None
     _suggested: int = 0
 

@@ -5,6 +5,7 @@ from functools import lru_cache
 from typing import Any, ClassVar
 
 from sitegen.notation import NotationError
+from sitegen.notation.habits import Habit
 from sitegen.reading.schemas.report import BAD, Path, Reading, name_of
 from sitegen.reading.schemas.shape import Shape
 from sitegen.reading.source import Node, ScalarNode, SequenceNode
@@ -17,6 +18,13 @@ class Scalar(Shape):
     def parse(self, text: str) -> Any:
         """The value of the characters. Raises NotationError."""
         raise NotImplementedError
+
+    def usual(self, text: str) -> str | None:
+        """The documented form of a text that ``parse`` does not read, where it is a habit of the trade.
+
+        Raises NotationError where it can be read in two ways.
+        """
+        return None
 
     def read(self, node: Node, reading: Reading, path: Path) -> Any:
         if not isinstance(node, ScalarNode):
@@ -31,9 +39,26 @@ class Scalar(Shape):
         try:
             return self.parse(node.value)
         except NotationError as error:
-            what, instead = _about_quotes(node.value) or (error.what, error.instead)
-            reading.report(node, "malformed", f"{name_of(path)}: {what}", instead)
-            return BAD
+            return self._by_habit(node, error, reading, path)
+
+    def _by_habit(self, node: ScalarNode, error: NotationError, reading: Reading, path: Path) -> Any:
+        """The value of what is written by habit; otherwise the problem is reported."""
+        usual = None
+        try:
+            usual = self.usual(node.value)
+        except NotationError as asking:  # it can be read in two ways
+            error = asking
+        if usual is not None:
+            try:
+                value = self.parse(usual)
+            except NotationError:  # the habit holds something else that is wrong: tell of what was written
+                pass
+            else:
+                reading.habits.append((path, node, usual))
+                return value
+        what, instead = _about_quotes(node.value) or (error.what, error.instead)
+        reading.report(node, "malformed", f"{name_of(path)}: {what}", instead)
+        return BAD
 
 
 _CURLY = "“”„‟‘’‚‛«»"
@@ -51,13 +76,24 @@ class Short(Scalar):
     """A short form of the notation package, such as a dose."""
 
     def __init__(
-        self, says: str, parse: Callable[[str], Any], pattern_example: str, *, number: bool = False
+        self,
+        says: str,
+        parse: Callable[[str], Any],
+        pattern_example: str,
+        *,
+        number: bool = False,
+        habit: Habit | None = None,
     ) -> None:
+        """``habit`` gives the documented form of what ``parse`` does not read, where there is one."""
         self.says = says
         # Doses and rests repeat over a series; the parsed values are immutable.
         self.parse = lru_cache(maxsize=4096)(parse)  # type: ignore[method-assign]
         self._example = pattern_example
         self._number = number
+        self._habit = habit
+
+    def usual(self, text: str) -> str | None:
+        return self._habit(text) if self._habit else None
 
     def schema(self) -> dict[str, Any]:
         kinds = ["string", "integer"] if self._number else "string"
@@ -137,11 +173,13 @@ class Choice(Scalar):
         if text in self._known:
             return text
         meant = self._meant(text)
-        if len(meant) == 1:
-            return meant[0]
         advice = which(meant) if meant else self.instead.get(text.strip().lower())
         advice = advice or nearest_or_all(text, self.words)
         raise NotationError(f"{text!r} is not {self._what}", advice)
+
+    def usual(self, text: str) -> str | None:
+        meant = self._meant(text)
+        return meant[0] if len(meant) == 1 else None
 
     def _meant(self, text: str) -> Sequence[str]:
         """The words that other capitals or a common name of the trade stand for."""

@@ -14,11 +14,11 @@ from sitegen.reading.schemas.texts import Day, Email, Ident, Text, TimeZone, Web
 from sitegen.reading.schemas.words import (
     CAUTIONS,
     DEMAND,
-    DURATION,
     LINE,
     LONG_TEXT,
     NAME,
     QUANTITY,
+    REST_TIME,
     SILENCE,
     TEMPO,
 )
@@ -232,7 +232,7 @@ SERIES = Record(
         "cautions": Key(CAUTIONS),
         "stop_if": Key(ListOf(LINE, most=30)),
         "tempo": Key(TEMPO),
-        "changeover": Key(DURATION),
+        "changeover": Key(REST_TIME),
         "body_mass": Key(
             Record(
                 "a range of body mass",

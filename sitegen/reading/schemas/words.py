@@ -1,7 +1,19 @@
 """The scalar shapes that several kinds of content file share."""
 
 from sitegen.model import Caution, Fault, Picture
-from sitegen.notation import Count, Dose, DoseChange, Duration, Effort, Load, Quantity, Tempo, parse_clock
+from sitegen.notation import (
+    Count,
+    Dose,
+    DoseChange,
+    Duration,
+    Effort,
+    Load,
+    Quantity,
+    Tempo,
+    habits,
+    parse_clock,
+)
+from sitegen.reading.schemas.doses import DoseOfSets
 from sitegen.reading.schemas.scalars import Choice, Short, Whole
 from sitegen.reading.schemas.shapes import Either, Key, ListOf, MapOf, Record
 from sitegen.reading.schemas.texts import DemandWord, FilePath, Ident, Reference, Text
@@ -18,14 +30,16 @@ THE_KIT = Reference("a piece of kit")
 FILE = FilePath()
 
 CLOCK = Short("a clock time such as 2:05", parse_clock, "2:05", number=True)
-DURATION = Short("a length of time such as 60-90 s", Duration.parse, "60-90 s")
-DOSE = Short("a dose such as 8-12", Dose.parse, "8 each side", number=True)
+DURATION = Short("a length of time such as 60-90 s", Duration.parse, "60-90 s", habit=habits.duration)
+REST_TIME = Short("a length of time such as 60-90 s", Duration.parse, "60-90 s", habit=habits.rest)
+DOSE = Short("a dose such as 8-12", Dose.parse, "8 each side", number=True, habit=habits.dose)
 DOSE_CHANGE = Short("a change of dose such as half", DoseChange.parse, "half", number=True)
-COUNT = Short("a number of sets such as 3 or 2-3", Count.parse, "3", number=True)
-TEMPO = Short("a tempo such as 3-1-1-0", Tempo.parse, "3-1-1-0")
-EFFORT = Short("an effort such as RPE 7 or 2 in reserve", Effort.parse, "2 in reserve")
-LOAD = Short("a load such as 5 l water", Load.parse, "2 x 5 l water")
-QUANTITY = Short("an amount such as 20 cm", Quantity.parse, "20 cm")
+COUNT = Short("a number of sets such as 3 or 2-3", Count.parse, "3", number=True, habit=habits.count)
+TEMPO = Short("a tempo such as 3-1-1-0", Tempo.parse, "3-1-1-0", habit=habits.tempo)
+EFFORT = Short("an effort such as RPE 7 or 2 in reserve", Effort.parse, "2 in reserve", habit=habits.effort)
+DOSES = DoseOfSets(DOSE)
+LOAD = Short("a load such as 5 l water", Load.parse, "2 x 5 l water", habit=habits.load)
+QUANTITY = Short("an amount such as 20 cm", Quantity.parse, "20 cm", habit=habits.quantity)
 
 DEMAND = DemandWord()
 PATTERN = Choice("a movement pattern", PATTERNS, "patterns")

@@ -1,8 +1,10 @@
 /* A block's your turn as a list of steps, from the page's data alone: no page, no clock.
 
    TurnSteps.build(block, items) -> [step, ...]
+   TurnSteps.ofSet(item, set) -> what that set asks for, where it is not the same for all
      block  as in the page's episode-data (see sitegen/pages/episode/turns.py)
-     items  one for each item: {seconds, sides, heavy, skip}; skip leaves it out
+     items  one for each item: {seconds, sides, heavy, skip, bySet}; skip leaves it out; bySet has for each
+            set its dose, that of one side, and its seconds, where sets differ
 
    A step is one of
      {kind: "work", id, item, set, of, maybe, side, seconds, auto, heavy}   seconds 0: counted, not timed
@@ -27,13 +29,17 @@
     return { hand: side === "right" ? otherHand(begins) : begins, swap: side ? 0 : swap, words: side ? "" : words };
   };
 
+  /* What a set asks for, where it is not the same for all. */
+  const ofSet = (item, set) => item.bySet && item.bySet[Math.min(set, item.bySet.length) - 1];
+
   const oneSet = (block, items, index, set) => {
     const item = items[index];
+    const seconds = (ofSet(item, set) || [])[2] ?? item.seconds ?? 0;
     const [fewest, most] = block.sets;
     const sides = item.sides === 2 ? SIDES : [""];
     return sides.flatMap((side, n) => [
       // Timed sides need a moment to change over; counted ones are ended by the viewer anyway.
-      ...(n && item.seconds ? rest("side", block.side, index) : []),
+      ...(n && seconds ? rest("side", block.side, index) : []),
       {
         kind: "work",
         id: [set, index, ...(side ? [side] : [])].join("."),
@@ -42,7 +48,7 @@
         of: most,
         maybe: set > fewest,
         side,
-        seconds: item.seconds || 0,
+        seconds,
         auto: true,
         heavy: heavyOf(item, set, side),
       },
@@ -88,5 +94,5 @@
     return steps.length ? [...steps, ...rest("after", [block.after, block.after], null)] : [];
   };
 
-  window.TurnSteps = { build };
+  window.TurnSteps = { build, ofSet };
 })();

@@ -41,7 +41,10 @@
       after: words.after,
     })[step.why];
 
-    const doseOf = (item, side) => (side ? `${item.oneSide} · ${words[side]}` : item.dose);
+    const doseOf = (item, { set, side }) => {
+      const [dose, oneSide] = window.TurnSteps.ofSet(item, set) || [item.dose, item.oneSide];
+      return side ? `${oneSide} · ${words[side]}` : dose;
+    };
 
     const heavyOf = (heavy) => {
       if (!heavy) return "";
@@ -64,7 +67,7 @@
       return {
         count: countOf(block, step),
         name: item.name,
-        dose: doseOf(item, step.side),
+        dose: doseOf(item, step),
         load: item.load,
         heavy: heavyOf(step.heavy),
         why: item.instead ? fill(words.instead, { name: item.instead }) : "",

@@ -36,6 +36,7 @@
       oneSide: form.one_side,
       sides: form.one_side ? 2 : 1,
       seconds: form.seconds,
+      bySet: form.by_set,
       load: held ? held.load : "",
       heavy: held && held.heavy.length ? held.heavy : null,
       instead: form === filmed ? "" : filmed.name,

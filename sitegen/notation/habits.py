@@ -1,0 +1,249 @@
+"""What trainers write by habit, and the documented form of the same.
+
+Each function of :data:`HABITS` takes a text that its short form does not read and gives the documented
+text, or None where it knows no such habit. A text that can be read in two ways raises NotationError with
+both. The habits are common practice, no source, unless one is named.
+"""
+
+import re
+from collections.abc import Callable, Mapping
+
+from sitegen.notation.errors import NotationError
+from sitegen.notation.text import tidy
+
+Habit = Callable[[str], str | None]
+
+_NUMBER = r"\d+(?:\.\d+)?"
+_WHOLE_RANGE = r"\d+(?:-\d+)?"
+_SIDE_WORD = r"(?:side|leg|arm|hand|way|foot)"
+_SIDES = re.compile(
+    rf"(?P<amount>.*\S)(?:(?<!e) ?/ ?(?:{_SIDE_WORD}|s|l)| (?:each|ea\.?|per|a|every|both) {_SIDE_WORD}s?"
+    r"| ?(?:each|ea\.?|e/s|p/s|l ?[/+&] ?r))"
+)
+_SECONDS = re.compile(rf"(?P<low>{_WHOLE_RANGE}) ?(?:\"|''|secs?\.?|seconds?|s)(?: ?(?:hold|holds))?")
+_MINUTES = re.compile(rf"(?P<low>{_WHOLE_RANGE}) ?(?:'|mins?\.?|minutes?|m(?=in))")
+_MINUTES_SECONDS = re.compile(r"(?P<min>\d+) ?(?:'|m(?:ins?)?) ?(?P<s>\d{1,2}) ?(?:\"|''|s(?:ecs?)?)?")
+
+
+def _plain(text: str) -> str:
+    """Lower case, one kind of dash and quote, ``to`` between numbers a dash, a decimal comma a point."""
+    plain = tidy(text).translate(str.maketrans("’′″”“", '\'\'"""'))
+    if match := re.search(r"\b(\d{1,3}),(\d{3})\b(?!,)", plain):
+        whole, point = f"{match[1]}{match[2]}", f"{match[1]}.{match[2]}".rstrip("0").rstrip(".")
+        what = f"'{match[1]},{match[2]}' in {text!r} can be read in two ways"
+        raise NotationError(what, f"write {whole} or {point}, without a comma")
+    plain = re.sub(r"(?<=\d),(?=\d)", ".", plain)
+    return re.sub(r"(?<=\d) ?(?:to|until|till|~|\.\.) ?(?=\d)", "-", plain)
+
+
+def _both(text: str, first: str, said: str, second: str, or_said: str) -> NotationError:
+    """The error that asks which of two readings is meant."""
+    advice = f"write {first} for {said}, or {second} for {or_said}"
+    return NotationError(f"{text!r} can be read in two ways", advice)
+
+
+def duration(text: str, *, plain_is_seconds: bool = False) -> str | None:
+    """``45 secs``, ``30"``, ``1'30"``; ``90`` where a plain number can only be seconds."""
+    plain = _plain(text)
+    if match := _MINUTES_SECONDS.fullmatch(plain):
+        return f"{match['min']} min {int(match['s'])} s" if int(match["s"]) else f"{match['min']} min"
+    if match := _SECONDS.fullmatch(plain):
+        return f"{match['low']} s"
+    if match := _MINUTES.fullmatch(plain):
+        return f"{match['low']} min"
+    if re.fullmatch(r"(?:no|zero)(?: rest)?|0 ?s(?:ecs?)?|-", plain):
+        return "none"
+    if re.fullmatch(_WHOLE_RANGE, plain):
+        if not plain_is_seconds or int(plain.split("-")[0]) < _FEWEST_SECONDS:
+            raise _both(text, f"{plain} s", "seconds", f"{plain} min", "minutes")
+        return f"{plain} s"
+    return None
+
+
+_FEWEST_SECONDS = 10
+"""A rest or a work time of a plain number smaller than this may be meant in minutes."""
+
+
+def rest(text: str) -> str | None:
+    """A rest or work time: a plain number of ten or more is seconds."""
+    return duration(text, plain_is_seconds=True)
+
+
+def dose(text: str) -> str | None:
+    """``8 to 12``, ``10 each``, ``10 L/R``, ``30 s hold``, ``AMRAP``, ``3x10``, ``12/10/8``."""
+    plain = _plain(text)
+    _ask_about_dose(text, plain)
+    if match := re.fullmatch(rf"(\d{{1,2}}) ?(?:x|sets? of|rounds? of|times) ?({_WHOLE_RANGE}\b.*)", plain):
+        one = dose(match[2]) or match[2]
+        return ", then ".join([one] * int(match[1])) if 1 < int(match[1]) <= _MOST_SETS else None
+    if re.fullmatch(
+        rf"{_WHOLE_RANGE}(?: ?/ ?{_WHOLE_RANGE}){{2,}}|{_WHOLE_RANGE}(?:, ?{_WHOLE_RANGE})+", plain
+    ):
+        return ", then ".join(re.split(r" ?[/,] ?", plain))
+    if match := _SIDES.fullmatch(plain):
+        amount = match["amount"].strip()
+        return f"{dose(amount) or amount} each side"
+    if re.fullmatch(r"amrap|as many as possible|as many (?:reps )?as you can|max reps|max\.?|maximum", plain):
+        return "max"
+    if match := re.fullmatch(
+        r"max(?:imum)?(?: reps)? ?[,(]? ?(?:leave|leaving|with)? ?(\d+(?:-\d+)?) (?:rir|left)\)?", plain
+    ):
+        return f"max, {match[1]} in reserve"
+    if match := re.fullmatch(rf"({_WHOLE_RANGE}) ?(?:x|r|rep|reps|repetitions|times)\.?", plain):
+        return match[1]
+    if match := re.fullmatch(rf"x ?({_WHOLE_RANGE})", plain):
+        return match[1]
+    if match := re.fullmatch(rf"(?:hold|for) (?:for )?({_WHOLE_RANGE}.*)", plain):
+        return dose(match[1]) or match[1]
+    if match := re.fullmatch(rf"({_WHOLE_RANGE}) ?(?:paces|strides)", plain):
+        return f"{match[1]} steps"
+    if re.fullmatch(_WHOLE_RANGE, plain):
+        return plain
+    return None if re.fullmatch(r"\d+", plain) else _timed(text)
+
+
+_MOST_SETS = 12
+"""More sets than that are a slip: 30x10."""
+
+
+def _timed(text: str) -> str | None:
+    plain = _plain(text)
+    return None if re.fullmatch(_WHOLE_RANGE, plain) else duration(text)
+
+
+def _ask_about_dose(text: str, plain: str) -> None:
+    """Ask where a dose has two readings."""
+    if re.fullmatch(r"(?:to |until )?(?:failure|fail|exhaustion)", plain):
+        raise _both(
+            text, "max", "as many as can be done well", "max, 0 in reserve", "until no more is possible"
+        )
+    if match := re.fullmatch(r"(\d+) ?(?:\+|or more|plus|min(?:imum)?)", plain):
+        low = int(match[1])
+        more = "max, 2 in reserve"
+        raise _both(text, f"{low}-{low + low // 2}", "a range", more, "as many as can be done well")
+    if match := re.fullmatch(r"amrap (\d+)", plain):
+        raise NotationError(
+            f"{text!r} can be read in several ways",
+            f"write max for as many as can be done well, or {match[1]} s for a time; for rounds write in the "
+            f"block format: as many rounds as possible and time: {match[1]} min",
+        )
+    if match := re.fullmatch(r"(\d+)((?:-\d+){2,})", plain):
+        numbers = [match[1], *match[2].strip("-").split("-")]
+        listed, split = ", ".join(numbers), " + ".join(numbers)
+        sets = f"{', '.join(numbers[:-1])} and {numbers[-1]}"
+        raise _both(
+            text,
+            f"[{listed}]",
+            f"{len(numbers)} sets of {sets}",
+            split,
+            f"one set in {len(numbers)} parts",
+        )
+    if match := re.fullmatch(r"(\d+) ?(?:alternating|alternate|alt\.?|total)", plain):
+        count = int(match[1])
+        half = f"{count // 2} each side"
+        if "total" in plain:
+            raise _both(text, half, f"{count} in all", match[1], "one side only")
+        raise _both(
+            text, half, f"{count} in all, side by side", f"{count} each side", "as many on either side"
+        )
+
+
+def effort(text: str) -> str | None:
+    """``RPE8``, ``RPE 8.5``, ``8/10``, ``@8``, ``2 RIR``, ``2 left``."""
+    plain = _plain(text)
+    if match := re.fullmatch(r"(?:rpe|@|effort) ?[:=@]? ?(\d+(?:\.5)?)(?: ?- ?(\d+))?(?: ?/ ?10)?", plain):
+        return _rpe(match[1], match[2])
+    if match := re.fullmatch(r"(\d+(?:\.5)?)(?: ?- ?(\d+))? ?(?:/ ?10|out of 10|of 10)(?: rpe)?", plain):
+        return _rpe(match[1], match[2])
+    if match := re.fullmatch(
+        rf"({_WHOLE_RANGE}) ?(?:rir|(?:reps? )?(?:left|spare|in the tank|short of failure))", plain
+    ):
+        return f"{match[1]} in reserve"
+    if match := re.fullmatch(rf"rir ?[:=]? ?({_WHOLE_RANGE})", plain):
+        return f"{match[1]} in reserve"
+    if match := re.fullmatch(_WHOLE_RANGE, plain):
+        raise _both(text, f"RPE {plain}", "how hard it feels", f"{plain} in reserve", "repetitions left over")
+    return None
+
+
+def _rpe(low: str, high: str | None) -> str:
+    """Half a point lies between two: ``8.5`` is 8 to 9 (as in the scale of Zourdos and others 2016, from
+    memory: "could do one more, maybe two")."""
+    if low.endswith(".5") and high is None:
+        whole = int(float(low))
+        return f"RPE {whole}-{whole + 1}"
+    return f"RPE {low}-{high}" if high else f"RPE {low}"
+
+
+def tempo(text: str) -> str | None:
+    """``3010``, ``30X0``, ``3/1/1/0``; three counts have no pause at the top."""
+    plain = re.sub(r"^tempo ?:? ?", "", _plain(text))
+    if match := re.fullmatch(r"(\d)(\d)(\d|x)(\d)", plain):
+        return "-".join(match.groups())
+    if match := re.fullmatch(r"(\d{1,2})[ /:.,]+(\d{1,2})[ /:.,]+(\d{1,2}|x)[ /:.,]+(\d{1,2})", plain):
+        return "-".join(match.groups())
+    if match := re.fullmatch(r"(\d{1,2})[ /:.,-]+(\d{1,2})[ /:.,-]+(\d{1,2}|x)|(\d)(\d)(\d|x)", plain):
+        return "-".join([*(part for part in match.groups() if part), "0"])
+    return None
+
+
+def load(text: str) -> str | None:
+    """``12,5 kg``, ``12 kgs``, ``5 l of water``, ``5 kg each hand``; ``8 kg sand`` is a mass."""
+    plain = _plain(text)
+    if re.fullmatch(r"(?:body ?weight|bw|none|no load|empty|-)", plain):
+        raise NotationError(f"{text!r} is no load", "leave load: out where nothing is held")
+    if match := re.fullmatch(
+        r"(?:2 ?x ?)?(.+?)(?: (?:each|per|in each|a) (?:hand|side|arm)| ?/ ?hand| each| ea\.?)", plain
+    ):
+        return f"2 x {load(match[1]) or match[1]}"
+    if match := re.fullmatch(r"(.+?) ?x ?2", plain):
+        return f"2 x {load(match[1]) or match[1]}"
+    if match := re.fullmatch(r"(?:2|two|a pair of) ?(?:x|of) ?(.+)", plain):
+        return f"2 x {load(match[1]) or match[1]}"
+    if " + " in plain or re.search(r"\d.* (?:and|&) \d", plain):
+        parts = re.split(r" ?\+ ?| (?:and|&) ", plain)
+        return " + ".join(load(part) or part for part in parts)
+    match = re.fullmatch(rf"({_NUMBER}) ?([a-z]+(?: gal)?)\.?(?: (?:of )?([a-z]+))?", plain)
+    if not match:
+        return None
+    unit, fill = _UNITS.get(match[2], match[2]), match[3]
+    if unit in ("kg", "g", "lb"):
+        fill = None  # a mass is a mass, whatever it is of
+    return f"{match[1]} {unit}" + (f" {fill}" if fill else "")
+
+
+_UNITS: Mapping[str, str] = {
+    **dict.fromkeys(("kgs", "kilo", "kilos", "kilogram", "kilograms", "kilogramme", "kilogrammes"), "kg"),
+    **dict.fromkeys(("gram", "grams", "gr", "grs"), "g"),
+    **dict.fromkeys(("lbs", "pound", "pounds"), "lb"),
+    **dict.fromkeys(("litre", "litres", "liter", "liters", "ltr", "ltrs", "lt"), "l"),
+}
+
+
+def quantity(text: str) -> str | None:
+    """``12,5 kg``, ``20 cms``."""
+    found = re.fullmatch(rf"({_NUMBER}) ?([a-z]+)\.?", _plain(text))
+    if not found:
+        return None
+    unit = _UNITS.get(found[2]) or (found[2].removesuffix("s") if found[2] != "s" else found[2])
+    return f"{found[1]} {unit}"
+
+
+def count(text: str) -> str | None:
+    """``3 sets``, ``3x``, ``2 to 3``."""
+    plain = _plain(text)
+    found = re.fullmatch(rf"(?:x ?)?({_WHOLE_RANGE}) ?(?:x|sets?|rounds?|times)?", plain)
+    return found[1] if found else None
+
+
+HABITS: Mapping[str, Habit] = {
+    "count": count,
+    "dose": dose,
+    "duration": duration,
+    "effort": effort,
+    "load": load,
+    "quantity": quantity,
+    "rest": rest,
+    "tempo": tempo,
+}
+"""By kind of short form."""

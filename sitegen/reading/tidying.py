@@ -1,0 +1,102 @@
+"""Values that are written by habit, put into the one documented form: nothing else in the file changes."""
+
+import re
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from sitegen.reading.files import SHAPES
+from sitegen.reading.schemas.report import Path, Reading
+from sitegen.reading.source import MappingNode, Node, ScalarNode, SequenceNode, compose
+from sitegen.reading.textfile import BadFile
+
+
+@dataclass(frozen=True, slots=True)
+class Change:
+    """One value that is written anew."""
+
+    line: int
+    """From 1."""
+    before: str
+    after: str
+
+
+def tidied(kind: str, file: str, data: bytes) -> tuple[bytes, list[Change]]:
+    """The bytes of a file with every habit in its documented form, and what was changed.
+
+    A file that cannot be read, and a value that is not written on one line, stay as they are.
+    """
+    reading = Reading(file, data)
+    try:
+        root = compose(data, file)
+    except BadFile:
+        return data, []
+    SHAPES[kind].read(root, reading, ())
+    if not reading.habits:
+        return data, []
+    lines = data.decode("utf-8").split("\n")
+    changes: list[Change] = []
+    # From the end of each line, so that the columns before stay right; a value that is used by an alias once.
+    found = {
+        (node.start_mark.line, node.start_mark.column): (path, node, usual)
+        for path, node, usual in reading.habits
+    }
+    for (line, column), (path, node, usual) in sorted(found.items(), reverse=True):
+        # A byte-order mark is no part of what the parser counts.
+        start = column + (line == 0 and lines[0].startswith("\ufeff"))
+        written = _written(node, lines[line], start)
+        if written is None:
+            continue
+        after = _documented(usual, path, root, in_flow=_is_in_flow(root, path))
+        lines[line] = lines[line][:start] + after + lines[line][start + len(written) :]
+        changes.append(Change(line + 1, written, after))
+    return "\n".join(lines).encode("utf-8"), changes[::-1]
+
+
+def _written(node: ScalarNode, line: str, start: int) -> str | None:
+    """The value as it stands in its line, quotes included; None where it stands on several."""
+    if node.start_mark.line != node.end_mark.line:
+        return None
+    written = line[start : start + node.end_mark.column - node.start_mark.column]
+    bare = written[1:-1] if node.style in ("'", '"') else written
+    return written if bare == node.value else None
+
+
+def _documented(usual: str, path: Path, root: Node, *, in_flow: bool) -> str:
+    """The documented form as YAML: doses set by set are a list, one for all sets where these are given."""
+    sets = usual.split(", then ")
+    if len(sets) == 1:
+        return _scalar(usual, in_flow=in_flow)
+    if len(set(sets)) == 1 and _has_sets(root, path):
+        return _scalar(sets[0], in_flow=in_flow)
+    return f"[{', '.join(_scalar(one, in_flow=True) for one in sets)}]"
+
+
+def _scalar(text: str, *, in_flow: bool) -> str:
+    """The text with quotes where YAML needs them."""
+    return f'"{text}"' if in_flow and re.search(r"[,\[\]{}]", text) else text
+
+
+def _has_sets(root: Node, path: Path) -> bool:
+    """Whether the block of an item says how many sets it has."""
+    *_, block = _nodes(root, path[: path.index("items")] if "items" in path else ())
+    return isinstance(block, MappingNode) and any(key.value in ("sets", "rounds") for key, _ in block.value)
+
+
+def _is_in_flow(root: Node, path: Path) -> bool:
+    """Whether a value stands inside brackets or braces."""
+    return any(bool(getattr(node, "flow_style", False)) for node in _nodes(root, path))
+
+
+def _nodes(root: Node, path: Path) -> Iterator[Node]:
+    """The nodes along a path, the root first."""
+    yield (node := root)
+    for step in path:
+        if isinstance(node, MappingNode):
+            inner = next((value for key, value in node.value if key.value == step), None)
+        elif isinstance(node, SequenceNode) and isinstance(step, int):
+            inner = node.value[step] if step < len(node.value) else None
+        else:
+            inner = None
+        if inner is None or isinstance(node, ScalarNode):
+            return
+        yield (node := inner)

@@ -1,0 +1,153 @@
+"""``sitegen check --tidy``: habits become the documented form, and nothing else in a file changes."""
+
+from pathlib import Path
+
+import pytest
+import yaml
+from hypothesis import given
+from hypothesis import strategies as st
+
+from sitegen.cli import main
+from sitegen.reading.reader import read_series
+from sitegen.reading.tidying import tidied
+from tests.folders import SeriesFolder
+from tests.notation.test_habits import UNDERSTOOD
+
+EPISODE = "episodes/01-first-steps.yaml"
+
+BEFORE = """\
+# The head stays.
+title: First steps   # so does this
+number: 1
+lasts: 35 to 40 mins
+
+blocks:
+  - name: Pair
+    kind: cardio
+    format: Super set      # two of them
+    at: "0:10"
+    rounds: 3 sets
+    rest: {between_exercises: 15, between_sets: "60 to 90 secs"}
+    items:
+      - exercise: chair-squat      # tall
+        dose: 3x10
+        tempo: 30X0
+        effort: 'RPE8'
+      - {note: "Slow, and 3x10", exercise: backpack-row, load: '8,5 kgs', dose: 10 L/R, effort: 2 RIR}
+  - name: Ladder
+    kind: strength
+    format: straight sets
+    at: "1:10"
+    items:
+      - {exercise: chair-squat, dose: 12/10/8}
+      - exercise: backpack-row
+        dose: "max (2 RIR)"
+"""
+AFTER = """\
+# The head stays.
+title: First steps   # so does this
+number: 1
+lasts: 35-40 min
+
+blocks:
+  - name: Pair
+    kind: conditioning
+    format: superset      # two of them
+    at: "0:10"
+    rounds: 3
+    rest: {between_exercises: 15 s, between_sets: 60-90 s}
+    items:
+      - exercise: chair-squat      # tall
+        dose: 10
+        tempo: 3-0-x-0
+        effort: RPE 8
+      - {note: "Slow, and 3x10", exercise: backpack-row, load: 8.5 kg, dose: 10 each side, effort: 2 in reserve}
+  - name: Ladder
+    kind: strength
+    format: straight sets
+    at: "1:10"
+    items:
+      - {exercise: chair-squat, dose: [12, 10, 8]}
+      - exercise: backpack-row
+        dose: max, 2 in reserve
+"""
+
+
+@pytest.mark.parametrize("ends", ["\n", "\r\n"], ids=["LF", "CRLF"])
+@pytest.mark.parametrize("mark", ["", "\ufeff"], ids=["plain", "byte-order mark"])
+def test_only_the_habits_change(ends: str, mark: str) -> None:
+    before, after = ((mark + text.replace("\n", ends)).encode() for text in (BEFORE, AFTER))
+    tidy, changes = tidied("episodes", EPISODE, before)
+    assert tidy.decode() == after.decode()
+    assert (changes[0].line, changes[0].before, changes[0].after) == (4, "35 to 40 mins", "35-40 min")
+    assert tidied("episodes", EPISODE, tidy) == (tidy, [])
+
+
+def test_a_record_in_braces_keeps_commas_in_quotes() -> None:
+    text = b"title: x\nnumber: 1\nblocks:\n  - {name: A, kind: strength, format: straight sets, items: [{exercise: a, dose: max (2 RIR)}]}\n"
+    tidy, _ = tidied("episodes", EPISODE, text)
+    assert b'dose: "max, 2 in reserve"' in tidy
+
+
+def test_the_series_says_the_same_before_and_after(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    series = SeriesFolder(tmp_path)
+    series.write(EPISODE, BEFORE.replace("load: '8,5 kgs', ", ""))
+    before = read_series(series.root)
+    assert main(["check", "--content", str(series.root)]) == 0
+    assert "written by habit and understood; --tidy writes the documented form" in capsys.readouterr().err
+    assert main(["check", "--tidy", "--content", str(series.root)]) == 0
+    said = capsys.readouterr().err
+    assert f"{EPISODE}:15: 3x10 is now 10" in said
+    assert "by habit" not in said
+    assert (series.root / EPISODE).read_text() == AFTER.replace("load: 8.5 kg, ", "")
+    assert read_series(series.root).episodes == before.episodes
+
+
+_DOSES = st.sampled_from(list(UNDERSTOOD["dose"]))
+_EFFORTS = st.sampled_from(list(UNDERSTOOD["effort"]))
+
+
+@given(
+    st.lists(
+        st.tuples(_DOSES, _EFFORTS, st.booleans(), st.sampled_from(["", "  # by feel", "   # 3x10"])),
+        min_size=1,
+        max_size=6,
+    )
+)
+def test_comments_order_and_other_keys_stay(items: list[tuple[str, str, bool, str]]) -> None:
+    """The file without its doses and efforts is the same before and after, and so is what YAML reads of it."""
+
+    def quoted(text: str) -> str:
+        return "'" + text.replace("'", "''") + "'"
+
+    lines = [
+        "title: x",
+        "number: 1",
+        "blocks:",
+        "  - name: A",
+        "    kind: strength",
+        "    format: straight sets",
+        "    items:",
+    ]
+    for number, (dose, effort, flow, comment) in enumerate(items):
+        if flow:
+            lines.append(
+                f"      - {{dose: {quoted(dose)}, exercise: e{number}, effort: {quoted(effort)}}}{comment}"
+            )
+        else:
+            lines += [
+                f"      - exercise: e{number}{comment}",
+                f"        dose: {quoted(dose)}{comment}",
+                f"        effort: {quoted(effort)}",
+            ]
+    before = "\n".join(lines) + "\n"
+    after = tidied("episodes", EPISODE, before.encode())[0].decode()
+    assert len(after.splitlines()) == len(before.splitlines())
+    for one, other in zip(before.splitlines(), after.splitlines(), strict=True):
+        assert one.partition("#")[2] == other.partition("#")[2]
+    old, new = (yaml.load(text, yaml.BaseLoader)["blocks"][0]["items"] for text in (before, after))
+    assert [list(item) for item in old] == [list(item) for item in new]
+    assert [item["exercise"] for item in old] == [item["exercise"] for item in new]
+    assert tidied("episodes", EPISODE, after.encode()) == (after.encode(), [])
