@@ -208,9 +208,12 @@ def test_a_hosted_video_is_a_link_until_it_is_wanted(series: EpisodeFolder) -> N
 
     assert page.find("iframe") is None
     button = page.select_one("#hosted a")
-    assert button["href"] == "https://video.example/a%2Fb%20c?t=0"
+    assert button["href"] == "https://video.example/films/a%2Fb%20c#from-0"
     assert button.get_text() == "Load the video from Harbour Video"
-    assert page.select_one(".chapters li:nth-child(2) a")["href"] == "https://video.example/a%2Fb%20c?t=20"
+    assert (
+        page.select_one(".chapters li:nth-child(2) a")["href"]
+        == "https://video.example/films/a%2Fb%20c#from-20"
+    )
 
 
 def test_the_policy_allows_a_frame_of_exactly_that_host(series: EpisodeFolder, demo_site: Path) -> None:
