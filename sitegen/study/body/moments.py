@@ -28,6 +28,10 @@ UPPER_TRUNK_MASS, UPPER_TRUNK_CENTRE = 0.355, 0.37
 """Thorax and abdomen in Winter's table 4.1: 0.355 of body mass, centre of mass 0.63 from the top."""
 
 
+STRAIGHT = 15.0
+"""Bend, in degrees, below which a knee that carries counts as straight."""
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Asks:
     """What one pose asks."""
@@ -58,7 +62,9 @@ def asks_of(figure: Figure) -> Asks:
         below = _weights(pieces, side, ("shank", "foot"))
         sole = _of(forces, side, ("foot",))
         kneels = _of(forces, side, ("knee",))
-        knees.append(moment(leg.knee, [*below, *sole, *(kneels if not leg.on_knee else ())]))
+        # A straight knee that carries rests in itself; kneeling or sitting, floor or seat take it.
+        rests = leg.carries and (leg.bend < STRAIGHT or leg.on_knee or figure.seat_carries)
+        knees.append(0.0 if rests else moment(leg.knee, [*below, *sole, *kneels]))
         thigh = _weights(pieces, side, ("thigh", "shank", "foot"))
         hips.append(moment(leg.hip, [*thigh, *sole, *kneels]))
         hand = _hold(held, "right hand" if side else "left hand")
@@ -101,15 +107,19 @@ def hardest(movement: Movement) -> Asks:
     )
 
 
+SIT_DOWN = 37.5
+"""Inclination of the trunk in rising from a chair: Turcot et al. 2012, Gait Posture 36:68-72, older adults."""
+
+
 def _just_above_seat(movement: Movement) -> list[Figure]:
-    """Sitting down from standing is hardest just before the seat is touched: a pose that nobody writes."""
+    """Sitting down is hardest just before the seat is touched: a pose that nobody writes."""
     seated = next((f for f in movement.figures if f.pose.base == "seated"), None)
     if seated is None or not any(f.pose.base == "standing" for f in movement.figures):
         return []
     low, high, figure = 40.0, 130.0, seated
     for _ in range(8):
         knees = (low + high) / 2
-        lean = max(30.0, seated.pose.lean)
+        lean = max(SIT_DOWN, seated.pose.lean)
         said = {"base": "standing", "knees": knees, "lean": lean, "holds": seated.pose.holds, "hands": "hips"}
         figure = place(complete(said))
         low, high = (knees, high) if figure.pelvis[1] > seated.pelvis[1] else (low, knees)
