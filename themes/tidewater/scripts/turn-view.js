@@ -52,7 +52,7 @@
       return fill(heavy.words ? words.heavy_swap : words.heavy, { hand, amount: heavy.words });
     };
 
-    /* count, name, dose, load, heavy, why: what is shown large */
+    /* count, name, dose, load, how, heavy, why, care: what is shown large */
     const textOf = (block, items, run) => {
       const step = run.step();
       if (!step) return { count: words.finished, name: fill(words.finished_block, { name: block.name }) };
@@ -69,8 +69,10 @@
         name: item.name,
         dose: doseOf(item, step),
         load: item.load,
+        how: item.how,
         heavy: heavyOf(step.heavy),
-        why: item.instead ? fill(words.instead, { name: item.instead }) : "",
+        care: item.care ? fill(words.care, { care: item.care }) : "",
+        why: item.why,
       };
     };
 
@@ -99,7 +101,7 @@
     const show = (block, items, run, carry) => {
       const text = textOf(block, items, run);
       put("block", block.name);
-      for (const name of ["count", "name", "dose", "load", "heavy", "why"]) put(name, text[name]);
+      for (const name of ["count", "name", "dose", "load", "how", "heavy", "why", "care"]) put(name, text[name]);
       const step = run.step();
       const kind = step ? step.kind : "end";
       panel.dataset.kind = kind;
@@ -154,7 +156,9 @@
       const text = textOf(block, items, run);
       const step = run.step();
       const first = step && step.kind === "rest" ? fill(words.seconds_rest, { n: Math.ceil(run.left()) }) : text.count;
-      return [first, text.name, text.dose, text.load, text.heavy, text.why].filter(Boolean).join(". ");
+      // How to do it and what to take care of is said once: a screen reader shall not tell it set by set.
+      const once = step && step.set === 1 && step.side !== "right" ? [text.how, text.care] : [];
+      return [first, text.name, text.dose, text.load, text.heavy, text.why, ...once].filter(Boolean).join(". ");
     };
 
     return { list, show, clock, sentence, parts };

@@ -22,26 +22,37 @@
 
   /* The items as this viewer does them */
 
-  const left_out = (item, reasons) => fill(words.left_out, { name: item.name, demands: Needs.words(reasons).join(", ") });
+  const leftOut = (item, reasons) => {
+    const demands = Needs.words(reasons).join(", ");
+    return fill(demands ? words.left_out : words.left_out_limits, { name: item.name, demands });
+  };
 
-  const itemOf = (anchor) => {
-    const item = data.items[anchor];
-    const { form, reasons } = Needs.choose(item);
-    const filmed = item.forms[0];
-    if (!form) return { name: filmed.name, skip: left_out(filmed, reasons) };
-    const held = form.without_kit ? null : data.held[anchor];
+  const itemOf = (item, { form, filmed, reasons }) => {
+    const inVideo = item.forms[0];
+    if (!form) return { name: inVideo.name, skip: leftOut(inVideo, reasons) };
+    const why = form.page === inVideo.page ? words.adjusted : fill(words.instead, { name: inVideo.name });
     return {
       name: form.name,
-      dose: form.dose,
+      dose: form.dose || "",
       oneSide: form.one_side,
       sides: form.one_side ? 2 : 1,
-      seconds: form.seconds,
+      seconds: form.seconds || 0,
       bySet: form.by_set,
-      load: held ? held.load : "",
-      heavy: held && held.heavy.length ? held.heavy : null,
-      instead: form === filmed ? "" : filmed.name,
+      load: form.load || "",
+      how: [form.tempo && fill(words.tempo, { tempo: form.tempo }), form.effort].filter(Boolean).join(" · "),
+      heavy: form.heavy && form.heavy.length ? form.heavy : null,
+      care: (form.cautions || []).map(([, short]) => short).join(" "),
+      why: filmed ? "" : why,
     };
   };
+
+  const itemsOf = (block) => {
+    const items = block.items.map((one) => data.items[one]);
+    return Needs.choose(items).map((choice, index) => itemOf(items[index], choice));
+  };
+
+  /* A part that is driven by the clock, at one's own pace for somebody who does nothing against it. */
+  const courseOf = (block) => (block.paced && Needs.unhurried() ? { ...block, ...block.paced, calm: true } : block);
 
   const needed = (steps) => steps.filter((step) => step.id && !step.maybe).length;
 
@@ -105,8 +116,8 @@
   /* Opening and closing */
 
   const open = (anchor, opener, again) => {
-    const block = data.blocks[anchor];
-    const items = block.items.map(itemOf);
+    const block = courseOf(data.blocks[anchor]);
+    const items = itemsOf(block);
     const steps = TurnSteps.build(block, items);
     const saved = again ? {} : Progress.turn(data.slug, anchor) || {};
     const run = TurnRun.create(steps, saved, Date.now);
