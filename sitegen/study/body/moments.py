@@ -141,7 +141,7 @@ def _raised(arm: Arm) -> float:
 
 
 SIT_DOWN = 37.5
-"""Inclination of the trunk in rising from a chair, older adults: Turcot et al. 2012, Gait Posture 36:68-72."""
+"""Trunk inclination in rising from a chair, older adults: Turcot et al. 2012, Gait Posture 36:68-72."""
 
 
 def _just_above_seat(movement: Movement) -> list[Figure]:
