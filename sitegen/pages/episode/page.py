@@ -3,6 +3,7 @@
 from typing import NamedTuple
 
 from sitegen.model import Episode
+from sitegen.notation import format_clock
 from sitegen.pages.effort import effort_view
 from sitegen.pages.episode.address import episode_address
 from sitegen.pages.episode.clips import video_object
@@ -12,6 +13,7 @@ from sitegen.pages.episode.titles import anchors_of, titled_chapters
 from sitegen.pages.episode.transcript import transcript
 from sitegen.pages.episode.turns import episode_data
 from sitegen.pages.episode.video import video_view
+from sitegen.pages.frieze import cover_frieze
 from sitegen.pages.held import load_words
 from sitegen.pages.plaintext import plain_text
 from sitegen.pages.scriptdata import script_json
@@ -44,7 +46,9 @@ def make_page(site: Site, views: Views, episode: Episode, beside: Neighbours) ->
         plans=named_plans(site, episode),
         more_kit=[site.details.kit[piece].name for piece in more_kit(site, episode)],
         video=video,
+        video_length=_length(episode),
         poster=poster,
+        cover=cover_frieze(site, views, episode),
         chapters=found,
         passages=transcript(site.cues.get(episode.captions or "", ()), found),
         needs_json=views.adaptation.needs_json,
@@ -67,6 +71,11 @@ def _adapted_words(site: Site) -> dict[str, str]:
         "heavier_item": words.heavier_item,
     }
     return vars(site.theme.strings.adapted) | shared | {"trainer": site.details.trainer.name}
+
+
+def _length(episode: Episode) -> str:
+    known = episode.video.length if episode.video else None
+    return format_clock(known) if known else ""
 
 
 def _held(site: Site, episode: Episode) -> dict[str, tuple[str, str]]:
