@@ -123,7 +123,7 @@ _FIGURE = re.compile(r"\d[\d–,.]*")
 
 
 def leading_figure(text: str) -> tuple[str, str]:
-    """The number or range that a text begins with, and what follows: ``8–12`` and `` reps`` of ``8–12 reps``."""
+    """The number or range that a text begins with, and what follows: ``8–12`` and `` reps``."""
     found = _FIGURE.match(text)
     return (found[0], text[found.end() :]) if found else ("", text)
 
