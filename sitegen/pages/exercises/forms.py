@@ -45,6 +45,8 @@ class RungView:
     pictures: tuple[PictureView, ...]
     drawing: DrawnForm | None
     """None where nothing is said about its poses."""
+    asks: str
+    """What it asks of the joints against the main form; empty where nothing can be said."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -122,6 +124,7 @@ class FormViews:
             faults=shown.faults if variant and variant.faults else (),
             pictures=shown.pictures if variant and variant.pictures else (),
             drawing=shown.drawing,
+            asks=self.views.asks.compared(form, self.site.forms[FormKey(exercise.id)]),
         )
 
     def _level(self, level: int) -> str:

@@ -38,6 +38,7 @@ def _make(site: Site, views: Views, library: Library, exercise: Exercise, shown:
         exercise_address(exercise.id),
         exercise=exercise,
         form=views.form(exercise.id, None),
+        asks=views.asks.of(site.form(exercise.id, None)),
         pattern=forms.pattern(exercise),
         trains=forms.muscles(exercise),
         rungs=forms.rungs(exercise),
