@@ -66,6 +66,7 @@ def _make(site: Site, parts: Sequence[Part], part: Part, numbers: Sequence[Seque
         rows=list(zip(part.episodes, rows, strict=True)),
         parts=parts,
         part=part,
+        needs_json=views.adaptation.needs_json,
     )
 
 
