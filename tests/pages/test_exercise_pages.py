@@ -33,7 +33,7 @@ def test_what_it_is_and_what_it_trains(row: BeautifulSoup) -> None:
         "Movement": "horizontal pull",
         "Trains": "upper back, lats helped by biceps",
         "Needs": "Bath towel",
-        "Asks for": "standing, grip",
+        "Involves": "standing, grip",
     }
 
 
@@ -68,11 +68,11 @@ def test_the_ladder_from_easiest_to_hardest(row: BeautifulSoup) -> None:
 @pytest.mark.parametrize(
     ("rung", "facts"),
     [
-        ("seated", ["Spares you: standing", "Dose: half the dose", "With: Bath towel, Sturdy chair"]),
+        ("seated", ["Avoids: standing", "How much: half as much", "With: Bath towel, Sturdy chair"]),
         ("upright", ["With: Bath towel"]),
-        ("squeeze", ["Spares you: grip"]),
-        ("to-pack", ["Spares you: grip", "Asks for as well: sustained bending", "With: Backpack with books"]),
-        ("low", ["Dose: 2 reps fewer", "With: Bath towel"]),
+        ("squeeze", ["Avoids: grip"]),
+        ("to-pack", ["Avoids: grip", "Also involves: sustained bending", "With: Backpack with books"]),
+        ("low", ["How much: 2 reps fewer", "With: Bath towel"]),
     ],
 )
 def test_what_each_form_spares_adds_and_changes(row: BeautifulSoup, rung: str, facts: list[str]) -> None:
@@ -151,8 +151,8 @@ def test_related_exercises_have_the_same_movement_and_other_demands(
     assert [words(one.a) for one in others] == ["Pack row"]  # the backpack row asks for the same
     assert [words(fact) for fact in others[0].select("li")] == [
         "Trains as well: upper back",
-        "Spares you: grip",
-        "Asks for as well: sustained bending",
+        "Avoids: grip",
+        "Also involves: sustained bending",
     ]
 
 
