@@ -91,6 +91,7 @@ class Theme:
         )
         environment.filters["md"] = lambda text: Markup(inline_html(text))
         environment.filters["md_block"] = lambda text, level=2: Markup(block_html(text, level))
+        environment.filters["leading_figure"] = leading_figure
         environment.globals["t"] = self.strings
         environment.globals["n"] = plural
         return environment
@@ -116,6 +117,15 @@ def _with_addresses(style: bytes, assets: Mapping[str, Asset]) -> bytes:
         return match[0] if asset is None else b'url("%s")' % asset.address.rpartition("/")[2].encode()
 
     return re.sub(rb'url\("\.\./((?:fonts|pictures)/[^"]+)"\)', address, style)
+
+
+_FIGURE = re.compile(r"\d[\d–,.]*")
+
+
+def leading_figure(text: str) -> tuple[str, str]:
+    """The number or range that a text begins with, and what follows: ``8–12`` and `` reps``."""
+    found = _FIGURE.match(text)
+    return (found[0], text[found.end() :]) if found else ("", text)
 
 
 def plural(forms: str, count: float) -> str:
