@@ -55,7 +55,8 @@ def test_only_loads_are_drawn_as_loads(drawn, demo_series):
 
 SENTENCES = {
     "carrier-deadlift": (
-        "Standing, knees half bent, trunk tipped forwards until it is nearly level, a water carrier in each hand.",
+        "Standing, knees half bent, trunk tipped forwards until it is nearly level, "
+        "a water carrier in each hand.",
         "Knees long, trunk upright.",
     ),
     "counter-push-up": (
