@@ -28,7 +28,9 @@ class PoseWords:
         known = {self._text(f) for f in features(before)}
         parts += [text for text in map(self._text, features(figure, before)) if text not in known]
         held = [text for text in self._held(figure) if text not in self._held(before)]
-        return self._sentence([*parts, *held]) if parts or held else self._sentence([self._words.as_before])
+        if not parts and not held:
+            parts = [self._words.other_side if _swaps_sides(figure, before) else self._words.as_before]
+        return self._sentence([*parts, *held])
 
     def move(self, movement: Movement) -> str:
         """What goes where, and about how far."""
@@ -80,6 +82,20 @@ class PoseWords:
     def _sentence(self, parts: Iterable[str]) -> str:
         text = self._words.separator.join(part for part in parts if part)
         return str(self._words.sentence.format(text=text[:1].upper() + text[1:]))
+
+
+def _swaps_sides(figure: Figure, before: Figure) -> bool:
+    """Whether one side does now what the other did: a lifted foot, a raised hand, the foot ahead."""
+
+    def lead(one: Figure) -> tuple[bool, bool, bool]:
+        legs, arms = one.legs, one.arms
+        return (
+            legs[1].ankle[1] - legs[0].ankle[1] > 8,
+            legs[1].ankle[0] - legs[0].ankle[0] > 15,
+            arms[1].hand[1] - arms[0].hand[1] > 15 or arms[1].hand[0] - arms[0].hand[0] > 15,
+        )
+
+    return lead(figure) != lead(before)
 
 
 def features(figure: Figure, before: Figure | None = None) -> list[tuple[str, str]]:
@@ -199,12 +215,24 @@ def _trunk(figure: Figure, before: Figure | None) -> Iterator[tuple[str, str]]:
         yield "turn", ""
 
 
+_SAID_BY_BASE = {
+    "plank": "floor",
+    "knee plank": "floor",
+    "all fours": "floor",
+    "hanging back": "towel",
+    "dip": "chair",
+}
+"""Where the name of a base says already where the hands are."""
+
+
 def _arms(figure: Figure, before: Figure | None) -> Iterator[tuple[str, str]]:
     pose = figure.pose
     words = pose.hands
     for kind, forearm in (("hand", False), ("forearm", True)):
         placed = [
-            word for word, on in zip(words, pose.forearms, strict=True) if on == forearm and word != "free"
+            word
+            for word, on in zip(words, pose.forearms, strict=True)
+            if on == forearm and word not in ("free", _SAID_BY_BASE.get(pose.base))
         ]
         if len(placed) == 2 and (placed[0] == placed[1] or "neck" in placed):
             yield f"{kind}s", placed[0]
@@ -212,7 +240,7 @@ def _arms(figure: Figure, before: Figure | None) -> Iterator[tuple[str, str]]:
             yield from ((kind, word) for word in placed)
     free = [side for side in (0, 1) if words[side] == "free"]
     if not free:
-        if pose.base in ("plank", "knee plank", "dip") and not any(pose.forearms):
+        if pose.base in ("plank", "knee plank", "dip", "hanging back") and not any(pose.forearms):
             bend = max(figure.arms[side].bend for side in (0, 1))
             if bend >= 40:
                 yield ("elbows_right" if bend >= 78 else "arms_bent"), ""
