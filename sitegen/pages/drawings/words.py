@@ -29,8 +29,21 @@ class PoseWords:
         parts += [text for text in map(self._text, features(figure, before)) if text not in known]
         held = [text for text in self._held(figure) if text not in self._held(before)]
         if not parts and not held:
-            parts = [self._words.other_side if _swaps_sides(figure, before) else self._words.as_before]
+            parts = [
+                self._words.other_side if _swaps_sides(figure, before) else self._further(figure, before)
+            ]
         return self._sentence([*parts, *held])
+
+    def _further(self, figure: Figure, before: Figure) -> str:
+        """Where no word of the theme changes: which part is where now against before."""
+        way = way_of(Movement(figures=(before, figure), front_view=False, things={}))
+        if way is None or way.what == "turn":
+            return str(self._words.as_before)
+        where = [self._words.further.ways[one] for one in way.directions]
+        joined = (
+            where[0] if len(where) == 1 else self._words.ways["and"].format(first=where[0], second=where[1])
+        )
+        return str(self._words.further[way.what].format(way=joined))
 
     def move(self, movement: Movement) -> str:
         """What goes where, and about how far."""
@@ -87,9 +100,11 @@ class PoseWords:
 def _swaps_sides(figure: Figure, before: Figure) -> bool:
     """Whether one side does now what the other did: a lifted foot, a raised hand, the foot ahead."""
 
-    def lead(one: Figure) -> tuple[bool, bool, bool]:
+    def lead(one: Figure) -> tuple[bool, ...]:
         legs, arms = one.legs, one.arms
+        pose = one.pose
         return (
+            pose.turn > 10 or pose.side > 8,
             legs[1].ankle[1] - legs[0].ankle[1] > 8,
             legs[1].ankle[0] - legs[0].ankle[0] > 15,
             arms[1].hand[1] - arms[0].hand[1] > 15 or arms[1].hand[0] - arms[0].hand[0] > 15,
@@ -265,7 +280,7 @@ def _free_arms(figure: Figure, free: list[int], before: Figure | None) -> Iterat
             yield "arms_down", ""
         if bent and word != "arms_back":
             yield "arms_bent", ""
-        elif was_bent and not bent and word != "arms_over":
+        elif was_bent and not bent:
             yield "arms_long", ""
         return
     if {"ahead", "level"} & set(raised) and "back" in raised:
