@@ -58,7 +58,7 @@
   };
 
   const change = (key, edit) => {
-    const entry = { v: 1, items: {}, ...structuredClone(read(key)) };
+    const entry = { v: 1, items: {}, ...JSON.parse(JSON.stringify(read(key))) };
     edit(entry);
     return write(key, entry);
   };

@@ -7,7 +7,7 @@
              watched  there and true where the video was seen to its end
              turns    by anchor of the block: {"done": [id of a set, …], "need": 8, "rounds": 4, …}
                       where the part is through when done.length >= need;
-                      "at", "clock" and "rounds" say where a turn under way stands
+                      "at", "clock", "rounds" and "seen" say where a turn under way stands
    A day is complete when all its turns are through or, for a session without any, when it was watched.
 
    What is damaged is left aside, day by day; so is what another program wrote there.
@@ -32,7 +32,7 @@
 
   const isRecord = (value) => value !== null && typeof value === "object" && !Array.isArray(value);
   const isCount = (value) => Number.isInteger(value) && value >= 0;
-  const isClock = (clock) => isRecord(clock) && (Number.isFinite(clock.until) || Number.isFinite(clock.left));
+  const isClock = (clock) => isRecord(clock) && (Number.isFinite(clock.until) || Number.isFinite(clock.left)); // until: of older pages
 
   const isTurn = (turn) => isRecord(turn) && isCount(turn.need)
     && Array.isArray(turn.done) && turn.done.every((id) => typeof id === "string")
