@@ -270,6 +270,8 @@ class Episode(FoldingRecord):
     poster: Picture | None = None
     notes: str = ""
     """Free Markdown below the video."""
+    kit: tuple[str, ...] = ()
+    """At hand beyond what the session uses as filmed."""
     cautions: tuple[Caution, ...] = ()
     blocks: tuple[Block, ...]
     silence: Mapping[str, str] = field(default_factory=dict)
@@ -303,13 +305,36 @@ class Kit:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Limits(Record):
+    """How much a need allows at most; None, or True for what is allowed or not, sets no limit."""
+
+    effort: int | None = None
+    """Most perceived exertion, 0-10; repetitions to leave in reserve are 10 less this."""
+    max_sets: bool = True
+    """False where no set may be taken to as many repetitions as can be done."""
+    load: float | None = None
+    """Most kilograms lifted or held, in all hands together; 0 for no load at all."""
+    load_share: float | None = None
+    """Most of the filmed load, as a fraction (0.5 = half of it)."""
+    speed: bool = True
+    """False where nothing may be done explosively or against the clock."""
+    hold: int | None = None
+    """Most seconds that a position may be held."""
+    session: int | None = None
+    """Most seconds that a session may last, video and turns together."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Need:
-    """What a client says, and the demands to avoid for it."""
+    """What a client says, the demands to avoid for it, and how much it allows."""
 
     id: str
     name: str
     says: str = ""
-    avoids: tuple[str, ...]
+    avoids: tuple[str, ...] = ()
+    rather_without: tuple[str, ...] = ()
+    """Demands to do without where another form trains the same."""
+    limits: Limits = Limits()
     advice: str = ""
 
 

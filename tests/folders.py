@@ -38,6 +38,21 @@ class SeriesFolder:
         self.write(file, before + after)
         return before.count("\n") + 1, len(before) - before.rfind("\n")
 
+    def make_own(self) -> None:
+        """Replace the starter's texts, which are never published."""
+        text = (self.root / "series.yaml").read_text()
+        for old, new in (
+            ("title: My series", "title: Steps at home"),
+            ("Say in a sentence or two what the series is and whom it is for.", "Steps for everybody."),
+            ("https://series.example/", "https://steps.example/"),
+            ("Your name", "Robin Vale"),
+            ("Who you are and how you work.", "Robin walks."),
+        ):
+            if old not in text:
+                raise AssertionError(f"{old!r} is not in series.yaml")
+            text = text.replace(old, new)
+        self.write("series.yaml", text)
+
     def problems(self, severity: str = "problem") -> list[Problem]:
         """What a check finds."""
         try:

@@ -11,8 +11,10 @@ from sitegen.checks import (
     coverage,
     demands,
     doses,
+    limits,
     moved,
     names,
+    placeholders,
     poses,
     recording,
     recovery,
@@ -21,6 +23,7 @@ from sitegen.checks import (
     video,
     volume,
 )
+from sitegen.checks.filmed_lengths import stated_lengths
 from sitegen.checks.material import Check, Material
 from sitegen.model import Details, Episode, Exercise, Series
 from sitegen.problems import Problem, in_order
@@ -44,6 +47,7 @@ CHECKS: tuple[Check, ...] = (
     moved.check_moved,
     coverage.check_gaps,
     coverage.check_own_choices,
+    limits.check_limits,
     consistency.check_regressions,
     consistency.check_unused,
     consistency.check_cautions,
@@ -55,6 +59,8 @@ CHECKS: tuple[Check, ...] = (
     poses.check_sound,
     poses.check_demands,
     poses.check_ladder,
+    placeholders.check_starter_texts,
+    placeholders.check_dose_of_one,
     names.check_file_numbers,
     names.check_same_names,
     names.check_same_content,
@@ -75,14 +81,21 @@ def check_read(content: Content, folder: Path) -> list[Problem]:
     """The same for content that was read from the folder."""
     problems = list(content.problems)
     if content.series is not None and not any(p.severity == "problem" for p in problems):
-        problems += warnings(Material(content.series, content.cues))
+        problems += warnings(Material(content.series, content.cues), folder)
     return in_order(locate_all(problems, lambda file: (folder / file).read_bytes()))
 
 
-def warnings(material: Material) -> list[Problem]:
-    """What the checks find, without what is silenced."""
+NEVER_PUBLISHED = frozenset({"placeholder"})
+"""Warnings about what must not go out."""
+ASKED_BEFORE_PUBLISHING = frozenset({"question", "dose-of-one", "length-differs"})
+"""Warnings that ``publish`` shows in full before it asks: clients would train by what they are about."""
+
+
+def warnings(material: Material, folder: Path) -> list[Problem]:
+    """What the checks find in a series read from the folder, without what is silenced."""
     silenced = _silenced(material.series)
     found = [problem for check in CHECKS for problem in check(material)]
+    found += stated_lengths(material.series, folder)
     return [problem for problem in found if (problem.file, problem.check) not in silenced]
 
 

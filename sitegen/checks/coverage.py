@@ -1,12 +1,12 @@
 """Warnings about needs that a session does not serve."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, field
 
 from sitegen.checks.material import Material
 from sitegen.model import Block, Episode, Item, Series
 from sitegen.problems import Problem, Spot, found
-from sitegen.study.forms import forms_of, shown_form
+from sitegen.study.forms import forms_of
 from sitegen.study.suitability import Suitability
 
 _NAMED = 3
@@ -14,79 +14,110 @@ _NAMED = 3
 
 
 @dataclass(slots=True)
-class _Gap:
-    """An item without a fitting form for some needs; one of a routine may have it in several episodes."""
+class _Found:
+    """An item without a fitting form for some needs, or a block that trains something else for them; one of
+    a routine may be so in several episodes."""
 
-    item: Item
-    kit: frozenset[str]
-    """At hand in the first session that has the gap."""
+    block: Block
+    item: Item | None = None
     needs: list[str] = field(default_factory=list)
+
+    def add(self, need: str) -> None:
+        """Note a need, once."""
+        self.needs += [need] if need not in self.needs else []
+
+
+class _Survey:
+    """What every session becomes for every need, looked through once."""
+
+    def __init__(self, series: Series) -> None:
+        self.series = series
+        self.suitability = Suitability(series.details, forms_of(series.exercises))
+        self.gaps: dict[Spot, _Found] = {}
+        self.off_purpose: dict[Spot, _Found] = {}
+        served: set[str] = set()
+        for episode in series.episodes:
+            kit = self.suitability.kit_at_hand(episode)
+            for need in series.details.needs:
+                for block in episode.blocks:
+                    served |= self._look(block, need, kit)
+        self.unserved = (
+            [need for need in series.details.needs if need not in served] if series.episodes else []
+        )
+        """Needs for which not a single exercise of the series has a form."""
+
+    def _look(self, block: Block, need: str, kit: frozenset[str]) -> set[str]:
+        """Note what is wrong with a block for a need; gives the need if something in it fits."""
+        versions = self.suitability.block(block, (need,), kit)
+        for index, (item, version) in enumerate(zip(block.items, versions, strict=True)):
+            if version is None:
+                self.gaps.setdefault(block.item_spot(index), _Found(block, item)).add(need)
+        if any(versions) and not self.suitability.keeps_purpose(block, versions):
+            self.off_purpose.setdefault(block.spot, _Found(block)).add(need)
+        return {need} if any(versions) else set()
 
 
 def check_gaps(material: Material) -> Iterator[Problem]:
-    """An item that somebody with a need of the series can do in no form, and what might fill the gap."""
-    series = material.series
-    suitability = Suitability(series.details, forms_of(series.exercises))
-    gaps: dict[Spot, _Gap] = {}
-    for episode in series.episodes:
-        _collect(series, suitability, episode, gaps)
-    for spot, gap in gaps.items():
-        yield _gap_problem(series, suitability, spot, gap)
+    """What somebody with a need of the series can do in no form, and what might fill the gap.
+
+    A need that nothing at all suits is told once, for the need.
+    """
+    survey = _Survey(material.series)
+    needs = material.series.details.needs
+    for need in survey.unserved:
+        spot = material.series.details.spot.at("needs", need)
+        message = f"no exercise of the series suits {needs[need].name!r} in any form"
+        advice = "write forms without what it avoids, or let it avoid less"
+        yield found("warning", "need-unserved", spot, message, advice)
+    for spot, gap in survey.gaps.items():
+        gap.needs = [need for need in gap.needs if need not in survey.unserved]
+        if gap.needs:
+            yield _gap_problem(survey, spot, gap)
+    for spot, other in survey.off_purpose.items():
+        names = ", ".join(repr(needs[need].name) for need in other.needs)
+        message = f"for {names} nothing in {other.block.name!r} trains the muscles that the block is for"
+        advice = "write a form that does; until then the pages say that this part trains something else"
+        yield found("warning", "purpose-lost", spot, message, advice)
 
 
-def _collect(series: Series, suitability: Suitability, episode: Episode, gaps: dict[Spot, _Gap]) -> None:
-    kit = suitability.kit_at_hand(episode)
-    for block in episode.blocks:
-        for index, item in enumerate(block.items):
-            for need in series.details.needs:
-                # Nothing to look for where the form filmed may stay.
-                if suitability.reasons(item, [need]) and suitability.version(item, [need], kit) is None:
-                    gap = gaps.setdefault(block.item_spot(index), _Gap(item, kit))
-                    gap.needs += [need] if need not in gap.needs else []
-
-
-def _gap_problem(series: Series, suitability: Suitability, spot: Spot, gap: _Gap) -> Problem:
+def _gap_problem(survey: _Survey, spot: Spot, gap: _Found) -> Problem:
+    assert gap.item is not None
+    suitability, series = survey.suitability, survey.series
     name = series.exercise(gap.item.exercise).name
     names = ", ".join(repr(series.details.needs[need].name) for need in gap.needs)
     demands = dict.fromkeys(d for need in gap.needs for d in suitability.reasons(gap.item, [need]))
     message = f"no form of {name!r} suits {names}"
     advice = f"write a variant that does without {', '.join(demands)}"
-    others = _suggested(suitability, gap)
+    if not demands:
+        advice = "write a variant in which the limits of the need can be kept, such as one without a load"
+    others = _suggested(suitability, gap.item, gap.needs)
     advice += f", or one that is another exercise, such as {', '.join(others)}" if others else ""
     return found("warning", "gap", spot, message, advice)
 
 
-def _suggested(suitability: Suitability, gap: _Gap) -> list[str]:
+def _suggested(suitability: Suitability, item: Item, gap_needs: Sequence[str]) -> list[str]:
     """Exercises with a form for all of the needs, or at least for one."""
-    for needs in (gap.needs, *([need] for need in gap.needs)):
-        forms = suitability.suggestions(gap.item, needs, gap.kit)
+    for needs in (gap_needs, *([need] for need in gap_needs)):
+        forms = suitability.suggestions(item, needs)
         if forms:
             return [repr(form.exercise) for form in forms[:_NAMED]]
     return []
 
 
 def check_own_choices(material: Material) -> Iterator[Problem]:
-    """A version chosen for a need that asks for kit which the session does not list."""
+    """A version chosen for a need in which a limit of the need cannot be kept."""
     series = material.series
-    forms = forms_of(series.exercises)
-    suitability = Suitability(series.details, forms)
+    suitability = Suitability(series.details, forms_of(series.exercises))
     seen: set[Spot] = set()
     for episode in series.episodes:
-        kit = suitability.kit_at_hand(episode)
         for block, index, item in _items_with_choices(episode):
-            for need in suitability.unfit_choices(item, kit):
+            for need in suitability.unfit_choices(block, item):
                 spot = block.item_spot(index, "versions", need)
-                chosen = next(v.form for v in suitability.fitting(item, [need]) if v.own_choice)
-                missing = sorted(set(chosen.kit) - kit - set(shown_form(forms, item).kit))
                 if spot not in seen:
                     seen.add(spot)
-                    message = (
-                        f"{chosen.name!r} needs {', '.join(missing)}, which nothing else in the session does"
-                    )
-                    advice = (
-                        "choose a version with the kit at hand; until then the nearest other form is shown"
-                    )
-                    yield found("warning", "choice-kit", spot, message, advice)
+                    message = f"{item.versions[need]!r} cannot keep the limits of {need!r}"
+                    advice = "choose another version; until then the nearest form that fits is shown"
+                    yield found("warning", "choice-limits", spot, message, advice)
 
 
 def _items_with_choices(episode: Episode) -> Iterator[tuple[Block, int, Item]]:

@@ -1,6 +1,7 @@
 """What the poses of a form contradict: the body, its declared demands, its place on the ladder."""
 
 from collections.abc import Iterator
+from dataclasses import replace
 
 from sitegen.checks.material import Material
 from sitegen.model import Exercise, Variant
@@ -39,8 +40,21 @@ def check_sound(material: Material) -> Iterator[Problem]:
             continue  # told where the poses are written
         last = len(movement.figures) - 1
         for index, figure in enumerate(movement.figures):
-            for trouble in troubles(figure):
+            for trouble in _both_sides_once(troubles(figure)):
                 yield _unsound(form, owner, trouble, 0 if last == 0 else index, last)
+
+
+def _both_sides_once(found: list[Trouble]) -> list[Trouble]:
+    """What is wrong on the left and on the right is told once, the worse of the two, without a side."""
+    told: dict[tuple[str, str, str], Trouble] = {}
+    for trouble in found:
+        key = (trouble.kind, trouble.key, trouble.what)
+        other = told.get(key)
+        if other is None:
+            told[key] = trouble
+        else:
+            told[key] = replace(trouble, side=None, amount=max(trouble.amount, other.amount))
+    return list(told.values())
 
 
 def _unsound(form: Form, owner: Exercise | Variant, trouble: Trouble, index: int, last: int) -> Problem:

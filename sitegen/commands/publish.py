@@ -87,11 +87,14 @@ def _publish(arguments: argparse.Namespace) -> int:
     builder = Builder(content, out, today=release_day(arguments), pdf=not arguments.no_pdf)
     restoring = arguments.restore is not None
     series, problems = _check(builder, although_bad=restoring)
+    if _holds_placeholders(problems):
+        return PROBLEMS
     target = series.details.publish[choose(series.details.publish, arguments.target)]
     store = store_for(target, base=content.parent, caches=_caches(out), taken=(content, out))
     if not restoring:
         series = _build(builder)
         print(f"checked: {count_line(problems)}" + (" (sitegen check lists them)" if problems else ""))
+        _show_doubts(problems, series)
     store.open()
     try:
         publisher = Publisher(store, lambda: datetime.now(UTC), _show_progress)
@@ -121,10 +124,33 @@ def _check(builder: "Builder", *, although_bad: bool) -> "tuple[Series, list[Pro
         return found.series, []
     problems = list(found.problems)
     if found.series is not None and not any(p.severity == "problem" for p in problems):
-        problems += warnings(Material(found.series, found.cues))
+        problems += warnings(Material(found.series, found.cues), builder.content)
     if found.series is None or any(p.severity == "problem" for p in problems):
         raise ContentError(problems)
     return found.series, problems
+
+
+def _holds_placeholders(problems: "list[Problem]") -> bool:
+    """Whether something waits to be replaced that must not go out; says what."""
+    from sitegen.checks import NEVER_PUBLISHED
+
+    held = [problem for problem in problems if problem.check in NEVER_PUBLISHED]
+    for problem in held:
+        print(problem, file=sys.stderr)
+    if held:
+        print("nothing was published: replace these first", file=sys.stderr)
+    return bool(held)
+
+
+def _show_doubts(problems: "list[Problem]", series: "Series") -> None:
+    """Show in full what clients would train by although it is in doubt."""
+    from sitegen.checks import ASKED_BEFORE_PUBLISHING
+
+    out = {episode.spot.file for episode in series.episodes}
+    out |= {block.spot.file for episode in series.episodes for block in episode.blocks}
+    for problem in problems:
+        if problem.check in ASKED_BEFORE_PUBLISHING and problem.file in out:
+            print(problem)
 
 
 def _build(builder: "Builder") -> "Series":

@@ -1,25 +1,61 @@
 """What the scripts need to fit a session to a viewer's needs: the same choice as ``study.suitability``.
 
-For each item its forms are listed from the nearest to the furthest, with the demands that
-somebody may have to avoid. The item's version is then the first of the trainer's own choices for
-the chosen needs that makes no avoided demand, else the first such form of all, else a gap
-(``themes/…/scripts/needs.js`` makes this choice).
+For each item its forms are listed from the nearest to the furthest, each with the demands that somebody
+may have to avoid and with what every level of a limit makes of it (see ``levels``); null stands for a
+limit that cannot be kept in the form. All that ``themes/…/scripts/needs.js`` does is to pick.
 """
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import replace
 from functools import cached_property
-from typing import Any
+from typing import Any, TypeAlias
 
 from markupsafe import Markup
 
 from sitegen.model import Block, Episode, Item
-from sitegen.notation import Dose
+from sitegen.pages.cautions import short_caution
+from sitegen.pages.held import heavy_sets
+from sitegen.pages.levels import Levels
+from sitegen.pages.rotation import RotationWords
 from sitegen.pages.scriptdata import script_json, to_json
 from sitegen.pages.site import Site
+from sitegen.pages.versions import VersionWords, one_side, timed_seconds
 from sitegen.reading.markdown import inline_html
-from sitegen.study.forms import FormKey, shown_form
-from sitegen.study.suitability import Version
+from sitegen.study.adapted import as_item
+from sitegen.study.forms import FormKey
+from sitegen.study.load import difference
+from sitegen.study.rotation import LEFT, first_hands
+from sitegen.study.span import Span
+from sitegen.study.suitability import SPEED
+from sitegen.study.timing import item_sets, set_seconds
+from sitegen.study.version import Version, item_key
+
+Fields: TypeAlias = dict[str, Any]
+Results: TypeAlias = dict[str, dict[str, "Fields | None"]]
+"""By kind of limit and level: the fields that change, or None where the limit cannot be kept."""
+
+
+class Place:
+    """An item in its block, with what the choice of its forms depends on."""
+
+    def __init__(
+        self, block: Block, item: Item, sets: Span, first: str, kit: frozenset[str], others: int
+    ) -> None:
+        self.block, self.item, self.sets = block, item, sets
+        self.first = first
+        """The hand that begins with the heavier of two uneven loads."""
+        self.kit = kit
+        """At hand, as far as it matters for the item."""
+        self.others = others
+        """Items of the block that may come to the same form."""
+
+    @property
+    def key(self) -> tuple[object, ...]:
+        """Alike for places with the same data, in whichever session they are."""
+        own = tuple(self.item.versions.items())
+        block = self.block
+        course = (block.kind, block.format, block.work, block.time, self.sets, self.first)
+        return (*item_key(self.item), own, *course, self.kit, self.others)
 
 
 class Adaptation:
@@ -28,8 +64,11 @@ class Adaptation:
     def __init__(self, site: Site) -> None:
         self.site = site
         self.suitability = site.suitability
+        self.words = VersionWords(site)
         self._json: dict[tuple[Any, ...], str] = {}
-        self._kit: dict[FormKey, frozenset[str]] = {}
+        self._reach: dict[FormKey, frozenset[FormKey]] = {}
+
+    # --- needs -----------------------------------------------------------------------------
 
     @cached_property
     def prefix(self) -> str:
@@ -40,127 +79,242 @@ class Adaptation:
         return self.site.details.address.partition("://")[2]
 
     @cached_property
+    def levels(self) -> Levels:
+        """The levels of the needs' limits."""
+        return Levels(self.site.details.needs)
+
+    @cached_property
     def needs_json(self) -> Markup:
         """The series' needs, for the block with the id ``needs-data`` that needs.js reads.
 
-        ``{"prefix": …, "needs": {id: {"name": …, "avoids": [demand, …]}}, "words": {demand: word}}``
+        ``{"prefix": …, "needs": {id: need}, "words": {demand: word}}``; a need has its name, what it
+        avoids, and, where there is any, what it rather does without, its limits as levels and the
+        longest session in seconds.
         """
-        needs = self.site.details.needs
         return script_json(
             {
                 "prefix": self.prefix,
-                "needs": {need.id: {"name": need.name, "avoids": need.avoids} for need in needs.values()},
-                "words": {demand: self.site.phrases.words("demands", demand) for demand in self._avoidable},
+                "needs": {need: self._need(need) for need in self.site.details.needs},
+                "words": {demand: self.site.phrases.words("demands", demand) for demand in self._told},
             }
         )
 
+    def _need(self, need_id: str) -> Fields:
+        need = self.site.details.needs[need_id]
+        data = {"name": need.name, "avoids": self._avoided(need_id)}
+        further = {
+            "rather": need.rather_without,
+            "limits": self.levels.of(need),
+            "session": need.limits.session,
+        }
+        return data | {name: value for name, value in further.items() if value}
+
+    def _avoided(self, need_id: str) -> list[str]:
+        need = self.site.details.needs[need_id]
+        speed = [SPEED] if not need.limits.speed and SPEED not in need.avoids else []
+        return [*need.avoids, *speed]
+
     @cached_property
-    def _avoidable(self) -> tuple[str, ...]:
-        """Demands that some need of the series avoids; the others never decide anything."""
-        demands = (demand for need in self.site.details.needs.values() for demand in need.avoids)
+    def _told(self) -> tuple[str, ...]:
+        """Demands that some need of the series avoids or rather does without; others never decide."""
+        needs = self.site.details.needs
+        demands = (demand for need in needs for demand in (*self._avoided(need), *needs[need].rather_without))
         return tuple(dict.fromkeys(demands))
+
+    # --- items -----------------------------------------------------------------------------
 
     def items_json(self, episode: Episode) -> Iterator[tuple[str, ...]]:
         """For each block, the data of its items as text (see :meth:`item_data`)."""
-        kit = self.suitability.kit_at_hand(episode)
-        for block in episode.blocks:
-            yield tuple(self._item_json(block, item, kit) for item in block.items)
+        for places in self.places(episode):
+            yield tuple(map(self._item_json, places))
 
-    def _item_json(self, block: Block, item: Item, kit: frozenset[str]) -> str:
-        # Two sessions share an item's data where they have the same of the kit that matters for it.
-        at_hand = kit & self.kit_that_matters(item)
-        key = (item.exercise, item.variant, item.dose, block.work, tuple(item.versions.items()), at_hand)
-        known = self._json.get(key)
+    def _item_json(self, place: Place) -> str:
+        known = self._json.get(place.key)
         if known is None:
-            known = self._json[key] = to_json(self.item_data(block, item, kit))
+            known = self._json[place.key] = to_json(self.item_data(place, self._shown, self._described))
         return known
 
-    def kit_that_matters(self, item: Item) -> frozenset[str]:
-        """Kit that some form within reach needs besides that of the form filmed."""
+    def places(self, episode: Episode) -> Iterator[list[Place]]:
+        """Every item in its place, block by block."""
+        kit = self.suitability.kit_at_hand(episode)
+        hands = first_hands(self.site.details, self.site.forms, episode)
+        for number, block in enumerate(episode.blocks):
+            reaches = [self._identities(item) for item in block.items]
+            sets = item_sets(self.site.details, self.site.forms, block)
+            yield [
+                Place(
+                    block,
+                    item,
+                    sets[index],
+                    hands.get((number, index), LEFT),
+                    kit & self.suitability.kit_that_matters(item),
+                    sum(not mine.isdisjoint(other) for other in reaches) - 1,  # without itself
+                )
+                for index, (item, mine) in enumerate(zip(block.items, reaches, strict=True))
+            ]
+
+    def _identities(self, item: Item) -> frozenset[FormKey]:
         key = FormKey(item.exercise, item.variant)
-        known = self._kit.get(key)
+        known = self._reach.get(key)
         if known is None:
             everything = frozenset(self.site.details.kit)
-            versions = self.suitability.ranked(item, everything)
-            known = self._kit[key] = frozenset(piece for one in versions for piece in one.kit_added)
+            ranked = self.suitability.ranked(item, everything)
+            known = self._reach[key] = frozenset(version.identity for version in ranked)
         return known
 
-    def item_data(self, block: Block, item: Item, kit: frozenset[str]) -> dict[str, Any]:
+    def item_data(
+        self,
+        place: Place,
+        shown: Callable[[Place, Version], Fields],
+        described: Callable[[Place, Version], Fields],
+    ) -> Fields:
         """``{"forms": [form, …], "own": {need: index of a form}}``; the first form is the one filmed.
 
-        ``kit`` is the kit at hand. Forms that can never be chosen, because a nearer one asks for
-        no more, are left out.
+        ``shown`` gives the fields that limits may change, ``described`` the others. Forms that can
+        never be chosen, because enough nearer ones ask for no more, are left out. Besides those
+        fields a form has ``demands`` and, where there is any, ``tier`` (how far it is in kind),
+        ``harder``, ``other`` (it trains none of the muscles of the item), ``is`` (the exercise that it
+        is, where that is another) and ``limits``.
         """
-        kept, own = self.choices(item, kit)
-        filmed_kit = shown_form(self.site.forms, item).kit
-        return {"forms": [self._form(block, version, filmed_kit) for version in kept], "own": own}
-
-    def choices(self, item: Item, kit: frozenset[str]) -> tuple[list[Version], dict[str, int]]:
-        """The versions that may be chosen, the nearest first, and the places of the trainer's own by need."""
-        ranked = self.suitability.ranked(item, kit)
-        chosen_by_need = {need: FormKey(item.exercise, variant) for need, variant in item.versions.items()}
-        kept = list(self._choosable(ranked, frozenset(chosen_by_need.values())))
-        places = {version.form.key: index for index, version in enumerate(kept)}
-        return kept, {need: places[key] for need, key in chosen_by_need.items() if key in places}
-
-    def _choosable(self, ranked: Sequence[Version], own: frozenset[FormKey]) -> Iterator[Version]:
-        nearer: list[frozenset[str]] = []
-        for version in ranked:
-            demands = frozenset(version.form.demands).intersection(self._avoidable)
-            if version.form.key in own or not any(asked <= demands for asked in nearer):
-                yield version
-                nearer.append(demands)
-
-    def _form(self, block: Block, version: Version, filmed_kit: tuple[str, ...]) -> dict[str, Any]:
-        """One form; what is empty is left out.
-
-        ``dose`` is for reading; ``seconds`` is there for timed doses; ``one_side`` is the dose of one
-        side where it is done on both; ``by_set`` has all three of each set where sets differ; and
-        ``without_kit`` where kit of the filmed form, and with it what
-        is held, is put away.
-        """
-        form, phrases = version.form, self.site.phrases
-        dose = phrases.dose(version.dose) or (phrases.duration(block.work) if block.work else "")
-        data: dict[str, Any] = {
-            "name": form.name,
-            "page": _page_of(form.key),
-            "dose": dose,
-            "demands": [demand for demand in form.demands if demand in self._avoidable],
+        item = place.item
+        ranked = self.suitability.ranked(item, place.kit)
+        results = [self._results(place, version, shown) for version in ranked]
+        chosen = {need: FormKey(item.exercise, variant) for need, variant in item.versions.items()}
+        kept = list(self._choosable(ranked, results, frozenset(chosen.values()), place.others))
+        index_of = {ranked[index].form.key: number for number, index in enumerate(kept)}
+        tiers = {kind: tier for tier, kind in enumerate(sorted({ranked[index].near.kind for index in kept}))}
+        forms = []
+        for index in kept:
+            version = ranked[index]
+            data = described(place, version) | shown(place, version)
+            data["demands"] = [demand for demand in version.form.demands if demand in self._told]
+            further = {
+                "tier": tiers[version.near.kind],
+                "harder": version.near.harder,
+                "other": not self.suitability.trains_the_same(item, version.form),
+                "is": page_of(version.identity) if version.form.link else "",
+                "limits": results[index],
+            }
+            forms.append(
+                {name: value for name, value in (data | further).items() if value or name == "demands"}
+            )
+        return {
+            "forms": forms,
+            "own": {need: index_of[key] for need, key in chosen.items() if key in index_of},
         }
-        further: dict[str, Any] = {
-            "seconds": timed_seconds(block, version.dose),
+
+    def _results(self, place: Place, version: Version, shown: Callable[[Place, Version], Fields]) -> Results:
+        """What every level makes of a version; levels that change nothing are left out."""
+        found: Results = {}
+        before = shown(place, version)
+        for kind, level, limits in self.levels.levels():
+            left = self.suitability.within(place.block, place.item, version, limits)
+            if left is None:
+                found.setdefault(kind, {})[level] = None
+            elif left.limited:
+                after = shown(place, left)
+                changed = {name: value for name, value in after.items() if value != before[name]}
+                found.setdefault(kind, {})[level] = changed | {"less": self.words.limited(left)}
+        return found
+
+    def _choosable(
+        self, ranked: Sequence[Version], results: Sequence[Results], own: frozenset[FormKey], others: int
+    ) -> Iterator[int]:
+        """Places of the versions that some viewer may come to.
+
+        A version is out of the race where a nearer one of the same exercise, or more exercises than the
+        other items of the block can take away, ask for no more than it does.
+        """
+        nearer: list[tuple[frozenset[object], FormKey]] = []
+        for index, version in enumerate(ranked):
+            asks = frozenset(version.form.demands).intersection(self._told).union(_not_kept(results[index]))
+            before = {identity for one, identity in nearer if one <= asks}
+            spare = version.identity not in before and len(before) <= others
+            if version.form.key in own or spare:
+                yield index
+                nearer.append((asks, version.identity))
+
+    # --- one form on the episode's page ----------------------------------------------------
+
+    def _shown(self, place: Place, version: Version) -> Fields:
+        """``dose``, ``load``, ``effort`` and ``tempo`` are for reading; ``seconds`` is there for timed doses;
+        ``one_side`` is the dose of one side where it is done on both; ``by_set`` has all three of each set
+        where sets differ; ``ways`` where the dose is done one way and then the other; ``amounts`` are the load's,
+        without what it is of, for large type; ``held`` has for each piece of kit
+        what is in it; ``heavy`` is the plan for an uneven load, ``plan`` the same in words; ``secs`` is how
+        long one set takes at most, where some need limits the session."""
+        words, phrases, heavy = self.words, self.site.phrases, []
+        if version.load is not None and difference(version.load):
+            heavy = heavy_sets(self.site, place.block, _held(place, version), place.sets, place.first)
+        return {
+            "dose": words.dose(place.block, version),
+            "seconds": timed_seconds(place.block, version.dose),
             "one_side": phrases.dose(one_side(version.dose)),
             "by_set": [
-                [phrases.dose(one), phrases.dose(one_side(one)), timed_seconds(block, one)]
+                [phrases.dose(one), phrases.dose(one_side(one)), timed_seconds(place.block, one)]
                 for one in (version.dose.sets if version.dose else ())
             ],
-            "without_kit": bool(set(filmed_kit) - set(form.kit)),
+            "ways": bool(version.dose and version.dose.ways),
+            "load": words.load(version),
+            "amounts": [str(part.quantity) for part in version.load.parts] if version.load else [],
+            "held": words.held(version),
+            "heavy": heavy,
+            "plan": self.plan(place, version),
+            "effort": words.effort(version),
+            "tempo": words.tempo(version),
+            "secs": self._seconds(place, version) if self._limits_sessions else 0,
         }
-        if not version.as_filmed:
-            further |= {
-                "change": phrases.words("changes", form.change) if form.change else "",
-                "note": inline_html(form.note),
-                "cues": [inline_html(cue) for cue in form.cues],
-                "kit": [self.site.details.kit[piece].name for piece in version.kit_added],
-            }
-        return data | {name: value for name, value in further.items() if value}
+
+    def plan(self, place: Place, version: Version) -> str:
+        """Which hand has the heavier load in which set, in words; empty where the loads weigh the same."""
+        if version.load is None or not difference(version.load):
+            return ""
+        return self._rotation.plan(place.block, _held(place, version), place.sets, place.first, version.dose)
+
+    @cached_property
+    def _rotation(self) -> RotationWords:
+        return RotationWords(self.site.theme.strings, self.site.phrases)
+
+    @cached_property
+    def _limits_sessions(self) -> bool:
+        return any(need.limits.session is not None for need in self.site.details.needs.values())
+
+    def _seconds(self, place: Place, version: Version) -> float:
+        item = as_item(place.item, version)
+        return set_seconds(self.site.details, self.site.forms, place.block, item).high
+
+    def _described(self, place: Place, version: Version) -> Fields:
+        """``pieces`` are ids of kit; ``cautions`` pairs of the full caution as HTML and a short one; the rest
+        is for reading and left out of the form as filmed, which stands on the page already."""
+        form = version.form
+        data: Fields = {
+            "name": form.name,
+            "page": page_of(form.key),
+            "pieces": form.kit,
+            "cautions": [(inline_html(one.text), short_caution(one)) for one in form.cautions],
+        }
+        if not version.steps:
+            return data
+        return data | {
+            "change": self.words.change(version),
+            "note": inline_html(form.note),
+            "cues": [inline_html(cue) for cue in form.cues],
+            "kit": [self.site.details.kit[piece].name for piece in version.kit_added],
+            "said": self.words.said(place.block, version),
+        }
 
 
-def one_side(dose: Dose | None) -> Dose | None:
-    """The part of a dose that one side does; None where it is not done side by side."""
-    if dose is None or not dose.per_side:
-        return None
-    return replace(dose, per_side=False, sets=tuple(replace(one, per_side=False) for one in dose.sets))
+def _not_kept(results: Mapping[str, Mapping[str, Fields | None]]) -> Iterator[object]:
+    for kind, levels in results.items():
+        yield from ((kind, level) for level, fields in levels.items() if fields is None)
 
 
-def timed_seconds(block: Block, dose: Dose | None) -> int:
-    """How long one set (of one side) is worked by the clock, at most; 0 where it is counted."""
-    if dose is not None and dose.kind == "time":
-        return dose.high
-    return block.work.high if dose is None and block.work else 0
+def _held(place: Place, version: Version) -> Item:
+    """The item with the dose and load of a version, as plans for uneven loads are made from."""
+    return replace(place.item, dose=version.dose, load=version.load)
 
 
-def _page_of(key: FormKey) -> str:
+def page_of(key: FormKey) -> str:
     """Address of a form below the site's root."""
-    place = f"#{key.variant}" if key.variant else ""
-    return f"exercises/{key.exercise}/index.html{place}"
+    anchor = f"#{key.variant}" if key.variant else ""
+    return f"exercises/{key.exercise}/index.html{anchor}"

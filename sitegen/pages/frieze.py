@@ -1,19 +1,19 @@
 """Figures side by side on one floor: what the series is like, before a word is read."""
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from itertools import islice
 
-from sitegen.model import Item
+from sitegen.model import Episode, Item
 from sitegen.pages.drawings import Picture
 from sitegen.pages.site import Site
 from sitegen.pages.views import Views
-from sitegen.study.forms import Form, shown_form
+from sitegen.study.forms import shown_form
 
-_MOST_FIGURES = 7
-"""About as many as a wide screen shows at the size of a hand."""
+_ON_HOME, _ON_COVER = 7, 3
+"""Most figures: about as many as a wide screen shows at the size of a hand, and as a video shows large."""
 _EPISODES = 4
-"""Looked through for figures: the first ones, so that a long series costs no more than a short one."""
+"""Looked through for the home page: the first ones, so that a long series costs no more than a short one."""
 _GAP = 14.0
 """Units of the drawings between two figures."""
 
@@ -37,9 +37,32 @@ class Frieze:
     figures: tuple[Standing, ...]
 
 
-def make_frieze(site: Site) -> Frieze | None:
-    """Figures from the first sessions, each of another movement; None where no exercise has poses."""
-    pictures = list(islice(_pictures(site), _MOST_FIGURES))
+def home_frieze(site: Site) -> Frieze | None:
+    """Figures from the first sessions; None where no exercise of theirs has poses."""
+    return _frieze(site, Views(site), home_items(site), _ON_HOME)
+
+
+def cover_frieze(site: Site, views: Views, episode: Episode) -> Frieze | None:
+    """Figures of one session, for the cover of its video; None where no exercise of it has poses."""
+    return _frieze(site, views, _worked(episode), _ON_COVER)
+
+
+def home_items(site: Site) -> Iterator[Item]:
+    """The items whose figures may stand on the home page, in the order shown."""
+    for episode in site.series.episodes[:_EPISODES]:
+        yield from _worked(episode)
+
+
+def _worked(episode: Episode) -> Iterator[Item]:
+    """The items of a session's main parts: strength before conditioning, for that is what it is about."""
+    for kind in ("strength", "conditioning"):
+        for block in episode.blocks:
+            if block.kind == kind:
+                yield from block.items
+
+
+def _frieze(site: Site, views: Views, items: Iterable[Item], most: int) -> Frieze | None:
+    pictures = list(islice(_pictures(site, views, items), most))
     if not pictures:
         return None
     tall = max(picture.tall for picture in pictures)
@@ -50,22 +73,12 @@ def make_frieze(site: Site) -> Frieze | None:
     return Frieze(wide=x - _GAP, tall=tall, figures=tuple(figures))
 
 
-def _pictures(site: Site) -> Iterator[Picture]:
-    drawings, patterns = Views(site).drawings, set()
-    for form in _shown(site):
-        drawn = drawings.of(form) if form.pattern not in patterns else None
+def _pictures(site: Site, views: Views, items: Iterable[Item]) -> Iterator[Picture]:
+    """The pictures of items whose movement has not been seen yet."""
+    patterns = set()
+    for item in items:
+        form = shown_form(site.forms, item)
+        drawn = views.drawings.of(form) if form.pattern not in patterns else None
         if drawn is not None:
             patterns.add(form.pattern)
             yield drawn.key.picture
-
-
-def _shown(site: Site) -> Iterator[Form]:
-    return (shown_form(site.forms, item) for item in items_of_frieze(site))
-
-
-def items_of_frieze(site: Site) -> Iterator[Item]:
-    """The items whose figures may stand in the row, in the order shown."""
-    for episode in site.series.episodes[:_EPISODES]:
-        for block in episode.blocks:
-            if block.kind in ("conditioning", "strength"):
-                yield from block.items

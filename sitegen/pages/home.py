@@ -7,7 +7,7 @@ from typing import Any
 
 from sitegen.pages.adaptation import Adaptation
 from sitegen.pages.exercises.weeks import weeks_by_session
-from sitegen.pages.frieze import items_of_frieze, make_frieze
+from sitegen.pages.frieze import home_frieze, home_items
 from sitegen.pages.page import Page, fingerprint
 from sitegen.pages.site import Site
 from sitegen.pages.theme import plural
@@ -41,7 +41,7 @@ def home_pages(site: Site) -> Iterator[Page]:
     """The home page."""
     cards_key = site.facts.key("card", *site.series.episodes)
     weeks = sorted(weeks_by_session(site).items())
-    drawn = dict.fromkeys(item.exercise for item in items_of_frieze(site))
+    drawn = dict.fromkeys(item.exercise for item in home_items(site))
     figures = [site.exercise_key(exercise) for exercise in drawn]
     yield Page(ADDRESS, fingerprint(site.key, "home", cards_key, weeks, figures), partial(_make, site))
 
@@ -56,7 +56,7 @@ def _make(site: Site) -> bytes:
         first=cards[0] if cards else None,
         newest=cards[-1] if cards else None,
         counts=_counts(site, weeks),
-        frieze=make_frieze(site),
+        frieze=home_frieze(site),
         title_size=title_size(site.details.title),
         prefix=Adaptation(site).prefix,
     )

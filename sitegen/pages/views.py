@@ -9,9 +9,10 @@ from functools import cached_property, lru_cache
 
 from markupsafe import Markup
 
-from sitegen.model import Block, Episode, Fault, Item, Kit, Picture
+from sitegen.model import Block, Caution, Episode, Fault, Item, Kit, Picture
 from sitegen.notation import format_clock
 from sitegen.pages.adaptation import Adaptation
+from sitegen.pages.cautions import short_caution
 from sitegen.pages.drawings import Drawings, DrawnForm
 from sitegen.pages.site import Site
 from sitegen.pages.theme import plural
@@ -26,6 +27,14 @@ class FaultView:
 
     see: Markup
     fix: Markup
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class CautionView:
+    """A caution as HTML, and short as plain text."""
+
+    text: Markup
+    short: str
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -65,6 +74,7 @@ class FormView:
     name: str
     cues: tuple[Markup, ...]
     faults: tuple[FaultView, ...]
+    cautions: tuple[CautionView, ...]
     kit: tuple[str, ...]
     demands: tuple[str, ...]
     pictures: tuple[PictureView, ...]
@@ -194,6 +204,7 @@ class Views:
             name=form.name,
             cues=tuple(map(markup, form.cues)),
             faults=tuple(map(_fault, form.faults)),
+            cautions=tuple(map(_caution, form.cautions)),
             kit=self.kit_names(form.kit),
             demands=self.demand_words(form.demands),
             pictures=self.pictures(form.pictures),
@@ -333,6 +344,10 @@ class Views:
 
 def _fault(fault: Fault) -> FaultView:
     return FaultView(see=markup(fault.see), fix=markup(fault.fix))
+
+
+def _caution(caution: Caution) -> CautionView:
+    return CautionView(text=markup(caution.text), short=short_caution(caution))
 
 
 def kit_views(kit: tuple[Kit, ...]) -> tuple[KitView, ...]:

@@ -1,6 +1,7 @@
 """One content file to its values and problems, without looking at any other file."""
 
 import hashlib
+import re
 from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import Any, ClassVar
@@ -17,7 +18,7 @@ from sitegen.reading.schemas.series import PAGE_HEAD, SERIES
 from sitegen.reading.schemas.shape import Shape
 from sitegen.reading.schemas.texts import check_page_text
 from sitegen.reading.source import MAX_BYTES, compose
-from sitegen.reading.textfile import BadFile, decode
+from sitegen.reading.textfile import BadFile, decode, text_lines
 from sitegen.records import FoldingRecord
 
 SHAPES: Mapping[str, Shape] = {
@@ -64,6 +65,7 @@ def read_file(kind: str, file: str, data: bytes) -> FileResult:
             value = captions.cues
         else:
             value = SHAPES[kind].read(compose(data, file), reading, ())
+            _warn_of_questions(data, reading)
     except BadFile as bad:
         reading.problems.append(bad.problem)
         value = BAD
@@ -79,6 +81,20 @@ def read_file(kind: str, file: str, data: bytes) -> FileResult:
         habits=len(reading.habits),
         value=value if usable else None,
     )
+
+
+_QUESTION = re.compile(r"#\s*QUESTION\b[ :]*(?P<text>.*)")
+
+
+def _warn_of_questions(data: bytes, reading: Reading) -> None:
+    """Warn of each question of a draft that still stands there."""
+    if b"QUESTION" not in data:
+        return
+    for number, line in enumerate(text_lines(data), 1):
+        if question := _QUESTION.search(line):
+            message = f"a question of the draft is open: {question['text'].strip()}"
+            advice = "answer it in the file, and delete the question"
+            reading.report_at(number, question.start() + 1, "question", message, advice, severity="warning")
 
 
 def unreadable(kind: str, file: str, reason: str) -> FileResult:

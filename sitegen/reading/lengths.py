@@ -28,7 +28,7 @@ def _with_length(episode: Episode, inventory: Inventory, memory: Memory, problem
     if video is None or video.file not in inventory.stamps:
         return episode
     try:
-        length = _length(video.file, inventory, memory)
+        length = length_of(video.file, inventory, memory)
     except MediaFault as fault:
         problems.append(_unreadable(episode, fault))
         return episode
@@ -37,7 +37,7 @@ def _with_length(episode: Episode, inventory: Inventory, memory: Memory, problem
     return timed
 
 
-def _length(file: str, inventory: Inventory, memory: Memory) -> int | None:
+def length_of(file: str, inventory: Inventory, memory: Memory) -> int | None:
     """Seconds, remembered while the file stays the same; None without ffprobe."""
     stamp = inventory.stamps[file]
     known: int | None = memory.recall("length", file, stamp)

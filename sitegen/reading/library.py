@@ -243,6 +243,7 @@ class Linker:
         self._check_cautions(self.details.cautions, spot)
         for need in self.details.needs.values():
             self._check_demands(need.avoids, spot.at("needs", need.id, "avoids"))
+            self._check_demands(need.rather_without, spot.at("needs", need.id, "rather_without"))
 
     def _check_cautions(self, cautions: Iterable[Caution], spot: Spot) -> None:
         for index, caution in enumerate(cautions):
@@ -291,6 +292,7 @@ class Linker:
         fields.setdefault("slug", slug_of(result.file))
         episode = Episode(spot=spot, blocks=tuple(b for b in blocks if b), **fields)
         self._check_cautions(episode.cautions, spot)
+        self._check_kit(episode.kit, spot.at("kit"))
         self.problems.extend(check_times(episode))
         return episode
 

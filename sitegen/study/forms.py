@@ -70,7 +70,7 @@ class FormShelf(Mapping[FormKey, Form]):
     """The forms of a library, worked out exercise by exercise when one is asked for."""
 
     def __init__(self, exercises: Mapping[str, Exercise]) -> None:
-        self._exercises = exercises
+        self.exercises = exercises
         self._forms: dict[str, dict[FormKey, Form]] = {}
         self._looking: list[str] = []
         """References of ``poses: {like: …}`` that are being followed, so that a circle ends."""
@@ -83,7 +83,7 @@ class FormShelf(Mapping[FormKey, Form]):
         """
         known = self._forms.get(exercise_id)
         if known is None:
-            known = self._forms[exercise_id] = self._worked_out(self._exercises[exercise_id])
+            known = self._forms[exercise_id] = self._worked_out(self.exercises[exercise_id])
         return known
 
     def _worked_out(self, exercise: Exercise) -> dict[FormKey, Form]:
@@ -99,7 +99,7 @@ class FormShelf(Mapping[FormKey, Form]):
         parent = FormKey(exercise, variant.of)
         if parent not in forms:
             parent = FormKey(exercise)
-        base = _main(self._exercises[variant.exercise]) if variant.exercise else forms[parent]
+        base = _main(self.exercises[variant.exercise]) if variant.exercise else forms[parent]
         poses = self._poses(base.poses, variant.poses)
         forms[FormKey(exercise, variant.id)] = replace(_full(variant, parent, base), poses=poses)
 
@@ -111,11 +111,11 @@ class FormShelf(Mapping[FormKey, Form]):
     def poses_like(self, reference: str) -> Poses | None:
         """The poses of ``exercise`` or ``exercise/variant``; None where there are none, or for a circle."""
         exercise, _, variant = reference.partition("/")
-        if exercise not in self._exercises or reference in self._looking:
+        if exercise not in self.exercises or reference in self._looking:
             return None
         self._looking.append(reference)
         try:
-            own = self._exercises[exercise]
+            own = self.exercises[exercise]
             found = self._poses(None, own.poses)
             chain = []
             step: str | None = variant or None
@@ -133,10 +133,10 @@ class FormShelf(Mapping[FormKey, Form]):
         return self.of(key.exercise)[key]
 
     def __iter__(self) -> Iterator[FormKey]:
-        return (key for exercise_id in self._exercises for key in self.of(exercise_id))
+        return (key for exercise_id in self.exercises for key in self.of(exercise_id))
 
     def __len__(self) -> int:
-        return sum(len(self.of(exercise_id)) for exercise_id in self._exercises)
+        return sum(len(self.of(exercise_id)) for exercise_id in self.exercises)
 
 
 def forms_of(exercises: Mapping[str, Exercise]) -> FormShelf:

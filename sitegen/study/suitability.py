@@ -1,46 +1,37 @@
-"""For somebody who has to avoid some demands: the nearest form of each item that makes none of them.
+"""For somebody with needs: the version of each item that asks for nothing they avoid and keeps their limits.
 
-Nearest means, in this order: not harder than what is filmed (somebody with a need is never given
-a harder form while another fits); the same pattern; the same prime muscles; fewest changes of kit
-(each piece added or put away) and of dose; fewest other exercises gone on into, then fewest steps
-(see ``walk``); order written. The kit at hand is what the session's forms as filmed need. The trainer's
-own choice for a need comes before all, where it fits.
+Safety comes first: a form that makes an avoided demand, or in which a limit cannot be kept, is never
+given. Of the forms that are left the nearest is taken, in the order that ``nearness`` documents with its
+reasons; a form that a need would rather do without comes after those that train the same without it.
+The trainer's own choice for a need comes before all, where it fits. Two items of a block get the same form
+only where nothing else fits that is not harder (``apart``). What is lost on the way is listed with the
+version; where nothing fits there is a gap, and nothing is guessed.
+
+Kit at hand is what the session's forms as filmed use and what its episode lists besides. A form may
+need other kit from the series' list; it then comes later and says what has to be fetched.
 """
 
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
+from functools import cached_property
+from typing import TypeAlias
 
-from sitegen.model import Details, Episode, Item
-from sitegen.notation import Dose
+from sitegen.model import Block, Details, Episode, Item, Limits
+from sitegen.notation import Duration
+from sitegen.study.apart import choose_apart
 from sitegen.study.forms import Form, FormKey, Forms, shown_form
-from sitegen.study.walk import Candidate, Walks
+from sitegen.study.limits import Asked, merge, prescribe
+from sitegen.study.load import load_mass
+from sitegen.study.nearness import Loss
+from sitegen.study.version import Ranking, Version, item_key
+
+STRENGTH = "strength"
+SPEED = "speed"
+"""The demand that a need without speed avoids as well."""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Version:
-    """What one item becomes for somebody who avoids certain demands."""
-
-    form: Form
-    steps: tuple[FormKey, ...]
-    """Forms walked through, this one last; empty where the item is done as filmed."""
-    spared: tuple[str, ...]
-    """Demands of the item as filmed that this form does not make."""
-    kit_added: tuple[str, ...]
-    """Kit that this form needs and the one filmed does not."""
-    kit_left: tuple[str, ...]
-    """Kit that the one filmed needs and this form does not."""
-    dose: Dose | None
-    """After the changes; None where the block's format sets it."""
-    dose_changed: bool
-    harder: bool
-    """True where the way here went up the ladder more often than down."""
-    own_choice: bool = False
-    """True where the trainer chose it."""
-
-    @property
-    def as_filmed(self) -> bool:
-        """True where nothing changes."""
-        return not self.steps
+Versions: TypeAlias = tuple[Version | None, ...]
+"""Of each item of a block; None for a gap."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -48,9 +39,11 @@ class Coverage:
     """How far a session serves a need."""
 
     changes: int
-    """Items done in another form than the one filmed."""
+    """Items done in another way than filmed."""
     gaps: int
     """Items without any fitting form."""
+    off_purpose: int = 0
+    """Blocks of strength that train none of the muscles they are for."""
 
     @property
     def fully(self) -> bool:
@@ -58,69 +51,136 @@ class Coverage:
         return self.changes == 0 and self.gaps == 0
 
 
+class Wishes:
+    """What several needs ask for together."""
+
+    def __init__(self, details: Details, needs: Iterable[str]) -> None:
+        """Raises KeyError for an unknown need."""
+        self.needs = tuple(needs)
+        chosen = [details.needs[need] for need in self.needs]
+        self.limits: Limits = merge(need.limits for need in chosen)
+        self.avoided = frozenset(demand for need in chosen for demand in need.avoids)
+        if not self.limits.speed:
+            self.avoided |= {SPEED}
+        self.rather_without = frozenset(demand for need in chosen for demand in need.rather_without)
+        self.limits_items = replace(self.limits, session=None) != Limits()
+
+
 class Suitability:
     """Answers for one series; the order of the forms around each item is worked out once."""
 
     def __init__(self, details: Details, forms: Forms) -> None:
-        self._needs = details.needs
+        self._details = details
         self._forms = forms
-        self._walks = Walks(forms)
-        self._ranks: dict[tuple[FormKey, Dose | None], list[Version]] = {}
-        self._by_pattern: dict[str, list[Form]] = {}
-        for form in forms.values():
-            self._by_pattern.setdefault(form.pattern, []).append(form)
+        self._ranking = Ranking(details.kit, forms)
+        self._wishes: dict[tuple[str, ...], Wishes] = {}
+        self._options: dict[tuple[object, ...], tuple[Version, ...]] = {}
 
-    def kit_at_hand(self, episode: Episode) -> frozenset[str]:
-        """What the session's items as filmed need."""
-        items = (item for block in episode.blocks for item in block.items)
-        return frozenset(piece for item in items for piece in shown_form(self._forms, item).kit)
+    # --- what is asked ---------------------------------------------------------------------
+
+    def wishes(self, needs: Iterable[str]) -> Wishes:
+        """What these needs ask for together. Raises KeyError for an unknown need."""
+        key = tuple(needs)
+        known = self._wishes.get(key)
+        if known is None:
+            known = self._wishes[key] = Wishes(self._details, key)
+        return known
 
     def avoided(self, needs: Iterable[str]) -> frozenset[str]:
-        """All demands to avoid for these needs. Raises KeyError for an unknown need."""
-        return frozenset(demand for need in needs for demand in self._needs[need].avoids)
+        """All demands to avoid for these needs."""
+        return self.wishes(needs).avoided
+
+    def kit_at_hand(self, episode: Episode) -> frozenset[str]:
+        """What the session's items as filmed need, and what the episode says is there as well."""
+        items = (item for block in episode.blocks for item in block.items)
+        used = frozenset(piece for item in items for piece in shown_form(self._forms, item).kit)
+        return used.union(episode.kit)
+
+    def kit_that_matters(self, item: Item) -> frozenset[str]:
+        """Kit that some form within reach needs besides that of the form filmed."""
+        return self._ranking.kit_that_matters(item)
 
     def reasons(self, item: Item, needs: Iterable[str]) -> tuple[str, ...]:
-        """The demands of the item as filmed that these needs avoid; empty where it may stay."""
+        """The demands of the item as filmed that these needs avoid; empty where its form may stay."""
         avoided = self.avoided(needs)
         return tuple(demand for demand in shown_form(self._forms, item).demands if demand in avoided)
 
-    def version(self, item: Item, needs: Sequence[str], kit: frozenset[str]) -> Version | None:
-        """The item's nearest fitting form for these needs together; None where there is none.
+    # --- answers ---------------------------------------------------------------------------
 
-        ``kit`` is the kit at hand; what the item as filmed needs is at hand in any case.
-        """
-        return self._version(item, needs, self.avoided(needs), kit)
+    def session(self, episode: Episode, needs: Iterable[str]) -> tuple[Versions, ...]:
+        """The version of every item, block by block."""
+        needs, kit = tuple(needs), self.kit_at_hand(episode)
+        return tuple(self.block(block, needs, kit) for block in episode.blocks)
+
+    def block(self, block: Block, needs: Iterable[str], kit: frozenset[str]) -> Versions:
+        """The version of each item of a block with the kit at hand."""
+        wishes = self.wishes(needs)
+        options = [self._fitting(block, item, wishes, kit) for item in block.items]
+        settled = [bool(ones) and (not ones[0].steps or ones[0].own_choice) for ones in options]
+        places = choose_apart([[one.identity for one in ones] for ones in options], settled)
+        chosen = [ones[place] if ones else None for ones, place in zip(options, places, strict=True)]
+        return tuple(self._with_repeats(chosen))
+
+    def fitting(self, block: Block, item: Item, needs: Iterable[str], kit: frozenset[str]) -> list[Version]:
+        """Every form within reach that suits these needs: the trainer's own choices, then the nearest."""
+        return list(self._fitting(block, item, self.wishes(needs), kit))
+
+    def nearest_form(self, exercise: str, needs: Iterable[str]) -> Form | None:
+        """The form in which somebody with these needs can do an exercise, whatever kit it takes."""
+        wishes, item = self.wishes(needs), Item(exercise=exercise)
+        ranked = self._ranking.of(item, frozenset(self._details.kit))
+        fitting = (one for one in ranked if wishes.avoided.isdisjoint(one.form.demands))
+        found = min(fitting, key=lambda one: _preference(one, wishes), default=None)
+        return found.form if found else None
 
     def ranked(self, item: Item, kit: frozenset[str]) -> list[Version]:
-        """Every form within reach with the kit at hand, the nearest first and the one filmed before all.
+        """Every form within reach, the one filmed before all and then the nearest first, without limits."""
+        return list(self._ranking.of(item, kit))
 
-        Apart from the trainer's own choices, the item's version is the first that fits.
-        """
-        return [one for one in self._ranked(item) if kit.issuperset(one.kit_added)]
+    def filmed(self, item: Item) -> Version:
+        """The item as it is filmed."""
+        return self._ranking.of(item, frozenset())[0]
 
-    def session(self, episode: Episode, needs: Sequence[str]) -> tuple[tuple[Version | None, ...], ...]:
-        """The version of every item, block by block."""
-        avoided, kit = self.avoided(needs), self.kit_at_hand(episode)
-        return tuple(
-            tuple(self._version(item, needs, avoided, kit) for item in block.items)
-            for block in episode.blocks
+    def coverage(self, episode: Episode, needs: Iterable[str]) -> Coverage:
+        """How far an episode serves somebody with all of these needs."""
+        session = self.session(episode, needs)
+        versions = [version for block in session for version in block]
+        return Coverage(
+            changes=sum(version is not None and not version.as_filmed for version in versions),
+            gaps=sum(version is None for version in versions),
+            off_purpose=sum(
+                not self.keeps_purpose(block, ones)
+                for block, ones in zip(episode.blocks, session, strict=True)
+            ),
         )
 
-    def coverage(self, episode: Episode, needs: Sequence[str]) -> Coverage:
-        """How far an episode serves somebody with all of these needs."""
-        versions = [version for block in self.session(episode, needs) for version in block]
-        changes = sum(version is not None and not version.as_filmed for version in versions)
-        return Coverage(changes=changes, gaps=sum(version is None for version in versions))
+    def keeps_purpose(self, block: Block, versions: Sequence[Version | None]) -> bool:
+        """Whether a block of strength still trains a muscle that it is for.
 
-    def unfit_choices(self, item: Item, kit: frozenset[str]) -> list[str]:
-        """Needs for which the trainer's own choice makes an avoided demand, or needs other kit."""
+        Conditioning is for heart and breath, whichever muscles do it; other blocks prepare or ease.
+        """
+        if block.kind != STRENGTH:
+            return True
+        return any(
+            version is not None and self.trains_the_same(item, version.form)
+            for item, version in zip(block.items, versions, strict=True)
+        )
+
+    def trains_the_same(self, item: Item, form: Form) -> bool:
+        """Whether a form trains a prime muscle of the item as filmed, be it as an assisting one."""
+        prime = shown_form(self._forms, item).muscles.prime
+        trained = {*form.muscles.prime, *form.muscles.assist}
+        return not prime or not trained.isdisjoint(prime)
+
+    def unfit_choices(self, block: Block, item: Item) -> list[str]:
+        """Needs for which the trainer's own choice makes an avoided demand, or cannot keep a limit."""
         return [
             need
             for need in item.versions
-            if not any(one.own_choice and kit.issuperset(one.kit_added) for one in self.fitting(item, [need]))
+            if not any(one.own_choice for one in self.fitting(block, item, [need], frozenset()))
         ]
 
-    def suggestions(self, item: Item, needs: Sequence[str], kit: frozenset[str]) -> list[Form]:
+    def suggestions(self, item: Item, needs: Iterable[str]) -> list[Form]:
         """Forms of other exercises with the same pattern that would fill a gap.
 
         One for each exercise, the first written that fits; those that share most prime muscles
@@ -128,106 +188,99 @@ class Suitability:
         """
         shown = shown_form(self._forms, item)
         avoided = self.avoided(needs)
-        usable = kit.union(shown.kit)
         first: dict[str, Form] = {}
-        for form in self._by_pattern[shown.pattern]:
-            other = form.exercise not in (shown.exercise, item.exercise)
-            if other and usable.issuperset(form.kit) and avoided.isdisjoint(form.demands):
+        for form in self._by_pattern.get(shown.pattern, ()):
+            if form.exercise not in (shown.exercise, item.exercise) and avoided.isdisjoint(form.demands):
                 first.setdefault(form.exercise, form)
         prime = set(shown.muscles.prime)
         return sorted(first.values(), key=lambda form: -len(prime.intersection(form.muscles.prime)))
 
-    def fitting(self, item: Item, needs: Sequence[str]) -> list[Version]:
-        """Every form within reach that suits these needs, whatever kit it takes.
+    @cached_property
+    def _by_pattern(self) -> dict[str, list[Form]]:
+        groups: dict[str, list[Form]] = {}
+        for form in self._forms.values():
+            groups.setdefault(form.pattern, []).append(form)
+        return groups
 
-        The trainer's own choices come first, then the nearest; the item's version is the first for
-        which the kit is at hand.
-        """
-        return list(self._fitting(item, needs, self.avoided(needs)))
+    # --- fitting ---------------------------------------------------------------------------
 
-    def _version(
-        self, item: Item, needs: Sequence[str], avoided: frozenset[str], kit: frozenset[str]
-    ) -> Version | None:
-        fitting = self._fitting(item, needs, avoided)
-        return next((one for one in fitting if kit.issuperset(one.kit_added)), None)
+    def within(self, block: Block, item: Item, version: Version, limits: Limits) -> Version | None:
+        """The version within the limits; None where one of them cannot be kept in its form."""
+        left = prescribe(self.asked(block, item, version), limits, self._details.kit)
+        if left is None:
+            return None
+        return replace(
+            version,
+            dose=left.dose,
+            tempo=left.tempo,
+            effort=left.effort,
+            load=left.load,
+            most_kg=left.most_kg,
+            limited=left.changes,
+        )
 
-    def _fitting(self, item: Item, needs: Iterable[str], avoided: frozenset[str]) -> Iterator[Version]:
-        ranked = self._ranked(item)
-        if item.versions:
-            chosen = {FormKey(item.exercise, item.versions[need]) for need in needs if need in item.versions}
-            own = (one for one in ranked if one.form.key in chosen and avoided.isdisjoint(one.form.demands))
-            yield from (replace(one, own_choice=True) for one in own)
-        yield from (one for one in ranked if avoided.isdisjoint(one.form.demands))
+    def asked(self, block: Block, item: Item, version: Version) -> Asked:
+        """What a version of an item asks for, as limits look at it."""
+        return Asked(
+            kind=block.kind,
+            pattern=version.form.pattern,
+            dose=version.dose,
+            work=block.work,
+            tempo=version.tempo,
+            usual_tempo=version.form.tempo or self._details.tempo,
+            effort=version.effort,
+            load=version.load,
+            own_load=version.own_load,
+            filmed_kg=load_mass(item.load).high if item.load else None,
+        )
 
-    def _ranked(self, item: Item) -> list[Version]:
-        """Every form within reach as a version of the item, the nearest first."""
-        key = (FormKey(item.exercise, item.variant), item.dose)
-        ranked = self._ranks.get(key)
-        if ranked is None:
-            ranked = self._ranks[key] = self._rank(*key)
-        return ranked
+    def _fitting(self, block: Block, item: Item, wishes: Wishes, kit: frozenset[str]) -> tuple[Version, ...]:
+        key = (
+            *item_key(item),
+            *item.versions.items(),
+            *_setting(block),
+            wishes.needs,
+            kit & self.kit_that_matters(item),
+        )
+        known = self._options.get(key)
+        if known is None:
+            known = self._options[key] = tuple(self._work_out(block, item, wishes, kit))
+        return known
 
-    def _rank(self, key: FormKey, dose: Dose | None) -> list[Version]:
-        filmed = self._forms[key]
-        candidates = self._walks.candidates(key)
-        versions = [_as_version(self._forms, filmed, candidate, dose) for candidate in candidates]
-        # The walk's order stands where the distance is the same: sorting keeps it.
-        return sorted(versions, key=lambda version: distance(filmed, version))
+    def _work_out(self, block: Block, item: Item, wishes: Wishes, kit: frozenset[str]) -> Iterator[Version]:
+        """Options in order; harder ones only where there is no other."""
+        fitting = list(self._safe(block, item, wishes, kit))
+        chosen = {
+            FormKey(item.exercise, item.versions[need]) for need in wishes.needs if need in item.versions
+        }
+        own = [replace(one, own_choice=True) for one in fitting if one.form.key in chosen]
+        yield from own
+        others = [one for one in fitting if one.form.key not in chosen]
+        gentle = [one for one in others if not one.harder]
+        yield from gentle or ([] if own else others)
 
+    def _safe(self, block: Block, item: Item, wishes: Wishes, kit: frozenset[str]) -> list[Version]:
+        ranked = self._ranking.of(item, kit)
+        fitting = [one for one in ranked if wishes.avoided.isdisjoint(one.form.demands)]
+        if wishes.limits_items:
+            limited = (self.within(block, item, one, wishes.limits) for one in fitting)
+            fitting = [one for one in limited if one is not None]
+        # Sorting keeps the order of the ranking among equals.
+        return sorted(fitting, key=lambda one: _preference(one, wishes)) if wishes.rather_without else fitting
 
-def distance(filmed: Form, version: Version) -> tuple[bool, bool, bool, int]:
-    """How far a version is from the form as filmed, before the steps count; the smaller the nearer."""
-    form = version.form
-    return (
-        version.harder,
-        form.pattern != filmed.pattern,
-        set(form.muscles.prime) != set(filmed.muscles.prime),
-        len(version.kit_added) + len(version.kit_left) + version.dose_changed,
-    )
-
-
-def dose_after(candidate: Candidate, dose: Dose | None) -> Dose | None:
-    """The item's dose after the changes on the way; None stays None, for the format sets it."""
-    if dose is not None:
-        for change in candidate.doses:
-            dose = change.apply(dose)
-    return dose
-
-
-def rise(forms: Forms, filmed: Form, steps: Sequence[FormKey]) -> int:
-    """Steps up the ladder less steps down, on a walk from the form as filmed.
-
-    A step to a progression goes up and one to a regression down; a step back to what a form is
-    made from does the opposite.
-    """
-    here, up = filmed, 0
-    for key in steps:
-        there = forms[key]
-        if here.made_from == key:
-            up -= _UP.get(here.change, 0)
-        else:
-            up += _UP.get(there.change, 0)
-        here = there
-    return up
-
-
-_UP = {"progression": 1, "regression": -1}
-
-
-def _as_version(forms: Forms, filmed: Form, candidate: Candidate, dose: Dose | None) -> Version:
-    form = candidate.form
-    changed = dose_after(candidate, dose)
-    return Version(
-        form=form,
-        steps=candidate.steps,
-        spared=_without(filmed.demands, form.demands),
-        kit_added=_without(form.kit, filmed.kit),
-        kit_left=_without(filmed.kit, form.kit),
-        dose=changed,
-        dose_changed=changed != dose,
-        harder=rise(forms, filmed, candidate.steps) > 0,
-    )
+    def _with_repeats(self, chosen: Sequence[Version | None]) -> Iterator[Version | None]:
+        """Says of each changed item that it comes again, where another item of the block is the same."""
+        shown = [one.identity for one in chosen if one is not None]
+        for one in chosen:
+            again = one is not None and bool(one.steps) and shown.count(one.identity) > 1
+            yield replace(one, lost=(*one.lost, Loss(what="again"))) if one is not None and again else one
 
 
-def _without(ones: tuple[str, ...], others: tuple[str, ...]) -> tuple[str, ...]:
-    return tuple(one for one in ones if one not in others)
+def _preference(version: Version, wishes: Wishes) -> tuple[tuple[int, ...], int]:
+    """What an item is for comes first, then how many demands are made that one rather does without."""
+    return version.near.kind, len(wishes.rather_without.intersection(version.form.demands))
+
+
+def _setting(block: Block) -> tuple[str, Duration | None]:
+    """What the limits of an item depend on besides the item."""
+    return block.kind, block.work

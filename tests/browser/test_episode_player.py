@@ -296,3 +296,22 @@ def test_a_video_filling_the_screen_gives_way_to_the_panel(short_page: Page) -> 
 
     expect(short_page.locator("#turn-panel")).to_be_visible()
     until(short_page, "document.fullscreenElement === null")
+
+
+def test_a_drawn_cover_lies_over_the_video_until_it_is_played(page: Page, demo_url: str) -> None:
+    page.goto(demo_url + STEADY_PULL)
+    cover, video = page.locator("#cover"), page.locator("#video")
+    expect(cover).to_be_visible()
+    expect(video).not_to_have_attribute("controls", "")
+
+    page.get_by_role("button", name=re.compile(r"Play, \d+:\d\d")).click()
+    expect(cover).to_be_hidden()
+    expect(video).to_have_attribute("controls", "")
+    page.wait_for_function("() => !document.getElementById('video').paused")
+
+
+def test_an_address_with_a_time_shows_the_film_itself(page: Page, demo_url: str) -> None:
+    page.goto(f"{demo_url}{STEADY_PULL}#t=125")
+
+    expect(page.locator("#cover")).to_be_hidden()
+    expect(page.locator("#video")).to_have_attribute("controls", "")

@@ -258,9 +258,12 @@ def test_it_is_announced_sparingly(page: Page, demo_url: str) -> None:
     page.clock.run_for(1_000)
 
     said = page.evaluate("said")
-    assert said[0] == "Set 1 of 3. Towel pulldown. 8–10 reps"
+    pulldown = (
+        "Towel pulldown. 8–10 reps. tempo 2-0-2-1 · effort 7 of 10. Take care: Sore shoulder: pull low."
+    )
+    assert said[0] == f"Set 1 of 3. {pulldown}"
     assert said[1] == "Rest, 15 seconds. Next: Calf raise"
-    assert said[2] == "Set 1 of 3. Calf raise. 12 reps"
+    assert said[2].startswith("Set 1 of 3. Calf raise. 12 reps")
     assert said[3] == "Rest, 60 seconds. Next: Towel pulldown"
     assert len(said) == 5
 

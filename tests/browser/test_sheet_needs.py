@@ -137,7 +137,9 @@ def test_where_the_font_does_not_arrive_the_page_measures_and_still_fits(
         opened(page, f"{demo_url}episodes/{episode.slug}/sheet/index.html")
         pages = read_pages(page.pdf(format="Letter"))
         assert len(pages) == 1 or page.locator(".sheet-many").count() == 1
-        assert all(overlapping(one) == [] for one in pages)
+        # Other fonts tuck an a under the bar of a T further than the sheet's own does.
+        tucked = {("a", "T"), ("T", "a")}
+        assert all(set(overlapping(one)) <= tucked for one in pages)
     context.close()
 
 

@@ -82,9 +82,11 @@ def test_begin_does_not_touch_a_folder_with_something_in_it(
     assert [p.name for p in (empty / "mine").iterdir()] == ["notes.txt"]
 
 
-def test_the_starter_series_has_neither_problems_nor_warnings(tmp_path: Path) -> None:
+def test_the_starter_series_only_waits_for_texts_of_ones_own(tmp_path: Path) -> None:
     series = SeriesFolder(tmp_path)
     assert series.problems("problem") == []
+    assert {p.check for p in series.problems("warning")} == {"placeholder"}
+    series.make_own()
     assert [str(p) for p in series.problems("warning")] == []
 
 

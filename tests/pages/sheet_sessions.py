@@ -9,7 +9,7 @@ from markupsafe import Markup
 from sitegen.pages.sheets.views import SetBox, SheetBlock, SheetItem, SheetView, boxes_across, light_columns
 from sitegen.pages.views import FaultView, KitView
 
-NAME, CUE, FAULT = 45, 70, 50
+NAME, CUE, FAULT, CARE = 45, 70, 50, 60
 """Characters up to which a session of 14 items in seven blocks is promised to fit one page."""
 
 ROWS = 14
@@ -52,6 +52,7 @@ def items(draw: st.DrawFn, written: bool, most_sets: int) -> SheetItem:
         facts=draw(st.sampled_from([(), (f"tempo{SPACE}3-1-1-0", f"2–3{SPACE}in{SPACE}reserve")])),
         cue=Markup(draw(text(CUE))),
         fault=draw(maybe_fault),
+        care=draw(st.just("") | text(CARE)),
         easier=draw(st.just("") | text(NAME)),
         harder=draw(st.just("") | text(NAME)),
         rotation=draw(st.sampled_from(["", "set 1 left · set 2 right · set 3 left 4, then right 4"])),

@@ -1,14 +1,20 @@
 """Forms by need as data for scripts: what can be chosen, in the order in which it is."""
 
 import itertools
+import json
+from collections.abc import Iterator
+from typing import Any
 
 import pytest
 
-from sitegen.pages.adaptation import Adaptation
+from sitegen.model import Caution, Limits
+from sitegen.pages.adaptation import Adaptation, Place, page_of
+from sitegen.pages.cautions import short_caution
 from sitegen.pages.site import Site
 from sitegen.pages.theme import Theme
 from sitegen.pages.views import Views
 from sitegen.reading.reader import read_content
+from sitegen.study.limits import merge
 from tests.conftest import DEMO, ROOT
 
 
@@ -24,60 +30,93 @@ def adaptation(site: Site) -> Adaptation:
     return Views(site).adaptation
 
 
-def items(site: Site, adaptation: Adaptation):
+def places(site: Site, adaptation: Adaptation) -> Iterator[list[Place]]:
     for episode in site.series.episodes:
-        kit = adaptation.suitability.kit_at_hand(episode)
-        for block in episode.blocks:
-            for item in block.items:
-                yield block, item, kit
+        yield from adaptation.places(episode)
 
 
-def choose(data, needs, avoided):
-    """What scripts/needs.js does."""
-    own = {data["own"][need] for need in needs if need in data["own"]}
-    fitting = [
-        (index, form) for index, form in enumerate(data["forms"]) if avoided.isdisjoint(form["demands"])
-    ]
-    chosen = next((form for index, form in fitting if index in own), None)
-    return chosen or (fitting[0][1] if fitting else None)
+def data_of(adaptation: Adaptation, place: Place) -> dict[str, Any]:
+    return json.loads(adaptation._item_json(place))
 
 
 def test_the_first_form_is_the_one_filmed(site: Site, adaptation: Adaptation) -> None:
-    for block, item, kit in items(site, adaptation):
-        first = adaptation.item_data(block, item, kit)["forms"][0]
-        assert first["name"] == site.form(item.exercise, item.variant).name
+    for place in itertools.chain(*places(site, adaptation)):
+        first = data_of(adaptation, place)["forms"][0]
+        assert first["name"] == site.form(place.item.exercise, place.item.variant).name
         assert "change" not in first
 
 
-def test_every_choice_for_three_needs_at_once_is_that_of_the_study(
-    site: Site, adaptation: Adaptation
-) -> None:
-    """Single needs and pairs are compared in the browser, with the script itself."""
-    triples = list(itertools.combinations(site.details.needs, 3))
-    for block, item, kit in items(site, adaptation):
-        data = adaptation.item_data(block, item, kit)
-        for needs in triples:
-            version = adaptation.suitability.version(item, needs, kit)
-            form = choose(data, needs, adaptation.suitability.avoided(needs))
-            assert (form and form["name"]) == (version and version.form.name), (item.exercise, needs)
-
-
 def test_forms_that_can_never_be_chosen_are_left_out(site: Site, adaptation: Adaptation) -> None:
-    for block, item, kit in items(site, adaptation):
-        data = adaptation.item_data(block, item, kit)
+    for place in itertools.chain(*places(site, adaptation)):
+        data = data_of(adaptation, place)
         own = set(data["own"].values())
-        for nearer, (index, form) in itertools.combinations(enumerate(data["forms"]), 2):
-            if index not in own:
-                assert not set(nearer[1]["demands"]) <= set(form["demands"])
+        asks = [
+            (set(form["demands"]), form.get("limits", {}), form.get("is") or form["page"])
+            for form in data["forms"]
+        ]
+        for index, (demands, limits, _) in enumerate(asks):
+            nearer = {name for one, kept, name in asks[:index] if one <= demands and kept == limits}
+            assert index in own or len(nearer) <= place.others
+
+
+def test_every_level_of_a_limit_is_what_the_study_makes_of_it(site: Site, adaptation: Adaptation) -> None:
+    """Limits of several kinds at once are put together from the levels of each."""
+    kinds: dict[str, list[tuple[str, Limits]]] = {}
+    for kind, level, limits in adaptation.levels.levels():
+        kinds.setdefault(kind, []).append((level, limits))
+    mixes = list(itertools.product(*([(kind, *one) for one in ones] for kind, ones in kinds.items())))
+    assert len(mixes) > 1
+    for place in list(itertools.chain(*places(site, adaptation)))[::7]:
+        for version in adaptation.suitability.ranked(place.item, place.kit)[::3]:
+            for mix in mixes:
+                both = merge(limits for _, _, limits in mix)
+                left = adaptation.suitability.within(place.block, place.item, version, both)
+                results = adaptation._results(place, version, adaptation._shown)
+                parts = [results.get(kind, {}).get(level, {}) for kind, level, _ in mix]
+                if left is None:
+                    assert None in parts
+                    continue
+                fields = adaptation._shown(place, version)
+                for part in parts:
+                    fields |= part
+                said = fields.pop("less", [])
+                assert fields == adaptation._shown(place, left)
+                assert bool(said) == bool(left.limited)
 
 
 def test_timed_doses_and_sides_are_told(site: Site, adaptation: Adaptation) -> None:
     ballast = next(episode for episode in site.series.episodes if episode.slug == "ballast")
-    block = next(block for block in ballast.blocks if block.name == "Press and prop")
-    plank = block.items[1]
-    filmed = adaptation.item_data(block, plank, frozenset())["forms"][0]
+    block = next(places for places in adaptation.places(ballast) if places[0].block.name == "Press and prop")
+    filmed = data_of(adaptation, block[1])["forms"][0]
 
     assert (filmed["dose"], filmed["one_side"], filmed["seconds"]) == ("20 s each side", "20 s", 20)
+
+
+def test_cautions_go_with_every_form(site: Site, adaptation: Adaptation) -> None:
+    told = 0
+    for place in itertools.chain(*places(site, adaptation)):
+        forms = {form["page"]: form for form in data_of(adaptation, place)["forms"]}
+        for version in adaptation.suitability.ranked(place.item, place.kit):
+            form = forms.get(page_of(version.form.key))
+            if form is not None:
+                short = [short for _, short in form.get("cautions", [])]
+                assert short == [short_caution(one) for one in version.form.cautions]
+                told += len(short)
+    assert told
+
+
+@pytest.mark.parametrize(
+    ("caution", "short"),
+    [
+        (Caution(text="Lock the door. A door that opens may hit you."), "Lock the door."),
+        (Caution(text="Lock the *door* first", short=""), "Lock the door first"),
+        (Caution(text="A long story about doors. And more.", short="Lock the door"), "Lock the door"),
+        (Caution(text="Use 2.5 kg at most. Then more."), "Use 2.5 kg at most."),
+    ],
+    ids=["the first sentence", "without its signs", "as written", "a number is no end"],
+)
+def test_a_caution_for_a_small_place(caution: Caution, short: str) -> None:
+    assert short_caution(caution) == short
 
 
 def test_storage_keys_begin_with_the_sites_address(adaptation: Adaptation) -> None:

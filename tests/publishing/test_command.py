@@ -24,6 +24,7 @@ class Desk:
     def __init__(self, root: Path) -> None:
         self.root = root
         self.series = SeriesFolder(root)
+        self.series.make_own()
         self.web = root / "web"
         self.add("publish:\n  home: {to: folder, path: web}\n")
 
@@ -65,7 +66,7 @@ def test_a_first_publication_with_all_its_words(desk: Desk, run: Run) -> None:
     assert re.search(rf"^publication 1 is out: \d+ files sent and read back {size}, 0 removed$", out, re.M)
     announcement = (desk.root / "build/episodes/first-steps/announcement.txt").read_text().strip()
     assert announcement in out
-    assert lines[-2:] == ["Address to send:", "  https://series.example/episodes/first-steps/"]
+    assert lines[-2:] == ["Address to send:", "  https://steps.example/episodes/first-steps/"]
     assert (desk.web / "index.html").read_bytes() == (desk.root / "build/index.html").read_bytes()
 
 
@@ -119,7 +120,7 @@ def test_a_second_run_has_nothing_to_send(run: Run) -> None:
 
 
 def test_content_with_problems_is_not_published(desk: Desk, run: Run) -> None:
-    desk.edit("title: My series", "titel: My series")
+    desk.edit("title: Steps at home", "titel: Steps at home")
     status, out, err = run("--yes")
     assert (status, desk.web.exists()) == (1, False)
     assert "'titel' is not a key of the series" in out
@@ -154,7 +155,7 @@ def test_what_it_suggests_is_what_is_needed(desk: Desk, run: Run) -> None:
     old = (desk.web / "episodes/first-steps/index.html").read_text()
     assert 'content="0; url=../../episodes/first-stride/index.html"' in old
     assert "Address to send" not in out  # an episode that only moved is not announced again
-    assert out.splitlines()[-1] == "clients see it at https://series.example/"
+    assert out.splitlines()[-1] == "clients see it at https://steps.example/"
 
 
 def test_a_clock_that_went_back_does_not_take_an_episode_away(desk: Desk, run: Run) -> None:
@@ -178,7 +179,7 @@ def test_an_address_is_dropped_when_told(desk: Desk, run: Run) -> None:
 def test_an_earlier_publication_comes_back(desk: Desk, run: Run) -> None:
     run("--yes")
     before = (desk.web / "index.html").read_bytes()
-    desk.edit("title: My series", "title: Our series")
+    desk.edit("title: Steps at home", "title: Our series")
     run("--yes")
     assert (desk.web / "index.html").read_bytes() != before
     desk.series.edit("episodes/01-first-steps.yaml", "summary:", "sumary:")  # no reason not to go back
@@ -295,7 +296,7 @@ def test_a_missing_library_is_one_clear_line(desk: Desk, run: Run, monkeypatch: 
 
 def test_a_stop_by_hand_leaves_a_whole_site(desk: Desk, run: Run, monkeypatch: pytest.MonkeyPatch) -> None:
     run("--yes")
-    desk.edit("title: My series", "title: Our series")
+    desk.edit("title: Steps at home", "title: Our series")
     from sitegen.publishing.source import BuiltSite
 
     real, sent = BuiltSite.send, []

@@ -17,6 +17,7 @@ RECIPE = ROOT / ".ci" / "build_and_publish.sh"
 def checkout(tmp_path: Path) -> Path:
     """A folder as such a service checks it out."""
     series = SeriesFolder(tmp_path)
+    series.make_own()
     text = (series.root / "series.yaml").read_text()
     series.write("series.yaml", f"{text}\npublish: {{home: {{to: folder, path: web}}}}\n")
     return tmp_path

@@ -15,7 +15,7 @@ from sitegen.model import (
 )
 from sitegen.notation import Count, Dose, DoseChange, Duration, Effort, Load, Quantity, Tempo
 from sitegen.problems import Spot
-from sitegen.study.forms import FormKey, Forms, forms_of
+from sitegen.study.forms import FormKey, FormShelf, forms_of
 
 HERE = Spot("test.yaml")
 
@@ -44,7 +44,7 @@ def variant(name, dose=None, change="regression", **more):
     return Variant(id=name, name=name, change=change, dose=changed, spot=HERE, **more)
 
 
-def forms(*exercises) -> Forms:
+def forms(*exercises) -> FormShelf:
     return forms_of({one.id: one for one in exercises})
 
 

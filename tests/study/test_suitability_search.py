@@ -1,72 +1,120 @@
-"""The nearest form against trying every way through random libraries, and what must always hold.
+"""The choice of forms against trying every way through random libraries, and what must always hold.
 
-The rule is written down a second time here, by enumerating every walk, without the study's search.
+The rule is written down a second time here, by enumerating every walk and every way to share forms out over
+a block, without the study's own search, sorting or matching.
 """
 
-from itertools import groupby, pairwise
+import random
+from collections.abc import Iterator
+from dataclasses import replace
+from functools import cache
+from itertools import groupby, pairwise, product
+from typing import NamedTuple
 
-from hypothesis import given, settings
-from hypothesis import strategies as st
-
-from sitegen.model import Muscles
-from sitegen.study.forms import FormKey
-from sitegen.study.suitability import Suitability
+from sitegen.model import Item, Kit, Limits, Muscles
+from sitegen.notation import Load, LoadPart, Quantity
+from sitegen.study.forms import FormKey, FormShelf
+from sitegen.study.load import load_mass
+from sitegen.study.nearness import LOSSES
+from sitegen.study.suitability import Suitability, Versions
 from sitegen.study.walk import MOST_EXERCISES
-from tests.study.series_parts import details, exercise, forms, item, need, variant
+from sitegen.vocabulary import CIRCUIT
+from tests.study.series_parts import block, details, exercise, forms, item, need, variant
 
 DEMANDS = ("jumping", "kneeling", "grip")
-KIT = ("chair", "towel")
+KIT = {
+    "chair": Kit(id="chair", name="Chair"),
+    "bag": Kit(id="bag", name="Bag", holds=Quantity(15, "kg")),
+    "tin": Kit(id="tin", name="Tin", weighs=(Quantity(400, "g"), Quantity(800, "g"))),
+}
+WEIGHTS = ("bag", "tin")
 NAMES = ("a", "b", "c")
-NEEDS = {demand: need(demand, demand) for demand in DEMANDS}
+NEEDS = {demand: need(demand, demand) for demand in DEMANDS} | {
+    "rather": replace(need("rather", "jumping"), rather_without=("grip", "kneeling")),
+    "light": replace(need("light"), limits=Limits(load=0.5, effort=6)),
+    "bare": replace(need("bare", "kneeling"), limits=Limits(load=0.0)),
+    "half": replace(need("half"), limits=Limits(load_share=0.5, hold=10)),
+}
 
-some_demands = st.lists(st.sampled_from(DEMANDS), unique=True, max_size=2).map(tuple)
-some_kit = st.lists(st.sampled_from(KIT), unique=True, max_size=2).map(tuple)
-some_muscles = st.sampled_from([Muscles(prime=("lats",)), Muscles(prime=("chest",))])
-patterns = st.sampled_from(["squat", "hinge"])
-some_kits = some_kit.map(frozenset)
-some_needs = st.lists(st.sampled_from(DEMANDS), unique=True, min_size=1, max_size=2)
+MUSCLES = ("lats", "chest", "calves")
+DOSES = ("8", "6", "1", "30 s", "max", "")
+CHANGES = ("regression", "progression", "substitution")
+SERIES, SESSIONS = 200, 6
+"""Random libraries, and blocks tried with each."""
 
 
-@st.composite
-def variants(draw, owner, index):
+class Session(NamedTuple):
+    """Up to three items of a block in a library, somebody's needs, and the kit at hand."""
+
+    library: FormShelf
+    items: list[Item]
+    needs: list[str]
+    kit: frozenset[str]
+
+
+def some(chance, words, most):
+    return tuple(chance.sample(words, chance.randint(0, most)))
+
+
+def random_variant(chance, owner, index):
+    links = [None, None, None, *(name for name in NAMES if name != owner)]
+    muscles = Muscles(prime=tuple(chance.sample(MUSCLES, chance.randint(1, 3))))
     return variant(
         f"v{index}",
-        change=draw(st.sampled_from(["regression", "progression", "substitution"])),
-        dose=draw(st.sampled_from([None, "half", "-2", "6"])),
-        of=draw(st.none() | st.sampled_from(["v0", "v1", "v2"])),
-        exercise=draw(st.none() | st.none() | st.sampled_from([name for name in NAMES if name != owner])),
-        demands=draw(st.none() | some_demands),
-        kit=draw(st.none() | some_kit),
-        pattern=draw(st.none() | patterns),
-        muscles=draw(st.none() | some_muscles),
+        change=chance.choice(CHANGES),
+        dose=chance.choice([None, None, "half", "+2", "6"]),
+        of=chance.choice([None, None, "v0", "v1", "v2"]),
+        exercise=chance.choice(links),
+        demands=chance.choice([None, (), (), some(chance, DEMANDS, 2)]),
+        kit=chance.choice([None, None, some(chance, list(KIT), 2)]),
+        pattern=chance.choice([None, None, None, "squat", "hinge"]),
+        muscles=chance.choice([None, None, None, muscles]),
     )
 
 
-@st.composite
-def libraries(draw):
-    """Three exercises of three variants each; ``of`` and links may lead anywhere, in circles too,
-    but for a link to the variant's own exercise, which is reported while reading."""
+def random_library(chance):
+    """Three exercises of three variants; ``of`` and links may lead anywhere, in circles too, but for a link
+    to the variant's own exercise, which is reported while reading."""
     return forms(
         *(
             exercise(
                 name,
-                *(draw(variants(name, index)) for index in range(3)),
-                pattern=draw(patterns),
-                prime=draw(some_muscles).prime,
-                demands=draw(some_demands),
-                kit=draw(some_kit),
+                *(random_variant(chance, name, index) for index in range(3)),
+                pattern=chance.choice(["squat", "hinge"]),
+                prime=chance.sample(MUSCLES, chance.randint(1, 3)),
+                demands=tuple(chance.sample(DEMANDS, chance.randint(1, 2))),
+                kit=some(chance, list(KIT), 2),
             )
             for name in NAMES
         )
     )
 
 
-filmed_items = st.builds(
-    lambda dose, shown, choices: item(f"a {dose}".strip(), variant=shown, versions=choices),
-    st.sampled_from(["8", "6", "1", "30 s", "max", ""]),
-    st.none() | st.sampled_from(["v0", "v1", "v2"]),
-    st.dictionaries(st.sampled_from(DEMANDS), st.sampled_from(["v0", "v1", "v2"]), max_size=2),
-)
+def random_item(chance, library):
+    """An item, often with a load where its form takes one."""
+    name, shown = chance.choice(NAMES), chance.choice([None, None, "v0", "v1", "v2"])
+    choices = {chance.choice(list(NEEDS)): chance.choice(["v0", "v1", "v2"])} if chance.random() < 0.2 else {}
+    filmed = item(f"{name} {chance.choice(DOSES)}".strip(), variant=shown, versions=choices)
+    masses = {"bag": Quantity(8, "kg"), "tin": Quantity(400, "g")}
+    takers = [piece for piece in library[FormKey(name, shown)].kit if piece in WEIGHTS]
+    if not takers or chance.random() < 0.3:
+        return filmed
+    return replace(filmed, load=Load((LoadPart(masses[takers[0]], None, takers[0]),)))
+
+
+@cache
+def sessions() -> tuple[Session, ...]:
+    return tuple(_sessions())
+
+
+def _sessions() -> Iterator[Session]:
+    chance = random.Random(12)
+    for _ in range(SERIES):
+        library = random_library(chance)
+        for _ in range(SESSIONS):
+            items = [random_item(chance, library) for _ in range(chance.randint(1, 3))]
+            needs = chance.sample(list(NEEDS), chance.randint(1, 2))
+            yield Session(library, items, needs, frozenset(some(chance, list(KIT), 2)))
 
 
 def turnings(library, key):
@@ -114,94 +162,205 @@ def best_walks(library, start):
     return best.values()
 
 
-def is_harder(library, path):
-    """More steps to progressions than to regressions; a step back undoes the one that it goes back on."""
+def ups_and_downs(library, path):
+    """Steps to progressions less steps to regressions; a step back undoes the one that it goes back on."""
     counts = {"progression": 0, "regression": 0, "substitution": 0, "": 0}
     for here, there in pairwise(path):
         back = library[here].made_from == there
         counts[library[here].change if back else library[there].change] += -1 if back else 1
-    return counts["progression"] > counts["regression"]
+    return counts["progression"] - counts["regression"]
 
 
-def brute_force(library, filmed, needs, kit):
-    """The path to the nearest form that fits, or None."""
+def can_be_kept(filmed, form, limits):
+    """Whether the limits leave a load worth holding in this form."""
+    most = [] if limits.load is None else [limits.load]
+    if limits.load_share is not None and filmed.load is not None:
+        most.append(limits.load_share * load_mass(filmed.load).high)
+    if not most or not set(form.kit) & set(WEIGHTS):
+        return True
+    written = filmed.load.parts[0] if filmed.load and filmed.load.parts[0].piece in form.kit else None
+    if written is not None and written.quantity.base <= min(most):
+        return True
+    if written is not None and written.piece == "tin":
+        return min(most) >= 0.4
+    return min(most) >= 0.2
+
+
+def dose_rank(filmed, dose):
+    """0 for the same, 1 for less or another kind, 2 for more."""
+    if dose == filmed.dose:
+        return 0
+    if dose.kind != filmed.dose.kind or "max" in (dose.kind, filmed.dose.kind):
+        return 1
+    return 2 if dose.high > filmed.dose.high else 1
+
+
+def options(library, filmed, needs, kit):
+    """All that fits one item, the best first: the path to a form, and whether the trainer chose it."""
     start = FormKey(filmed.exercise, filmed.variant)
     shown = library[start]
+    wished = [NEEDS[name] for name in needs]
+    avoided = {demand for one in wished for demand in one.avoids}
+    rather = {demand for one in wished for demand in one.rather_without}
+    loads = [one.limits.load for one in wished if one.limits.load is not None]
+    shares = [one.limits.load_share for one in wished if one.limits.load_share is not None]
+    limits = Limits(load=min(loads, default=None), load_share=min(shares, default=None))
     choices = {FormKey(filmed.exercise, filmed.versions[name]) for name in needs if name in filmed.versions}
     fitting = []
     for length, path in best_walks(library, start):
         form = library[path[-1]]
-        if set(form.demands) & set(needs) or not set(form.kit) <= kit | set(shown.kit):
+        if set(form.demands) & avoided or not can_be_kept(filmed, form, limits):
             continue
-        changes = len(set(form.kit) ^ set(shown.kit))
-        changes += dose_at_the_end(library, path, filmed.dose) != filmed.dose
-        differs = (form.pattern != shown.pattern, set(form.muscles.prime) != set(shown.muscles.prime))
-        fitting.append((path[-1] not in choices, is_harder(library, path), differs, changes, length, path))
-    return min(fitting)[-1] if fitting else None
+        lost = set(shown.muscles.prime) - set(form.muscles.prime)
+        off = 0 if not lost else 1 if lost < set(shown.muscles.prime) else 2
+        up = ups_and_downs(library, path)
+        was_loaded, is_loaded = (bool(set(one.kit) & set(WEIGHTS)) for one in (shown, form))
+        order = (
+            path[-1] not in choices,
+            up > 0,
+            off + (form.pattern != shown.pattern),
+            off,
+            len(lost),
+            was_loaded and not is_loaded,
+            len(rather & set(form.demands)),
+            path != (start,),  # what is filmed comes first among its equals
+            max(0, -up - 1),
+            len(set(form.kit) - set(shown.kit) - kit),
+            dose_rank(filmed, dose_at_the_end(library, path, filmed.dose)),
+            length,
+        )
+        fitting.append((order, path))
+    fitting.sort()
+    any_choice = any(not order[0] for order, _ in fitting)
+    any_gentle = any(order[0] and not order[1] for order, _ in fitting)
+    return [
+        (path, not order[0])
+        for order, path in fitting
+        if not order[0] or not order[1] or not (any_choice or any_gentle)
+    ]
 
 
-few = settings(max_examples=40, deadline=None)
+def identity(library, path):
+    form = library[path[-1]]
+    return FormKey(form.exercise) if form.link else form.key
+
+
+def brute_force(library, items, needs, kit):
+    """The path of each item, None for a gap: fewest repeats, then the earlier items' better choices."""
+    lists = [options(library, one, needs, kit) for one in items]
+    places = []
+    for one in lists:
+        settled = one and (len(one[0][0]) == 1 or one[0][1])
+        places.append([None] if not one else [0] if settled else range(len(one)))
+
+    def badness(choice):
+        seen = [identity(library, lists[n][place][0]) for n, place in enumerate(choice) if place is not None]
+        return len(seen) - len(set(seen)), [place or 0 for place in choice]
+
+    best = min(product(*places), key=badness)
+    return [None if place is None else lists[n][place][0] for n, place in enumerate(best)]
 
 
 def suitability(library):
-    return Suitability(details(needs=NEEDS), library)
+    return Suitability(details(needs=NEEDS, kit=KIT), library)
 
 
-@settings(max_examples=150, deadline=None)
-@given(libraries(), filmed_items, some_needs, some_kits)
-def test_agrees_with_trying_every_walk(library, filmed, needs, kit):
-    found = suitability(library).version(filmed, needs, kit)
-
-    path = brute_force(library, filmed, needs, kit)
-    assert (None if found is None else found.steps) == (None if path is None else path[1:])
-    if found is not None:
-        assert found.dose == dose_at_the_end(library, path, filmed.dose)
+@cache
+def answers() -> list[tuple[Session, Versions]]:
+    return [(session, chosen(session)) for session in sessions()]
 
 
-@few
-@given(libraries(), filmed_items, some_needs, some_kits)
-def test_never_makes_an_avoided_demand_nor_needs_other_kit(library, filmed, needs, kit):
-    found = suitability(library).version(filmed, needs, kit)
-
-    if found is not None:
-        shown = library[FormKey(filmed.exercise, filmed.variant)]
-        assert not set(found.form.demands) & set(needs)
-        assert set(found.form.kit) <= kit | set(shown.kit)
+def chosen(session):
+    return suitability(session.library).block(block(CIRCUIT, *session.items), session.needs, session.kit)
 
 
-@few
-@given(libraries(), filmed_items, some_needs, st.sampled_from(DEMANDS), some_kits)
-def test_avoiding_more_never_makes_a_gap_disappear(library, filmed, needs, more, kit):
-    study = suitability(library)
-
-    if study.version(filmed, needs, kit) is None:
-        assert study.version(filmed, [*needs, more], kit) is None
+def test_agrees_with_trying_every_walk_and_every_way_to_share_out():
+    for session, found in answers():
+        paths = brute_force(*session)
+        assert [one and one.steps for one in found] == [path and path[1:] for path in paths]
 
 
-@few
-@given(libraries(), filmed_items, some_needs, some_kits, st.data())
-def test_order_of_needs_does_not_matter(library, filmed, needs, kit, data):
-    study = suitability(library)
+def test_the_random_sessions_are_of_every_kind():
+    """A comparison is worth as much as the cases that it meets."""
+    versions = [one for _, found in answers() for one in found]
+    losses = {loss.what for one in versions if one for loss in one.lost}
+    limited = {change for one in versions if one for change in one.limited}
 
-    assert study.version(filmed, data.draw(st.permutations(needs)), kit) == study.version(filmed, needs, kit)
-
-
-@few
-@given(libraries(), filmed_items, some_needs)
-def test_more_kit_at_hand_never_opens_a_gap(library, filmed, needs):
-    study = suitability(library)
-
-    if study.version(filmed, needs, frozenset()) is not None:
-        assert study.version(filmed, needs, frozenset(KIT)) is not None
+    assert losses == set(LOSSES)
+    assert limited >= {"effort", "shorter", "lighter", "light"}
+    assert None in versions
+    assert any(one.own_choice for one in versions if one)
+    assert any(one.fetch for one in versions if one)
 
 
-@few
-@given(libraries(), filmed_items, some_needs, some_kits)
-def test_suggestions_fit_and_share_the_pattern(library, filmed, needs, kit):
-    shown = library[FormKey(filmed.exercise, filmed.variant)]
+def test_never_makes_an_avoided_demand_nor_breaks_a_limit():
+    for session, versions in answers():
+        for filmed, found in zip(session.items, versions, strict=True):
+            if found is not None:
+                avoided = {demand for name in session.needs for demand in NEEDS[name].avoids}
+                assert not set(found.form.demands) & avoided
+                for name in session.needs:
+                    assert_within(NEEDS[name].limits, filmed, found)
 
-    for form in suitability(library).suggestions(filmed, needs, kit):
-        assert form.pattern == shown.pattern
-        assert form.exercise not in (shown.exercise, filmed.exercise)
-        assert not set(form.demands) & set(needs)
-        assert set(form.kit) <= kit | set(shown.kit)
+
+def assert_within(limit, filmed, found):
+    held = load_mass(found.load).high if found.load else 0.0
+    if limit.load is not None:
+        assert held <= limit.load + 1e-9
+        assert found.load or not set(found.form.kit) & set(WEIGHTS) or found.most_kg is not None
+        assert found.most_kg is None or found.most_kg <= limit.load
+    if limit.load_share is not None and filmed.load:
+        assert held <= limit.load_share * load_mass(filmed.load).high + 1e-9
+    if limit.effort is not None:
+        reserve = found.dose.reserve if found.dose else None
+        assert reserve or found.effort is not None
+        assert not reserve or reserve[0] >= 10 - limit.effort
+    if limit.hold is not None and found.dose is not None and found.dose.kind == "time":
+        assert found.dose.high <= limit.hold
+
+
+def test_nothing_is_lost_unsaid():
+    for session, versions in answers():
+        for filmed, found in zip(session.items, versions, strict=True):
+            if found is not None and not found.as_filmed:
+                assert_said(session.library[FormKey(filmed.exercise, filmed.variant)], filmed, found)
+
+
+def assert_said(shown, filmed, found):
+    form, said = found.form, {one.what for one in found.lost} | set(found.limited)
+    named = {muscle for one in found.lost for muscle in one.names}
+    assert named == set(shown.muscles.prime) - set(form.muscles.prime)
+    assert ("pattern" in said) == (shown.pattern != form.pattern)
+    assert ("load" in said) == (set(shown.kit) & set(WEIGHTS) != set() == set(form.kit) & set(WEIGHTS))
+    if found.load and filmed.load and load_mass(found.load).high < load_mass(filmed.load).high:
+        assert "lighter" in said
+    if found.dose != filmed.dose:
+        assert said & {"more", "less", "other dose", "fewer", "shorter", "effort", "counted"}
+
+
+def test_avoiding_more_never_makes_a_gap_disappear():
+    for number, (session, before) in enumerate(answers()[::3]):
+        more = list(NEEDS)[number % len(NEEDS)]
+        after = chosen(session._replace(needs=[*session.needs, more]))
+        assert all(one is not None or other is None for one, other in zip(before, after, strict=True))
+
+
+def test_order_of_needs_does_not_matter():
+    for session, found in answers()[::3]:
+        assert chosen(session._replace(needs=session.needs[::-1])) == found
+
+
+def test_kit_at_hand_opens_and_closes_no_gap():
+    for session, found in answers()[::3]:
+        with_all = chosen(session._replace(kit=frozenset(KIT)))
+        assert [one is None for one in found] == [one is None for one in with_all]
+
+
+def test_suggestions_fit_and_share_the_pattern():
+    for library, items, needs, _ in sessions():
+        shown = library[FormKey(items[0].exercise, items[0].variant)]
+        avoided = {demand for name in needs for demand in NEEDS[name].avoids}
+        for form in suitability(library).suggestions(items[0], needs):
+            assert form.pattern == shown.pattern
+            assert form.exercise not in (shown.exercise, items[0].exercise)
+            assert not set(form.demands) & avoided

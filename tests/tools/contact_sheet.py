@@ -18,6 +18,10 @@ from sitegen.study.body.movement import move_through, spelled_out
 from sitegen.study.forms import Form, forms_of
 from tests.conftest import CHROMIUM, CHROMIUM_FLAGS, ROOT
 
+LIGHT = ("#f5f6f4", "#161b21", "#7a8187", "#4c545b", "#a34700")
+DARK = ("#14181c", "#eef0ec", "#737c83", "#b0b8bc", "#f39a5b")
+"""Paper, ink, far limbs, things and load, as the theme has them."""
+
 
 def drawn(form: Form) -> tuple[Picture, ...]:
     """The pictures of a form; none where it has no poses."""
@@ -42,13 +46,11 @@ def write_sheet(out: Path, content: Path, only: set[str], *, names: bool, dark: 
         body = "".join(macro(picture) for picture in shown) or "<i>none</i>"
         cells.append(f"<div><p>{label}</p>{body}</div>")
     style = (ROOT / "themes/tidewater/styles/drawings.css").read_text()
-    if dark:
-        style = style.replace("@media screen and (prefers-color-scheme: dark)", "@media screen")
-    ground, ink = ("#14181c", "#eef0ec") if dark else ("#f5f6f4", "#161b21")
+    paper, ink, far, soft, load = DARK if dark else LIGHT
     page = (
         f"<!doctype html><title>{html.escape('Contact sheet')}</title><style>{style}"
-        f":root{{--ink:{ink};--sail:{ground}}}"
-        f"body{{margin:8px;background:{ground};color:{ink};font:11px sans-serif;display:grid;"
+        f":root{{--ink:{ink};--paper:{paper};--far:{far};--soft:{soft};--load:{load}}}"
+        f"body{{margin:8px;background:var(--paper);color:var(--ink);font:11px sans-serif;display:grid;"
         f"grid-template-columns:repeat({columns},1fr);gap:8px}}div{{border-top:1px solid}}"
         f"p{{margin:2px 0;min-height:2.4em}}"
         f".drawing{{display:inline-block;height:118px;width:auto;max-width:49%}}</style>{''.join(cells)}"

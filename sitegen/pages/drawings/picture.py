@@ -13,7 +13,7 @@ from sitegen.pages.drawings.body import (
 )
 from sitegen.pages.drawings.kit import draw_held, draw_things
 from sitegen.pages.drawings.shapes import FLOOR, Layers, Shape, number
-from sitegen.study.body.figure import Figure
+from sitegen.study.body.figure import RIGHT, Figure
 from sitegen.study.body.movement import Movement, scene_of, travelled
 from sitegen.study.body.vectors import Vec
 
@@ -41,7 +41,9 @@ def pictures(movement: Movement) -> tuple[Picture, ...]:
     """One picture for each pose of a movement, all with the same box and the same ground."""
     front = movement.front_view
     drawn = [_layers(movement, figure, front) for figure in movement.figures]
-    if len(drawn) > 1:
+    if movement.start.pose.circles:
+        _round_arrow(drawn[0], movement.start)
+    elif len(drawn) > 1:
         _arrow(drawn[0], movement)
     left = min(layers.box[0] for layers in drawn) - 3
     right = max(layers.box[2] for layers in drawn) + 3
@@ -108,7 +110,7 @@ def _arrow(layers: Layers, movement: Movement) -> None:
     ux, uy = dx / size, dy / size
     shaft = min(_LONGEST, max(16.0, size * 0.8))
     middle = (start[0] + ux * size / 2, start[1] + uy * size / 2)
-    drawn = [(*point, margin) for points, margin in layers.taken for point in points]
+    drawn = layers.occupied()
     side = _free_side(layers, start, (ux, uy), way[2])
     for far in _ASIDE:
         for across in (side, -side):
@@ -118,6 +120,27 @@ def _arrow(layers: Layers, movement: Movement) -> None:
             if _is_clear(a, b, drawn):
                 _draw_arrow(layers, a, b, (ux, uy))
                 return
+
+
+def _round_arrow(layers: Layers, figure: Figure) -> None:
+    """Three quarters of a circle round what goes round."""
+    arm, leg = figure.arms[RIGHT], figure.legs[RIGHT]
+    points = {
+        "hands": arm.hand,
+        "shoulders": arm.shoulder,
+        "hips": figure.pelvis,
+        "knee": leg.knee,
+        "foot": leg.toe,
+    }
+    x, y = layers.flat(points[figure.pose.circles])
+    flat = 0.45 if figure.pose.circles == "hips" else 1.0
+    r = 25.0 if figure.pose.circles == "hips" else 14.0
+    ends = [(x + r * math.cos(math.radians(a)), y + flat * r * math.sin(math.radians(a))) for a in (-60, 210)]
+    (ax, ay), (bx, by) = ends
+    way = f"M{number(ax)} {number(ay)}A{number(r)} {number(flat * r)} 0 1 1 {number(bx)} {number(by)}"
+    layers.raw("arrow", way, [(x - r, y - flat * r), (x + r, y + flat * r)])
+    head = [(bx - 7.0, by + 0.5), (bx, by), (bx + 1.5, by + 7.0)]
+    layers.path("arrow", head if flat == 1.0 else [(bx - 5.5, by + 4.0), (bx, by), (bx + 4.0, by + 6.0)], 3.0)
 
 
 _TURN = 25.0

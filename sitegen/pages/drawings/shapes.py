@@ -50,7 +50,7 @@ class Layers:
     shapes: list[Shape] = field(default_factory=list)
     box: list[float] = field(default_factory=lambda: [1e9, 1e9, -1e9, -1e9])
     taken: list[tuple[list[tuple[float, float]], float]] = field(default_factory=list)
-    """Points along everything drawn, each with half its breadth, for finding free places."""
+    """Corners of everything drawn with half its breadth, for finding free places."""
 
     def flat(self, at: Vec) -> tuple[float, float]:
         """A point of the scene on the page."""
@@ -87,8 +87,12 @@ class Layers:
         self._grow(list(corners), 2.0)
         self.shapes.append(Stroke(kind, path))
 
+    def occupied(self) -> list[tuple[float, float, float]]:
+        """Points along everything drawn, each with half its breadth."""
+        return [(x, y, margin) for points, margin in self.taken for x, y in _closely(points)]
+
     def _grow(self, points: list[tuple[float, float]], margin: float) -> None:
-        self.taken.append((_closely(points), min(margin, 10.5) - 1.5))
+        self.taken.append((points, min(margin, 10.5) - 1.5))
         box = self.box
         for x, y in points:
             box[0], box[1] = min(box[0], x - margin), min(box[1], y - margin)

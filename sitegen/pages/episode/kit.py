@@ -1,27 +1,24 @@
 """What to fetch before pressing play: kit, what a home has instead, loads, and plans for uneven ones."""
 
-from collections.abc import Collection, Iterable, Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
 
 from sitegen.model import Episode, Kit
-from sitegen.notation import Load, LoadPart
+from sitegen.notation import Load
 from sitegen.pages.episode.recent import remember_last
+from sitegen.pages.held import load_words
 from sitegen.pages.rotation import RotationWords
 from sitegen.pages.site import Site
 from sitegen.pages.views import Views
-from sitegen.study.load import part_mass, shown_mass
 from sitegen.study.rotation import first_hands
 from sitegen.study.timing import item_sets
-from sitegen.study.vessels import in_two_pieces
-
-_MASS_UNITS = {"metric": ("kg", "g"), "us": ("lb",), "imperial": ("lb",)}
-"""By system of units, those in which a load needs no second reading."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class FetchView:
     """A piece of kit with all that is to be done before the session."""
 
+    id: str
     name: str
     stand_ins: tuple[str, ...]
     loads: tuple[str, ...]
@@ -34,12 +31,20 @@ def fetch_list(site: Site, views: Views, episode: Episode) -> tuple[FetchView, .
     loads = [item.load for block in episode.blocks for item in block.items if item.load is not None]
     return tuple(
         FetchView(
+            id=piece.id,
             name=piece.name,
             stand_ins=piece.stand_ins,
             loads=tuple(dict.fromkeys(load_words(site, load) for load in _loads_in(piece, loads))),
         )
         for piece in views.kit(episode)
     )
+
+
+def more_kit(site: Site, episode: Episode) -> tuple[str, ...]:
+    """What the episode lists as at hand and no form as filmed uses, by id."""
+    forms = (site.form(item.exercise, item.variant) for block in episode.blocks for item in block.items)
+    used = {piece for form in forms for piece in form.kit}
+    return tuple(piece for piece in episode.kit if piece not in used)
 
 
 def _loads_in(piece: Kit, loads: Iterable[Load]) -> Iterator[Load]:
@@ -77,38 +82,3 @@ def named_plans(site: Site, episode: Episode) -> tuple[tuple[str, str], ...]:
     items = {place: episode.blocks[place[0]].items[place[1]] for place in plans}
     named = ((site.form(items[p].exercise, items[p].variant).name, plan) for p, plan in plans.items())
     return tuple(dict.fromkeys(named))
-
-
-def load_words(site: Site, load: Load) -> str:
-    """The load as written, with its weight where that says more: ``5 l of water (5.0 kg)``.
-
-    Two loads in different pieces are told with their pieces: ``10 l of sand (Bucket, 12.8–16.0 kg) and
-    4 l of water (Jug, 4.0 kg)``.
-    """
-    words = site.theme.strings.notation
-    familiar = _MASS_UNITS[site.details.units]
-    if all(part.quantity.unit in familiar for part in load.parts):
-        return site.phrases.load(load)
-    if in_two_pieces(load):
-        return str(words.uneven.join(_placed_words(site, part, familiar) for part in load.parts))
-    weights = list(dict.fromkeys(_weight(site, part) for part in load.parts))
-    each = words.each_weight if len(load.parts) == 2 and len(weights) == 1 else "{weight}"
-    weight = each.format(weight=words.uneven.join(weights))
-    return str(words.weighs.format(load=site.phrases.load(load), weight=weight))
-
-
-def _placed_words(site: Site, part: LoadPart, familiar: Collection[str]) -> str:
-    words, named = (
-        site.theme.strings.notation,
-        {"load": site.phrases.part(part), "piece": site.phrases.piece(part)},
-    )
-    if part.quantity.unit in familiar:
-        return str(words.placed.format(**named))
-    return str(words.placed_weighs.format(**named, weight=_weight(site, part)))
-
-
-def _weight(site: Site, part: LoadPart) -> str:
-    mass = shown_mass(part_mass(part), site.details.units)
-    # One decimal even for whole numbers: 5.0 kg says how exact it is.
-    low, high = (f"{end:.1f}" if end >= 1 else f"{end:g}" for end in (mass.low, mass.high))
-    return f"{low} {mass.unit}" if low == high else f"{low}–{high} {mass.unit}"

@@ -3,15 +3,18 @@
 from typing import NamedTuple
 
 from sitegen.model import Episode
+from sitegen.notation import format_clock
 from sitegen.pages.effort import effort_view
 from sitegen.pages.episode.address import episode_address
 from sitegen.pages.episode.clips import video_object
-from sitegen.pages.episode.kit import fetch_list, load_words, named_plans, rotation_plans
+from sitegen.pages.episode.kit import fetch_list, more_kit, named_plans, rotation_plans
 from sitegen.pages.episode.share import card_of
 from sitegen.pages.episode.titles import anchors_of, titled_chapters
 from sitegen.pages.episode.transcript import transcript
 from sitegen.pages.episode.turns import episode_data
 from sitegen.pages.episode.video import video_view
+from sitegen.pages.frieze import cover_frieze
+from sitegen.pages.held import load_words
 from sitegen.pages.plaintext import plain_text
 from sitegen.pages.scriptdata import script_json
 from sitegen.pages.site import Site
@@ -41,18 +44,38 @@ def make_page(site: Site, views: Views, episode: Episode, beside: Neighbours) ->
         held=_held(site, episode),
         kit=fetch_list(site, views, episode),
         plans=named_plans(site, episode),
+        more_kit=[site.details.kit[piece].name for piece in more_kit(site, episode)],
         video=video,
+        video_length=_length(episode),
         poster=poster,
+        cover=cover_frieze(site, views, episode),
         chapters=found,
         passages=transcript(site.cues.get(episode.captions or "", ()), found),
         needs_json=views.adaptation.needs_json,
         episode_json=episode_data(site, views, episode, found),
         words_json=script_json(vars(site.theme.strings.turn)),
-        adapted_json=script_json(vars(site.theme.strings.adapted) | {"trainer": site.details.trainer.name}),
+        adapted_json=script_json(_adapted_words(site)),
         video_json=video_object(site, episode, video, found, poster) if video else None,
         before=beside.before,
         after=beside.after,
     )
+
+
+def _adapted_words(site: Site) -> dict[str, str]:
+    words = site.theme.strings.episode
+    changes = site.theme.strings.version.changes
+    shared = {
+        "changes": changes,
+        "or": words.instead,
+        "no_kit": words.no_kit,
+        "heavier_item": words.heavier_item,
+    }
+    return vars(site.theme.strings.adapted) | shared | {"trainer": site.details.trainer.name}
+
+
+def _length(episode: Episode) -> str:
+    known = episode.video.length if episode.video else None
+    return format_clock(known) if known else ""
 
 
 def _held(site: Site, episode: Episode) -> dict[str, tuple[str, str]]:

@@ -3,33 +3,33 @@
 The shape, with every number in seconds (``scripts/turn-steps.js`` makes a turn's steps from it)::
 
     {"slug": …, "title": …, "chapters": [[start, end, anchor], …],
+     "kit": {id: {"name": …, "or": [stand-in, …]}},
      "items": {anchor: {"forms": […], "own": {…}}},            see sitegen.pages.adaptation
      "blocks": {anchor: {"name": …, "at": …, "stop": … or null, "format": …, "items": [anchor, …],
-                "sets": [low, high], "exchange": [low, high], "break": [low, high], "side": [low, high],
-                "after": high, "time": high}},
-     "held": {anchor: {"load": …, "heavy": [[hand, seconds until the swap or 0, words], …]}}}
+                "kind": …, "sets": [low, high], "exchange": [low, high], "break": [low, high],
+                "side": [low, high], "after": high, "time": high,
+                "paced": {"format": …, "sets": …, …}}}}
 
-``at`` is null in a plan. ``stop`` is your turn; null for blocks done along with the video. ``exchange``
-is the pause between exercises, ``break`` that between sets or rounds, ``side`` that between the sides of a
-timed set.
+``at`` is null in a plan. ``stop`` is your turn; null for blocks done along with the video. ``exchange`` is
+the pause between exercises, ``break`` that between sets or rounds, ``side`` that between the sides of a
+timed set. ``paced`` is what takes the place of these for somebody who does nothing against the clock.
+Where some need limits the session, a block also has its ``length`` at the most, video and your turn
+together, and ``turns``: how many sets of each item that length counts.
 """
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Sequence
 from typing import Any
 
 from markupsafe import Markup
 
 from sitegen.model import Block, Episode
-from sitegen.pages.episode.kit import hands_of, load_words
 from sitegen.pages.episode.titles import BlockAnchors, TitledChapter, anchors_of
-from sitegen.pages.rotation import amount_words
 from sitegen.pages.scriptdata import to_json
 from sitegen.pages.site import Site
 from sitegen.pages.views import Views
-from sitegen.study.doses import dose_in
-from sitegen.study.rotation import RotatedSet, Rotation, rotations
+from sitegen.study.adapted import at_own_pace, is_by_the_clock, turn_length, video_stretches
 from sitegen.study.span import Span
-from sitegen.study.timing import item_sets, pauses
+from sitegen.study.timing import pauses
 
 
 def episode_data(site: Site, views: Views, episode: Episode, found: Sequence[TitledChapter]) -> Markup:
@@ -40,10 +40,12 @@ def episode_data(site: Site, views: Views, episode: Episode, found: Sequence[Tit
         "title": episode.title,
         "chapters": [[chapter.start, chapter.end, chapter.anchor] for chapter in found],
         "blocks": {
-            one.block: _block(site, block, one) for block, one in zip(episode.blocks, anchors, strict=True)
+            one.block: _block(site, block, stretch, one)
+            for block, stretch, one in zip(episode.blocks, video_stretches(episode), anchors, strict=True)
         },
-        "held": dict(_held(site, episode, anchors)),
     }
+    if site.details.needs:
+        head["kit"] = {p.id: {"name": p.name, "or": p.stand_ins} for p in site.details.kit.values()}
     texts = views.adaptation.items_json(episode)
     items = (
         f"{to_json(anchor)}:{text}"
@@ -53,14 +55,26 @@ def episode_data(site: Site, views: Views, episode: Episode, found: Sequence[Tit
     return Markup(f'{to_json(head)[:-1]},"items":{{{",".join(items)}}}}}')
 
 
-def _block(site: Site, block: Block, anchors: BlockAnchors) -> dict[str, Any]:
-    exchange, break_ = pauses(site.details, block)
-    return {
+def _block(site: Site, block: Block, stretch: float, anchors: BlockAnchors) -> dict[str, Any]:
+    data: dict[str, Any] = {
         "name": block.name,
         "at": block.at,
         "stop": block.your_turn,
-        "format": block.format,
+        "kind": block.kind,
         "items": anchors.items,
+    }
+    data |= _course(site, block, stretch)
+    some_unhurried = any(not need.limits.speed for need in site.details.needs.values())
+    if some_unhurried and is_by_the_clock(block):
+        data["paced"] = _course(site, at_own_pace(site.details, site.forms, block), stretch)
+    return data
+
+
+def _course(site: Site, block: Block, stretch: float) -> dict[str, Any]:
+    """Format, sets, pauses and times of a block."""
+    exchange, break_ = pauses(site.details, block)
+    data: dict[str, Any] = {
+        "format": block.format,
         "sets": [block.sets.low, block.sets.high],
         "exchange": _whole(exchange),
         "break": _whole(break_),
@@ -68,45 +82,12 @@ def _block(site: Site, block: Block, anchors: BlockAnchors) -> dict[str, Any]:
         "after": block.rest.after.high if block.rest.after else 0,
         "time": block.time.high if block.time else 0,
     }
+    if any(need.limits.session is not None for need in site.details.needs.values()):
+        data["length"] = round(stretch + turn_length(site.details, site.forms, block))
+        counted = block.your_turn is not None and not is_by_the_clock(block)
+        data["turns"] = block.sets.high if counted else 0
+    return data
 
 
 def _whole(span: Span) -> list[int]:
     return [int(span.low), int(span.high)]
-
-
-def _held(
-    site: Site, episode: Episode, anchors: Sequence[BlockAnchors]
-) -> Iterator[tuple[str, dict[str, Any]]]:
-    hands = hands_of(site, episode)
-    for index, (block, one) in enumerate(zip(episode.blocks, anchors, strict=True)):
-        for place, (item, anchor) in enumerate(zip(block.items, one.items, strict=True)):
-            if item.load is not None:
-                heavy = _heavy(site, block, place, hands[index, place]) if (index, place) in hands else []
-                yield anchor, {"load": load_words(site, item.load), "heavy": heavy}
-
-
-def _heavy(site: Site, block: Block, place: int, first: str) -> list[list[Any]]:
-    """For each set of an uneven load: the hand that begins, seconds until it swaps, and when in words."""
-    item = block.items[place]
-    sets = item_sets(site.details, site.forms, block)[place]
-    # The plan for the most sets begins as those for fewer do, but for the last one's swap.
-    plans = rotations(block, item, sets, first)[-1:]
-    sides = dose_in(block, item).sides
-    return [_heavy_set(site, plan, one, sides) for plan in plans for one in plan.sets]
-
-
-def _heavy_set(site: Site, plan: Rotation, one: RotatedSet, sides: int) -> list[Any]:
-    words = site.theme.strings.rotation
-    if one.every:
-        every = amount_words(site.phrases, plan.measure, Span(one.every, one.every))
-        return [one.begins, 0, words.swap_every.format(amount=every)]
-    amount = one.stretches[0].amount
-    # Where sides are done one after the other the load changes hands with the side.
-    if sides == 2 or len(one.stretches) == 1 or amount is None:
-        return [one.begins, 0, ""]
-    seconds = int(amount.high) if plan.measure == "seconds" else 0
-    return [
-        one.begins,
-        seconds,
-        words.swap_after.format(amount=amount_words(site.phrases, plan.measure, amount)),
-    ]

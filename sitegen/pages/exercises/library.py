@@ -8,7 +8,7 @@ import unicodedata
 from collections.abc import Iterable, Mapping
 from functools import cached_property
 
-from sitegen.model import Exercise, Item
+from sitegen.model import Exercise
 from sitegen.pages.page import fingerprint
 from sitegen.pages.site import Site
 from sitegen.study.forms import Form, FormKey
@@ -46,10 +46,7 @@ class Library:
 
     def nearest(self, exercise_id: str, need: str) -> Form | None:
         """The form in which somebody with that need can do an exercise, whatever kit it takes."""
-        version = self.site.suitability.version(
-            Item(exercise=exercise_id), [need], frozenset(self.site.details.kit)
-        )
-        return version.form if version else None
+        return self.site.suitability.nearest_form(exercise_id, [need])
 
     def list_key(self, exercise_id: str) -> str:
         """Fingerprint of what a list says of an exercise: names, summary and the facts of its forms."""

@@ -6,6 +6,7 @@ from functools import partial
 from typing import Any, TypeAlias
 
 from sitegen.model import Need
+from sitegen.pages.needs.limit_words import limit_words
 from sitegen.pages.needs.parts import Part, spans
 from sitegen.pages.needs.plan_facts import PLANS
 from sitegen.pages.page import Page, fingerprint
@@ -15,8 +16,8 @@ from sitegen.pages.views import Views
 
 FOLDER = "needs"
 
-Numbers: TypeAlias = tuple[int, int]
-"""Changes and gaps."""
+Numbers: TypeAlias = tuple[int, int, int]
+"""Changes, gaps, and parts that train something else."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -36,6 +37,7 @@ class Column:
     address: str
     """Of its page for the same sessions."""
     avoids: tuple[str, ...]
+    limits: tuple[str, ...]
     fully: int
     changed: int
     gap: int
@@ -44,7 +46,7 @@ class Column:
 def coverage_pages(site: Site, parts: Sequence[Part]) -> Iterator[Page]:
     """One page for every part of the series."""
     for part in parts:
-        numbers = [[plan[:2] for plan in site.facts.of(episode, PLANS)] for episode in part.episodes]
+        numbers = [[plan[:3] for plan in site.facts.of(episode, PLANS)] for episode in part.episodes]
         key = fingerprint(site.key, "coverage", spans(parts), part.names, numbers)
         yield Page(part.address(FOLDER), key, partial(_make, site, parts, part, numbers))
 
@@ -54,7 +56,7 @@ def _make(site: Site, parts: Sequence[Part], part: Part, numbers: Sequence[Seque
     rows = [[cells[pair] for pair in row] for row in numbers]
     views = Views(site)
     columns = [
-        _column(part, need, views.demand_words(need.avoids), [row[place] for row in rows])
+        _column(site, views, part, need, [row[place] for row in rows])
         for place, need in enumerate(site.details.needs.values())
     ]
     return site.render(
@@ -67,19 +69,21 @@ def _make(site: Site, parts: Sequence[Part], part: Part, numbers: Sequence[Seque
     )
 
 
-def _cell(words: Any, changes: int, gaps: int) -> Cell:
+def _cell(words: Any, changes: int, gaps: int, others: int) -> Cell:
     said = [plural(words.gaps, gaps)] if gaps else []
+    said += [plural(words.others, others)] if others else []
     said += [plural(words.changes, changes)] if changes else []
-    state = "gap" if gaps else "changed" if changes else "fully"
+    state = "gap" if gaps or others else "changed" if changes else "fully"
     return Cell(state=state, words=", ".join(said) or words.fully)
 
 
-def _column(part: Part, need: Need, avoids: tuple[str, ...], cells: Iterable[Cell]) -> Column:
+def _column(site: Site, views: Views, part: Part, need: Need, cells: Iterable[Cell]) -> Column:
     states = [cell.state for cell in cells]
     return Column(
         need=need,
         address=part.address(f"{FOLDER}/{need.id}"),
-        avoids=avoids,
+        avoids=views.demand_words(need.avoids),
+        limits=limit_words(site, need.limits),
         fully=states.count("fully"),
         changed=states.count("changed"),
         gap=states.count("gap"),

@@ -5,26 +5,29 @@ none of them; and what the same item becomes for a need is worked out once for a
 """
 
 import json
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator
 from functools import lru_cache
 from typing import Any, NamedTuple, TypeAlias
 
-from sitegen.model import Episode, Item
+from sitegen.model import Block, Episode, Item
+from sitegen.pages.cautions import short_caution
 from sitegen.pages.site import Site
+from sitegen.pages.versions import VersionWords
 from sitegen.pages.views import Views, markup
 from sitegen.study.forms import Form, shown_form
-from sitegen.study.suitability import Version
+from sitegen.study.version import Version, item_key
 
 PLANS = "plans"
 """Name of the fact."""
 
-PlanFact: TypeAlias = tuple[int, int, str]
-"""Changes, gaps, and ``[[[name of a block, [Change, …]], …], [name of what is done as filmed, …]]``
-as JSON; only blocks in which something changes."""
+PlanFact: TypeAlias = tuple[int, int, int, str]
+"""Changes, gaps, parts that train something else, and ``[[[name of a block, whether it still trains what
+it is for, [Change, …]], …], [name of what is done as filmed, …]]`` as JSON; only blocks in which
+something changes."""
 
 
 class Change(NamedTuple):
-    """An item that is done in another form, or left out."""
+    """An item that is done in another way, or left out."""
 
     filmed: str
     """Name of the form filmed."""
@@ -32,24 +35,17 @@ class Change(NamedTuple):
     """Of the form to do instead; of the form filmed where there is none."""
     page: str
     """Of the form with that name, below ``exercises/``."""
+    how: str
+    """Dose, load, tempo and effort in one line."""
     why: str
-    """What the need avoids in it, and what else changes, in one line."""
+    """What the need avoids in it, and whose choice it is, in one line."""
+    lost: str
+    """What is lost or changed, in whole sentences."""
     note: str
     """HTML."""
+    cautions: tuple[str, ...]
+    """Short ones."""
     gap: bool
-
-
-class _Option(NamedTuple):
-    """One form that an item may become."""
-
-    fetch: frozenset[str]
-    change: str = ""
-    """A change as JSON; empty where the item is done as filmed."""
-    gap: bool = False
-
-
-_BlockOptions: TypeAlias = tuple[str, list[tuple[str, list[list[_Option]]]]]
-"""A block's name; for each item its name as filmed and its options for every need."""
 
 
 def episode_plans(site: Site, episode: Episode) -> tuple[PlanFact, ...]:
@@ -64,84 +60,86 @@ def _planner(site: Site) -> "_Planner":
 
 class _Planner:
     def __init__(self, site: Site) -> None:
-        self.site, self.views = site, Views(site)
-        self._words = site.theme.strings.need
-        self._needs = list(site.details.needs)
-        self._options: dict[tuple[object, ...], list[list[_Option]]] = {}
+        self.site, self.views, self.words = site, Views(site), VersionWords(site)
+        self._strings = site.theme.strings.need
+        self._texts: dict[tuple[object, ...], str] = {}
 
     def plans(self, episode: Episode) -> Iterator[PlanFact]:
         """The plan for every need."""
         kit = self.site.suitability.kit_at_hand(episode)
-        blocks = [
-            (block.name, [(shown_form(self.site.forms, item).name, self._of(item)) for item in block.items])
-            for block in episode.blocks
-        ]
-        for place in range(len(self._needs)):
-            yield _plan(blocks, place, kit)
+        for need in self.site.details.needs:
+            yield self._plan(episode, need, kit)
 
-    def _of(self, item: Item) -> list[list[_Option]]:
-        """For every need the forms that the item may become, the nearest first; a gap comes last."""
-        key = (item.exercise, item.variant, item.dose, *item.versions.items())
-        known = self._options.get(key)
+    def _plan(self, episode: Episode, need: str, kit: frozenset[str]) -> PlanFact:
+        suitability = self.site.suitability
+        changed, kept, changes, gaps, others = [], dict[str, None](), 0, 0, 0
+        for block in episode.blocks:
+            versions = suitability.block(block, (need,), kit)
+            texts = []
+            for item, version in zip(block.items, versions, strict=True):
+                if version is not None and version.as_filmed:
+                    kept[version.form.name] = None
+                else:
+                    texts.append(self._text(block, item, version, need))
+            gaps += sum(version is None for version in versions)
+            serves = suitability.keeps_purpose(block, versions)
+            others += not serves
+            changes += len(texts)
+            if texts:
+                changed.append(f"[{_json(block.name)},{_json(serves)},[{','.join(texts)}]]")
+        return changes - gaps, gaps, others, f"[[{','.join(changed)}],{_json(list(kept))}]"
+
+    def _text(self, block: Block, item: Item, version: Version | None, need: str) -> str:
+        """A change as JSON."""
+        shown = version and (version.form.key, version.lost, version.limited, version.own_choice)
+        key = (item_key(item), block.kind, block.work, need, shown)
+        known = self._texts.get(key)
         if known is None:
-            known = self._options[key] = [list(self._for_need(item, need)) for need in self._needs]
+            change = self._change(block, item, version, need) if version else self._gap(block, item, need)
+            known = self._texts[key] = _json(change)
         return known
 
-    def _for_need(self, item: Item, need: str) -> Iterator[_Option]:
-        filmed = shown_form(self.site.forms, item)
-        reasons = self.views.demand_words(self.site.suitability.reasons(item, [need]))
-        for version in self.site.suitability.fitting(item, [need]):
-            change = "" if version.as_filmed else _json(self._change(filmed, reasons, version))
-            yield _Option(frozenset(version.kit_added), change)
-            if not version.kit_added:
-                return  # nothing further is ever needed
-        gap = Change(filmed.name, filmed.name, _page(filmed), self._because(reasons), "", True)
-        yield _Option(frozenset(), _json(gap), gap=True)
-
-    def _change(self, filmed: Form, reasons: tuple[str, ...], version: Version) -> Change:
-        form, words = version.form, self._words
+    def _change(self, block: Block, item: Item, version: Version, need: str) -> Change:
+        form, words = version.form, self._strings
         fetch, put_away = self.views.kit_names(version.kit_added), self.views.kit_names(version.kit_left)
         why = (
-            self._because(reasons) if reasons else "",
+            self._because(item, need),
             words.own_choice.format(name=self.site.details.trainer.name) if version.own_choice else "",
-            words.dose.format(dose=self.site.phrases.dose(version.dose)) if version.dose_changed else "",
             words.fetch.format(kit=", ".join(fetch)) if fetch else "",
             words.put_away.format(kit=", ".join(put_away)) if put_away else "",
         )
+        load, tempo = self.words.load(version), self.words.tempo(version)
+        how = (
+            self.words.dose(block, version),
+            self.site.theme.strings.episode.holding.format(load=load) if load else "",
+            self.site.theme.strings.episode.tempo.format(tempo=tempo) if tempo else "",
+            self.words.effort(version),
+        )
         return Change(
-            filmed=filmed.name,
+            filmed=shown_form(self.site.forms, item).name,
             name=form.name,
             page=_page(form),
+            how=" · ".join(filter(None, how)),
             why=" · ".join(filter(None, why)),
-            note=markup(form.note),
+            lost=self.words.all_said(block, version),
+            note=markup(form.note) if version.steps else "",
+            cautions=tuple(map(short_caution, form.cautions)),
             gap=False,
         )
 
-    def _because(self, reasons: tuple[str, ...]) -> str:
-        return str(self._words.because.format(reasons=", ".join(reasons)))
+    def _gap(self, block: Block, item: Item, need: str) -> Change:
+        filmed = shown_form(self.site.forms, item)
+        why = self._because(item, need) or self._strings.over_limit
+        return Change(filmed.name, filmed.name, _page(filmed), "", why, "", "", (), True)
+
+    def _because(self, item: Item, need: str) -> str:
+        reasons = self.views.demand_words(self.site.suitability.reasons(item, [need]))
+        return str(self._strings.because.format(reasons=", ".join(reasons))) if reasons else ""
 
 
 def _page(form: Form) -> str:
     exercise, variant = form.key
     return f"{exercise}/index.html{'#' if variant else ''}{variant or ''}"
-
-
-def _plan(blocks: Sequence[_BlockOptions], place: int, kit: frozenset[str]) -> PlanFact:
-    """The plan for the need at that place."""
-    changed, kept, changes, gaps = [], dict[str, None](), 0, 0
-    for name, items in blocks:
-        texts = []
-        for filmed, options in items:
-            option = next(one for one in options[place] if kit.issuperset(one.fetch))
-            gaps += option.gap
-            if option.change:
-                texts.append(option.change)
-            else:
-                kept[filmed] = None
-        changes += len(texts)
-        if texts:
-            changed.append(f"[{_json(name)},[{','.join(texts)}]]")
-    return changes - gaps, gaps, f"[[{','.join(changed)}],{_json(list(kept))}]"
 
 
 def _json(data: Any) -> str:

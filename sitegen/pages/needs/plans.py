@@ -7,6 +7,7 @@ from typing import NamedTuple
 
 from sitegen.model import Episode, Need
 from sitegen.pages.adaptation import Adaptation
+from sitegen.pages.needs.limit_words import limit_words
 from sitegen.pages.needs.parts import Part, spans
 from sitegen.pages.needs.plan_facts import PLANS, Change, PlanFact
 from sitegen.pages.page import Page, fingerprint
@@ -20,8 +21,9 @@ class SessionPlan(NamedTuple):
     episode: Episode
     changes: int
     gaps: int
-    blocks: list[tuple[str, list[Change]]]
-    """Name and changes of each block in which something changes."""
+    blocks: list[tuple[str, bool, list[Change]]]
+    """Name of each block in which something changes, whether it still trains what it is for, and what
+    changes."""
     kept: list[str]
     """Names of what is done as filmed."""
 
@@ -31,7 +33,7 @@ def plan_pages(site: Site, parts: Sequence[Part]) -> Iterator[Page]:
     for place, need in enumerate(site.details.needs.values()):
         for part in parts:
             plans = [site.facts.of(episode, PLANS)[place] for episode in part.episodes]
-            texts = "\n".join(text for _, _, text in plans)
+            texts = "\n".join(text for *_, text in plans)
             key = fingerprint(site.key, "plans", need.id, spans(parts), part.names, texts)
             yield Page(part.address(_folder(need)), key, partial(_make, site, parts, part, need, plans))
 
@@ -46,6 +48,8 @@ def _make(site: Site, parts: Sequence[Part], part: Part, need: Need, plans: Sequ
         part.address(_folder(need)),
         need=need,
         avoids=Views(site).demand_words(need.avoids),
+        rather=Views(site).demand_words(need.rather_without),
+        limits=limit_words(site, need.limits),
         plans=list(map(_read, part.episodes, plans)),
         parts=parts,
         part=part,
@@ -54,7 +58,7 @@ def _make(site: Site, parts: Sequence[Part], part: Part, need: Need, plans: Sequ
 
 
 def _read(episode: Episode, plan: PlanFact) -> SessionPlan:
-    changes, gaps, text = plan
+    changes, gaps, _, text = plan
     blocks, kept = json.loads(text)
-    read = [(name, [Change(*change) for change in changed]) for name, changed in blocks]
+    read = [(name, serves, [Change(*change) for change in changed]) for name, serves, changed in blocks]
     return SessionPlan(episode, changes, gaps, read, kept)

@@ -136,6 +136,7 @@ class Fitter:
         parts = (
             item.cue,
             item.fault + (item.fix if step.fix else ()) if step.faults else (),
+            item.care,
             item.plan,
             item.forms if step.forms else (),
         )

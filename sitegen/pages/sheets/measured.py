@@ -19,6 +19,7 @@ class MeasuredItem:
     cue: Words
     fault: Words
     fix: Words
+    care: Words
     plan: Words
     forms: Words
     boxes: int
@@ -61,7 +62,8 @@ class Measurer:
         self._ruler = ruler
         self._words = words = strings.sheet
         self._labels = {
-            name: self._bold(words[name]) for name in ("do", "avoid", "fix", "easier", "harder", "care")
+            name: self._bold(words[name])
+            for name in ("do", "avoid", "fix", "easier", "harder", "care", "item_care")
         }
         self._labels["plan"] = self._bold(strings.rotation.label)
         self._safety = [self._plain(strings.footer.deference)]
@@ -109,6 +111,7 @@ class Measurer:
             cue=self._labelled("do", item.cue),
             fault=self._labelled("avoid", fault.see) if fault else (),
             fix=self._labelled("fix", fault.fix) if fault else (),
+            care=self._labelled("item_care", item.care),
             plan=self._labelled("plan", item.rotation),
             forms=self._labelled("easier", item.easier) + self._labelled("harder", item.harder),
             boxes=len(item.boxes),

@@ -48,6 +48,8 @@ class SheetItem:
     """Tempo and effort; each stays on one line, for a tempo must not be broken at its hyphens."""
     cue: Markup
     fault: FaultView | None
+    care: str
+    """Its cautions, short; never left out, however tight the sheet is."""
     easier: str
     """Name of the nearest regression; empty where there is none."""
     harder: str
@@ -183,6 +185,7 @@ def _item(site: Site, views: Views, block: Block, item: Item, own: tuple[Span, i
         facts=tuple(_facts(site, item)),
         cue=form.cues[0] if form.cues else Markup(),
         fault=form.faults[0] if form.faults else None,
+        care=" ".join(caution.short for caution in form.cautions),
         easier=easier,
         harder=harder,
         rotation=plan,

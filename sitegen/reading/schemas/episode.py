@@ -209,6 +209,7 @@ EPISODE = Record(
         "captions": Key(FILE),
         "poster": Key(PICTURE),
         "notes": Key(LONG_TEXT),
+        "kit": Key(ListOf(IDENT, most=30), help="At hand beyond what the session uses as filmed"),
         "cautions": Key(CAUTIONS),
         "blocks": Key(ListOf(EPISODE_BLOCK, most=60), required=True),
         "silence": Key(SILENCE),

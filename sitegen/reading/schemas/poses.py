@@ -14,7 +14,7 @@ from sitegen.reading.source import MappingNode, Node
 from sitegen.study.body.bases import BASES
 from sitegen.study.body.limits import LIMITS, Limit
 from sitegen.study.body.reaching import ON_THE_BODY, TOUCHED
-from sitegen.study.body.things import HELD, HOLDS, THINGS
+from sitegen.study.body.things import HELD, HOLDS, PROPS
 
 
 class Angle(Scalar):
@@ -106,7 +106,11 @@ POSE = Record(
             MapOf(Choice("a thing to hold", HELD), Choice("a way to hold", HOLDS)),
             help="What is held, and where",
         ),
-        "props": Key(ListOf(Choice("a thing to draw", tuple(THINGS)), most=4), help="Further things to draw"),
+        "props": Key(ListOf(Choice("a thing to draw", PROPS), most=4), help="Further things to draw"),
+        "circles": Key(
+            Choice("a joint that circles", ("hands", "shoulders", "hips", "knee", "foot")),
+            help="What goes round and round: drawn as a round arrow",
+        ),
         "view": Key(Choice("a view", ("side", "front")), help="Where it is seen from"),
     },
     dict,

@@ -6,6 +6,7 @@ from typing import Any
 from sitegen.model import Bounds, DateRange, Details, Host, Kit, Need, SchedulePlan, Trainer
 from sitegen.notation import Count, NotationError, Quantity, parse_clock
 from sitegen.reading.schemas.held import HOLDS, WEIGHS
+from sitegen.reading.schemas.needs import NEED
 from sitegen.reading.schemas.publish import TARGET
 from sitegen.reading.schemas.report import Wrong
 from sitegen.reading.schemas.scalars import Choice, Decimal, Flag, Scalar, Short, Whole
@@ -13,7 +14,6 @@ from sitegen.reading.schemas.shapes import Key, ListOf, MapOf, Record
 from sitegen.reading.schemas.texts import Day, Email, Ident, Text, TimeZone, WebAddress
 from sitegen.reading.schemas.words import (
     CAUTIONS,
-    DEMAND,
     LINE,
     LONG_TEXT,
     NAME,
@@ -186,16 +186,6 @@ _KIT = Record(
     },
     dict,
 )
-_NEED = Record(
-    "a need",
-    {
-        "name": Key(NAME, required=True),
-        "says": Key(LINE, help="What a client says"),
-        "avoids": Key(ListOf(DEMAND, least=1), required=True),
-        "advice": Key(Text(600)),
-    },
-    dict,
-)
 
 
 def _details(**fields: Any) -> Details:
@@ -247,7 +237,7 @@ SERIES = Record(
             MapOf(_NewDemand(), _Sentence()),
             help="Demands beyond the known ones, each with the sentence that says when it applies",
         ),
-        "needs": Key(MapOf(Ident(), _NEED)),
+        "needs": Key(MapOf(Ident(), NEED)),
         "schedule": Key(SCHEDULE),
         "bounds": Key(_BOUNDS),
         "hosts": Key(

@@ -15,7 +15,7 @@ PAIRED = ("hips", "hips_out", "hips_turn", "knees", "heels", "step", "out", "fee
 """Keys with two sides that belong to the legs."""
 ARMS = ("shoulders", "shoulders_out", "shoulders_turn", "elbows", "hands", "forearms")
 """Keys with two sides that belong to the arms."""
-KEPT = (*ARMS, "holds", "turn", "side", "head", "view", "path")
+KEPT = (*ARMS, "holds", "turn", "side", "head", "view", "circles")
 """Keys that a new base leaves as they are; all others start afresh with it."""
 
 
@@ -71,6 +71,8 @@ class FullPose:
     """What is held (a thing) and where."""
     props: tuple[str, ...] = ()
     """Further things to draw."""
+    circles: str = ""
+    """What goes round and round: ``hands``, ``shoulders``, ``hips``, ``knee`` or ``foot``."""
     view: str = ""
     """``side`` or ``front``; empty where the movement decides."""
     given: frozenset[str] = frozenset()
@@ -113,6 +115,8 @@ def _freed(hands: Any, angles: Sides) -> Any:
     """Places of the hands, without those on the body for the sides that have angles now."""
     pair = zip(_pair(hands), angles, strict=True)
     free = [None if now in _RESTING and new is not None else now for now, new in pair]
+    if free == list(_pair(hands)):
+        return hands
     return None if free == [None, None] else Sides(*free)
 
 

@@ -62,6 +62,11 @@ SURFACES = (
     "bed",
 )
 """What hands and feet can be put on from above."""
+PROPS = (
+    *("chair", "raised chair", "wheelchair", "counter", "step", "second step", "wall", "door", "rail"),
+    *("bed", "cushion"),
+)
+"""What can stand in the scene without being used."""
 UPRIGHTS = ("wall", "door", "rail")
 HELD = tuple(name for name, thing in THINGS.items() if thing.mass or name in ("towel", "cushion"))
 HOLDS = (

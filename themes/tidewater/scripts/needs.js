@@ -3,12 +3,21 @@
    Needs.chosen()        sorted ids of the chosen needs
    Needs.set(ids)        choose these; unknown ids are dropped
    Needs.onChange(fn)    call fn after every change, also after one in another tab
-   Needs.avoided()       Set of the demands to avoid
-   Needs.choose(item)    {form, reasons, own} for an item of the page's data, or {form: null, reasons}
+   Needs.choose(items)   for the items of one block in the page's data, their choices:
+                         {form, filmed, own, again, reasons}; form is null where nothing fits, filmed true
+                         where nothing changes, own where the trainer chose it, again where another item of
+                         the block gets the same; reasons are the avoided demands of the item as filmed
+                         (a form's "less" says what the viewer's limits changed in it)
+   Needs.serves(kind, choices)  false where a block of that kind trains none of what it is for any more
    Needs.link(address)   the address with the choice in it, to send to somebody
    Needs.words(demands)  demands as a reader says them
    Needs.names()         names of the chosen needs
+   Needs.session()       longest session in seconds; Infinity without such a limit
+   Needs.unhurried()     true where nothing is done against the clock
    Needs.key(name)       the site's own storage key for a name
+
+   The choice is that of sitegen/study/suitability.py. Forms come in order; what a limit makes of one is worked
+   out by the build, so that all that is left to do here is to pick (see sitegen/pages/adaptation.py).
 
    The page holds the series' needs in <script type="application/json" id="needs-data">. A form
    with data-needs is a choice: its checkboxes named "need" follow the state and change it.
@@ -19,7 +28,7 @@
   const data = source ? JSON.parse(source.textContent) : { prefix: location.host + "/", needs: {}, words: {} };
   const listeners = [];
   const key = (name) => data.prefix + name;
-  const known = (ids) => [...new Set(ids)].filter((id) => Object.hasOwn(data.needs, id)).sort();
+  const known = (ids) => [...new Set(ids)].filter((id) => Object.prototype.hasOwnProperty.call(data.needs, id)).sort();
 
   const stored = () => {
     try {
@@ -66,16 +75,94 @@
     tell();
   };
 
-  const avoided = () => new Set(ids.flatMap((id) => data.needs[id].avoids));
+  /* --- the choice of forms ------------------------------------------------------------------ */
 
-  const choose = (item) => {
-    const avoid = avoided();
-    const fits = (form) => form.demands.every((demand) => !avoid.has(demand));
-    const own = new Set(ids.filter((id) => id in item.own).map((id) => item.own[id]));
-    const reasons = item.forms[0].demands.filter((demand) => avoid.has(demand));
-    const chosen = item.forms.find((form, index) => own.has(index) && fits(form));
-    return { form: chosen || item.forms.find(fits) || null, reasons, own: Boolean(chosen) };
+  const LIMITS = { effort: ["effort", "max_sets"], load: ["load", "load_share"], speed: ["speed"], hold: ["hold"] };
+
+  const all = (name) => new Set(ids.flatMap((id) => data.needs[id][name] || []));
+
+  /* Of limits of one kind the strictest holds: they are numbered from it. */
+  const strictest = (name) => Math.min(...ids.map((id) => data.needs[id].limits?.[name] ?? Infinity));
+
+  const wishes = () => {
+    const level = (name) => (strictest(name) === Infinity ? "" : strictest(name));
+    const levels = Object.entries(LIMITS).map(([kind, names]) => [kind, names.map(level).join("/")]);
+    return { avoid: all("avoids"), rather: all("rather"), levels: Object.fromEntries(levels) };
   };
+
+  /* A form as the limits leave it; null where one of them cannot be kept in it. */
+  const within = (form, levels) => {
+    let left = form;
+    for (const [kind, results] of Object.entries(form.limits || {})) {
+      const change = results[levels[kind]];
+      if (change === null) return null;
+      if (change) left = { ...left, ...change, less: [...(left.less || []), ...change.less] };
+    }
+    return left;
+  };
+
+  const counted = (demands, set) => demands.filter((demand) => set.has(demand)).length;
+
+  const optionsOf = (item, { avoid, rather, levels }) => {
+    const own = new Set(ids.filter((id) => id in item.own).map((id) => item.own[id]));
+    const fitting = item.forms.flatMap((form, index) => {
+      const left = counted(form.demands, avoid) ? null : within(form, levels);
+      return left ? [{ form: left, index, own: own.has(index), rather: counted(form.demands, rather) }] : [];
+    });
+    const tier = (option) => option.form.tier || 0;
+    fitting.sort((one, other) => tier(one) - tier(other) || one.rather - other.rather || one.index - other.index);
+    const chosen = fitting.filter((option) => option.own);
+    const others = fitting.filter((option) => !option.own);
+    const gentle = others.filter((option) => !option.form.harder);
+    return [...chosen, ...(gentle.length || chosen.length ? gentle : others)];
+  };
+
+  const same = (option) => option.form.is || option.form.page;
+
+  /* How many of these lists at most can have an option of their own beside what is taken (Kuhn). */
+  const matched = (lists, taken) => {
+    const owner = new Map();
+    const place = (list, tried) => list.some((option) => {
+      const key = same(option);
+      if (taken.has(key) || tried.has(key)) return false;
+      tried.add(key);
+      if (owner.has(key) && !place(owner.get(key), tried)) return false;
+      owner.set(key, list);
+      return true;
+    });
+    return lists.filter((list) => place(list, new Set())).length;
+  };
+
+  /* An exercise of its own for every item, as far as there are enough of them (sitegen/study/apart.py). */
+  const apart = (lists) => {
+    const settled = (list) => list.length > 0 && (list[0].index === 0 || list[0].own);
+    const taken = new Set(lists.filter(settled).map((list) => same(list[0])));
+    return lists.map((list, place) => {
+      if (!list.length || settled(list)) return list[0] || null;
+      const rest = lists.slice(place + 1).filter((other) => other.length && !settled(other));
+      const repeats = (option) =>
+        (taken.has(same(option)) ? 1 : 0) + rest.length - matched(rest, new Set([...taken, same(option)]));
+      const counts = list.map(repeats);
+      const choice = list[counts.indexOf(Math.min(...counts))];
+      taken.add(same(choice));
+      return choice;
+    });
+  };
+
+  const choose = (items) => {
+    const asked = wishes();
+    const chosen = apart(items.map((item) => optionsOf(item, asked)));
+    const shown = chosen.filter(Boolean).map(same);
+    return chosen.map((choice, place) => {
+      const reasons = items[place].forms[0].demands.filter((demand) => asked.avoid.has(demand));
+      if (!choice) return { form: null, filmed: false, own: false, again: false, reasons };
+      const { form, index, own } = choice;
+      const again = index > 0 && shown.filter((one) => one === same(choice)).length > 1;
+      return { form, filmed: index === 0 && !form.less, own: own && index > 0, again, reasons };
+    });
+  };
+
+  const serves = (kind, choices) => kind !== "strength" || choices.some(({ form }) => form && !form.other);
 
   window.addEventListener("storage", (event) => {
     if (event.key !== key("needs")) return;
@@ -87,8 +174,10 @@
     chosen: () => [...ids],
     set,
     onChange: (listener) => listeners.push(listener),
-    avoided,
     choose,
+    serves,
+    unhurried: () => strictest("speed") !== Infinity,
+    session: () => Math.min(...ids.map((id) => data.needs[id].session ?? Infinity)),
     link: withChoice,
     words: (demands) => demands.map((demand) => data.words[demand] || demand),
     names: () => ids.map((id) => data.needs[id].name),

@@ -1,4 +1,5 @@
-/* Every item shows the version that fits the viewer's needs first, and says what changed and why. */
+/* Every item shows the version that fits the viewer's needs first, and says what changed and why; what is to be
+   fetched and the notes of each part follow. */
 (() => {
   "use strict";
   const data = JSON.parse(document.getElementById("episode-data").textContent);
@@ -12,53 +13,72 @@
   const fill = (text, values) => text.replace(/\{(\w+)\}/g, (_, name) => values[name]);
   const list = (things) => things.join(words.between);
 
-  const element = (tag, className, text) => {
+  const element = (tag, className, ...content) => {
     const made = document.createElement(tag);
     if (className) made.className = className;
-    made.textContent = text || "";
+    made.append(...content);
     return made;
   };
 
-  /* Notes and cues are HTML that the site's own program made of the trainer's Markdown. */
+  /* Notes, cues and cautions are HTML that the site's own program made of the trainer's Markdown. */
   const rich = (tag, className, html) => {
     const made = element(tag, className);
     made.innerHTML = html;
     return made;
   };
 
+  /* --- one item ------------------------------------------------------------------------------ */
+
   const heading = (form) => {
     const made = element("h4");
     if (form.change) made.append(element("span", "change", form.change), " ");
     const link = element("a", "", form.name);
     link.href = root + form.page;
-    made.append(link, " ", element("span", "dose", form.dose));
+    made.append(link, " ", element("span", "dose", form.dose || ""));
     return made;
   };
 
+  const facts = (form) => {
+    const told = [
+      form.load && fill(words.holding, { load: form.load }),
+      form.tempo && fill(words.tempo, { tempo: form.tempo }),
+      form.effort,
+    ].filter(Boolean);
+    return element("p", "item-facts", ...told.flatMap((text) => [element("span", "", text), " "]));
+  };
+
   const why = (choice, filmed) => {
-    const parts = [fill(words.instead, { name: filmed.name })];
-    const spared = choice.reasons.filter((demand) => !choice.form.demands.includes(demand));
+    const { form } = choice;
+    const parts = [form.page === filmed.page ? words.adjusted : fill(words.instead, { name: filmed.name })];
+    const spared = choice.reasons.filter((demand) => !form.demands.includes(demand));
     if (spared.length) parts.push(fill(words.spares, { demands: list(Needs.words(spared)) }));
     if (choice.own) parts.push(fill(words.own_choice, words));
-    if (choice.form.kit) parts.push(fill(words.kit, { kit: list(choice.form.kit) }));
+    if (form.kit) parts.push(fill(words.kit, { kit: list(form.kit) }));
     return element("p", "why", parts.join(" "));
   };
 
+  const care = (form) => {
+    const cautions = form.cautions || [];
+    const lines = cautions.map(([html]) => rich("span", "", html));
+    return element("p", "caution", element("strong", "", words.care), ...lines.flatMap((line) => [" ", line]));
+  };
+
   const version = (choice, filmed) => {
-    const made = element("div", "for-you");
-    made.append(heading(choice.form), why(choice, filmed));
-    if (choice.form.note) made.append(rich("p", "item-note", choice.form.note));
-    if (choice.form.cues) {
-      const cues = element("ul", "cues");
-      cues.append(...choice.form.cues.map((cue) => rich("li", "", cue)));
-      made.append(cues);
-    }
+    const { form } = choice;
+    const made = element("div", "for-you", heading(form), facts(form), why(choice, filmed));
+    const lost = [...(form.said || []), ...(choice.again ? [words.again] : [])];
+    if (form.less) lost.push(fill(words.changes, { changes: list(form.less) }));
+    if (lost.length) made.append(element("p", "lost", lost.join(" ")));
+    if (form.plan) made.append(element("p", "heavier", element("strong", "", words.heavier_item), ` ${form.plan}`));
+    if (form.cautions) made.append(care(form));
+    if (form.note) made.append(rich("p", "item-note", form.note));
+    if (form.cues) made.append(element("ul", "cues", ...form.cues.map((cue) => rich("li", "", cue))));
     return made;
   };
 
   const gap = (choice) => {
-    const text = fill(words.gap, { ...words, demands: list(Needs.words(choice.reasons)) });
-    return element("p", "for-you gap", text);
+    const text = choice.reasons.length ? words.gap : words.gap_limits;
+    return element("p", "for-you gap", fill(text, { ...words, demands: list(Needs.words(choice.reasons)) }));
   };
 
   /* The form of the video steps back: it stays, folded away. */
@@ -75,17 +95,124 @@
     if (details) details.replaceWith(details.querySelector(".filmed"));
   };
 
-  const adapt = (place, item) => {
+  const adapt = (place, item, choice) => {
     restore(place);
-    const choice = Needs.choose(item);
-    const filmed = item.forms[0];
-    if (choice.form === filmed) return;
-    foldAway(place, filmed.name);
-    place.prepend(choice.form ? version(choice, filmed) : gap(choice));
+    if (choice.filmed) return;
+    foldAway(place, item.forms[0].name);
+    place.prepend(choice.form ? version(choice, item.forms[0]) : gap(choice));
   };
 
+  /* --- one part ------------------------------------------------------------------------------ */
+
+  const partNotes = (block, choices) => {
+    const notes = [];
+    if (choices.every(({ form }) => !form)) notes.push(fill(words.nothing_left, words));
+    else if (!Needs.serves(block.kind, choices)) notes.push(words.other_purpose);
+    if (block.paced && Needs.unhurried()) notes.push(words.paced);
+    return notes;
+  };
+
+  const adaptPart = (anchor, block) => {
+    const items = block.items.map((one) => data.items[one]);
+    const choices = Needs.choose(items);
+    block.items.forEach((one, index) => adapt(document.getElementById(one), items[index], choices[index]));
+    const section = document.getElementById(anchor);
+    section.querySelector(".part-for-you")?.remove();
+    const notes = partNotes(block, choices);
+    if (notes.length) section.querySelector(".how").after(element("p", "part-for-you", notes.join(" ")));
+    return choices;
+  };
+
+  /* --- what to fetch ------------------------------------------------------------------------- */
+
+  const shelf = document.querySelector(".kit-list");
+  const uneven = document.querySelector(".kit-uneven");
+  const asBuilt = shelf && { list: [...shelf.children], uneven: [...uneven.children] };
+
+  const pieceOf = (id) => {
+    const built = asBuilt.list.find((one) => one.dataset.kit === id);
+    if (built) {
+      const copy = built.cloneNode(true);
+      copy.querySelectorAll(".kit-load").forEach((load) => load.remove());
+      return copy;
+    }
+    const { name, or } = data.kit[id];
+    const made = element("li", "for-version", element("span", "kit-why", words.fetch), " ", element("strong", "", name));
+    if (or.length) made.append(" ", element("span", "quiet", `${words.or} ${list(or)}`));
+    return made;
+  };
+
+  const fetchFor = (forms) => {
+    const held = forms.flatMap((form) => form.held || []);
+    const ids = [...new Set(forms.flatMap((form) => form.pieces || []))];
+    const pieces = ids.map((id) => {
+      const loads = new Set(held.filter(([piece]) => piece === id).map(([, load]) => load));
+      const made = pieceOf(id);
+      made.append(...[...loads].map((load) => element("span", "kit-load", load)));
+      return made;
+    });
+    const plans = new Map(forms.filter((form) => form.plan).map((form) => [form.name, form.plan]));
+    const lines = [...plans].map(([name, plan]) =>
+      element("p", "heavier", element("strong", "", fill(words.heavier, { name })), ` ${plan}`));
+    shelf.replaceChildren(...(pieces.length ? pieces : [element("li", "", words.no_kit)]));
+    uneven.replaceChildren(...lines);
+  };
+
+  const showFetch = (choices) => {
+    if (!shelf) return;
+    if (choices.every((choice) => choice.filmed)) {
+      shelf.replaceChildren(...asBuilt.list);
+      uneven.replaceChildren(...asBuilt.uneven);
+    } else fetchFor(choices.map(({ form }) => form).filter(Boolean));
+  };
+
+  /* --- how long ------------------------------------------------------------------------------ */
+
+  const lengthOf = (block, choices) => {
+    const { length, turns } = (block.paced && Needs.unhurried() && block.paced) || block;
+    const more = choices.map(({ form }, index) => ((form || {}).secs || 0) - (data.items[block.items[index]].forms[0].secs || 0));
+    return length + turns * more.reduce((sum, one) => sum + one, 0);
+  };
+
+  const minutes = (seconds) => fill(words.minutes, { n: Math.ceil(seconds / 60) });
+
+  /* Blocks in order, as many in a sitting as fit into the longest session (see sitegen/study/adapted.py). */
+  const sittings = (blocks, lengths, longest) => {
+    const shared = [];
+    let room = 0;
+    blocks.forEach((block, index) => {
+      if (!shared.length || lengths[index] > room) {
+        shared.push([]);
+        room = longest;
+      }
+      shared[shared.length - 1].push(block.name);
+      room -= lengths[index];
+    });
+    return shared;
+  };
+
+  const timeNotes = (choices) => {
+    const longest = Needs.session();
+    if (longest === Infinity) return [];
+    const blocks = Object.values(data.blocks);
+    const lengths = blocks.map((block, index) => lengthOf(block, choices[index]));
+    const shared = sittings(blocks, lengths, longest);
+    if (shared.length < 2) return [];
+    const time = lengths.reduce((sum, one) => sum + one, 0);
+    const head = fill(words.too_long, { limit: minutes(longest), time: minutes(time), n: shared.length });
+    return [head, ...shared.map((names, index) => fill(words.sitting, { n: index + 1, blocks: list(names) }))];
+  };
+
+  /* --- all of it ----------------------------------------------------------------------------- */
+
+  const note = document.querySelector(".needs-note");
+
   const show = () => {
-    for (const [anchor, item] of Object.entries(data.items)) adapt(document.getElementById(anchor), item);
+    const choices = Object.entries(data.blocks).map(([anchor, block]) => adaptPart(anchor, block));
+    showFetch(choices.flat());
+    const notes = timeNotes(choices);
+    note.hidden = notes.length === 0;
+    note.textContent = notes.join(" ");
     const names = Needs.names();
     summary.textContent = names.length ? fill(summary.dataset.chosen, { names: list(names) }) : summary.dataset.title;
     summary.parentElement.classList.toggle("chosen", names.length > 0);

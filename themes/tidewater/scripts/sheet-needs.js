@@ -1,13 +1,14 @@
 /* A sheet for somebody's needs: each exercise in the form that Needs.choose finds, before it is printed.
 
-   <script type="application/json" id="sheet-data"> holds {items: [{forms, own}], kit, words}; the first
-   form is the one that stands on the page already. Elements with data-item show the item with that index. */
+   <script type="application/json" id="sheet-data"> holds {blocks: [[{forms, own}]], kit, words}; the
+   first form of an item is the one that stands on the page already. Elements with data-item show the item with that index. */
 (() => {
   "use strict";
   const source = document.getElementById("sheet-data");
   if (!source || !window.Needs) return;
-  const { items, kit, words } = JSON.parse(source.textContent);
+  const { blocks, clocked, kit, words } = JSON.parse(source.textContent);
   const rows = [...document.querySelectorAll("[data-item]")];
+  const heads = [...document.querySelectorAll(".sheet-head, .weeks th[scope=rowgroup]")];
   const originals = rows.map((row) => row.cloneNode(true));
   const line = document.getElementById("sheet-adapted");
   const list = document.querySelector(".sheet-kit");
@@ -26,14 +27,9 @@
     return span;
   };
 
-  const put = (row, selector, text) => {
-    const found = row.querySelector(selector);
-    if (found) found.textContent = text;
-  };
-
   const part = (className, label, content) => element("span", `part ${className}`, element("b", "", label), " ", content);
 
-  const parts = (form, filmed) => {
+  const parts = ({ form, again }, filmed) => {
     const made = [];
     if (form.cue) made.push(part("cue", words.do, marked(form.cue)));
     if (form.avoid) {
@@ -41,8 +37,12 @@
       if (form.fix) slip.append(element("span", "fix", " ", element("b", "", words.fix), " ", marked(form.fix)));
       made.push(slip);
     }
+    if (form.care) made.push(part("item-care", words.item_care, form.care));
     if (form.plan) made.push(part("plan", words.plan, form.plan));
-    made.push(part("instead", words.instead_of, filmed));
+    const instead = form.name === filmed ? [words.adjusted] : [element("b", "", words.instead_of), ` ${filmed}.`];
+    const said = [...(form.said || []), ...(again ? [words.again] : [])];
+    if (form.less) said.push(words.changes.replace("{changes}", form.less.join(words.comma)));
+    made.push(element("span", "part instead", ...instead, ...said.flatMap((text) => [" ", text])));
     return made.flatMap((one) => [one, " "]);
   };
 
@@ -56,13 +56,21 @@
     box.replaceChildren(tick, ...(sides === 2 ? [...side(words.left), ...side(words.right)] : fields()));
   };
 
-  const show = (row, form) => {
+  /* Name, dose, load, tempo and effort, as the build writes them. */
+  const what = (form) => {
+    const head = element("b", "", element("span", "name", form.name));
+    if (form.dose) head.append(" · ", element("span", "amount", form.dose));
+    const load = form.load ? [element("span", "load", ` · ${form.load}`)] : [];
+    const facts = (form.facts || []).flatMap((fact) => [" · ", element("span", "keep", fact)]);
+    return [head, ...load, ...facts];
+  };
+
+  const show = (row, choice) => {
+    const { form } = choice;
     const filmed = row.querySelector(".name").textContent;
-    put(row, ".name", form.name);
-    put(row, ".amount", form.dose || "");
-    if (form.bare) row.querySelectorAll(".load").forEach((load) => load.remove());
+    row.querySelector(".what").replaceChildren(...what(form));
     const place = row.querySelector(".parts");
-    if (place) place.replaceChildren(...parts(form, filmed));
+    if (place) place.replaceChildren(...parts(choice, filmed));
     row.querySelectorAll(".set").forEach((box) => setSides(box, form.sides));
     row.querySelectorAll(".fields").forEach((field) => field.classList.toggle("two", form.sides === 2));
   };
@@ -88,12 +96,17 @@
 
   const adapt = () => {
     const needs = Needs.names();
-    const chosen = items.map((item) => Needs.choose(item).form);
+    const choices = blocks.flatMap((items) => Needs.choose(items));
+    const chosen = choices.map((choice) => choice.form);
     rows.forEach((row, index) => {
       row.replaceChildren(...originals[index].cloneNode(true).childNodes);
-      const form = chosen[Number(row.dataset.item)];
-      if (!form) leaveOut(row);
-      else if (form !== items[Number(row.dataset.item)].forms[0]) show(row, form);
+      const choice = choices[Number(row.dataset.item)];
+      if (!choice.form) leaveOut(row);
+      else if (!choice.filmed) show(row, choice);
+    });
+    heads.forEach((head, index) => {
+      head.querySelector(".paced")?.remove();
+      if (clocked[index] && Needs.unhurried()) head.append(element("b", "paced", ` ${words.paced}`));
     });
     line.hidden = needs.length === 0;
     line.textContent = needs.length ? words.adapted.replace("{needs}", needs.join(" · ")) : "";

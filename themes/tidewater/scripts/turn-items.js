@@ -1,15 +1,16 @@
 /* The exercises of a your turn as this viewer does them, from the page's data and the page itself.
 
    TurnItems.of(data, block, words) -> [item, …]: {id, name, dose, oneSide, sides, ways, seconds, bySet, load,
-     heavy, why, how, care, cue, drawing, moment}, or {name, skip} where no version fits. Drawing is a <template>
-     and moment {href, start, clock}, where there are any. */
+     amounts, heavy, why, how, care, cue, drawing, moment}, or {name, skip} where no version fits. Amounts are those
+     of the load's parts, drawing is a <template> and moment {href, start, clock}, where there are any. */
 (() => {
   "use strict";
   const { fill } = window.TurnView;
 
-  const leftOut = (item, reasons, words) => (
-    fill(words.left_out, { name: item.name, demands: Needs.words(reasons).join(", ") })
-  );
+  const leftOut = (item, reasons, words) => {
+    const demands = Needs.words(reasons).join(", ");
+    return fill(demands ? words.left_out : words.left_out_limits, { name: item.name, demands });
+  };
 
   /* Cues of the trainer are HTML that the site's own program made. */
   const plain = (html) => {
@@ -31,33 +32,38 @@
     return clock ? { href: link.getAttribute("href"), start: link.dataset.start, clock: clock[0] } : null;
   };
 
-  const itemOf = (data, anchor, words) => {
-    const item = data.items[anchor];
-    const { form, reasons } = Needs.choose(item);
+  const itemOf = (anchor, item, { form, filmed, reasons }, words) => {
     const inVideo = item.forms[0];
     if (!form) return { name: inVideo.name, skip: leftOut(inVideo, reasons, words) };
-    const filmed = form === inVideo;
-    const held = form.without_kit ? null : data.held[anchor];
     const place = document.getElementById(anchor);
+    const asDrawn = form.page === inVideo.page;
+    const why = asDrawn ? words.adjusted : fill(words.instead, { name: inVideo.name });
     return {
       id: anchor,
       name: form.name,
-      dose: form.dose,
+      dose: form.dose || "",
       oneSide: form.one_side,
       sides: form.one_side ? 2 : 1,
-      ways: form.ways,
-      seconds: form.seconds,
+      ways: Boolean(form.ways),
+      seconds: form.seconds || 0,
       bySet: form.by_set,
-      load: held ? held.load : "",
-      heavy: held && held.heavy.length ? held.heavy : null,
-      why: filmed ? "" : fill(words.instead, { name: inVideo.name }),
-      cue: cueOf(form, filmed, place),
-      drawing: filmed ? document.querySelector(`template[data-drawing="${anchor}"]`) : null,
+      load: form.load || "",
+      amounts: form.amounts || [],
+      heavy: form.heavy && form.heavy.length ? form.heavy : null,
+      why: filmed ? "" : why,
+      how: [form.tempo && fill(words.tempo, { tempo: form.tempo }), form.effort].filter(Boolean).join(" · "),
+      care: (form.cautions || []).map(([, short]) => short).join(" "),
+      cue: cueOf(form, asDrawn, place),
+      drawing: asDrawn ? document.querySelector(`template[data-drawing="${anchor}"]`) : null,
       moment: momentOf(place),
     };
   };
 
-  const of = (data, block, words) => block.items.map((anchor) => itemOf(data, anchor, words));
+  const of = (data, block, words) => {
+    const items = block.items.map((anchor) => data.items[anchor]);
+    const choices = Needs.choose(items);
+    return choices.map((choice, index) => itemOf(block.items[index], items[index], choice, words));
+  };
 
   window.TurnItems = { of };
 })();

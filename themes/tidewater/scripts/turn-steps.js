@@ -13,7 +13,7 @@
      {kind: "count", id, seconds}                                           as many rounds as possible
      {kind: "rest", why, item, seconds, ready}   why: "exercise", "set", "side" or "after";
                                                  ready: seconds left from which one may go on
-   "auto" steps begin by themselves after the pause before them. "maybe" marks sets beyond the fewest. */
+   "auto" steps begin by themselves after the pause before them; in a calm block none does. "maybe" marks sets beyond the fewest. */
 (() => {
   "use strict";
   const SIDES = ["left", "right"];
@@ -50,7 +50,7 @@
         maybe: set > fewest,
         side,
         seconds,
-        auto: true,
+        auto: !block.calm,
         heavy: heavyOf(item, set, side),
       },
     ]);

@@ -30,6 +30,9 @@
   let warned = null; // the step whose last seconds were announced
   let swapped = null; // the step whose change of hands was announced
 
+  /* A part that is driven by the clock, at one's own pace for somebody who does nothing against it. */
+  const courseOf = (block) => (block.paced && Needs.unhurried() ? { ...block, ...block.paced, calm: true } : block);
+
   const needed = (steps) => steps.filter((step) => step.id && !step.maybe).length;
 
   /* Keeping and showing */
@@ -120,7 +123,7 @@
   };
 
   const open = (anchor, opener, again) => {
-    const block = data.blocks[anchor];
+    const block = courseOf(data.blocks[anchor]);
     const items = TurnItems.of(data, block, words);
     const steps = TurnSteps.build(block, items);
     const saved = again ? {} : Progress.turn(data.slug, anchor) || {};

@@ -23,6 +23,8 @@ from sitegen.study.body.reaching import place_arms
 from sitegen.study.body.things import height_of
 from sitegen.study.body.vectors import Vec, add, along, sub, turned
 
+_BALANCED = 0.15
+"""How near its aim, in centimetres, the centre of mass must be for the search to end."""
 STANCE = 9.0
 """Half the usual distance between the feet."""
 
@@ -69,6 +71,8 @@ def stand(pose: FullPose, anchors: Anchors) -> Figure:
         legs, gaps = _legs_to(pose, frame, pelvis, grounds)
         trial = _assembled(rough, pelvis, legs)
         now = centre_of_mass(trial)
+        if abs(aim[0] - now[0]) + abs(aim[1] - now[2]) < _BALANCED:
+            break
         x, z = x + (aim[0] - now[0]) * 1.1, z + (aim[1] - now[2]) * 1.1
     pelvis = (pelvis[0] + pose.shift, pelvis[1], pelvis[2])
     if pose.shift:

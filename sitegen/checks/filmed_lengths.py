@@ -1,0 +1,52 @@
+"""Stated lengths of videos against the files themselves, where ffprobe is installed.
+
+Asking takes a moment for each video, so answers are remembered beside the other caches.
+"""
+
+from collections.abc import Iterator
+from pathlib import Path
+
+from sitegen.model import Episode, Series
+from sitegen.notation import format_clock
+from sitegen.problems import Problem, found
+from sitegen.reading.folder import take_inventory
+from sitegen.reading.lengths import length_of
+from sitegen.reading.media import MediaFault, can_probe
+from sitegen.reading.memory import Memory
+from sitegen.system.state import cache_folder
+
+_SLACK_S = 2
+"""Seconds that a stated length may be off: programs round and cut the end differently."""
+_FORM = "lengths 1"
+"""Of what is remembered; it does not depend on the program."""
+
+
+def stated_lengths(series: Series, folder: Path) -> Iterator[Problem]:
+    """A length that the video's file contradicts."""
+    stated = [episode for episode in series.sessions if _states_length(episode)]
+    if not stated or not can_probe():
+        return
+    inventory = take_inventory(folder)
+    memory = Memory.load(cache_folder(folder) / "lengths", _FORM)
+    for episode in stated:
+        video = episode.video
+        if video is None or video.file is None or video.length is None or video.file not in inventory.stamps:
+            continue
+        try:
+            length = length_of(video.file, inventory, memory)
+        except MediaFault:  # nothing is known of it: that is told where the length is needed
+            continue
+        if length is not None and abs(length - video.length) > _SLACK_S:
+            said, real = format_clock(video.length), format_clock(length)
+            message = f"length: says {said}, but the video lasts {real}"
+            advice = f'write length: "{real}", or leave it out; times of blocks may be off too'
+            yield found("warning", "length-differs", episode.spot.at("video", "length"), message, advice)
+    try:
+        memory.save(cache_folder(folder) / "lengths", _FORM)
+    except OSError:
+        pass  # asking again costs time, nothing else
+
+
+def _states_length(episode: Episode) -> bool:
+    video = episode.video
+    return video is not None and video.file is not None and video.length is not None

@@ -1,0 +1,65 @@
+"""Warnings about words that wait to be replaced: texts of the starter series, and a dose of one."""
+
+from collections.abc import Iterator
+from functools import cache
+from typing import Any
+
+from sitegen.checks.material import Material
+from sitegen.model import Details
+from sitegen.problems import Problem, Spot, found
+from sitegen.resources import starter_folder
+
+_STARTER_TEXTS = (
+    ("title",),
+    ("summary",),
+    ("address",),
+    ("trainer", "name"),
+    ("trainer", "about"),
+)
+"""Keys of series.yaml whose text in the starter series says nothing of anybody's own series."""
+
+
+def check_starter_texts(material: Material) -> Iterator[Problem]:
+    """Texts of the starter series that nobody has replaced; they are never published."""
+    details = material.series.details
+    starter = _starter()
+    for path in _STARTER_TEXTS:
+        text = _value(details, path)
+        if text and text.rstrip("/") == str(_value(starter, path)).rstrip("/"):
+            message = f"{'.'.join(path)} is still the text of the starter series: {_short(text)!r}"
+            yield found("warning", "placeholder", details.spot.at(*path), message, "write your own")
+
+
+def check_dose_of_one(material: Material) -> Iterator[Problem]:
+    """A dose of one repetition, which a draft writes where it heard none."""
+    seen: set[Spot] = set()
+    for episode in material.series.sessions:
+        for block in episode.blocks:
+            for index, item in enumerate(block.items):
+                dose, spot = item.dose, block.item_spot(index, "dose")
+                alone = dose is not None and str(dose) == "1"
+                if alone and spot not in seen:
+                    seen.add(spot)
+                    message = f"{item.exercise!r} has a dose of one repetition: is that what is meant?"
+                    advice = "write the dose that is done, or silence: {dose-of-one: the reason}"
+                    yield found("warning", "dose-of-one", spot, message, advice)
+
+
+@cache
+def _starter() -> dict[str, Any]:
+    import yaml
+
+    text = (starter_folder() / "series.yaml").read_text(encoding="utf-8")
+    values: dict[str, Any] = yaml.safe_load(text)
+    return values
+
+
+def _value(of: Details | dict[str, Any], path: tuple[str, ...]) -> str:
+    value: Any = of
+    for step in path:
+        value = value.get(step, "") if isinstance(value, dict) else getattr(value, step)
+    return str(value).strip()
+
+
+def _short(text: str) -> str:
+    return text if len(text) <= 40 else f"{text[:39]}…"

@@ -1,0 +1,13 @@
+"""Cautions in a reader's words: in full, and short where space is small."""
+
+import re
+
+from sitegen.model import Caution
+from sitegen.pages.plaintext import plain_text
+
+_SENTENCE_END = re.compile(r"(?<=[.!?])\s+(?=\W?[A-Z0-9])")
+
+
+def short_caution(caution: Caution) -> str:
+    """A caution for a small place, as plain text: its short form, else its first sentence."""
+    return plain_text(caution.short or _SENTENCE_END.split(caution.text, maxsplit=1)[0])

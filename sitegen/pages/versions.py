@@ -1,0 +1,136 @@
+"""A version for somebody's needs in a reader's words: what to do, what to hold, and what is lost."""
+
+import math
+from dataclasses import replace
+
+from sitegen.model import Block
+from sitegen.notation import Dose, Effort, Load
+from sitegen.notation.quantity import KG_PER_LB
+from sitegen.pages.held import load_words
+from sitegen.pages.site import Site
+from sitegen.study.limits import WORKING_KINDS
+from sitegen.study.nearness import Loss
+from sitegen.study.version import Version
+
+TOLD_KINDS = WORKING_KINDS
+"""Kinds of block in which lost muscles and loads are told: elsewhere nothing is trained hard."""
+
+
+class VersionWords:
+    """Words of one site's versions."""
+
+    def __init__(self, site: Site) -> None:
+        self._site = site
+        self._words = site.theme.strings.version
+        self._muscles = site.theme.strings.exercise.muscle_words
+
+    def change(self, version: Version) -> str:
+        """Whether it is easier, harder or neither than the form filmed; empty for that form itself."""
+        if not version.steps:
+            return ""
+        rise = version.rise
+        change = "progression" if rise > 0 else "regression" if rise < 0 else "substitution"
+        return self._site.phrases.words("changes", change)
+
+    def dose(self, block: Block, version: Version) -> str:
+        """What one set asks for; the work time where the format sets it."""
+        phrases = self._site.phrases
+        return phrases.dose(version.dose) or (phrases.duration(block.work) if block.work else "")
+
+    def effort(self, version: Version) -> str:
+        """How hard it should be; as a bound where a limit made it less."""
+        effort = version.effort
+        if effort is None or "effort" not in version.limited:
+            return self._site.phrases.effort(effort)
+        if effort.scale == "reserve":
+            least = self._site.phrases.effort(Effort("reserve", effort.low, effort.low))
+            return str(self._words.at_least.format(effort=least))
+        most = self._site.phrases.effort(Effort("rpe", effort.high, effort.high))
+        return str(self._words.at_most.format(effort=most))
+
+    def tempo(self, version: Version) -> str:
+        """The tempo as written or as a limit made it."""
+        return self._site.phrases.tempo(version.tempo)
+
+    def load(self, version: Version) -> str:
+        """What is held, with its weight; what may be, where nobody wrote it; empty for nothing."""
+        return self._load(version, version.load)
+
+    def short_load(self, version: Version) -> str:
+        """The same without its weight where it is written."""
+        return self._site.phrases.load(version.load) or self.load(version)
+
+    def held(self, version: Version) -> list[tuple[str, str]]:
+        """Pieces of kit by id with what is held in each."""
+        if version.load is None:
+            if not version.own_load or (not version.steps and version.most_kg is None):
+                return []
+            return [(piece, self.load(version)) for piece in version.form.kit if self._is_load(piece)]
+        pieces = dict.fromkeys(part.piece for part in version.load.parts if part.piece)
+        parts = {piece: tuple(p for p in version.load.parts if p.piece == piece) for piece in pieces}
+        return [(piece, self._load(version, Load(mine))) for piece, mine in parts.items()]
+
+    def _load(self, version: Version, load: Load | None) -> str:
+        if load is not None:
+            return load_words(self._site, load)
+        if version.most_kg is not None:
+            mass = mass_words(version.most_kg, self._site.details.units)
+            return str(self._words.most.format(mass=mass))
+        return str(self._words.own_load) if version.own_load and version.steps else ""
+
+    def _is_load(self, piece: str) -> bool:
+        kit = self._site.details.kit[piece]
+        return bool(kit.holds or kit.weighs)
+
+    def said(self, block: Block, version: Version) -> list[str]:
+        """What is lost or harder against the form filmed, a sentence for each."""
+        lost = [one for one in version.lost if block.kind in TOLD_KINDS or one.what in _TOLD_EVERYWHERE]
+        return [self._lost(one) for one in lost]
+
+    def limited(self, version: Version) -> list[str]:
+        """What the limits of the needs changed, a few words for each."""
+        return [str(self._words.limited[change]) for change in dict.fromkeys(version.limited)]
+
+    def all_said(self, block: Block, version: Version) -> str:
+        """All that is lost or changed, in one paragraph."""
+        changes = self._words.muscles_between.join(self.limited(version))
+        return " ".join(
+            [*self.said(block, version), *([self.changes.format(changes=changes)] if changes else [])]
+        )
+
+    @property
+    def changes(self) -> str:
+        """The sentence for what limits changed, with ``{changes}`` to fill in."""
+        return str(self._words.changes)
+
+    def _lost(self, loss: Loss) -> str:
+        names = [str(self._muscles.get(muscle, muscle)) for muscle in loss.names]
+        *before, last = names or [""]
+        muscles = self._words.muscles_and.join(
+            [*([self._words.muscles_between.join(before)] if before else []), last]
+        )
+        return str(self._words.lost[loss.what].format(muscles=muscles))
+
+
+_TOLD_EVERYWHERE = ("harder", "more", "less", "other dose", "again")
+
+
+def mass_words(kg: float, units: str) -> str:
+    """A limit in the unit of a system, never rounded up."""
+    metric = units == "metric"
+    amount = math.floor((kg if metric else kg / KG_PER_LB) * 10 + 1e-6) / 10
+    return f"{amount:g} {'kg' if metric else 'lb'}"
+
+
+def one_side(dose: Dose | None) -> Dose | None:
+    """The part of a dose that one side does; None where it is not done side by side."""
+    if dose is None or not dose.per_side:
+        return None
+    return replace(dose, per_side=False, sets=tuple(replace(one, per_side=False) for one in dose.sets))
+
+
+def timed_seconds(block: Block, dose: Dose | None) -> int:
+    """How long one set (of one side) is worked by the clock, at most; 0 where it is counted."""
+    if dose is not None and dose.kind == "time":
+        return dose.high
+    return block.work.high if dose is None and block.work else 0

@@ -1,0 +1,145 @@
+"""How near one form of an exercise is to another, and what is lost on the way.
+
+The order in which forms are tried for somebody with a need, and why:
+
+1. **Not harder.** Somebody with a need is never given a harder form while another fits.
+2. **The same movement and muscles.** The movement pattern and the prime muscles are what a form is in
+   the session for. A form that keeps both comes first; then those that keep one of them, the muscles
+   before the pattern; fewer prime muscles lost before more.
+3. **As much of the load as the need allows.** A loaded exercise stays loaded: without its load a hinge
+   is no deadlift. A need that limits the load makes it lighter and keeps the form.
+4. **Not much easier.** One step down the ladder is what a need usually takes, and counts as no loss;
+   every further one makes the form worse.
+5. **Kit at hand** before what has still to be fetched, fewer pieces before more. Fetching a chair costs a
+   minute, training something else costs the session, so it comes after the training.
+6. **The same dose**, then a smaller or another one, then a larger one: a larger dose may be harder.
+7. **Fewest steps** along the links that the trainer wrote, fewest other exercises gone on into first,
+   then the order written (see ``walk``).
+"""
+
+from collections.abc import Collection, Mapping, Sequence
+from dataclasses import dataclass
+from typing import NamedTuple
+
+from sitegen.model import Kit
+from sitegen.notation import Dose
+from sitegen.study.forms import Form, FormKey, Forms
+
+
+class Distance(NamedTuple):
+    """How far a form is from the one filmed; the smaller the nearer, the first difference decides."""
+
+    harder: bool
+    unlike: int
+    """0 for the same pattern and all prime muscles, to 3 for another pattern and none of them."""
+    off_muscles: int
+    """0 where all prime muscles are kept, 1 for some of them, 2 for none."""
+    muscles_lost: int
+    """Prime muscles of the form filmed that are no prime muscles here."""
+    load_lost: bool
+    much_easier: int
+    """Steps down the ladder, less steps up, beyond the first."""
+    fetch: int
+    """Pieces of kit that are not at hand."""
+    dose: int
+    """0 for the same, 1 for a smaller or another one, 2 for a larger one."""
+
+    @property
+    def kind(self) -> tuple[int, ...]:
+        """What decides up to the load: forms alike in it are as good for the purpose of the item."""
+        return self[:5]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Loss:
+    """Something that a form lacks, or has more of, against the one filmed."""
+
+    what: str
+    """One of :data:`LOSSES`."""
+    names: tuple[str, ...] = ()
+    """The muscles that are no longer trained hard, where it is about muscles."""
+
+
+LOSSES = ("harder", "muscles", "some muscles", "pattern", "load", "more", "less", "other dose", "again")
+"""A harder form; none, or only some, of the prime muscles; another movement; no load any more; a larger,
+a smaller or another kind of dose; the same exercise as another item of the block."""
+
+
+def is_load(piece: Kit) -> bool:
+    """Whether a piece of kit is a weight, or holds one."""
+    return bool(piece.holds or piece.weighs)
+
+
+def is_loaded(form: Form, kit: Mapping[str, Kit], held: Collection[str]) -> bool:
+    """Whether a form is done with a load: a piece that is one, or one in which something is ``held``."""
+    return any(piece in held or (piece in kit and is_load(kit[piece])) for piece in form.kit)
+
+
+def compare_doses(filmed: Dose | None, dose: Dose | None) -> str:
+    """``""`` for the same, else ``more``, ``less`` or ``other dose``."""
+    if dose == filmed or dose is None or filmed is None:
+        return ""
+    if dose.kind != filmed.kind or dose.unit != filmed.unit or "max" in (dose.kind, filmed.kind):
+        return "other dose"
+    one, other = (each.sides * each.high for each in (dose, filmed))
+    low, low_filmed = (each.sides * each.low for each in (dose, filmed))
+    if one == other and low == low_filmed:
+        return "other dose"  # set by set, or split in another way
+    return "more" if (one, low) > (other, low_filmed) else "less"
+
+
+def rise(forms: Forms, filmed: Form, steps: Sequence[FormKey]) -> int:
+    """Steps up the ladder less steps down, on a walk from the form as filmed.
+
+    A step to a progression goes up and one to a regression down; a step back to what a form is
+    made from does the opposite.
+    """
+    here, up = filmed, 0
+    for key in steps:
+        there = forms[key]
+        if here.made_from == key:
+            up -= _UP.get(here.change, 0)
+        else:
+            up += _UP.get(there.change, 0)
+        here = there
+    return up
+
+
+_UP = {"progression": 1, "regression": -1}
+_DOSE = {"": 0, "less": 1, "other dose": 1, "more": 2}
+
+
+def distance(filmed: Form, form: Form, *, up: int, unloaded: bool, fetch: int, dose: str) -> Distance:
+    """How far ``form`` is from ``filmed``; ``dose`` as :func:`compare_doses` says it."""
+    lost = muscles_lost(filmed, form)
+    off_muscles = 0 if not lost else 2 if len(lost) == len(filmed.muscles.prime) else 1
+    return Distance(
+        harder=up > 0,
+        unlike=off_muscles + (form.pattern != filmed.pattern),
+        off_muscles=off_muscles,
+        muscles_lost=len(lost),
+        load_lost=unloaded,
+        much_easier=max(0, -up - 1),
+        fetch=fetch,
+        dose=_DOSE[dose],
+    )
+
+
+def muscles_lost(filmed: Form, form: Form) -> tuple[str, ...]:
+    """Prime muscles of the form filmed that are no prime muscles of the other."""
+    return tuple(muscle for muscle in filmed.muscles.prime if muscle not in form.muscles.prime)
+
+
+def losses(filmed: Form, form: Form, near: Distance, dose: str) -> tuple[Loss, ...]:
+    """All that is lost or gained in difficulty, in the order of :data:`LOSSES`."""
+    found = [Loss(what="harder")] if near.harder else []
+    if near.off_muscles:
+        what = "muscles" if near.off_muscles == 2 else "some muscles"
+        found.append(Loss(what=what, names=muscles_lost(filmed, form)))
+    if form.pattern != filmed.pattern:
+        found.append(Loss(what="pattern"))
+    if near.load_lost:
+        found.append(Loss(what="load"))
+    if dose:
+        found.append(Loss(what=dose))
+    return tuple(found)

@@ -1,0 +1,175 @@
+"""What one item becomes for somebody with needs, and the versions of an item in order of nearness."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+from sitegen.model import Item, Kit
+from sitegen.notation import Dose, Effort, Load, Tempo
+from sitegen.study.forms import Form, FormKey, Forms, shown_form
+from sitegen.study.nearness import Distance, Loss, compare_doses, distance, is_load, is_loaded, losses, rise
+from sitegen.study.walk import Candidate, Walks
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Version:
+    """What one item becomes for somebody with needs."""
+
+    form: Form
+    steps: tuple[FormKey, ...]
+    """Forms walked through, this one last; empty where the form is the one filmed."""
+    rise: int
+    """Steps up the ladder on the way, less steps down."""
+    near: Distance
+    """How far it is from the form filmed."""
+    spared: tuple[str, ...]
+    """Demands of the item as filmed that this form does not make."""
+    kit_added: tuple[str, ...]
+    """Kit that this form needs and the one filmed does not."""
+    kit_left: tuple[str, ...]
+    """Kit that the one filmed needs and this form does not."""
+    fetch: tuple[str, ...]
+    """Kit that is not at hand in the session."""
+    lost: tuple[Loss, ...]
+    """What it lacks, or has more of, against the form filmed."""
+    dose: Dose | None
+    """None where the block's format sets it."""
+    tempo: Tempo | None = None
+    effort: Effort | None = None
+    load: Load | None = None
+    """What is held, as far as somebody wrote it."""
+    own_load: bool = False
+    """True where it takes a load of which nothing is written."""
+    most_kg: float | None = None
+    """Most that may be held where nothing is written; None without such a limit."""
+    limited: tuple[str, ...] = ()
+    """What the limits of the needs changed (see ``limits.CHANGES``)."""
+    own_choice: bool = False
+    """True where the trainer chose it."""
+
+    @property
+    def harder(self) -> bool:
+        """True where the way here went up the ladder more often than down."""
+        return self.near.harder
+
+    @property
+    def as_filmed(self) -> bool:
+        """True where nothing changes."""
+        return not self.steps and not self.limited
+
+    @property
+    def identity(self) -> FormKey:
+        """Alike for versions that are one and the same exercise, however they are reached."""
+        return FormKey(self.form.exercise) if self.form.link else self.form.key
+
+
+class Ranking:
+    """The versions of the items of one series, in order; each list is worked out once."""
+
+    def __init__(self, kit: Mapping[str, Kit], forms: Forms) -> None:
+        self._kit = kit
+        self._forms = forms
+        self._walks = Walks(forms)
+        self._ranks: dict[tuple[object, ...], list[Version]] = {}
+        self._reach: dict[FormKey, frozenset[str]] = {}
+
+    def kit_that_matters(self, item: Item) -> frozenset[str]:
+        """Kit that some form within reach needs besides that of the form filmed."""
+        key = FormKey(item.exercise, item.variant)
+        known = self._reach.get(key)
+        if known is None:
+            filmed = set(self._forms[key].kit)
+            forms = (candidate.form for candidate in self._walks.candidates(key))
+            known = self._reach[key] = frozenset(piece for form in forms for piece in form.kit) - filmed
+        return known
+
+    def of(self, item: Item, kit: frozenset[str]) -> list[Version]:
+        """Every form within reach, the one filmed before all and then the nearest first.
+
+        ``kit`` is at hand; what the item as filmed needs is so in any case.
+        """
+        at_hand = kit & self.kit_that_matters(item)
+        key = (*item_key(item), at_hand)
+        ranked = self._ranks.get(key)
+        if ranked is None:
+            ranked = self._ranks[key] = self._rank(item, at_hand)
+        return ranked
+
+    def _rank(self, item: Item, kit: frozenset[str]) -> list[Version]:
+        filmed = shown_form(self._forms, item)
+        candidates = self._walks.candidates(filmed.key)
+        versions = [self._version(item, filmed, candidate, kit) for candidate in candidates]
+        # The walk's order stands where the distance is the same: sorting keeps it.
+        return versions[:1] + sorted(versions[1:], key=lambda version: version.near)
+
+    def _version(self, item: Item, filmed: Form, candidate: Candidate, kit: frozenset[str]) -> Version:
+        form = candidate.form
+        dose = dose_after(candidate, item.dose)
+        added = _without(form.kit, filmed.kit)
+        fetch = tuple(piece for piece in added if piece not in kit)
+        compared = compare_doses(item.dose, dose)
+        up = rise(self._forms, filmed, candidate.steps)
+        near = distance(
+            filmed,
+            form,
+            up=up,
+            unloaded=self._loses_load(item, filmed, form),
+            fetch=len(fetch),
+            dose=compared,
+        )
+        load = _load_kept(item, filmed, form)
+        kept_tempo = not candidate.steps or dose is None or dose.kind != "time"
+        return Version(
+            form=form,
+            steps=candidate.steps,
+            rise=up,
+            near=near,
+            spared=_without(filmed.demands, form.demands),
+            kit_added=added,
+            kit_left=_without(filmed.kit, form.kit),
+            fetch=fetch,
+            lost=losses(filmed, form, near, compared) if candidate.steps else (),
+            dose=dose,
+            # A tempo is one of repetitions: it says nothing about what is timed instead.
+            tempo=item.tempo if kept_tempo else None,
+            effort=item.effort,
+            load=load,
+            own_load=load is None and any(map(self._is_load, form.kit)),
+        )
+
+    def _is_load(self, piece: str) -> bool:
+        return piece in self._kit and is_load(self._kit[piece])
+
+    def _loses_load(self, item: Item, filmed: Form, form: Form) -> bool:
+        held = {part.piece for part in item.load.parts if part.piece} if item.load else set()
+        if item.load is not None and not held:
+            held = set(filmed.kit)
+        kit = self._kit
+        return is_loaded(filmed, kit, held) and not is_loaded(form, kit, held)
+
+
+def item_key(item: Item) -> tuple[object, ...]:
+    """What the versions of an item depend on, whichever session it is in."""
+    ways = item.dose is not None and item.dose.ways  # only a word, and so not compared with the dose
+    return item.exercise, item.variant, item.dose, ways, item.tempo, item.effort, item.load
+
+
+def dose_after(candidate: Candidate, dose: Dose | None) -> Dose | None:
+    """The item's dose after the changes on the way; None stays None, for the format sets it."""
+    if dose is not None:
+        for change in candidate.doses:
+            dose = change.apply(dose)
+    return dose
+
+
+def _load_kept(item: Item, filmed: Form, form: Form) -> Load | None:
+    """What the trainer wrote of the load, as far as this form uses the same pieces."""
+    if item.load is None:
+        return None
+    if all(part.piece is None for part in item.load.parts):
+        return item.load if set(filmed.kit) <= set(form.kit) else None
+    kept = tuple(part for part in item.load.parts if part.piece in form.kit)
+    return Load(kept) if kept else None
+
+
+def _without(ones: tuple[str, ...], others: tuple[str, ...]) -> tuple[str, ...]:
+    return tuple(one for one in ones if one not in others)

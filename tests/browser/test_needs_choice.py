@@ -1,0 +1,99 @@
+"""The choice in the browser is that of the study: forms, doses, efforts, loads, repeats and gaps."""
+
+import itertools
+import json
+from collections.abc import Iterable
+from typing import Any
+
+from playwright.sync_api import Page
+
+from sitegen.model import Episode, Series
+from sitegen.pages.adaptation import Adaptation, page_of
+from sitegen.pages.site import Site
+from sitegen.pages.theme import Theme
+from sitegen.pages.views import Views
+from sitegen.study.suitability import Versions
+from sitegen.vocabulary import CIRCUIT, STRAIGHT
+from tests.conftest import ROOT
+from tests.study import test_suitability_search as generated
+from tests.study.series_parts import block, details, episode
+
+THEME = Theme(ROOT / "themes/tidewater", "en")
+CHOOSE = """cases => cases.map(([items, needs]) => {
+  Needs.set(needs);
+  return Needs.choose(items).map(({ form, filmed, own, again }) => form && [
+    form.page, form.dose || "", form.effort || "", form.tempo || "", form.load || "", filmed, own, again,
+    (form.less || []).length,
+  ]);
+})"""
+
+
+def adaptation_of(series: Series) -> Adaptation:
+    return Views(Site(series, {}, THEME, "")).adaptation
+
+
+def open_needs(page: Page, adaptation: Adaptation) -> None:
+    """An empty page with the script alone and the needs of a series."""
+    page.set_content(f'<script type="application/json" id="needs-data">{adaptation.needs_json}</script>')
+    page.add_script_tag(path=ROOT / "themes/tidewater/scripts/needs.js")
+
+
+def expected(adaptation: Adaptation, shown: Any, versions: Versions) -> list[Any]:
+    words = adaptation.words
+    return [
+        one
+        and [
+            page_of(one.form.key),
+            words.dose(shown, one),
+            words.effort(one),
+            words.tempo(one),
+            words.load(one),
+            one.as_filmed,
+            one.own_choice and bool(one.steps),
+            any(loss.what == "again" for loss in one.lost),
+            len(one.limited),
+        ]
+        for one in versions
+    ]
+
+
+def compare(
+    page: Page, adaptation: Adaptation, sessions: Iterable[tuple[Episode, list[list[str]]]]
+) -> tuple[list[Any], list[Any]]:
+    """What the browser chooses and what the study does, for every block and needs."""
+    cases, wanted = [], []
+    for one, needs in sessions:
+        kit = adaptation.suitability.kit_at_hand(one)
+        texts = list(adaptation.items_json(one))
+        for (shown, items), ids in itertools.product(zip(one.blocks, texts, strict=True), needs):
+            cases.append([[json.loads(text) for text in items], ids])
+            wanted.append(expected(adaptation, shown, adaptation.suitability.block(shown, ids, kit)))
+    return page.evaluate(CHOOSE, cases), wanted
+
+
+def test_for_every_need_and_pair_of_the_demo(page: Page, demo_series: Series) -> None:
+    adaptation = adaptation_of(demo_series)
+    needs = [list(ids) for size in (1, 2) for ids in itertools.combinations(demo_series.details.needs, size)]
+    open_needs(page, adaptation)
+
+    chosen, wanted = compare(page, adaptation, ((one, needs) for one in demo_series.episodes[::4]))
+    assert chosen == wanted
+
+
+def test_for_two_hundred_random_series(page: Page) -> None:
+    chosen, wanted = [], []
+    about = details(needs=generated.NEEDS, kit=generated.KIT)
+    for number in range(generated.SERIES):
+        sessions = generated.sessions()[number * generated.SESSIONS :][: generated.SESSIONS]
+        library = sessions[0].library
+        shown = [episode(1, block(CIRCUIT if number % 2 else STRAIGHT, *one.items)) for one in sessions]
+        series = Series(details=about, episodes=tuple(shown), exercises=library.exercises)
+        adaptation = adaptation_of(series)
+        if number == 0:
+            open_needs(page, adaptation)
+        pairs = ((one, [session.needs]) for one, session in zip(shown, sessions, strict=True))
+        some, others = compare(page, adaptation, pairs)
+        chosen += some
+        wanted += others
+    assert len(wanted) == generated.SERIES * generated.SESSIONS
+    assert chosen == wanted

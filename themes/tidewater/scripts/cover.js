@@ -1,0 +1,24 @@
+/* A drawn cover over the video until it is first played: figures of the session and one large button.
+   Without scripts the video shows its own controls; with a time in the address it shows that time. */
+(() => {
+  "use strict";
+  const video = document.getElementById("video");
+  const cover = document.getElementById("cover");
+  if (!video || !cover || location.hash.startsWith("#t=")) return;
+
+  const open = () => {
+    cover.hidden = true;
+    video.controls = true;
+  };
+
+  const begun = () => video.currentTime > 0 || !video.paused;
+  if (begun()) return;
+  cover.hidden = false;
+  video.controls = false; // a screen reader would read the controls below the cover as well
+  document.getElementById("cover-play").addEventListener("click", () => {
+    open();
+    video.focus();
+    video.play();
+  });
+  for (const event of ["play", "seeking", "error"]) video.addEventListener(event, open, { once: true });
+})();
