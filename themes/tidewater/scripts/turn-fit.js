@@ -9,11 +9,11 @@
   const TRIES = 6;
   const FOOT = 0.34; // of the height: buttons that take more leave too little for the exercise
 
-  const of = (panel, { body, now, help, foot }) => {
+  const of = (panel, { body, now, help, list, foot }) => {
     const fits = (parts) => {
       const bottom = Math.max(...parts.map((part) => part.getBoundingClientRect().bottom));
       const room = body.getBoundingClientRect();
-      return bottom <= room.bottom + 1 && now.scrollWidth <= now.clientWidth + 1;
+      return bottom <= room.bottom + 1 && [now, list].every((part) => part.scrollWidth <= part.clientWidth + 1);
     };
 
     const grow = (least, parts) => {
@@ -39,6 +39,10 @@
       const least = parseFloat(getComputedStyle(now).fontSize);
       panel.classList.toggle("panel-flows", foot.offsetHeight > FOOT * panel.clientHeight);
       if (panel.classList.contains("panel-flows")) return;
+      if (panel.dataset.kind === "count") {
+        if (!grow(least, [now, list])) grow(least, [now]);
+        return;
+      }
       const beside = help.getBoundingClientRect().left >= now.getBoundingClientRect().right;
       if (!grow(least, beside ? [now] : [now, help])) grow(least, [now]);
     };

@@ -9,7 +9,7 @@
 (() => {
   "use strict";
   const COUNTED_IN_ROUNDS = ["circuit", "intervals"];
-  const TEXTS = ["count", "name", "side", "dose", "load", "how", "heavy", "why", "care", "cue"];
+  const TEXTS = ["count", "next", "name", "side", "dose", "weights", "how", "heavy", "why", "care", "cue"];
   const fill = (text, values) => text.replace(/\{(\w+)\}/g, (_, name) => values[name]);
   const plural = (forms, n) => {
     const [one, many] = forms.split("|");
@@ -50,6 +50,21 @@
       return fill(heavy.words ? words.heavy_swap : words.heavy, { hand, amount: heavy.words });
     };
 
+    /* The load in a few large words, heavier first: ["5 l"], ["2 × 3 l"], or one for each hand. */
+    const loadOf = (item, heavy) => {
+      const { amounts = [] } = item;
+      if (amounts.length < 2 || (!heavy && amounts[0] === amounts[1])) {
+        return amounts.length < 2 ? amounts.map((amount) => ({ amount })) : [{ amount: `2 × ${amounts[0]}` }];
+      }
+      if (!heavy) return amounts.map((amount) => ({ amount }));
+      const [more, less] = amounts;
+      const inLeft = heavy.hand === "left";
+      return [
+        { hand: words.hand_left, amount: inLeft ? more : less },
+        { hand: words.hand_right, amount: inLeft ? less : more },
+      ];
+    };
+
     const lengthOf = (seconds) => (seconds < 90
       ? fill(words.length_seconds, { n: seconds })
       : fill(words.length_minutes, { n: Math.round(seconds / 60) }));
@@ -70,23 +85,27 @@
       };
     };
 
-    const restText = ({ items, run, steps }) => {
+    const restText = ({ block, items, run, steps }) => {
       const step = run.step();
-      const why = { exercise: words.change, set: words.rest, side: words.change_side, after: words.after }[step.why];
+      if (step.why === "after") return { count: words.rest, next: words.after };
+      const why = { exercise: words.change, set: words.rest, side: words.change_side }[step.why];
       const following = steps[run.at() + 1];
       const next = items[step.item];
-      if (!next || !following) return { count: why, name: "" };
+      if (!next || !following) return { count: why };
       const ready = step.ready && run.left() <= step.ready ? words.ready : "";
       const side = following.side;
       if (step.why === "side") return { count: why, name: fill(words.now_side, { side: sideOf(next, side) }), why: ready };
       const dose = doseOf(next, following);
       return {
         count: why,
-        name: fill(words.next, { name: next.name }),
+        next: fill(words.next, { count: countOf(block, following) }),
+        name: next.name,
         side: sideOf(next, side),
         dose,
-        load: next.load,
+        loads: loadOf(next, following.heavy),
+        weights: next.load,
         heavy: heavyOf(following.heavy),
+        swaps: Boolean(following.heavy && following.heavy.words),
         why: ready,
       };
     };
@@ -99,7 +118,7 @@
       if (!step) return { count: words.finished, name: fill(words.finished_block, { name: block.name }) };
       if (step.kind === "rest") return restText(turn);
       const ready = run.ready() ? words.get_ready : "";
-      if (step.kind === "count") return { count: ready || plural(words.rounds, run.rounds()), name: block.name };
+      if (step.kind === "count") return { count: ready || plural(words.rounds, run.rounds()) };
       const item = items[step.item];
       const count = ready || (run.resting() ? words.rest_minute : countOf(block, step));
       if (item.skip) return { count: countOf(block, step), name: words.rest_minute, why: item.skip };
@@ -108,9 +127,11 @@
         name: item.name,
         side: sideOf(item, run.side()),
         dose: doseOf(item, { set: step.set, side: run.side() }),
-        load: item.load,
+        loads: loadOf(item, step.heavy),
+        weights: item.load,
         how: item.how,
         heavy: heavyOf(step.heavy),
+        swaps: Boolean(step.heavy && step.heavy.words),
         why: item.why,
         care: item.care ? fill(words.care, { care: item.care }) : "",
         cue: item.cue,
@@ -122,6 +143,16 @@
     const put = (name, text) => {
       parts[name].textContent = text || "";
       parts[name].hidden = !text;
+    };
+
+    const showLoads = (loads = []) => {
+      parts.load.replaceChildren(...loads.map(({ hand, amount }) => {
+        const one = element("span", "panel-one-load", "");
+        if (hand) one.append(element("span", "panel-hand", hand), " ");
+        one.append(element("span", "amount", amount), " ");
+        return one;
+      }));
+      parts.load.hidden = !loads.length;
     };
 
     const mainOf = (turn, carry) => {
@@ -178,7 +209,7 @@
       parts.skip.hidden = !step || kind === "rest" || Boolean(run.away());
       parts.end.hidden = !run.away();
       parts.back.disabled = run.at() === 0;
-      parts.carry.hidden = !step || step.why === "after";
+      parts.carry.hidden = !step || step.why === "after" || Boolean(run.away());
       parts.carry.textContent = carry;
     };
 
@@ -187,6 +218,8 @@
       const text = textOf(turn);
       put("block", block.name);
       for (const name of TEXTS) put(name, text[name]);
+      showLoads(text.loads);
+      if (text.loads && text.loads.some((load) => load.hand) && !text.swaps) parts.heavy.hidden = true; // the hands say it
       const step = run.step();
       panel.dataset.kind = run.away() ? "away" : step ? step.kind : "end";
       buttons(turn, carry);
@@ -260,7 +293,7 @@
       const first = resting ? fill(words.seconds_rest, { n: Math.ceil(run.left()) }) : text.count;
       // How to do it and what to take care of is said once: a screen reader shall not tell it set by set.
       const once = step && step.set === 1 && step.side !== "right" ? [text.how, text.care] : [];
-      return [first, text.name, text.side, text.dose, text.load, text.heavy, text.why, ...once].filter(Boolean).join(". ");
+      return [first, text.next, text.name, text.side, text.dose, text.weights, text.heavy, text.why, ...once].filter(Boolean).join(". ");
     };
 
     const spoken = (turn) => {
