@@ -59,7 +59,9 @@
 
   const show = () => {
     const place = read("place");
-    const open = place.v === 1 && Date.now() - place.at < WEEK && sessions.find((one) => one.dataset.slug === place.slug);
+    const age = Date.now() - place.at;
+    const sound = place.v === 1 && age >= 0 && age < WEEK && [place.number, place.part, place.of].every(Number.isInteger);
+    const open = sound && sessions.find((one) => one.dataset.slug === place.slug);
     if (open) {
       point(open, fill(first.dataset.goOn, place));
       return;

@@ -20,7 +20,7 @@
   const read = () => {
     try {
       const place = JSON.parse(localStorage.getItem(key));
-      const ours = place && place.v === 1 && place.slug === data.slug && Date.now() - place.at < KEPT;
+      const ours = place && place.v === 1 && place.slug === data.slug && Date.now() - place.at < KEPT && Number.isFinite(place.video);
       return ours ? place : null;
     } catch {
       return null; // nothing kept, damaged, or storage is switched off

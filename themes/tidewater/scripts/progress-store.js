@@ -16,7 +16,7 @@
    Progress.sound(entry)       the entry with its sound days only, null where it is none
    Progress.days(slug)         {date: {done, of, complete}}: parts that are through
    Progress.turn(slug, block)  the turn kept for today, or null
-   Progress.keep(slug, of, block, turn)     keep it for today
+   Progress.keep(slug, of, block, turn, day)   keep it for the day on which it was begun
    Progress.watched(slug, of)  the video was seen to its end today */
 (() => {
   "use strict";
@@ -54,9 +54,9 @@
     }
   };
 
-  const change = (slug, of, edit) => {
+  const change = (slug, of, edit, date = today()) => {
     const entry = read(slug);
-    const day = (entry.days[today()] ||= { of, turns: {} });
+    const day = (entry.days[date] ||= { of, turns: {} });
     day.of = of;
     edit(day);
     for (const old of Object.keys(entry.days).sort().slice(0, -MOST_DAYS)) delete entry.days[old];
@@ -80,7 +80,7 @@
     through,
     days: (slug) => Object.fromEntries(Object.entries(read(slug).days).map(([date, day]) => [date, sum(day)])),
     turn: (slug, block) => read(slug).days[today()]?.turns[block] || null,
-    keep: (slug, of, block, turn) => change(slug, of, (day) => { day.turns[block] = turn; }),
+    keep: (slug, of, block, turn, date) => change(slug, of, (day) => { day.turns[block] = turn; }, date),
     watched: (slug, of) => change(slug, of, (day) => { day.watched = true; }),
   };
 })();

@@ -139,7 +139,9 @@
     const toggle = (id) => {
       if (!done.delete(id)) done.add(id);
       const current = step();
-      if (current && current.id === id && done.has(id)) enter(following(at + 1), "press");
+      if (!current || !done.has(id)) return;
+      if (current.id === id) enter(following(at + 1), "press");
+      else if (!isWork(current) && steps[at + 1] && steps[at + 1].id === id) enter(following(at), "press");
     };
 
     const leave = (since) => {

@@ -22,7 +22,7 @@
   const carryWords = Player.hasFile ? words.carry_on : words.close;
   const blocks = Object.entries(data.blocks);
   const of = blocks.filter(([, block]) => block.stop !== null).length;
-  let turn = null; // {anchor, block, items, steps, run, opener}
+  let turn = null; // {anchor, day, block, items, steps, run, opener}
   let timer = 0;
   let pressed = -Infinity; // when a button was pressed last
   let shown = ""; // the sign of what is shown
@@ -38,8 +38,8 @@
   /* Keeping and showing */
 
   const keep = () => {
-    const { anchor, steps, run } = turn;
-    Progress.keep(data.slug, of, anchor, { ...run.state(), need: needed(steps) });
+    const { anchor, day, steps, run } = turn;
+    Progress.keep(data.slug, of, anchor, { ...run.state(), need: needed(steps) }, day);
     document.dispatchEvent(new CustomEvent("turn-changed"));
   };
 
@@ -128,7 +128,7 @@
     const steps = TurnSteps.build(block, items);
     const saved = again ? {} : Progress.turn(data.slug, anchor) || {};
     const run = TurnRun.create(steps, saved, Date.now, TurnWishes.getReady);
-    turn = { anchor, block, items, steps, run, opener };
+    turn = { anchor, day: Progress.today(), block, items, steps, run, opener };
     const rows = view.list(turn, (id) => { run.toggle(id); changed(); });
     TurnNotes.add(data.slug, items, rows, words);
     showPanel();
