@@ -1,6 +1,7 @@
 """The wheel works on its own: theme, demo and starter are inside it."""
 
 import os
+import re
 import subprocess
 import sys
 import zipfile
@@ -40,6 +41,23 @@ def test_it_holds_what_it_needs(installed: Path) -> None:
     for inside in ("_themes/tidewater/templates/base.html", "_demo/series.yaml", "starter/series.yaml"):
         assert (installed / "sitegen" / inside).is_file()
     assert not list(installed.rglob("*.pyc"))
+
+
+def test_the_notices_of_what_others_made_go_along(installed: Path) -> None:
+    """In the wheel's own folder of licences, and beside the files that they are about."""
+    [metadata] = installed.glob("sitegen-*.dist-info")
+    licences = metadata / "licenses"
+    assert (licences / "LICENSE").is_file()
+    notices = (licences / "themes/NOTICES.md").read_text(encoding="utf-8")
+    themes = installed / "sitegen/_themes"
+    vendored = [*themes.rglob("vendor/*.js"), *themes.rglob("*.woff2")]
+    assert vendored
+    for path in vendored:
+        family = re.sub(r"-latin.*", "-*", path.stem)
+        assert family in notices, path
+    for licence in [*themes.rglob("*-OFL.txt"), *themes.rglob("*-LICENSE.txt")]:
+        assert licence.name in notices
+        assert (licences / "themes" / licence.relative_to(themes)).read_bytes() == licence.read_bytes()
 
 
 @pytest.mark.parametrize("options", [[], ["--demo"]], ids=["the starter", "the demo"])

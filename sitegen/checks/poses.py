@@ -6,7 +6,7 @@ from dataclasses import replace
 from sitegen.checks.material import Material
 from sitegen.model import Exercise, Variant
 from sitegen.problems import Problem, Spot, found
-from sitegen.study.body.compare import FLOORS
+from sitegen.study.body.compare import ARMS, FLOORS, compared
 from sitegen.study.body.derived import RULES, derived_demands
 from sitegen.study.body.figure import Trouble
 from sitegen.study.body.moments import JOINTS, Asks, hardest
@@ -129,7 +129,17 @@ def _parent(forms: Forms, form: Form) -> Movement | None:
 
 
 def _asks_more(form: Form, owner: Variant, mine: Asks, theirs: Asks) -> Iterator[Problem]:
+    levels = compared(mine, theirs)
+    if levels.get(ARMS) == "much more":
+        message = (
+            f"the regression {form.name!r} puts more weight on the arms than the form it is made from: about "
+            f"{mine.hands:.0%} of the body's against {theirs.hands:.0%} (a static estimate)"
+        )
+        advice = "call it a substitution, or correct its poses"
+        yield found("warning", "harder-regression", owner.spot.at("change"), message, advice)
     for joint in JOINTS:
+        if joint not in levels:
+            continue
         a, b = mine.moments[joint], theirs.moments[joint]
         if a > _HARDER * b and b > 0 and a - b > 3 * FLOORS[joint]:
             message = (

@@ -5,7 +5,7 @@ may have to avoid and with what every level of a limit makes of it (see ``levels
 limit that cannot be kept in the form. All that ``themes/…/scripts/needs.js`` does is to pick.
 """
 
-from collections.abc import Callable, Iterator, Mapping, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from dataclasses import replace
 from functools import cached_property
 from typing import Any, TypeAlias
@@ -179,9 +179,8 @@ class Adaptation:
         """
         item = place.item
         ranked = self.suitability.ranked(item, place.kit)
-        results = [self._results(place, version, shown) for version in ranked]
         chosen = {need: FormKey(item.exercise, variant) for need, variant in item.versions.items()}
-        kept = list(self._choosable(ranked, results, frozenset(chosen.values()), place.others))
+        kept = list(self._choosable(place, ranked, frozenset(chosen.values())))
         index_of = {ranked[index].form.key: number for number, index in enumerate(kept)}
         tiers = {kind: tier for tier, kind in enumerate(sorted({ranked[index].near.kind for index in kept}))}
         forms = []
@@ -194,7 +193,7 @@ class Adaptation:
                 "harder": version.near.harder,
                 "other": not self.suitability.trains_the_same(item, version.form),
                 "is": page_of(version.identity) if version.form.link else "",
-                "limits": results[index],
+                "limits": self._results(place, version, shown),
             }
             forms.append(
                 {name: value for name, value in (data | further).items() if value or name == "demands"}
@@ -207,20 +206,20 @@ class Adaptation:
     def _results(self, place: Place, version: Version, shown: Callable[[Place, Version], Fields]) -> Results:
         """What every level makes of a version; levels that change nothing are left out."""
         found: Results = {}
-        before = shown(place, version)
-        for kind, level, limits in self.levels.levels():
-            left = self.suitability.within(place.block, place.item, version, limits)
+        before: Fields = {}
+        asked = self.suitability.asked(place.block, place.item, version)
+        for kind, level, limits in self.levels.all:
+            left = self.suitability.prescribed(version, asked, limits)
             if left is None:
                 found.setdefault(kind, {})[level] = None
             elif left.limited:
+                before = before or shown(place, version)
                 after = shown(place, left)
                 changed = {name: value for name, value in after.items() if value != before[name]}
                 found.setdefault(kind, {})[level] = changed | {"less": self.words.limited(left)}
         return found
 
-    def _choosable(
-        self, ranked: Sequence[Version], results: Sequence[Results], own: frozenset[FormKey], others: int
-    ) -> Iterator[int]:
+    def _choosable(self, place: Place, ranked: Sequence[Version], own: frozenset[FormKey]) -> Iterator[int]:
         """Places of the versions that some viewer may come to.
 
         A version is out of the race where a nearer one of the same exercise, or more exercises than the
@@ -228,20 +227,30 @@ class Adaptation:
         """
         nearer: list[tuple[frozenset[object], FormKey]] = []
         for index, version in enumerate(ranked):
-            asks = frozenset(version.form.demands).intersection(self._told).union(_not_kept(results[index]))
+            demands = frozenset(version.form.demands).intersection(self._told)
+            asks = demands.union(self._not_kept(place, version))
             before = {identity for one, identity in nearer if one <= asks}
-            spare = version.identity not in before and len(before) <= others
+            spare = version.identity not in before and len(before) <= place.others
             if version.form.key in own or spare:
                 yield index
                 nearer.append((asks, version.identity))
+
+    def _not_kept(self, place: Place, version: Version) -> Iterator[object]:
+        """Levels that cannot be kept in a form: only a load can be too heavy for it."""
+        if version.load is None and not version.own_load:
+            return
+        asked = self.suitability.asked(place.block, place.item, version)
+        for kind, level, limits in self.levels.all:
+            if kind == "load" and self.suitability.prescribed(version, asked, limits) is None:
+                yield level
 
     # --- one form on the episode's page ----------------------------------------------------
 
     def _shown(self, place: Place, version: Version) -> Fields:
         """``dose``, ``load``, ``effort`` and ``tempo`` are for reading; ``seconds`` is there for timed doses;
         ``one_side`` is the dose of one side where it is done on both; ``by_set`` has all three of each set
-        where sets differ; ``ways`` where the dose is done one way and then the other; ``amounts`` are those of
-        the load's parts, the heavier first, for large type; ``held`` has for each piece of kit
+        where sets differ; ``ways`` where the dose is done one way and then the other; ``amounts`` are those
+        of the load's parts, the heavier first, for large type; ``held`` has for each piece of kit
         what is in it; ``heavy`` is the plan for an uneven load, ``plan`` the same in words; ``secs`` is how
         long one set takes at most, where some need limits the session."""
         words, phrases, heavy = self.words, self.site.phrases, []
@@ -308,11 +317,6 @@ class Adaptation:
 def _amounts(load: Load | None) -> list[str]:
     parts = sorted(load.parts, key=lambda part: -part_mass(part).high) if load is not None else []
     return [str(part.quantity) for part in parts]
-
-
-def _not_kept(results: Mapping[str, Mapping[str, Fields | None]]) -> Iterator[object]:
-    for kind, levels in results.items():
-        yield from ((kind, level) for level, fields in levels.items() if fields is None)
 
 
 def _held(place: Place, version: Version) -> Item:

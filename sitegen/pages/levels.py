@@ -7,6 +7,7 @@ the numbers of a kind's limits joined by ``/``, empty where a limit is not set: 
 
 import itertools
 from collections.abc import Iterator, Mapping
+from functools import cached_property
 from typing import Any
 
 from sitegen.model import Limits, Need
@@ -38,8 +39,12 @@ class Levels:
             if _is_set(getattr(need.limits, name))
         }
 
-    def levels(self) -> Iterator[tuple[str, str, Limits]]:
+    @cached_property
+    def all(self) -> tuple[tuple[str, str, Limits], ...]:
         """Every level: kind, name, and the limits of that kind alone."""
+        return tuple(self._levels())
+
+    def _levels(self) -> Iterator[tuple[str, str, Limits]]:
         for kind, names in KINDS.items():
             choices = [[None, *range(len(self._values[name]))] for name in names]
             for numbers in itertools.product(*choices):

@@ -79,11 +79,11 @@ class Theme:
         """What ``bundles.yaml`` puts together: each new file is the files listed, in their order.
 
         A page asks for one file instead of a dozen small ones. Classic scripts and styles mean the same
-        joined as one after the other.
+        joined as one after the other. Comments stay in the theme: they are a third of the weight.
         """
         listed: dict[str, list[str]] = yaml.load(self._data.get("bundles.yaml", b"{}"), Loader=_Loader)
         return {
-            bundle: b"\n".join(self._data[part] for part in parts)
+            bundle: b"\n".join(_without_comments(self._data[part]) for part in parts)
             for bundle, parts in listed.items()
         }
 
@@ -105,6 +105,7 @@ class Theme:
         )
         environment.filters["md"] = lambda text: Markup(inline_html(text))
         environment.filters["md_block"] = lambda text, level=2: Markup(block_html(text, level))
+        environment.filters["leading_figure"] = leading_figure
         environment.globals["t"] = self.strings
         environment.globals["n"] = plural
         return environment
@@ -130,6 +131,23 @@ def _with_addresses(style: bytes, assets: Mapping[str, Asset]) -> bytes:
         return match[0] if asset is None else b'url("%s")' % asset.address.rpartition("/")[2].encode()
 
     return re.sub(rb'url\("\.\./((?:fonts|pictures)/[^"]+)"\)', address, style)
+
+
+_FIGURE = re.compile(r"\d[\d–,.]*")
+
+
+def leading_figure(text: str) -> tuple[str, str]:
+    """The number or range that a text begins with, and what follows: ``8–12`` and `` reps``."""
+    found = _FIGURE.match(text)
+    return (found[0], text[found.end() :]) if found else ("", text)
+
+
+_COMMENT_LINES = re.compile(rb"^[ \t]*(?:/\*.*?\*/|//[^\n]*)[ \t]*\n", re.DOTALL | re.MULTILINE)
+
+
+def _without_comments(code: bytes) -> bytes:
+    """A script or style without the comments that have lines of their own; no other line is touched."""
+    return _COMMENT_LINES.sub(b"", code)
 
 
 def plural(forms: str, count: float) -> str:

@@ -13,7 +13,7 @@ from sitegen.model import Block, Caution, Episode, Fault, Item, Kit, Picture
 from sitegen.notation import format_clock
 from sitegen.pages.adaptation import Adaptation
 from sitegen.pages.cautions import short_caution
-from sitegen.pages.drawings import Drawings, DrawnForm
+from sitegen.pages.drawings import AsksWords, Drawings, DrawnForm
 from sitegen.pages.site import Site
 from sitegen.pages.theme import plural
 from sitegen.reading.markdown import inline_html
@@ -188,6 +188,11 @@ class Views:
     def drawings(self) -> Drawings:
         """Draws any form: ``drawings.of(form)``."""
         return Drawings(self.site.theme.strings.drawings)
+
+    @cached_property
+    def asks(self) -> AsksWords:
+        """Says what a form asks of the joints: ``asks.of(form)``, ``asks.compared(form, other)``."""
+        return AsksWords(self.site.theme.strings.drawings)
 
     # --- exercises -------------------------------------------------------------------------
 

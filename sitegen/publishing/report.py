@@ -16,12 +16,12 @@ _LISTED = 12
 
 
 def title_of(difference: Difference) -> str:
-    """A change in a few words, such as ``2 pages added, 4 changed``."""
+    """A change in a few words, such as ``2 files new, 4 changed``."""
     counts = {
-        "added": difference.added,
+        "new": difference.added,
         "changed": difference.changed,
         "mended": difference.mended,
-        "removed": difference.removed,
+        "gone": difference.removed,
     }
     words = [f"{len(addresses)} {name}" for name, addresses in counts.items() if addresses]
     if not words:
@@ -34,17 +34,17 @@ def before(where: str, comparison: Comparison) -> Iterator[str]:
     """What will change at a target, and what was found there."""
     yield from _state(where, comparison.history)
     difference = comparison.difference
-    for sign, name, addresses in (
-        ("+", "added", difference.added),
-        ("~", "changed", difference.changed),
-        ("=", "mended (missing or altered at the target)", difference.mended),
-        ("-", "removed", difference.removed),
+    for name, addresses in (
+        ("new", difference.added),
+        ("changed", difference.changed),
+        ("mended (missing or altered at the target)", difference.mended),
+        ("gone", difference.removed),
     ):
-        yield from _listing(sign, name, addresses)
+        yield from _listing(name, addresses)
     if difference.by_hand:
         files = _count(len(difference.by_hand), "file")
         yield f"came there by hand, and will be kept beside the site ({files}):"
-        yield from _some("!", difference.by_hand)
+        yield from _some("by hand", difference.by_hand)
     size = f" ({_bytes(difference.bytes)})" if difference.sent else ""
     yield f"{title_of(difference)}{size}; {_count(difference.unchanged, 'file')} as they are"
 
@@ -62,18 +62,19 @@ def _state(where: str, history: History) -> Iterator[str]:
         yield f"publication {publication.number} was cut off; this one finishes its work"
 
 
-def _listing(sign: str, name: str, addresses: Sequence[str]) -> Iterator[str]:
+def _listing(name: str, addresses: Sequence[str]) -> Iterator[str]:
     if not addresses:
         return
     pages = [a for a in addresses if not is_named_by_bytes(a)]
     media = len(addresses) - len(pages)
     beside = f", {_count(media, 'media or asset file')}" if media else ""
     yield f"{name}: {_count(len(pages), 'page or text')}{beside}"
-    yield from _some(sign, pages or addresses)
+    yield from _some(name.split(" ")[0], pages or addresses)
 
 
-def _some(sign: str, addresses: Sequence[str]) -> Iterator[str]:
-    yield from (f"  {sign} {address}" for address in addresses[:_LISTED])
+def _some(what: str, addresses: Sequence[str]) -> Iterator[str]:
+    """Lines that say of each address what happens to it."""
+    yield from (f"  {what:<8}{address}" for address in addresses[:_LISTED])
     if len(addresses) > _LISTED:
         yield f"    … and {len(addresses) - _LISTED} more"
 

@@ -206,9 +206,15 @@ class Suitability:
 
     def within(self, block: Block, item: Item, version: Version, limits: Limits) -> Version | None:
         """The version within the limits; None where one of them cannot be kept in its form."""
-        left = prescribe(self.asked(block, item, version), limits, self._details.kit)
+        return self.prescribed(version, self.asked(block, item, version), limits)
+
+    def prescribed(self, version: Version, asked: Asked, limits: Limits) -> Version | None:
+        """The same for what the version asks for, where that is known already."""
+        left = prescribe(asked, limits, self._details.kit)
         if left is None:
             return None
+        if not left.changes:
+            return version
         return replace(
             version,
             dose=left.dose,

@@ -9,7 +9,7 @@ from playwright.sync_api import Page, expect
 from tests.browser.episodes import part, start_turn
 from tests.pages.episode_folder import EpisodeFolder
 
-PLAYER = "https://play.video.example:8443/embed/a%2Fb%20c?start={seconds}"
+PLAYER = "https://play.video.example:8443/frames/a%2Fb%20c/from/{seconds}"
 
 
 @pytest.fixture(scope="module")

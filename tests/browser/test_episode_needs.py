@@ -1,11 +1,17 @@
-"""Needs on the page: the fitting version first, what changed and why, gaps, links, other pages."""
+"""Needs on the page: the fitting version first, what changed and why, gaps, limits, links, other pages."""
 
 from pathlib import Path
 
 import pytest
 from playwright.sync_api import BrowserContext, Page, expect
 
+from sitegen.building.build import Builder
+from sitegen.reading.reader import read_series
+from sitegen.study.adapted import adapted, sittings
+from sitegen.study.forms import forms_of
+from sitegen.study.suitability import Suitability
 from tests.browser.episodes import BALLAST, STEADY_PULL, choose_needs, part, start_turn
+from tests.folders import SeriesFolder
 
 
 def test_a_need_puts_the_fitting_version_first_and_says_why(page: Page, demo_url: str) -> None:
@@ -115,12 +121,78 @@ def test_a_gap_is_said_honestly(page: Page, gap_site: Path, serve_folder) -> Non
     )
 
 
+@pytest.mark.parametrize("needs", [["short"], ["short", "seated"], ["short", "calm"]], ids=" and ".join)
+def test_a_session_that_is_too_long_comes_in_sittings(
+    page: Page, short_site: Path, serve_folder, needs: list[str]
+) -> None:
+    series = read_series(short_site.parent / "content")
+    forms = forms_of(series.exercises)
+    suitability = Suitability(series.details, forms)
+    done = adapted(series.details, forms, suitability, series.episodes[0], needs)
+    shared = sittings(series.details, forms, done, 240)
+    assert len(shared) > 1
+
+    page.goto(f"{serve_folder(short_site)}episodes/first-steps/index.html?needs={','.join(needs)}")
+    note = page.locator(".needs-note")
+    expect(note).to_contain_text("Your longest session is 4 min. This one takes up to")
+    for number, blocks in enumerate(shared, start=1):
+        names = ", ".join(done.blocks[index].name for index in blocks)
+        expect(note).to_contain_text(f"Sitting {number}: {names}.")
+    expect(note).not_to_contain_text(f"Sitting {len(shared) + 1}:")
+
+
+def test_what_to_fetch_follows_the_versions(page: Page, demo_url: str) -> None:
+    page.goto(demo_url + BALLAST)
+    before = page.locator(".kit-list").inner_html()
+    choose_needs(page, ["wheelchair"])
+
+    names = page.locator(".kit-list strong").all_inner_texts()
+    assert "Stairs or a step" not in names
+    assert "Bath towel" in names
+    expect(page.locator(".kit-list li.for-version").first).to_contain_text("For your version:")
+    expect(page.locator(".kit-uneven")).not_to_contain_text("Carrier deadlift")
+    page.get_by_label("From a wheelchair, without the legs").uncheck()
+    assert page.locator(".kit-list").inner_html() == before
+
+
+def test_limits_show_on_the_page_and_in_the_panel(page: Page, demo_url: str) -> None:
+    page.goto(demo_url + BALLAST)
+    choose_needs(page, ["no-straining"])
+    deadlift = page.locator("#carrier-deadlift .for-you")
+
+    expect(deadlift.locator(".item-facts")).to_contain_text("Hold 2 × 2 l of water (2.0 kg each)")
+    expect(deadlift.locator(".item-facts")).to_contain_text("at least 4 in reserve")
+    expect(deadlift.locator(".why")).to_have_text("The same exercise as in the video, adjusted for you.")
+    expect(deadlift.locator(".lost")).to_contain_text("Against the video:")
+    expect(deadlift.locator(".lost")).to_contain_text("a lighter load")
+    expect(deadlift.locator(".caution")).to_contain_text("Take care:")
+    expect(page.locator("#up-and-over .part-for-you")).to_contain_text("go at your own pace")
+    expect(page.locator(".kit-list")).to_contain_text("2 × 2 l of water")
+    expect(page.locator(".kit-list")).not_to_contain_text("3 l of water")
+
+    start_turn(page, "uneven-cargo")
+    expect(part(page, "load")).to_have_text("2 × 2 l of water (2.0 kg each)")
+    expect(part(page, "how")).to_contain_text("at least 4 in reserve")
+    expect(part(page, "care")).to_contain_text("Take care:")
+    expect(part(page, "why")).to_have_text("adjusted for you")
+
+
+@pytest.fixture(scope="module")
+def short_site(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """The starter's series with a need for short sessions and one that shuns the clock."""
+    folder = tmp_path_factory.mktemp("short")
+    series = SeriesFolder(folder)
+    needs = (
+        "needs:\n  short: {name: Short, limits: {session: 4 min}}\n  calm: {name: Calm, limits: {speed: no}}"
+    )
+    series.edit("series.yaml", "needs:", needs)
+    Builder(series.root, folder / "build", jobs=1).build()
+    return folder / "build"
+
+
 @pytest.fixture
 def gap_site(tmp_path: Path) -> Path:
     """A series in which one exercise has no version for somebody who sits."""
-    from sitegen.building.build import Builder
-    from tests.folders import SeriesFolder
-
     series = SeriesFolder(tmp_path)
     series.write(
         "exercises/hop.yaml",

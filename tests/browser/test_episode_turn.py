@@ -272,7 +272,7 @@ def test_it_is_announced_sparingly(page: Page, demo_url: str) -> None:
     pulldown = (
         "Towel pulldown. 8–10 reps. tempo 2-0-2-1 · effort 7 of 10. Take care: Sore shoulder: pull low."
     )
-    assert said[0].startswith("Set 1 of 3. Towel pulldown. 8–10 reps. ")
+    assert said[0] == f"Set 1 of 3. {pulldown}"
     assert said[1] == "Rest, 15 seconds. Then: Set 1 of 3. Calf raise. 12 reps"
     assert said[2].startswith("Set 1 of 3. Calf raise. 12 reps")
     assert said[3] == "Rest, 60 seconds. Then: Set 2 of 3. Towel pulldown. 8–10 reps"
@@ -338,9 +338,7 @@ def test_a_panel_opened_again_at_once_keeps_the_screen_on_once(page: Page, demo_
 
 
 @pytest.mark.parametrize(("width", "height"), [(390, 844), (844, 390), (320, 568), (1280, 900)])
-def test_it_can_be_pressed_with_a_knuckle(
-    page: Page, demo_url: str, width: int, height: int
-) -> None:
+def test_it_can_be_pressed_with_a_knuckle(page: Page, demo_url: str, width: int, height: int) -> None:
     """Buttons of 64 px that lie on the screen: common practice, no source. Type: test_turn_looks.py."""
     page.set_viewport_size({"width": width, "height": height})
     page.goto(demo_url + BALLAST)

@@ -364,14 +364,15 @@ AWAY = """
   let run = TurnRun.create(steps, {}, () => now, () => 0);
   const does = {
     sleep: seconds => { now += seconds * 1000; run.tick(); },
-    hidden: seconds => { run.hide(); for (let n = 0; n < seconds; n++) { now += 1000; run.tick(); } run.show(); },
+    hidden: seconds => { run.hide(); does.awake(seconds); run.show(); },
     closed: seconds => { const kept = JSON.parse(JSON.stringify(run.state())); now += seconds * 1000;
                          run = TurnRun.create(steps, kept, () => now, () => 0); },
     awake: seconds => { for (let n = 0; n < seconds; n++) { now += 1000; run.tick(); } },
     set_back: seconds => { now -= seconds * 1000; run.tick(); },
   };
   for (const [act, seconds] of acts) (does[act] || run[act])(seconds);
-  return {done: run.state().done, at: run.at(), left: Math.round(run.left()), running: run.running(), away: run.away()};
+  const left = Math.round(run.left());
+  return {done: run.state().done, at: run.at(), left, running: run.running(), away: run.away()};
 }
 """
 

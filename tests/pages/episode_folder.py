@@ -14,8 +14,8 @@ SITE_FOLDER = "episodes/first-steps"
 HOSTS = """hosts:
   harbour:
     name: Harbour Video
-    page: "https://video.example/{id}?t={seconds}"
-    player: "https://play.video.example:8443/embed/{id}?start={seconds}"
+    page: "https://video.example/films/{id}#from-{seconds}"
+    player: "https://play.video.example:8443/frames/{id}/from/{seconds}"
 """
 
 

@@ -62,7 +62,7 @@ def test_forms_that_can_never_be_chosen_are_left_out(site: Site, adaptation: Ada
 def test_every_level_of_a_limit_is_what_the_study_makes_of_it(site: Site, adaptation: Adaptation) -> None:
     """Limits of several kinds at once are put together from the levels of each."""
     kinds: dict[str, list[tuple[str, Limits]]] = {}
-    for kind, level, limits in adaptation.levels.levels():
+    for kind, level, limits in adaptation.levels.all:
         kinds.setdefault(kind, []).append((level, limits))
     mixes = list(itertools.product(*([(kind, *one) for one in ones] for kind, ones in kinds.items())))
     assert len(mixes) > 1

@@ -53,7 +53,7 @@ def test_a_video_of_the_site(demo_site: Path) -> None:
         "name": "Harbour warm-up",
         "startOffset": 22,
         "endOffset": 144,
-        "url": "https://movement.example/galley/episodes/steady-pull/?t=22",
+        "url": "https://movement.example/galley/episodes/steady-pull/#t=22",
     }
     assert [clip["startOffset"] for clip in clips] == [0, 22, 144, 202, 300, 368]
 
@@ -61,7 +61,7 @@ def test_a_video_of_the_site(demo_site: Path) -> None:
 def test_a_hosted_video_is_embedded(tmp_path: Path) -> None:
     data = video_object(EpisodeFolder(tmp_path).page())
 
-    assert data["embedUrl"] == "https://play.video.example:8443/embed/a%2Fb%20c?start=0"
+    assert data["embedUrl"] == "https://play.video.example:8443/frames/a%2Fb%20c/from/0"
     assert "contentUrl" not in data
     assert "thumbnailUrl" not in data
 

@@ -62,7 +62,7 @@ def test_a_first_publication_with_all_its_words(desk: Desk, run: Run) -> None:
     assert lines[0].startswith("checked: no problems")
     assert lines[1] == f"the folder {desk.web}: no publication is on record, so nothing there will be removed"
     size = r"\([\d.]+ [kM]B\)"
-    assert re.search(rf"^\d+ files added {size}; 0 files as they are$", out, re.M)
+    assert re.search(rf"^\d+ files new {size}; 0 files as they are$", out, re.M)
     assert re.search(rf"^publication 1 is out: \d+ files sent and read back {size}, 0 removed$", out, re.M)
     announcement = (desk.root / "build/episodes/first-steps/announcement.txt").read_text().strip()
     assert announcement in out
@@ -77,8 +77,8 @@ def test_the_description_for_the_video_host_is_printed_too(desk: Desk, run: Run)
         "video: {host: harbour, id: a1,",
     )
     desk.add(
-        "hosts:\n  harbour: {name: Harbour Video, page: 'https://video.example/{id}', "
-        "player: 'https://video.example/embed/{id}'}\n"
+        "hosts:\n  harbour: {name: Harbour Video, page: 'https://video.example/films/{id}', "
+        "player: 'https://video.example/frames/{id}'}\n"
     )
     status, out, _ = run("--yes")
     assert status == 0
@@ -88,7 +88,7 @@ def test_the_description_for_the_video_host_is_printed_too(desk: Desk, run: Run)
 def test_a_preview_changes_nothing(desk: Desk, run: Run) -> None:
     status, out, _ = run("--preview-only")
     assert status == 0
-    assert "files added" in out
+    assert "files new" in out
     assert not desk.web.exists()
 
 

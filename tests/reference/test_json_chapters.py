@@ -58,4 +58,4 @@ def test_chapters_are_the_blocks(demo_site: Path) -> None:
         (300, 368, "Pull down, rise up"),
         (368, 506, "Slack tide"),
     ]
-    assert data["chapters"][1]["url"] == "https://movement.example/galley/episodes/steady-pull/?t=22"
+    assert data["chapters"][1]["url"] == "https://movement.example/galley/episodes/steady-pull/#t=22"

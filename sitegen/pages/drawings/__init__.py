@@ -2,7 +2,8 @@
 macros of ``drawings.html``.
 """
 
+from sitegen.pages.drawings.asks import AsksView, AsksWords
 from sitegen.pages.drawings.drawn import Drawings, DrawnForm, Frame
 from sitegen.pages.drawings.picture import Picture
 
-__all__ = ["Drawings", "DrawnForm", "Frame", "Picture"]
+__all__ = ["AsksView", "AsksWords", "Drawings", "DrawnForm", "Frame", "Picture"]

@@ -56,8 +56,8 @@ def chapters_json(site: Site, episode: Episode) -> bytes:
 
 
 def link_to(site: Site, episode: Episode, chapter: TitledChapter) -> str:
-    """The published address that opens the page with the video at this chapter."""
-    return f"{site.public(episode_address(episode.slug))}?t={chapter.start}"
+    """The published address that opens the page with the video at this chapter: a media fragment."""
+    return f"{site.public(episode_address(episode.slug))}#t={chapter.start}"
 
 
 def chapters_ffmeta(site: Site, episode: Episode) -> bytes:

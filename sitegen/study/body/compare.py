@@ -1,25 +1,52 @@
 """One form against another: which joints are asked for less, the same or more.
 
 Two published tables of segment masses differ by up to 6 % in such moments, and so do a trunk taken as one
-piece and as several (see the reference tests); a difference of less than a sixth is therefore no difference,
-and neither is one of a few newton metres.
+piece and as several (see the reference tests). So a difference of less than an eighth is none, and neither
+is one of a few newton metres.
 """
 
 from collections.abc import Mapping
 
 from sitegen.study.body.moments import JOINTS, Asks
 
-SAME = 0.85
+SAME = 0.88
 MUCH = 0.5
-FLOORS: Mapping[str, float] = {"knees": 8.0, "hips": 12.0, "back": 15.0, "shoulders": 6.0}
-"""Differences in newton metres that are too small to be told."""
+FLOORS: Mapping[str, float] = {"knees": 12.0, "hips": 14.0, "back": 20.0, "shoulders": 6.0}
+"""Differences in newton metres that are too small to be told: at the knee the weight of one's own shank and
+foot held level, at the hip a little more, at the back that of both arms held out, at the shoulder half an
+arm."""
+WORTH: Mapping[str, float] = {"knees": 30.0, "hips": 30.0, "back": 40.0, "shoulders": 9.0}
+"""Moments below which a joint is not spoken of: standing about with soft knees, or an arm half lifted."""
+BENT = 10.0
+"""Difference in the bend of a knee that carries, in degrees, that is told."""
 
 LEVELS = ("much less", "less", "same", "more", "much more")
 
 
+ARMS = "arms"
+"""Stands for the shoulders where hands carry weight: see :func:`compared`."""
+CARRY = 0.1
+"""Share of the weight from which on hands carry."""
+_SHARE_FLOOR = 0.06
+
+
 def compared(asks: Asks, other: Asks) -> dict[str, str]:
-    """For each joint what the first asks against the second: one of :data:`LEVELS`."""
-    return {joint: _level(asks.moments[joint], other.moments[joint], FLOORS[joint]) for joint in JOINTS}
+    """For each joint what the first asks against the second: one of :data:`LEVELS`.
+
+    Where hands carry weight in one of the two, the weight on the arms is compared instead of the shoulders'
+    moment: how much a shoulder turns against a fixed hand depends on how the hand pushes, which a drawing
+    does not say.
+    """
+    levels = {joint: _level(asks.moments[joint], other.moments[joint], FLOORS[joint]) for joint in JOINTS}
+    if max(asks.hands, other.hands) >= CARRY:
+        del levels["shoulders"]
+        levels[ARMS] = _level(asks.hands, other.hands, _SHARE_FLOOR)
+    return levels
+
+
+def busy(joint: str, asks: Asks, other: Asks) -> bool:
+    """Whether a joint (or the arms) is asked enough in one of the two to speak of it."""
+    return joint == ARMS or max(asks.moments[joint], other.moments[joint]) >= WORTH[joint]
 
 
 def _level(one: float, other: float, floor: float) -> str:

@@ -7,16 +7,16 @@ and momentum are not in it: it is an estimate for comparing forms, and no medica
 
 from collections.abc import Iterable
 from dataclasses import dataclass
-from math import acos, degrees
+from math import acos, cos, degrees, radians
 
 from sitegen.study.body.balance import loads, segments
-from sitegen.study.body.figure import Figure
+from sitegen.study.body.figure import Arm, Figure
 from sitegen.study.body.forces import Contact, contacts
 from sitegen.study.body.movement import Movement
 from sitegen.study.body.placing import place
 from sitegen.study.body.pose import complete
 from sitegen.study.body.tables import GRAVITY, STANDARD
-from sitegen.study.body.vectors import Vec, add, between, cross, length, scale, sub
+from sitegen.study.body.vectors import Vec, add, angle, between, cross, length, scale, sub
 
 JOINTS = ("knees", "hips", "back", "shoulders")
 """In the order in which they are shown."""
@@ -26,6 +26,10 @@ LOW_BACK = 0.2
 be. Common practice, no source."""
 UPPER_TRUNK_MASS, UPPER_TRUNK_CENTRE = 0.355, 0.37
 """Thorax and abdomen in Winter's table 4.1: 0.355 of body mass, centre of mass 0.63 from the top."""
+
+
+STRAIGHT = 15.0
+"""Bend, in degrees, below which a knee that carries counts as straight."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -58,7 +62,9 @@ def asks_of(figure: Figure) -> Asks:
         below = _weights(pieces, side, ("shank", "foot"))
         sole = _of(forces, side, ("foot",))
         kneels = _of(forces, side, ("knee",))
-        knees.append(moment(leg.knee, [*below, *sole, *(kneels if not leg.on_knee else ())]))
+        # A straight knee that carries rests in itself; kneeling or sitting, floor or seat take it.
+        rests = leg.carries and (leg.bend < STRAIGHT or leg.on_knee or figure.seat_carries)
+        knees.append(0.0 if rests else moment(leg.knee, [*below, *sole, *kneels]))
         thigh = _weights(pieces, side, ("thigh", "shank", "foot"))
         hips.append(moment(leg.hip, [*thigh, *sole, *kneels]))
         hand = _hold(held, "right hand" if side else "left hand")
@@ -91,25 +97,62 @@ def hardest(movement: Movement) -> Asks:
     figures = [f for f in movement.figures if not f.pose.lift or f.pose.base == "seated"]
     all_ = [asks_of(figure) for figure in (*figures, *_just_above_seat(movement))]
     all_ = all_ or [asks_of(movement.start)]
+    moments = {joint: max(a.moments[joint] for a in all_) for joint in JOINTS}
+    moments["shoulders"] = max(moments["shoulders"], _through_level(movement))
     return Asks(
         hands=max(a.hands for a in all_),
         feet=max(a.feet for a in all_),
         seat=max(a.seat for a in all_),
-        moments={joint: max(a.moments[joint] for a in all_) for joint in JOINTS},
+        moments=moments,
         knee=max(a.knee for a in all_),
         trunk=max(a.trunk for a in all_),
     )
 
 
+def _through_level(movement: Movement) -> float:
+    """The shoulder's moment where an arm passes level on its way up or down: more than at either end.
+
+    The elbow is taken to be half way between its bends at the ends.
+    """
+    found = 0.0
+    start, finish = movement.start, movement.finish
+    for side, hand in ((0, "left hand"), (1, "right hand")):
+        ends = [_raised(figure.arms[side]) for figure in (start, finish)]
+        if any(figure.arms[side].carries for figure in (start, finish)) or not min(ends) < 80 < 100 < max(
+            ends
+        ):
+            continue
+        bend = radians((start.arms[side].bend + finish.arms[side].bend) / 2)
+        held = sum(mass for on, mass, _ in loads(start) if on == hand)
+        masses, cm, body = STANDARD.masses, STANDARD.cm, STANDARD.mass
+        beyond = cos(bend)  # of the forearm's length, how much lies further out than the elbow
+        parts = (
+            (masses.upper_arm.mass * body, masses.upper_arm.centre * cm.upper_arm),
+            (masses.forearm.mass * body, cm.upper_arm + beyond * masses.forearm.centre * cm.forearm),
+            (masses.hand.mass * body + held, cm.upper_arm + beyond * (cm.forearm + 0.5 * cm.hand)),
+        )
+        found = max(found, sum(mass * GRAVITY * lever / 100 for mass, lever in parts))
+    return found
+
+
+def _raised(arm: Arm) -> float:
+    """Angle of an upper arm from straight down, in degrees."""
+    return angle(sub(arm.elbow, arm.shoulder), (0.0, -1.0, 0.0))
+
+
+SIT_DOWN = 37.5
+"""Trunk inclination in rising from a chair, older adults: Turcot et al. 2012, Gait Posture 36:68-72."""
+
+
 def _just_above_seat(movement: Movement) -> list[Figure]:
-    """Sitting down from standing is hardest just before the seat is touched: a pose that nobody writes."""
+    """Sitting down is hardest just before the seat is touched: a pose that nobody writes."""
     seated = next((f for f in movement.figures if f.pose.base == "seated"), None)
     if seated is None or not any(f.pose.base == "standing" for f in movement.figures):
         return []
     low, high, figure = 40.0, 130.0, seated
     for _ in range(8):
         knees = (low + high) / 2
-        lean = max(30.0, seated.pose.lean)
+        lean = max(SIT_DOWN, seated.pose.lean)
         said = {"base": "standing", "knees": knees, "lean": lean, "holds": seated.pose.holds, "hands": "hips"}
         figure = place(complete(said))
         low, high = (knees, high) if figure.pelvis[1] > seated.pelvis[1] else (low, knees)

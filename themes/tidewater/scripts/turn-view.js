@@ -257,7 +257,7 @@
         return row;
       }
       const title = element("p", "panel-item-name", item.name);
-      title.append(" ", element("span", "dose", item.dose));
+      title.append(" ", element("span", "panel-item-dose", item.dose));
       const mine = steps.filter((step) => step.item === index && step.id);
       const row_marks = element("p", "marks", "");
       row_marks.append(...mine.map((step) => markOf(step, item, toggle)));

@@ -1,0 +1,87 @@
+"""What forms ask of the joints, in words: shares of the weight, moments, and how one form compares."""
+
+from dataclasses import dataclass
+from typing import Any
+
+from sitegen.study.body.compare import BENT, CARRY, busy, compared
+from sitegen.study.body.moments import JOINTS, Asks, hardest
+from sitegen.study.body.movement import movement_of
+from sitegen.study.forms import Form
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class AsksView:
+    """One form's figures, ready to read."""
+
+    joints: tuple[tuple[str, str], ...]
+    """Joint and its moment in the hardest drawn pose; without joints of which hardly anything is asked."""
+    angles: str
+    """Bend of the knee that carries and inclination of the trunk, where they say something."""
+    share: str
+    """Share of the body's weight on the hands; empty where they carry little."""
+
+
+_LITTLE = 5.0
+"""Newton metres, and per cent of the weight, that are not worth a line."""
+
+
+class AsksWords:
+    """Says in the theme's words what forms ask."""
+
+    def __init__(self, strings: Any) -> None:
+        self._words = strings.asks
+        self._known: dict[tuple[str, str | None], Asks | None] = {}
+
+    def _asks(self, form: Form) -> Asks | None:
+        key = (form.key.exercise, form.key.variant)
+        if key not in self._known:
+            movement = movement_of(form.poses)
+            self._known[key] = hardest(movement) if movement is not None else None
+        return self._known[key]
+
+    def of(self, form: Form) -> AsksView | None:
+        """The figures of a form; None where nothing is said about its poses."""
+        asks = self._asks(form)
+        if asks is None:
+            return None
+        joints = tuple(
+            (self._words.joints[joint], self._words.moment.format(moment=_rounded(asks.moments[joint])))
+            for joint in JOINTS
+            if asks.moments[joint] >= _LITTLE and not (joint == "shoulders" and asks.hands >= CARRY)
+        )
+        hands = round(asks.hands * 20) * 5
+        angles = [self._words.knee.format(angle=_tens(asks.knee))] if asks.knee >= 20 else []
+        angles += [self._words.trunk.format(angle=_tens(asks.trunk))] if 20 <= asks.trunk <= 95 else []
+        return AsksView(
+            joints=joints,
+            angles=self._words.separator.join(angles),
+            share=self._words.share.format(hands=hands) if hands >= _LITTLE else "",
+        )
+
+    def compared(self, form: Form, other: Form) -> str:
+        """``knees less, shoulders the same``; empty where there is nothing to compare, or all is the same."""
+        mine, theirs = self._asks(form), self._asks(other)
+        if mine is None or theirs is None or form.key == other.key:
+            return ""
+        levels = {
+            joint: level for joint, level in compared(mine, theirs).items() if busy(joint, mine, theirs)
+        }
+        bent = mine.knee - theirs.knee
+        if levels.get("knees") == "same" and abs(bent) >= BENT:
+            levels["knees"] = "bent more" if bent > 0 else "bent less"
+        if all(level == "same" for level in levels.values()):
+            return str(self._words.all_same) if levels else ""
+        parts = (
+            self._words.compared[level].format(joint=self._words.short[joint])
+            for joint, level in levels.items()
+        )
+        return str(self._words.separator.join(parts))
+
+
+def _rounded(moment: float) -> int:
+    """To 5 N·m: more digits would pretend to know more."""
+    return round(moment / 5) * 5
+
+
+def _tens(angle: float) -> int:
+    return round(angle / 10) * 10
