@@ -1,4 +1,5 @@
-/* The largest type that fits. TurnFit.of(panel, parts) -> fit(): to be called when what is shown changed.
+/* The largest type that fits. TurnFit.of(panel, parts) -> fit(fresh): to be called when what is shown changed;
+   fresh where it is another step, which is then shown from its top.
 
    --big is the size of name, dose, side, set and load; the smallest is that of the style sheet (--least), which
    can be read at two metres. It grows while what is to be done now, and the drawing if there is room for it too,
@@ -32,10 +33,9 @@
       return true;
     };
 
-    return () => {
+    const choose = () => {
       panel.style.removeProperty("--big");
       panel.classList.remove("panel-flows");
-      body.scrollTop = 0;
       const least = parseFloat(getComputedStyle(now).fontSize);
       panel.classList.toggle("panel-flows", foot.offsetHeight > FOOT * panel.clientHeight);
       if (panel.classList.contains("panel-flows")) return;
@@ -45,6 +45,13 @@
       }
       const beside = help.getBoundingClientRect().left >= now.getBoundingClientRect().right;
       if (!grow(least, beside ? [now] : [now, help])) grow(least, [now]);
+    };
+
+    return (fresh) => {
+      const scrolled = [panel, body].map((part) => [part, fresh ? 0 : part.scrollTop]);
+      body.scrollTop = 0; // what fits is measured from the top
+      choose();
+      for (const [part, top] of scrolled) part.scrollTop = top;
     };
   };
 

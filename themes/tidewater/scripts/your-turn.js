@@ -46,19 +46,20 @@
   const say = (text) => { says.textContent = text; };
   const nothingLeft = () => fill(words.nothing_left, { trainer: panel.dataset.trainer });
 
-  const refresh = () => {
+  const refresh = (fresh) => {
     view.show(turn, carryWords);
     if (!turn.steps.length) view.parts.name.textContent = nothingLeft();
     const focused = panel.contains(document.activeElement) ? document.activeElement : null;
     if (!focused || focused.hidden || focused.disabled) view.parts.main.focus({ preventScroll: true });
-    fit();
+    fit(fresh);
   };
 
   const changed = () => {
+    const before = shown;
     shown = turn.run.sign();
     sounded = 0;
     keep();
-    refresh();
+    refresh(shown !== before);
     say(turn.steps.length ? view.sentence(turn) : nothingLeft());
     TurnHelp.speak(turn.steps.length ? view.spoken(turn) : "");
   };
@@ -132,6 +133,7 @@
     const rows = view.list(turn, (id) => { run.toggle(id); changed(); });
     TurnNotes.add(data.slug, items, rows, words);
     showPanel();
+    shown = "";
     document.documentElement.classList.add("panel-open");
     changed();
     view.parts.main.focus({ preventScroll: true });
@@ -203,7 +205,7 @@
   });
   panel.addEventListener("close", closed);
   TurnWishes.wire(view.parts);
-  window.addEventListener("resize", () => { if (turn) fit(); });
+  window.addEventListener("resize", () => { if (turn) fit(false); });
 
   /* A page that is not seen counts nothing. */
 
