@@ -7,7 +7,7 @@ from pathlib import Path
 import pytest
 from playwright.sync_api import Browser, Page, expect
 
-from tests.browser.audit import LOOKS, violations
+from tests.browser.audit import LOOKS, seen, violations
 from tests.browser.episodes import BALLAST, STEADY_PULL, choose_needs, part, start_turn, until, wait_for_video
 
 
@@ -51,19 +51,15 @@ STATES = (*ON_THE_PAGE, *IN_THE_PANEL)
 
 @pytest.mark.parametrize(("width", "scheme"), LOOKS.values(), ids=LOOKS)
 def test_axe_finds_nothing_in_any_state(chromium: Browser, demo_url: str, width: int, scheme: str) -> None:
-    context = chromium.new_context(viewport={"width": width, "height": 900}, color_scheme=scheme)
     found = {}
     # In the dark for the colours: these two states have all of them.
     states = STATES if scheme == "light" else (with_needs, in_a_set)
     for state in states:
-        page = context.new_page()
-        page.goto(demo_url + BALLAST)
-        wait_for_video(page)
-        state(page)
-        found[state.__name__] = violations(page, "#turn-panel" if state in IN_THE_PANEL else "html")
-        page.evaluate("localStorage.clear()")
-        page.close()
-    context.close()
+        with seen(chromium, width, scheme) as page:
+            page.goto(demo_url + BALLAST)
+            wait_for_video(page)
+            state(page)
+            found[state.__name__] = violations(page, "#turn-panel" if state in IN_THE_PANEL else "html")
 
     assert found == {state.__name__: [] for state in states}
 

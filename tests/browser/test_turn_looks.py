@@ -128,7 +128,8 @@ ENLARGED = """() => {
   const panel = document.getElementById('turn-panel');
   const shown = [...panel.querySelectorAll('[data-part]')].filter(one => one.checkVisibility()
     && one.textContent.trim() && !one.classList.contains('unseen'));
-  const wide = shown.filter(one => one.getBoundingClientRect().right > innerWidth + 1).map(one => one.dataset.part);
+  const wide = shown.filter(one => one.getBoundingClientRect().right > innerWidth + 1)
+    .map(one => one.dataset.part);
   const [now, foot] = ['now', 'foot'].map(name => panel.querySelector(`[data-part=${name}]`));
   now.scrollIntoView();
   const columns = new Set([...now.children].filter(one => one.checkVisibility())
@@ -164,9 +165,10 @@ def test_forced_colours_show_the_set_one_is_at(chromium: Browser, demo_url: str)
         press(page)
         press(page)
         looks = page.evaluate(
-            """() => ['[aria-pressed=true]', '[aria-current]', ':not([aria-pressed=true]):not([aria-current])'].map(
-            kind => { const style = getComputedStyle(document.querySelector('.mark' + kind));
-            return [style.backgroundColor, style.borderStyle, style.borderWidth, style.borderColor].join(); })"""
+            """() => ['[aria-pressed=true]', '[aria-current]', '[aria-pressed=false]:not([aria-current])']
+            .map(kind => getComputedStyle(document.querySelector('.mark' + kind)))
+            .map(({backgroundColor, borderStyle, borderWidth, borderColor}) =>
+                [backgroundColor, borderStyle, borderWidth, borderColor].join())"""
         )
 
     assert len(set(looks)) == 3
@@ -175,7 +177,7 @@ def test_forced_colours_show_the_set_one_is_at(chromium: Browser, demo_url: str)
 OLD_BROWSERS = {
     "no structuredClone": "delete window.structuredClone",
     "no Object.hasOwn": "delete Object.hasOwn",
-    "no modal dialogs": "delete HTMLDialogElement.prototype.showModal; delete HTMLDialogElement.prototype.close",
+    "no modal dialogs": "for (const name of ['showModal', 'close']) delete HTMLDialogElement.prototype[name]",
     "no sound": "delete window.AudioContext; delete window.webkitAudioContext",
     "no speech": "delete window.speechSynthesis",
     "no vibration": "delete Navigator.prototype.vibrate",
@@ -229,9 +231,9 @@ def test_three_tones_and_a_last_one_lead_into_a_set(page: Page, demo_url: str) -
 
 def test_the_voice_says_exercise_side_and_the_last_ten_seconds(page: Page, demo_url: str) -> None:
     page.add_init_script(
-        f"localStorage.setItem('movement.example/galley/speak', 'yes'); window.spoken = [];"
-        f" Object.defineProperty(window, 'speechSynthesis', {{value: {{cancel() {{}},"
-        f" speak: words => spoken.push(words.text)}}}});"
+        "localStorage.setItem('movement.example/galley/speak', 'yes'); window.spoken = [];"
+        " Object.defineProperty(window, 'speechSynthesis', {value: {cancel() {},"
+        " speak: words => spoken.push(words.text)}});"
     )
     page.goto(demo_url + BALLAST)
     start_turn(page, "press-and-prop")
@@ -315,7 +317,8 @@ def test_printing_the_page_leaves_no_dead_controls_and_no_empty_heading(page: Pa
     page.goto(demo_url + BALLAST)
     page.emulate_media(media="print")
     dead = page.evaluate(
-        """() => [...document.querySelectorAll('button, input, video, select')].filter(one => one.checkVisibility())
+        """() => [...document.querySelectorAll('button, input, video, select')]
+        .filter(one => one.checkVisibility())
         .map(one => one.outerHTML.slice(0, 80))"""
     )
     empty = page.evaluate(

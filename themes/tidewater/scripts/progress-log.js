@@ -81,6 +81,7 @@
     try {
       keys.forEach((key) => localStorage.removeItem(place(key)));
       slugs.forEach((slug) => localStorage.removeItem(Needs.key(`done/${slug}`)));
+      localStorage.removeItem(Needs.key("place"));
     } catch {
       // then there is nothing kept to forget
     }
