@@ -86,10 +86,10 @@ def test_text_spacing_of_the_reader_cuts_nothing_off_in_the_panel(page: Page, de
         " element.style.wordSpacing = '0.16em'; }"
     )
 
-    for name in ("name", "dose", "heavy", "main"):
+    for name in ("name", "dose", "load", "main"):
         cut = part(page, name).evaluate("e => e.scrollWidth > e.clientWidth + 1")
         assert not cut, name
-    assert page.evaluate("getComputedStyle(document.getElementById('turn-panel')).overflowY === 'auto'")
+    assert page.evaluate("getComputedStyle(document.querySelector('.panel-body')).overflowY === 'auto'")
 
 
 def test_every_control_is_large_enough(page: Page, demo_url: str) -> None:
