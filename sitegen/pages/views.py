@@ -13,7 +13,7 @@ from sitegen.model import Block, Caution, Episode, Fault, Item, Kit, Picture
 from sitegen.notation import format_clock
 from sitegen.pages.adaptation import Adaptation
 from sitegen.pages.cautions import short_caution
-from sitegen.pages.drawings import AsksWords, Drawings, DrawnForm
+from sitegen.pages.drawings import AsksWords, Drawings, DrawnForm, Movements
 from sitegen.pages.site import Site
 from sitegen.pages.theme import plural
 from sitegen.reading.markdown import inline_html
@@ -177,6 +177,7 @@ class Views:
     def __init__(self, site: Site) -> None:
         self.site = site
         self._forms: dict[tuple[str, str | None], FormView] = {}
+        self._movements = Movements()
         self._variants: dict[tuple[str, str | None], tuple[VariantView, ...]] = {}
 
     @cached_property
@@ -187,12 +188,12 @@ class Views:
     @cached_property
     def drawings(self) -> Drawings:
         """Draws any form: ``drawings.of(form)``."""
-        return Drawings(self.site.theme.strings.drawings)
+        return Drawings(self.site.theme.strings.drawings, self._movements)
 
     @cached_property
     def asks(self) -> AsksWords:
         """Says what a form asks of the joints: ``asks.of(form)``, ``asks.compared(form, other)``."""
-        return AsksWords(self.site.theme.strings.drawings)
+        return AsksWords(self.site.theme.strings.drawings, self._movements)
 
     # --- exercises -------------------------------------------------------------------------
 

@@ -4,7 +4,6 @@ The protocol's pipe transport is JSON with a zero byte after every message; no p
 the browser ends by itself when our end of the pipes closes, however this process ends.
 """
 
-import fcntl
 import json
 import os
 import select
@@ -142,6 +141,8 @@ def _start(program: Path, profile: Path) -> tuple[int, int, int]:
 
 
 def _moved_up(descriptor: int) -> int:
+    import fcntl  # not on Windows, where this module is loaded too but no browser is started
+
     moved = fcntl.fcntl(descriptor, fcntl.F_DUPFD_CLOEXEC, _FIRST_FREE)
     os.close(descriptor)
     return moved

@@ -114,7 +114,7 @@ def test_the_coverage_table_says_in_words_what_its_colours_say(page: Page, demo_
     cells = page.locator(".coverage td.fully, .coverage td.changed, .coverage td.gap")
     words = {cell.get_attribute("class"): cell.inner_text() for cell in cells.all()}
 
-    assert words["fully"] == "as filmed"
+    assert words["fully"] == "nothing to change"
     assert "change" in words["changed"]
 
 

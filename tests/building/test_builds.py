@@ -74,6 +74,7 @@ def test_a_changed_cue_rewrites_only_pages_that_show_it(content: Path, tmp_path:
 EDITS: dict[str, Callable[[Path], None]] = {
     "a cue": lambda c: replace(c, EXERCISE, "cues:\n", "cues:\n  - Another cue\n"),
     "the name of an exercise": lambda c: replace(c, EXERCISE, "name: ", "name: New "),
+    "a pose": lambda c: replace(c, EXERCISE, "poses:\n", "poses:\n  says: {start: Stand ready.}\n"),
     "another name": lambda c: replace(c, "exercises/tin-press.yaml", "also: [", "also: [can press, "),
     "a dose": lambda c: replace(c, EPISODE, "dose: 6 each side", "dose: 7 each side"),
     "the title of an episode": lambda c: replace(c, EPISODE, "title: ", "title: Very "),

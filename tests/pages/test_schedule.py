@@ -91,7 +91,7 @@ class TestMonths:
         assert found["January 2027"][-1][4] == "28 2 2. Session 2"
         assert found["February 2027"][0][1].startswith("1 3 3. Session 3")
         assert found["February 2027"][0][4] == "4 holiday"
-        assert [row[1] for row in found["February 2027"][1:2]] == ["8 free week"]
+        assert [row[1] for row in found["February 2027"][1:2]] == ["8 week off"]
         assert found["February 2027"][2][1].startswith("15 4 4. Session 4")
 
     def test_a_month_in_between_is_there_though_empty(self, tmp_path: Path) -> None:

@@ -44,6 +44,7 @@ SLIPS = {
     # -- what YAML takes away in silence
     "a # in a title": (EPISODE, "title: First steps", "title: ¦Session #1", "warning", "'title' ends at the #: '#1' is taken for a comment and lost", 'put the text in quotes: "Session #1"'),
     "a comma in a list of cues": (SQUAT, "cues: [Push with your hands as much as you need]", "cues: ¦[Tall, proud, and slow]", "warning", "'cues' are 3 entries: in [ ] every comma begins the next", 'if it is one, put it in quotes: ["Tall, proud, and slow"]; otherwise begin each with a capital letter'),
+    "a colon in an entry of a list": (SQUAT, "- Push the floor away and stand tall", "- ¦Sit back: knees out", "problem", "'cues' entry 1: the text has a colon in it, and what is before it is taken for a key", 'put the text in quotes: "Sit back: knees out"'),
     # -- keys in the wrong place
     "reps on an item": (EPISODE, "dose: 8-12", "¦reps: 8-12", "problem", "'reps' is not a key of an item", "write dose: with the number, such as dose: 10"),
     "sets on an item": (EPISODE, "dose: 8-12", "dose: 8-12, ¦sets: 3", "problem", "'sets' is not a key of an item", "sets belong to the block: write sets: beside format:; for a dose of its own in each set write dose: [12, 10, 8]"),

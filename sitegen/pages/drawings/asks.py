@@ -3,10 +3,10 @@
 from dataclasses import dataclass
 from typing import Any
 
+from sitegen.pages.drawings.drawn import Movements
 from sitegen.study.body.compare import BENT, CARRY, busy, compared
 from sitegen.study.body.moments import JOINTS, Asks, hardest
-from sitegen.study.body.movement import movement_of
-from sitegen.study.forms import Form
+from sitegen.study.forms import Form, FormKey
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -28,16 +28,16 @@ _LITTLE = 5.0
 class AsksWords:
     """Says in the theme's words what forms ask."""
 
-    def __init__(self, strings: Any) -> None:
+    def __init__(self, strings: Any, movements: Movements | None = None) -> None:
+        self._movements = movements or Movements()
         self._words = strings.asks
-        self._known: dict[tuple[str, str | None], Asks | None] = {}
+        self._known: dict[FormKey, Asks | None] = {}
 
     def _asks(self, form: Form) -> Asks | None:
-        key = (form.key.exercise, form.key.variant)
-        if key not in self._known:
-            movement = movement_of(form.poses)
-            self._known[key] = hardest(movement) if movement is not None else None
-        return self._known[key]
+        if form.key not in self._known:
+            movement = self._movements.of(form)
+            self._known[form.key] = hardest(movement) if movement is not None else None
+        return self._known[form.key]
 
     def of(self, form: Form) -> AsksView | None:
         """The figures of a form; None where nothing is said about its poses."""

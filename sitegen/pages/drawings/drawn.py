@@ -6,7 +6,7 @@ from typing import Any
 from sitegen.pages.drawings.picture import Picture, pictures
 from sitegen.pages.drawings.words import PoseWords
 from sitegen.study.body.movement import Movement, key_pose, movement_of
-from sitegen.study.forms import Form
+from sitegen.study.forms import Form, FormKey
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -34,21 +34,34 @@ class DrawnForm:
     """All of it in one text alternative."""
 
 
+class Movements:
+    """The movement of each form of one site, placed once."""
+
+    def __init__(self) -> None:
+        self._known: dict[FormKey, Movement | None] = {}
+
+    def of(self, form: Form) -> Movement | None:
+        """None where nothing is said about the form's poses."""
+        if form.key not in self._known:
+            self._known[form.key] = movement_of(form.poses)
+        return self._known[form.key]
+
+
 class Drawings:
     """Draws the forms of one site, each once."""
 
-    def __init__(self, strings: Any) -> None:
+    def __init__(self, strings: Any, movements: Movements | None = None) -> None:
+        self._movements = movements or Movements()
         self._words = strings
         self._says = PoseWords(strings)
-        self._drawn: dict[tuple[str, str | None], DrawnForm | None] = {}
+        self._drawn: dict[FormKey, DrawnForm | None] = {}
 
     def of(self, form: Form) -> DrawnForm | None:
         """The drawing of a form; None where nothing is said about its poses."""
-        key = (form.key.exercise, form.key.variant)
-        if key not in self._drawn:
-            movement = movement_of(form.poses)
-            self._drawn[key] = None if movement is None else self._draw(form, movement)
-        return self._drawn[key]
+        if form.key not in self._drawn:
+            movement = self._movements.of(form)
+            self._drawn[form.key] = None if movement is None else self._draw(form, movement)
+        return self._drawn[form.key]
 
     def _draw(self, form: Form, movement: Movement) -> DrawnForm:
         own = form.poses.says if form.poses is not None else {}

@@ -389,13 +389,17 @@ def _towel(layers: Layers, figure: Figure, where: str, behind: bool) -> None:
                 layers.line("cloth", hand, foot, margin=2.0)
         return
     if where == "under the feet":
-        if behind:
+        if not behind:
             for leg in figure.legs:
                 if leg.ankle[1] < 14.0:
-                    x = leg.ankle[0]
-                    layers.line(
-                        "cloth", (x - 12.0, 1.6, leg.ankle[2]), (x + 14.0, 1.6, leg.ankle[2]), margin=1.0
-                    )
+                    x, z = leg.ankle[0], leg.ankle[2]
+                    ends: list[Vec] = [
+                        (x - 13.0, 3.6, z),
+                        (x - 9.0, 1.0, z),
+                        (x + 19.0, 1.0, z),
+                        (x + 23.0, 3.6, z),
+                    ]
+                    layers.line("cloth", *ends, margin=1.0)
         return
     if where == "round the back":
         if not behind:

@@ -40,7 +40,9 @@ class Picture:
 def pictures(movement: Movement) -> tuple[Picture, ...]:
     """One picture for each pose of a movement, all with the same box and the same ground."""
     front = movement.front_view
-    drawn = [_layers(movement, figure, front) for figure in movement.figures]
+    # The same order of shapes in all of them, so that one picture can turn into the next.
+    over_head = any(arms_pass_head(Layers(front), figure) for figure in movement.figures)
+    drawn = [_layers(movement, figure, front, over_head) for figure in movement.figures]
     if movement.start.pose.circles:
         _round_arrow(drawn[0], movement.start)
     elif len(drawn) > 1:
@@ -64,15 +66,14 @@ def pictures(movement: Movement) -> tuple[Picture, ...]:
     return tuple(found)
 
 
-def _layers(movement: Movement, figure: Figure, front: bool) -> Layers:
+def _layers(movement: Movement, figure: Figure, front: bool, over_head: bool) -> Layers:
     layers = Layers(front)
     draw_things(layers, scene_of(movement, figure))
     draw_held(layers, figure, behind=True)
     draw_far_limbs(layers, figure)
     draw_near_legs(layers, figure)
     draw_trunk(layers, figure)
-    passing = arms_pass_head(layers, figure)
-    if not passing:
+    if not over_head:
         draw_head(layers, figure)
     # An arm lies on what it hugs; seen from the front, what is hugged would vanish behind the arms.
     hugged = any(where in ("chest", "front", "hips") for where in figure.pose.holds.values())
@@ -81,7 +82,7 @@ def _layers(movement: Movement, figure: Figure, front: bool) -> Layers:
     draw_near_arms(layers, figure)
     if front or not hugged:
         draw_held(layers, figure, behind=False)
-    if passing:
+    if over_head:
         draw_head(layers, figure, clear=True)
     return layers
 

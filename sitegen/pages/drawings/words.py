@@ -28,7 +28,22 @@ class PoseWords:
         known = {self._text(f) for f in features(before)}
         parts += [text for text in map(self._text, features(figure, before)) if text not in known]
         held = [text for text in self._held(figure) if text not in self._held(before)]
-        return self._sentence([*parts, *held]) if parts or held else self._sentence([self._words.as_before])
+        if not parts and not held:
+            parts = [
+                self._words.other_side if _swaps_sides(figure, before) else self._further(figure, before)
+            ]
+        return self._sentence([*parts, *held])
+
+    def _further(self, figure: Figure, before: Figure) -> str:
+        """Where no word of the theme changes: which part is where now against before."""
+        way = way_of(Movement(figures=(before, figure), front_view=False, things={}))
+        if way is None or way.what == "turn":
+            return str(self._words.as_before)
+        where = [self._words.further.ways[one] for one in way.directions]
+        joined = (
+            where[0] if len(where) == 1 else self._words.ways["and"].format(first=where[0], second=where[1])
+        )
+        return str(self._words.further[way.what].format(way=joined))
 
     def move(self, movement: Movement) -> str:
         """What goes where, and about how far."""
@@ -80,6 +95,22 @@ class PoseWords:
     def _sentence(self, parts: Iterable[str]) -> str:
         text = self._words.separator.join(part for part in parts if part)
         return str(self._words.sentence.format(text=text[:1].upper() + text[1:]))
+
+
+def _swaps_sides(figure: Figure, before: Figure) -> bool:
+    """Whether one side does now what the other did: a lifted foot, a raised hand, the foot ahead."""
+
+    def lead(one: Figure) -> tuple[bool, ...]:
+        legs, arms = one.legs, one.arms
+        pose = one.pose
+        return (
+            pose.turn > 10 or pose.side > 8,
+            legs[1].ankle[1] - legs[0].ankle[1] > 8,
+            legs[1].ankle[0] - legs[0].ankle[0] > 15,
+            arms[1].hand[1] - arms[0].hand[1] > 15 or arms[1].hand[0] - arms[0].hand[0] > 15,
+        )
+
+    return lead(figure) != lead(before)
 
 
 def features(figure: Figure, before: Figure | None = None) -> list[tuple[str, str]]:
@@ -199,12 +230,24 @@ def _trunk(figure: Figure, before: Figure | None) -> Iterator[tuple[str, str]]:
         yield "turn", ""
 
 
+_SAID_BY_BASE = {
+    "plank": "floor",
+    "knee plank": "floor",
+    "all fours": "floor",
+    "hanging back": "towel",
+    "dip": "chair",
+}
+"""Where the name of a base says already where the hands are."""
+
+
 def _arms(figure: Figure, before: Figure | None) -> Iterator[tuple[str, str]]:
     pose = figure.pose
     words = pose.hands
     for kind, forearm in (("hand", False), ("forearm", True)):
         placed = [
-            word for word, on in zip(words, pose.forearms, strict=True) if on == forearm and word != "free"
+            word
+            for word, on in zip(words, pose.forearms, strict=True)
+            if on == forearm and word not in ("free", _SAID_BY_BASE.get(pose.base))
         ]
         if len(placed) == 2 and (placed[0] == placed[1] or "neck" in placed):
             yield f"{kind}s", placed[0]
@@ -212,7 +255,7 @@ def _arms(figure: Figure, before: Figure | None) -> Iterator[tuple[str, str]]:
             yield from ((kind, word) for word in placed)
     free = [side for side in (0, 1) if words[side] == "free"]
     if not free:
-        if pose.base in ("plank", "knee plank", "dip") and not any(pose.forearms):
+        if pose.base in ("plank", "knee plank", "dip", "hanging back") and not any(pose.forearms):
             bend = max(figure.arms[side].bend for side in (0, 1))
             if bend >= 40:
                 yield ("elbows_right" if bend >= 78 else "arms_bent"), ""
@@ -237,7 +280,7 @@ def _free_arms(figure: Figure, free: list[int], before: Figure | None) -> Iterat
             yield "arms_down", ""
         if bent and word != "arms_back":
             yield "arms_bent", ""
-        elif was_bent and not bent and word != "arms_over":
+        elif was_bent and not bent:
             yield "arms_long", ""
         return
     if {"ahead", "level"} & set(raised) and "back" in raised:

@@ -50,6 +50,17 @@ class RungView:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Level:
+    """Forms of the ladder that are equally many steps easier or harder."""
+
+    words: str
+    """How many steps easier or harder than the exercise itself."""
+    below_top: int
+    """How many levels of the ladder are harder: the stair rises by this when it is drawn."""
+    rungs: tuple[RungView, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class KitRow:
     """Forms that need the same kit."""
 
@@ -98,9 +109,19 @@ class FormViews:
     def _muscle_words(self, muscles: tuple[str, ...]) -> tuple[str, ...]:
         return tuple(self._words.muscle_words.get(muscle, muscle) for muscle in muscles)
 
-    def rungs(self, exercise: Exercise) -> tuple[RungView, ...]:
+    def ladder(self, exercise: Exercise) -> tuple[Level, ...]:
         """The ladder from the easiest to the hardest."""
-        return tuple(self._rung(exercise, rung) for rung in ladder(exercise, self.site.forms))
+        levels: dict[int, list[RungView]] = {}
+        for rung in ladder(exercise, self.site.forms):
+            levels.setdefault(rung.level, []).append(self._rung(exercise, rung))
+        return tuple(
+            Level(
+                words=self._level(level) or self._words.same_level,
+                below_top=len(levels) - 1 - place,
+                rungs=tuple(rungs),
+            )
+            for place, (level, rungs) in enumerate(levels.items())
+        )
 
     def _rung(self, exercise: Exercise, rung: Rung) -> RungView:
         form, variant = rung.form, exercise.variant(rung.form.key.variant or "")

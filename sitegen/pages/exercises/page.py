@@ -41,7 +41,7 @@ def _make(site: Site, views: Views, library: Library, exercise: Exercise, shown:
         asks=views.asks.of(site.form(exercise.id, None)),
         pattern=forms.pattern(exercise),
         trains=forms.muscles(exercise),
-        rungs=forms.rungs(exercise),
+        levels=forms.ladder(exercise),
         by_kit=forms.by_kit(exercise),
         by_need=forms.by_need(exercise),
         showings=showings(site, exercise.id, shown),

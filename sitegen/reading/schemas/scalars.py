@@ -8,7 +8,7 @@ from sitegen.notation import NotationError
 from sitegen.notation.habits import Habit
 from sitegen.reading.schemas.report import BAD, Path, Reading, name_of
 from sitegen.reading.schemas.shape import Shape
-from sitegen.reading.source import Node, ScalarNode, SequenceNode
+from sitegen.reading.source import MappingNode, Node, ScalarNode, SequenceNode
 from sitegen.reading.suggestions import meanings, nearest_or_all, which
 
 
@@ -29,9 +29,13 @@ class Scalar(Shape):
     def read(self, node: Node, reading: Reading, path: Path) -> Any:
         if not isinstance(node, ScalarNode):
             kind = "a list" if isinstance(node, SequenceNode) else "a record"
-            reading.report(
-                node, "wrong-kind", f"{name_of(path)} is {kind}, not {self.says}", f"write {self.says}"
-            )
+            message, advice = f"{name_of(path)} is {kind}, not {self.says}", f"write {self.says}"
+            if text := _cut_at_colon(node):
+                message = (
+                    f"{name_of(path)}: the text has a colon in it, and what is before it is taken for a key"
+                )
+                advice = f'put the text in quotes: "{text}"'
+            reading.report(node, "wrong-kind", message, advice)
             return BAD
         if node.tag != "text":
             reading.report(node, "tag", f"{name_of(path)} has a YAML tag ({node.tag})", "remove the tag")
@@ -59,6 +63,15 @@ class Scalar(Shape):
         what, instead = _about_quotes(node.value) or (error.what, error.instead)
         reading.report(node, "malformed", f"{name_of(path)}: {what}", instead)
         return BAD
+
+
+def _cut_at_colon(node: Node) -> str | None:
+    """The text that YAML took for a record of one key, such as ``Sit back: knees out``."""
+    if not isinstance(node, MappingNode) or len(node.value) != 1 or node.flow_style:
+        return None
+    key, value = node.value[0]
+    plain = isinstance(key, ScalarNode) and isinstance(value, ScalarNode) and " " in key.value
+    return f"{key.value}: {value.value}".replace('"', "'") if plain else None
 
 
 _CURLY = "“”„‟‘’‚‛«»"

@@ -106,7 +106,7 @@
 
   /* --- results ------------------------------------------------------------------------------ */
 
-  let view = null; // {order, hits, terms, near, fitting, meant}; null while nothing is asked for
+  let view = null; // {order, hits, terms, near, fitting, meant, instead}; null while nothing is asked for
 
   const drawMore = () => {
     const drawn = hitList.childElementCount;
@@ -119,17 +119,17 @@
   const say = later(() => {
     const near = view && view.near ? [words.near] : [];
     const meant = view ? view.meant.answers.map(sentence) : [];
-    put(part("status"), view ? [...meant, ...(view.order.length || !meant.length ? [headline()] : []), ...near].join(". ") : "");
+    put(part("status"), view ? [...meant, ...(view.instead && meant.length ? [] : [headline()]), ...near].join(". ") : "");
   }, PAUSE.voice);
 
   const headline = () => {
     if (view.order.length) return counted(words.found, view.order.length);
     const { answers: suggested } = view.meant;
-    return suggested.length ? counted(words.suggested, suggested.length) : words.none;
+    return view.instead && suggested.length ? counted(words.suggested, suggested.length) : words.none;
   };
 
   const helpFor = (state) => {
-    if (view.order.length || view.meant.answers.length) return view.near ? words.near : "";
+    if (view.order.length || view.instead) return view.near ? words.near : "";
     const filtered = state.shown || LISTS.some((list) => state[list].size);
     if (!filtered) return words.none_help_words;
     return state.q ? words.none_help : words.none_help_filters;
@@ -271,7 +271,7 @@
     if (found) order.sort((one, other) => found.scores.get(other) - found.scores.get(one) || one - other);
     const fitting = LISTS.some((list) => state[list].size > 0);
     const near = Boolean(found && found.near && order.length);
-    view = found || fitting || state.shown ? { order, hits: passing.hits, terms: found && found.terms, near, fitting, meant } : null;
+    view = found || fitting || state.shown ? { order, hits: passing.hits, terms: found && found.terms, near, fitting, meant, instead } : null;
     showResults(state);
     showCounts(passing);
     showTop();

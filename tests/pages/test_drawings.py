@@ -1,0 +1,109 @@
+"""Drawings of forms: what they weigh, what they say, and that one movement keeps one scene."""
+
+import re
+from pathlib import Path
+
+import pytest
+
+from sitegen.model import Series
+from sitegen.pages.drawings import AsksWords, Drawings
+from sitegen.pages.drawings.picture import pictures
+from sitegen.pages.theme import Theme
+from sitegen.study.forms import FormKey, forms_of
+from tests.conftest import ROOT
+from tests.study.body.posing import moved
+
+THEME = Theme(Path(ROOT / "themes/tidewater"), "en")
+
+
+@pytest.fixture(scope="module")
+def drawn(demo_series: Series):
+    """Every form of the demo, drawn."""
+    drawings = Drawings(THEME.strings.drawings)
+    return {key: drawings.of(form) for key, form in forms_of(demo_series.exercises).items()}
+
+
+def test_every_form_of_the_demo_is_drawn(drawn):
+    assert [key for key, one in drawn.items() if one is None] == []
+
+
+def test_a_drawing_weighs_little(drawn):
+    """2 to 4 KB before compression were planned; most need less than one."""
+    macro = THEME.environment.get_template("drawings.html").module.drawing
+    sizes = [len(macro(frame.picture, frame.words)) for one in drawn.values() for frame in one.frames]
+
+    assert max(sizes) < 4096
+
+
+def test_the_poses_of_a_movement_share_box_and_ground(drawn):
+    for one in drawn.values():
+        assert len({frame.picture.box for frame in one.frames}) == 1
+        grounds = {shape.path for frame in one.frames for shape in frame.picture.shapes[:1]}
+        assert len(grounds) == 1
+
+
+def test_only_loads_are_drawn_as_loads(drawn, demo_series):
+    """Rust means weight: no drawing without something heavy has a shape of that kind."""
+    forms = forms_of(demo_series.exercises)
+    for key, one in drawn.items():
+        kinds = {shape.kind for frame in one.frames for shape in frame.picture.shapes}
+        poses = (forms[key].poses.start, forms[key].poses.finish or {})
+        held = {thing for pose in poses for thing in pose.get("holds", {})}
+        heavy = held - {"towel", "broom", "cushion"}
+        assert ("load" in kinds) == bool(heavy), key
+
+
+SENTENCES = {
+    "carrier-deadlift": (
+        "Standing, knees half bent, trunk tipped forwards until it is nearly level, "
+        "a water carrier in each hand.",
+        "Knees long, trunk upright.",
+    ),
+    "counter-push-up": (
+        "Body in one line, leaning on the hands, hands on the counter, arms long.",
+        "Elbows bent to about a right angle.",
+    ),
+    "towel-row": (
+        "Leaning back from the towel, body in one line, arms long, the towel in both hands.",
+        "Elbows bent to about a right angle.",
+    ),
+}
+
+
+@pytest.mark.parametrize("exercise", SENTENCES)
+def test_start_and_finish_in_words(drawn, exercise):
+    frames = drawn[FormKey(exercise)].frames
+
+    assert (frames[0].words, frames[-1].words) == SENTENCES[exercise]
+
+
+def test_no_sentence_has_a_gap(drawn):
+    """A word that the theme lacks would show as a brace, a doubled comma or an empty sentence."""
+    for one in drawn.values():
+        for text in (one.words, one.move, *(frame.words for frame in one.frames)):
+            assert not re.search(r"[{}]|, ,|,\.|^\.", text), text
+
+
+def test_own_sentences_replace_those_from_the_poses():
+    drawings = Drawings(THEME.strings.drawings)
+    assert drawings._says.start(moved("hold: {hands: hips}").start) == "Standing, hands on the hips."
+
+
+def test_what_a_version_asks_against_the_filmed_form(demo_series):
+    forms = forms_of(demo_series.exercises)
+    words = AsksWords(THEME.strings.drawings)
+    main = forms[FormKey("counter-push-up")]
+
+    assert "weight on the arms more" in words.compared(
+        forms[FormKey("counter-push-up", "floor-push-up")], main
+    )
+    assert "weight on the arms less" in words.compared(
+        forms[FormKey("counter-push-up", "wall-push-up")], main
+    )
+    assert words.compared(main, main) == ""
+
+
+def test_a_drawing_is_the_same_every_time():
+    text = "start: {knees: 60, lean: 60, holds: {carrier: each hand}}\nfinish: {knees: 3, lean: 0}"
+
+    assert pictures(moved(text)) == pictures(moved(text))
