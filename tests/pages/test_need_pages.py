@@ -168,9 +168,11 @@ def test_an_edited_session_rewrites_few_pages(long_site: LibrarySite) -> None:
     long_site.edit("episodes/70-session-70.yaml", low, squeeze)
     made = [a for a in long_site.build().made if a.startswith(("exercises/", "needs/"))]
 
-    # What names the form: the exercise's own page, and the plans for both needs.
+    # What names the form: the exercise's own page, the search (which knows where each form is shown), and the
+    # plans for both needs.
     assert made == [
         "exercises/door-row/index.html",
+        "exercises/find.js",
         "needs/no-jumping/part_2/index.html",
         "needs/seated/part_2/index.html",
     ]
