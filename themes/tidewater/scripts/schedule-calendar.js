@@ -7,15 +7,34 @@
 
   const { fill } = window.ScheduleWords;
 
-  const description = (words, base, one, repeat) => {
+  const needs = () => (window.Needs ? Needs.names() : []);
+
+  /* Where a session is; with the viewer's needs, so that it opens in her version. */
+  const pageOf = (base, one) => {
+    const address = `${base}episodes/${one.slug}/`;
+    return needs().length ? Needs.link(address) : address;
+  };
+
+  /* What is fetched as filmed may not be what a version needs: then the entry leads to the page instead. */
+  const fetchFirst = (words, one) => {
     const kit = one.kit.join(", ");
+    if (needs().length) return fill(words.for_needs, { needs: needs().join(", ") });
+    return kit ? fill(words.fetch, { kit }) : words.no_kit;
+  };
+
+  const description = (words, base, one, repeat) => {
     return [
-      kit ? fill(words.fetch, { kit }) : words.no_kit,
+      fetchFirst(words, one),
       ...(repeat > 1 ? [fill(words.again, { repeat })] : []),
       ...(one.coming ? [fill(words.coming, { day: one.coming })] : []),
-      ...(one.out ? [`${base}episodes/${one.slug}/`] : []),
+      ...(one.out ? [pageOf(base, one)] : []),
       words.care,
     ].join("\n");
+  };
+
+  const reminder = (words, one, values) => {
+    if (needs().length) return fill(words.reminder_needs, values);
+    return fill(one.kit.length ? words.reminder : words.reminder_no_kit, values);
   };
 
   const event = (data, placed, sequence, stamp) => {
@@ -30,10 +49,10 @@
       date: placed.date,
       minutes: calendar.start,
       duration: one.minutes,
-      url: one.out ? `${calendar.base}episodes/${one.slug}/` : "",
+      url: one.out ? pageOf(calendar.base, one) : "",
       sequence: (calendar.sequences[key] || 0) + sequence,
       stamp,
-      alarm: fill(one.kit.length ? words.entry.reminder : words.entry.reminder_no_kit, values),
+      alarm: reminder(words.entry, one, values),
     };
   };
 

@@ -142,6 +142,11 @@
     return made;
   };
 
+  /* What will do instead is told for what is fetched only. */
+  const showStandIns = (wanted) => {
+    document.querySelectorAll(".kit-instead [data-kit]").forEach((row) => { row.hidden = !wanted(row.dataset.kit); });
+  };
+
   const fetchFor = (forms) => {
     const held = forms.flatMap((form) => form.held || []);
     const ids = [...new Set(forms.flatMap((form) => form.pieces || []))];
@@ -155,6 +160,7 @@
     const lines = [...plans].map(([name, plan]) =>
       element("p", "heavier", element("strong", "", fill(words.heavier, { name })), ` ${plan}`));
     shelf.replaceChildren(...(pieces.length ? pieces : [element("li", "", words.no_kit)]));
+    showStandIns((id) => ids.includes(id));
     uneven.replaceChildren(...lines);
   };
 
@@ -162,6 +168,7 @@
     if (!shelf) return;
     if (choices.every((choice) => choice.filmed)) {
       shelf.replaceChildren(...asBuilt.list);
+      showStandIns(() => true);
       uneven.replaceChildren(...asBuilt.uneven);
     } else fetchFor(choices.map(({ form }) => form).filter(Boolean));
   };

@@ -56,20 +56,21 @@
     box.replaceChildren(tick, ...(sides === 2 ? [...side(words.left), ...side(words.right)] : fields()));
   };
 
-  /* Name, dose, load, tempo and effort, as the build writes them. */
-  const what = (form) => {
+  /* Name, dose, load, tempo and effort, as the build writes them; four weeks side by side have no room for the
+     last two, unless a limit changed something. */
+  const what = (form, withFacts) => {
     const head = element("b", "", element("span", "name", form.name));
     if (form.dose) head.append(" · ", element("span", "amount", form.dose));
     const load = form.load ? [element("span", "load", ` · ${form.load}`)] : [];
-    const facts = (form.facts || []).flatMap((fact) => [" · ", element("span", "keep", fact)]);
+    const facts = (withFacts ? form.facts || [] : []).flatMap((fact) => [" · ", element("span", "keep", fact)]);
     return [head, ...load, ...facts];
   };
 
   const show = (row, choice) => {
     const { form } = choice;
     const filmed = row.querySelector(".name").textContent;
-    row.querySelector(".what").replaceChildren(...what(form));
     const place = row.querySelector(".parts");
+    row.querySelector(".what").replaceChildren(...what(form, Boolean(place) || Boolean(form.less)));
     if (place) place.replaceChildren(...parts(choice, filmed));
     row.querySelectorAll(".set").forEach((box) => setSides(box, form.sides));
     row.querySelectorAll(".fields").forEach((field) => field.classList.toggle("two", form.sides === 2));
