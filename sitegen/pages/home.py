@@ -5,6 +5,7 @@ from dataclasses import dataclass
 from functools import partial
 from typing import Any
 
+from sitegen.pages.adaptation import Adaptation
 from sitegen.pages.exercises.weeks import weeks_by_session
 from sitegen.pages.frieze import home_frieze
 from sitegen.pages.page import Page
@@ -53,6 +54,7 @@ def _make(site: Site) -> bytes:
         counts=_counts(site, weeks),
         frieze=home_frieze(site),
         title_size=title_size(site.details.title),
+        prefix=Adaptation(site).prefix,
     )
 
 

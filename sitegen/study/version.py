@@ -173,8 +173,7 @@ def _load_kept(item: Item, filmed: Form, form: Form) -> Load | None:
         return None
     if all(part.piece is None for part in item.load.parts):
         return item.load if set(filmed.kit) <= set(form.kit) else None
-    kept = tuple(part for part in item.load.parts if part.piece in form.kit)
-    return Load(kept) if kept else None
+    return item.load.only(lambda part: part.piece in form.kit)
 
 
 def _without(ones: tuple[str, ...], others: tuple[str, ...]) -> tuple[str, ...]:
