@@ -246,7 +246,6 @@ def test_the_voice_says_exercise_side_and_the_last_ten_seconds(page: Page, demo_
         "Floor press",
         "Change over. Side plank. left side",
         "Side plank. left side",
-        "Side plank. left side",
         "ten seconds",
         "Change sides. Now the right side",
         "Side plank. right side",

@@ -27,6 +27,7 @@
   let pressed = -Infinity; // when a button was pressed last
   let shown = ""; // the sign of what is shown
   let sounded = 0; // the whole second that was last counted aloud
+  let spoken = ""; // what was said aloud last
   let warned = null; // the step whose last seconds were announced
   let swapped = null; // the step whose change of hands was announced
 
@@ -61,7 +62,13 @@
     keep();
     refresh(shown !== before);
     say(turn.steps.length ? view.sentence(turn) : nothingLeft());
-    TurnHelp.speak(turn.steps.length ? view.spoken(turn) : "");
+    speak(turn.steps.length ? view.spoken(turn) : "");
+  };
+
+  /* Once: getting ready for a set and beginning it are said in the same words. */
+  const speak = (text) => {
+    if (text !== spoken) TurnHelp.speak(text);
+    spoken = text;
   };
 
   /* The countdown */
@@ -134,6 +141,7 @@
     TurnNotes.add(data.slug, items, rows, words);
     showPanel();
     shown = "";
+    spoken = "";
     document.documentElement.classList.add("panel-open");
     changed();
     view.parts.main.focus({ preventScroll: true });
@@ -199,6 +207,7 @@
     closePanel(); // the player follows the link
   });
   panel.addEventListener("keydown", (event) => {
+    if (event.repeat && event.key === "Enter") event.preventDefault(); // a key held down is one press
     if (!KEYS[event.key] || event.altKey || event.ctrlKey || event.metaKey || event.target.matches("input")) return;
     event.preventDefault();
     KEYS[event.key](event);
