@@ -258,10 +258,17 @@ def _held(
         return (None, most, ("light",)) if most >= LEAST_KG else None
     if load_mass(asked.load).high <= most + _SLIP:
         return asked.load, None, ()
-    each = most / len(asked.load.parts)
-    parts = [lighter(part, each, kit) for part in asked.load.parts]
+    held = asked.load.each_set(lambda load: _within(load, most, kit))
+    return (held, None, ("lighter",)) if held is not None else None
+
+
+def _within(load: Load, most: float, kit: Mapping[str, Kit]) -> Load | None:
+    """The load of one set within so many kilograms in all hands; None where that is next to nothing."""
+    if load_mass(load).high <= most + _SLIP:
+        return load
+    parts = [lighter(part, most / len(load.parts), kit) for part in load.parts]
     kept = tuple(part for part in parts if part is not None)
-    return (Load(kept), None, ("lighter",)) if len(kept) == len(parts) else None
+    return Load(kept) if len(kept) == len(parts) else None
 
 
 def lighter(part: LoadPart, most_kg: float, kit: Mapping[str, Kit]) -> LoadPart | None:
