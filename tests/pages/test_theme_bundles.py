@@ -1,5 +1,6 @@
 """Scripts and styles that a theme joins, so that a page asks for few files."""
 
+import re
 from pathlib import Path
 
 import yaml
@@ -24,7 +25,7 @@ def test_parts_are_joined_in_the_order_listed_without_comment_lines(tmp_path: Pa
         tmp_path,
         {
             "bundles.yaml": "scripts/page.js: [scripts/b.js, scripts/a.js]\n",
-            "scripts/a.js": "/* About a.\n   More. */\n/* stays */ run(1); // with its line\nrun(2);\n/* end */\n",
+            "scripts/a.js": "/* About a.\n   More. */\n/* stays */ run(1); // with it\nrun(2);\n/* end */\n",
             "scripts/b.js": '  // about b\nconst url = "https://example.org/*";\n',
         },
     )
@@ -32,7 +33,7 @@ def test_parts_are_joined_in_the_order_listed_without_comment_lines(tmp_path: Pa
     assert made.assets["scripts/page.js"].data.split(b"\n") == [
         b'const url = "https://example.org/*";',
         b"",
-        b"/* stays */ run(1); // with its line",
+        b"/* stays */ run(1); // with it",
         b"run(2);",
         b"",
     ]
@@ -54,3 +55,11 @@ def test_the_themes_own_list_names_files_that_are_there() -> None:
     listed = yaml.safe_load((TIDEWATER / "bundles.yaml").read_text("utf-8"))
 
     assert [part for parts in listed.values() for part in parts if not (TIDEWATER / part).is_file()] == []
+
+
+def test_signs_of_the_styles_show_in_browsers_that_know_no_text_alternative_for_them() -> None:
+    """Safari before 17.4 and Firefox before 128 drop ``content: "x" / ""``: a plain one comes before it."""
+    for style in (TIDEWATER / "styles").glob("*.css"):
+        for sign in re.finditer(r'content: ("[^"]+") / ""', style.read_text("utf-8")):
+            before = sign.string[: sign.start()]
+            assert before.endswith(f"content: {sign[1]}; "), f"{style.name}: {sign[0]}"
