@@ -25,6 +25,7 @@
   let turn = null; // {anchor, day, block, items, steps, run, opener}
   let timer = 0;
   let pressed = -Infinity; // when a button was pressed last
+  let toggled = { id: "", at: 0 }; // the mark that was tapped last, and when
   let shown = ""; // the sign of what is shown
   let sounded = 0; // the whole second that was last counted aloud
   let spoken = ""; // what was said aloud last
@@ -137,7 +138,7 @@
     const saved = again ? {} : Progress.turn(data.slug, anchor) || {};
     const run = TurnRun.create(steps, saved, Date.now, TurnWishes.getReady);
     turn = { anchor, day: Progress.today(), block, items, steps, run, opener };
-    const rows = view.list(turn, (id) => { run.toggle(id); changed(); });
+    const rows = view.list(turn, toggle);
     TurnNotes.add(data.slug, items, rows, words);
     showPanel();
     shown = "";
@@ -191,6 +192,16 @@
       turn.run.main();
       changed();
     }
+  };
+
+  /* Marks may be tapped one after the other, but none of them twice at once. */
+  const toggle = (id) => {
+    const now = Date.now();
+    const bounced = toggled.id === id && now - toggled.at < ONE_TAP && now >= toggled.at;
+    toggled = { id, at: now };
+    if (bounced) return;
+    turn.run.toggle(id);
+    changed();
   };
 
   const act = (name) => () => {
