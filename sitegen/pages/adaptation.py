@@ -31,6 +31,7 @@ from sitegen.study.span import Span
 from sitegen.study.suitability import SPEED
 from sitegen.study.timing import item_sets, set_seconds
 from sitegen.study.version import Version, item_key
+from sitegen.system.reads import Shared
 
 Fields: TypeAlias = dict[str, Any]
 Results: TypeAlias = dict[str, dict[str, "Fields | None"]]
@@ -67,8 +68,8 @@ class Adaptation:
         self.site = site
         self.suitability = site.suitability
         self.words = VersionWords(site)
-        self._json: dict[tuple[Any, ...], str] = {}
-        self._reach: dict[FormKey, frozenset[FormKey]] = {}
+        self._json: Shared[str] = Shared()
+        self._reach: Shared[frozenset[FormKey]] = Shared()
 
     # --- needs -----------------------------------------------------------------------------
 
@@ -142,10 +143,7 @@ class Adaptation:
             yield tuple(map(self._item_json, places))
 
     def _item_json(self, place: Place) -> str:
-        known = self._json.get(place.key)
-        if known is None:
-            known = self._json[place.key] = to_json(self.item_data(place, self._shown, self._described))
-        return known
+        return self._json.get(place.key, lambda: to_json(self.item_data(place, self._shown, self._described)))
 
     def places(self, episode: Episode) -> Iterator[list[Place]]:
         """Every item in its place, block by block."""
@@ -167,13 +165,11 @@ class Adaptation:
             ]
 
     def _identities(self, item: Item) -> frozenset[FormKey]:
-        key = FormKey(item.exercise, item.variant)
-        known = self._reach.get(key)
-        if known is None:
-            everything = frozenset(self.site.details.kit)
-            ranked = self.suitability.ranked(item, everything)
-            known = self._reach[key] = frozenset(version.identity for version in ranked)
-        return known
+        return self._reach.get(FormKey(item.exercise, item.variant), lambda: self._within_reach(item))
+
+    def _within_reach(self, item: Item) -> frozenset[FormKey]:
+        ranked = self.suitability.ranked(item, frozenset(self.site.details.kit))
+        return frozenset(version.identity for version in ranked)
 
     def item_data(
         self,

@@ -142,7 +142,7 @@ def leading_figure(text: str) -> tuple[str, str]:
     return (found[0], text[found.end() :]) if found else ("", text)
 
 
-_COMMENT_LINES = re.compile(rb"^[ \t]*(?:/\*.*?\*/|//[^\n]*)[ \t]*\n", re.DOTALL | re.MULTILINE)
+_COMMENT_LINES = re.compile(rb"^[ \t]*(?:/\*(?:(?!\*/).)*\*/|//[^\n]*)[ \t]*\n", re.DOTALL | re.MULTILINE)
 
 
 def _without_comments(code: bytes) -> bytes:

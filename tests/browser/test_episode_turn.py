@@ -166,8 +166,9 @@ def test_a_mark_that_is_tapped_is_done_and_can_be_taken_back(page: Page, demo_ur
     mark = page.get_by_role("button", name="Calf raise, set 2", exact=True)
 
     expect(mark).to_have_attribute("aria-pressed", "false")
-    mark.click()
+    mark.dblclick()  # a bouncing thumb is one tap
     expect(mark).to_have_attribute("aria-pressed", "true")
+    page.clock.run_for(600)
     mark.click()
     expect(mark).to_have_attribute("aria-pressed", "false")
 

@@ -25,8 +25,10 @@
   let turn = null; // {anchor, day, block, items, steps, run, opener}
   let timer = 0;
   let pressed = -Infinity; // when a button was pressed last
+  let toggled = { id: "", at: 0 }; // the mark that was tapped last, and when
   let shown = ""; // the sign of what is shown
   let sounded = 0; // the whole second that was last counted aloud
+  let spoken = ""; // what was said aloud last
   let warned = null; // the step whose last seconds were announced
   let swapped = null; // the step whose change of hands was announced
 
@@ -61,7 +63,13 @@
     keep();
     refresh(shown !== before);
     say(turn.steps.length ? view.sentence(turn) : nothingLeft());
-    TurnHelp.speak(turn.steps.length ? view.spoken(turn) : "");
+    speak(turn.steps.length ? view.spoken(turn) : "");
+  };
+
+  /* Once: getting ready for a set and beginning it are said in the same words. */
+  const speak = (text) => {
+    if (text !== spoken) TurnHelp.speak(text);
+    spoken = text;
   };
 
   /* The countdown */
@@ -130,10 +138,11 @@
     const saved = again ? {} : Progress.turn(data.slug, anchor) || {};
     const run = TurnRun.create(steps, saved, Date.now, TurnWishes.getReady);
     turn = { anchor, day: Progress.today(), block, items, steps, run, opener };
-    const rows = view.list(turn, (id) => { run.toggle(id); changed(); });
+    const rows = view.list(turn, toggle);
     TurnNotes.add(data.slug, items, rows, words);
     showPanel();
     shown = "";
+    spoken = "";
     document.documentElement.classList.add("panel-open");
     changed();
     view.parts.main.focus({ preventScroll: true });
@@ -185,6 +194,16 @@
     }
   };
 
+  /* Marks may be tapped one after the other, but none of them twice at once. */
+  const toggle = (id) => {
+    const now = Date.now();
+    const bounced = toggled.id === id && now - toggled.at < ONE_TAP && now >= toggled.at;
+    toggled = { id, at: now };
+    if (bounced) return;
+    turn.run.toggle(id);
+    changed();
+  };
+
   const act = (name) => () => {
     turn.run[name]();
     changed();
@@ -199,6 +218,7 @@
     closePanel(); // the player follows the link
   });
   panel.addEventListener("keydown", (event) => {
+    if (event.repeat && event.key === "Enter") event.preventDefault(); // a key held down is one press
     if (!KEYS[event.key] || event.altKey || event.ctrlKey || event.metaKey || event.target.matches("input")) return;
     event.preventDefault();
     KEYS[event.key](event);
