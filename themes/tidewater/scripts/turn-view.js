@@ -88,13 +88,17 @@
     const restText = ({ block, items, run, steps }) => {
       const step = run.step();
       if (step.why === "after") return { count: words.rest, next: words.after };
-      const why = { exercise: words.change, set: words.rest, side: words.change_side }[step.why];
       const following = steps[run.at() + 1];
       const next = items[step.item];
-      if (!next || !following) return { count: why };
+      if (!next || !following) return { count: words.rest };
+      const sides = next.ways ? words.change_way : words.change_side;
+      const why = { exercise: words.change, set: words.rest, side: sides }[step.why];
       const ready = step.ready && run.left() <= step.ready ? words.ready : "";
-      const side = following.side;
-      if (step.why === "side") return { count: why, name: fill(words.now_side, { side: sideOf(next, side) }), why: ready };
+      const { side } = following;
+      if (step.why === "side") {
+        const now = next.ways ? words.now_way : fill(words.now_side, { side: sideOf(next, side) });
+        return { count: why, name: now, why: ready };
+      }
       const dose = doseOf(next, following);
       return {
         count: why,
