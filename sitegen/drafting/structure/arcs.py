@@ -9,6 +9,7 @@ import math
 from bisect import bisect_left
 from collections.abc import Iterator
 from dataclasses import dataclass
+from typing import NamedTuple
 
 from sitegen.drafting.amounts import spoken
 from sitegen.drafting.heard import Heard
@@ -55,8 +56,7 @@ _FULL = 0.85
 """Cover from which on a whole name is heard."""
 
 
-@dataclass(frozen=True, slots=True)
-class Arc:
+class Arc(NamedTuple):
     """Passages ``first`` up to ``end`` show ``label``."""
 
     first: int
