@@ -329,3 +329,15 @@ def test_an_edited_cue_leaves_other_episodes_alone(series: EpisodeFolder) -> Non
 
     assert "episodes/first-steps/index.html" in made
     assert not [address for address in made if address.startswith("episodes/more/")]
+
+
+def test_a_dose_each_way_and_the_same_each_side_keep_their_own_words() -> None:
+    from sitegen.notation import Dose
+    from sitegen.pages.phrases import Phrases
+    from sitegen.pages.theme import Theme
+    from sitegen.resources import themes_folder
+
+    phrases = Phrases(Theme(themes_folder() / "tidewater", "en").strings, "metric")
+
+    assert phrases.dose(Dose.parse("12 s each side")) == "12 s each side"
+    assert phrases.dose(Dose.parse("12 s each way")) == "12 s each way"
