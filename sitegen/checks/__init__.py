@@ -55,6 +55,7 @@ CHECKS: tuple[Check, ...] = (
     doses.check_dwindling_doses,
     doses.check_walking_doses,
     doses.check_larger_doses,
+    doses.check_two_sided_doses,
     demands.check_cues,
     poses.check_sound,
     poses.check_demands,
