@@ -6,15 +6,17 @@ seconds from the start of the video. ``spot`` says where a record was written.
 
 import hashlib
 import itertools
-from collections.abc import Mapping
-from dataclasses import dataclass, field, replace
+from collections.abc import Collection, Mapping
+from dataclasses import dataclass, field, fields, replace
 from datetime import date
+from operator import attrgetter
 from typing import Any, ClassVar, NamedTuple
 
 from sitegen.destinations import Target
 from sitegen.notation import Count, Dose, DoseChange, Duration, Effort, Load, Quantity, Tempo
 from sitegen.problems import Spot
 from sitegen.records import FoldingRecord, Record
+from sitegen.system.reads import note, recorded, recorded_lists, unrecorded
 from sitegen.vocabulary import DEMANDS
 
 
@@ -125,6 +127,28 @@ class Stepping(Record):
     per_minute: float
 
 
+WORDS = frozenset(
+    {"cues", "faults", "cautions", "all_cautions", "note", "pictures", "media", "silence", "spot"}
+)
+"""Fields of exercises and their forms that are words to read on their own page (and where those are written).
+Lists and titles show none of them, so that a reworded cue is no change to a list."""
+
+
+def _fingerprint(value: object) -> str:
+    return hashlib.blake2b(repr(value).encode(), digest_size=12).hexdigest()
+
+
+def _outline(record: "Exercise | Variant | Episode", inner: Collection[str]) -> list[object]:
+    """The fields of a record but for inner ones, variants among them as outlines."""
+    found: list[object] = []
+    for one in fields(record):
+        if one.init and one.name not in inner:
+            value = getattr(record, one.name)
+            found.append([_outline(v, inner) for v in value] if one.name == "variants" else value)
+    return found
+
+
+@recorded(id_of=attrgetter("id"), otherwise="exercise", words=WORDS | {"variants"}, silent={"id", "outline"})
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Exercise(FoldingRecord):
     """One exercise of the library in its main form, with its variants."""
@@ -161,30 +185,18 @@ class Exercise(FoldingRecord):
     media: tuple[str, ...] = field(init=False, compare=False)
     """Files of its pictures and of its variants'."""
     outline: str = field(init=False, compare=False)
-    """Fingerprint of its names and of what it and its variants train, need and demand: all that lists
-    and titles say of it. Words to read on its own page (cues, faults, cautions, notes) are not in it."""
+    """Fingerprint of all but its :data:`WORDS` and those of its variants."""
 
     def __post_init__(self) -> None:
         links = tuple(v.exercise for v in self.variants if v.exercise is not None)
         pictures = (*self.pictures, *(picture for v in self.variants for picture in v.pictures))
         object.__setattr__(self, "links", links)
         object.__setattr__(self, "media", tuple(picture.file for picture in pictures))
-        object.__setattr__(self, "outline", _outline(self))
+        object.__setattr__(self, "outline", _fingerprint(_outline(self, WORDS)))
 
     def variant(self, variant_id: str) -> Variant | None:
         """The variant with that id, or None."""
         return next((v for v in self.variants if v.id == variant_id), None)
-
-
-def _outline(exercise: Exercise) -> str:
-    said = (exercise.id, exercise.name, exercise.also, exercise.summary, *_traits(exercise), exercise.tempo)
-    variants = [(v.id, v.name, v.change, v.of, v.exercise, v.dose, *_traits(v)) for v in exercise.variants]
-    energy = (exercise.met, exercise.stepping)
-    return hashlib.blake2b(repr((said, energy, variants)).encode(), digest_size=12).hexdigest()
-
-
-def _traits(form: Exercise | Variant) -> tuple[object, ...]:
-    return form.pattern, form.muscles, form.kit, form.demands
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -256,6 +268,17 @@ class Video(Record):
     """Seconds; None until known."""
 
 
+_SESSION = frozenset({"notes", "cautions", "blocks", "silence", "spot", "exercises", "routines", "planned"})
+"""What an episode says inside, besides what lists show of it."""
+
+
+@recorded(
+    id_of=attrgetter("slug"),
+    otherwise="episode",
+    title={"number", "title", "released"},
+    session=_SESSION,
+    silent={"slug", "outline"},
+)
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Episode(FoldingRecord):
     """One session: filmed, or planned."""
@@ -286,6 +309,8 @@ class Episode(FoldingRecord):
     """Ids of the exercises it uses, each once, in order."""
     routines: tuple[str, ...] = field(init=False, compare=False)
     """Ids of the routines it uses."""
+    outline: str = field(init=False, compare=False)
+    """Fingerprint of what lists show of it: number, title, summary, video and so on."""
     planned: bool = field(init=False, compare=False)
     """True for a session that is not filmed yet: its blocks have no times, or are still to be written."""
 
@@ -294,6 +319,7 @@ class Episode(FoldingRecord):
         routines = dict.fromkeys(block.routine for block in self.blocks if block.routine)
         object.__setattr__(self, "exercises", tuple(exercises))
         object.__setattr__(self, "routines", tuple(routines))
+        object.__setattr__(self, "outline", _fingerprint(_outline(self, _SESSION)))
         object.__setattr__(self, "planned", not self.blocks or any(block.at is None for block in self.blocks))
 
 
@@ -412,6 +438,7 @@ class Bounds:
     """Largest rise in load of one exercise between episodes; None for the published one."""
 
 
+@recorded(id_of=attrgetter("slug"), otherwise="page", silent={"slug"})
 @dataclass(frozen=True, slots=True, kw_only=True)
 class FreePage:
     """A page of the trainer's own words."""
@@ -492,6 +519,7 @@ class Appearance:
     item: Item
 
 
+@recorded_lists("episodes", "upcoming", "exercises", "pages", "calendar")
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Series:
     """Everything, cross references checked."""
@@ -516,7 +544,9 @@ class Series:
     @property
     def sessions(self) -> tuple[Episode, ...]:
         """All episodes by number, those that are not out yet among them."""
-        return tuple(sorted((*self.episodes, *self.upcoming), key=lambda episode: episode.number))
+        note("list sessions")
+        with unrecorded():
+            return tuple(sorted((*self.episodes, *self.upcoming), key=lambda episode: episode.number))
 
     def as_of(self, day: date | None, *, plans: bool = False) -> "Series":
         """The series on a day: episodes released later are upcoming. With None all are out.

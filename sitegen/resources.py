@@ -36,7 +36,11 @@ def starter_folder() -> Path:
 
 def code_fingerprint() -> str:
     """Tells one state of the program, its libraries and Python from another; caches are good for one."""
-    stats = [(path, path.stat()) for path in sorted(_PACKAGE.rglob("*.py"))]
+    stats = [
+        (path, path.stat())
+        for path in sorted(_PACKAGE.rglob("*"))
+        if path.suffix != ".pyc" and path.is_file()
+    ]
     own = [(path.relative_to(_PACKAGE), stat.st_size, stat.st_mtime_ns) for path, stat in stats]
     text = repr((sys.version, libraries(), list(map(str, own))))
     return hashlib.blake2b(text.encode("utf-8", "surrogateescape"), digest_size=12).hexdigest()

@@ -15,6 +15,7 @@ BENCHES = {
     "cuts": "publications cut off after many a number of bytes: nothing is lost, a second run is right",
     "schedule": "seconds to plan up to 10,000 sessions, and milliseconds in the browser",
     "sheets": "seconds for one sheet as a PDF file on one core",
+    "edits": "random edits, each compared byte for byte with a build from scratch",
     "drawings": "seconds for 1,000 drawings, their bytes, and 2,000 random pose files",
     "publish": "what an edited cue of 1,000 episodes sends, and how long publishing takes",
 }

@@ -131,6 +131,7 @@ def _floor_process(content: Path, out: Path) -> int:
 def _recorded(content: Path) -> tuple[list[tuple[str, Any, Any]], Any]:
     """Every page as (address, template, data), or (address, None, bytes) where no template is used."""
     from sitegen.building.build import Builder
+    from sitegen.pages.page import CopyOf
     from sitegen.pages.site import Site
 
     calls: list[tuple[str, dict[str, Any]]] = []
@@ -147,7 +148,7 @@ def _recorded(content: Path) -> tuple[list[tuple[str, Any, Any]], Any]:
     pages: list[tuple[str, Any, Any]] = []
     for page in builder.plan(builder.read()):
         calls.clear()
-        data = page.make.read_bytes() if isinstance(page.make, Path) else page.make()
+        data = page.make.path.read_bytes() if isinstance(page.make, CopyOf) else page.make()
         pages.append((page.address, *calls[0]) if len(calls) == 1 else (page.address, None, data))
     Site.render = plain  # type: ignore[method-assign]
     return pages, environments[0]

@@ -1,76 +1,123 @@
 """How well recordings are turned into draft episodes: ``python -m tests.bench captions``.
 
-The recordings are in tests/captions: hand-written scripts with hand-placed truth, of which the half
-``held`` was written before the drafting and is only measured, never looked at singly. The error-ridden
-captions are made by the procedure of tests/captions/errors.py, each recording three times. An exercise
-counts as found
-within 30 s of its true start, a your-turn point within 10 s.
+Every hand is drafted with weights learned from the *other* hands only, so that each figure is one of a
+stranger's recordings. This trains as many times as there are hands and takes some minutes; ``--as-shipped``
+takes the weights of the package instead, which have seen every recording here. ``--evidence`` tells what
+each kind of evidence adds: the figures with one kind after the other taken away.
 """
 
 import argparse
 import time
+from collections.abc import Callable, Iterator
+from dataclasses import replace
 
-from sitegen.draft import draft
+from sitegen.drafting import draft
+from sitegen.drafting.heard import hear
+from sitegen.drafting.structure.session import session_of
+from sitegen.drafting.tables import Model, learned
 from sitegen.reading.captions.cues import Captions, Cue
-from tests.captions.library import series_of
-from tests.captions.measure import measured, recordings
-from tests.captions.score import Score, share
+from tests.captions.corpus import OWN, Recording, hands, recordings_of
+from tests.captions.score import Score, score, summed
 
-_HEAD = (
-    "half  captions      plan  recall precis.  start error s  doses   turns   sets  formats  new ones\n"
-    "                                          median   95 %"
-)
 _HOUR_S = 3600
+KINDS_OF_EVIDENCE = {
+    "names": (
+        "cover",
+        "whole",
+        "shown",
+        "early",
+        "part",
+        "rival",
+        "named before",
+        "named later",
+        "others named",
+    ),
+    "text of the card": ("text", "share", "ahead", "peak"),
+    "words of its kind": ("names", "pattern", "body"),
+    "talk acts": ("start", "block start", "inside", "start inside", "turn inside"),
+    "doses": ("dose",),
+    "length and silence": ("words", "seconds", "short", "silence before"),
+}
+"""The features of stretches (see ``structure/arcs.py``) by what they rest on."""
 
 
 def main(argv: list[str]) -> int:
-    """Print the figures for both halves, and how long an hour of captions takes."""
+    """Print the figures for every hand, and how long an hour of captions takes."""
     parser = argparse.ArgumentParser(prog="python -m tests.bench captions", description=__doc__)
-    parser.add_argument("--half", choices=("dev", "held"), help="only this half")
-    parser.add_argument("--misses", action="store_true", help="list what was missed (development half only)")
+    parser.add_argument("--hand", help="only this hand")
+    parser.add_argument("--as-shipped", action="store_true", help="with the package's own weights")
+    parser.add_argument("--evidence", action="store_true", help="also with kinds of evidence taken away")
+    parser.add_argument("--misses", action="store_true", help="list what was missed")
     arguments = parser.parse_args(argv)
-    print(_HEAD)
-    for half in (arguments.half,) if arguments.half else ("dev", "held"):
-        for errors in (False, True):
-            for plan in (False, True):
-                total = measured(half, errors=errors, plan=plan)
-                print(_row(half, total, errors=errors, plan=plan))
-                if arguments.misses and half == "dev":
-                    print("\n".join(f"    {miss}" for miss in total.misses))
+    wanted = [arguments.hand] if arguments.hand else hands()
+    header = True
+    for hand, model in _models(wanted, shipped=arguments.as_shipped):
+        recordings = list(recordings_of(hand))
+        total = measured(recordings, model)
+        if header:
+            print("hand  " + "  ".join(name.rjust(7) for name in total.rates()))
+            header = False
+        print(_row(hand, total))
+        if arguments.misses:
+            print("\n".join(f"    {miss}" for miss in total.misses))
+        if arguments.evidence:
+            for name, features in KINDS_OF_EVIDENCE.items():
+                print(_row(hand, measured(recordings, without(model, features))) + f"  without {name}")
     seconds, cues = an_hour()
     print(f"an hour of captions ({cues} cues): {seconds:.2f} s to draft")
     return 0
 
 
-def _row(half: str, total: Score, *, errors: bool, plan: bool) -> str:
-    new = (
-        ""
-        if plan or not total.stubs
-        else f"{total.stubs_right} of {total.stubs}, {total.stubs_drafted} drafted"
-    )
-    doses, turns = share(total.doses_right, total.doses), share(total.turns_right, total.turns)
-    sets, formats = share(total.sets_right, total.blocks), share(total.formats_right, total.formats)
-    median, most = total.start_error(0.5), total.start_error(0.95)
-    return (
-        f"{half:5} {'error-ridden' if errors else 'clean':13} {'yes' if plan else 'no':5} "
-        f"{total.recall:6.3f} {total.precision:6.3f}   {median:7.1f} {most:6.1f}  "
-        f"{doses:6.3f}  {turns:6.3f}  {sets:5.3f}  {formats:7.3f}  {new}"
-    )
+def _models(wanted: list[str], *, shipped: bool) -> Iterator[tuple[str, Model]]:
+    if shipped:
+        yield from ((hand, learned()) for hand in wanted)
+        return
+    from tests.captions.train import left_out
+
+    for hand, tables in left_out(wanted):
+        yield hand, Model(tables)
+
+
+def measured(
+    recordings: list[Recording], model: Model, spoil: Callable[[Recording], Captions] | None = None
+) -> Score:
+    """The sums over some recordings."""
+    scores = []
+    for recording in recordings:
+        captions = spoil(recording) if spoil else recording.captions
+        one = score(session_of(hear(captions, recording.series, model)), recording.truth)
+        one.misses = [f"{recording.name}: {miss}" for miss in one.misses]
+        scores.append(one)
+    return summed(scores)
+
+
+def without(model: Model, features: tuple[str, ...]) -> Model:
+    """The model with some features of stretches taken away (their weights are 0)."""
+    tables = {name: dict(weights.weights) for name, weights in model.tables.items()}
+    for feature in features:
+        for label in ("exercise", "new"):
+            tables["stretches"].pop(f"{label}: {feature}", None)
+    return Model(tables)
+
+
+def _row(hand: str, total: Score) -> str:
+    return f"{hand:4}  " + "  ".join(f"{value:7.2f}" for value in total.rates().values())
 
 
 def an_hour() -> tuple[float, int]:
     """Seconds to draft an hour of talk (recordings one after another), and its number of cues."""
+    own = list(recordings_of(OWN))
     cues: list[Cue] = []
     clock = 0
     while clock < _HOUR_S * 1000:
-        for recorded in recordings("dev"):
+        for recorded in own:
             for cue in recorded.captions.cues:
                 # Without the silences, so that the hour is full of talk.
                 length = cue.end_ms - cue.start_ms
-                cues.append(Cue(start_ms=clock, end_ms=clock + length, text=cue.text, identifier=""))
+                cues.append(replace(cue, start_ms=clock, end_ms=clock + length, identifier=""))
                 clock += length
     hour = Captions(cues=tuple(cue for cue in cues if cue.end_ms <= _HOUR_S * 1000), problems=[])
-    series = series_of("galley")
-    begun = time.perf_counter()
-    draft(hour, series, number=1, slug="an-hour")
-    return time.perf_counter() - begun, len(hour.cues)
+    learned()
+    begin = time.perf_counter()
+    draft(hour, own[0].series, number=1, slug="hour")
+    return time.perf_counter() - begin, len(hour.cues)

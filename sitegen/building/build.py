@@ -1,6 +1,6 @@
 """A build from beginning to end: read, plan, write."""
 
-from collections.abc import Callable, Iterable, Iterator
+from collections.abc import Callable, Iterable
 from contextlib import ExitStack
 from dataclasses import dataclass
 from datetime import date
@@ -9,9 +9,10 @@ from pathlib import Path
 from sitegen.building import BuildDirectory, Written, write_site
 from sitegen.building.output_folder import refuse_overlap
 from sitegen.building.posters import posters
-from sitegen.building.writer import Progress
+from sitegen.building.writer import Progress, known_site
 from sitegen.model import Series
 from sitegen.pages.facts import FactStore
+from sitegen.pages.inputs import Inputs
 from sitegen.pages.page import Page
 from sitegen.pages.plan import FACTS, plan_site
 from sitegen.pages.sheets.pages import long_sheets
@@ -27,8 +28,9 @@ from sitegen.resources import code_fingerprint, themes_folder
 from sitegen.system.parallel import usable_cores
 from sitegen.system.state import cache_folder, passing_caches, template_cache
 
-BeforeWriting = Callable[[Iterable[Page]], list[Page]]
-"""Is given the pages as they are planned, and gives those to write."""
+IsCurrent = Callable[[Page], bool]
+BeforeWriting = Callable[[Iterable[Page], IsCurrent], list[Page]]
+"""Is given the pages as they are planned, and whether one is in place already; gives those to write."""
 
 NO_BROWSER = "no browser of the Chromium family was found"
 
@@ -84,7 +86,7 @@ class Builder:
         self,
         progress: Progress | None = None,
         *,
-        before_writing: BeforeWriting = list,
+        before_writing: BeforeWriting = lambda pages, _: list(pages),
     ) -> Built:
         """Bring the site up to date.
 
@@ -117,8 +119,12 @@ class Builder:
             press = (
                 stack.enter_context(Press(self._engine, directory.folder / "press")) if self._engine else None
             )
-            pages = before_writing(self._planned(content, press))
-            return write_site(directory, pages, jobs=self.jobs, progress=progress, take_over=self.take_over)
+            site, inputs = self._site_with_facts(content)
+            known = known_site(directory, site.key, inputs)
+            pages = before_writing(plan_site(site, self.content, press), known.is_current)
+            return write_site(
+                directory, known, pages, jobs=self.jobs, progress=progress, take_over=self.take_over
+            )
 
     def read(self) -> Content:
         """Read the content folder, from memory what has not changed."""
@@ -134,13 +140,15 @@ class Builder:
 
     def plan(self, content: Content, press: Press | None = None) -> list[Page]:
         """Every page of the site of a read folder. Raises ContentError where it has problems."""
-        return list(self._planned(content, press))
+        site, _ = self._site_with_facts(content)
+        return list(plan_site(site, self.content, press))
 
-    def _planned(self, content: Content, press: Press | None) -> Iterator[Page]:
+    def _site_with_facts(self, content: Content) -> tuple[Site, Inputs]:
         site = self.site(content)
+        inputs = Inputs(site)
         self._facts.load(site.key)
-        site.facts = self._facts.bring_up_to_date(site, FACTS, self.jobs)
-        return plan_site(site, self.content, press)
+        site.facts = self._facts.bring_up_to_date(site, inputs, FACTS, self.jobs)
+        return site, inputs
 
     def site(self, content: Content) -> Site:
         """The series with its theme. Raises ContentError where the content has problems."""

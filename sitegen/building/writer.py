@@ -8,11 +8,11 @@ change, and a build that is killed has not touched the site.
 import os
 import shutil
 from collections.abc import Callable, Iterable, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from pathlib import Path
 
 from sitegen.building.build_directory import BuildDirectory
-from sitegen.building.manifest import Entry, Manifest, PreviousSite, Stamp
+from sitegen.building.manifest import Entry, KnownSite, Manifest, PreviousSite, Stamp
 from sitegen.building.output_folder import (
     OutputFolder,
     look_through,
@@ -23,8 +23,12 @@ from sitegen.building.output_folder import (
     refuse_stranger,
 )
 from sitegen.building.swap import recover, swap
-from sitegen.pages.page import Page, check_address
+from sitegen.pages.inputs import Inputs
+from sitegen.pages.page import CopyOf, Page, check_address
+from sitegen.problems import ContentError, Problem
+from sitegen.reading.files import digest_of_file
 from sitegen.system.parallel import map_in_chunks
+from sitegen.system.reads import recording
 from sitegen.system.scan import FileState, digest, scan, state_of
 from sitegen.system.trouble import naming
 
@@ -34,7 +38,7 @@ class Written:
     """What a build did to the site."""
 
     made: tuple[str, ...]
-    """Addresses written again or for the first time."""
+    """Addresses whose bytes are new."""
     removed: tuple[str, ...]
     unchanged: int
     site: str
@@ -48,6 +52,7 @@ Progress = Callable[[int, int], None]
 
 def write_site(
     directory: BuildDirectory,
+    known: KnownSite,
     pages: Sequence[Page],
     *,
     jobs: int = 1,
@@ -60,28 +65,29 @@ def write_site(
     that no build wrote to, are refused with a ContentError unless the build may ``take_over``. Raises
     OSError (a full disk, say) with the site untouched.
     """
-    recover(directory.staging, directory.out)
-    move_foreign(directory)
     addresses = {check_address(page.address) for page in pages}
     if len(addresses) != len(pages):
         raise ValueError(f"two pages share an address: {_twice(pages)}")
-    known = _known_entries(directory, addresses)
-    site = look_through(directory.out, known, addresses)
-    replaced = _places_to_take(directory, site, bool(known), addresses, take_over)
+    ours = known.addresses() | (addresses if known.damaged else set())
+    site = look_through(directory.out, ours, addresses)
+    replaced = _places_to_take(directory, site, bool(ours), addresses, take_over)
     current = site.files
-    fresh = {p.address for p in pages if _is_fresh(p, known, current)}
+    fresh = {
+        p.address for p in pages if p.address in current and known.is_current(p, _stamp(current[p.address]))
+    }
     stale = [page for page in pages if page.address not in fresh]
     removed = [address for address in current if address not in addresses]
     if not stale and not removed:
         return Written(made=(), removed=(), unchanged=len(fresh), site=digest(scan(directory.out)))
     foreign = [path for path in site.foreign if path not in replaced]
     refuse_immovable(directory.out, foreign)
-    unchanged = _bring_up_to_date(directory, fresh, addresses, current)
-    made = _make(directory.staging, stale, jobs, progress)
-    now = unchanged | made
-    entries = {page.address: Entry(page.key, _stamp(now[page.address])) for page in pages}
+    now = _bring_up_to_date(directory, fresh, addresses, current)
+    made = _make(directory, stale, current, jobs, progress)
+    now |= {address: one.state for address, one in made.items()}
+    entries = {page.address: Entry(page.recipe, _stamp(now[page.address])) for page in pages}
+    groups = known.groups_with(addresses, {address: one.read for address, one in made.items()})
     # Written before the swap: whatever moment a crash picks, one of the two manifests is right.
-    Manifest(entries).save(directory.next_manifest)
+    Manifest(known.site_key, entries, groups).save(directory.next_manifest)
     note_foreign(directory, foreign)
     _exchange(directory)
     for path in replaced:
@@ -89,7 +95,21 @@ def write_site(
     different = frozenset(a for a in current.keys() | now.keys() if current.get(a) != now.get(a))
     whole = digest(scan(directory.out)) if foreign else digest(now)
     _note_previous(directory, digest(now), different)
-    return Written(made=tuple(sorted(made)), removed=tuple(sorted(removed)), unchanged=len(fresh), site=whole)
+    written = sorted(address for address, one in made.items() if one.is_new)
+    return Written(
+        made=tuple(written),
+        removed=tuple(sorted(removed)),
+        unchanged=len(pages) - len(written),
+        site=whole,
+    )
+
+
+def known_site(directory: BuildDirectory, site_key: str, inputs: Inputs) -> KnownSite:
+    """What is known of the site in place; what a crash left undone is done first."""
+    recover(directory.staging, directory.out)
+    move_foreign(directory)
+    manifests = map(Manifest.load, (directory.manifest, directory.next_manifest))
+    return KnownSite(manifests, site_key, inputs)
 
 
 def _places_to_take(
@@ -119,27 +139,6 @@ def _exchange(directory: BuildDirectory) -> None:
 
 def _stamp(file: FileState) -> Stamp:
     return file.size, file.time_ns
-
-
-def _known_entries(directory: BuildDirectory, planned: set[str]) -> dict[str, tuple[Entry, ...]]:
-    """What is known of each address; two entries where a crash left it open which one holds.
-
-    Where the manifest is damaged, files at planned addresses are taken for ours, of which nothing is known.
-    """
-    known: dict[str, tuple[Entry, ...]] = {}
-    for manifest in map(Manifest.load, (directory.manifest, directory.next_manifest)):
-        if manifest.damaged:
-            known = dict.fromkeys(planned, ()) | known
-        for address, entry in manifest.entries.items():
-            known[address] = (*known.get(address, ()), entry)
-    return known
-
-
-def _is_fresh(page: Page, known: Mapping[str, tuple[Entry, ...]], current: Files) -> bool:
-    file = current.get(page.address)
-    if file is None:
-        return False
-    return any(entry.key == page.key and entry.stamp == _stamp(file) for entry in known.get(page.address, ()))
 
 
 def _twice(pages: Iterable[Page]) -> str:
@@ -224,35 +223,66 @@ def _make_folder(root: Path, address: str, made: set[str]) -> None:
         pass
 
 
-def _make(root: Path, pages: list[Page], jobs: int, progress: Progress | None) -> dict[str, FileState]:
+@dataclass(frozen=True, slots=True)
+class _Made:
+    """A file in the staging folder."""
+
+    state: FileState
+    is_new: bool
+    """False where it has the bytes that the site has at that address: it is that very file."""
+    read: frozenset[str]
+    """Names of what it was made from."""
+
+
+def _make(
+    directory: BuildDirectory, pages: list[Page], current: Files, jobs: int, progress: Progress | None
+) -> dict[str, _Made]:
     """Make pages into the staging folder."""
     folders: set[str] = set()
     for page in pages:
-        _make_folder(root, page.address, folders)
+        _make_folder(directory.staging, page.address, folders)
 
-    def make(page: Page) -> tuple[str, FileState]:
-        with naming(root / page.address):
-            return page.address, _make_one(root, page)
+    def make(page: Page) -> tuple[str, _Made]:
+        with naming(directory.staging / page.address):
+            return page.address, _make_one(directory, page, current.get(page.address))
 
-    made: dict[str, FileState] = {}
-    for address, state in map_in_chunks(make, pages, jobs):
-        made[address] = state
+    made: dict[str, _Made] = {}
+    for address, one in map_in_chunks(make, pages, jobs):
+        made[address] = one
         if progress is not None:
             progress(len(made), len(pages))
     return made
 
 
-def _make_one(root: Path, page: Page) -> FileState:
-    path = f"{root}/{page.address}"
-    if isinstance(page.make, Path):
-        shutil.copyfile(page.make, path)
-        return FileState.of(os.lstat(path))
-    data = memoryview(page.make())
+def _make_one(directory: BuildDirectory, page: Page, old: FileState | None) -> _Made:
+    path = f"{directory.staging}/{page.address}"
+    if isinstance(page.make, CopyOf):
+        return _Made(_copy(page.make, path), True, frozenset())
+    with recording() as read:
+        data = page.make()
+    if old is not None and old.size == len(data):
+        place = directory.out / page.address
+        if not place.is_symlink() and place.read_bytes() == data:
+            return _Made(_link(place, Path(path), old), False, frozenset(read))
+    return _Made(_write(path, data), True, frozenset(read))
+
+
+def _write(path: str, data: bytes) -> FileState:
     # Without Python's buffers: a site is many small files, and each call of the system counts.
     descriptor = os.open(path, os.O_WRONLY | os.O_CREAT | os.O_EXCL | getattr(os, "O_BINARY", 0), 0o666)
+    rest = memoryview(data)
     try:
-        while data:
-            data = data[os.write(descriptor, data) :]
+        while rest:
+            rest = rest[os.write(descriptor, rest) :]
         return FileState.of(os.fstat(descriptor))
     finally:
         os.close(descriptor)
+
+
+def _copy(source: CopyOf, path: str) -> FileState:
+    shutil.copyfile(source.path, path)
+    if source.check and digest_of_file(Path(path)) != source.digest:
+        message = "the file was replaced while the site was being built"
+        problem = Problem(severity="problem", check="replaced", file=str(source.path), message=message)
+        raise ContentError([replace(problem, advice="build again")])
+    return FileState.of(os.lstat(path))

@@ -3,7 +3,7 @@
 from collections.abc import Iterator
 
 from sitegen.checks.material import Material
-from sitegen.draft import compare_recording
+from sitegen.drafting import compare_recording
 from sitegen.problems import Problem
 from sitegen.reading.captions.cues import Captions
 

@@ -9,7 +9,7 @@ from sitegen.cli import OK, PROBLEMS, USAGE
 from sitegen.commands.common import content_folder, print_problems
 
 if TYPE_CHECKING:
-    from sitegen.draft import Draft, Filled
+    from sitegen.drafting import Draft, Filled
     from sitegen.model import Series
     from sitegen.reading.captions.cues import Captions
 
@@ -68,7 +68,7 @@ def _series(folder: Path) -> "Series | None":
 
 
 def _captions(path: Path) -> "Captions | None":
-    from sitegen.draft.transcript import MOST_BYTES, read_transcript
+    from sitegen.drafting.transcript.captions import MOST_BYTES, read_transcript
 
     with path.open("rb") as stream:
         captions = read_transcript(stream.read(MOST_BYTES + 1), str(path))
@@ -79,7 +79,7 @@ def _captions(path: Path) -> "Captions | None":
 
 
 def _draft(arguments: argparse.Namespace, captions: "Captions", series: "Series") -> int:
-    from sitegen.draft import draft
+    from sitegen.drafting import draft
 
     folder = content_folder(arguments)
     number = arguments.number or max((episode.number for episode in series.episodes), default=0) + 1
@@ -87,6 +87,7 @@ def _draft(arguments: argparse.Namespace, captions: "Captions", series: "Series"
     path = folder / "episodes" / f"{number:02d}-{slug}.yaml"
     if not path.exists() and any(episode.slug == slug for episode in series.episodes):
         return _mistyped(f"an episode with the address {slug} is there already; choose another with --slug")
+    usable = _usable_captions(arguments.captions, folder)
     result = draft(
         captions,
         series,
@@ -94,18 +95,20 @@ def _draft(arguments: argparse.Namespace, captions: "Captions", series: "Series"
         slug=slug,
         video_length=_length(arguments.video),
         video_file=_below(arguments.video, folder),
-        captions_file=_below(arguments.captions, folder),
+        captions_file=_below(usable, folder),
     )
     _tell(result)
     if not result.yaml_text:
         print(f"{arguments.captions}: no exercise of the library is heard in it", file=sys.stderr)
         return PROBLEMS
+    if arguments.write and usable != arguments.captions:
+        _convert(captions, usable)
     _put(path, result.yaml_text, write=arguments.write)
     return OK
 
 
 def _fill(arguments: argparse.Namespace, captions: "Captions", series: "Series") -> int:
-    from sitegen.draft import fill_plan
+    from sitegen.drafting import fill_plan
     from sitegen.reading.source import MAX_BYTES
     from sitegen.reading.textfile import decode
 
@@ -132,19 +135,37 @@ def _below(path: Path | None, folder: Path) -> str | None:
     return path.resolve().relative_to(folder.resolve()).as_posix()
 
 
+def _usable_captions(path: Path, folder: Path) -> Path:
+    """The captions that the site can show: the file itself, or where its WebVTT version goes.
+
+    A plain transcript, or captions in another encoding or with faults, are enough for a draft but not for
+    the site; so are captions outside of the content folder.
+    """
+    from sitegen.reading.captions.cues import read_captions
+
+    below = _below(path, folder) is not None
+    problems = read_captions(path.read_bytes(), path.name).problems
+    if below and not any(problem.severity == "problem" for problem in problems):
+        return path
+    return (path.parent if below else folder / "captions") / f"{path.stem}.vtt"
+
+
+def _convert(captions: "Captions", target: Path) -> None:
+    """Write captions as WebVTT, as far as they could be read; a file that is there is kept."""
+    from sitegen.reading.captions.cues import write_vtt
+
+    _write(target, write_vtt(captions.cues))
+
+
 def _length(video: Path | None) -> int | None:
     """Seconds of a video, where ffprobe is installed to tell."""
-    import shutil
-    import subprocess
+    from sitegen.reading.media import MediaFault, can_probe, probe_length
 
-    probe = shutil.which("ffprobe")
-    if video is None or probe is None:
+    if video is None or not can_probe():
         return None
-    words = [probe, "-v", "error", "-show_entries", "format=duration", "-of", "default=nk=1:nw=1", str(video)]
-    result = subprocess.run(words, capture_output=True, text=True, check=False)
     try:
-        return int(float(result.stdout))
-    except ValueError:
+        return probe_length(video)
+    except MediaFault:
         return None
 
 
@@ -160,6 +181,10 @@ def _tell(result: "Draft") -> None:
         print(f"  {format_clock(question.at)}: {question.text}", file=sys.stderr)
     for stub in result.unknown:
         print(f"  {format_clock(stub.at)}: {stub.name!r} is not in the library", file=sys.stderr)
+    if result.unplaced:
+        print(
+            f"{len(result.unplaced)} things heard but not placed; they are listed at the end", file=sys.stderr
+        )
 
 
 def _tell_plan(filled: "Filled") -> None:
@@ -173,6 +198,11 @@ def _put(path: Path, text: str, *, write: bool) -> None:
     if not write:
         sys.stdout.write(text)
         return
+    _write(path, text)
+
+
+def _write(path: Path, text: str) -> None:
+    """Write a file; one that is there is kept beside it."""
     if path.exists():
         kept = _free_name(path)
         path.rename(kept)

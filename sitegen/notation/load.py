@@ -5,7 +5,7 @@ that could take it, the file names them: ``{bucket: 10 l sand, watering-can: 4 l
 """
 
 import re
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, replace
 
 from sitegen.notation.errors import NotationError
@@ -16,6 +16,7 @@ FILLS = ("water", "sand", "rice")
 """What a container may be filled with; the densities live in the study of loads."""
 
 _EXAMPLE = "write for example 12 kg, 5 l water, 2 x 5 l water or 5 l water + 3 l water"
+_THEN = re.compile(r", ?then ")
 _PAIR = re.compile(r"2 ?x ?(.+)")
 
 
@@ -39,11 +40,16 @@ class Load:
 
     parts: tuple[LoadPart, ...]
     """One or two parts; two of the same piece mean two such pieces."""
+    sets: tuple["Load", ...] = ()
+    """The load of each set where they differ: pyramids, drop sets. ``parts`` are then those of the heaviest,
+    so that whoever looks at them alone is on the safe side."""
 
     @classmethod
     def parse(cls, text: str) -> "Load":
         """Read a load. Raises NotationError where the text is none."""
         written = tidy(text)
+        if _THEN.search(written):
+            return cls.of_sets([cls.parse(one) for one in _THEN.split(written)])
         if pair := _PAIR.fullmatch(written):
             part = _parse_part(pair[1], text)
             return cls((part, part))
@@ -65,7 +71,43 @@ class Load:
             )
         return cls(parts)
 
+    @classmethod
+    def of_sets(cls, loads: Sequence["Load"]) -> "Load":
+        """One load from that of each set. Raises NotationError where they cannot be compared, or where the
+        hands hold different loads: no plan says then which hand gets which."""
+        if any(one.sets for one in loads):
+            raise NotationError("the load of a set is a list itself", "write one load for each set")
+        if len(set(loads)) == 1:
+            return loads[0]
+        if any(len({(p.quantity, p.fill) for p in one.parts}) > 1 for one in loads):
+            raise NotationError(
+                "loads set by set are the same in both hands", "write for example [2 x 4 kg, 2 x 5 kg]"
+            )
+        if len({(p.quantity.kind, p.fill) for one in loads for p in one.parts}) > 1:
+            raise NotationError(
+                "the loads of the sets are of different kinds", "write all as masses, or all with one fill"
+            )
+        heaviest = max(loads, key=lambda one: sum(part.quantity.base for part in one.parts))
+        return cls(heaviest.parts, tuple(loads))
+
+    def each_set(self, change: Callable[["Load"], "Load | None"]) -> "Load | None":
+        """The load with every set changed; None where one of them cannot be."""
+        changed = [change(one) for one in self.sets or (self,)]
+        kept = [one for one in changed if one is not None]
+        return Load.of_sets(kept) if len(kept) == len(changed) else None
+
+    def only(self, wanted: Callable[[LoadPart], bool]) -> "Load | None":
+        """What of the load is in the parts that are wanted; None for nothing."""
+
+        def kept(load: Load) -> Load | None:
+            parts = tuple(filter(wanted, load.parts))
+            return Load(parts) if parts else None
+
+        return self.each_set(kept)
+
     def __str__(self) -> str:
+        if self.sets:
+            return ", then ".join(map(str, self.sets))
         if len(self.parts) == 2 and self.parts[0] == self.parts[1]:
             return f"2 x {self.parts[0]}"
         return " + ".join(str(part) for part in self.parts)

@@ -3,7 +3,7 @@
 from collections.abc import Iterator
 from functools import partial
 
-from sitegen.pages.page import Page, fingerprint
+from sitegen.pages.page import Page
 from sitegen.pages.site import Site
 
 ABOUT = "about/index.html"
@@ -13,14 +13,8 @@ BEFORE = "before-you-start/index.html"
 def about_pages(site: Site) -> Iterator[Page]:
     """The page about the series, which leads to the trainer's own pages, and the one with all cautions."""
     own = [page for page in site.series.pages if page.menu]
-    summaries = [(page.slug, page.title, page.summary) for page in own]
-    yield Page(
-        ABOUT, fingerprint(site.key, "about", summaries), partial(site.render, "about.html", ABOUT, pages=own)
-    )
-    first = site.series.episodes[:1]
-    yield Page(
-        BEFORE, fingerprint(site.key, "before", site.facts.key("card", *first)), partial(_before, site)
-    )
+    yield Page(ABOUT, partial(site.render, "about.html", ABOUT, pages=own))
+    yield Page(BEFORE, partial(_before, site))
 
 
 def _before(site: Site) -> bytes:

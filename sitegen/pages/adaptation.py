@@ -13,6 +13,7 @@ from typing import Any, TypeAlias
 from markupsafe import Markup
 
 from sitegen.model import Block, Episode, Item
+from sitegen.notation import Load
 from sitegen.pages.cautions import short_caution
 from sitegen.pages.held import heavy_sets
 from sitegen.pages.levels import Levels
@@ -23,12 +24,13 @@ from sitegen.pages.versions import VersionWords, one_side, timed_seconds
 from sitegen.reading.markdown import inline_html
 from sitegen.study.adapted import as_item
 from sitegen.study.forms import FormKey
-from sitegen.study.load import difference
+from sitegen.study.load import difference, part_mass
 from sitegen.study.rotation import LEFT, first_hands
 from sitegen.study.span import Span
 from sitegen.study.suitability import SPEED
 from sitegen.study.timing import item_sets, set_seconds
 from sitegen.study.version import Version, item_key
+from sitegen.system.reads import Shared
 
 Fields: TypeAlias = dict[str, Any]
 Results: TypeAlias = dict[str, dict[str, "Fields | None"]]
@@ -65,8 +67,8 @@ class Adaptation:
         self.site = site
         self.suitability = site.suitability
         self.words = VersionWords(site)
-        self._json: dict[tuple[Any, ...], str] = {}
-        self._reach: dict[FormKey, frozenset[FormKey]] = {}
+        self._json: Shared[str] = Shared()
+        self._reach: Shared[frozenset[FormKey]] = Shared()
 
     # --- needs -----------------------------------------------------------------------------
 
@@ -129,10 +131,7 @@ class Adaptation:
             yield tuple(map(self._item_json, places))
 
     def _item_json(self, place: Place) -> str:
-        known = self._json.get(place.key)
-        if known is None:
-            known = self._json[place.key] = to_json(self.item_data(place, self._shown, self._described))
-        return known
+        return self._json.get(place.key, lambda: to_json(self.item_data(place, self._shown, self._described)))
 
     def places(self, episode: Episode) -> Iterator[list[Place]]:
         """Every item in its place, block by block."""
@@ -154,13 +153,11 @@ class Adaptation:
             ]
 
     def _identities(self, item: Item) -> frozenset[FormKey]:
-        key = FormKey(item.exercise, item.variant)
-        known = self._reach.get(key)
-        if known is None:
-            everything = frozenset(self.site.details.kit)
-            ranked = self.suitability.ranked(item, everything)
-            known = self._reach[key] = frozenset(version.identity for version in ranked)
-        return known
+        return self._reach.get(FormKey(item.exercise, item.variant), lambda: self._within_reach(item))
+
+    def _within_reach(self, item: Item) -> frozenset[FormKey]:
+        ranked = self.suitability.ranked(item, frozenset(self.site.details.kit))
+        return frozenset(version.identity for version in ranked)
 
     def item_data(
         self,
@@ -248,7 +245,8 @@ class Adaptation:
     def _shown(self, place: Place, version: Version) -> Fields:
         """``dose``, ``load``, ``effort`` and ``tempo`` are for reading; ``seconds`` is there for timed doses;
         ``one_side`` is the dose of one side where it is done on both; ``by_set`` has all three of each set
-        where sets differ; ``held`` has for each piece of kit
+        where sets differ; ``ways`` where the dose is done one way and then the other; ``amounts`` are those
+        of the load's parts, the heavier first, for large type; ``held`` has for each piece of kit
         what is in it; ``heavy`` is the plan for an uneven load, ``plan`` the same in words; ``secs`` is how
         long one set takes at most, where some need limits the session."""
         words, phrases, heavy = self.words, self.site.phrases, []
@@ -262,7 +260,9 @@ class Adaptation:
                 [phrases.dose(one), phrases.dose(one_side(one)), timed_seconds(place.block, one)]
                 for one in (version.dose.sets if version.dose else ())
             ],
+            "ways": bool(version.dose and version.dose.ways),
             "load": words.load(version),
+            "amounts": _amounts(version.load),
             "held": words.held(version),
             "heavy": heavy,
             "plan": self.plan(place, version),
@@ -308,6 +308,11 @@ class Adaptation:
             "kit": [self.site.details.kit[piece].name for piece in version.kit_added],
             "said": self.words.said(place.block, version),
         }
+
+
+def _amounts(load: Load | None) -> list[str]:
+    parts = sorted(load.parts, key=lambda part: -part_mass(part).high) if load is not None else []
+    return [str(part.quantity) for part in parts]
 
 
 def _held(place: Place, version: Version) -> Item:

@@ -11,7 +11,7 @@ from functools import partial
 
 from sitegen.model import Episode
 from sitegen.pages.episode.address import episode_address
-from sitegen.pages.page import Page, fingerprint
+from sitegen.pages.page import Page
 from sitegen.pages.plaintext import plain_text
 from sitegen.pages.site import Site
 from sitegen.study.agenda import first_slug
@@ -38,9 +38,7 @@ def feed_pages(site: Site) -> Iterator[Page]:
     """The feed."""
     dated = [(e.released, e.number, e) for e in site.series.episodes if e.released is not None]
     newest_first = [e for *_, e in sorted(dated, key=lambda one: one[:2], reverse=True)]
-    said = [(e.slug, e.number, e.title, e.summary, e.released) for e in newest_first]
-    key = fingerprint(site.key, "feed", *said)
-    yield Page(ADDRESS, key, partial(_make, site, newest_first))
+    yield Page(ADDRESS, partial(_make, site, newest_first))
 
 
 def _make(site: Site, episodes: list[Episode]) -> bytes:

@@ -5,7 +5,7 @@ from functools import partial
 from pathlib import Path
 
 from sitegen.model import Episode, FreePage, Series
-from sitegen.pages.page import Page, fingerprint
+from sitegen.pages.page import CopyOf, Page
 from sitegen.pages.site import Site
 from sitegen.reading.escape import escape_html
 
@@ -17,9 +17,8 @@ def free_pages(site: Site) -> Iterator[Page]:
     """Pages in the trainer's own words, and 404.html."""
     for page in site.series.pages:
         address = f"{page.slug}/index.html"
-        key = fingerprint(site.key, "page", site.digest([page.spot.file]))
-        yield Page(address, key, partial(_make, site, page, address))
-    yield Page("404.html", fingerprint(site.key, "404"), partial(site.render, "404.html", "404.html"))
+        yield Page(address, partial(_make, site, page, address))
+    yield Page("404.html", partial(site.render, "404.html", "404.html"))
 
 
 def _make(site: Site, page: FreePage, address: str) -> bytes:
@@ -29,12 +28,12 @@ def _make(site: Site, page: FreePage, address: str) -> bytes:
 def copied_files(site: Site, content: Path) -> Iterator[Page]:
     """The theme's assets and the content's media, at addresses that change with their bytes."""
     for asset in site.theme.assets.values():
-        yield Page(asset.address, fingerprint(asset.data), partial(_data, asset.data))
+        yield Page(asset.address, partial(_data, asset.data))
     # Two files with the same name and bytes share one address.
     held_back = _media_of_upcoming(site.series)
     files = {address: file for file, address in site.media_files.items() if file not in held_back}
     for address, file in files.items():
-        yield Page(address, site.series.digests[file], content / file)
+        yield Page(address, CopyOf(content / file, site.series.digests[file]))
 
 
 def _media_of_upcoming(series: Series) -> set[str]:
@@ -58,8 +57,7 @@ def _data(data: bytes) -> bytes:
 def sitemap(site: Site, pages: Sequence[Page]) -> Page:
     """The sitemap of the pages that search engines should know (sitemaps.org protocol 0.9)."""
     addresses = sorted(p.address for p in pages if _to_be_found(p.address))[:MAX_SITEMAP_ADDRESSES]
-    key = fingerprint(site.key, "sitemap", *addresses)
-    return Page("sitemap.xml", key, partial(_make_sitemap, site, addresses))
+    return Page("sitemap.xml", partial(_make_sitemap, site, addresses))
 
 
 def _to_be_found(address: str) -> bool:

@@ -24,6 +24,8 @@ def load_words(site: Site, load: Load) -> str:
     4 l of water (Jug, 4.0 kg)``.
     """
     words = site.theme.strings.notation
+    if load.sets:
+        return str(words.then.join(load_words(site, one) for one in load.sets))
     familiar = _MASS_UNITS[site.details.units]
     if all(part.quantity.unit in familiar for part in load.parts):
         return site.phrases.load(load)

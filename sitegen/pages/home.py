@@ -5,9 +5,10 @@ from dataclasses import dataclass
 from functools import partial
 from typing import Any
 
+from sitegen.pages.adaptation import Adaptation
 from sitegen.pages.exercises.weeks import weeks_by_session
-from sitegen.pages.frieze import home_frieze, home_items
-from sitegen.pages.page import Page, fingerprint
+from sitegen.pages.frieze import home_frieze
+from sitegen.pages.page import Page
 from sitegen.pages.site import Site
 from sitegen.pages.theme import plural
 from sitegen.pages.views import EpisodeCard
@@ -38,11 +39,7 @@ class Count:
 
 def home_pages(site: Site) -> Iterator[Page]:
     """The home page."""
-    cards_key = site.facts.key("card", *site.series.episodes)
-    weeks = sorted(weeks_by_session(site).items())
-    drawn = dict.fromkeys(item.exercise for item in home_items(site))
-    figures = [site.exercise_key(exercise) for exercise in drawn]
-    yield Page(ADDRESS, fingerprint(site.key, "home", cards_key, weeks, figures), partial(_make, site))
+    yield Page(ADDRESS, partial(_make, site))
 
 
 def _make(site: Site) -> bytes:
@@ -57,6 +54,7 @@ def _make(site: Site) -> bytes:
         counts=_counts(site, weeks),
         frieze=home_frieze(site),
         title_size=title_size(site.details.title),
+        prefix=Adaptation(site).prefix,
     )
 
 

@@ -9,7 +9,7 @@ from bisect import bisect_left
 from collections.abc import Iterator, Sequence
 from functools import partial
 
-from sitegen.pages.page import Page, fingerprint
+from sitegen.pages.page import Page
 from sitegen.pages.site import Site
 from sitegen.study.moves import Moves, fragment_of, place_of
 
@@ -53,9 +53,8 @@ def _pairs(old: str, new: str, live: dict[str, Page], order: list[str]) -> Itera
 
 def _page(site: Site, address: str, there: Page, fragment: str) -> Page:
     if not there.address.endswith(INDEX):
-        return Page(address, there.key, there.make)
-    key = fingerprint(site.key, "moved", address, there.address, fragment)
-    return Page(address, key, partial(_make, site, address, there.address, fragment))
+        return Page(address, there.make)
+    return Page(address, partial(_make, site, address, there.address, fragment))
 
 
 def _make(site: Site, address: str, new: str, fragment: str) -> bytes:

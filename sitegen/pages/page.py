@@ -1,11 +1,36 @@
-"""A file of the site: its address, what it is made from, how it is made."""
+"""A file of the site: its address and how it is made. What it is made from is noted while it is made."""
 
 import hashlib
-from collections.abc import Callable
-from dataclasses import dataclass
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass, field, fields, is_dataclass
+from datetime import date
+from functools import partial
 from pathlib import Path
+from typing import Any
 
+from sitegen.model import Episode, Exercise, FreePage
 from sitegen.problems import ContentError, Problem
+
+
+class Gateway:
+    """Through a gateway makers read the series. It holds nothing that was read, but in ``Shared`` results.
+
+    Therefore one gateway is as good as another of its kind with the same ``identity``.
+    """
+
+    identity: str = ""
+    """What tells two of a kind apart, other than the site they are for."""
+
+
+@dataclass(frozen=True, slots=True)
+class CopyOf:
+    """The bytes of another file."""
+
+    path: Path
+    digest: str
+    """Fingerprint of the bytes that are to be copied."""
+    check: bool = True
+    """Whether the copy is compared with it: somebody may replace a large file while a build is at work."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -14,14 +39,72 @@ class Page:
 
     address: str
     """Path below the site's root, with ``/``."""
-    key: str
-    """Fingerprint of everything that goes into it: same key, same bytes."""
-    make: Callable[[], bytes] | Path
-    """Gives the bytes; or the file to copy them from."""
+    make: Callable[[], bytes] | CopyOf
+    """Gives the bytes: a ``partial`` of a function or of a gateway's method, given only gateways, records
+    of the series and plain data; or the file to copy them from."""
+    recipe: str = field(default="")
+    """Fingerprint of ``make``: the function and what it is given. Records count by their ids, for what is
+    read of them is noted while the page is made; plain data counts by its value."""
+
+    def __post_init__(self) -> None:
+        if not self.recipe:
+            object.__setattr__(self, "recipe", recipe_of(self.make))
+
+
+def recipe_of(make: Callable[[], bytes] | CopyOf) -> str:
+    """Fingerprint of how something is made. TypeError for what cannot be told apart from another."""
+    text = make.digest if isinstance(make, CopyOf) else _identity(make)
+    return hashlib.blake2b(text.encode("utf-8", "surrogatepass"), digest_size=8).hexdigest()
+
+
+def _identity(value: Any) -> str:
+    known = _IDENTITIES.get(type(value))
+    if known is not None:
+        return known(value)
+    if isinstance(value, Gateway):
+        return f"{type(value).__qualname__}[{value.identity}]"
+    if isinstance(value, tuple):  # a named one
+        return f"{type(value).__qualname__}({','.join(map(_identity, value))})"
+    if is_dataclass(value) and not isinstance(value, type):
+        inner = ",".join(_identity(getattr(value, one.name)) for one in fields(value))
+        return f"{type(value).__qualname__}({inner})"
+    if isinstance(value, Mapping):
+        return f"{{{','.join(f'{_identity(key)}:{_identity(inner)}' for key, inner in value.items())}}}"
+    raise TypeError(
+        f"a page cannot be made with a {type(value).__qualname__}: it must be plain data or a gateway"
+    )
+
+
+def _function(function: Any) -> str:
+    owner = getattr(function, "__self__", None)
+    name = f"{function.__module__}.{function.__qualname__}"
+    if "<" in name:  # a lambda or a function in a function may hold on to anything
+        raise TypeError(f"a page cannot be made by {name}: use a partial of a function that has a name")
+    return name if owner is None else f"{_identity(owner)}.{name}"
+
+
+def _partial(made: "partial[Any]") -> str:
+    given = [*made.args, *made.keywords.items()]
+    return f"{_function(made.func)}({','.join(map(_identity, given))})"
+
+
+def _listed(values: Any) -> str:
+    return f"({','.join(map(_identity, values))})"
+
+
+_IDENTITIES: Mapping[type, Callable[[Any], str]] = {
+    **dict.fromkeys((str, int, float, bool, type(None), date), repr),
+    bytes: lambda data: hashlib.blake2b(data, digest_size=12).hexdigest(),
+    **dict.fromkeys((tuple, list), _listed),
+    Episode: lambda episode: f"episode {episode.slug}",
+    Exercise: lambda exercise: f"exercise {exercise.id}",
+    FreePage: lambda page: f"page {page.slug}",
+    partial: _partial,
+}
 
 
 def fingerprint(*parts: object) -> str:
-    """A key from the parts that a page depends on; each is known by its ``str``."""
+    """A short name for some values, each known by its ``str``."""
     return hashlib.blake2b("\0".join(map(str, parts)).encode(), digest_size=12).hexdigest()
 
 

@@ -126,6 +126,8 @@ class Phrases:
         """
         if load is None:
             return ""
+        if load.sets:
+            return str(self._words.then.join(map(self.load, load.sets)))
         if in_two_pieces(load):
             placed = self._words.placed
             return self._words.uneven.join(

@@ -66,9 +66,11 @@ class VersionWords:
             if not version.own_load or (not version.steps and version.most_kg is None):
                 return []
             return [(piece, self.load(version)) for piece in version.form.kit if self._is_load(piece)]
-        pieces = dict.fromkeys(part.piece for part in version.load.parts if part.piece)
-        parts = {piece: tuple(p for p in version.load.parts if p.piece == piece) for piece in pieces}
-        return [(piece, self._load(version, Load(mine))) for piece, mine in parts.items()]
+        load, held = version.load, []
+        for piece in dict.fromkeys(part.piece for part in load.parts if part.piece):
+            mine = load.only(lambda part, piece=piece: part.piece == piece)  # type: ignore[misc]
+            held.append((piece, self._load(version, mine)))
+        return held
 
     def _load(self, version: Version, load: Load | None) -> str:
         if load is not None:

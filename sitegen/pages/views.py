@@ -14,10 +14,12 @@ from sitegen.notation import format_clock
 from sitegen.pages.adaptation import Adaptation
 from sitegen.pages.cautions import short_caution
 from sitegen.pages.drawings import AsksWords, Drawings, DrawnForm, Movements
+from sitegen.pages.page import Gateway
 from sitegen.pages.site import Site
 from sitegen.pages.theme import plural
 from sitegen.reading.markdown import inline_html
 from sitegen.study.forms import Form
+from sitegen.system.reads import Shared
 from sitegen.vocabulary import AMRAP, CIRCUIT, EMOM, INTERVALS
 
 
@@ -171,14 +173,14 @@ class Anchors:
         return base if count == 1 else f"{base}-{count}"
 
 
-class Views:
+class Views(Gateway):
     """Makes views for one site; what depends on an exercise alone is made once."""
 
     def __init__(self, site: Site) -> None:
         self.site = site
-        self._forms: dict[tuple[str, str | None], FormView] = {}
+        self._forms: Shared[FormView] = Shared()
+        self._variants: Shared[tuple[VariantView, ...]] = Shared()
         self._movements = Movements()
-        self._variants: dict[tuple[str, str | None], tuple[VariantView, ...]] = {}
 
     @cached_property
     def adaptation(self) -> Adaptation:
@@ -199,10 +201,7 @@ class Views:
 
     def form(self, exercise: str, variant: str | None) -> FormView:
         """What to do and avoid in one form of an exercise."""
-        key = (exercise, variant)
-        if key not in self._forms:
-            self._forms[key] = self._form(self.site.form(exercise, variant))
-        return self._forms[key]
+        return self._forms.get((exercise, variant), lambda: self._form(self.site.form(exercise, variant)))
 
     def _form(self, form: Form) -> FormView:
         return FormView(
@@ -218,12 +217,12 @@ class Views:
 
     def variants(self, exercise: str, shown: str | None = None) -> tuple[VariantView, ...]:
         """The variants of an exercise, without the one that is shown as the main form."""
-        key = (exercise, shown)
-        if key not in self._variants:
-            main = self.site.form(exercise, shown)
-            others = [v for v in self.site.exercise(exercise).variants if v.id != shown]
-            self._variants[key] = tuple(self._variant(exercise, v.id, v.exercise, main) for v in others)
-        return self._variants[key]
+        return self._variants.get((exercise, shown), lambda: self._all_variants(exercise, shown))
+
+    def _all_variants(self, exercise: str, shown: str | None) -> tuple[VariantView, ...]:
+        main = self.site.form(exercise, shown)
+        others = [v for v in self.site.exercise(exercise).variants if v.id != shown]
+        return tuple(self._variant(exercise, v.id, v.exercise, main) for v in others)
 
     def _variant(self, exercise: str, variant: str, link: str | None, main: Form) -> VariantView:
         form = self.site.form(exercise, variant)

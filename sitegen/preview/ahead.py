@@ -13,7 +13,8 @@ from dataclasses import replace
 from functools import partial
 from pathlib import Path
 
-from sitegen.pages.page import Page
+from sitegen.pages.page import CopyOf, Page
+from sitegen.system.reads import note_all, recording
 
 _HEAD_START_S, _LULL_S = 0.3, 0.06
 """How long the build waits at most for a page to be asked for; asked for nothing so long, it goes on."""
@@ -33,15 +34,17 @@ class Ahead:
         self._asked = 0
         """Files of the next site that were asked for so far."""
         self._planning = False
-        self._keys: dict[str, str] = {}
-        """Of the site that is in place; none before the first build."""
-        self._planned: dict[str, str] = {}
+        self._in_place = False
+        """Whether a site is in place; none is before the first build."""
         self._coming: dict[str, Page] = {}
-        self._made: dict[str, bytes] = {}
+        self._made: dict[str, tuple[bytes, frozenset[str]]] = {}
+        """Pages of the next site that were asked for, with what was read for them."""
 
     # --- for the build ---------------------------------------------------------------------
 
-    def open(self, pages: Iterable[Page], show: Callable[[], None]) -> list[Page]:
+    def open(
+        self, pages: Iterable[Page], is_current: Callable[[Page], bool], show: Callable[[], None]
+    ) -> list[Page]:
         """Take the plan of the next site; the pages as the build is to make them.
 
         Calls ``show`` where something differs from the site in place: as soon as there is a page
@@ -52,10 +55,10 @@ class Ahead:
         shown = False
         planned = []
         with self._turn:
-            self._planning, self._planned, self._asked = True, {}, 0
+            self._planning, self._asked = True, 0
             try:
                 for page in pages:
-                    planned.append(self._take(page))
+                    planned.append(self._take(page, is_current))
                     if page.address in looking and self._make_now(page.address) is not None and not shown:
                         shown = True
                         show()
@@ -65,12 +68,11 @@ class Ahead:
             show()
         return planned
 
-    def _take(self, page: Page) -> Page:
-        self._planned[page.address] = page.key
-        if not self._keys or self._keys.get(page.address) == page.key:
+    def _take(self, page: Page, is_current: Callable[[Page], bool]) -> Page:
+        if not self._in_place or is_current(page):
             return page
         self._coming[page.address] = page
-        if isinstance(page.make, Path):
+        if isinstance(page.make, CopyOf):
             return page
         return replace(page, make=partial(self._make_in_turn, page.address, page.make))
 
@@ -92,14 +94,17 @@ class Ahead:
         """The build is over, and its site in place or not: what is on the disk holds."""
         with self._turn:
             self._coming, self._made = {}, {}
-        if in_place:
-            self._keys = self._planned
+        self._in_place |= in_place
 
     def _make_in_turn(self, address: str, make: Callable[[], bytes]) -> bytes:
         """A page for the build, which lets those go first who wait for one."""
         with self._turn:
             self._turn.wait_for(lambda: not self._asking)
-            return self._made[address] if address in self._made else make()
+            if address not in self._made:
+                return make()
+            data, read = self._made[address]
+            note_all(read)
+            return data
 
     # --- for those that serve --------------------------------------------------------------
 
@@ -124,14 +129,15 @@ class Ahead:
         if address in self._made:
             self._come(1)
             self._come(-1)
-            return self._made.get(address)
+            made = self._made.get(address)
+            return made[0] if made else None
         if not self._planning and address not in self._coming:
             return None
         self._come(1)
         with self._turn:
             try:
                 page = self._coming.get(address)
-                return page.make if page and isinstance(page.make, Path) else self._make_now(address)
+                return page.make.path if page and isinstance(page.make, CopyOf) else self._make_now(address)
             finally:
                 self._come(-1)
                 self._turn.notify_all()
@@ -144,8 +150,10 @@ class Ahead:
     def _make_now(self, address: str) -> bytes | None:
         """The bytes of a page that is to come; None for another, or one that is copied."""
         page = self._coming.get(address)
-        if page is None or isinstance(page.make, Path):
+        if page is None or isinstance(page.make, CopyOf):
             return None
         if address not in self._made:
-            self._made[address] = page.make()
-        return self._made[address]
+            with recording() as read:
+                data = page.make()
+            self._made[address] = data, frozenset(read)
+        return self._made[address][0]

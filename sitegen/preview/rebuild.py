@@ -9,7 +9,7 @@ from pathlib import Path
 from watchfiles import watch
 
 from sitegen.building import Busy
-from sitegen.building.build import Builder
+from sitegen.building.build import Builder, IsCurrent
 from sitegen.pages.page import Page
 from sitegen.preview.ahead import Ahead
 from sitegen.preview.state import PreviewState
@@ -24,8 +24,8 @@ _TICK_MS = 150
 def build_once(builder: Builder, state: PreviewState, ahead: Ahead, tell: Callable[[str], None]) -> None:
     """Build and show the result, whatever it is; pages that are open as soon as they can be made."""
 
-    def show_ahead(pages: Iterable[Page]) -> list[Page]:
-        taken = ahead.open(pages, state.show_site)
+    def show_ahead(pages: Iterable[Page], is_current: IsCurrent) -> list[Page]:
+        taken = ahead.open(pages, is_current, state.show_site)
         if len(ahead):
             ahead.give_way()
         return taken

@@ -1,12 +1,11 @@
 """The browser on this computer that prints PDF files, where there is one."""
 
+import hashlib
 import os
 import shutil
 import sys
 from dataclasses import dataclass
 from pathlib import Path
-
-from sitegen.pages.page import fingerprint
 
 VARIABLE = "SITEGEN_BROWSER"
 """Names the browser's program where it is not found by itself."""
@@ -60,4 +59,5 @@ def _key(program: Path) -> str:
     behind = _BEHIND_WRAPPER / program.name
     files = [program.resolve(), *([behind] if behind.is_file() else [])]
     stats = [file.stat() for file in files]
-    return fingerprint(*files, *((stat.st_size, stat.st_mtime_ns) for stat in stats))
+    known_by = [(str(file), stat.st_size, stat.st_mtime_ns) for file, stat in zip(files, stats, strict=True)]
+    return hashlib.blake2b(repr(known_by).encode("utf-8", "surrogateescape"), digest_size=12).hexdigest()

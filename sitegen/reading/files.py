@@ -4,6 +4,7 @@ import hashlib
 import re
 from collections.abc import Mapping
 from dataclasses import dataclass
+from pathlib import Path
 from typing import Any, ClassVar
 
 from sitegen.model import FreePage
@@ -124,6 +125,15 @@ def _media(kind: str, value: Any) -> tuple[str, ...]:
 def digest_of(data: bytes) -> str:
     """A fingerprint of a file's bytes, the same on every machine."""
     return hashlib.blake2b(data, digest_size=12).hexdigest()
+
+
+def digest_of_file(path: Path) -> str:
+    """The fingerprint of a file of any size. Raises OSError where it cannot be read."""
+    digest = hashlib.blake2b(digest_size=12)
+    with path.open("rb") as stream:
+        while piece := stream.read(1 << 20):
+            digest.update(piece)
+    return digest.hexdigest()
 
 
 def _read_page(file: str, data: bytes, reading: Reading) -> Any:

@@ -26,6 +26,10 @@ def placed(load: Load, form: Form, kit: Mapping[str, Kit]) -> tuple[Load, list[C
 
     ``form`` is the one that is filmed, ``kit`` the kit of the series by id.
     """
+    if load.sets:
+        settled_sets = [placed(one, form, kit) for one in load.sets]
+        told = dict.fromkeys(complaint for _, some in settled_sets for complaint in some)
+        return Load.of_sets([one for one, _ in settled_sets]), list(told)
     pieces = [kit[piece] for piece in form.kit if piece in kit]
     parts: list[LoadPart] = []
     complaints: list[Complaint] = []

@@ -7,13 +7,14 @@ from pathlib import Path
 from sitegen.model import Series
 from sitegen.problems import ContentError, Problem, in_order
 from sitegen.reading.captions.cues import Cue
-from sitegen.reading.files import FileResult, digest_of, read_file, unreadable
+from sitegen.reading.files import FileResult, digest_of_file, read_file, unreadable
 from sitegen.reading.folder import Inventory, take_inventory
 from sitegen.reading.lengths import fill_in_lengths
 from sitegen.reading.library import Linker
 from sitegen.reading.memory import Memory
 from sitegen.reading.source import locate
 from sitegen.system.parallel import map_in_chunks
+from sitegen.system.reads import note
 
 
 class CueShelf(Mapping[str, tuple[Cue, ...]]):
@@ -23,6 +24,7 @@ class CueShelf(Mapping[str, tuple[Cue, ...]]):
         self._results = {result.file: result for result in results if result.usable}
 
     def __getitem__(self, file: str) -> tuple[Cue, ...]:
+        note(f"cues {file}")
         cues: tuple[Cue, ...] = self._results[file].value
         return cues
 
@@ -119,7 +121,7 @@ def _media_digests(inventory: Inventory, memory: Memory, results: Iterable[FileR
         stamp = inventory.stamps[file]
         digest = memory.recall("media", file, stamp)
         if digest is None:
-            digest = digest_of(inventory.data(file))
+            digest = digest_of_file(inventory.root / file)
             memory.keep("media", file, stamp, digest, read_ns=inventory.taken_ns)
         digests[file] = digest
     return digests

@@ -115,7 +115,7 @@ def turn_length(details: Details, forms: Forms, block: Block) -> float:
 
 def video_stretches(episode: Episode) -> Iterator[float]:
     """Seconds of video from each block to the next; the first has the welcome, the last the end."""
-    if any(block.at is None for block in episode.blocks):  # a plan has no video yet
+    if episode.planned:  # there is no video yet
         yield from (0.0 for _ in episode.blocks)
         return
     starts: Sequence[int] = [0, *(block.at or 0 for block in episode.blocks[1:])]

@@ -6,11 +6,13 @@ with ``exercise``, from the main form of that exercise.
 
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, replace
+from operator import attrgetter
 from typing import NamedTuple, TypeAlias
 
-from sitegen.model import Caution, Exercise, Fault, Item, Muscles, Picture, Poses, Stepping, Variant
+from sitegen.model import WORDS, Caution, Exercise, Fault, Item, Muscles, Picture, Poses, Stepping, Variant
 from sitegen.notation import DoseChange, Effort, Tempo
 from sitegen.study.body.pose import inherited
+from sitegen.system.reads import note, recorded, unrecorded
 
 
 class FormKey(NamedTuple):
@@ -21,6 +23,7 @@ class FormKey(NamedTuple):
     """None for the main form."""
 
 
+@recorded(id_of=attrgetter("key.exercise"), otherwise="exercise", words=WORDS, silent={"key"})
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Form:
     """A main form or a variant with nothing left out."""
@@ -87,9 +90,11 @@ class FormShelf(Mapping[FormKey, Form]):
         A variant whose ``of`` leads back to itself counts as made from the main form.
         Raises KeyError where there is no such exercise, or an ``of`` or ``exercise`` names nothing.
         """
+        note(f"exercise {exercise_id}")
         known = self._forms.get(exercise_id)
         if known is None:
-            known = self._forms[exercise_id] = self._worked_out(self.exercises[exercise_id])
+            with unrecorded():  # whoever looks at a form notes it
+                known = self._forms[exercise_id] = self._worked_out(self.exercises[exercise_id])
         return known
 
     def _worked_out(self, exercise: Exercise) -> dict[FormKey, Form]:
@@ -139,6 +144,7 @@ class FormShelf(Mapping[FormKey, Form]):
         return self.of(key.exercise)[key]
 
     def __iter__(self) -> Iterator[FormKey]:
+        note("list exercises")
         return (key for exercise_id in self.exercises for key in self.of(exercise_id))
 
     def __len__(self) -> int:

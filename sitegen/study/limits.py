@@ -267,10 +267,15 @@ def _held(
 
 
 def held_at_most(load: Load, most_kg: float, kit: Mapping[str, Kit]) -> Load | None:
-    """A load within so many kilograms, shared out evenly; None where that is next to nothing."""
-    if load_mass(load).high <= most_kg + _SLIP:
+    """A load within so many kilograms in every set, shared out evenly; None where that is next to nothing."""
+    return load.each_set(lambda one: _within(one, most_kg, kit))
+
+
+def _within(load: Load, most: float, kit: Mapping[str, Kit]) -> Load | None:
+    """The load of one set within so many kilograms in all hands; None where that is next to nothing."""
+    if load_mass(load).high <= most + _SLIP:
         return load
-    parts = [lighter(part, most_kg / len(load.parts), kit) for part in load.parts]
+    parts = [lighter(part, most / len(load.parts), kit) for part in load.parts]
     kept = tuple(part for part in parts if part is not None)
     return Load(kept) if len(kept) == len(parts) else None
 

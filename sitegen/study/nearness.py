@@ -32,10 +32,9 @@ class Distance(NamedTuple):
     harder: bool
     unlike: int
     """0 for the same pattern and all prime muscles, to 3 for another pattern and none of them."""
-    off_muscles: int
-    """0 where all prime muscles are kept, 1 for some of them, 2 for none."""
     muscles_lost: int
-    """Prime muscles of the form filmed that are no prime muscles here."""
+    """Prime muscles of the form filmed that are no prime muscles here. Of forms that are equally unlike, the
+    one with fewer has another pattern instead: the muscles come before the pattern."""
     load_lost: bool
     much_easier: int
     """Steps down the ladder, less steps up, beyond the first."""
@@ -47,7 +46,7 @@ class Distance(NamedTuple):
     @property
     def kind(self) -> tuple[int, ...]:
         """What decides up to the load: forms alike in it are as good for the purpose of the item."""
-        return self[:5]
+        return self[:4]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -127,7 +126,6 @@ def distance(filmed: Form, form: Form, *, up: int, unloaded: bool, fetch: int, d
     return Distance(
         harder=up > 0,
         unlike=off_muscles + (form.pattern != filmed.pattern),
-        off_muscles=off_muscles,
         muscles_lost=len(lost),
         load_lost=unloaded,
         much_easier=max(0, -up - 1),
@@ -141,12 +139,12 @@ def muscles_lost(filmed: Form, form: Form) -> tuple[str, ...]:
     return tuple(muscle for muscle in filmed.muscles.prime if muscle not in form.muscles.prime)
 
 
-def _muscles_told(filmed: Form, form: Form, near: Distance) -> list[Loss]:
+def _muscles_told(filmed: Form, form: Form) -> list[Loss]:
     """Muscles that are trained less, and those that are not trained at all."""
     lost = muscles_lost(filmed, form)
     less = tuple(muscle for muscle in lost if muscle in form.muscles.assist)
     none = tuple(muscle for muscle in lost if muscle not in form.muscles.assist)
-    what = "muscles" if near.off_muscles == 2 else "some muscles"
+    what = "muscles" if len(lost) == len(filmed.muscles.prime) else "some muscles"
     found = [Loss(what=what, names=less)] if less else []
     return [*found, Loss(what="untrained", names=none)] if none else found
 
@@ -154,8 +152,8 @@ def _muscles_told(filmed: Form, form: Form, near: Distance) -> list[Loss]:
 def losses(filmed: Form, form: Form, near: Distance, dose: str) -> tuple[Loss, ...]:
     """All that is lost or gained in difficulty, in the order of :data:`LOSSES`."""
     found = [Loss(what="harder")] if near.harder else []
-    if near.off_muscles:
-        found += _muscles_told(filmed, form, near)
+    if near.muscles_lost:
+        found += _muscles_told(filmed, form)
     if form.pattern != filmed.pattern:
         found.append(Loss(what="pattern"))
     if near.load_lost:

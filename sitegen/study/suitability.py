@@ -24,6 +24,7 @@ from sitegen.study.limits import Asked, merge, prescribe
 from sitegen.study.load import load_mass
 from sitegen.study.nearness import Loss
 from sitegen.study.version import Ranking, Version, item_key
+from sitegen.system.reads import unrecorded
 
 STRENGTH = "strength"
 SPEED = "speed"
@@ -251,7 +252,8 @@ class Suitability:
         )
         known = self._options.get(key)
         if known is None:
-            known = self._options[key] = tuple(self._work_out(block, item, wishes, kit))
+            with unrecorded():  # what it rests on was noted with the kit that matters
+                known = self._options[key] = tuple(self._work_out(block, item, wishes, kit))
         return known
 
     def _work_out(self, block: Block, item: Item, wishes: Wishes, kit: frozenset[str]) -> Iterator[Version]:

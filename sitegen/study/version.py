@@ -9,6 +9,7 @@ from sitegen.study.forms import Form, FormKey, Forms, shown_form
 from sitegen.study.limits import held_at_most, rpe_of
 from sitegen.study.nearness import Distance, Loss, compare_doses, distance, is_load, is_loaded, losses, rise
 from sitegen.study.walk import Candidate, Walks
+from sitegen.system.reads import note, unrecorded
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -75,12 +76,16 @@ class Ranking:
 
     def kit_that_matters(self, item: Item) -> frozenset[str]:
         """Kit that some form within reach needs besides that of the form filmed."""
+        # Every answer goes through here. The name stands for the exercises that variants lead on to as well,
+        # and nothing further is looked at.
+        note(f"exercise {item.exercise}")
         key = FormKey(item.exercise, item.variant)
         known = self._reach.get(key)
         if known is None:
-            filmed = set(self._forms[key].kit)
-            forms = (candidate.form for candidate in self._walks.candidates(key))
-            known = self._reach[key] = frozenset(piece for form in forms for piece in form.kit) - filmed
+            with unrecorded():
+                filmed = set(self._forms[key].kit)
+                forms = (candidate.form for candidate in self._walks.candidates(key))
+                known = self._reach[key] = frozenset(piece for form in forms for piece in form.kit) - filmed
         return known
 
     def of(self, item: Item, kit: frozenset[str]) -> list[Version]:
@@ -92,7 +97,8 @@ class Ranking:
         key = (*item_key(item), at_hand)
         ranked = self._ranks.get(key)
         if ranked is None:
-            ranked = self._ranks[key] = self._rank(item, at_hand)
+            with unrecorded():
+                ranked = self._ranks[key] = self._rank(item, at_hand)
         return ranked
 
     def _rank(self, item: Item, kit: frozenset[str]) -> list[Version]:
@@ -187,8 +193,7 @@ def _load_kept(item: Item, filmed: Form, form: Form) -> Load | None:
         return None
     if all(part.piece is None for part in item.load.parts):
         return item.load if set(filmed.kit) <= set(form.kit) else None
-    kept = tuple(part for part in item.load.parts if part.piece in form.kit)
-    return Load(kept) if kept else None
+    return item.load.only(lambda part: part.piece in form.kit)
 
 
 def _without(ones: tuple[str, ...], others: tuple[str, ...]) -> tuple[str, ...]:

@@ -96,6 +96,16 @@ def start_turn(page: Page, anchor: str) -> None:
     page.locator(f"button[data-turn={anchor}]").click()
 
 
+def press(page: Page, name: str = "main", times: int = 1) -> None:
+    """Press a button of the panel, later than half a second after the last: sooner counts as the same press.
+
+    For pages whose clock stands still until the test moves it.
+    """
+    for _ in range(times):
+        page.clock.run_for(600)
+        part(page, name).click()
+
+
 def choose_needs(page: Page, needs: Sequence[str]) -> None:
     """Tick needs as a viewer does."""
     page.locator("#needs > summary").click()

@@ -157,6 +157,7 @@ class TestNotes:
 
     def test_every_exercise_that_counts_has_a_line_with_its_dose(self, schedule: Page) -> None:
         row(schedule, 1).locator("summary").click()
+        expect(row(schedule, 1).locator("tbody tr").first).to_be_visible()
         lines = (
             row(schedule, 1)
             .locator("tbody tr")

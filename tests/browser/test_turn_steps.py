@@ -272,7 +272,7 @@ RUN = """
   const run = TurnRun.create(steps, {}, () => now);
   const show = () => [run.at(), Math.ceil(run.left()), run.running()];
   return [show(), ...acts.map((act) => {
-    if (typeof act === "number") { now += act * 1000; run.tick(); }
+    if (typeof act === "number") for (let n = 0; n < act; n++) { now += 1000; run.tick(); }
     else run[act]();
     return show();
   })];
@@ -325,16 +325,11 @@ def test_a_countdown_can_stand_and_go_on(scripts: Page) -> None:
     ]
 
 
-def test_a_page_that_slept_catches_up_with_the_minutes(scripts: Page) -> None:
-    given = block("every minute on the minute", time=300)
-
-    assert go(scripts, given, [REPS], "main", 150)[-1] == [2, 30, True]
-
-
 def test_rounds_are_counted_until_the_time_is_up(scripts: Page) -> None:
     given = block("as many rounds as possible", time=60)
     rounds = """([steps]) => { let now = 0; const run = TurnRun.create(steps, {}, () => now);
-        run.main(); run.main(); run.main(); now = 61000; run.tick();
+        run.main(); run.main(); run.main();
+        while (now < 61000) { now += 1000; run.tick(); }
         return [run.rounds(), run.step(), run.done("rounds")]; }"""
     built = scripts.evaluate("([block, items]) => TurnSteps.build(block, items)", [given, [REPS]])
 
@@ -363,17 +358,121 @@ def test_a_set_marked_beforehand_is_passed_over_with_its_rest(scripts: Page) -> 
     assert scripts.evaluate(at, [built]) == [3, "set"]
 
 
-@pytest.mark.parametrize(
-    ("away", "expected"),
-    [(5, [1, 85, True]), (200, [1, 90, False])],
-    ids=["a reload goes on with the rest", "after a while the rest waits"],
-)
-def test_what_was_kept_is_taken_up_again(scripts: Page, away: int, expected: list[Any]) -> None:
-    given = block("straight sets", sets=[2, 2])
-    built = scripts.evaluate("([block, items]) => TurnSteps.build(block, items)", [given, [REPS]])
-    again = """([steps, away]) => { const first = TurnRun.create(steps, {}, () => 0); first.main();
-        const kept = JSON.parse(JSON.stringify(first.state()));
-        const run = TurnRun.create(steps, kept, () => away * 1000); run.tick();
-        return [run.at(), Math.ceil(run.left()), run.running()]; }"""
+AWAY = """
+([steps, acts]) => {
+  let now = 0;
+  let run = TurnRun.create(steps, {}, () => now, () => 0);
+  const does = {
+    sleep: seconds => { now += seconds * 1000; run.tick(); },
+    hidden: seconds => { run.hide(); does.awake(seconds); run.show(); },
+    closed: seconds => { const kept = JSON.parse(JSON.stringify(run.state())); now += seconds * 1000;
+                         run = TurnRun.create(steps, kept, () => now, () => 0); },
+    awake: seconds => { for (let n = 0; n < seconds; n++) { now += 1000; run.tick(); } },
+    set_back: seconds => { now -= seconds * 1000; run.tick(); },
+  };
+  for (const [act, seconds] of acts) (does[act] || run[act])(seconds);
+  const left = Math.round(run.left());
+  return {done: run.state().done, at: run.at(), left, running: run.running(), away: run.away()};
+}
+"""
 
-    assert scripts.evaluate(again, [built, away]) == expected
+AWAY_CASES: dict[str, tuple[list[list[Any]], dict[str, Any]]] = {
+    "asleep in the first of many timed sets": (
+        [["main"], ["awake", 10], ["sleep", 900]],
+        {"done": [], "at": 0, "left": 20, "running": False, "away": 900},
+    ),
+    "in the background, where timers may run on": (
+        [["main"], ["awake", 10], ["hidden", 900]],
+        {"done": [], "at": 0, "left": 20, "running": False, "away": 900},
+    ),
+    "closed and opened again": (
+        [["main"], ["awake", 10], ["closed", 900]],
+        {"done": [], "at": 0, "left": 20, "running": False, "away": 900},
+    ),
+    "for a second only": (
+        [["main"], ["awake", 10], ["hidden", 1]],
+        {"done": [], "at": 0, "left": 20, "running": False, "away": 1},
+    ),
+    "and away again before the answer: from the first time on": (
+        [["main"], ["awake", 10], ["sleep", 60], ["awake", 5], ["sleep", 60]],
+        {"done": [], "at": 0, "left": 20, "running": False, "away": 125},
+    ),
+    "going on begins the interrupted set anew": (
+        [["main"], ["awake", 10], ["sleep", 60], ["main"], ["awake", 5]],
+        {"done": [], "at": 0, "left": 25, "running": True, "away": 0},
+    ),
+    "going on from a rest goes to the next set": (
+        [["main"], ["awake", 35], ["sleep", 60], ["main"]],
+        {"done": ["1.0"], "at": 2, "left": 30, "running": True, "away": 0},
+    ),
+    "back goes to the last set": (
+        [["main"], ["awake", 35], ["sleep", 60], ["back"]],
+        {"done": [], "at": 0, "left": 30, "running": False, "away": 0},
+    ),
+    "a timer that comes late by less than three seconds is no absence": (
+        [["main"], ["awake", 10], ["sleep", 2]],
+        {"done": [], "at": 0, "left": 18, "running": True, "away": 0},
+    ),
+    "a clock that is set back takes nothing away": (
+        [["main"], ["awake", 10], ["set_back", 3600], ["awake", 1]],
+        {"done": [], "at": 0, "left": 19, "running": True, "away": 0},
+    ),
+    "before anything began": (
+        [["sleep", 900]],
+        {"done": [], "at": 0, "left": 30, "running": False, "away": 0},
+    ),
+    "while it was paused for a moment": (
+        [["main"], ["awake", 10], ["pause"], ["sleep", 60]],
+        {"done": [], "at": 0, "left": 20, "running": False, "away": 0},
+    ),
+}  # fmt: skip
+
+
+@pytest.mark.parametrize(("acts", "expected"), AWAY_CASES.values(), ids=AWAY_CASES)
+def test_time_away_counts_nothing_and_is_told(
+    scripts: Page, acts: list[list[Any]], expected: dict[str, Any]
+) -> None:
+    given = block("intervals", sets=[6, 6], **{"break": [10, 10]})
+    built = scripts.evaluate("([block, items]) => TurnSteps.build(block, items)", [given, [TIMED]])
+
+    assert scripts.evaluate(AWAY, [built, acts]) == expected
+
+
+READY = """
+([steps, waits]) => {
+  let now = 0;
+  const run = TurnRun.create(steps, {}, () => now, () => 5);
+  run.main();
+  return waits.map(seconds => {
+    for (let n = 0; n < seconds * 2; n++) { now += 500; run.tick(); }
+    return [run.at(), run.ready(), run.resting(), run.side(), Math.ceil(run.left())];
+  });
+}
+"""
+
+
+def test_five_seconds_to_get_ready_come_before_timed_work_that_one_starts(scripts: Page) -> None:
+    """After a rest that counted down there are none more: its last seconds are for getting ready."""
+    given = block("intervals", sets=[2, 2], **{"break": [10, 10]})
+    built = scripts.evaluate("([block, items]) => TurnSteps.build(block, items)", [given, [TIMED]])
+
+    assert scripts.evaluate(READY, [built, [0, 4, 1, 30, 10]]) == [
+        [0, True, False, "", 5],
+        [0, True, False, "", 1],
+        [0, False, False, "", 30],
+        [1, False, False, "", 10],
+        [2, False, False, "", 30],
+    ]
+
+
+def test_a_minute_marks_where_its_work_ends_and_where_the_side_changes(scripts: Page) -> None:
+    given = block("every minute on the minute", time=120)
+    built = scripts.evaluate("([block, items]) => TurnSteps.build(block, items)", [given, [TIMED_SIDES]])
+
+    assert scripts.evaluate(READY, [built, [5, 19, 1, 20, 20]]) == [
+        [0, False, False, "left", 20],
+        [0, False, False, "left", 1],
+        [0, False, False, "right", 20],
+        [0, False, True, "", 20],
+        [1, False, False, "left", 20],
+    ]

@@ -36,7 +36,9 @@ def build(content: Path, out: Path, jobs: int = 1) -> tuple[str, ...]:
 
 def from_scratch(content: Path, folder: Path) -> dict[str, str]:
     """The site of a content folder, built where nothing was before."""
-    build(content, folder / "scratch")
+    with pytest.MonkeyPatch.context() as patch:
+        patch.setenv("XDG_CACHE_HOME", str(folder / "no-caches"))
+        build(content, folder / "scratch")
     return tree(folder / "scratch")
 
 

@@ -33,9 +33,11 @@ def exercise_of(entry: dict[str, Any]) -> Exercise:
         id=entry["id"],
         name=entry["name"],
         also=tuple(entry.get("also", ())),
+        summary=entry.get("summary", ""),
         pattern=entry["pattern"],
         muscles=Muscles(prime=tuple(muscles.get("prime", ())), assist=tuple(muscles.get("assist", ()))),
         kit=tuple(entry.get("kit", ())),
+        demands=tuple(entry.get("demands", ())),
         cues=tuple(entry.get("cues", ())),
         variants=tuple(
             Variant(id=v["id"], name=v["name"], change=v["change"], spot=spot.at("variants", index))

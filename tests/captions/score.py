@@ -1,166 +1,236 @@
-"""Comparing a draft with the truth of its recording."""
+"""Comparing drafts with the truth of their recordings.
 
-from collections.abc import Iterable
+What counts: an item is found where the exercise is the same and the starts are at most 15 s apart (60 s
+in the wider measure), one to one, nearest first; an exercise that the library lacks is found by a stub of
+a like name. A dose or number of sets is right only exactly; one below the bound of the draft is a
+question, neither right nor wrong. Blocks count within 20 s, turns within 10 s.
+"""
+
+import difflib
+import re
+import statistics
+from collections import Counter
+from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass, field
 from typing import Any
 
-from sitegen.draft.found import FoundBlock, FoundItem
+from sitegen.drafting.found import FoundBlock, FoundItem
+from sitegen.drafting.structure.session import DOSE_BOUND, SETS_BOUND
 from sitegen.notation import Dose, NotationError
 
-REACH = 30.0
-"""An exercise counts as found where its start is at most so many seconds off."""
-
-TURN_REACH = 10.0
-"""A your-turn point counts as found where it is at most so many seconds off."""
+NEAR, WIDE, BLOCK_NEAR, TURN_NEAR = 15.0, 60.0, 20.0, 10.0
+"""Seconds."""
 
 
 @dataclass(slots=True)
 class Score:
     """Sums over one or more recordings."""
 
-    found: int = 0
-    """Exercises that the draft has and the truth has too."""
-    drafted: int = 0
-    true: int = 0
-    doses_right: int = 0
-    doses: int = 0
-    """True exercises with a dose, and found ones that were given a dose they do not have."""
-    turns_right: int = 0
-    turns: int = 0
-    """The larger of the number of true and of drafted your-turn points, per recording."""
-    sets_right: int = 0
-    formats_right: int = 0
-    blocks: int = 0
-    """True blocks with sets."""
-    formats: int = 0
-    """True blocks with a format."""
-    start_errors: list[float] = field(default_factory=list)
-    """Seconds, of the found exercises."""
-    stubs_right: int = 0
-    stubs_drafted: int = 0
-    stubs: int = 0
-    """True exercises that the library lacks."""
+    counts: Counter[str] = field(default_factory=Counter)
+    errors: list[float] = field(default_factory=list)
+    """Seconds, of the items found within a minute."""
+    sure: list[tuple[float, bool]] = field(default_factory=list)
+    """Confidence of each drafted item, dose and number of sets, and whether it is right."""
     misses: list[str] = field(default_factory=list)
 
     def add(self, other: "Score") -> None:
         """Add the sums of another recording."""
-        for name in self.__dataclass_fields__:
-            setattr(self, name, getattr(self, name) + getattr(other, name))
+        self.counts += other.counts
+        self.errors += other.errors
+        self.sure += other.sure
+        self.misses += other.misses
 
-    @property
-    def recall(self) -> float:
-        """Share of the true exercises that were found."""
-        return share(self.found, self.true)
+    def rate(self, part: str, whole: str) -> float:
+        """One count over another; 1 where there is nothing to get right."""
+        return self.counts[part] / self.counts[whole] if self.counts[whole] else 1.0
 
-    @property
-    def precision(self) -> float:
-        """Share of the drafted exercises that are true."""
-        return share(self.found, self.drafted)
+    def rates(self) -> dict[str, float]:
+        """The figures of the table of aims."""
+        sure = [right for confidence, right in self.sure if confidence >= 0.9]
+        return {
+            "recall": self.rate("found", "items"),
+            "precision": self.rate("found", "drafted"),
+            "recall 60 s": self.rate("found wide", "items"),
+            "precision 60 s": self.rate("found wide", "drafted wide"),
+            "start s": statistics.median(self.errors) if self.errors else 0.0,
+            "dose": self.rate("dose right", "doses"),
+            "dose wrong": self.rate("dose wrong", "doses"),
+            "sets": self.rate("sets right", "sets"),
+            "sets wrong": self.rate("sets wrong", "sets"),
+            "blocks P": self.rate("blocks found", "blocks drafted"),
+            "blocks R": self.rate("blocks found", "blocks"),
+            "format": self.rate("format right", "formats"),
+            "kind": self.rate("kind right", "blocks"),
+            "pairs": self.rate("pairs right", "pairs"),
+            "turns P": self.rate("turns found", "turns drafted"),
+            "turns R": self.rate("turns found", "turns"),
+            "stubs": self.rate("stubs found", "new"),
+            "0.9 right": sum(sure) / len(sure) if sure else 1.0,
+        }
 
-    def start_error(self, fraction: float) -> float:
-        """Quantile of the start errors in seconds."""
-        ordered = sorted(self.start_errors)
-        return ordered[min(len(ordered) - 1, int(fraction * len(ordered)))] if ordered else 0.0
 
-
-def share(part: int, whole: int) -> float:
-    """``part / whole``; 1 where there is nothing to get right."""
-    return part / whole if whole else 1.0
-
-
-def score(blocks: Iterable[FoundBlock], truth: dict[str, Any]) -> Score:
+def score(blocks: Sequence[FoundBlock], truth: dict[str, Any]) -> Score:
     """How right a draft is."""
-    found = list(blocks)
     total = Score()
-    _score_items(total, found, truth)
-    _score_turns(total, found, truth)
-    _score_blocks(total, found, truth)
+    true = [(b, item) for b, block in enumerate(truth["blocks"]) for item in block["items"]]
+    drafted = [(b, item) for b, block in enumerate(blocks) for item in block.items]
+    match = _items(total, true, drafted)
+    for i, j in match.items():
+        _dose(total, true[i][1], drafted[j][1])
+    _blocks(total, blocks, truth, true, drafted, match)
+    turns = [b["your_turn"] for b in truth["blocks"] if b["your_turn"] is not None]
+    found = [b.your_turn for b in blocks if b.your_turn is not None]
+    total.counts["turns"] += len(turns)
+    total.counts["turns drafted"] += len(found)
+    total.counts["turns found"] += len(nearest(turns, found, TURN_NEAR, float, float))
     return total
 
 
-def _score_items(total: Score, found: list[FoundBlock], truth: dict[str, Any]) -> None:
-    drafted = [item for block in found for item in block.items]
-    left = [item for item in drafted if item.exercise]
-    new = [item for item in drafted if not item.exercise]
-    total.drafted, total.stubs_drafted = len(left), len(new)
-    for entry in (item for block in truth["blocks"] for item in block["items"]):
-        if "new" in entry:
-            total.stubs += 1
-            hits = [
-                item
-                for item in new
-                if abs(item.start - entry["start"]) <= REACH and _same_name(item, entry["new"])
-            ]
-            total.stubs_right += bool(hits)
-            new = [item for item in new if item not in hits[:1]]
-            if not hits:
-                total.misses.append(f"stub not found: {entry['new']} at {entry['start']}")
-            continue
-        total.true += 1
-        near = [i for i in left if i.exercise == entry["exercise"] and abs(i.start - entry["start"]) <= REACH]
-        total.doses += bool(entry.get("dose"))
-        if not near:
-            total.misses.append(f"not found: {entry['exercise']} at {entry['start']}")
-            continue
-        item = min(near, key=lambda i: abs(i.start - entry["start"]))
-        left.remove(item)
-        total.found += 1
-        total.start_errors.append(abs(item.start - entry["start"]))
-        _score_dose(total, item, entry)
-    total.misses += [f"too many: {item.exercise} at {item.start:.1f}" for item in left]
-    total.misses += [f"stub too many: {item.heard!r} at {item.start:.1f}" for item in new]
-
-
-def _same_name(item: FoundItem, name: str) -> bool:
-    return bool(
-        {word.rstrip("s") for word in item.heard.split()} & {word.rstrip("s") for word in name.split()}
+def nearest(
+    a: Sequence[Any],
+    b: Sequence[Any],
+    most: float,
+    at_a: Callable[[Any], float],
+    at_b: Callable[[Any], float],
+    same: Callable[[Any, Any], bool] = lambda x, y: True,
+) -> dict[int, int]:
+    """Pairs of both, one to one, nearest first."""
+    near = sorted(
+        (abs(at_a(x) - at_b(y)), i, j)
+        for i, x in enumerate(a)
+        for j, y in enumerate(b)
+        if abs(at_a(x) - at_b(y)) <= most and same(x, y)
     )
+    pairs: dict[int, int] = {}
+    for _, i, j in near:
+        if i not in pairs and j not in pairs.values():
+            pairs[i] = j
+    return pairs
 
 
-def _score_dose(total: Score, item: FoundItem, entry: dict[str, Any]) -> None:
-    wanted = _dose(entry.get("dose"))
-    total.doses += wanted is None and item.dose is not None
-    right = item.dose == wanted
-    total.doses_right += right and wanted is not None
-    if not right:
-        total.misses.append(f"dose of {entry['exercise']} at {entry['start']}: {item.dose} for {wanted}")
+def _items(total: Score, true: list[Any], drafted: list[Any]) -> dict[int, int]:
+    def pairs(most: float) -> dict[int, int]:
+        return nearest(true, drafted, most, lambda t: t[1]["start"], lambda d: d[1].start, _same)
+
+    match, wide = pairs(NEAR), pairs(WIDE)
+    hits = set(match.values())
+    active = sum(item.exercise is not None for _, item in drafted)
+    total.counts.update(
+        {
+            "items": len(true),
+            "found": len(match),
+            "drafted": active + sum(drafted[j][1].exercise is None for j in match.values()),
+            "found wide": len(wide),
+            "drafted wide": active + sum(drafted[j][1].exercise is None for j in wide.values()),
+            "new": sum(t["exercise"] is None for _, t in true),
+            "stubs found": sum(true[i][1]["exercise"] is None for i in match),
+        }
+    )
+    total.errors += [abs(true[i][1]["start"] - drafted[j][1].start) for i, j in wide.items()]
+    for i, (_, item) in enumerate(true):
+        if i not in match:
+            total.misses.append(f"not found: {item['exercise'] or item['said']} at {item['start']}")
+    for j, (_, item) in enumerate(drafted):
+        if item.exercise is not None:
+            total.sure.append((item.confidence, j in hits))
+            if j not in hits:
+                total.misses.append(f"too many: {item.exercise} at {item.start:.1f} ({item.confidence:.2f})")
+    return match
 
 
-def _dose(text: str | None) -> Dose | None:
-    try:
-        return Dose.parse(text) if text else None
-    except NotationError:
-        return None
+def _same(true: tuple[int, dict[str, Any]], drafted: tuple[int, FoundItem]) -> bool:
+    if true[1]["exercise"] is not None:
+        return bool(drafted[1].exercise == true[1]["exercise"])
+    return drafted[1].exercise is None and alike(drafted[1].heard, true[1]["said"])
 
 
-def _score_turns(total: Score, found: list[FoundBlock], truth: dict[str, Any]) -> None:
-    wanted = [block["your_turn"] for block in truth["blocks"] if block["your_turn"] is not None]
-    left = [block.your_turn for block in found if block.your_turn is not None]
-    total.turns = max(len(wanted), len(left))
-    for at in wanted:
-        near = [turn for turn in left if abs(turn - at) <= TURN_REACH]
-        if near:
-            left.remove(near[0])
-            total.turns_right += 1
-        else:
-            total.misses.append(f"turn not found: {at}")
-    total.misses += [f"turn too many: {turn:.1f}" for turn in left]
+def alike(name: str, other: str) -> bool:
+    """Whether two names share half of their telling words, or are written nearly the same."""
+    a, b = (
+        {re.sub(r"(ing|es|s|ers?)$", "", word) for word in re.findall(r"[a-z]+", text.lower())}
+        - {"the", "a", "an", "of", "to", "with", "my", "your", "and", "on", "in", "for"}
+        for text in (name, other)
+    )
+    if not a or not b:
+        return False
+    if len(a & b) / len(a | b) >= 0.5 or (a & b and (a <= b or b <= a)):
+        return True
+    return difflib.SequenceMatcher(None, " ".join(sorted(a)), " ".join(sorted(b))).ratio() >= 0.75
 
 
-def _score_blocks(total: Score, found: list[FoundBlock], truth: dict[str, Any]) -> None:
-    for entry in truth["blocks"]:
-        near = min(found, key=lambda block: abs(block.start - entry["start"]), default=None)
-        if entry.get("sets"):
-            total.blocks += 1
-            right = near is not None and str(near.sets) == entry["sets"]
-            total.sets_right += right
-            if not right:
-                total.misses.append(f"sets at {entry['start']}: {near and near.sets} for {entry['sets']}")
-        if entry.get("format"):
-            total.formats += 1
-            right = near is not None and near.format == entry["format"]
-            total.formats_right += right
-            if not right:
-                total.misses.append(
-                    f"format at {entry['start']}: {near and near.format} for {entry['format']}"
-                )
+def _doses(truth: dict[str, Any]) -> list[Dose]:
+    doses = []
+    for text in [truth.get("dose"), *truth.get("dose_also", [])]:
+        try:
+            doses += [Dose.parse(str(text))] if text else []
+        except NotationError:
+            continue
+    return doses
+
+
+def _dose(total: Score, truth: dict[str, Any], item: FoundItem) -> None:
+    asked = item.dose is None or item.dose_confidence < DOSE_BOUND
+    right = item.dose in _doses(truth)
+    if truth.get("dose"):
+        total.counts["doses"] += 1
+        total.counts["dose open" if asked else "dose right" if right else "dose wrong"] += 1
+    elif not asked and not right:
+        total.counts["dose invented"] += 1
+    if item.dose is not None:
+        total.sure.append((item.dose_confidence, right))
+    if not right or asked:
+        said = f"{item.dose} ({item.dose_confidence:.2f})"
+        total.misses.append(f"dose of {item.exercise} at {truth['start']}: {said} for {truth.get('dose')}")
+
+
+def _blocks(
+    total: Score,
+    blocks: Sequence[FoundBlock],
+    truth: dict[str, Any],
+    true: list[Any],
+    drafted: list[Any],
+    match: dict[int, int],
+) -> None:
+    starts = nearest(truth["blocks"], blocks, BLOCK_NEAR, lambda t: t["start"], lambda d: d.start)
+    total.counts["blocks found"] += len(starts)
+    real = [block for block in blocks if any(item.exercise for item in block.items)]
+    total.counts["blocks drafted"] += len(real)
+    shared = Counter((true[i][0], drafted[j][0]) for i, j in match.items())
+    which: dict[int, int] = {}
+    for (i, j), _ in sorted(shared.items(), key=lambda pair: -pair[1]):
+        if i not in which and j not in which.values():
+            which[i] = j
+    for i, entry in enumerate(truth["blocks"]):
+        total.counts["blocks"] += 1
+        _block(total, blocks[which[i]] if i in which else None, entry)
+    for i in range(len(true) - 1):
+        if i in match and i + 1 in match:
+            total.counts["pairs"] += 1
+            together = true[i][0] == true[i + 1][0]
+            total.counts["pairs right"] += together == (drafted[match[i]][0] == drafted[match[i + 1]][0])
+
+
+def _block(total: Score, block: FoundBlock | None, truth: dict[str, Any]) -> None:
+    kinds = [truth["kind"], *truth.get("kind_also", [])]
+    total.counts["kind right"] += block is not None and block.kind in kinds
+    if truth["format"]:
+        total.counts["formats"] += 1
+        formats = [truth["format"], *truth.get("format_also", [])]
+        total.counts["format right"] += block is not None and block.format in formats
+    right = {str(truth["sets"]), *(str(sets) for sets in truth.get("sets_also", []))}
+    said = block is not None and block.sets is not None
+    asked = not said or (block is not None and block.sets_confidence < SETS_BOUND)
+    if said and block is not None:
+        total.sure.append((block.sets_confidence, str(block.sets) in right))
+    if truth["sets"] is not None:
+        total.counts["sets"] += 1
+        good = block is not None and str(block.sets) in right
+        total.counts["sets open" if asked else "sets right" if good else "sets wrong"] += 1
+
+
+def summed(scores: Iterable[Score]) -> Score:
+    """The sums of several recordings."""
+    total = Score()
+    for one in scores:
+        total.add(one)
+    return total

@@ -7,7 +7,7 @@ import pytest
 
 from sitegen.cli import OK, PROBLEMS, USAGE
 from sitegen.commands import draft
-from sitegen.reading.reader import read_series
+from sitegen.reading.reader import read_content, read_series
 from tests.captions.make import FILES
 from tests.conftest import DEMO
 from tests.demo_copy import copy_demo
@@ -38,12 +38,30 @@ def test_without_write_the_draft_is_printed_and_nothing_is_written(content: Path
 
 
 def test_a_written_draft_is_the_next_episode(content: Path, capsys) -> None:
-    captions = content / "captions" / "13.txt"
-    shutil.copy(CAPTIONS, captions)
-    assert run(CAPTIONS, "--content", content, "--slug", "lee-tide", "--write") == OK
+    captions = content / "captions" / "13.srt"
+    shutil.copy(FILES / "dev-02-plain-chatty.srt", captions)
+    assert run(captions, "--content", content, "--slug", "lee-tide", "--write") == OK
     episode = read_series(content).episodes[-1]
-    assert (episode.number, episode.slug) == (13, "lee-tide")
+    assert (episode.number, episode.slug, episode.captions) == (13, "lee-tide", "captions/13.srt")
     assert capsys.readouterr().out == f"{content / 'episodes' / '13-lee-tide.yaml'}: written\n"
+
+
+@pytest.mark.parametrize("encoding", ["utf-8", "cp1252", "utf-16"])
+def test_captions_that_the_site_cannot_show_are_converted_beside_them(content: Path, encoding: str) -> None:
+    """A plain transcript is enough for a draft; what is written must build."""
+    captions = content / "captions" / "13.txt"
+    captions.write_text(CAPTIONS.read_text(encoding="utf-8") + "[9:59] Café.\n", encoding=encoding)
+    assert run(captions, "--content", content, "--slug", "lee-tide", "--write") == OK
+    content_read = read_content(content)
+    assert [p for p in content_read.problems if p.severity == "problem"] == []
+    assert content_read.series is not None
+    assert content_read.series.episodes[-1].captions == "captions/13.vtt"
+    assert "Café" in (content / "captions" / "13.vtt").read_text(encoding="utf-8")
+
+
+def test_captions_from_elsewhere_are_taken_into_the_series(content: Path) -> None:
+    assert run(CAPTIONS, "--content", content, "--slug", "lee-tide", "--write") == OK
+    assert read_series(content).episodes[-1].captions == f"captions/{CAPTIONS.stem}.vtt"
 
 
 def test_a_file_that_is_there_is_kept(content: Path) -> None:

@@ -268,6 +268,13 @@ def test_loads_of_named_pieces_are_one_load() -> None:
     assert str(load) == "10 l sand + 4 l water"
 
 
+@given(st.lists(st.integers(1, 40), min_size=2, max_size=5, unique=True))
+def test_every_load_set_by_set_survives_printing(kilograms: list[int]) -> None:
+    load = Load.of_sets([Load.parse(f"{kg} kg") for kg in kilograms])
+    assert Load.parse(str(load)) == load
+    assert str(load.parts[0]) == f"{max(kilograms)} kg"
+
+
 # --- changes of dose ---------------------------------------------------------------------------
 
 CHANGED = {

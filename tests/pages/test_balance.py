@@ -9,7 +9,7 @@ from sitegen.building.build import Builder
 from sitegen.model import Series
 from sitegen.pages.balance.facts import points_fact, read_points, read_training, training_fact
 from sitegen.pages.balance.parts import WEEKS_ON_A_PAGE
-from sitegen.pages.page import Page
+from sitegen.pages.page import CopyOf, Page
 from sitegen.pages.site import Site
 from sitegen.resources import demo_folder
 from sitegen.study.forms import forms_of
@@ -220,11 +220,19 @@ def test_a_long_series_has_a_page_for_each_half_year(tmp_path: Path) -> None:
     assert table(soup_of(series), "muscles")[0] == ["Muscle", "Week 27 5–11 July"]
 
 
-class TestKeys:
+class TestWhatChanges:
+    WATCHED = ("balance/index.html", "schedule/index.html", "schedule.ics", "feed.xml")
+
     def changed(self, series: SessionFolder, file: str, old: str, new: str) -> set[str]:
-        before = {address: page.key for address, page in pages_of(series).items()}
+        before = self.made(series)
         series.edit(file, old, new)
-        return {address for address, page in pages_of(series).items() if before.get(address) != page.key}
+        after = self.made(series)
+        return {address for address in after if before.get(address) != after[address]}
+
+    def made(self, series: SessionFolder) -> dict[str, bytes]:
+        planned = pages_of(series)
+        pages = {address: planned[address].make for address in self.WATCHED if address in planned}
+        return {address: make() for address, make in pages.items() if not isinstance(make, CopyOf)}
 
     def test_a_dose_is_counted(self, series: SessionFolder) -> None:
         changed = self.changed(series, "episodes/01-session-1.yaml", "dose: 10", "dose: 11")

@@ -7,14 +7,24 @@ from pathlib import Path
 
 import pytest
 
-from sitegen.pages.page import Page
+from sitegen.pages.page import CopyOf, Page
 from sitegen.preview.ahead import Ahead
+from sitegen.system.reads import note, recording
 from tests.conftest import PATIENCE_S
 
 
 def pages(**texts: str) -> list[Page]:
-    """Pages whose key is their text."""
-    return [Page(f"{name}.html", text, lambda text=text: text.encode()) for name, text in texts.items()]  # type: ignore[misc]
+    """Pages that say their recipe."""
+    return [Page(f"{name}.html", lambda text=text: text.encode(), text) for name, text in texts.items()]  # type: ignore[misc]
+
+
+IN_PLACE = {"one.html": "1", "two.html": "2", "three.html": "3"}
+"""Recipes of the site in place."""
+
+
+def is_current(page: Page) -> bool:
+    """Whether a page is in place."""
+    return IN_PLACE.get(page.address) == page.recipe
 
 
 def nothing() -> None:
@@ -25,20 +35,20 @@ def nothing() -> None:
 def ahead() -> Ahead:
     """A site of three pages is in place."""
     ahead = Ahead()
-    ahead.open(pages(one="1", two="2", three="3"), nothing)
+    ahead.open(pages(one="1", two="2", three="3"), is_current, nothing)
     ahead.close(in_place=True)
     return ahead
 
 
 def test_before_the_first_build_there_is_nothing_to_come() -> None:
     ahead = Ahead()
-    ahead.open(pages(one="1"), nothing)
+    ahead.open(pages(one="1"), is_current, nothing)
     assert ahead.get("one.html") is None
     assert len(ahead) == 0
 
 
 def test_what_differs_is_to_be_had_and_the_rest_is_on_the_disk(ahead: Ahead) -> None:
-    ahead.open(pages(one="1", two="changed", more="new"), nothing)
+    ahead.open(pages(one="1", two="changed", more="new"), is_current, nothing)
     assert len(ahead) == 2
     assert ahead.get("one.html") is None
     assert ahead.get("two.html") == b"changed"
@@ -47,23 +57,22 @@ def test_what_differs_is_to_be_had_and_the_rest_is_on_the_disk(ahead: Ahead) -> 
 
 
 def test_a_file_that_is_copied_is_taken_from_where_it_is(ahead: Ahead) -> None:
-    ahead.open([Page("film.webm", "k", Path("media/film.webm"))], nothing)
+    ahead.open([Page("film.webm", CopyOf(Path("media/film.webm"), "digest"))], is_current, nothing)
     assert ahead.get("film.webm") == Path("media/film.webm")
 
 
 def test_once_written_the_disk_holds(ahead: Ahead) -> None:
-    ahead.open(pages(one="changed"), nothing)
+    ahead.open(pages(one="changed"), is_current, nothing)
     ahead.close(in_place=True)
     assert ahead.get("one.html") is None
-    ahead.open(pages(one="changed"), nothing)
     assert len(ahead) == 0
 
 
 def test_after_a_build_that_failed_the_difference_is_still_to_come(ahead: Ahead) -> None:
-    ahead.open(pages(one="changed"), nothing)
+    ahead.open(pages(one="changed"), is_current, nothing)
     ahead.close(in_place=False)
     assert ahead.get("one.html") is None
-    ahead.open(pages(one="changed"), nothing)
+    ahead.open(pages(one="changed"), is_current, nothing)
     assert ahead.get("one.html") == b"changed"
 
 
@@ -83,7 +92,7 @@ def test_an_open_page_is_shown_before_the_plan_is_complete(ahead: Ahead) -> None
         server.join(PATIENCE_S)
 
     with ahead.looking_at("two.html"):
-        ahead.open(plan(), show)
+        ahead.open(plan(), is_current, show)
     assert seen == ["one.html", "two.html", "shown", "b'new 2'", "three.html"]
 
 
@@ -100,7 +109,7 @@ def test_it_is_told_once_that_there_is_something_to_see(
 ) -> None:
     told: list[None] = []
     with ahead.looking_at(looking):
-        ahead.open(pages(**texts), lambda: told.append(None))
+        ahead.open(pages(**texts), is_current, lambda: told.append(None))
     assert len(told) == times
 
 
@@ -108,19 +117,30 @@ def test_a_page_no_longer_open_is_not_made_first(ahead: Ahead) -> None:
     with ahead.looking_at("one.html"), ahead.looking_at("one.html"):
         pass
     made: list[str] = []
-    page = Page("one.html", "new", lambda: made.append("one") or b"new")  # type: ignore[func-returns-value]
-    ahead.open([page], nothing)
+    page = Page("one.html", lambda: made.append("one") or b"new", "new")  # type: ignore[func-returns-value]
+    ahead.open([page], is_current, nothing)
     assert made == []
 
 
 def test_a_page_that_was_asked_for_is_not_made_twice(ahead: Ahead) -> None:
     made: list[str] = []
-    page = Page("one.html", "new", lambda: made.append("one") or b"new")  # type: ignore[func-returns-value]
-    (to_write,) = ahead.open([page], nothing)
+    page = Page("one.html", lambda: made.append("one") or b"new", "new")  # type: ignore[func-returns-value]
+    (to_write,) = ahead.open([page], is_current, nothing)
     assert ahead.get("one.html") == b"new"
-    assert not isinstance(to_write.make, Path)
+    assert not isinstance(to_write.make, CopyOf)
     assert to_write.make() == b"new"
     assert made == ["one"]
+
+
+def test_what_was_read_for_a_page_comes_with_it(ahead: Ahead) -> None:
+    """Whoever writes the page keeps what it was made from, although a server had it made."""
+    page = Page("one.html", lambda: note("exercise towel-row") or b"new", "new")  # type: ignore[func-returns-value]
+    (to_write,) = ahead.open([page], is_current, nothing)
+    ahead.get("one.html")
+    assert not isinstance(to_write.make, CopyOf)
+    with recording() as read:
+        to_write.make()
+    assert read == {"exercise towel-row"}
 
 
 def test_the_build_lets_go_first_who_waits_for_a_page(ahead: Ahead) -> None:
@@ -137,15 +157,16 @@ def test_the_build_lets_go_first_who_waits_for_a_page(ahead: Ahead) -> None:
 
     planned = ahead.open(
         [
-            Page("slow.html", "new", slow),
-            *[Page(f"{n}.html", "new", lambda n=n: order.append(str(n)) or b"") for n in range(3)],  # type: ignore[misc,func-returns-value]
+            Page("slow.html", slow, "new"),
+            *[Page(f"{n}.html", lambda n=n: order.append(str(n)) or b"", "new") for n in range(3)],  # type: ignore[misc,func-returns-value]
         ],
+        is_current,
         nothing,
     )
 
     def build() -> None:
         for page in planned:
-            assert not isinstance(page.make, Path)
+            assert not isinstance(page.make, CopyOf)
             page.make()
 
     builder = threading.Thread(target=build)

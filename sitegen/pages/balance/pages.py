@@ -4,7 +4,6 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from functools import partial
 
-from sitegen.pages.balance.facts import POINTS, TRAINING
 from sitegen.pages.balance.intensity import (
     MODERATE_MINUTES,
     STRENGTH_DAYS,
@@ -17,7 +16,7 @@ from sitegen.pages.balance.pairs import pair_views, sides_view
 from sitegen.pages.balance.parts import Part, parts_of, trained_weeks
 from sitegen.pages.balance.progress import line_views
 from sitegen.pages.effort import ages_words, body_masses
-from sitegen.pages.page import Page, fingerprint
+from sitegen.pages.page import Page
 from sitegen.pages.site import Site
 from sitegen.study.training import together
 
@@ -41,15 +40,7 @@ def balance_pages(site: Site) -> Iterator[Page]:
         if part.weeks
     )
     for part in parts:
-        facts = [site.facts.key(name, *part.episodes) for name in (TRAINING, POINTS)]
-        names = [site.exercise(exercise).name for exercise in _exercises(part)]
-        shown = [(e.slug, e.number, e.title) for e in part.episodes]
-        key = fingerprint(site.key, "balance", part.weeks, links, shown, names, *facts)
-        yield Page(part.address, key, partial(_make, site, part, links))
-
-
-def _exercises(part: Part) -> list[str]:
-    return sorted({exercise for episode in part.episodes for exercise in episode.exercises})
+        yield Page(part.address, partial(_make, site, part, links))
 
 
 def _make(site: Site, part: Part, links: Sequence[PartLink]) -> bytes:

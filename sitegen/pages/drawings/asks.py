@@ -6,7 +6,8 @@ from typing import Any
 from sitegen.pages.drawings.drawn import Movements
 from sitegen.study.body.compare import BENT, CARRY, busy, compared
 from sitegen.study.body.moments import JOINTS, Asks, hardest
-from sitegen.study.forms import Form, FormKey
+from sitegen.study.forms import Form
+from sitegen.system.reads import Shared
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -31,13 +32,14 @@ class AsksWords:
     def __init__(self, strings: Any, movements: Movements | None = None) -> None:
         self._movements = movements or Movements()
         self._words = strings.asks
-        self._known: dict[FormKey, Asks | None] = {}
+        self._known: Shared[Asks | None] = Shared()
 
     def _asks(self, form: Form) -> Asks | None:
-        if form.key not in self._known:
-            movement = self._movements.of(form)
-            self._known[form.key] = hardest(movement) if movement is not None else None
-        return self._known[form.key]
+        return self._known.get(form.key, lambda: self._hardest(form))
+
+    def _hardest(self, form: Form) -> Asks | None:
+        movement = self._movements.of(form)
+        return hardest(movement) if movement is not None else None
 
     def of(self, form: Form) -> AsksView | None:
         """The figures of a form; None where nothing is said about its poses."""

@@ -6,7 +6,8 @@ from typing import Any
 from sitegen.pages.drawings.picture import Picture, pictures
 from sitegen.pages.drawings.words import PoseWords
 from sitegen.study.body.movement import Movement, key_pose, movement_of
-from sitegen.study.forms import Form, FormKey
+from sitegen.study.forms import Form
+from sitegen.system.reads import Shared
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -38,13 +39,11 @@ class Movements:
     """The movement of each form of one site, placed once."""
 
     def __init__(self) -> None:
-        self._known: dict[FormKey, Movement | None] = {}
+        self._known: Shared[Movement | None] = Shared()
 
     def of(self, form: Form) -> Movement | None:
         """None where nothing is said about the form's poses."""
-        if form.key not in self._known:
-            self._known[form.key] = movement_of(form.poses)
-        return self._known[form.key]
+        return self._known.get(form.key, lambda: movement_of(form.poses))
 
 
 class Drawings:
@@ -54,14 +53,15 @@ class Drawings:
         self._movements = movements or Movements()
         self._words = strings
         self._says = PoseWords(strings)
-        self._drawn: dict[FormKey, DrawnForm | None] = {}
+        self._drawn: Shared[DrawnForm | None] = Shared()
 
     def of(self, form: Form) -> DrawnForm | None:
         """The drawing of a form; None where nothing is said about its poses."""
-        if form.key not in self._drawn:
-            movement = self._movements.of(form)
-            self._drawn[form.key] = None if movement is None else self._draw(form, movement)
-        return self._drawn[form.key]
+        return self._drawn.get(form.key, lambda: self._draw_if_posed(form))
+
+    def _draw_if_posed(self, form: Form) -> DrawnForm | None:
+        movement = self._movements.of(form)
+        return None if movement is None else self._draw(form, movement)
 
     def _draw(self, form: Form, movement: Movement) -> DrawnForm:
         own = form.poses.says if form.poses is not None else {}

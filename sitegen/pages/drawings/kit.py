@@ -394,10 +394,10 @@ def _towel(layers: Layers, figure: Figure, where: str, behind: bool) -> None:
                 if leg.ankle[1] < 14.0:
                     x, z = leg.ankle[0], leg.ankle[2]
                     ends: list[Vec] = [
-                        (x - 14.0, 6.0, z),
+                        (x - 13.0, 3.6, z),
                         (x - 9.0, 1.0, z),
                         (x + 19.0, 1.0, z),
-                        (x + 24.0, 6.0, z),
+                        (x + 23.0, 3.6, z),
                     ]
                     layers.line("cloth", *ends, margin=1.0)
         return

@@ -50,9 +50,9 @@ def more_kit(site: Site, episode: Episode) -> tuple[str, ...]:
 def _loads_in(piece: Kit, loads: Iterable[Load]) -> Iterator[Load]:
     """What of each load is in the piece: of two unequal hands perhaps only one."""
     for load in loads:
-        mine = tuple(part for part in load.parts if part.piece == piece.id)
-        if mine:
-            yield Load(mine)
+        mine = load.only(lambda part: part.piece == piece.id)
+        if mine is not None:
+            yield from mine.sets or (mine,)
 
 
 @remember_last

@@ -8,7 +8,7 @@ from sitegen.pages.episode.address import beside_page, episode_address
 from sitegen.pages.episode.exports import captions_vtt, chapters_ffmeta, chapters_json, chapters_vtt
 from sitegen.pages.episode.page import Neighbours, make_page
 from sitegen.pages.episode.share import ANNOUNCEMENT, DESCRIPTION, announcement, description
-from sitegen.pages.page import Page, fingerprint
+from sitegen.pages.page import CopyOf, Page
 from sitegen.pages.site import Site
 from sitegen.pages.views import Views
 
@@ -26,12 +26,9 @@ def episode_pages(site: Site, views: Views) -> Iterator[Page]:
     for index, episode in enumerate(episodes):
         before = episodes[index - 1] if index else None
         after = episodes[index + 1] if index + 1 < len(episodes) else None
-        beside = [(e.slug, e.number, e.title) for e in (before, after) if e]
-        key = fingerprint(site.key, "episode", site.episode_key(episode))
         make = partial(make_page, site, views, episode, Neighbours(before, after))
-        yield Page(episode_address(episode.slug), fingerprint(key, beside), make)
-        outline = fingerprint(site.key, "episode files", site.episode_outline_key(episode))
-        yield from _files(site, views, episode, outline)
+        yield Page(episode_address(episode.slug), make)
+        yield from _files(site, views, episode)
 
 
 def _made_posters(site: Site) -> Iterator[Page]:
@@ -42,15 +39,15 @@ def _made_posters(site: Site) -> Iterator[Page]:
         if episode.video and site.made_poster(episode)
     }
     for address, place in places.items():
-        yield Page(address, place.name, place)
+        yield Page(address, CopyOf(place, f"{place.parent.name}/{place.name}", check=False))
 
 
-def _files(site: Site, views: Views, episode: Episode, key: str) -> Iterator[Page]:
+def _files(site: Site, views: Views, episode: Episode) -> Iterator[Page]:
     slug = episode.slug
     if episode.video is not None:
         for name, make in CHAPTER_FILES.items():
-            yield Page(beside_page(slug, name), key, partial(make, site, episode))
-        yield Page(beside_page(slug, DESCRIPTION), key, partial(description, site, views, episode))
+            yield Page(beside_page(slug, name), partial(make, site, episode))
+        yield Page(beside_page(slug, DESCRIPTION), partial(description, site, views, episode))
     if episode.captions:
-        yield Page(beside_page(slug, "captions.vtt"), key, partial(captions_vtt, site, episode))
-    yield Page(beside_page(slug, ANNOUNCEMENT), key, partial(announcement, site, views, episode))
+        yield Page(beside_page(slug, "captions.vtt"), partial(captions_vtt, site, episode))
+    yield Page(beside_page(slug, ANNOUNCEMENT), partial(announcement, site, views, episode))

@@ -1,9 +1,14 @@
-"""The files of one episode are made one after the other and share parts: each part is made once for all."""
+"""The files of one episode are made one after the other and share parts: each part is made once for all.
+
+Using a part notes what was read for it, whichever file it was made for.
+"""
 
 from collections.abc import Callable
 from functools import wraps
 from operator import is_
 from typing import ParamSpec, TypeVar
+
+from sitegen.system.reads import note_all, recording
 
 P = ParamSpec("P")
 R = TypeVar("R")
@@ -14,15 +19,17 @@ def remember_last(make: Callable[P, R]) -> Callable[P, R]:
 
     Only the last one is kept: a site may have ten thousand episodes.
     """
-    kept: list[tuple[tuple[object, ...], R]] = []
+    last: list[tuple[tuple[object, ...], R, frozenset[str]]] = []
 
     @wraps(make)
     def remembering(*args: P.args, **kwargs: P.kwargs) -> R:
         wanted = (*args, *kwargs.values())
-        if kept and len(kept[0][0]) == len(wanted) and all(map(is_, kept[0][0], wanted)):
-            return kept[0][1]
-        result = make(*args, **kwargs)
-        kept[:] = [(wanted, result)]
+        if last and len(last[0][0]) == len(wanted) and all(map(is_, last[0][0], wanted)):
+            note_all(last[0][2])
+            return last[0][1]
+        with recording() as read:
+            result = make(*args, **kwargs)
+        last[:] = [(wanted, result, frozenset(read))]
         return result
 
     return remembering

@@ -2,12 +2,13 @@
 
 from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
-from functools import cached_property
 
 from sitegen.pages.exercises.library import Library
+from sitegen.pages.page import Gateway
 from sitegen.pages.site import Site
 from sitegen.pages.views import Anchors
 from sitegen.study.forms import Form
+from sitegen.system.reads import shared_property
 from sitegen.vocabulary import MUSCLE_REGIONS, PATTERNS
 
 NO_KIT = "_none"
@@ -30,14 +31,14 @@ class Value:
     """As a reader sees it."""
 
 
-class Facets:
+class Facets(Gateway):
     """The values that occur in a site's library, and the forms that have them."""
 
     def __init__(self, site: Site, library: Library) -> None:
         self.site = site
         self.library = library
 
-    @cached_property
+    @shared_property
     def values(self) -> Mapping[str, tuple[Value, ...]]:
         """By kind, in the order shown."""
         return {
@@ -77,7 +78,7 @@ class Facets:
         """By exercise, its forms with that pattern, muscle or kit; no exercise is listed for a need."""
         return self._members[kind].get(word, {})
 
-    @cached_property
+    @shared_property
     def _members(self) -> Mapping[str, Mapping[str, Mapping[str, tuple[Form, ...]]]]:
         found: dict[str, dict[str, dict[str, tuple[Form, ...]]]] = {"pattern": {}, "muscle": {}, "kit": {}}
         for exercise, forms in self.library.forms.items():

@@ -1,5 +1,6 @@
 """The forms of an exercise as its page shows them: as a ladder, by kit, by need; and what is related."""
 
+from collections.abc import Iterable
 from dataclasses import dataclass
 
 from markupsafe import Markup
@@ -156,7 +157,7 @@ class FormViews:
     def by_kit(self, exercise: Exercise) -> tuple[KitRow, ...]:
         """Forms by the kit they need, that of the main form first, then by number of pieces."""
         groups: dict[tuple[str, ...], list[Form]] = {}
-        for form in self.library.forms[exercise.id]:
+        for form in self.site.forms.of(exercise.id).values():
             groups.setdefault(tuple(sorted(form.kit)), []).append(form)
         rows = sorted(groups.items(), key=lambda group: (group[1][0].key.variant is not None, len(group[0])))
         return tuple(self._kit_row(pieces, forms) for pieces, forms in rows)
@@ -180,10 +181,10 @@ class FormViews:
             for need, form in nearest.items()
         )
 
-    def related(self, exercise: Exercise) -> tuple[RelatedView, ...]:
-        """Other exercises of the same pattern that ask for other things."""
+    def related(self, exercise: Exercise, alike: Iterable[str]) -> tuple[RelatedView, ...]:
+        """Other exercises of the same pattern, which are ``alike``, that ask for other things."""
         main = self.site.forms[FormKey(exercise.id)]
-        found = related(main, self.library.patterns[exercise.pattern], MOST_RELATED)
+        found = related(main, [self.site.forms[FormKey(one)] for one in alike], MOST_RELATED)
         return tuple(map(self._related, found))
 
     def _related(self, one: Related) -> RelatedView:

@@ -10,7 +10,7 @@ from sitegen.pages.exercises.facets import KINDS, NO_KIT, Facets
 from sitegen.pages.exercises.library import sorting_name
 from sitegen.pages.exercises.lists import Entry, entry, facet_address
 from sitegen.pages.exercises.weeks import weeks_by_session
-from sitegen.pages.page import Page, fingerprint
+from sitegen.pages.page import Page
 from sitegen.pages.scriptdata import script_json
 from sitegen.pages.site import Site
 from sitegen.pages.views import Anchors
@@ -50,9 +50,7 @@ def index_pages(site: Site, facets: Facets) -> Iterator[Page]:
     episodes = [(e.slug, e.number, e.title) for e in site.series.episodes]
     by_session = weeks_by_session(site)
     weeks = sorted({by_session[number] for _, number, _ in episodes if number in by_session})
-    listed = facets.library.lists_key(site.series.exercises)
-    key = fingerprint(site.key, "exercises", listed, episodes, weeks)
-    yield Page(INDEX_ADDRESS, key, partial(_make, site, facets, weeks))
+    yield Page(INDEX_ADDRESS, partial(_make, site, facets, weeks))
 
 
 def _make(site: Site, facets: Facets, weeks: list[int]) -> bytes:

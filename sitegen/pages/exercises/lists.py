@@ -8,7 +8,7 @@ from markupsafe import Markup
 
 from sitegen.pages.exercises.facets import KINDS, Facets, Value
 from sitegen.pages.exercises.library import Library
-from sitegen.pages.page import Page, fingerprint
+from sitegen.pages.page import Page
 from sitegen.pages.site import Site
 from sitegen.pages.views import markup
 from sitegen.study.forms import Form
@@ -76,13 +76,9 @@ def facet_address(value: Value) -> str:
 
 def list_pages(site: Site, facets: Facets) -> Iterator[Page]:
     """One page for every pattern, muscle, piece of kit and need."""
-    library = facets.library
-    reach = fingerprint(*map(library.reach_key, site.series.exercises))
     for kind in KINDS:
         for value in facets.values[kind]:
-            shown = reach if kind == "need" else library.lists_key(facets.members(kind, value.word))
-            key = fingerprint(site.key, "by", kind, value.id, shown)
-            yield Page(facet_address(value), key, partial(_make, site, facets, value))
+            yield Page(facet_address(value), partial(_make, site, facets, value))
 
 
 def _make(site: Site, facets: Facets, value: Value) -> bytes:

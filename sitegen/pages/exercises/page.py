@@ -8,7 +8,7 @@ from sitegen.pages.exercises.forms import FormViews
 from sitegen.pages.exercises.library import Library
 from sitegen.pages.exercises.showing_facts import lines_by_exercise
 from sitegen.pages.exercises.showings import showings
-from sitegen.pages.page import Page, fingerprint
+from sitegen.pages.page import Page
 from sitegen.pages.site import Site
 from sitegen.pages.views import Views
 
@@ -20,18 +20,23 @@ def exercise_address(exercise_id: str) -> str:
 
 def exercise_pages(site: Site, views: Views, library: Library) -> Iterator[Page]:
     """One page per exercise."""
-    beside = {
-        pattern: library.lists_key(f.exercise for f in forms) for pattern, forms in library.patterns.items()
-    }
-    lines = lines_by_exercise(site)
+    lines, patterns = lines_by_exercise(site), library.patterns
     for exercise in site.series.exercises.values():
         shown = lines[exercise.id]
-        facts = (site.exercise_key(exercise.id), beside[exercise.pattern], "\n".join(shown))
-        key = fingerprint(site.key, "exercise", *facts)
-        yield Page(exercise_address(exercise.id), key, partial(_make, site, views, library, exercise, shown))
+        alike = patterns[exercise.pattern]
+        make = partial(_make, site, views, library, exercise, shown, alike)
+        yield Page(exercise_address(exercise.id), make)
 
 
-def _make(site: Site, views: Views, library: Library, exercise: Exercise, shown: Sequence[str]) -> bytes:
+def _make(
+    site: Site,
+    views: Views,
+    library: Library,
+    exercise: Exercise,
+    shown: Sequence[str],
+    alike: Sequence[str],
+) -> bytes:
+    """The page; with its showings as lines of text, and the exercises of the same pattern."""
     forms = FormViews(site, views, library)
     return site.render(
         "exercise.html",
@@ -45,5 +50,5 @@ def _make(site: Site, views: Views, library: Library, exercise: Exercise, shown:
         by_kit=forms.by_kit(exercise),
         by_need=forms.by_need(exercise),
         showings=showings(site, exercise.id, shown),
-        related=forms.related(exercise),
+        related=forms.related(exercise, alike),
     )

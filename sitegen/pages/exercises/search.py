@@ -22,9 +22,9 @@ from functools import partial
 from typing import Any
 
 from sitegen.pages.exercises.facets import Facets, Value
-from sitegen.pages.exercises.showing_facts import TIMES, lines_by_exercise, place_and_time
+from sitegen.pages.exercises.showing_facts import lines_by_exercise, place_and_time
 from sitegen.pages.exercises.weeks import weeks_by_session
-from sitegen.pages.page import Page, fingerprint
+from sitegen.pages.page import Page
 from sitegen.pages.scriptdata import to_json
 from sitegen.pages.site import Site
 from sitegen.study.forms import Form
@@ -35,11 +35,7 @@ DATA_ADDRESS = "exercises/find.js"
 
 def search_pages(site: Site, facets: Facets) -> Iterator[Page]:
     """The data file."""
-    listed = facets.library.lists_key(site.series.exercises)
-    episodes = [(e.slug, e.number, e.title) for e in site.series.episodes]
-    times = site.facts.key(TIMES, *site.series.episodes)
-    key = fingerprint(site.key, "find", listed, episodes, weeks_by_session(site), times)
-    yield Page(DATA_ADDRESS, key, partial(_make, site, facets))
+    yield Page(DATA_ADDRESS, partial(_make, site, facets))
 
 
 def _make(site: Site, facets: Facets) -> bytes:

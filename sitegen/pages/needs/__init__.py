@@ -3,7 +3,7 @@
 from collections.abc import Iterator
 
 from sitegen.pages.needs.coverage import coverage_pages
-from sitegen.pages.needs.parts import parts_of
+from sitegen.pages.needs.parts import Parts
 from sitegen.pages.needs.plan_facts import PLANS, episode_plans
 from sitegen.pages.needs.plans import plan_pages
 from sitegen.pages.page import Page
@@ -15,6 +15,6 @@ __all__ = ["PLANS", "episode_plans", "need_pages"]
 def need_pages(site: Site) -> Iterator[Page]:
     """Everything below ``needs/``; nothing where the series names no needs."""
     if site.details.needs:
-        parts = parts_of(site.series.episodes)
+        parts = Parts(site.series.episodes)
         yield from coverage_pages(site, parts)
         yield from plan_pages(site, parts)

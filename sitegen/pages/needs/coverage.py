@@ -5,11 +5,11 @@ from dataclasses import dataclass
 from functools import partial
 from typing import Any, TypeAlias
 
-from sitegen.model import Need
+from sitegen.model import Episode, Need
 from sitegen.pages.needs.limit_words import limit_words
-from sitegen.pages.needs.parts import Part, spans
+from sitegen.pages.needs.parts import Part, Parts
 from sitegen.pages.needs.plan_facts import PLANS
-from sitegen.pages.page import Page, fingerprint
+from sitegen.pages.page import Page
 from sitegen.pages.site import Site
 from sitegen.pages.theme import plural
 from sitegen.pages.views import Views
@@ -43,15 +43,20 @@ class Column:
     gap: int
 
 
-def coverage_pages(site: Site, parts: Sequence[Part]) -> Iterator[Page]:
+def coverage_pages(site: Site, parts: Parts) -> Iterator[Page]:
     """One page for every part of the series."""
-    for part in parts:
-        numbers = [[plan[:3] for plan in site.facts.of(episode, PLANS)] for episode in part.episodes]
-        key = fingerprint(site.key, "coverage", spans(parts), part.names, numbers)
-        yield Page(part.address(FOLDER), key, partial(_make, site, parts, part, numbers))
+    for part, sessions in zip(parts.links, parts.sessions, strict=True):
+        numbers = [[plan[:3] for plan in site.facts.of(episode, PLANS)] for episode in sessions]
+        yield Page(part.address(FOLDER), partial(_make, site, parts, part, sessions, numbers))
 
 
-def _make(site: Site, parts: Sequence[Part], part: Part, numbers: Sequence[Sequence[Numbers]]) -> bytes:
+def _make(
+    site: Site,
+    parts: Parts,
+    part: Part,
+    sessions: Sequence[Episode],
+    numbers: Sequence[Sequence[Numbers]],
+) -> bytes:
     cells = {pair: _cell(site.theme.strings.needs, *pair) for row in numbers for pair in row}
     rows = [[cells[pair] for pair in row] for row in numbers]
     views = Views(site)
@@ -63,8 +68,8 @@ def _make(site: Site, parts: Sequence[Part], part: Part, numbers: Sequence[Seque
         "needs.html",
         part.address(FOLDER),
         columns=columns,
-        rows=list(zip(part.episodes, rows, strict=True)),
-        parts=parts,
+        rows=list(zip(sessions, rows, strict=True)),
+        parts=parts.links,
         part=part,
     )
 

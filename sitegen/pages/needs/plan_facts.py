@@ -16,6 +16,7 @@ from sitegen.pages.versions import VersionWords
 from sitegen.pages.views import Views, markup
 from sitegen.study.forms import Form, shown_form
 from sitegen.study.version import Version, item_key
+from sitegen.system.reads import Shared
 
 PLANS = "plans"
 """Name of the fact."""
@@ -62,7 +63,7 @@ class _Planner:
     def __init__(self, site: Site) -> None:
         self.site, self.views, self.words = site, Views(site), VersionWords(site)
         self._strings = site.theme.strings.need
-        self._texts: dict[tuple[object, ...], str] = {}
+        self._texts: Shared[str] = Shared()
 
     def plans(self, episode: Episode) -> Iterator[PlanFact]:
         """The plan for every need."""
@@ -93,11 +94,13 @@ class _Planner:
         """A change as JSON."""
         shown = version and (version.form.key, version.lost, version.limited, version.own_choice)
         key = (item_key(item), block.kind, block.work, need, shown)
-        known = self._texts.get(key)
-        if known is None:
-            change = self._change(block, item, version, need) if version else self._gap(block, item, need)
-            known = self._texts[key] = _json(change)
-        return known
+
+        def text() -> str:
+            return _json(
+                self._change(block, item, version, need) if version else self._gap(block, item, need)
+            )
+
+        return self._texts.get(key, text)
 
     def _change(self, block: Block, item: Item, version: Version, need: str) -> Change:
         form, words = version.form, self._strings

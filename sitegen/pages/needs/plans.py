@@ -8,9 +8,9 @@ from typing import NamedTuple
 from sitegen.model import Episode, Need
 from sitegen.pages.adaptation import Adaptation
 from sitegen.pages.needs.limit_words import limit_words
-from sitegen.pages.needs.parts import Part, spans
+from sitegen.pages.needs.parts import Part, Parts
 from sitegen.pages.needs.plan_facts import PLANS, Change, PlanFact
-from sitegen.pages.page import Page, fingerprint
+from sitegen.pages.page import Page
 from sitegen.pages.site import Site
 from sitegen.pages.views import Views
 
@@ -28,21 +28,22 @@ class SessionPlan(NamedTuple):
     """Names of what is done as filmed."""
 
 
-def plan_pages(site: Site, parts: Sequence[Part]) -> Iterator[Page]:
+def plan_pages(site: Site, parts: Parts) -> Iterator[Page]:
     """For every need one page for every part of the series."""
     for place, need in enumerate(site.details.needs.values()):
-        for part in parts:
-            plans = [site.facts.of(episode, PLANS)[place] for episode in part.episodes]
-            texts = "\n".join(text for *_, text in plans)
-            key = fingerprint(site.key, "plans", need.id, spans(parts), part.names, texts)
-            yield Page(part.address(_folder(need)), key, partial(_make, site, parts, part, need, plans))
+        for part, sessions in zip(parts.links, parts.sessions, strict=True):
+            make = partial(_make, site, parts, part, sessions, place)
+            yield Page(part.address(_folder(need)), make)
 
 
 def _folder(need: Need) -> str:
     return f"needs/{need.id}"
 
 
-def _make(site: Site, parts: Sequence[Part], part: Part, need: Need, plans: Sequence[PlanFact]) -> bytes:
+def _make(site: Site, parts: Parts, part: Part, sessions: Sequence[Episode], place: int) -> bytes:
+    """The page of a part of the series for the need at that place."""
+    need = list(site.details.needs.values())[place]
+    plans = [site.facts.of(episode, PLANS)[place] for episode in sessions]
     return site.render(
         "need.html",
         part.address(_folder(need)),
@@ -50,8 +51,8 @@ def _make(site: Site, parts: Sequence[Part], part: Part, need: Need, plans: Sequ
         avoids=Views(site).demand_words(need.avoids),
         rather=Views(site).demand_words(need.rather_without),
         limits=limit_words(site, need.limits),
-        plans=list(map(_read, part.episodes, plans)),
-        parts=parts,
+        plans=list(map(_read, sessions, plans)),
+        parts=parts.links,
         part=part,
         needs_data=Adaptation(site).needs_json,
     )

@@ -3,16 +3,14 @@
 from collections.abc import Iterator
 from functools import partial
 
-from sitegen.pages.page import Page, fingerprint
+from sitegen.pages.page import Page
 from sitegen.pages.schedule.data import schedule_data
 from sitegen.pages.schedule.events import ADDRESS as CALENDAR
 from sitegen.pages.schedule.events import make_calendar
-from sitegen.pages.schedule.facts import SESSION, read_session
 from sitegen.pages.schedule.sessions import ScheduledSession, scheduled_sessions, titles
 from sitegen.pages.schedule.views import PlanView, plan_view, undated_view
 from sitegen.pages.schedule.wishes import series_request
 from sitegen.pages.schedule.words import Words
-from sitegen.pages.sheets.trained import TRAINED
 from sitegen.pages.site import Site
 from sitegen.pages.views import Views
 from sitegen.study.schedule import place
@@ -22,21 +20,9 @@ ADDRESS = "schedule/index.html"
 
 def schedule_pages(site: Site, views: Views) -> Iterator[Page]:
     """The page, and the calendar file where the series has a calendar."""
-    sessions = site.series.sessions
-    plan = fingerprint(
-        site.key,
-        "schedule",
-        site.facts.key(TRAINED, *sessions),
-        [(e.number, e.slug, e.title, e.released) for e in sessions],
-        [e.number for e in site.series.upcoming],
-        site.digest(["calendar.yaml"]),
-    )
-    yield Page(ADDRESS, fingerprint(plan, site.facts.key(SESSION, *sessions)), partial(_make, site, views))
+    yield Page(ADDRESS, partial(_make, site, views))
     if site.details.schedule is not None:
-        # A dose that changes is no change of the calendar.
-        briefs = [read_session(site.facts.of(e, SESSION), e).brief for e in sessions]
-        key = fingerprint(plan, "calendar", [(brief.minutes, brief.kit) for brief in briefs])
-        yield Page(CALENDAR, key, partial(make_calendar, site))
+        yield Page(CALENDAR, partial(make_calendar, site))
 
 
 def _make(site: Site, views: Views) -> bytes:

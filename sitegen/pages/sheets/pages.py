@@ -7,7 +7,7 @@ from typing import Any, NamedTuple
 
 from sitegen.model import Episode
 from sitegen.pages.episode import episode_address
-from sitegen.pages.page import Page, fingerprint
+from sitegen.pages.page import Gateway, Page
 from sitegen.pages.sheets.address import (
     CODE,
     LARGE,
@@ -28,6 +28,7 @@ from sitegen.pages.sheets.steps import read_steps
 from sitegen.pages.sheets.views import SheetView, sheet_view
 from sitegen.pages.site import NavEntry, Site
 from sitegen.pages.views import Views
+from sitegen.system.reads import Shared
 
 _LONG = b'<article class="sheet sheet-many'
 METRICS, STYLE = "metrics/sheet-font.json", "styles/sheet.css"
@@ -37,23 +38,19 @@ def sheet_pages(site: Site, views: Views, printer: Printer | None) -> Iterator[P
     """The sheets of every session, their codes, and their PDF files where there is a printer."""
     maker = SheetMaker(site, views, with_pdf=printer is not None)
     for episode in site.series.episodes:
-        slug, key = episode.slug, maker.key(episode)
-        yield Page(sheet_address(slug, USUAL), key, partial(maker.usual, episode))
-        yield Page(sheet_address(slug, LARGE), key, partial(maker.other, episode, LARGE))
-        yield Page(sheet_address(slug, WEEKS), key, partial(maker.other, episode, WEEKS))
+        slug = episode.slug
+        yield Page(sheet_address(slug, USUAL), partial(maker.usual, episode))
+        yield Page(sheet_address(slug, LARGE), partial(maker.other, episode, LARGE))
+        yield Page(sheet_address(slug, WEEKS), partial(maker.other, episode, WEEKS))
         address = site.public(episode_address(slug))
-        yield Page(
-            sheet_address(slug, CODE), fingerprint(site.key, "code", address), partial(code_svg, address)
-        )
+        yield Page(sheet_address(slug, CODE), partial(code_svg, address))
         alias = alias_address(site, episode)
         if alias is not None:
-            yield Page(
-                alias, fingerprint(site.key, "alias", slug, episode.title), partial(maker.alias, episode)
-            )
+            yield Page(alias, partial(maker.alias, episode))
         if printer is not None:
             for paper in HEIGHTS:
-                make = partial(printer.make, slug, key, paper, partial(maker.usual, episode))
-                yield Page(pdf_address(slug, paper), fingerprint(key, printer.key, paper), make)
+                make = partial(printer.make, slug, paper, partial(maker.usual, episode))
+                yield Page(pdf_address(slug, paper), make)
 
 
 def long_sheets(out: Path, made: Iterable[str]) -> Iterator[str]:
@@ -71,13 +68,14 @@ class _Session(NamedTuple):
     """For the script; None where the series has no needs."""
 
 
-class SheetMaker:
+class SheetMaker(Gateway):
     """Makes the pages of sheets; what several of them need is made once."""
 
     def __init__(self, site: Site, views: Views, *, with_pdf: bool) -> None:
         self.site, self._views, self._with_pdf = site, views, with_pdf
+        self.identity = "with PDF files" if with_pdf else ""
         self._personal = PersonalData(site, views.adaptation)
-        self._last: tuple[str, _Session] | None = None
+        self._sessions: Shared[_Session] = Shared()
 
     @cached_property
     def fitter(self) -> Fitter:
@@ -86,13 +84,6 @@ class SheetMaker:
         ruler = Ruler(theme.data(METRICS))
         measurer = Measurer(ruler, theme.strings, self.site.details.stop_if)
         return Fitter(measurer, read_steps(theme.data(STYLE).decode()), ruler.space)
-
-    def key(self, episode: Episode) -> str:
-        """Fingerprint of all that the sheets of a session show: unlike its page, no captions or media."""
-        site = self.site
-        files = [episode.spot.file, *(f"routines/{routine}.yaml" for routine in episode.routines)]
-        exercises = map(site.exercise_key, episode.exercises)
-        return fingerprint(site.key, "sheet", self._with_pdf, site.digest(files), *exercises)
 
     def usual(self, episode: Episode) -> bytes:
         """The usual print."""
@@ -124,11 +115,12 @@ class SheetMaker:
         )
 
     def _session(self, episode: Episode) -> _Session:
-        if self._last is None or self._last[0] != episode.slug:
-            sheet = sheet_view(self.site, self._views, episode, spoken_address(self.site, episode))
-            data = self._personal.session(episode) if self.site.details.needs else None
-            self._last = (episode.slug, _Session(sheet, data))
-        return self._last[1]
+        self._sessions.forget_all_but(episode.slug)
+        return self._sessions.get(episode.slug, lambda: self._worked_out(episode))
+
+    def _worked_out(self, episode: Episode) -> _Session:
+        sheet = sheet_view(self.site, self._views, episode, spoken_address(self.site, episode))
+        return _Session(sheet, self._personal.session(episode) if self.site.details.needs else None)
 
     def _forms(self, slug: str) -> list[NavEntry]:
         words = self.site.theme.strings.sheet

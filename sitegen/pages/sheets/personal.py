@@ -1,7 +1,6 @@
 """What the sheets' script needs to fit a session to somebody's needs before it is printed."""
 
 from functools import cached_property
-from typing import Any
 
 from markupsafe import Markup
 
@@ -14,6 +13,7 @@ from sitegen.reading.markdown import inline_html
 from sitegen.study.adapted import is_by_the_clock
 from sitegen.study.forms import Form
 from sitegen.study.version import Version
+from sitegen.system.reads import Shared
 
 
 class PersonalData:
@@ -22,7 +22,7 @@ class PersonalData:
     def __init__(self, site: Site, adaptation: Adaptation) -> None:
         self.site = site
         self._adaptation = adaptation
-        self._json: dict[tuple[Any, ...], str] = {}
+        self._json: Shared[str] = Shared()
 
     def session(self, episode: Episode) -> Markup:
         """``{"blocks": [[item, …], …], "clocked": [by the clock or not, …], "kit": {id: {…}}, "words": {…}}``
@@ -63,11 +63,8 @@ class PersonalData:
         )
 
     def _item_json(self, place: Place) -> str:
-        known = self._json.get(place.key)
-        if known is None:
-            data = self._adaptation.item_data(place, self._shown, self._described)
-            known = self._json[place.key] = to_json(data)
-        return known
+        data = self._adaptation.item_data
+        return self._json.get(place.key, lambda: to_json(data(place, self._shown, self._described)))
 
     def _shown(self, place: Place, version: Version) -> Fields:
         """What a limit may change: ``facts`` are tempo and effort."""

@@ -3,7 +3,7 @@
 from collections.abc import Callable
 
 from sitegen.pages.episode import episode_address
-from sitegen.pages.page import fingerprint
+from sitegen.pages.page import Gateway, fingerprint
 from sitegen.pages.sheets.address import CODE, sheet_address
 from sitegen.pages.sheets.code import code_svg
 from sitegen.pages.site import Site
@@ -15,26 +15,26 @@ PAPERS = {"a4": Paper(210.0, 297.0), "letter": Paper(215.9, 279.4)}
 _TYPES = {"css": "text/css", "woff2": "font/woff2", "svg": "image/svg+xml"}
 
 
-class Printer:
+class Printer(Gateway):
     """Prints the sheets of one site."""
 
     def __init__(self, site: Site, press: Press) -> None:
         self._site, self._press = site, press
-        self.key = fingerprint("pdf", press.engine.key)
+        self.identity = press.engine.key
 
-    def make(self, slug: str, key: str, paper: str, html: Callable[[], bytes]) -> bytes:
-        """The PDF file of a session's usual print; ``key`` tells its states apart."""
-        base = self._site.details.address
-        document = Document(key, base, sheet_address(slug), self._files(slug, html))
+    def make(self, slug: str, paper: str, make_html: Callable[[], bytes]) -> bytes:
+        """The PDF file of a session's usual print, which ``make_html`` gives."""
+        base, html = self._site.details.address, make_html()
+        document = Document(fingerprint(slug, html), base, sheet_address(slug), self._files(slug, html))
         return self._press.print(document, PAPERS[paper])
 
-    def _files(self, slug: str, html: Callable[[], bytes]) -> Callable[[str], Resource | None]:
+    def _files(self, slug: str, html: bytes) -> Callable[[str], Resource | None]:
         """What the browser may load: the sheet itself, its code, and the theme's styles and fonts."""
         site = self._site
 
         def file(address: str) -> Resource | None:
             if address == sheet_address(slug):
-                return Resource(html(), "text/html; charset=utf-8")
+                return Resource(html, "text/html; charset=utf-8")
             if address == sheet_address(slug, CODE):
                 return Resource(code_svg(site.public(episode_address(slug))), _TYPES["svg"])
             asset = next((a for a in site.theme.assets.values() if a.address == address), None)

@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from functools import partial
 
 from sitegen.model import Episode
-from sitegen.pages.page import Page, fingerprint
+from sitegen.pages.page import Page
 from sitegen.pages.schedule.wishes import series_plan
 from sitegen.pages.schedule.words import Words
 from sitegen.pages.sheets.address import LARGE, WEEKS, sheet_address
@@ -34,11 +34,7 @@ class SessionLine:
 
 def series_sheet(site: Site) -> Iterator[Page]:
     """The list."""
-    # The days depend on all sessions, those that are not out yet among them.
-    trained = site.facts.key(TRAINED, *site.series.sessions)
-    shown = [(e.slug, e.number, e.title, site.facts.of(e, "card").total) for e in site.series.episodes]
-    key = fingerprint(site.key, "sheets", shown, trained)
-    yield Page(ADDRESS, key, partial(_make, site))
+    yield Page(ADDRESS, partial(_make, site))
 
 
 def _make(site: Site) -> bytes:

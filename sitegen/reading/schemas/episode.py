@@ -93,21 +93,25 @@ def _block(**fields: Any) -> dict[str, Any]:
 
 
 def _settle_sets(fields: dict[str, Any]) -> dict[str, Any]:
-    """Doses given set by set say how many sets there are; where all are the same, one says it."""
-    listed = [(index, item) for index, item in enumerate(fields["items"]) if item.dose and item.dose.sets]
+    """Doses and loads given set by set say how many sets there are; where all are the same, one says it."""
+    listed = [
+        (index, item, what, len(given.sets))
+        for index, item in enumerate(fields["items"])
+        for what, given in (("doses", item.dose), ("loads", item.load))
+        if given is not None and given.sets
+    ]
     if not listed:
         return fields
     if fields["format"] in (AMRAP, EMOM, INTERVALS):
-        message = f"doses set by set need counted sets, and a block of {fields['format']} has none"
-        raise Wrong("items", "clash", message, "write one dose for each item")
-    sets = fields.get("sets") or Count(*[len(listed[0][1].dose.sets)] * 2)
-    for index, item in listed:
-        given = len(item.dose.sets)
+        message = f"{listed[0][2]} set by set need counted sets, and a block of {fields['format']} has none"
+        raise Wrong("items", "clash", message, "write one for each item")
+    sets = fields.get("sets") or Count(listed[0][3], listed[0][3])
+    for index, item, what, given in listed:
         if (sets.low, sets.high) != (given, given):
             message = (
-                f"item {index + 1} ({item.exercise}) has the doses of {given} sets, the block has {sets}"
+                f"item {index + 1} ({item.exercise}) has the {what} of {given} sets, the block has {sets}"
             )
-            raise Wrong("items", "wrong-number", message, f"write {sets} doses, or sets: {given}")
+            raise Wrong("items", "wrong-number", message, f"write {sets} {what}, or sets: {given}")
     return fields | {"sets": sets, "items": tuple(map(_with_one_dose, fields["items"]))}
 
 

@@ -10,7 +10,7 @@ from sitegen.reading.schemas.shape import Shape
 from sitegen.reading.schemas.shapes import MapOf
 from sitegen.reading.schemas.texts import Ident
 from sitegen.reading.schemas.words import LOAD
-from sitegen.reading.source import MappingNode, Node
+from sitegen.reading.source import MappingNode, Node, SequenceNode
 
 
 class _Held(Shape):
@@ -20,6 +20,19 @@ class _Held(Shape):
         self._by_piece = MapOf(Ident(), LOAD)
 
     def read(self, node: Node, reading: Reading, path: Path) -> Any:
+        if not isinstance(node, SequenceNode):
+            return self._one(node, reading, path)
+        loads = [self._one(child, reading, (*path, index)) for index, child in enumerate(node.value)]
+        if BAD in loads or not loads:
+            return BAD
+        try:
+            return Load.of_sets(loads)
+        except NotationError as error:
+            reading.report(node, "malformed", error.what, error.instead)
+            return BAD
+
+    def _one(self, node: Node, reading: Reading, path: Path) -> Any:
+        """The load of every set, or of one."""
         if not isinstance(node, MappingNode):
             return LOAD.read(node, reading, path)
         loads = self._by_piece.read(node, reading, path)
@@ -32,7 +45,9 @@ class _Held(Shape):
             return BAD
 
     def schema(self) -> dict[str, Any]:
-        return {"anyOf": [LOAD.schema(), self._by_piece.schema() | {"minProperties": 1, "maxProperties": 2}]}
+        by_piece = self._by_piece.schema() | {"minProperties": 1, "maxProperties": 2}
+        one = {"anyOf": [LOAD.schema(), by_piece]}
+        return {"anyOf": [*one["anyOf"], {"type": "array", "items": one, "minItems": 1, "maxItems": 20}]}
 
 
 HELD = _Held()

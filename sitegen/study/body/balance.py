@@ -2,10 +2,10 @@
 
 from collections.abc import Iterator
 
-from sitegen.study.body.figure import CM, GRIP, Figure
+from sitegen.study.body.figure import CM, Figure
 from sitegen.study.body.tables import STANDARD
 from sitegen.study.body.things import THINGS
-from sitegen.study.body.vectors import Vec, add, along, between, scale, unit
+from sitegen.study.body.vectors import Vec, add, along, between, scale, sub, unit
 
 MASSES = STANDARD.masses
 
@@ -13,12 +13,12 @@ MASSES = STANDARD.masses
 def segments(figure: Figure) -> Iterator[tuple[str, int | None, float, Vec]]:
     """Name, side, mass in kilograms and centre of mass of every segment."""
     body, masses = STANDARD.mass, MASSES
-    head = along(figure.chest, (CM.ear, unit(_minus(figure.head, figure.chest))))
+    head = along(figure.chest, (CM.ear, unit(sub(figure.head, figure.chest))))
     yield "head", None, masses.head.mass * body, head
     yield "trunk", None, masses.trunk.mass * body, between(figure.pelvis, figure.chest, masses.trunk.centre)
     for side, arm in enumerate(figure.arms):
         # The drawn forearm ends in the grip; its own length ends at the wrist.
-        way = unit(_minus(arm.hand, arm.elbow))
+        way = unit(sub(arm.hand, arm.elbow))
         wrist = along(arm.elbow, (CM.forearm, way))
         yield (
             "upper_arm",
@@ -67,10 +67,3 @@ def centre_of_mass(figure: Figure) -> Vec:
     for _, mass, at in loads(figure):
         total, sums = total + mass, add(sums, scale(at, mass))
     return scale(sums, 1 / total)
-
-
-def _minus(a: Vec, b: Vec) -> Vec:
-    return (a[0] - b[0], a[1] - b[1], a[2] - b[2])
-
-
-__all__ = ["GRIP", "centre_of_mass", "loads", "segments"]

@@ -60,8 +60,3 @@ def _level(one: float, other: float, floor: float) -> str:
     if one < other:
         return "much less" if much else "less"
     return "much more" if much else "more"
-
-
-def knees_first(asks: Asks) -> tuple[float, float]:
-    """A key that puts the form first that asks least of the knees: the moment, then the bend."""
-    return (round(asks.moments["knees"] / FLOORS["knees"]), asks.knee)

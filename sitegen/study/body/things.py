@@ -49,19 +49,6 @@ THINGS: Mapping[str, Thing] = {
     "broom": Thing(mass=0.4, wide=120.0),
 }
 
-SURFACES = (
-    "floor",
-    "chair",
-    "wheelchair",
-    "arm rests",
-    "raised chair",
-    "chair back",
-    "step",
-    "second step",
-    "counter",
-    "bed",
-)
-"""What hands and feet can be put on from above."""
 PROPS = (
     *("chair", "raised chair", "wheelchair", "counter", "step", "second step", "wall", "door", "rail"),
     *("bed", "cushion"),

@@ -30,7 +30,7 @@
   const data = source ? JSON.parse(source.textContent) : { prefix: location.host + "/", needs: {}, words: {} };
   const listeners = [];
   const key = (name) => data.prefix + name;
-  const known = (ids) => [...new Set(ids)].filter((id) => Object.hasOwn(data.needs, id)).sort();
+  const known = (ids) => [...new Set(ids)].filter((id) => Object.prototype.hasOwnProperty.call(data.needs, id)).sort();
 
   const stored = () => {
     try {

@@ -2,7 +2,8 @@
    each your turn the player stops by itself.
 
    Fires on document: "turn-reached" (detail: the block's anchor) when it stopped at your turn.
-   Player.resume() plays on; Player.at() is the time in the video; Player.hasFile tells that it can stop. */
+   Player.resume() plays on; Player.at() is the time in the video; Player.show(time) goes there without playing;
+   Player.hasFile tells that it can stop; Player.asked that the address names a moment or a part. */
 (() => {
   "use strict";
   const data = JSON.parse(document.getElementById("episode-data").textContent);
@@ -207,7 +208,9 @@
   window.Player = {
     hasFile: Boolean(video),
     at: () => (video ? video.currentTime : 0),
+    asked: Boolean(wanted()),
     seek: start,
+    show: (time) => { if (video) seek(time); },
     resume: () => {
       if (!video) return;
       video.play().catch(() => {});

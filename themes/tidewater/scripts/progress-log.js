@@ -58,7 +58,7 @@
   };
 
   const change = (key, edit) => {
-    const entry = { v: 1, items: {}, ...structuredClone(read(key)) };
+    const entry = { v: 1, items: {}, ...JSON.parse(JSON.stringify(read(key))) };
     edit(entry);
     return write(key, entry);
   };
@@ -81,6 +81,7 @@
     try {
       keys.forEach((key) => localStorage.removeItem(place(key)));
       slugs.forEach((slug) => localStorage.removeItem(Needs.key(`done/${slug}`)));
+      localStorage.removeItem(Needs.key("place"));
     } catch {
       // then there is nothing kept to forget
     }

@@ -7,7 +7,7 @@
              watched  there and true where the video was seen to its end
              turns    by anchor of the block: {"done": [id of a set, …], "need": 8, "rounds": 4, …}
                       where the part is through when done.length >= need;
-                      "at", "clock" and "rounds" say where a turn under way stands
+                      "at", "clock", "rounds" and "seen" say where a turn under way stands
    A day is complete when all its turns are through or, for a session without any, when it was watched.
 
    What is damaged is left aside, day by day; so is what another program wrote there.
@@ -16,7 +16,7 @@
    Progress.sound(entry)       the entry with its sound days only, null where it is none
    Progress.days(slug)         {date: {done, of, complete}}: parts that are through
    Progress.turn(slug, block)  the turn kept for today, or null
-   Progress.keep(slug, of, block, turn)     keep it for today
+   Progress.keep(slug, of, block, turn, day)   keep it for the day on which it was begun
    Progress.watched(slug, of)  the video was seen to its end today */
 (() => {
   "use strict";
@@ -32,7 +32,7 @@
 
   const isRecord = (value) => value !== null && typeof value === "object" && !Array.isArray(value);
   const isCount = (value) => Number.isInteger(value) && value >= 0;
-  const isClock = (clock) => isRecord(clock) && (Number.isFinite(clock.until) || Number.isFinite(clock.left));
+  const isClock = (clock) => isRecord(clock) && (Number.isFinite(clock.until) || Number.isFinite(clock.left)); // until: of older pages
 
   const isTurn = (turn) => isRecord(turn) && isCount(turn.need)
     && Array.isArray(turn.done) && turn.done.every((id) => typeof id === "string")
@@ -54,9 +54,9 @@
     }
   };
 
-  const change = (slug, of, edit) => {
+  const change = (slug, of, edit, date = today()) => {
     const entry = read(slug);
-    const day = (entry.days[today()] ||= { of, turns: {} });
+    const day = (entry.days[date] ||= { of, turns: {} });
     day.of = of;
     edit(day);
     for (const old of Object.keys(entry.days).sort().slice(0, -MOST_DAYS)) delete entry.days[old];
@@ -80,7 +80,7 @@
     through,
     days: (slug) => Object.fromEntries(Object.entries(read(slug).days).map(([date, day]) => [date, sum(day)])),
     turn: (slug, block) => read(slug).days[today()]?.turns[block] || null,
-    keep: (slug, of, block, turn) => change(slug, of, (day) => { day.turns[block] = turn; }),
+    keep: (slug, of, block, turn, date) => change(slug, of, (day) => { day.turns[block] = turn; }, date),
     watched: (slug, of) => change(slug, of, (day) => { day.watched = true; }),
   };
 })();

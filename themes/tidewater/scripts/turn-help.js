@@ -1,32 +1,62 @@
-/* What a your turn asks of the device, where it can: a tone, and a screen that stays on.
+/* What a your turn asks of the device, where it can: tones, vibration, spoken words, a screen that stays on.
+   Each does nothing where the device cannot do it.
 
-   TurnHelp.tone(times)   short tones, one or several
-   TurnHelp.wake(on)      keep the screen on, or let it go dark again */
+   TurnHelp.unlock()        ready for sound: to be called in every press, for browsers allow sound only there
+   TurnHelp.count(last)     one of the three tones before a change, or the last one, with vibration
+   TurnHelp.speak(text)     say it instead of what is being said
+   TurnHelp.can             {vibrate, speak}: true where the device may
+   TurnHelp.wants           {sound, vibrate, speak}: what the viewer wants
+   TurnHelp.wake(on)        keep the screen on, or let it go dark again */
 (() => {
   "use strict";
-  const PITCH = 660; // Hz
-  const LENGTH = 0.16; // seconds
+  const SHORT = { pitch: 660, seconds: 0.14, buzz: 80 }; // Hz, seconds, milliseconds
+  const LAST = { pitch: 990, seconds: 0.5, buzz: 400 };
+  const can = { vibrate: "vibrate" in navigator, speak: "speechSynthesis" in window };
+  const wants = { sound: true, vibrate: true, speak: false };
   let audio = null;
   let lock = null;
   let wanted = false;
 
-  const tone = (times) => {
+  const unlock = () => {
     const Audio = window.AudioContext || window.webkitAudioContext;
-    if (!Audio) return;
-    audio ||= new Audio();
-    audio.resume();
-    for (let n = 0; n < times; n++) {
-      const at = audio.currentTime + n * LENGTH * 2;
-      const voice = audio.createOscillator();
-      const volume = audio.createGain();
-      voice.frequency.value = PITCH;
-      volume.gain.setValueAtTime(0.0001, at);
-      volume.gain.exponentialRampToValueAtTime(0.4, at + 0.02);
-      volume.gain.exponentialRampToValueAtTime(0.0001, at + LENGTH);
-      voice.connect(volume).connect(audio.destination);
-      voice.start(at);
-      voice.stop(at + LENGTH);
+    if (!Audio || !wants.sound) return;
+    try {
+      audio = audio || new Audio();
+      if (audio.state !== "running") audio.resume(); // also after a call or a locked screen interrupted it
+    } catch {
+      audio = null; // no sound device
     }
+  };
+
+  const tone = ({ pitch, seconds }) => {
+    unlock();
+    if (!audio) return;
+    const at = audio.currentTime;
+    const voice = audio.createOscillator();
+    const volume = audio.createGain();
+    voice.frequency.value = pitch;
+    volume.gain.setValueAtTime(0.0001, at);
+    volume.gain.exponentialRampToValueAtTime(0.4, at + 0.02);
+    volume.gain.exponentialRampToValueAtTime(0.0001, at + seconds);
+    voice.connect(volume);
+    volume.connect(audio.destination);
+    voice.start(at);
+    voice.stop(at + seconds);
+  };
+
+  const count = (last) => {
+    const sign = last ? LAST : SHORT;
+    if (wants.sound) tone(sign);
+    if (wants.vibrate && can.vibrate) navigator.vibrate(sign.buzz);
+  };
+
+  const speak = (text) => {
+    if (!can.speak) return;
+    speechSynthesis.cancel();
+    if (!wants.speak || !text) return;
+    const words = new SpeechSynthesisUtterance(text);
+    words.lang = document.documentElement.lang;
+    speechSynthesis.speak(words);
   };
 
   const hold = async () => {
@@ -56,5 +86,5 @@
   // The browser lets go of the screen when the page is hidden.
   document.addEventListener("visibilitychange", hold);
 
-  window.TurnHelp = { tone, wake };
+  window.TurnHelp = { unlock, count, speak, can, wants, wake };
 })();

@@ -8,7 +8,8 @@
 
    A step is one of
      {kind: "work", id, item, set, of, maybe, side, seconds, auto, heavy}   seconds 0: counted, not timed
-     {kind: "minute", id, item, set, of, seconds, auto, heavy}              every minute on the minute
+     {kind: "minute", id, item, set, of, seconds, work, half, auto, heavy}  every minute on the minute: work is
+                                                 its seconds of timed work, half those of the first side, or 0
      {kind: "count", id, seconds}                                           as many rounds as possible
      {kind: "rest", why, item, seconds, ready}   why: "exercise", "set", "side" or "after";
                                                  ready: seconds left from which one may go on
@@ -71,13 +72,20 @@
     ...oneSet(block, items, index, set),
   ]));
 
+  const workOfMinute = (item, turn) => {
+    const seconds = item.skip ? 0 : (ofSet(item, turn) || [])[2] ?? item.seconds ?? 0;
+    const work = Math.min(60, seconds * (item.sides === 2 ? 2 : 1));
+    return { work, half: item.sides === 2 ? Math.min(seconds, 30) : 0 };
+  };
+
   const byTheMinute = (block, items) => {
     const minutes = block.time ? Math.floor(block.time / 60) : block.sets[1] * items.length;
     return numbers(minutes).map((minute) => {
       const index = (minute - 1) % items.length;
       const turn = Math.ceil(minute / items.length);
       const heavy = heavyOf(items[index], turn, "");
-      return { kind: "minute", id: String(minute), item: index, set: minute, of: minutes, seconds: 60, auto: true, heavy };
+      const step = { kind: "minute", id: String(minute), item: index, set: minute, of: minutes, seconds: 60, auto: true, heavy };
+      return { ...step, ...workOfMinute(items[index], turn) };
     });
   };
 

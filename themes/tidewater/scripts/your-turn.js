@@ -1,55 +1,36 @@
 /* Your turn: opens the panel where the video stops or a button asks for it, and leads through the steps.
 
    Keys in the panel: space or enter press the button that has the focus (the large one at first),
-   right arrow skips, left arrow goes back, escape returns to the page. */
+   right arrow skips, left arrow goes back, escape returns to the page.
+
+   YourTurn.open(anchor)   opens the panel at a block, as place.js does for somebody who comes back
+   YourTurn.anchor()       the block whose panel is open, or null
+   Fires on document: "turn-changed" after every step, and when the panel opens and closes. */
 (() => {
   "use strict";
   const TICK = 200; // milliseconds
   const SOON = 10; // seconds left when the countdown is announced once more
+  const TONES = 3; // seconds with a tone each, before the last one
+  const ONE_TAP = 500; // milliseconds: a wet thumb or a knuckle bounces
   const data = JSON.parse(document.getElementById("episode-data").textContent);
   const words = JSON.parse(document.getElementById("turn-words").textContent);
   const panel = document.getElementById("turn-panel");
   const view = TurnView.create(panel, words);
-  const { says, sound } = view.parts;
+  const fit = TurnFit.of(panel, view.parts);
+  const { says } = view.parts;
   const { fill } = TurnView;
   const carryWords = Player.hasFile ? words.carry_on : words.close;
   const blocks = Object.entries(data.blocks);
   const of = blocks.filter(([, block]) => block.stop !== null).length;
-  let turn = null; // {anchor, block, items, steps, run, opener}
+  let turn = null; // {anchor, day, block, items, steps, run, opener}
   let timer = 0;
+  let pressed = -Infinity; // when a button was pressed last
+  let toggled = { id: "", at: 0 }; // the mark that was tapped last, and when
+  let shown = ""; // the sign of what is shown
+  let sounded = 0; // the whole second that was last counted aloud
+  let spoken = ""; // what was said aloud last
   let warned = null; // the step whose last seconds were announced
   let swapped = null; // the step whose change of hands was announced
-
-  /* The items as this viewer does them */
-
-  const leftOut = (item, reasons) => {
-    const demands = Needs.words(reasons).join(", ");
-    return fill(demands ? words.left_out : words.left_out_limits, { name: item.name, demands });
-  };
-
-  const itemOf = (item, { form, filmed, reasons }) => {
-    const inVideo = item.forms[0];
-    if (!form) return { name: inVideo.name, skip: leftOut(inVideo, reasons) };
-    const why = form.page === inVideo.page ? words.adjusted : fill(words.instead, { name: inVideo.name });
-    return {
-      name: form.name,
-      dose: form.dose || "",
-      oneSide: form.one_side,
-      sides: form.one_side ? 2 : 1,
-      seconds: form.seconds || 0,
-      bySet: form.by_set,
-      load: form.load || "",
-      how: [form.tempo && fill(words.tempo, { tempo: form.tempo }), form.effort].filter(Boolean).join(" · "),
-      heavy: form.heavy && form.heavy.length ? form.heavy : null,
-      care: (form.cautions || []).map(([, short]) => short).join(" "),
-      why: filmed ? "" : why,
-    };
-  };
-
-  const itemsOf = (block) => {
-    const items = block.items.map((one) => data.items[one]);
-    return Needs.choose(items).map((choice, index) => itemOf(items[index], choice));
-  };
 
   /* A part that is driven by the clock, at one's own pace for somebody who does nothing against it. */
   const courseOf = (block) => (block.paced && Needs.unhurried() ? { ...block, ...block.paced, calm: true } : block);
@@ -59,107 +40,168 @@
   /* Keeping and showing */
 
   const keep = () => {
-    const { anchor, steps, run } = turn;
-    Progress.keep(data.slug, of, anchor, { ...run.state(), need: needed(steps) });
+    const { anchor, day, steps, run } = turn;
+    Progress.keep(data.slug, of, anchor, { ...run.state(), need: needed(steps) }, day);
+    document.dispatchEvent(new CustomEvent("turn-changed"));
   };
 
   const say = (text) => { says.textContent = text; };
+  const nothingLeft = () => fill(words.nothing_left, { trainer: panel.dataset.trainer });
 
-  const refresh = () => {
-    view.show(turn.block, turn.items, turn.run, carryWords);
+  const refresh = (fresh) => {
+    view.show(turn, carryWords);
+    if (!turn.steps.length) view.parts.name.textContent = nothingLeft();
     const focused = panel.contains(document.activeElement) ? document.activeElement : null;
-    if (!focused || focused.hidden) view.parts.main.focus();
+    if (!focused || focused.hidden || focused.disabled) view.parts.main.focus({ preventScroll: true });
+    fit(fresh);
   };
 
   const changed = () => {
+    const before = shown;
+    shown = turn.run.sign();
+    sounded = 0;
     keep();
-    refresh();
-    if (!turn.steps.length) say(nothingLeft());
-    else say(view.sentence(turn.block, turn.items, turn.run));
+    refresh(shown !== before);
+    say(turn.steps.length ? view.sentence(turn) : nothingLeft());
+    speak(turn.steps.length ? view.spoken(turn) : "");
   };
 
-  const nothingLeft = () => fill(words.nothing_left, { trainer: panel.dataset.trainer });
+  /* Once: getting ready for a set and beginning it are said in the same words. */
+  const speak = (text) => {
+    if (text !== spoken) TurnHelp.speak(text);
+    spoken = text;
+  };
 
   /* The countdown */
 
-  const ring = () => {
-    if (sound.checked) TurnHelp.tone(turn.run.step() ? 1 : 2);
+  const countAloud = () => {
+    const { run } = turn;
+    const second = Math.ceil(run.left());
+    if (!run.running() || second > TONES || second < 1 || second === sounded) return;
+    sounded = second;
+    TurnHelp.count(false);
   };
 
   const announceSoon = () => {
     const { run } = turn;
     const step = run.step();
-    if (!step || !run.running()) return;
-    if (warned !== step && step.seconds > SOON * 1.5 && run.left() <= SOON) {
+    if (!step || !run.running() || run.ready()) return;
+    const whole = step.work && !run.resting() ? step.work : step.seconds;
+    if (warned !== step && whole > SOON * 1.5 && run.left() <= SOON) {
       warned = step;
       say(fill(words.seconds_left, { n: SOON }));
+      TurnHelp.speak(words.spoken_ten);
     }
     const swap = step.heavy && step.seconds ? step.heavy.swap : 0;
     if (swap && swapped !== step && step.seconds - run.left() >= swap) {
       swapped = step;
       say(words.change_hands);
-      if (sound.checked) TurnHelp.tone(1);
+      TurnHelp.speak(words.change_hands);
+      TurnHelp.count(true);
     }
   };
 
   const tick = () => {
     if (!turn) return;
-    if (turn.run.tick()) {
-      ring();
+    turn.run.tick();
+    if (turn.run.sign() !== shown) {
+      if (!turn.run.away()) TurnHelp.count(true);
       changed();
       return;
     }
     view.clock(turn.run);
+    countAloud();
     announceSoon();
   };
 
-  /* Opening and closing */
+  /* Opening and closing; a browser without modal dialogs shows the panel over the page all the same. */
+
+  const showPanel = () => {
+    if (panel.open || panel.hasAttribute("open")) return;
+    if (panel.showModal) panel.showModal();
+    else panel.setAttribute("open", "");
+  };
+
+  const closePanel = () => {
+    if (panel.close) {
+      panel.close();
+      return;
+    }
+    panel.removeAttribute("open");
+    closed();
+  };
 
   const open = (anchor, opener, again) => {
     const block = courseOf(data.blocks[anchor]);
-    const items = itemsOf(block);
+    const items = TurnItems.of(data, block, words);
     const steps = TurnSteps.build(block, items);
     const saved = again ? {} : Progress.turn(data.slug, anchor) || {};
-    const run = TurnRun.create(steps, saved, Date.now);
-    turn = { anchor, block, items, steps, run, opener };
-    run.tick();
-    view.list(block, items, steps, (id) => { run.toggle(id); changed(); });
-    if (!panel.open) panel.showModal();
+    const run = TurnRun.create(steps, saved, Date.now, TurnWishes.getReady);
+    turn = { anchor, day: Progress.today(), block, items, steps, run, opener };
+    const rows = view.list(turn, toggle);
+    TurnNotes.add(data.slug, items, rows, words);
+    showPanel();
+    shown = "";
+    spoken = "";
     document.documentElement.classList.add("panel-open");
     changed();
-    if (!steps.length) view.parts.name.textContent = nothingLeft();
-    view.parts.main.focus();
+    view.parts.main.focus({ preventScroll: true });
+    clearInterval(timer);
     timer = setInterval(tick, TICK);
     TurnHelp.wake(true);
   };
 
   const closed = () => {
+    if (!turn) return;
     clearInterval(timer);
     TurnHelp.wake(false);
+    TurnHelp.speak("");
     document.documentElement.classList.remove("panel-open");
     say("");
-    const { opener } = turn || {};
+    turn.run.tick();
+    turn.run.halt();
+    const { opener } = turn;
+    keep();
     turn = null;
+    document.dispatchEvent(new CustomEvent("turn-changed"));
     states();
     if (opener) opener.focus();
   };
 
   const carryOn = () => {
-    const resume = Player.hasFile && document.getElementById("video");
-    if (resume) turn.opener = null;
-    panel.close();
+    if (Player.hasFile) turn.opener = null;
+    closePanel();
     Player.resume();
   };
 
-  /* Buttons and keys */
+  /* Buttons and keys. Two presses within half a second are one. */
+
+  const once = (action) => (event) => {
+    const now = Date.now();
+    const bounced = now - pressed < ONE_TAP && now >= pressed;
+    if (bounced || event.repeat) return;
+    pressed = now;
+    TurnHelp.unlock();
+    action();
+  };
 
   const main = () => {
     const step = turn.run.step();
-    if (!step || step.why === "after") carryOn();
+    if (!turn.run.away() && (!step || step.why === "after")) carryOn();
     else {
       turn.run.main();
       changed();
     }
+  };
+
+  /* Marks may be tapped one after the other, but none of them twice at once. */
+  const toggle = (id) => {
+    const now = Date.now();
+    const bounced = toggled.id === id && now - toggled.at < ONE_TAP && now >= toggled.at;
+    toggled = { id, at: now };
+    if (bounced) return;
+    turn.run.toggle(id);
+    changed();
   };
 
   const act = (name) => () => {
@@ -167,17 +209,37 @@
     changed();
   };
 
-  const KEYS = { ArrowRight: act("skip"), ArrowLeft: act("back") };
-  const ACTIONS = { main, back: act("back"), skip: act("skip"), pause: act("pause"), carry: carryOn, close: () => panel.close() };
-  for (const [name, action] of Object.entries(ACTIONS)) {
-    view.parts[name].addEventListener("click", action);
-  }
+  const KEYS = { ArrowRight: once(act("skip")), ArrowLeft: once(act("back")) };
+  const ACTIONS = { main, back: act("back"), skip: act("skip"), pause: act("pause"), carry: carryOn };
+  for (const [name, action] of Object.entries(ACTIONS)) view.parts[name].addEventListener("click", once(action));
+  for (const name of ["close", "end"]) view.parts[name].addEventListener("click", closePanel);
+  view.parts.moment.addEventListener("click", () => {
+    turn.opener = null;
+    closePanel(); // the player follows the link
+  });
   panel.addEventListener("keydown", (event) => {
-    if (!KEYS[event.key] || event.altKey || event.ctrlKey || event.metaKey) return;
+    if (event.repeat && event.key === "Enter") event.preventDefault(); // a key held down is one press
+    if (!KEYS[event.key] || event.altKey || event.ctrlKey || event.metaKey || event.target.matches("input")) return;
     event.preventDefault();
-    KEYS[event.key]();
+    KEYS[event.key](event);
   });
   panel.addEventListener("close", closed);
+  TurnWishes.wire(view.parts);
+  window.addEventListener("resize", () => { if (turn) fit(false); });
+
+  /* A page that is not seen counts nothing. */
+
+  document.addEventListener("visibilitychange", () => {
+    if (!turn) return;
+    if (document.visibilityState === "hidden") {
+      turn.run.hide();
+      keep();
+    } else {
+      turn.run.show();
+      tick();
+    }
+  });
+  window.addEventListener("pagehide", () => { if (turn) keep(); });
 
   /* The page around it */
 
@@ -197,24 +259,16 @@
     const button = event.target.closest("button[data-turn]");
     if (!button) return;
     const kept = Progress.turn(data.slug, button.dataset.turn);
+    TurnHelp.unlock();
     open(button.dataset.turn, button, Boolean(kept && Progress.through(kept)));
   });
   document.addEventListener("turn-reached", (event) => open(event.detail, document.getElementById("video"), false));
   const video = document.getElementById("video");
   if (video) video.addEventListener("ended", () => Progress.watched(data.slug, of));
-
-  try {
-    sound.checked = localStorage.getItem(Needs.key("sound")) === "yes";
-  } catch {
-    // storage is switched off: no sound to begin with
-  }
-  sound.addEventListener("change", () => {
-    if (sound.checked) TurnHelp.tone(1);
-    try {
-      localStorage.setItem(Needs.key("sound"), sound.checked ? "yes" : "no");
-    } catch {
-      // the choice holds for this page
-    }
-  });
   states();
+
+  window.YourTurn = {
+    open: (anchor) => open(anchor, document.querySelector(`button[data-turn="${anchor}"]`), false),
+    anchor: () => (turn ? turn.anchor : null),
+  };
 })();

@@ -5,6 +5,7 @@ import math
 from sitegen.study.body.figure import (
     CM,
     FORWARD,
+    GRIP,
     HIP_HALF,
     TOE,
     UP,
@@ -86,6 +87,12 @@ def place_arms_lying(figure: Figure, floor: float, anchors: Anchors) -> None:
             continue
         low = floor + 4.5
         elbow, hand = arm.elbow, arm.hand
+        if figure.pose.base in ("lying", "bridge") and f"shoulders.{side}" not in figure.pose.given:
+            # Arms about which nothing is said lie beside the body, whatever the hips do.
+            drop = arm.shoulder[1] - low
+            reach = math.sqrt(max(0.0, CM.upper_arm**2 - drop * drop))
+            elbow = (arm.shoulder[0] + reach, low, arm.shoulder[2])
+            hand = (elbow[0] + CM.forearm + GRIP, low, arm.shoulder[2])
         if elbow[1] < low:
             elbow = (elbow[0], low, elbow[2])
         if hand[1] < low:

@@ -1,0 +1,37 @@
+"""What the grammar of spoken amounts yields."""
+
+from dataclasses import dataclass
+
+from sitegen.notation import Count, Dose, Duration
+
+DOSE, SETS, REST, WORK, LENGTH = "dose", "sets", "rest", "work", "length"
+LOAD, TEMPO, EFFORT, DISTANCE = "load", "tempo", "effort", "distance"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Amount:
+    """One amount said, from token ``first`` to ``last``."""
+
+    kind: str
+    """:data:`DOSE` (or what may be one), :data:`SETS`, :data:`REST` (also the time to change over),
+    :data:`WORK` (of intervals), :data:`LENGTH` (of a whole block), :data:`LOAD`, :data:`TEMPO`,
+    :data:`EFFORT` or :data:`DISTANCE`.
+    """
+    first: int
+    last: int
+    dose: Dose | None = None
+    """For :data:`DOSE`."""
+    count: Count | None = None
+    """For :data:`SETS`."""
+    length: Duration | None = None
+    """For times."""
+    text: str = ""
+    """For loads, tempos, efforts and distances: as an episode file writes it."""
+    form: str = ""
+    """How it is said: ``bare`` (a number alone), ``unit``, ``ladder``, ``max``, ``by`` (three by ten)."""
+    sided: bool = False
+    """Whether a side is said with it."""
+    counted: bool = False
+    """Whether it is a number of counting aloud, up or down."""
+    word: str = ""
+    """For :data:`SETS`: what they are called, ``sets``, ``rounds`` or ``times``."""

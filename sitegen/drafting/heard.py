@@ -1,0 +1,79 @@
+"""A recording as it is heard: words, passages, and what they say of exercises and amounts."""
+
+from dataclasses import dataclass
+
+from sitegen.drafting.amounts.grammar import amounts_in
+from sitegen.drafting.amounts.spoken import Amount
+from sitegen.drafting.names.cards import Library, library_of
+from sitegen.drafting.names.evidence import Evidence, evidence_of
+from sitegen.drafting.names.mentions import Mention, mentions_of
+from sitegen.drafting.tables import Model, learned
+from sitegen.drafting.transcript.passages import Passage, passages_of
+from sitegen.drafting.transcript.stems import stem
+from sitegen.drafting.transcript.words import Token, stream_of
+from sitegen.model import Series
+from sitegen.reading.captions.cues import Captions
+
+WHOLE = 0.85
+"""Cover from which on a mention is one of the whole name."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Heard:
+    """All that the later stages look at; lists are in order of time."""
+
+    series: Series
+    library: Library
+    model: Model
+    tokens: list[Token]
+    stems: list[str]
+    punctuated: bool
+    shapes: list[str]
+    """The words as the learned tables know them: names of exercises, numbers and kit as one sign each."""
+    passages: list[Passage]
+    mentions: list[Mention]
+    amounts: list[Amount]
+    evidence: Evidence
+
+    def time(self, token: int) -> float:
+        """When a token is said, in seconds."""
+        return self.tokens[token].start
+
+    def words(self, first: int, last: int) -> str:
+        """The words from one token to another."""
+        return " ".join(token.text for token in self.tokens[max(0, first) : last + 1])
+
+
+def hear(captions: Captions, series: Series, model: Model | None = None) -> Heard:
+    """What captions say; ``model`` holds the learned weights (the package's own where none is given)."""
+    model = model or learned()
+    library = library_of(series, model)
+    stream = stream_of(captions.cues)
+    stems = [stem(token.text) for token in stream.tokens]
+    passages = passages_of(stream, model["sentences"])
+    mentions = mentions_of(stream.tokens, stems, library)
+    return Heard(
+        series=series,
+        library=library,
+        model=model,
+        tokens=stream.tokens,
+        stems=stems,
+        punctuated=stream.punctuated,
+        shapes=_shapes(stream.tokens, stems, mentions, library),
+        passages=passages,
+        mentions=mentions,
+        amounts=amounts_in(stream.tokens),
+        evidence=evidence_of(stems, passages, library, model),
+    )
+
+
+def _shapes(tokens: list[Token], stems: list[str], mentions: list[Mention], library: Library) -> list[str]:
+    kit = frozenset().union(*library.kit.values()) if library.kit else frozenset()
+    shapes = []
+    for token, word in zip(tokens, stems, strict=True):
+        shapes.append("<number>" if token.value is not None else "<kit>" if word in kit else token.text)
+    for mention in mentions:
+        if mention.cover >= WHOLE:
+            for index in range(mention.first, mention.last + 1):
+                shapes[index] = "<name>"
+    return shapes

@@ -1,0 +1,67 @@
+"""The name of an exercise that the library lacks, without the words around it."""
+
+from collections.abc import Iterator
+
+from sitegen.drafting.heard import Heard
+from sitegen.drafting.names.cards import rarity
+from sitegen.drafting.tables import word_list
+from sitegen.drafting.transcript.stems import stem
+
+_MOST_WORDS = 4
+_CALLING, _MOVEMENT, _AGAIN, _ALONE = 2.5, 1.5, 0.8, 0.6
+"""What speaks for some words being a name: "called" before or behind them, a movement at their end, being
+said again in the stretch, beginning or ending their sentence. Set by hand: there are too few to learn from.
+"""
+
+_LONG = 0.45
+"""What each further word must bring."""
+
+
+def name_in(heard: Heard, first: int, end: int) -> tuple[str, int]:
+    """The likeliest name said between two tokens, and the token where it begins; an empty one where nothing
+    may be a name.
+    """
+    best = max(_names(heard, first, end), default=None)
+    if best is None:
+        return "", first
+    _, place, length = best
+    return heard.words(-place, -place + length - 1), -place
+
+
+def _names(heard: Heard, first: int, end: int) -> Iterator[tuple[float, int, int]]:
+    """Score, token (negative, so that of equals the first is the largest) and length of what may be names."""
+    common, movements = word_list("common") | word_list("fillers"), _movements()
+    shapes = heard.shapes[first:end]
+    for index in range(first, end):
+        for length in range(1, _MOST_WORDS + 1):
+            last = index + length - 1
+            if last >= end or (length > 1 and heard.tokens[last].break_before):
+                break
+            words = [token.text for token in heard.tokens[index : last + 1]]
+            if heard.tokens[last].value is not None or heard.shapes[last] == "<name>":
+                break
+            if words[0] in common or words[-1] in common or len(words[-1]) < 3:
+                continue
+            if any(word in word_list("no_name") for word in words):
+                continue
+            score = sum(rarity(stem(w), heard.model) if w not in common else 0.0 for w in words)
+            score -= _LONG * length
+            before = heard.shapes[max(0, index - 4) : index]
+            after = heard.shapes[last + 1 : last + 4]
+            calls = {"called", "call", "name", "named", "calls"}
+            score += _CALLING * bool(calls & set(before)) + 0.5 * _CALLING * bool(calls & set(after))
+            score += _MOVEMENT * (stem(words[-1]) in movements)
+            score += _AGAIN * min(2, _times(shapes, words) - 1)
+            opens = heard.tokens[index].break_before > 0
+            closes = last + 1 >= len(heard.tokens) or heard.tokens[last + 1].break_before > 0
+            score += _ALONE * (opens + closes)
+            yield score, -index, length
+
+
+def _times(shapes: list[str], words: list[str]) -> int:
+    n = len(words)
+    return sum(shapes[i : i + n] == words for i in range(len(shapes) - n + 1))
+
+
+def _movements() -> frozenset[str]:
+    return frozenset(stem(word) for word in word_list("movements"))

@@ -1,0 +1,313 @@
+"""Stretches of a recording that may show one exercise, and what speaks for each.
+
+An *arc* goes from one passage to another and is labelled with an exercise, or with :data:`NEW` for one
+that the library lacks. What lies between arcs is other talk. The features of arcs and of other talk
+are the only things that the segmentation sees; their weights are learned (``data/stretches.tsv``).
+"""
+
+import math
+from bisect import bisect_left
+from collections.abc import Iterator
+from dataclasses import dataclass
+from typing import NamedTuple
+
+from sitegen.drafting.amounts import spoken
+from sitegen.drafting.heard import Heard
+from sitegen.drafting.names.evidence import KINDS
+from sitegen.drafting.structure.acts import BLOCK, INSIDE, START, TURN, Acts
+
+NEW = ""
+"""The label of an exercise that the library lacks."""
+
+ARC_FEATURES = (
+    "bias", "start", "block start", "inside", "cover", "whole", "shown", "early", "part", "rival", "text",
+    "names", "pattern", "body", "others named", "words", "seconds", "short", "dose", "named before",
+    "turn inside", "start inside", "silence before", "named later", "share", "ahead", "peak",
+)  # fmt: skip
+NEW_FEATURES = (
+    "bias", "start", "inside", "known", "evidence", "words", "seconds", "short", "dose", "turn inside",
+    "start inside", "called",
+)  # fmt: skip
+TALK_FEATURES = ("bias", "inside", "named", "words", "turn", "silence")
+
+_MOST_PASSAGES, _MOST_SECONDS = 75, 420
+"""An exercise is shown for seven minutes at most; longer stretches are not tried."""
+
+_LIKELY_START, _LIKELY_END = -4.7, -2.0
+"""Log-odds from which on a passage is tried as the start of an exercise, and as the end of the one before."""
+
+_SHORT_WORDS = 14
+"""Stretches of fewer words are hardly ever all that is said of an exercise."""
+
+_TRUST = (3.0, 0.3, 0.3, 0.3)
+"""What each kind of evidence counts there: words of the card's own text tell most."""
+
+_BRIEF, _NEAR = 5, 24
+"""Passages up to which a stretch may end anywhere, and at places that are only likelier than their
+neighbours.
+"""
+
+_LOOKS, _LABELS = (2, 5, 14), (2, 2, 2)
+"""For each start so many exercises with the most evidence in so many passages are tried: those named or
+described at once, soon, or later on.
+"""
+
+_FULL = 0.85
+"""Cover from which on a whole name is heard."""
+
+
+class Arc(NamedTuple):
+    """Passages ``first`` up to ``end`` show ``label``."""
+
+    first: int
+    end: int
+    label: str
+    features: tuple[float, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Places:
+    """For each passage the mentions that begin in it, and whether a dose is said in it."""
+
+    mentions: list[list[int]]
+    doses: list[int]
+    """Sums: doses said before each passage."""
+
+
+def places_of(heard: Heard) -> Places:
+    """The mentions and doses by passage."""
+    firsts = [passage.first for passage in heard.passages]
+    mentions: list[list[int]] = [[] for _ in firsts]
+    counts = [0] * len(firsts)
+    for index, mention in enumerate(heard.mentions):
+        mentions[max(0, bisect_left(firsts, mention.first + 1) - 1)].append(index)
+    for amount in heard.amounts:
+        if amount.kind in (spoken.DOSE, spoken.WORK) and not amount.counted:
+            counts[max(0, bisect_left(firsts, amount.first + 1) - 1)] += 1
+    sums = [0]
+    for count in counts:
+        sums.append(sums[-1] + count)
+    return Places(mentions, sums)
+
+
+def damped(value: float) -> float:
+    """Growing ever less: the tenth hint says less than the first."""
+    return math.copysign(math.log1p(abs(value)), value)
+
+
+def squashed(value: float) -> float:
+    """Log-odds as a probability."""
+    return 1 / (1 + math.exp(-max(-30.0, min(30.0, value))))
+
+
+def talk_features(heard: Heard, acts: Acts, places: Places) -> list[tuple[float, ...]]:
+    """The features of each passage as other talk."""
+    out: list[tuple[float, ...]] = []
+    for place, passage in enumerate(heard.passages):
+        named = max(
+            (
+                heard.mentions[m].cover * squashed(acts.mentions[m])
+                for m in places.mentions[place]
+                if heard.mentions[m].best
+            ),
+            default=0.0,
+        )
+        out.append(
+            (
+                1.0,
+                acts.passages[INSIDE][place],
+                named,
+                math.log(passage.length),
+                squashed(acts.passages[TURN][place]),
+                math.log1p(passage.pause_after),
+            )
+        )
+    return out
+
+
+def arcs_of(heard: Heard, acts: Acts, places: Places, labels: frozenset[str] | None = None) -> list[Arc]:
+    """All arcs that are tried; of ``labels`` only, where given."""
+    recording = _Recording(heard, acts, places)
+    starts = [s >= _LIKELY_START or labels is not None for s in acts.passages[START]]
+    for place, mentions in enumerate(places.mentions):
+        starts[place] |= any(heard.mentions[m].cover >= _FULL for m in mentions)
+    out: list[Arc] = []
+    for first, tried in enumerate(starts):
+        if tried:
+            out += _from(recording, first, _labels(heard, places, first, labels), new=labels is None)
+    return out
+
+
+def _labels(heard: Heard, places: Places, first: int, wanted: frozenset[str] | None) -> list[str]:
+    """The exercises tried for a start: named at once or soon, or with the most evidence."""
+    ranked: dict[str, None] = {}
+    for look, most in zip(_LOOKS, _LABELS if wanted is None else (99,) * len(_LOOKS), strict=True):
+        scores = _label_scores(heard, places, first, look, wanted)
+        best = sorted((e for e in scores if e not in ranked), key=lambda e: (-scores[e], e))
+        ranked |= dict.fromkeys(best[:most])
+    return list(ranked)[: 2 * sum(_LABELS)]
+
+
+def _label_scores(
+    heard: Heard, places: Places, first: int, look: int, wanted: frozenset[str] | None
+) -> dict[str, float]:
+    end = min(len(heard.passages), first + look)
+    sums = [heard.evidence.sums[kind] for kind in KINDS]
+    scores = {
+        exercise: sum(
+            weight * (part[exercise][end] - part[exercise][first])
+            for part, weight in zip(sums, _TRUST, strict=True)
+        )
+        for exercise in heard.library.cards
+        if wanted is None or exercise in wanted
+    }
+    for place in range(first, end):
+        for m in places.mentions[place]:
+            mention = heard.mentions[m]
+            if mention.exercise in scores:
+                scores[mention.exercise] += (8.0 if mention.best else 3.0) * mention.cover
+    return scores
+
+
+def end_scores(heard: Heard, acts: Acts, places: Places) -> list[float]:
+    """For each passage how likely something else begins with it."""
+    scores = []
+    for place in range(len(heard.passages)):
+        score = acts.passages[START][place]
+        if place:
+            score = max(score, acts.passages[TURN][place - 1])
+        score = max(score, -1.0 - acts.passages[INSIDE][place])
+        if any(heard.mentions[m].cover >= _FULL and heard.mentions[m].best for m in places.mentions[place]):
+            score = max(score, -1.0)
+        scores.append(score)
+    return scores
+
+
+def _ends(heard: Heard, scores: list[float], first: int) -> Iterator[int]:
+    """The passages up to which a stretch may go: near ones that are likelier than their neighbours, and far
+    ones that are likely.
+    """
+    begin = heard.passages[first].start
+    for end in range(first + 1, min(len(heard.passages), first + _MOST_PASSAGES) + 1):
+        if end == len(heard.passages):
+            yield end
+            return
+        if heard.passages[end - 1].start - begin > _MOST_SECONDS:
+            return
+        likelier = scores[end] >= max(scores[end - 1 : end + 2])
+        if scores[end] >= _LIKELY_END or end - first <= _BRIEF or (end - first <= _NEAR and likelier):
+            yield end
+
+
+class _Recording:
+    """What the arcs of a recording look at, worked out once."""
+
+    def __init__(self, heard: Heard, acts: Acts, places: Places) -> None:
+        self.heard, self.acts, self.places = heard, acts, places
+        self.ends = end_scores(heard, acts, places)
+        self.texts = heard.evidence.sums["text"]
+        self.sums = [heard.evidence.sums[kind] for kind in KINDS]
+        self.turns = [squashed(score) for score in acts.passages[TURN]]
+        self.block = [squashed(score) for score in acts.passages[BLOCK]]
+        self.inside = [max(-3.0, min(3.0, score)) for score in acts.passages[INSIDE]]
+        self.shown = [squashed(score) for score in acts.mentions]
+        self.calls = [_calls(heard.shapes[p.first : p.last + 1]) for p in heard.passages]
+        self.cards = {e: max(3.0, sum(card.text.values())) for e, card in heard.library.cards.items()}
+        self.peaks = {e: _peak(sums) for e, sums in self.texts.items()}
+        self.named: dict[str, list[tuple[int, float]]] = {e: [] for e in heard.library.cards}
+        for mention, shown in zip(heard.mentions, self.shown, strict=True):
+            if mention.best:
+                self.named[mention.exercise].append((mention.first, mention.cover * shown))
+
+
+_PEAK_PASSAGES = 8
+
+
+def _peak(sums: list[float]) -> float:
+    """The most evidence in any few passages of the recording; at least 1."""
+    reach = min(_PEAK_PASSAGES, len(sums) - 1)
+    return max(1.0, *(sums[i + reach] - sums[i] for i in range(len(sums) - reach)))
+
+
+class _Naming:
+    """How an exercise is named from a start on; ``take`` adds a passage."""
+
+    def __init__(self, label: str, named: list[tuple[int, float]], token: int) -> None:
+        self.label = label
+        self.cover = self.whole = self.part = self.rival = self.shown = self.early = 0.0
+        self.others: set[str] = set()
+        self.before = max((sure for first, sure in named if first < token), default=0.0)
+        self.ever = max((sure for _, sure in named), default=0.0)
+
+    def take(self, recording: _Recording, place: int, distance: int) -> None:
+        """Add the mentions of a passage, ``distance`` passages behind the start."""
+        for m in recording.places.mentions[place]:
+            mention, shown = recording.heard.mentions[m], recording.shown[m]
+            if mention.exercise == self.label:
+                if mention.best:
+                    self.cover = max(self.cover, mention.cover)
+                    self.whole = max(self.whole, float(mention.cover >= _FULL))
+                    self.shown = max(self.shown, mention.cover * shown)
+                    if distance < 3:
+                        self.early = max(self.early, mention.cover)
+                else:
+                    self.part = max(self.part, mention.cover)
+            elif mention.best and mention.cover >= _FULL and shown > 0.5:
+                self.others.add(mention.exercise)
+                if distance < 2:
+                    self.rival = max(self.rival, mention.cover * shown)
+
+
+def _from(recording: _Recording, first: int, labels: list[str], *, new: bool) -> Iterator[Arc]:
+    """The arcs from one start: of the exercises ``labels``, and of a new one where ``new``."""
+    heard, acts, passages = recording.heard, recording.acts, recording.heard.passages
+    begin = passages[first]
+    namings = [_Naming(label, recording.named[label], begin.first) for label in labels]
+    known = called = inside = turns = inner = 0.0
+    done = first
+    start, block = acts.passages[START][first], recording.block[first]
+    silence = math.log1p(begin.pause_before)
+    for end in _ends(heard, recording.ends, first):
+        while done < end:
+            if recording.places.mentions[done]:
+                for naming in namings:
+                    naming.take(recording, done, done - first)
+                for m in recording.places.mentions[done]:
+                    if heard.mentions[m].best:
+                        known = max(known, heard.mentions[m].cover * recording.shown[m])
+            called = max(called, recording.calls[done])
+            inside += recording.inside[done]
+            if done > first:
+                inner += max(0.0, acts.passages[START][done])
+                turns += recording.turns[done - 1]
+            done += 1
+        words = passages[end - 1].last - begin.first + 1
+        seconds = math.log1p(passages[end - 1].end + passages[end - 1].pause_after - begin.start)
+        long, short = math.log(words), float(words < _SHORT_WORDS)
+        talk, over, opens = damped(inside), math.log1p(turns), damped(inner)
+        dose = float(recording.places.doses[end] > recording.places.doses[first])
+        texts = [recording.texts[label][end] - recording.texts[label][first] for label in labels]
+        ranked = sorted(texts)
+        best, second = (ranked[-1], ranked[-2]) if len(ranked) > 1 else (ranked[0] if ranked else 0.0, 0.0)
+        for naming, text in zip(namings, texts, strict=True):
+            label = naming.label
+            spoken_of = [damped(sums[label][end] - sums[label][first]) for sums in recording.sums]
+            features = (
+                1.0, start, block, talk, naming.cover, naming.whole, naming.shown, naming.early,
+                0.0 if naming.cover else naming.part, naming.rival, *spoken_of,
+                math.log1p(len(naming.others)), long, seconds, short, dose, naming.before, over, opens,
+                silence, max(0.0, naming.ever - max(naming.before, naming.shown)),
+                min(2.0, max(0.0, text) / recording.cards[label]),
+                damped(text - (second if text >= best else best)),
+                min(1.5, max(0.0, text) / recording.peaks[label]),
+            )  # fmt: skip
+            yield Arc(first, end, label, features)
+        if new:
+            evidence = damped(best)
+            features = (1.0, start, talk, known, evidence, long, seconds, short, dose, over, opens, called)
+            yield Arc(first, end, NEW, features)
+
+
+def _calls(words: list[str]) -> float:
+    """Whether a passage gives something a name: "called", "we call it"."""
+    return float("called" in words or "call" in words or "name" in words)

@@ -1,0 +1,219 @@
+"""Where blocks begin and where they are handed over to the viewer; their kinds and formats.
+
+Between any two exercises shown a learned table tells whether a new block begins: by the words that open
+one, by handing over to the viewer, by silences, by how many exercises the block has already.
+"""
+
+import math
+from collections.abc import Iterator, Sequence
+from itertools import pairwise
+
+from sitegen.drafting.heard import Heard
+from sitegen.drafting.structure.acts import BLOCK, INSIDE, TURN, Acts
+from sitegen.drafting.structure.arcs import squashed
+from sitegen.drafting.structure.outline import OutlineBlock, OutlineItem, close_items
+from sitegen.drafting.tables import groups
+from sitegen.vocabulary import BLOCK_KINDS, FORMATS, ITEMS_OF_FORMAT
+
+SPLIT, HANDOVER, KIND, FORMAT = "split", "handover", "kind", "format"
+"""The tables."""
+
+Feature = tuple[str, float]
+
+_BEFORE_BLOCK_S = 60.0
+"""What opens a block is said at most so long before its first exercise."""
+
+_EASY = ("mobility", "locomotion")
+"""Patterns of warm-ups and cool-downs."""
+
+
+def blocks_of(heard: Heard, acts: Acts, items: Sequence[OutlineItem]) -> list[OutlineBlock]:
+    """The items put into blocks; each block with its turn."""
+    blocks: list[OutlineBlock] = []
+    for item in items:
+        before = blocks[-1].items[-1] if blocks else None
+        if before is not None:
+            features = split_features(heard, acts, before, item, len(blocks[-1].items))
+            if heard.model[SPLIT].score(features) <= 0:
+                blocks[-1].items.append(item)
+                continue
+        blocks.append(OutlineBlock(first=item.first, end=len(heard.tokens), items=[item]))
+    for index, block in enumerate(blocks):
+        following = blocks[index + 1].items[0].first if index + 1 < len(blocks) else len(heard.tokens)
+        block.turn = turn_between(heard, acts, block.items[-1].first, following)
+    for index, block in enumerate(blocks):
+        earliest = blocks[index - 1].told if index else 0
+        if index and blocks[index - 1].turn is None:
+            earliest = blocks[index - 1].items[-1].told
+        block.first = opening(heard, acts, earliest, block.items[0].first)
+        if index:
+            blocks[index - 1].end = block.first
+    for block in blocks:
+        block.items[-1].end = block.told
+        close_items(block)
+    return blocks
+
+
+def split_features(
+    heard: Heard, acts: Acts, before: OutlineItem, item: OutlineItem, items: int
+) -> list[Feature]:
+    """What speaks for a new block between two items, of which ``items`` are in the block so far."""
+    between = [p for p, passage in enumerate(heard.passages) if before.first < passage.first <= item.first]
+    opens = [acts.passages[BLOCK][p] for p in between]
+    turns = [squashed(acts.passages[TURN][p]) for p in between[:-1]]
+    silence = max((heard.passages[p].pause_before for p in between[-4:]), default=0.0)
+    easy = [_is_easy(heard, one) for one in (before, item)]
+    out: list[Feature] = [
+        ("bias", 1.0),
+        ("opening", max(opens[-4:], default=-4.0)),
+        ("opening here", opens[-1] if opens else -4.0),
+        ("turn", max(turns, default=0.0)),
+        ("silence", math.log1p(silence)),
+        (f"items {min(items, 5)}", 1.0),
+    ]
+    if None not in easy and easy[0] != easy[1]:
+        out.append(("gets easy" if easy[1] else "gets hard", 1.0))
+    return out
+
+
+def _is_easy(heard: Heard, item: OutlineItem) -> bool | None:
+    exercise = heard.series.exercises.get(item.exercise or "")
+    return exercise.pattern in _EASY if exercise else None
+
+
+def turn_between(heard: Heard, acts: Acts, first: int, end: int) -> int | None:
+    """The token behind the likeliest handing over between two tokens; None where none is likelier."""
+    best, score = None, 0.0
+    for place, features in turn_candidates(heard, acts, first, end):
+        value = heard.model[HANDOVER].score(features)
+        if value > score:
+            best, score = place, value
+    return heard.passages[best].last + 1 if best is not None else None
+
+
+def turn_candidates(heard: Heard, acts: Acts, first: int, end: int) -> Iterator[tuple[int, list[Feature]]]:
+    """The passages between two tokens that may hand over to the viewer, with what is seen of them."""
+    places = [p for p, passage in enumerate(heard.passages) if first <= passage.first < end]
+    for place in places:
+        after = place + 1 if place + 1 < len(heard.passages) else None
+        yield (
+            place,
+            [
+                ("bias", 1.0),
+                ("turn", acts.passages[TURN][place]),
+                ("likely", squashed(acts.passages[TURN][place])),
+                (
+                    "likeliest",
+                    float(acts.passages[TURN][place] == max(acts.passages[TURN][p] for p in places)),
+                ),
+                ("silence", math.log1p(heard.passages[place].pause_after)),
+                ("then opens", acts.passages[BLOCK][after] if after is not None else 0.0),
+                ("then shows", acts.passages[INSIDE][after] if after is not None else 0.0),
+                ("at the end", float(end >= len(heard.tokens))),
+            ],
+        )
+
+
+def opening(heard: Heard, acts: Acts, earliest: int, first: int) -> int:
+    """The token at which a block is opened, not before ``earliest``, whose first item begins at ``first``."""
+    begin = heard.tokens[first].start - _BEFORE_BLOCK_S
+    places = [
+        p
+        for p, passage in enumerate(heard.passages)
+        if earliest <= passage.first <= first and passage.start >= begin
+    ]
+    if not places:
+        return first
+    return heard.passages[max(places, key=lambda p: (acts.passages[BLOCK][p], p))].first
+
+
+# -- kinds and formats
+
+
+def kind_of(heard: Heard, blocks: Sequence[OutlineBlock], block: OutlineBlock) -> str:
+    """The likeliest kind of a block."""
+    features = kind_features(heard, blocks, block)
+    return _likeliest(heard, KIND, BLOCK_KINDS, features)
+
+
+def format_of(
+    heard: Heard, blocks: Sequence[OutlineBlock], block: OutlineBlock, *, work: bool
+) -> tuple[str, float]:
+    """The likeliest format of a block that fits its number of items, and its probability."""
+    fitting = [f for f in FORMATS if fits_format(f, len(block.items))]
+    features = format_features(heard, blocks, block, work=work)
+    scores = {
+        f: heard.model[FORMAT].score((f"{f}: {name}", value) for name, value in features) for f in fitting
+    }
+    best = max(fitting, key=lambda f: scores[f])
+    most = scores[best]
+    return best, 1 / sum(math.exp(score - most) for score in scores.values())
+
+
+def fits_format(form: str, items: int) -> bool:
+    """Whether a format goes with a number of exercises."""
+    fewest, most = ITEMS_OF_FORMAT.get(form, (1, 99))
+    return fewest <= items <= most
+
+
+def _likeliest(heard: Heard, table: str, classes: Sequence[str], features: Sequence[Feature]) -> str:
+    scores = {
+        c: heard.model[table].score((f"{c}: {name}", value) for name, value in features) for c in classes
+    }
+    return max(classes, key=lambda c: scores[c])
+
+
+def _head(heard: Heard, block: OutlineBlock, more: int) -> list[str]:
+    end = block.items[0].first + more if block.items else block.first + more
+    return heard.shapes[block.first : end]
+
+
+def _bag(prefix: str, words: Sequence[str]) -> Iterator[Feature]:
+    for word in dict.fromkeys(words):
+        yield f"{prefix}{word}", 1.0
+
+
+def kind_features(heard: Heard, blocks: Sequence[OutlineBlock], block: OutlineBlock) -> list[Feature]:
+    """Words around its beginning, its place in the session, the patterns of its exercises."""
+    out: list[Feature] = [("bias", 1.0)]
+    out += _bag("head ", _head(heard, block, 12))
+    out += _bag("before ", heard.shapes[max(0, block.first - 10) : block.first])
+    if block is blocks[0]:
+        out.append(("first", 1.0))
+    if block is blocks[-1]:
+        out.append(("last", 1.0))
+    out.append(("turn", float(block.turn is not None)))
+    patterns = [heard.series.exercises[i.exercise].pattern for i in block.items if i.exercise]
+    for pattern in dict.fromkeys(patterns):
+        out.append((f"pattern {pattern}", 2 * patterns.count(pattern) / len(patterns)))
+    easy = sum(pattern in _EASY for pattern in patterns)
+    out.append(("easy", 2 * easy / len(patterns) if patterns else 0.0))
+    return out
+
+
+def format_features(
+    heard: Heard, blocks: Sequence[OutlineBlock], block: OutlineBlock, *, work: bool
+) -> list[Feature]:
+    """The words with which it is opened and handed over, the number of its exercises, times of work."""
+    out: list[Feature] = [
+        ("bias", 1.0),
+        (f"items {min(len(block.items), 5)}", 1.5),
+        ("work", 2 * float(work)),
+    ]
+    head, tail = _head(heard, block, 15), heard.shapes[block.items[-1].told : block.told + 4]
+    out += _bag("says ", [*head, *tail])
+    pairs = [f"{a} {b}" for part in (head, tail) for a, b in pairwise(part)]
+    out += _bag("says ", pairs)
+    out.append(("turn", float(block.turn is not None)))
+    region = heard.tokens[max(0, block.first - 12) : block.told + 6]
+    talk = " ".join(token.text for token in region)
+    opening = " ".join(token.text for token in heard.tokens[block.first : block.items[0].first + 20])
+    for form, *phrases in groups("format_words"):
+        said = sum(f" {phrase} " in f" {talk} " for phrase in phrases)
+        if said:
+            out.append((f"words of {form}", 1.0 + math.log(said)))
+        if any(f" {phrase} " in f" {opening} " for phrase in phrases):
+            out.append((f"first words of {form}", 1.5))
+    if blocks and blocks[0].items:
+        out += _bag("session ", heard.shapes[: blocks[0].items[0].first])
+    return out

@@ -1,0 +1,83 @@
+"""The word lists and weights of :mod:`sitegen.drafting`, read from the files in ``data/``.
+
+``words.yaml`` holds lists that the trade knows (common practice, no source), each with an example;
+``*.tsv`` hold weights learned from recordings by ``python -m tests.captions.train``, with their
+provenance in the lines that begin with ``#``.
+"""
+
+from collections.abc import Iterable, Mapping
+from functools import cache, lru_cache
+from pathlib import Path
+from typing import Any
+
+import yaml
+
+DATA = Path(__file__).parent / "data"
+
+
+def words_in(text: str) -> frozenset[str]:
+    """The words of a text: a readable way to write a set of words."""
+    return frozenset(text.split())
+
+
+@lru_cache(maxsize=1)
+def _lists() -> dict[str, Any]:
+    loader = getattr(yaml, "CSafeLoader", yaml.SafeLoader)
+    data: dict[str, Any] = yaml.load((DATA / "words.yaml").read_text(encoding="utf-8"), Loader=loader)
+    return data
+
+
+@cache
+def word_list(name: str) -> frozenset[str]:
+    """A list of single words."""
+    return words_in(_lists()[name]["words"])
+
+
+@cache
+def word_map(name: str) -> Mapping[str, str]:
+    """A list in which each word or phrase stands for another."""
+    return dict(_lists()[name]["means"])
+
+
+@cache
+def groups(name: str) -> list[list[str]]:
+    """Groups of phrases that mean the same."""
+    return [[phrase.strip() for phrase in group.split("|")] for group in _lists()[name]["groups"]]
+
+
+Features = Iterable[tuple[str, float]]
+"""What is seen at a place: names of features and how strongly they are present."""
+
+
+class Weights:
+    """Weights of a linear model by the name of the feature."""
+
+    def __init__(self, weights: Mapping[str, float]) -> None:
+        self.weights = weights
+
+    def score(self, features: Features) -> float:
+        """The sum of the weights; features without a weight add nothing."""
+        weights = self.weights
+        return sum(weights.get(name, 0.0) * value for name, value in features)
+
+
+class Model:
+    """All learned weights: the tables by name."""
+
+    def __init__(self, tables: Mapping[str, Mapping[str, float]]) -> None:
+        self.tables = {name: Weights(table) for name, table in tables.items()}
+
+    def __getitem__(self, name: str) -> Weights:
+        return self.tables[name]
+
+
+@lru_cache(maxsize=1)
+def learned() -> Model:
+    """The weights that the package carries."""
+    tables: dict[str, dict[str, float]] = {}
+    for path in sorted(DATA.glob("*.tsv")):
+        for line in path.read_text(encoding="utf-8").splitlines():
+            if line and not line.startswith("#"):
+                table, feature, weight = line.split("\t")
+                tables.setdefault(table, {})[feature] = float(weight)
+    return Model(tables)

@@ -1,0 +1,187 @@
+"""Reading what a draft rests on: captions (WebVTT, SRT) or a plain transcript with times.
+
+A draft must make the best of what the camera software gives, so this reader is more patient than the
+one for the site's own captions: times written in another way are understood, text that scrolls from cue
+to cue is
+taken once, and only what cannot be used is a problem.
+"""
+
+import re
+from collections.abc import Iterator
+from itertools import pairwise
+from statistics import quantiles
+
+from sitegen.drafting.tables import words_in
+from sitegen.problems import Problem
+from sitegen.reading.captions.blocks import plain_text, split_lines
+from sitegen.reading.captions.cues import Captions, Cue, read_captions
+
+MOST_BYTES = 20_000_000
+"""Largest file a draft is made from."""
+
+_SCROLL_MS = 500
+"""Text scrolls on from one cue to the next; what comes later again is said again."""
+
+_STAMP = r"(?:(?P<{0}h>\d{{1,2}}):)?(?P<{0}m>\d{{1,3}}):(?P<{0}s>[0-5]\d)(?:[.,](?P<{0}ms>\d{{1,3}}))?"
+_LINE = re.compile(r"\s*[\[(<]?\s*" + _STAMP.format("") + r"\s*[\])>]?\s*(?:[-–—:|]\s+)?(?P<text>.*)")
+_RANGE = re.compile(
+    r"\s*[\[(]?" + _STAMP.format("a") + r"\s*-{1,2}>?\s*" + _STAMP.format("b") + r"[\])]?(?P<text>.*)"
+)
+_SOUND = re.compile(
+    r"\[[^\]]*\]|\((?:music|applause|laughter|laughs|inaudible)[^)]*\)|[♪♫]|>>+", re.IGNORECASE
+)
+_SPEAKER = re.compile(r"^(?:[A-Z][A-Z .'-]{1,24}|Speaker \d+):\s+")
+_ENGLISH = words_in(
+    "the and of it is that this you your we for with now up down are can if not back go keep it's "
+    "then each first "
+    "second third last next side rest set sets rounds seconds minute minutes times two three four "
+    "five six eight "
+    "ten twelve fifteen twenty thirty forty per do hold slow"
+)
+_FEWEST_ENGLISH = 0.12
+"""Of a hundred words of English talk about a workout some thirty are among these, of other languages
+hardly one or two.
+"""
+
+
+def read_transcript(data: bytes, name: str) -> Captions:
+    """The cues of a caption file or transcript, and what is wrong with it.
+
+    Where a ``problem`` is among the problems, a draft would not be worth having: the file is no text,
+    too large, has no times, runs backwards, or is not in English.
+    """
+    strict = read_captions(data, name, most_bytes=MOST_BYTES)
+    broken = [problem for problem in strict.problems if problem.severity == "problem"]
+    hopeless = [p for p in broken if p.check in ("captions-size", "captions-empty") or _binary(p)]
+    if hopeless:
+        return Captions(cues=(), problems=hopeless)
+    cues = list(strict.cues)
+    problems: list[Problem] = []
+    if broken or not cues:
+        cues, problems = _patient(data, name)
+    cues = list(_once(cues, may_scroll=not broken or b"-->" in data))
+    if cues and not problems and not _english(cues):
+        problems = [
+            _problem(name, "captions-language", "this does not look like English talk", "draft reads English")
+        ]
+    return Captions(cues=() if problems else tuple(cues), problems=problems)
+
+
+def _binary(problem: Problem) -> bool:
+    return problem.check == "captions-encoding" and "no text file" in problem.message
+
+
+def _problem(name: str, check: str, message: str, advice: str, line: int | None = None) -> Problem:
+    return Problem(severity="problem", check=check, file=name, line=line, message=message, advice=advice)
+
+
+def _decode(data: bytes) -> str:
+    if data.startswith((b"\xff\xfe", b"\xfe\xff")):
+        return data.decode("utf-16", errors="replace")
+    try:
+        return data.decode("utf-8-sig")
+    except UnicodeDecodeError:
+        return data.decode("cp1252", errors="replace")
+
+
+def _patient(data: bytes, name: str) -> tuple[list[Cue], list[Problem]]:
+    """Cues of any text in which lines begin with times; ends are estimated where none are given."""
+    stretches = list(_stretches(split_lines(_decode(data))))
+    if not stretches:
+        advice = "export the captions as WebVTT or SRT, or begin each line with its time: [3:05] …"
+        return [], [_problem(name, "captions-form", "no line of the file begins with a time", advice)]
+    backwards = [line for (_, before, *_), (line, start, *_) in pairwise(stretches) if start < before]
+    if backwards:
+        word = "time runs" if len(backwards) == 1 else f"times run ({len(backwards)} times)"
+        return [], [
+            _problem(name, "captions-order", f"the {word} backwards", "put the cues in order", backwards[0])
+        ]
+    return list(_with_ends(stretches)), []
+
+
+def _stretches(lines: list[str]) -> Iterator[tuple[int, int, int | None, str]]:
+    """Line number, start, end where it is given (milliseconds) and text of every stretch of talk."""
+    current: tuple[int, int, int | None] | None = None
+    held: list[str] = []
+    for number, line in enumerate(lines, 1):
+        match = _RANGE.match(line) or _LINE.match(line)
+        if match:
+            if current and (text := plain_text(tuple(held))):
+                yield *current, text
+            start, end = _times(match)
+            current, held = (number, start, end), [match["text"] if "bm" not in match.groupdict() else ""]
+        elif current and line.strip() and not line.strip().isdigit():
+            held.append(line)
+    if current and (text := plain_text(tuple(held))):
+        yield *current, text
+
+
+def _times(match: re.Match[str]) -> tuple[int, int | None]:
+    groups = match.groupdict()
+    if "bm" in groups:
+        return _milliseconds(groups, "a"), _milliseconds(groups, "b")
+    return _milliseconds(groups, ""), None
+
+
+def _milliseconds(groups: dict[str, str | None], end: str) -> int:
+    hours, minutes, seconds = (int(groups[end + unit] or 0) for unit in "hms")
+    fraction = int((groups[f"{end}ms"] or "0").ljust(3, "0"))
+    return ((hours * 60 + minutes) * 60 + seconds) * 1000 + fraction
+
+
+def _with_ends(stretches: list[tuple[int, int, int | None, str]]) -> Iterator[Cue]:
+    """Cues; where no end is given, the talk is taken to fill the time up to the next one at an ordinary
+    pace.
+    """
+    per_letter = _pace(stretches)
+    for index, (_, start, end, text) in enumerate(stretches):
+        following = stretches[index + 1][1] if index + 1 < len(stretches) else None
+        if end is None or end <= start:
+            end = start + max(300, round(per_letter * len(text)))
+            if following is not None:
+                end = max(start + 1, min(end, following))
+        yield Cue(start_ms=start, end_ms=end, text=text, identifier="")
+
+
+def _pace(stretches: list[tuple[int, int, int | None, str]]) -> float:
+    """Milliseconds of talk per letter: of the stretches, the denser ones, where nobody pauses."""
+    paces = [
+        (following[1] - start) / len(text)
+        for (_, start, _, text), following in pairwise(stretches)
+        if len(text) >= 20
+    ]
+    usual = quantiles(paces, n=4)[0] if len(paces) >= 4 else 75.0
+    return min(110.0, max(50.0, usual))
+
+
+def _once(cues: list[Cue], *, may_scroll: bool) -> Iterator[Cue]:
+    """The cues without what scrolls along from the one before, sounds, and names of speakers."""
+    before: list[str] = []
+    ended = 0
+    for cue in cues:
+        lines = [_SPEAKER.sub("", _SOUND.sub(" ", line)) for line in cue.text.split("\n")]
+        words = " ".join(lines).split()
+        scrolled = may_scroll and cue.start_ms - ended < _SCROLL_MS
+        fresh = words[_repeated(before, words) if scrolled else 0 :]
+        before, ended = words or before, cue.end_ms
+        if fresh:
+            yield Cue(
+                start_ms=cue.start_ms, end_ms=cue.end_ms, text=" ".join(fresh), identifier=cue.identifier
+            )
+
+
+def _repeated(before: list[str], words: list[str]) -> int:
+    """How many words at the beginning are the end of the cue before (two or more, as in scrolling
+    captions).
+    """
+    for length in range(min(len(before), len(words)), 1, -1):
+        if before[-length:] == words[:length]:
+            return length
+    return 0
+
+
+def _english(cues: list[Cue]) -> bool:
+    words = re.findall(r"[^\W\d_]+(?:'[^\W\d_]+)?", " ".join(cue.text for cue in cues[:2000]).lower())
+    if len(words) < 30:
+        return True
+    return sum(word in _ENGLISH for word in words) / len(words) >= _FEWEST_ENGLISH

@@ -1,0 +1,217 @@
+"""Captions as a stream of timed words: spelling made even, number words as numbers, breaks marked."""
+
+import re
+from collections.abc import Callable, Iterable, Iterator
+from dataclasses import dataclass
+
+from sitegen.drafting.tables import words_in
+from sitegen.reading.captions.cues import Cue
+
+_WORD = re.compile(r"[a-z0-9]+(?:['’][a-z]+)*", re.IGNORECASE)
+_INNER_END = re.compile(r"\w[.!?…]")
+_WRITTEN = (
+    (re.compile(r"(\d)\s*[-–—]\s*(?=\d)"), r"\1 to "),
+    (re.compile(r"\b(\d+)\s*[x×]\s*(?=\d)"), r"\1 by "),
+    (re.compile(r"\b(\d{1,2}):([0-5]\d)\b"), lambda m: f"{int(m[1]) * 60 + int(m[2])} seconds"),
+    (re.compile(r"\b(\d+)[.,]5\s*(min|m\b)"), r"\1 and a half \2"),
+    (re.compile(r"[½]"), " and a half "),
+)
+"""Amounts written in figures, as they would be said: ``8-12``, ``3x10``, ``1:30``."""
+_SENTENCE_END, _COMMA = re.compile(r"[.!?…]"), re.compile(r"[,;:–—-]")
+_DIGITS_AND_UNIT = re.compile(r"(\d+)(s|sec|secs|min|mins|x|kg|lb|lbs|l|ml|cm|st|nd|rd|th)")
+
+
+def _words(text: str) -> list[str]:
+    return text.split()
+
+
+_UNITS = {
+    word: number
+    for number, word in enumerate(
+        _words(
+            "zero one two three four five six seven eight nine ten eleven twelve thirteen fourteen fifteen "
+            "sixteen seventeen eighteen nineteen"
+        )
+    )
+}
+_TENS = {
+    word: 10 * number
+    for number, word in enumerate(_words("twenty thirty forty fifty sixty seventy eighty ninety"), 2)
+}
+NUMBER_WORDS = frozenset(_UNITS) | frozenset(_TENS) | {"dozen", "hundred", "couple", "fourty"}
+
+PAUSE_S = 1.0
+"""A silence of so many seconds ends a sentence as a full stop does."""
+
+_LONG_PAUSE_S = 5.0
+_DANGLING = words_in("a an the of on in with for to and at from your our my each is")
+"""Words that end no sentence: only a long silence after them is more than taking breath."""
+
+
+@dataclass(slots=True)
+class Token:
+    """One spoken word, or one number made of several."""
+
+    text: str
+    """Lower case, without apostrophes; a number as figures."""
+    start: float
+    """Seconds from the start of the video."""
+    end: float
+    break_before: int
+    """What parts it from the word before: 0 nothing, 1 a comma or the like, 2 a sentence end or a pause."""
+    pause_before: float
+    """Silence before it, in seconds."""
+    value: int | None = None
+    """For numbers."""
+
+
+@dataclass(frozen=True, slots=True)
+class Stream:
+    """The words of a recording."""
+
+    tokens: list[Token]
+    text: str
+    """All words with one space between them."""
+    offsets: list[int]
+    """Where each token begins in ``text``."""
+    punctuated: bool
+    """Whether sentence ends are marked."""
+
+
+def stream_of(cues: Iterable[Cue], repair: Callable[[list[Token]], list[Token]] = list) -> Stream:
+    """The words of the cues, each placed inside its cue by the length of the words before it.
+
+    ``repair`` may put single words right before numbers are read.
+    """
+    cues = list(cues)
+    words = sum(len(cue.text.split()) for cue in cues)
+    punctuated = sum(len(_INNER_END.findall(cue.text)) for cue in cues) * 40 > words
+    tokens = list(_numbers(repair(list(_timed(cues, capitals_tell=not punctuated)))))
+    offsets, length = [], 0
+    for token in tokens:
+        offsets.append(length)
+        length += len(token.text) + 1
+    return Stream(tokens, " ".join(t.text for t in tokens), offsets, punctuated)
+
+
+def plain_words(text: str) -> list[str]:
+    """The words of a written text, as they are written in :class:`Token`."""
+    return [_plain(match[0]) for match in _WORD.finditer(text)]
+
+
+def _timed(cues: Iterable[Cue], *, capitals_tell: bool) -> Iterator[Token]:
+    """Words with times; where no marks end sentences, a capital inside a cue begins one."""
+    last_end, carried, before = 0.0, 2, ""
+    for cue in cues:
+        text = _as_said(cue.text)
+        matches = list(_WORD.finditer(text))
+        weights = [5 + len(match[0]) + _tail_weight(text, match.end()) for match in matches]
+        start, length = cue.start_ms / 1000, (cue.end_ms - cue.start_ms) / 1000
+        scale = length / sum(weights) if weights else 0.0
+        place = 0
+        for index, (match, weight) in enumerate(zip(matches, weights, strict=True)):
+            begin = start + place * scale
+            place += weight
+            pause = max(0.0, begin - last_end)
+            least = _LONG_PAUSE_S if before in _DANGLING else PAUSE_S
+            opens = pause >= least or (capitals_tell and index > 0 and _opens_sentence(match[0]))
+            last_end = start + place * scale
+            yield Token(_plain(match[0]), begin, last_end, max(carried, 2 if opens else 0), pause)
+            carried, before = _break_in(text, match.end()), match[0].lower()
+
+
+def _as_said(text: str) -> str:
+    for pattern, said in _WRITTEN:
+        text = pattern.sub(said, text)
+    return text
+
+
+def _opens_sentence(word: str) -> bool:
+    return word[0].isupper() and not word.isupper() and not word.startswith(("I'", "I’"))
+
+
+def _plain(word: str) -> str:
+    return word.lower().replace("'", "").replace("’", "")
+
+
+def _tail_weight(text: str, end: int) -> int:
+    """Talk rests at punctuation; in letters, so that it can be added to a word's length."""
+    mark = text[end : end + 1]
+    return 8 if _SENTENCE_END.match(mark) else 3 if mark in (",", ";", ":") else 0
+
+
+def _break_in(text: str, end: int) -> int:
+    """The break between a word that ends at ``end`` and the next one of the cue (or its end)."""
+    following = _WORD.search(text, end)
+    between = text[end : following.start() if following else len(text)]
+    if between == "-":
+        return 0
+    return 2 if _SENTENCE_END.search(between) else 1 if _COMMA.search(between) else 0
+
+
+def _numbers(raw: list[Token]) -> Iterator[Token]:
+    index = 0
+    while index < len(raw):
+        token = raw[index]
+        if match := _DIGITS_AND_UNIT.fullmatch(token.text):
+            yield from _figure_and_unit(token, match)
+            index += 1
+            continue
+        value, used = _number_at(raw, index)
+        if value is None:
+            yield token
+        else:
+            last = raw[index + used - 1]
+            yield Token(str(value), token.start, last.end, token.break_before, token.pause_before, value)
+        index += used
+
+
+_SPELT = {
+    "s": "seconds",
+    "sec": "seconds",
+    "secs": "seconds",
+    "min": "minutes",
+    "mins": "minutes",
+    "x": "times",
+}
+
+
+def _figure_and_unit(token: Token, match: re.Match[str]) -> Iterator[Token]:
+    middle = (token.start + token.end) / 2
+    if match[2] in ("st", "nd", "rd", "th"):
+        yield token
+        return
+    yield Token(match[1], token.start, middle, token.break_before, token.pause_before, int(match[1]))
+    yield Token(_SPELT.get(match[2], match[2]), middle, token.end, 0, 0.0)
+
+
+def _counts_on(raw: list[Token], index: int) -> bool:
+    """Whether "two" follows: then a "one" before it begins to count aloud."""
+    return index < len(raw) and raw[index].text in ("two", "2")
+
+
+def _number_at(raw: list[Token], index: int) -> tuple[int | None, int]:
+    """Value and number of words of the number that begins here; (None, 1) where there is none."""
+    word = raw[index].text
+    if word.isdigit():
+        return (int(word), 1) if len(word) < 5 else (None, 1)
+    following = raw[index + 1] if index + 1 < len(raw) else None
+    joined = following is not None and following.break_before == 0
+    if word in _TENS or word == "fourty":
+        tens = _TENS.get(word, 40)
+        unit = _UNITS.get(following.text, 0) if joined and following is not None else 0
+        if 1 <= unit <= 9 and not (unit == 1 and _counts_on(raw, index + 2)):
+            return tens + unit, 2
+        return tens, 1
+    if joined and following is not None and following.text in ("hundred", "dozen"):
+        size = 100 if following.text == "hundred" else 12
+        if word == "a" or word in _UNITS:
+            return size * _UNITS.get(word, 1), 2
+    if word == "half" and following is not None:
+        # "half a dozen", "half dozen"
+        ahead = [token.text for token in raw[index + 1 : index + 3]]
+        if "dozen" in ahead:
+            return 6, ahead.index("dozen") + 2
+    if word == "dozen":
+        return 12, 1
+    return _UNITS.get(word), 1

@@ -1,0 +1,190 @@
+"""A draft episode as YAML with comments: how sure each finding is, and when the words are said it rests
+on.
+"""
+
+import json
+import re
+from collections import Counter
+from collections.abc import Iterator, Sequence
+
+from sitegen.drafting.found import FoundBlock, FoundItem, Question, Stub, Unplaced
+from sitegen.drafting.structure.blocks import fits_format
+from sitegen.drafting.structure.session import DOSE_BOUND, ITEM_BOUND, SETS_BOUND
+from sitegen.drafting.writing.settle import BlockTimes, settled
+from sitegen.model import Series
+from sitegen.notation import Count, format_clock
+from sitegen.vocabulary import AMRAP, CIRCUIT, EMOM, INTERVALS, ITEMS_OF_FORMAT, STRAIGHT
+
+_HEAD = (
+    "# A draft from what is said in the recording. Behind each finding: how sure it is (0.90 is right nine",
+    "# times in ten) and the time of the words it rests on. Answer the questions, then delete the comments.",
+)
+_GUESS = 0.25
+"""Below this probability an amount is not even worth asking about."""
+
+_FRAME = ("warm-up", "cool-down", "mobility")
+_ORDINALS = ("First", "Second", "Third", "Fourth", "Fifth", "Sixth", "Seventh", "Eighth", "Ninth", "Tenth")
+
+
+def stubs_of(blocks: Sequence[FoundBlock]) -> tuple[Stub, ...]:
+    """The exercises that the library lacks, each name once."""
+    stubs: dict[str, Stub] = {}
+    for item in (item for block in blocks for item in block.items if item.exercise is None):
+        stub = Stub(id=_id_of(item.heard), name=item.heard, at=item.named_at)
+        stubs.setdefault(stub.id, stub)
+    return tuple(stubs.values())
+
+
+def _id_of(name: str) -> str:
+    return re.sub(r"[^a-z0-9]+", "-", name.lower()).strip("-") or "unnamed"
+
+
+class Writer:
+    """Writes one draft and collects its questions."""
+
+    def __init__(
+        self, series: Series, blocks: Sequence[FoundBlock], unplaced: Sequence[Unplaced] = ()
+    ) -> None:
+        self.series = series
+        self.blocks = blocks
+        self.unplaced = unplaced
+        self.questions: list[Question] = []
+        name_blocks(blocks)
+
+    def text(self, *, title: str, number: int, head: Sequence[str]) -> str:
+        """The whole file; ``head`` are lines that stand above the blocks."""
+        shown = [(b.start, [i.start for i in b.items], b.your_turn) for b in self.blocks]
+        times = settled(shown)
+        lines = [
+            *_HEAD,
+            f"title: {json.dumps(title, ensure_ascii=False)}",
+            f"number: {number}",
+            *head,
+            "blocks:",
+        ]
+        for block, block_times in zip(self.blocks, times, strict=True):
+            lines += self._block(block, block_times)
+        lines += [*self._unknown(), *self._left()]
+        return "\n".join(lines) + "\n"
+
+    def _ask(self, at: float, text: str) -> str:
+        """A question as a comment."""
+        self.questions.append(Question(at=at, text=text))
+        return f"# QUESTION ({format_clock(at)}): {text}"
+
+    def _block(self, block: FoundBlock, times: BlockTimes) -> Iterator[str]:
+        known = [item for item in block.items if item.exercise]
+        lead = "  " if known else "  # "
+        if not known:
+            question = "no exercise of this block is in the library; add them, then take the # away"
+            yield f"  {self._ask(block.start, question)}"
+        clock = [f'  at: "{format_clock(times.at or 0)}"']
+        if times.your_turn is not None:
+            clock.append(f'  your_turn: "{format_clock(times.your_turn)}"')
+        if block.routine:
+            yield f"  - routine: {block.routine}    # its exercises are shown in its order"
+            yield from (f"  {line}" for line in clock)
+            return
+        body = [f"- name: {block.name}", f"  kind: {block.kind}", *self._format(block, len(known)), *clock]
+        body += [*self._sets(block), *self._rest(block), "  items:"]
+        for item, at in zip(block.items, times.items, strict=True):
+            body += [f"    {line}" for line in self._item(block, item, at or 0)]
+        yield from (f"{lead}{line}" for line in body)
+
+    def _format(self, block: FoundBlock, known: int) -> Iterator[str]:
+        form = block.format or CIRCUIT
+        minutes = f"{block.time_said[1] // 60} min" if block.time_said else None
+        needs = {INTERVALS: block.work, AMRAP: minutes, EMOM: minutes}
+        if form in needs and needs[form] is None:
+            question = f"{form} it seems, but for how long? Circuit stands here for now"
+            yield f"  {self._ask(block.start, question)}"
+            form = CIRCUIT
+        elif not fits_format(form, known):
+            question = f"{form} it seems, but {known} exercises were found; is one missing?"
+            yield f"  {self._ask(block.start, question)}"
+            form = STRAIGHT if known == 1 else CIRCUIT
+        yield f"  format: {form}    # {block.format_confidence:.2f}"
+        if form == INTERVALS:
+            yield f"  work: {block.work}"
+        if form in (AMRAP, EMOM):
+            yield f"  time: {minutes}"
+
+    def _sets(self, block: FoundBlock) -> Iterator[str]:
+        if block.sets and block.sets_confidence >= SETS_BOUND:
+            if block.sets != Count(1, 1):
+                said = f"{block.sets_confidence:.2f}, said at {format_clock(block.sets_at or block.start)}"
+                yield f"  sets: {block.sets}    # {said}"
+        elif block.kind in ("strength", "conditioning") and block.format not in (AMRAP, EMOM):
+            heard = f" {block.sets} at {format_clock(block.sets_at or 0)}?" if block.sets else ""
+            yield f"  {self._ask(block.start, 'how many sets or rounds?' + heard)}"
+
+    def _rest(self, block: FoundBlock) -> Iterator[str]:
+        parts = []
+        if block.rest_exercises:
+            parts.append(f"between_exercises: {block.rest_exercises}")
+        if block.rest_sets:
+            parts.append(f"between_sets: {block.rest_sets}")
+        if parts:
+            yield f"  rest: {{{', '.join(parts)}}}"
+
+    def _item(self, block: FoundBlock, item: FoundItem, at: int) -> Iterator[str]:
+        if item.exercise is None:
+            name = _id_of(item.heard)
+            yield f"# {item.heard!r} is not in the library; write exercises/{name}.yaml, then take the # away"
+            yield f"# - exercise: {name}"
+            yield f'#   at: "{format_clock(at)}"'
+            yield from (f"# {line}" for line in self._dose(block, item))
+            return
+        named = f"named at {format_clock(item.named_at)}" if item.heard else "described, not named"
+        yield f"- exercise: {item.exercise}    # {item.confidence:.2f}, {named}"
+        if item.variant:
+            yield f"  variant: {item.variant}"
+        yield f'  at: "{format_clock(at)}"'
+        yield from self._dose(block, item)
+        if item.confidence < ITEM_BOUND:
+            yield f"  {self._ask(item.start, f'is {item.exercise} shown here?')}"
+        for remark in item.said:
+            yield f"  # {remark.kind} said at {format_clock(remark.at)}: {remark.text}"
+
+    def _dose(self, block: FoundBlock, item: FoundItem) -> Iterator[str]:
+        by_format = block.format == INTERVALS and block.work is not None
+        if item.dose is not None and item.dose_at is not None and item.dose_confidence >= _GUESS:
+            if by_format and item.dose.kind == "time":
+                return
+            text, at = json.dumps(str(item.dose)), item.dose_at
+            if item.dose_confidence >= DOSE_BOUND:
+                yield f"  dose: {text}    # {item.dose_confidence:.2f}, said at {format_clock(at)}"
+            else:
+                question = f"is this the dose? ({item.dose_confidence:.2f})"
+                yield f"  dose: {text}    {self._ask(at, question)}"
+        elif not by_format:
+            yield f'  dose: "1"    {self._ask(item.named_at, "no dose was heard; 1 only keeps the place")}'
+
+    def _unknown(self) -> Iterator[str]:
+        stubs = stubs_of(self.blocks)
+        if stubs:
+            yield "# Exercises that the library lacks, with the name as heard:"
+            yield from (
+                f"#   {stub.name} ({format_clock(stub.at)}): exercises/{stub.id}.yaml" for stub in stubs
+            )
+
+    def _left(self) -> Iterator[str]:
+        if self.unplaced:
+            yield "# Heard but not placed:"
+            yield from (f"#   {format_clock(one.at)}  {one.text}" for one in self.unplaced)
+
+
+def name_blocks(blocks: Sequence[FoundBlock]) -> None:
+    """Warm-up, First tri-set, Second tri-set, Cool-down: names from kind and format, none invented."""
+    counts: Counter[str] = Counter()
+    for block in blocks:
+        if block.kind in _FRAME:
+            word = block.kind.capitalize()
+            counts[word] += 1
+            block.name = word if counts[word] == 1 else f"{word} {counts[word]}"
+            continue
+        told = block.format_confidence >= ITEM_BOUND and block.format in (*ITEMS_OF_FORMAT, CIRCUIT)
+        form = block.format if told else "block"
+        counts[form] += 1
+        number = counts[form]
+        block.name = f"{_ORDINALS[number - 1] if number <= len(_ORDINALS) else f'{number}th'} {form}"

@@ -1,0 +1,330 @@
+"""How the panel looks: read at two metres, enlarged, in forced colours, in browsers that lack something."""
+
+import json
+from typing import Any
+
+import pytest
+from playwright.sync_api import Browser, Page, expect
+
+from tests.browser.audit import violations
+from tests.browser.episodes import BALLAST, CAST_OFF, FAIR_LEAD, STEADY_PULL, part, press, start_turn
+from tests.conftest import fresh_tab
+
+DAY = "2026-09-11"
+MM_PER_PX = 0.19
+"""A phone of 6 inches that is 360 px wide shows a pixel so large: measured on a ruler in the trade's usual
+devices; from memory, no source."""
+LEAST_MM = 7.0
+"""Height of a small letter read at two metres: 12 minutes of arc, more than twice the 5 of normal sight (ISO
+8596 has 5 for a visual acuity of 1.0; from memory)."""
+
+X_HEIGHT = """element => {
+  const style = getComputedStyle(element);
+  const pen = document.createElement('canvas').getContext('2d');
+  pen.font = `${style.fontWeight} ${style.fontSize} ${style.fontFamily}`;
+  return pen.measureText('x').actualBoundingBoxAscent;
+}"""
+
+
+def stopped(page: Page) -> Page:
+    """The same tab with a clock that stands still until the test moves it."""
+    page.clock.install(time=f"{DAY}T18:29:59")
+    page.clock.pause_at(f"{DAY}T18:30:00")
+    return page
+
+
+@pytest.fixture
+def page(page: Page) -> Page:
+    """A tab whose clock stands still until the test moves it."""
+    return stopped(page)
+
+
+def in_a_set(page: Page) -> None:
+    """A counted set with two uneven loads."""
+    start_turn(page, "uneven-cargo")
+
+
+def in_a_hold(page: Page) -> None:
+    """A timed set of one side."""
+    start_turn(page, "press-and-prop")
+    press(page, times=2)
+    page.clock.run_for(8_000)
+
+
+def in_a_rest(page: Page) -> None:
+    """A rest between sets."""
+    start_turn(page, "uneven-cargo")
+    press(page, times=4)
+
+
+def away(page: Page) -> None:
+    """Back after twelve minutes."""
+    in_a_rest(page)
+    page.clock.fast_forward("12:00")
+    page.clock.run_for(400)
+
+
+READ_AT_TWO_METRES = {
+    "set": (in_a_set, "count"),
+    "exercise": (in_a_set, "name"),
+    "dose": (in_a_set, "dose"),
+    "load": (in_a_set, "load .amount >> nth=0"),
+    "hand": (in_a_set, "load .panel-hand >> nth=0"),
+    "side": (in_a_hold, "side"),
+    "clock of a set": (in_a_hold, "clock"),
+    "clock of a rest": (in_a_rest, "clock"),
+    "exercise after the rest": (in_a_rest, "name"),
+    "time away": (away, "name"),
+}
+
+
+def x_height_mm(page: Page, name: str) -> float:
+    """Height of the small letters of a part's type, in millimetres on the phone above."""
+    first, _, inner = name.partition(" ")
+    place = part(page, first)
+    height: float = (place.locator(inner) if inner else place).evaluate(X_HEIGHT)
+    return round(height * MM_PER_PX, 1)
+
+
+def test_what_counts_is_readable_at_two_metres_on_a_phone(chromium: Browser, demo_url: str) -> None:
+    heights = {}
+    with fresh_tab(chromium, viewport={"width": 360, "height": 740}) as page:
+        stopped(page)
+        for state in dict.fromkeys(state for state, _ in READ_AT_TWO_METRES.values()):
+            page.goto(demo_url + BALLAST)
+            state(page)
+            page.evaluate("document.fonts.ready.then(() => null)")
+            for what, (its, name) in READ_AT_TWO_METRES.items():
+                if its is state:
+                    expect(part(page, name.partition(" ")[0])).to_be_visible()
+                    heights[what] = x_height_mm(page, name)
+            page.evaluate("localStorage.clear()")
+            page.goto("about:blank")
+            page.goto(demo_url)
+            page.evaluate("localStorage.clear()")
+
+    assert {what: mm for what, mm in heights.items() if mm < LEAST_MM} == {}
+    assert set(heights) == set(READ_AT_TWO_METRES)
+
+
+@pytest.mark.parametrize(("width", "height", "least"), [(390, 844, 7.0), (768, 1024, 9.0), (1280, 800, 9.0)])
+def test_type_grows_into_the_space_there_is(
+    page: Page, demo_url: str, width: int, height: int, least: float
+) -> None:
+    page.set_viewport_size({"width": width, "height": height})
+    page.goto(demo_url + CAST_OFF)
+    start_turn(page, "raise-the-pulse")
+
+    assert x_height_mm(page, "name") >= least
+    now = part(page, "now").bounding_box()
+    body = part(page, "body").bounding_box()
+    assert now is not None
+    assert body is not None
+    assert now["y"] + now["height"] <= body["y"] + body["height"] + 1
+    assert now["height"] >= 0.5 * body["height"]
+
+
+ENLARGED = """() => {
+  const panel = document.getElementById('turn-panel');
+  const shown = [...panel.querySelectorAll('[data-part]')].filter(one => one.checkVisibility()
+    && one.textContent.trim() && !one.classList.contains('unseen'));
+  const wide = shown.filter(one => one.getBoundingClientRect().right > innerWidth + 1)
+    .map(one => one.dataset.part);
+  const [now, foot] = ['now', 'foot'].map(name => panel.querySelector(`[data-part=${name}]`));
+  now.scrollIntoView();
+  const columns = new Set([...now.children].filter(one => one.checkVisibility())
+    .map(one => Math.round(one.getBoundingClientRect().left)));
+  const body = panel.querySelector('[data-part=body]').getBoundingClientRect();
+  const covered = getComputedStyle(panel).overflowY === 'hidden'
+    && body.bottom > foot.getBoundingClientRect().top + 1;
+  return {wide, columns: columns.size, covered, sideways: panel.scrollWidth > innerWidth};
+}"""
+
+
+@pytest.mark.parametrize("state", [in_a_set, in_a_hold, away])
+@pytest.mark.parametrize(
+    ("width", "height", "text"), [(320, 256, "100%"), (360, 740, "200%")], ids=["400 % zoom", "200 % text"]
+)
+def test_enlarged_it_is_one_column_with_nothing_covered(
+    page: Page, demo_url: str, width: int, height: int, text: str, state: Any
+) -> None:
+    """WCAG 2.2, 1.4.10 Reflow (1280 x 1024 at 400 %) and 1.4.4 Resize text."""
+    page.set_viewport_size({"width": width, "height": height})
+    page.goto(demo_url + BALLAST)
+    page.evaluate("text => { document.documentElement.style.fontSize = text; }", text)
+    state(page)
+
+    assert page.evaluate(ENLARGED) == {"wide": [], "columns": 1, "covered": False, "sideways": False}
+
+
+def test_forced_colours_show_the_set_one_is_at(chromium: Browser, demo_url: str) -> None:
+    with fresh_tab(chromium, forced_colors="active", viewport={"width": 360, "height": 740}) as page:
+        stopped(page)
+        page.goto(demo_url + STEADY_PULL)
+        start_turn(page, "pull-down-rise-up")
+        press(page)
+        press(page)
+        looks = page.evaluate(
+            """() => ['[aria-pressed=true]', '[aria-current]', '[aria-pressed=false]:not([aria-current])']
+            .map(kind => getComputedStyle(document.querySelector('.mark' + kind)))
+            .map(({backgroundColor, borderStyle, borderWidth, borderColor}) =>
+                [backgroundColor, borderStyle, borderWidth, borderColor].join())"""
+        )
+
+    assert len(set(looks)) == 3
+
+
+OLD_BROWSERS = {
+    "no structuredClone": "delete window.structuredClone",
+    "no Object.hasOwn": "delete Object.hasOwn",
+    "no modal dialogs": "for (const name of ['showModal', 'close']) delete HTMLDialogElement.prototype[name]",
+    "no sound": "delete window.AudioContext; delete window.webkitAudioContext",
+    "no speech": "delete window.speechSynthesis",
+    "no vibration": "delete Navigator.prototype.vibrate",
+    "no screen lock": "delete Navigator.prototype.wakeLock",
+}
+
+
+@pytest.mark.parametrize("without", OLD_BROWSERS.values(), ids=OLD_BROWSERS)
+def test_a_browser_that_lacks_something_goes_all_the_way(page: Page, demo_url: str, without: str) -> None:
+    failures: list[str] = []
+    page.on("pageerror", lambda error: failures.append(str(error)))
+    page.add_init_script(without)
+    page.goto(demo_url + BALLAST + "?needs=no-jumping")
+    expect(page.locator("#turn-panel")).to_be_hidden()
+    start_turn(page, "both-hands-full")
+    press(page)
+    expect(part(page, "count")).to_have_text("Rest")
+    page.clock.run_for(61_000)
+    expect(part(page, "count")).to_have_text("Set 2 of 3")
+    part(page, "close").click()
+
+    expect(page.locator("#turn-panel")).to_be_hidden()
+    expect(page.locator("#both-hands-full .turn-state")).to_have_text("1 of 3 done today.")
+    assert failures == []
+
+
+def test_sound_is_made_ready_in_every_press(page: Page, demo_url: str) -> None:
+    """A remembered wish for sound is no press: some browsers keep it silent until one comes."""
+    page.add_init_script(
+        "window.resumed = 0; window.AudioContext = class { state = 'suspended'; currentTime = 0;"
+        " resume() { resumed += 1; } }; delete window.webkitAudioContext"
+    )
+    page.goto(demo_url + BALLAST)
+    start_turn(page, "uneven-cargo")
+    first = page.evaluate("resumed")
+    press(page)
+
+    assert first == 1
+    assert page.evaluate("resumed") == 2
+
+
+def test_three_tones_and_a_last_one_lead_into_a_set(page: Page, demo_url: str) -> None:
+    page.goto(demo_url + CAST_OFF)
+    page.evaluate("() => { window.signs = []; TurnHelp.count = last => signs.push(last ? 'last' : 'tone'); }")
+    start_turn(page, "raise-the-pulse")
+    press(page)
+    page.clock.run_for(5_200)
+
+    assert page.evaluate("signs") == ["tone", "tone", "tone", "last"]
+
+
+def test_the_voice_says_exercise_side_and_the_last_ten_seconds(page: Page, demo_url: str) -> None:
+    page.add_init_script(
+        "localStorage.setItem('movement.example/galley/speak', 'yes'); window.spoken = [];"
+        " Object.defineProperty(window, 'speechSynthesis', {value: {cancel() {},"
+        " speak: words => spoken.push(words.text)}});"
+    )
+    page.goto(demo_url + BALLAST)
+    start_turn(page, "press-and-prop")
+    press(page, times=2)
+    page.clock.run_for(5_200)  # getting ready
+    page.clock.run_for(20_200)
+    page.clock.run_for(10_200)
+
+    assert page.evaluate("spoken") == [
+        "Floor press",
+        "Change over. Side plank. left side",
+        "Side plank. left side",
+        "ten seconds",
+        "Change sides. Now the right side",
+        "Side plank. right side",
+    ]
+
+
+def test_without_getting_ready_a_set_starts_at_once(page: Page, demo_url: str) -> None:
+    page.goto(demo_url + CAST_OFF)
+    start_turn(page, "raise-the-pulse")
+    part(page, "settings").locator("summary").click()
+    part(page, "getready").uncheck()
+    press(page)
+
+    expect(part(page, "count")).to_have_text("Round 1 of 3")
+    expect(part(page, "main")).to_have_text("Done")
+
+
+def test_a_set_shows_drawing_cue_caution_and_the_moment_in_the_video(page: Page, demo_url: str) -> None:
+    page.goto(demo_url + BALLAST)
+    start_turn(page, "uneven-cargo")
+
+    assert part(page, "drawing").locator("svg").count() == 2
+    expect(part(page, "cue")).to_have_text("Seat back, back long, push the ground away")
+    expect(part(page, "care")).to_contain_text("Take care: ")
+    moment = part(page, "moment")
+    expect(moment).to_have_text("See it in the video at 3:30")
+    moment.click()
+    expect(page.locator("#turn-panel")).to_be_hidden()
+    assert "#t=210" in page.url
+
+
+def test_load_and_reps_are_noted_once_for_each_exercise_and_fill_the_log(page: Page, demo_url: str) -> None:
+    page.goto(demo_url + BALLAST)
+    start_turn(page, "uneven-cargo")
+    row = page.locator(".panel-item").first
+    row.locator("summary").click()
+    row.get_by_label("Load of Carrier deadlift").fill("5 l and 4 l")
+    row.get_by_label("Repetitions of Carrier deadlift").fill("8, 8, 7")
+    row.get_by_label("Repetitions of Carrier deadlift").press("Tab")
+    expect(row.get_by_role("status")).to_have_text("In your log on the calendar page.")
+
+    kept = json.loads(page.evaluate("localStorage.getItem('movement.example/galley/log/ballast-1')"))
+    assert kept["items"] == {"carrier-deadlift": {"load": "5 l and 4 l", "reps": "8, 8, 7"}}
+
+
+def test_a_minute_says_when_its_work_is_over(page: Page, demo_url: str) -> None:
+    page.goto(demo_url + FAIR_LEAD)
+    start_turn(page, "companionway-minutes")
+    press(page)
+    page.clock.run_for(5_000)
+    page.evaluate("() => { window.signs = []; TurnHelp.count = last => signs.push(last ? 'last' : 'tone'); }")
+    page.clock.run_for(35_200)
+
+    assert page.evaluate("signs") == ["tone", "tone", "tone", "last"]
+    expect(part(page, "count")).to_have_text("Rest this minute")
+
+
+@pytest.mark.parametrize("state", [away, in_a_hold])
+def test_axe_finds_nothing(page: Page, demo_url: str, state: Any) -> None:
+    page.goto(demo_url + BALLAST)
+    state(page)
+    page.evaluate("for (const one of document.querySelectorAll('#turn-panel details')) one.open = true")
+    page.clock.resume()  # the audit waits by timers
+
+    assert violations(page, "#turn-panel") == []
+
+
+def test_printing_the_page_leaves_no_dead_controls_and_no_empty_heading(page: Page, demo_url: str) -> None:
+    page.goto(demo_url + BALLAST)
+    page.emulate_media(media="print")
+    dead = page.evaluate(
+        """() => [...document.querySelectorAll('button, input, video, select, main details:not([open])')]
+        .filter(one => one.checkVisibility())
+        .map(one => one.outerHTML.slice(0, 80))"""
+    )
+    empty = page.evaluate(
+        """() => [...document.querySelectorAll('main section')].filter(one => one.checkVisibility()
+        && ![...one.children].some(child => !/^H\\d$/.test(child.tagName) && child.checkVisibility()))
+        .map(one => one.className)"""
+    )
+
+    assert (dead, empty) == ([], [])

@@ -1,0 +1,366 @@
+"""Random edits of a series, each followed by a build that must be what a build from scratch gives.
+
+The random edits know nothing of what pages are made from: whatever a trainer may do to a folder is done,
+again and again, to the same site. ``python -m tests.bench edits`` does it a thousand times.
+"""
+
+import os
+import random
+import re
+import shutil
+from collections.abc import Callable, Iterator, Mapping
+from contextlib import contextmanager
+from dataclasses import dataclass, field
+from datetime import date, timedelta
+from pathlib import Path
+from unittest import mock
+
+from sitegen.building.build import Builder
+from sitegen.pages.page import CopyOf, Page
+from sitegen.problems import ContentError
+from sitegen.reading.reader import read_series
+from sitegen.resources import themes_folder
+from tests.demo_copy import copy_demo
+
+_FAR = date(2030, 1, 1)
+
+
+@dataclass
+class Edited:
+    """A series that is edited, with what is not in its folder."""
+
+    root: Path
+    chance: random.Random
+    today: date | None = None
+    pictures: int = 0
+    log: list[str] = field(default_factory=list)
+
+    @property
+    def content(self) -> Path:
+        """The content folder."""
+        return self.root / "content"
+
+    @property
+    def out(self) -> Path:
+        """The site."""
+        return self.root / "build"
+
+    def pick(self, *patterns: str) -> Path | None:
+        """Some file of the content; None where no file is like that."""
+        found = sorted(path for pattern in patterns for path in self.content.glob(pattern))
+        return self.chance.choice(found) if found else None
+
+    def word(self) -> str:
+        """A word that nobody wrote before."""
+        return "".join(self.chance.choice("abcdefghijklmnop") for _ in range(6))
+
+
+Edit = Callable[[Edited], None]
+
+
+def begin(root: Path, seed: int, episodes: int = 3) -> Edited:
+    """A small series in a folder of its own: a few episodes of the demo, and the exercises they need."""
+    content = copy_demo(root, episodes=episodes)
+    series = read_series(content)
+    waiting = [exercise for episode in series.episodes for exercise in episode.exercises]
+    used: set[str] = set()
+    while waiting:
+        exercise = waiting.pop()
+        if exercise not in used:
+            used.add(exercise)
+            waiting += series.exercises[exercise].links
+    for exercise in sorted(series.exercises.keys() - used)[3:]:
+        (content / f"exercises/{exercise}.yaml").unlink()
+    shutil.copytree(themes_folder() / "tidewater", root / "themes/tidewater")
+    return Edited(root, random.Random(seed))
+
+
+# --- the edits ---------------------------------------------------------------------------------
+
+
+def _sub(pattern: str, new: str | Callable[[re.Match[str]], str], *files: str) -> Edit:
+    """Replace one of the places that are like a pattern, in some file."""
+
+    def edit(series: Edited) -> None:
+        path = series.pick(*files)
+        if path is None:
+            return
+        text = path.read_text()
+        places = list(re.finditer(pattern, text, re.M))
+        if not places:
+            return
+        match = series.chance.choice(places)
+        put = new(match) if callable(new) else match.expand(new.replace("WORD", series.word()))
+        path.write_text(text[: match.start()] + put + text[match.end() :])
+
+    return edit
+
+
+def _other_number(match: re.Match[str]) -> str:
+    return f"{match[1]}{int(match[2]) % 12 + 1}"
+
+
+def _other_day(match: re.Match[str]) -> str:
+    return f"{match[1]}{int(match[2]) % 28 + 1:02}"
+
+
+def _same_size_and_time(series: Edited) -> None:
+    path = series.pick("exercises/*.yaml", "episodes/*.yaml", "captions/*.vtt", "media/*")
+    if path is not None:
+        before = path.stat()
+        data = bytearray(path.read_bytes())
+        letters = [place for place, byte in enumerate(data) if chr(byte) in "aeiou"]
+        place = series.chance.choice(letters)
+        data[place] = ord(series.chance.choice("aeiou"))
+        path.write_bytes(bytes(data))
+        os.utime(path, ns=(before.st_atime_ns, before.st_mtime_ns))
+
+
+def _rename_exercise(series: Edited) -> None:
+    path = series.pick("exercises/*.yaml")
+    if path is not None:
+        new = f"{path.stem}s" if series.chance.random() < 0.5 else f"{series.word()}-{path.stem}"
+        path.rename(path.with_stem(new))
+        _say_otherwise(series, path.stem, new)
+
+
+def _say_otherwise(series: Edited, old: str, new: str) -> None:
+    for path in (*series.content.rglob("*.yaml"), *series.content.rglob("*.md")):
+        text = path.read_text()
+        path.write_text(re.sub(rf"(?<![\w-]){re.escape(old)}(?![\w-])", new, text))
+
+
+def _swap(pattern: str) -> Edit:
+    def edit(series: Edited) -> None:
+        one, other = series.pick(pattern), series.pick(pattern)
+        if one is not None and other is not None:
+            one_bytes, other_bytes = one.read_bytes(), other.read_bytes()
+            one.write_bytes(other_bytes)
+            other.write_bytes(one_bytes)
+
+    return edit
+
+
+def _rename_episode(series: Edited) -> None:
+    path = series.pick("episodes/*.yaml")
+    if path is not None:
+        path.rename(path.with_name(f"{path.name.split('-')[0]}-{series.word()}.yaml"))
+
+
+def _swap_numbers(series: Edited) -> None:
+    one, other = series.pick("episodes/*.yaml"), series.pick("episodes/*.yaml")
+    if one is not None and other is not None:
+        texts = one.read_text(), other.read_text()
+        numbers = [re.search(r"^number: (\d+)$", text, re.M) for text in texts]
+        if all(numbers) and one != other:
+            for path, text, number in zip((one, other), texts, reversed(numbers), strict=True):
+                path.write_text(
+                    re.sub(r"^number: \d+$", f"number: {number[1] if number else 0}", text, flags=re.M)
+                )
+
+
+def _copy_episode(series: Edited) -> None:
+    path = series.pick("episodes/*.yaml")
+    if path is not None and len(list(path.parent.iterdir())) < 6:
+        number = 1 + max(int(p.name.split("-")[0]) for p in path.parent.iterdir())
+        text = re.sub(r"^number: \d+$", f"number: {number}", path.read_text(), flags=re.M)
+        (path.parent / f"{number:02d}-{series.word()}.yaml").write_text(text)
+
+
+def _drop(pattern: str) -> Edit:
+    def edit(series: Edited) -> None:
+        path = series.pick(pattern)
+        if path is not None and len(list(series.content.glob(pattern))) > 2:
+            path.unlink()
+
+    return edit
+
+
+def _copy_exercise(series: Edited) -> None:
+    path = series.pick("exercises/*.yaml")
+    if path is not None:
+        shutil.copy(path, path.with_stem(series.word()))
+
+
+def _replace_media(series: Edited) -> None:
+    path = series.pick("media/*.webm", "media/*.jpg")
+    if path is not None:
+        path.write_bytes(b"filmed " + series.word().encode())
+
+
+def _redraw(series: Edited) -> None:
+    path = series.pick("media/*.svg")
+    if path is not None:
+        path.write_text(path.read_text().replace("</svg>", f"<!-- {series.word()} --></svg>"))
+
+
+def _new_page(series: Edited) -> None:
+    name = series.word()
+    text = f"---\ntitle: {name}\nmenu: {series.chance.choice(['yes', 'no'])}\n---\nSome *words*.\n"
+    (series.content / f"pages/{name}.md").write_text(text)
+
+
+def _touch(series: Edited) -> None:
+    path = series.pick("*/*")
+    if path is not None:
+        os.utime(path)
+
+
+def _comment(series: Edited) -> None:
+    path = series.pick("*/*.yaml")
+    if path is not None:
+        path.write_text(f"{path.read_text()}# {series.word()}\n")
+
+
+def _day(series: Edited) -> None:
+    released = (date(2026, 9, 1) + timedelta(days=series.chance.randrange(60)), _FAR, None)
+    series.today = series.chance.choice(released)
+
+
+def _theme(pattern: str, new: str, *files: str) -> Edit:
+    def edit(series: Edited) -> None:
+        folder = series.root / "themes/tidewater"
+        found = sorted(path for file in files for path in folder.glob(file))
+        path = series.chance.choice(found)
+        path.write_text(
+            re.sub(pattern, new.replace("WORD", series.word()), path.read_text(), count=1, flags=re.M)
+        )
+
+    return edit
+
+
+def _scribble(series: Edited) -> None:
+    found = sorted(path for path in series.out.rglob("*") if path.is_file())
+    path = series.chance.choice(found)
+    if series.chance.random() < 0.5:
+        path.unlink()
+    else:
+        path.write_text(series.word())
+
+
+def _new_library(series: Edited) -> None:
+    """Another version of the Markdown library, which writes emphasis otherwise."""
+    series.pictures += 1
+
+
+EDITS: Mapping[str, Edit] = {
+    "a dose": _sub(r"(dose: )(\d+)", _other_number, "episodes/*.yaml", "routines/*.yaml"),
+    "sets": _sub(r"(sets: )(\d+)", _other_number, "episodes/*.yaml"),
+    "an effort": _sub(r"(effort: )(\d)", _other_number, "episodes/*.yaml"),
+    "a title": _sub(r"^title: .*$", "title: The WORD", "episodes/*.yaml", "pages/*.md"),
+    "a summary": _sub(r"^summary: .*$", "summary: Now *WORD*.", "episodes/*.yaml", "exercises/*.yaml"),
+    "a release date": _sub(r"(^released: 2026-09-0?)(\d)\d?", r"released: 2026-09-1\2", "episodes/*.yaml"),
+    "no length": _sub(r', length: "[^"]*"', "", "episodes/*.yaml"),
+    "the name of a block": _sub(r"- name: .*$", "- name: Block WORD", "episodes/*.yaml"),
+    "the time of an item": _sub(r'(at: "\d:)([0-4])', _other_number, "episodes/*.yaml"),
+    "an exercise's name": _sub(r"^name: .*$", "name: New WORD", "exercises/*.yaml"),
+    "a variant's name": _sub(r"(?<=    )name: .*$", "name: Variant WORD", "exercises/*.yaml"),
+    "another name": _sub(r"^also: \[", "also: [WORD, ", "exercises/*.yaml"),
+    "a cue": _sub(r"^cues:\n", "cues:\n  - Think of *WORD*\n", "exercises/*.yaml"),
+    "a demand less": _sub(r"demands: \[[^\]]*\]", "demands: []", "exercises/*.yaml"),
+    "a demand": _sub(r"demands: \[\]", "demands: [jumping]", "exercises/*.yaml"),
+    "no kit": _sub(r"kit: \[[^\]]*\]", "kit: []", "exercises/*.yaml"),
+    "muscles": _sub(r"prime: \[[^\]]*\]", "prime: [calves]", "exercises/*.yaml"),
+    "a pattern": _sub(r"^pattern: .*$", "pattern: squat", "exercises/*.yaml"),
+    "captions": _sub(r"\b(the|and|a)\b", "WORD", "captions/*.vtt"),
+    "a routine": _sub(r"^name: .*$", "name: Routine WORD", "routines/*.yaml"),
+    "a page's words": _sub(r"\b(the|and|a)\b", "WORD", "pages/*.md"),
+    "the series' title": _sub(r"^title: .*$", "title: Series WORD", "series.yaml"),
+    "the address": _sub(r"^address: .*$", "address: https://WORD.example/", "series.yaml"),
+    "the language": _sub(r"^(language: .*)?", lambda m: "" if m[0] else "language: en-GB", "series.yaml"),
+    "the units": _sub(r"^units: .*$", "units: us", "series.yaml"),
+    "a need": _sub(r"(?<=\{)name: [^,]*", "name: Need WORD", "series.yaml"),
+    "the time of day": _sub(r'(time: "1)(\d)', lambda m: f"{m[1]}{(int(m[2]) + 1) % 9}", "series.yaml"),
+    "the first day": _sub(r"(start: 2026-09-)(\d\d)", _other_day, "series.yaml"),
+    "a move": _sub(r"^moved:\n", "moved:\n  episodes/WORD: episodes/steady-pull\n", "series.yaml"),
+    "equal size and time": _same_size_and_time,
+    "an exercise renamed": _rename_exercise,
+    "an episode renamed": _rename_episode,
+    "two exercises swapped": _swap("exercises/*.yaml"),
+    "two episodes swapped": _swap("episodes/*.yaml"),
+    "two captions swapped": _swap("captions/*.vtt"),
+    "two videos swapped": _swap("media/*.webm"),
+    "numbers swapped": _swap_numbers,
+    "an episode more": _copy_episode,
+    "an episode less": _drop("episodes/*.yaml"),
+    "an exercise more": _copy_exercise,
+    "an exercise less": _drop("exercises/*.yaml"),
+    "a page more": _new_page,
+    "a page less": _drop("pages/*.md"),
+    "other media": _replace_media,
+    "a picture redrawn": _redraw,
+    "nothing but the time": _touch,
+    "a comment": _comment,
+    "the day": _day,
+    "a string": _theme(r"^(\w+: )(\w+)$", r"\1WORD", "strings/en/*.yaml"),
+    "a template": _theme(r"</main>", "<!-- WORD --></main>", "templates/*.html"),
+    "a style": _theme(r"\Z", "/* WORD */", "styles/*.css"),
+    "a library": _new_library,
+    "a file of the site": _scribble,
+}  # fmt: skip
+
+
+# --- the builds --------------------------------------------------------------------------------
+
+
+@contextmanager
+def _library(version: int) -> Iterator[None]:
+    """The Markdown library of that version."""
+    from markdown_it.renderer import RendererHTML
+
+    from sitegen import resources
+    from sitegen.reading import markdown
+
+    plain, installed = RendererHTML.render, resources.libraries()
+
+    def render(self: RendererHTML, *given: object) -> str:
+        return str(plain(self, *given)).replace("<em>", f'<em class="v{version}">')  # type: ignore[arg-type]
+
+    for cached in (markdown.inline_html, markdown.block_html):
+        cached.cache_clear()
+    newer = [*installed, (f"markdown_it_py-{version}.dist-info", version)]
+    new_version = mock.patch.object(resources, "libraries", return_value=newer)
+    with mock.patch.object(RendererHTML, "render", render), new_version:
+        yield
+
+
+def wrong_after(series: Edited, name: str) -> list[str] | None:
+    """Do an edit and build; addresses that are not as from scratch. None where the edit made problems.
+
+    An edit that makes problems is taken back.
+    """
+    series.log.append(name)
+    before = series.root / "before"
+    shutil.rmtree(before, ignore_errors=True)
+    for folder in ("content", "themes"):
+        # With its times, so that what is put back looks as it did.
+        shutil.copytree(series.root / folder, before / folder)
+    EDITS[name](series)
+    with _library(series.pictures):
+        try:
+            built = _built_now(series)
+        except ContentError:
+            for folder in ("content", "themes"):
+                shutil.rmtree(series.root / folder)
+                shutil.copytree(before / folder, series.root / folder)
+            return None
+        return built
+
+
+def _built_now(series: Edited) -> list[str]:
+    jobs = series.chance.choice((1, 1, 2))
+    builder = Builder(series.content, series.out, jobs=jobs, today=series.today)
+    builder.build()
+    builder.remember()
+    with mock.patch.dict(os.environ, {"XDG_CACHE_HOME": str(series.root / "no-caches")}):
+        shutil.rmtree(series.root / "no-caches", ignore_errors=True)
+        (series.root / "no-caches").mkdir()
+        scratch = Builder(series.content, series.root / "never-written", jobs=1, today=series.today)
+        pages = {page.address: page for page in scratch.plan(scratch.read())}
+    there = {str(path.relative_to(series.out)) for path in series.out.rglob("*") if path.is_file()}
+    differ = {a for a in there & pages.keys() if (series.out / a).read_bytes() != _bytes_of(pages[a])}
+    return sorted(differ | (there ^ pages.keys()))
+
+
+def _bytes_of(page: Page) -> bytes:
+    return page.make.path.read_bytes() if isinstance(page.make, CopyOf) else page.make()

@@ -1,0 +1,41 @@
+"""Taking over the recordings of another hand: ``python -m tests.captions.adopt HAND FOLDER [NAME ...]``.
+
+``FOLDER`` holds one folder for each recording with ``captions.*``, ``truth.json``, ``series.yaml`` and
+``library/``; only the named recordings are taken (all where none is named).
+"""
+
+import shutil
+import sys
+from pathlib import Path
+from typing import Any
+
+import yaml
+
+from tests.captions.corpus import HANDS
+
+
+def adopt(hand: str, folder: Path, names: list[str]) -> None:
+    """Copy recordings into ``hands/<hand>``, each library as one file."""
+    target = HANDS / hand
+    target.mkdir(parents=True, exist_ok=True)
+    for recording in sorted(path.parent for path in folder.glob("*/truth.json")):
+        if names and recording.name not in names:
+            continue
+        captions = next(path for path in sorted(recording.iterdir()) if path.stem == "captions")
+        shutil.copy(captions, target / f"{recording.name}{captions.suffix}")
+        shutil.copy(recording / "truth.json", target / f"{recording.name}.truth.json")
+        text = yaml.safe_dump(_library(recording), sort_keys=False, allow_unicode=True, width=110)
+        (target / f"{recording.name}.library.yaml").write_text(text, encoding="utf-8")
+
+
+def _library(recording: Path) -> dict[str, Any]:
+    series = yaml.safe_load((recording / "series.yaml").read_text(encoding="utf-8"))
+    exercises = [
+        {"id": path.stem} | yaml.safe_load(path.read_text(encoding="utf-8"))
+        for path in sorted((recording / "library").glob("*.yaml"))
+    ]
+    return {"kit": series.get("kit") or {}, "exercises": exercises}
+
+
+if __name__ == "__main__":
+    adopt(sys.argv[1], Path(sys.argv[2]), sys.argv[3:])

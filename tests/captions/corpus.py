@@ -1,0 +1,115 @@
+"""The recordings of every hand, in one form: captions, library and truth.
+
+A hand is somebody who wrote and marked up recordings. Hand ``A`` is the project's own (scripts in
+``scripts/``); the others were written without knowledge of the program and lie in ``hands/<hand>/``:
+``<name>.vtt`` (or ``.srt``, ``.txt``), ``<name>.truth.json`` and ``<name>.library.yaml``.
+"""
+
+import json
+from collections.abc import Iterator
+from dataclasses import dataclass
+from functools import lru_cache
+from pathlib import Path
+from typing import Any
+
+import yaml
+
+from sitegen.drafting.transcript.captions import read_transcript
+from sitegen.model import Details, Kit, Series, Trainer
+from sitegen.reading.captions.cues import Captions
+from tests.captions.library import exercise_of, series_of
+from tests.captions.script import FOLDER
+
+HANDS = FOLDER / "hands"
+OWN = "A"
+"""The project's own hand."""
+
+FORMS = (".vtt", ".srt", ".txt")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Recording:
+    """One recording with its truth, as ``hands/README.md`` describes it."""
+
+    hand: str
+    name: str
+    captions: Captions
+    series: Series
+    truth: dict[str, Any]
+
+
+def hands() -> list[str]:
+    """All hands, the own one first."""
+    return [OWN, *sorted(path.name for path in HANDS.iterdir() if path.is_dir())]
+
+
+def recordings_of(hand: str) -> Iterator[Recording]:
+    """The recordings of a hand, by name."""
+    if hand == OWN:
+        yield from _own()
+        return
+    for path in sorted((HANDS / hand).glob("*.truth.json")):
+        name = path.name.removesuffix(".truth.json")
+        captions = next(p for form in FORMS if (p := path.with_name(name + form)).exists())
+        yield Recording(
+            hand=hand,
+            name=name,
+            captions=read_transcript(captions.read_bytes(), captions.name),
+            series=_library(path.with_name(f"{name}.library.yaml")),
+            truth=json.loads(path.read_text(encoding="utf-8")),
+        )
+
+
+def _own() -> Iterator[Recording]:
+    for path in sorted((FOLDER / "files").glob("*.truth.yaml")):
+        name = path.name.removesuffix(".truth.yaml")
+        captions = next(p for form in FORMS if (p := path.with_name(name + form)).exists())
+        truth = yaml.safe_load(path.read_text(encoding="utf-8"))
+        yield Recording(
+            hand=OWN,
+            name=name,
+            captions=read_transcript(captions.read_bytes(), captions.name),
+            series=series_of(truth["library"]),
+            truth=_common(truth),
+        )
+
+
+def _common(truth: dict[str, Any]) -> dict[str, Any]:
+    """The own truth in the form of the other hands."""
+    blocks = []
+    for block in truth["blocks"]:
+        items = [
+            {
+                "exercise": item.get("exercise"),
+                "said": item.get("new", item.get("exercise", "")).replace("-", " "),
+                "start": item["start"],
+                "dose": item.get("dose"),
+            }
+            for item in block["items"]
+        ]
+        sets = block.get("sets")
+        blocks.append(
+            {
+                "start": block["start"],
+                "kind": block["kind"],
+                "format": block.get("format"),
+                "sets": int(sets) if sets and str(sets).isdigit() else sets,
+                "your_turn": block["your_turn"],
+                "items": items,
+            }
+        )
+    return {"blocks": blocks, "mentions_that_are_not_items": []}
+
+
+@lru_cache(maxsize=256)
+def _library(path: Path) -> Series:
+    data = yaml.safe_load(path.read_text(encoding="utf-8"))
+    kit = {
+        key: Kit(id=key, name=k["name"], stand_ins=tuple(k.get("stand_ins", ())))
+        for key, k in (data.get("kit") or {}).items()
+    }
+    exercises = {entry["id"]: exercise_of(entry) for entry in data["exercises"]}
+    details = Details(
+        title=path.stem, summary="", address="https://movement.example/", trainer=Trainer(name="R"), kit=kit
+    )
+    return Series(details=details, episodes=(), exercises=exercises)
