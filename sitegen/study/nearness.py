@@ -59,20 +59,9 @@ class Loss:
     """The muscles that are no longer trained hard, where it is about muscles."""
 
 
-LOSSES = (
-    "harder",
-    "muscles",
-    "some muscles",
-    "untrained",
-    "pattern",
-    "load",
-    "more",
-    "less",
-    "other dose",
-    "again",
-)
-"""A harder form; none of the prime muscles, less of some, some not at all; another movement; no load any
-more; a larger, a smaller or another kind of dose; the same exercise as another item of the block."""
+LOSSES = ("harder", "muscles", "some muscles", "pattern", "load", "more", "less", "other dose", "again")
+"""A harder form; none, or only some, of the prime muscles; another movement; no load any more; a larger,
+a smaller or another kind of dose; the same exercise as another item of the block."""
 
 
 def is_load(piece: Kit) -> bool:
@@ -139,21 +128,12 @@ def muscles_lost(filmed: Form, form: Form) -> tuple[str, ...]:
     return tuple(muscle for muscle in filmed.muscles.prime if muscle not in form.muscles.prime)
 
 
-def _muscles_told(filmed: Form, form: Form) -> list[Loss]:
-    """Muscles that are trained less, and those that are not trained at all."""
-    lost = muscles_lost(filmed, form)
-    less = tuple(muscle for muscle in lost if muscle in form.muscles.assist)
-    none = tuple(muscle for muscle in lost if muscle not in form.muscles.assist)
-    what = "muscles" if len(lost) == len(filmed.muscles.prime) else "some muscles"
-    found = [Loss(what=what, names=less)] if less else []
-    return [*found, Loss(what="untrained", names=none)] if none else found
-
-
 def losses(filmed: Form, form: Form, near: Distance, dose: str) -> tuple[Loss, ...]:
     """All that is lost or gained in difficulty, in the order of :data:`LOSSES`."""
     found = [Loss(what="harder")] if near.harder else []
     if near.muscles_lost:
-        found += _muscles_told(filmed, form)
+        what = "muscles" if near.muscles_lost == len(filmed.muscles.prime) else "some muscles"
+        found.append(Loss(what=what, names=muscles_lost(filmed, form)))
     if form.pattern != filmed.pattern:
         found.append(Loss(what="pattern"))
     if near.load_lost:
