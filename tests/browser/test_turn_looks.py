@@ -252,6 +252,20 @@ def test_the_voice_says_exercise_side_and_the_last_ten_seconds(page: Page, demo_
     ]
 
 
+def test_circles_have_ways_and_no_sides(page: Page, demo_url: str) -> None:
+    page.goto(demo_url + BALLAST)
+    start_turn(page, "rope-locker-warm-up")
+    expect(part(page, "name")).to_have_text("Arm circles")
+    expect(part(page, "side")).to_have_text("one way")
+    press(page)
+    page.clock.run_for(17_400)  # getting ready and the twelve seconds of one way
+
+    expect(part(page, "count")).to_have_text("Change over")
+    expect(part(page, "name")).to_have_text("Now the other way")
+    page.clock.run_for(10_200)
+    expect(part(page, "side")).to_have_text("the other way")
+
+
 def test_without_getting_ready_a_set_starts_at_once(page: Page, demo_url: str) -> None:
     page.goto(demo_url + CAST_OFF)
     start_turn(page, "raise-the-pulse")
