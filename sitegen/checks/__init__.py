@@ -56,6 +56,7 @@ CHECKS: tuple[Check, ...] = (
     doses.check_dwindling_doses,
     doses.check_walking_doses,
     doses.check_larger_doses,
+    doses.check_two_sided_doses,
     demands.check_cues,
     own_demands.check_own_demands,
     poses.check_sound,

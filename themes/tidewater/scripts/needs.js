@@ -7,13 +7,15 @@
    Needs.forget()        go on without what was lost
    Needs.onChange(fn)    call fn after every change, also after one in another tab
    Needs.choose(items)   for the items of one block in the page's data, their choices:
-                         {form, filmed, own, again, reasons}; form is null where nothing fits, filmed true
+                         {form, filmed, own, again, reasons, rather}; form is null where nothing fits, filmed true
                          where nothing changes, own where the trainer chose it, again where another item of
-                         the block gets the same; reasons are the avoided demands of the item as filmed
+                         the block gets the same; reasons are the avoided demands of the item as filmed,
+                         rather those that one rather does without
                          (a form's "less" says what the viewer's limits changed in it)
    Needs.serves(kind, choices)  false where a block of that kind trains none of what it is for any more
    Needs.link(address)   the address with the choice in it, to send to somebody
    Needs.words(demands)  demands as a reader says them
+   Needs.tells(demand)   whether the forms of the page's data tell of a demand
    Needs.names()         names of the chosen needs
    Needs.session()       longest session in seconds; Infinity without such a limit
    Needs.unhurried()     true where nothing is done against the clock
@@ -185,10 +187,11 @@
     const shown = chosen.filter(Boolean).map(same);
     return chosen.map((choice, place) => {
       const reasons = items[place].forms[0].demands.filter((demand) => asked.avoid.has(demand));
-      if (!choice) return { form: null, filmed: false, own: false, again: false, reasons };
+      const rather = items[place].forms[0].demands.filter((demand) => asked.rather.has(demand));
+      if (!choice) return { form: null, filmed: false, own: false, again: false, reasons, rather };
       const { form, index, own } = choice;
       const again = index > 0 && shown.filter((one) => one === same(choice)).length > 1;
-      return { form, filmed: index === 0 && !form.less, own: own && index > 0, again, reasons };
+      return { form, filmed: index === 0 && !form.less, own: own && index > 0, again, reasons, rather };
     });
   };
 
@@ -212,6 +215,7 @@
     session: () => Math.min(...ids.map((id) => data.needs[id].session ?? Infinity)),
     link: withChoice,
     words: (demands) => demands.map((demand) => data.words[demand] || demand),
+    tells: (demand) => demand in data.words,
     names: () => ids.map((id) => data.needs[id].name),
     key,
   };
