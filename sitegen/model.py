@@ -102,6 +102,12 @@ class Variant(Record):
     pattern: str | None = None
     muscles: Muscles | None = None
     dose: DoseChange | None = None
+    tempo: Tempo | None = None
+    """In which it is done, whatever the tempo of the item that it stands in for."""
+    effort: Effort | None = None
+    """How hard it may be at most, where that is less than the item asks for."""
+    most_load: Quantity | None = None
+    """Most that is held in it, in all hands together."""
     note: str = ""
     """Whom or what it is for."""
     cues: tuple[str, ...] = ()

@@ -1,15 +1,18 @@
 """Warnings about doses that do not fit a form of an exercise."""
 
 from collections.abc import Iterator
+from dataclasses import fields
 from typing import NamedTuple
 
 from sitegen.checks.material import Material
 from sitegen.model import Item
 from sitegen.notation import Dose
 from sitegen.problems import Problem, Spot, found
+from sitegen.study.body.figure import Figure
+from sitegen.study.body.movement import movement_of
 from sitegen.study.doses import is_larger
-from sitegen.study.forms import Form, FormKey, forms_of
-from sitegen.study.walk import Walks
+from sitegen.study.forms import Form, FormKey, Forms, forms_of
+from sitegen.study.walk import Candidate, Walks
 
 
 def check_inherited_doses(material: Material) -> Iterator[Problem]:
@@ -37,7 +40,8 @@ def _is_smaller(form: Form) -> bool:
 def check_dwindling_doses(material: Material) -> Iterator[Problem]:
     """An easier form of which a fixed number fewer leaves half of a filmed dose, or less."""
     told: set[FormKey] = set()
-    for filmed, form, left in _near_doses(material):
+    for filmed, near, left in _near_doses(material):
+        form = near.form
         fixed = form.dose is not None and form.dose.kind == "plus"
         if (
             form.change == "regression"
@@ -56,7 +60,8 @@ def check_dwindling_doses(material: Material) -> Iterator[Problem]:
 def check_larger_doses(material: Material) -> Iterator[Problem]:
     """An easier form whose own dose is larger than one that is filmed of its exercise."""
     told: set[FormKey] = set()
-    for filmed, form, own in _near_doses(material):
+    for filmed, near, own in _near_doses(material):
+        form = near.form
         new = form.dose is not None and form.dose.dose is not None
         easier = form.change == "regression" and form.key.exercise == filmed.item.exercise
         if easier and new and is_larger(own, filmed.dose) and form.key not in told:
@@ -70,12 +75,56 @@ def check_larger_doses(material: Material) -> Iterator[Problem]:
 def check_walking_doses(material: Material) -> Iterator[Problem]:
     """A form that stays in its place, with a dose in steps or metres taken over from one that walks."""
     told: set[FormKey] = set()
-    for filmed, form, dose in _near_doses(material):
+    for filmed, near, dose in _near_doses(material):
+        form = near.form
         if form.key not in told and _stays(form) and _is_walked(form, dose):
             told.add(form.key)
             message = f"{form.name!r} does not walk, but would get {dose} (episode {filmed.number})"
             advice = "write dose: 20-30 s, or another time"
             yield found("warning", "walking-dose", _spot(material, form), message, advice)
+
+
+def check_two_sided_doses(material: Material) -> Iterator[Problem]:
+    """A form whose drawn body does the same left and right, with a dose for each side taken over."""
+    forms = forms_of(material.series.exercises)
+    told: set[FormKey] = set()
+    for filmed, near, dose in _near_doses(material):
+        owner = _where_to_say(forms, near)
+        said = near.form.dose is not None and near.form.dose.dose is not None  # so many, each side
+        if not dose.per_side or dose.ways or said or not near.steps or owner.key in told:
+            continue
+        if _is_two_sided(near.form):
+            told.add(owner.key)
+            message = (
+                f"{owner.name!r} works both sides at once, but would get {dose} (episode {filmed.number})"
+            )
+            advice = "write dose: both sides, or the dose you mean"
+            yield found("warning", "two-sided-dose", _spot(material, owner), message, advice)
+
+
+def _where_to_say(forms: Forms, near: Candidate) -> Form:
+    """The form whose dose decides: the link by which another exercise is reached, where there is one."""
+    return next((forms[key] for key in near.steps if forms[key].link), near.form)
+
+
+def _is_two_sided(form: Form) -> bool:
+    """Whether its poses move, and left and right alike all the time; False where nothing is drawn.
+
+    What is only held still may be drawn alike and done side by side all the same, and so may walking.
+    """
+    movement = movement_of(form.poses)
+    if movement is None or len(movement.figures) < 2 or form.pattern in _STEPPED:
+        return False
+    return all(_is_even(figure) for figure in movement.figures)
+
+
+def _is_even(figure: Figure) -> bool:
+    """The same angle on the left and on the right at every joint, and no turn or tilt to a side."""
+    pose = figure.pose
+    pairs = (getattr(pose, field.name) for field in fields(pose))
+    even = all(one[0] == one[1] for one in pairs if isinstance(one, tuple) and len(one) == 2)
+    one_handed = any(where in ("left hand", "right hand") for where in pose.holds.values())
+    return even and not one_handed and pose.turn == 0 and pose.side == 0
 
 
 def _stays(form: Form) -> bool:
@@ -87,6 +136,10 @@ def _is_walked(form: Form, dose: Dose) -> bool:
     return dose.kind == "distance" or (dose.measure == "steps" and form.pattern == "carry")
 
 
+_STEPPED = ("locomotion", "step", "carry", "lunge")
+"""Patterns in which one foot goes before the other, whatever the drawing shows of it."""
+
+
 class _Filmed(NamedTuple):
     number: int
     """Of the episode."""
@@ -94,7 +147,7 @@ class _Filmed(NamedTuple):
     dose: Dose
 
 
-def _near_doses(material: Material) -> Iterator[tuple[_Filmed, Form, Dose]]:
+def _near_doses(material: Material) -> Iterator[tuple[_Filmed, Candidate, Dose]]:
     """The dose of every item, and the dose that each form within its reach would have instead."""
     walks = Walks(forms_of(material.series.exercises))
     for episode in material.series.sessions:
@@ -105,7 +158,7 @@ def _near_doses(material: Material) -> Iterator[tuple[_Filmed, Form, Dose]]:
                 dose = item.dose
                 for change in near.doses:
                     dose = change.apply(dose)
-                yield _Filmed(episode.number, item, item.dose), near.form, dose
+                yield _Filmed(episode.number, item, item.dose), near, dose
 
 
 def _spot(material: Material, form: Form) -> Spot:

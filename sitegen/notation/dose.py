@@ -20,7 +20,10 @@ _SPLIT = re.compile(r"\d+(?: ?\+ ?\d+)+")
 _SIDES = re.compile(r"(.*\S)(?: (?:each|per|a) (?P<word>side|leg|arm|hand|way)| ?/ ?side)")
 _THEN = re.compile(r", ?then ")
 _EXAMPLE = "write for example 8, 8-12, 8 each side, 30 s, 20 steps, 30 m, 8 + 7 or max, 2 in reserve"
-_CHANGE_EXAMPLE = "write for example same, half, -2, +10 s, or the new dose such as 6-8 or 20-30 s"
+_CHANGE_EXAMPLE = (
+    "write for example same, half, -2, +10 s, both sides, or the new dose such as 6-8 or 20-30 s"
+)
+_BOTH_SIDES = "both sides"
 _FACTORS = {"half": 0.5, "same": 1.0, "double": 2.0}
 _DIFFERENCE = re.compile(r"([+-]) ?(\d+) ?(s|m|ft|yd|reps|steps|breaths)?")
 
@@ -170,7 +173,8 @@ class DoseChange:
     """How a variant changes the dose of the item it stands in for."""
 
     kind: str
-    """``times`` (a factor), ``plus`` (a difference) or ``set`` (a new dose)."""
+    """``times`` (a factor), ``plus`` (a difference), ``both`` (both sides work at once, so that the amount of
+    one side is all of it) or ``set`` (a new dose)."""
     amount: float = 0
     """The factor, or the difference in the unit."""
     unit: str = ""
@@ -182,6 +186,8 @@ class DoseChange:
     def parse(cls, text: str) -> "DoseChange":
         """Read a change of dose. Raises NotationError where the text is none."""
         written = tidy(text)
+        if written == _BOTH_SIDES:
+            return cls(kind="both")
         if written in _FACTORS:
             return cls(kind="times", amount=_FACTORS[written])
         if match := _DIFFERENCE.fullmatch(written):
@@ -205,6 +211,8 @@ class DoseChange:
             return dose
         if dose.sets:
             return Dose.of_sets([self.apply(one) for one in dose.sets])
+        if self.kind == "both":
+            return replace(dose, per_side=False, ways=False)
         if dose.kind == "max" or (self.kind == "plus" and not self._fits(dose)):
             return dose
         low, high = self._changed(dose.low), self._changed(dose.high)
@@ -221,6 +229,8 @@ class DoseChange:
     def __str__(self) -> str:
         if self.dose is not None:
             return str(self.dose)
+        if self.kind == "both":
+            return _BOTH_SIDES
         if self.kind == "times":
             return next(word for word, factor in _FACTORS.items() if factor == self.amount)
         unit = "s" if self.unit == "seconds" else self.unit

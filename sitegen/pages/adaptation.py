@@ -25,6 +25,7 @@ from sitegen.reading.markdown import inline_html
 from sitegen.study.adapted import as_item
 from sitegen.study.forms import FormKey
 from sitegen.study.load import difference, part_mass
+from sitegen.study.moves import Moves, place_of
 from sitegen.study.rotation import LEFT, first_hands
 from sitegen.study.span import Span
 from sitegen.study.suitability import SPEED
@@ -89,17 +90,28 @@ class Adaptation:
     def needs_json(self) -> Markup:
         """The series' needs, for the block with the id ``needs-data`` that needs.js reads.
 
-        ``{"prefix": …, "needs": {id: need}, "words": {demand: word}}``; a need has its name, what it
-        avoids, and, where there is any, what it rather does without, its limits as levels and the
-        longest session in seconds.
+        ``{"prefix": …, "needs": {id: need}, "words": {demand: word}, "renamed": {old id: id}}``; a need has
+        its name, what it avoids, and, where there is any, what it rather does without, its limits as levels
+        and the longest session in seconds.
         """
         return script_json(
             {
                 "prefix": self.prefix,
                 "needs": {need: self._need(need) for need in self.site.details.needs},
                 "words": {demand: self.site.phrases.words("demands", demand) for demand in self._told},
+                "renamed": dict(self._renamed()),
             }
         )
+
+    def _renamed(self) -> Iterator[tuple[str, str]]:
+        """Needs whose page moved to that of another: a choice kept in a browser or a link moves along."""
+        details = self.site.details
+        places = {f"needs/{need}": need for need in details.needs}
+        moves = Moves(details.moved, places.__contains__)
+        for place in map(place_of, details.moved):
+            end = moves.end_of(place)
+            if end is not None and place not in places and place.startswith("needs/"):
+                yield place.removeprefix("needs/"), places[end]
 
     def _need(self, need_id: str) -> Fields:
         need = self.site.details.needs[need_id]

@@ -1,4 +1,4 @@
-"""Cautions in a reader's words: in full, and short where space is small."""
+"""Cautions and advice in a reader's words: in full, and short where space is small."""
 
 import re
 
@@ -6,6 +6,11 @@ from sitegen.model import Caution
 from sitegen.pages.plaintext import plain_text
 
 _SENTENCE_END = re.compile(r"(?<=[.!?])\s+(?=\W?[A-Z0-9])")
+
+
+def first_sentences(text: str, most: int) -> str:
+    """The beginning of a text, whole sentences as they are written."""
+    return " ".join(_SENTENCE_END.split(" ".join(text.split()))[:most])
 
 
 def short_caution(caution: Caution) -> str:

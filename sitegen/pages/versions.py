@@ -1,6 +1,7 @@
 """A version for somebody's needs in a reader's words: what to do, what to hold, and what is lost."""
 
 import math
+from collections.abc import Iterator, Sequence
 from dataclasses import replace
 
 from sitegen.model import Block
@@ -87,7 +88,7 @@ class VersionWords:
     def said(self, block: Block, version: Version) -> list[str]:
         """What is lost or harder against the form filmed, a sentence for each."""
         lost = [one for one in version.lost if block.kind in TOLD_KINDS or one.what in _TOLD_EVERYWHERE]
-        return [self._lost(one) for one in lost]
+        return [text for one in lost for text in self._lost(one, version)]
 
     def limited(self, version: Version) -> list[str]:
         """What the limits of the needs changed, a few words for each."""
@@ -105,13 +106,23 @@ class VersionWords:
         """The sentence for what limits changed, with ``{changes}`` to fill in."""
         return str(self._words.changes)
 
-    def _lost(self, loss: Loss) -> str:
-        names = [str(self._muscles.get(muscle, muscle)) for muscle in loss.names]
+    def _lost(self, loss: Loss, version: Version) -> Iterator[str]:
+        """A sentence for it; two where some muscles are trained less and others not at all."""
+        none = tuple(muscle for muscle in loss.names if muscle not in version.form.muscles.assist)
+        less = tuple(muscle for muscle in loss.names if muscle not in none)
+        if less or not loss.names:
+            yield str(self._words.lost[loss.what].format(muscles=self._named(less)))
+        if none:
+            yield str(self._words.untrained.format(muscles=self._named(none)))
+
+    def _named(self, muscles: Sequence[str]) -> str:
+        names = [str(self._muscles.get(muscle, muscle)) for muscle in muscles]
         *before, last = names or [""]
-        muscles = self._words.muscles_and.join(
-            [*([self._words.muscles_between.join(before)] if before else []), last]
+        return str(
+            self._words.muscles_and.join(
+                [*([self._words.muscles_between.join(before)] if before else []), last]
+            )
         )
-        return str(self._words.lost[loss.what].format(muscles=muscles))
 
 
 _TOLD_EVERYWHERE = ("harder", "more", "less", "other dose", "again")

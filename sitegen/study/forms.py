@@ -10,7 +10,7 @@ from operator import attrgetter
 from typing import NamedTuple, TypeAlias
 
 from sitegen.model import WORDS, Caution, Exercise, Fault, Item, Muscles, Picture, Poses, Stepping, Variant
-from sitegen.notation import DoseChange, Tempo
+from sitegen.notation import DoseChange, Effort, Tempo
 from sitegen.study.body.pose import inherited
 from sitegen.system.reads import note, recorded, unrecorded
 
@@ -46,6 +46,12 @@ class Form:
     """Demands that differ from what its poses say, with the reasons; those of all it is made from too."""
     dose: DoseChange | None = None
     """Change against the dose of the main form; the nearest one stated along ``of``."""
+    own_tempo: Tempo | None = None
+    """The tempo that the variant itself states, or one it is made from; it stands before that of the item."""
+    effort: Effort | None = None
+    """How hard it is done at most; None where the item alone says so."""
+    most_kg: float | None = None
+    """Kilograms held at most, in all hands together; None where the item alone says so."""
     note: str = ""
     """Whom or what this variant is for; never taken over."""
     cues: tuple[str, ...] = ()
@@ -246,6 +252,10 @@ def _full(variant: Variant, parent: FormKey, base: Form) -> Form:
         if variant.demands_kept
         else base.demands_kept,
         dose=variant.dose or base.dose,
+        own_tempo=variant.tempo or base.own_tempo,
+        tempo=variant.tempo or base.tempo,
+        effort=variant.effort or base.effort,
+        most_kg=variant.most_load.base if variant.most_load else base.most_kg,
         note=variant.note,
         cues=variant.cues or base.cues,
         faults=variant.faults or base.faults,

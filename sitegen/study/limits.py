@@ -71,6 +71,8 @@ class Asked:
     """True where it takes a load of which nothing is written."""
     filmed_kg: float | None = None
     """What is held in the form as filmed; None where nothing is written."""
+    most_kg: float | None = None
+    """Most that the form itself lets one hold where nothing is written."""
 
     @property
     def whole_dose(self) -> Dose | None:
@@ -251,15 +253,22 @@ def _held(
     """What is held, the bound on a load that nobody wrote, and the changes; None where it cannot be."""
     most = _most_kg(limits, asked.filmed_kg)
     if most is None:
-        return asked.load, None, ()
+        return asked.load, asked.most_kg, ()
     if asked.load is None:
         if not asked.own_load:
             return None, None, ()
+        if asked.most_kg is not None and asked.most_kg <= most + _SLIP:
+            return None, asked.most_kg, ()
         return (None, most, ("light",)) if most >= LEAST_KG else None
     if load_mass(asked.load).high <= most + _SLIP:
         return asked.load, None, ()
-    held = asked.load.each_set(lambda load: _within(load, most, kit))
-    return (held, None, ("lighter",)) if held is not None else None
+    kept = held_at_most(asked.load, most, kit)
+    return (kept, None, ("lighter",)) if kept is not None else None
+
+
+def held_at_most(load: Load, most_kg: float, kit: Mapping[str, Kit]) -> Load | None:
+    """A load within so many kilograms in every set, shared out evenly; None where that is next to nothing."""
+    return load.each_set(lambda one: _within(one, most_kg, kit))
 
 
 def _within(load: Load, most: float, kit: Mapping[str, Kit]) -> Load | None:

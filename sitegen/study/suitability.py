@@ -238,6 +238,7 @@ class Suitability:
             effort=version.effort,
             load=version.load,
             own_load=version.own_load,
+            most_kg=version.most_kg,
             filmed_kg=load_mass(item.load).high if item.load else None,
         )
 

@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from sitegen.model import Item, Kit
 from sitegen.notation import Dose, Effort, Load, Tempo
 from sitegen.study.forms import Form, FormKey, Forms, shown_form
+from sitegen.study.limits import held_at_most, rpe_of
 from sitegen.study.nearness import Distance, Loss, compare_doses, distance, is_load, is_loaded, losses, rise
 from sitegen.study.walk import Candidate, Walks
 from sitegen.system.reads import note, unrecorded
@@ -41,7 +42,7 @@ class Version:
     own_load: bool = False
     """True where it takes a load of which nothing is written."""
     most_kg: float | None = None
-    """Most that may be held where nothing is written; None without such a limit."""
+    """Most that may be held where nothing is written, by the form itself or by a limit; None without."""
     limited: tuple[str, ...] = ()
     """What the limits of the needs changed (see ``limits.CHANGES``)."""
     own_choice: bool = False
@@ -123,6 +124,11 @@ class Ranking:
             dose=compared,
         )
         load = _load_kept(item, filmed, form)
+        own_load = load is None and any(map(self._is_load, form.kit))
+        # What the trainer wrote with the item holds for the form filmed, whatever a variant says of itself.
+        most_kg = form.most_kg if candidate.steps else None
+        if load is not None and most_kg is not None:
+            load, most_kg = held_at_most(load, most_kg, self._kit), None
         kept_tempo = not candidate.steps or dose is None or dose.kind != "time"
         return Version(
             form=form,
@@ -136,10 +142,11 @@ class Ranking:
             lost=losses(filmed, form, near, compared) if candidate.steps else (),
             dose=dose,
             # A tempo is one of repetitions: it says nothing about what is timed instead.
-            tempo=item.tempo if kept_tempo else None,
-            effort=item.effort,
+            tempo=_tempo(item, candidate) if kept_tempo else None,
+            effort=_effort(item, candidate),
             load=load,
-            own_load=load is None and any(map(self._is_load, form.kit)),
+            own_load=own_load,
+            most_kg=most_kg if own_load else None,
         )
 
     def _is_load(self, piece: str) -> bool:
@@ -165,6 +172,19 @@ def dose_after(candidate: Candidate, dose: Dose | None) -> Dose | None:
         for change in candidate.doses:
             dose = change.apply(dose)
     return dose
+
+
+def _tempo(item: Item, candidate: Candidate) -> Tempo | None:
+    """The form's own tempo before that of the item, for its cues count in it."""
+    return (candidate.steps and candidate.form.own_tempo) or item.tempo
+
+
+def _effort(item: Item, candidate: Candidate) -> Effort | None:
+    """The lesser of what the item asks for and what the form says of itself."""
+    own = candidate.form.effort if candidate.steps else None
+    if own is None or (item.effort is not None and rpe_of(item.effort) <= rpe_of(own)):
+        return item.effort
+    return own
 
 
 def _load_kept(item: Item, filmed: Form, form: Form) -> Load | None:

@@ -162,7 +162,10 @@ def test_limits_show_on_the_page_and_in_the_panel(page: Page, demo_url: str) -> 
 
     expect(deadlift.locator(".item-facts")).to_contain_text("Hold 2 × 2.5 l of water (2.5 kg each)")
     expect(deadlift.locator(".item-facts")).to_contain_text("at least 4 in reserve")
-    expect(deadlift.locator(".why")).to_have_text("The same exercise as in the video, adjusted for you.")
+    expect(deadlift.locator("h4")).to_contain_text("Deadlift from a chair seat")
+    step_up = page.locator("#step-up")
+    expect(step_up.locator(".why")).to_have_text("The same exercise as in the video, adjusted for you.")
+    assert step_up.locator(".for-you .cues li").all_inner_texts()
     expect(deadlift.locator(".lost")).to_contain_text("Against the video:")
     expect(deadlift.locator(".lost")).to_contain_text("a lighter load")
     expect(deadlift.locator(".caution")).to_contain_text("Take care:")
@@ -175,7 +178,28 @@ def test_limits_show_on_the_page_and_in_the_panel(page: Page, demo_url: str) -> 
     expect(part(page, "weights")).to_have_text("2 × 2.5 l of water (2.5 kg each)")
     expect(part(page, "how")).to_contain_text("at least 4 in reserve")
     expect(part(page, "care")).to_contain_text("Take care:")
-    expect(part(page, "why")).to_have_text("adjusted for you")
+    expect(part(page, "why")).to_contain_text("Carrier deadlift")
+
+
+def test_the_session_is_told_for_the_needs_that_are_chosen(page: Page, demo_url: str) -> None:
+    """Advice before all, the course without the clock, and only the cautions that concern the forms shown."""
+    page.goto(demo_url + BALLAST)
+    how = page.locator("#up-and-over .how")
+    advice, caution = page.locator(".needs-advice"), page.locator(".care [data-about=straining]")
+    expect(advice).to_be_hidden()
+    expect(how).to_contain_text("As many rounds as possible")
+    expect(caution).to_be_visible()
+
+    choose_needs(page, ["wheelchair"])
+    expect(advice).to_contain_text("Lock both brakes")
+    expect(advice.get_by_role("link")).to_have_attribute("href", "../../needs/wheelchair/index.html")
+    expect(advice.locator("[data-need=thin-bones]")).to_be_hidden()
+    expect(caution).to_be_hidden()
+
+    page.locator("input[name=need][value=steady-feet]").check()
+    expect(how).to_contain_text("Circuit")
+    expect(how).not_to_contain_text("As many rounds as possible")
+    expect(page.locator("#up-and-over .block-note")).to_contain_text("In the video:")
 
 
 @pytest.fixture(scope="module")

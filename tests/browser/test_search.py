@@ -168,11 +168,15 @@ def test_what_only_comes_near_is_said_to(page: Page, demo_url: str) -> None:
 
 def test_nothing_found_says_what_to_do(page: Page, demo_url: str) -> None:
     open_index(page, demo_url)
-    search(page, "qqqq")
-
-    expect(page.locator("#finder-count")).to_have_text("No exercise fits")
-    expect(page.locator("#finder-note")).to_have_text("Take a filter away, or try another word.")
-    assert names(page) == []
+    for query, advice in (
+        ("?q=qqqq", "Try another word, or half a word."),
+        ("?q=qqqq&pattern=squat", "Take a filter away, or try another word."),
+        ("?home=food-tin&need=seated&muscle=calves&pattern=carry", "Take a filter away."),
+    ):
+        open_index(page, demo_url, query)
+        expect(page.locator("#finder-count")).to_have_text("No exercise fits")
+        expect(page.locator("#finder-note")).to_have_text(advice)
+        assert names(page) == []
 
 
 def test_twenty_results_at_first_and_more_on_request(page: Page, demo_url: str) -> None:

@@ -25,6 +25,8 @@ STATES = {
     "at home and a need": {"home": ["sturdy-chair"], "need": ["no-floor"]},
     "two movements": {"pattern": ["squat", "hinge"]},
     "a muscle and kit": {"muscle": ["hamstrings"], "kit": ["backpack", "water-carrier"]},
+    "a part of a session": {"part": ["warm-up"]},
+    "two parts and a need": {"part": ["cool-down", "mobility"], "need": ["no-floor"]},
     "no kit": {"kit": ["_none"], "pattern": ["trunk"]},
     "easier without kneeling": {"kind": ["regression"], "need": ["no-kneeling"], "muscle": ["abdominals"]},
 }
@@ -41,13 +43,27 @@ def passes(series: Series, form: Form, state: dict[str, list[str]]) -> bool:
         "muscle": {slug[muscle] for muscle in (*form.muscles.prime, *form.muscles.assist)},
         "kit": set(form.kit) or {"_none"},
     }
-    avoided = {demand for need in state.get("need", []) for demand in series.details.needs[need].avoids}
+    needs = [series.details.needs[need] for need in state.get("need", [])]
+    avoided = {demand for need in needs for demand in need.avoids}
+    avoided |= {"speed" for need in needs if not need.limits.speed}
     return (
         all(not form.link and own[name] & set(state[name]) for name in own if name in state)
         and not avoided & set(form.demands)
         and ("home" not in state or set(form.kit) <= set(state["home"]))
+        and ("part" not in state or not shown_in(series, form).isdisjoint(state["part"]))
         and ("kind" not in state or form.change in state["kind"])
     )
+
+
+def shown_in(series: Series, form: Form) -> set[str]:
+    """Kinds of the parts whose items are this form."""
+    return {
+        block.kind
+        for episode in series.episodes
+        for block in episode.blocks
+        for item in block.items
+        if (item.exercise, item.variant) == (form.key.exercise, form.key.variant)
+    }
 
 
 def expected(series: Series, state: dict[str, list[str]]) -> set[str]:
@@ -97,7 +113,9 @@ def test_every_number_is_what_the_tick_brings(page: Page, demo_url: str, base: s
           // In a list where something is ticked already, a further tick widens instead of narrowing.
           if (tick.checked || (chosen.includes(tick.name) && !["need", "home"].includes(tick.name))) continue;
           if (tick.value === "_none" && chosen.includes("home") && tick.name === "home") continue;
-          const said = Number(tick.parentElement.lastElementChild.textContent);
+          // A need says how many stay as they are and how many need another version.
+          const told = tick.parentElement.lastElementChild.textContent.match(/[0-9]+/g);
+          const said = told.reduce((sum, one) => sum + Number(one), 0);
           tick.checked = true;
           tick.dispatchEvent(new Event("change", {bubbles: true}));
           const found = Number((result() || [0])[0]);

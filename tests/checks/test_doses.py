@@ -106,3 +106,29 @@ def test_a_form_that_stays_in_its_place_takes_no_steps(
 
     expected = [(file, library.line_of(file, "id: sat"), message)] if would_get else []
     assert said(library.warnings("walking-dose")) == expected
+
+
+@pytest.mark.parametrize(
+    ("finish", "dose", "warned"),
+    [
+        ("{knees: 60}", "", True),
+        ("{knees: {right: 60}}", "", False),
+        ("{knees: 60, turn: 20}", "", False),
+        ("{knees: 60}", "dose: both sides, ", False),
+        ("{knees: 60}", "dose: 6 each side, ", False),
+    ],
+)
+def test_a_form_drawn_alike_on_both_sides_with_a_dose_for_each(
+    library: LibraryFolder, finish: str, dose: str, warned: bool
+) -> None:
+    drawn = f"poses: {{start: {{lean: 0}}, finish: {finish}}}"
+    file = library.exercise(
+        "hinge",
+        "demands: [standing]\nposes: {start: {lean: 0}, finish: {knees: {right: 40}}}\nvariants:\n"
+        f"  - {{id: other, name: Other, change: substitution, {dose}{drawn}}}",
+    )
+    library.use("hinge", dose="8 each side")
+    message = "'Other' works both sides at once, but would get 8 each side (episode 2)"
+
+    expected = [(file, library.line_of(file, "id: other"), message)] if warned else []
+    assert said(library.warnings("two-sided-dose")) == expected

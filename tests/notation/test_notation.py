@@ -46,7 +46,7 @@ PRINTED = {
         "8-12, 1-2 reps in reserve": "8-12, 1-2 in reserve",
         "MAX": "max",
     },
-    DoseChange: {"half": "half", "double": "double", "-2": "-2", "+ 10 s": "+10 s", "6-8": "6-8", "20 s each side": "20 s each side"},
+    DoseChange: {"half": "half", "both sides": "both sides", "double": "double", "-2": "-2", "+ 10 s": "+10 s", "6-8": "6-8", "20 s each side": "20 s each side"},
     Duration: {
         "15 s": "15 s",
         "60-90 s": "60-90 s",
@@ -278,6 +278,8 @@ def test_every_load_set_by_set_survives_printing(kilograms: list[int]) -> None:
 # --- changes of dose ---------------------------------------------------------------------------
 
 CHANGED = {
+    ("both sides", "8 each side"): "8",
+    ("both sides", "30 s each way"): "30 s",
     ("half", "8"): "4",
     ("half", "5"): "3",
     ("half", "1"): "1",

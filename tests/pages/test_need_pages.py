@@ -168,8 +168,13 @@ def test_an_edited_session_rewrites_few_pages(long_site: LibrarySite) -> None:
     long_site.edit("episodes/70-session-70.yaml", low, squeeze)
     made = [a for a in long_site.build().made if a.startswith(("exercises/", "needs/"))]
 
-    # What names the form: the exercise's own page, and the plan for the need that changes it.
-    assert made == ["exercises/door-row/index.html", "needs/seated/part_2/index.html"]
+    # What names the form: its exercise, the search (which knows in what parts each form is shown), and the
+    # plan for the need that changes it.
+    assert made == [
+        "exercises/door-row/index.html",
+        "exercises/find.js",
+        "needs/seated/part_2/index.html",
+    ]
 
 
 def test_a_series_without_sessions_has_one_empty_part() -> None:

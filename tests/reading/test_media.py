@@ -151,8 +151,8 @@ def test_a_poster_is_made_where_none_is_given(filmed: EpisodeFolder) -> None:
 
     assert address.startswith("../../media/")
     assert (filmed.out / "episodes/first-steps" / address).resolve().read_bytes().startswith(b"\xff\xd8")
-    home = (filmed.out / "index.html").read_text(encoding="utf-8")
-    assert address.removeprefix("../../") in home
+    about_video = page.select_one("script[type='application/ld+json']").string
+    assert address.removeprefix("../../") in about_video
 
 
 @needs_ffmpeg

@@ -35,7 +35,9 @@ def _name(key: FormKey) -> str:
 
 @pytest.mark.parametrize("row", ROWS, ids=named)
 def test_a_form_declares_what_a_professional_sees(row: dict[str, Any], forms: dict[str, Form]) -> None:
-    assert set(forms[named(row)].demands) == set(row["demands"]), row["why"]
+    """The words that the series declares itself are left to the tests of its own promises."""
+    declared = set(DEMANDS).intersection(forms[named(row)].demands)
+    assert declared == set(row["demands"]), row["why"]
 
 
 def test_the_table_speaks_of_every_demand_and_of_each_form_once() -> None:

@@ -4,6 +4,7 @@ from typing import NamedTuple
 
 from sitegen.model import Episode
 from sitegen.notation import format_clock
+from sitegen.pages.cautions import first_sentences
 from sitegen.pages.effort import effort_view
 from sitegen.pages.episode.address import episode_address
 from sitegen.pages.episode.clips import video_object
@@ -19,6 +20,9 @@ from sitegen.pages.plaintext import plain_text
 from sitegen.pages.scriptdata import script_json
 from sitegen.pages.site import Site
 from sitegen.pages.views import Views
+
+ADVICE_SENTENCES = 2
+"""So much of a need's advice stands at the top of a session; the rest is one link away."""
 
 
 class Neighbours(NamedTuple):
@@ -51,6 +55,7 @@ def make_page(site: Site, views: Views, episode: Episode, beside: Neighbours) ->
         cover=cover_frieze(site, views, episode),
         chapters=found,
         passages=transcript(site.cues.get(episode.captions or "", ()), found),
+        advice=_advice(site),
         needs_json=views.adaptation.needs_json,
         episode_json=episode_data(site, views, episode, found),
         words_json=script_json(vars(site.theme.strings.turn)),
@@ -71,6 +76,16 @@ def _adapted_words(site: Site) -> dict[str, str]:
         "heavier_item": words.heavier_item,
     }
     return vars(site.theme.strings.adapted) | shared | {"trainer": site.details.trainer.name}
+
+
+def _advice(site: Site) -> dict[str, tuple[str, str, bool]]:
+    """By need that has any: its name, the beginning of its advice, and whether there is more of it."""
+    told = {
+        need.id: (need.name, first_sentences(need.advice, ADVICE_SENTENCES), " ".join(need.advice.split()))
+        for need in site.details.needs.values()
+        if need.advice
+    }
+    return {need: (name, short, short != whole) for need, (name, short, whole) in told.items()}
 
 
 def _length(episode: Episode) -> str:

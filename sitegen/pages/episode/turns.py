@@ -8,7 +8,7 @@ The shape, with every number in seconds (``scripts/turn-steps.js`` makes a turn'
      "blocks": {anchor: {"name": …, "at": …, "stop": … or null, "format": …, "items": [anchor, …],
                 "kind": …, "sets": [low, high], "exchange": [low, high], "break": [low, high],
                 "side": [low, high], "after": high, "time": high,
-                "paced": {"format": …, "sets": …, …}}}}
+                "paced": {"format": …, "sets": …, …, "how": the line under the name}}}}
 
 ``at`` is null in a plan. ``stop`` is your turn; null for blocks done along with the video. ``exchange`` is
 the pause between exercises, ``break`` that between sets or rounds, ``side`` that between the sides of a
@@ -40,7 +40,7 @@ def episode_data(site: Site, views: Views, episode: Episode, found: Sequence[Tit
         "title": episode.title,
         "chapters": [[chapter.start, chapter.end, chapter.anchor] for chapter in found],
         "blocks": {
-            one.block: _block(site, block, stretch, one)
+            one.block: _block(site, views, block, stretch, one)
             for block, stretch, one in zip(episode.blocks, video_stretches(episode), anchors, strict=True)
         },
     }
@@ -55,7 +55,7 @@ def episode_data(site: Site, views: Views, episode: Episode, found: Sequence[Tit
     return Markup(f'{to_json(head)[:-1]},"items":{{{",".join(items)}}}}}')
 
 
-def _block(site: Site, block: Block, stretch: float, anchors: BlockAnchors) -> dict[str, Any]:
+def _block(site: Site, views: Views, block: Block, stretch: float, anchors: BlockAnchors) -> dict[str, Any]:
     data: dict[str, Any] = {
         "name": block.name,
         "at": block.at,
@@ -66,7 +66,8 @@ def _block(site: Site, block: Block, stretch: float, anchors: BlockAnchors) -> d
     data |= _course(site, block, stretch)
     some_unhurried = any(not need.limits.speed for need in site.details.needs.values())
     if some_unhurried and is_by_the_clock(block):
-        data["paced"] = _course(site, at_own_pace(site.details, site.forms, block), stretch)
+        paced = at_own_pace(site.details, site.forms, block)
+        data["paced"] = _course(site, paced, stretch) | {"how": views.how(paced)}
     return data
 
 

@@ -14,7 +14,7 @@ from sitegen.pages.page import Page
 from sitegen.pages.scriptdata import script_json
 from sitegen.pages.site import Site
 from sitegen.pages.views import Anchors
-from sitegen.vocabulary import CHANGES
+from sitegen.vocabulary import BLOCK_KINDS, CHANGES
 
 INDEX_ADDRESS = "exercises/index.html"
 
@@ -75,12 +75,14 @@ def _make(site: Site, facets: Facets, weeks: list[int]) -> bytes:
 def _filters(site: Site, facets: Facets) -> list[Filter]:
     ticks = {kind: tuple(Tick(value=v.id, label=v.label) for v in facets.values[kind]) for kind in KINDS}
     kinds = tuple(Tick(value=change, label=site.phrases.words("changes", change)) for change in CHANGES)
+    parts = tuple(Tick(value=kind, label=site.phrases.words("kinds", kind)) for kind in BLOCK_KINDS)
     lists = {
         "need": ticks["need"],
         "home": _home(site),
         "pattern": ticks["pattern"],
         "muscle": ticks["muscle"],
         "kit": ticks["kit"],
+        "part": parts,
         "kind": kinds,
     }
     return [Filter(id=name, ticks=found) for name, found in lists.items() if found]

@@ -9,11 +9,16 @@ It is a script of its own beside the exercise index, because pages opened as fil
     ``[id, name, [stand-in, …]]``
 ``needs``
     ``[id, [demand, …]]``
+``parts``
+    kinds of parts of a session
+``answers``
+    what people type instead of names, and which filter it means: see ``answers``
 ``episodes``
     ``[slug, number, title, week or 0]``
 ``exercises``
     ``[id, name, [other name, …], [form, …], [episode, seconds, episode, seconds, …]]``, each form
-    ``[id, name, change, pattern, [prime], [assisting], [kit], [demand], is another exercise]``,
+    ``[id, name, change, pattern, [prime], [assisting], [kit], [demand], is another exercise,
+    [part in which it is shown]]``,
     the main form with empty id and name, changes by their place in ``CHANGES`` from 1
 """
 
@@ -21,14 +26,16 @@ from collections.abc import Iterable, Iterator, Mapping
 from functools import partial
 from typing import Any
 
+from sitegen.pages.exercises.answers import answers
 from sitegen.pages.exercises.facets import Facets, Value
-from sitegen.pages.exercises.showing_facts import lines_by_exercise, place_and_time
+from sitegen.pages.exercises.showing_facts import kinds_by_form, lines_by_exercise, place_and_time
 from sitegen.pages.exercises.weeks import weeks_by_session
 from sitegen.pages.page import Page
 from sitegen.pages.scriptdata import to_json
 from sitegen.pages.site import Site
 from sitegen.study.forms import Form
-from sitegen.vocabulary import CHANGES
+from sitegen.study.suitability import Wishes
+from sitegen.vocabulary import BLOCK_KINDS, CHANGES
 
 DATA_ADDRESS = "exercises/find.js"
 
@@ -47,12 +54,14 @@ def search_data(site: Site, facets: Facets) -> dict[str, Any]:
     weeks = weeks_by_session(site)
     places = {e.slug: place for place, e in enumerate(site.series.episodes)}
     lines = lines_by_exercise(site)
-    rows = _Rows(site, facets)
+    rows = _Rows(site, facets, kinds_by_form(lines))
     return {
         "patterns": [rows.words(value) for value in facets.values["pattern"]],
         "muscles": [rows.words(value) for value in facets.values["muscle"]],
         "kit": [[piece.id, piece.name, piece.stand_ins] for piece in site.details.kit.values()],
-        "needs": [[n.id, rows.demands(n.avoids)] for n in site.details.needs.values()],
+        "needs": [[need, rows.avoided(need)] for need in site.details.needs],
+        "parts": BLOCK_KINDS,
+        "answers": list(answers(site, facets)),
         "episodes": [[e.slug, e.number, e.title, weeks.get(e.number, 0)] for e in site.series.episodes],
         "exercises": [
             [
@@ -70,7 +79,9 @@ def search_data(site: Site, facets: Facets) -> dict[str, Any]:
 class _Rows:
     """Forms as rows of numbers."""
 
-    def __init__(self, site: Site, facets: Facets) -> None:
+    def __init__(self, site: Site, facets: Facets, kinds: Mapping[tuple[str, str], set[str]]) -> None:
+        self._details = site.details
+        self._kinds = kinds
         self._extra = site.theme.strings.exercise.search_words
         self._places = {
             kind: {value.word: place for place, value in enumerate(facets.values[kind])}
@@ -88,9 +99,15 @@ class _Rows:
         """Numbers that stand for these demands: their places among all that the series may use."""
         return [self._demands[demand] for demand in demands]
 
+    def avoided(self, need: str) -> list[int]:
+        """All that a need avoids, also what follows from its limits, as numbers."""
+        avoided = Wishes(self._details, [need]).avoided
+        return sorted(self.demands(avoided))
+
     def form(self, form: Form) -> list[object]:
         """One form."""
         muscles = self._places["muscle"]
+        kinds = self._kinds.get((form.key.exercise, form.key.variant or ""), ())
         return [
             form.key.variant or "",
             form.name if form.key.variant else "",
@@ -101,6 +118,7 @@ class _Rows:
             [self._kit[piece] for piece in form.kit],
             self.demands(form.demands),
             int(form.link),
+            [place for place, kind in enumerate(BLOCK_KINDS) if kind in kinds],
         ]
 
 

@@ -41,6 +41,8 @@ class Line(NamedTuple):
     anchor: str
     """Of the item on the episode's page."""
     block: str
+    kind: str
+    """Of the block, as content files write it."""
     sets: str
     dose: str
     load: str
@@ -74,9 +76,13 @@ def episode_showings(site: Site, episode: Episode) -> tuple[tuple[str, str], ...
 
 
 def episode_times(site: Site, episode: Episode) -> str:
-    """Fingerprint of which exercises an episode shows when."""
+    """Fingerprint of which forms of exercises an episode shows when, and in parts of which kind."""
     return fingerprint(
-        *((_exercises(site, item), _at(block, item)) for block in episode.blocks for item in block.items)
+        *(
+            (_exercises(site, item), shown_form(site.forms, item).key, _at(block, item), block.kind)
+            for block in episode.blocks
+            for item in block.items
+        )
     )
 
 
@@ -112,6 +118,7 @@ def _line(site: Site, shown: Appearance, anchor: str, points: dict[FormKey, Poin
         change=form.change,
         anchor=anchor,
         block=block.name,
+        kind=block.kind,
         sets=_sets(phrases, block),
         dose=phrases.dose(item.dose) or (phrases.duration(block.work) if block.work else ""),
         load=phrases.load(item.load),
@@ -136,6 +143,14 @@ def lines_by_exercise(site: Site) -> Mapping[str, list[str]]:
     for episode in site.series.episodes:
         for exercise, line in site.facts.of(episode, SHOWINGS):
             found[exercise].append(line)
+    return found
+
+
+def kinds_by_form(lines: Mapping[str, list[str]]) -> Mapping[tuple[str, str], set[str]]:
+    """For every form shown (see :attr:`Line.form`), the kinds of the parts in which it is shown."""
+    found: dict[tuple[str, str], set[str]] = {}
+    for line in (unpacked(line) for packed in lines.values() for line in packed):
+        found.setdefault(line.form, set()).add(line.kind)
     return found
 
 

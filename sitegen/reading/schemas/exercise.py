@@ -5,6 +5,7 @@ from typing import Any
 from sitegen.model import Muscles, Stepping
 from sitegen.notation import Quantity
 from sitegen.reading.schemas import keys_elsewhere
+from sitegen.reading.schemas.held import WEIGHS
 from sitegen.reading.schemas.poses import POSES
 from sitegen.reading.schemas.report import Path, Wrong
 from sitegen.reading.schemas.scalars import Choice, Decimal, Whole
@@ -15,6 +16,7 @@ from sitegen.reading.schemas.words import (
     CUES,
     DEMAND,
     DOSE_CHANGE,
+    EFFORT,
     FAULTS,
     IDENT,
     LINE,
@@ -79,6 +81,9 @@ VARIANT = Record(
         "pattern": Key(PATTERN),
         "muscles": Key(MUSCLES),
         "dose": Key(DOSE_CHANGE, help="How the dose changes"),
+        "tempo": Key(TEMPO, help="Its own tempo, whatever that of the exercise it stands in for"),
+        "effort": Key(EFFORT, help="How hard it is done at most"),
+        "most_load": Key(WEIGHS, help="Most that is held in it, in all hands together"),
         "note": Key(LINE, help="Whom or what it is for"),
         "cues": Key(CUES),
         "faults": Key(FAULTS),

@@ -2,15 +2,20 @@
 
    Needs.chosen()        sorted ids of the chosen needs
    Needs.set(ids)        choose these; unknown ids are dropped
+   Needs.lost()          what was chosen or asked for that the series does not offer (any more): nothing is
+                         fitted to it, and every page says so until the viewer has chosen again
+   Needs.forget()        go on without what was lost
    Needs.onChange(fn)    call fn after every change, also after one in another tab
    Needs.choose(items)   for the items of one block in the page's data, their choices:
-                         {form, filmed, own, again, reasons}; form is null where nothing fits, filmed true
+                         {form, filmed, own, again, reasons, rather}; form is null where nothing fits, filmed true
                          where nothing changes, own where the trainer chose it, again where another item of
-                         the block gets the same; reasons are the avoided demands of the item as filmed
+                         the block gets the same; reasons are the avoided demands of the item as filmed,
+                         rather those that one rather does without
                          (a form's "less" says what the viewer's limits changed in it)
    Needs.serves(kind, choices)  false where a block of that kind trains none of what it is for any more
    Needs.link(address)   the address with the choice in it, to send to somebody
    Needs.words(demands)  demands as a reader says them
+   Needs.tells(demand)   whether the forms of the page's data tell of a demand
    Needs.names()         names of the chosen needs
    Needs.session()       longest session in seconds; Infinity without such a limit
    Needs.unhurried()     true where nothing is done against the clock
@@ -21,34 +26,52 @@
 
    The page holds the series' needs in <script type="application/json" id="needs-data">. A form
    with data-needs is a choice: its checkboxes named "need" follow the state and change it.
-   Storage: "<address of the site>needs" holds a JSON list of ids; "?needs=a,b" overrides it. */
+   Storage: "<address of the site>needs" holds a JSON list of ids; "?needs=a,b" overrides it. Lost ids stay in
+   it and in links, for the next page and the next reader have to be told as well. */
 (() => {
   "use strict";
   const source = document.getElementById("needs-data");
   const data = source ? JSON.parse(source.textContent) : { prefix: location.host + "/", needs: {}, words: {} };
   const listeners = [];
   const key = (name) => data.prefix + name;
-  const known = (ids) => [...new Set(ids)].filter((id) => Object.prototype.hasOwnProperty.call(data.needs, id)).sort();
+  const LONGEST = 40; // of what somebody else's link may make the page say, characters
+  const MOST = 10; // lost needs that are named
+
+  const has = (table, id) => Object.prototype.hasOwnProperty.call(table || {}, id);
+
+  /* A need that was renamed goes on under its present id. */
+  const present = (id) => (has(data.renamed, id) ? data.renamed[id] : id);
+
+  const isKnown = (id) => has(data.needs, id);
+
+  const sortOut = (asked) => {
+    const given = [...new Set(asked.map((id) => present(String(id).trim())).filter(Boolean))].sort();
+    const lost = given.filter((id) => !isKnown(id)).map((id) => id.slice(0, LONGEST));
+    return { ids: given.filter(isKnown), lost: lost.slice(0, MOST) };
+  };
 
   const stored = () => {
+    let kept = null;
     try {
-      const ids = JSON.parse(localStorage.getItem(key("needs")));
-      return Array.isArray(ids) ? known(ids) : [];
+      kept = localStorage.getItem(key("needs"));
+      const list = JSON.parse(kept || "[]");
+      if (Array.isArray(list)) return sortOut(list);
     } catch {
-      return []; // nothing stored, damaged, or storage is switched off
+      // damaged, or storage is switched off and nothing is kept
     }
+    return sortOut([kept || ""]);
   };
 
   const store = () => {
     try {
-      localStorage.setItem(key("needs"), JSON.stringify(ids));
+      localStorage.setItem(key("needs"), JSON.stringify([...ids, ...lost]));
     } catch {
       // the choice then holds for this page only
     }
   };
 
   const asked = new URLSearchParams(location.search).get("needs");
-  let ids = asked === null ? stored() : known(asked.split(","));
+  let { ids, lost } = asked === null ? stored() : sortOut(asked.split(","));
   if (asked !== null) store();
 
   const withChoice = (address) => {
@@ -56,14 +79,13 @@
     url.searchParams.delete("needs");
     // Commas stay readable in a link that people send to each other.
     const rest = url.search ? `${url.search}&` : "?";
-    url.search = `${rest}needs=${ids.join(",")}`;
+    url.search = `${rest}needs=${[...ids, ...lost].map(encodeURIComponent).join(",")}`;
     return url.href;
   };
 
   const tell = () => listeners.forEach((listener) => listener());
 
-  const set = (wanted) => {
-    ids = known(wanted);
+  const keep = () => {
     store();
     if (asked !== null) {
       try {
@@ -73,6 +95,16 @@
       }
     }
     tell();
+  };
+
+  const set = (wanted) => {
+    ids = sortOut(wanted).ids;
+    keep();
+  };
+
+  const forget = () => {
+    lost = [];
+    keep();
   };
 
   /* --- the choice of forms ------------------------------------------------------------------ */
@@ -155,10 +187,11 @@
     const shown = chosen.filter(Boolean).map(same);
     return chosen.map((choice, place) => {
       const reasons = items[place].forms[0].demands.filter((demand) => asked.avoid.has(demand));
-      if (!choice) return { form: null, filmed: false, own: false, again: false, reasons };
+      const rather = items[place].forms[0].demands.filter((demand) => asked.rather.has(demand));
+      if (!choice) return { form: null, filmed: false, own: false, again: false, reasons, rather };
       const { form, index, own } = choice;
       const again = index > 0 && shown.filter((one) => one === same(choice)).length > 1;
-      return { form, filmed: index === 0 && !form.less, own: own && index > 0, again, reasons };
+      return { form, filmed: index === 0 && !form.less, own: own && index > 0, again, reasons, rather };
     });
   };
 
@@ -166,13 +199,15 @@
 
   window.addEventListener("storage", (event) => {
     if (event.key !== key("needs")) return;
-    ids = stored();
+    ({ ids, lost } = stored());
     tell();
   });
 
   window.Needs = {
     chosen: () => [...ids],
     set,
+    lost: () => [...lost],
+    forget,
     onChange: (listener) => listeners.push(listener),
     choose,
     serves,
@@ -180,6 +215,7 @@
     session: () => Math.min(...ids.map((id) => data.needs[id].session ?? Infinity)),
     link: withChoice,
     words: (demands) => demands.map((demand) => data.words[demand] || demand),
+    tells: (demand) => demand in data.words,
     names: () => ids.map((id) => data.needs[id].name),
     key,
   };

@@ -1,13 +1,13 @@
 /* Reads exercises/find.js, whose rows of numbers point into tables, into records.
 
-   ExerciseData.read(raw)         {patterns, muscles, kit, needs, episodes, exercises}
+   ExerciseData.read(raw)         {patterns, muscles, kit, needs, parts, answers, episodes, exercises}
    ExerciseData.documents(data)   what search-text.js indexes, one document per exercise */
 (() => {
   "use strict";
 
   const pairs = (flat) => flat.flatMap((value, place) => (place % 2 ? [] : [[value, flat[place + 1]]]));
 
-  const form = ([id, name, change, pattern, prime, assist, kit, demands, link]) => ({
+  const form = ([id, name, change, pattern, prime, assist, kit, demands, link, parts]) => ({
     id,
     name,
     change,
@@ -17,6 +17,7 @@
     kit,
     demands,
     link: Boolean(link),
+    parts,
   });
 
   const read = (raw) => ({
@@ -24,6 +25,8 @@
     muscles: raw.muscles.map(([id, label, words]) => ({ id, label, words })),
     kit: raw.kit.map(([id, label, standIns]) => ({ id, label, words: [label, ...standIns].join(" ") })),
     needs: raw.needs.map(([id, avoids]) => ({ id, avoids })),
+    parts: raw.parts,
+    answers: raw.answers.map(([list, value, name, page, ...words]) => ({ list, value, name, page, words })),
     episodes: raw.episodes.map(([slug, number, title, week]) => ({ slug, number, title, week })),
     exercises: raw.exercises.map(([id, name, also, forms, shown]) => ({
       id,

@@ -1,11 +1,12 @@
 /* Which exercises pass the filters, and how many each further choice would leave.
 
    ExerciseFilter.create(data)        data as ExerciseData.read gives it
-     .apply(state, candidates)        {hits, count, countShown}; candidates: Map or Set of exercise
+     .apply(state, candidates)        {hits, count, countAsIs, countShown}; countAsIs(need): of the exercises that a
+                                      need leaves, how many stay as they are; candidates: Map or Set of exercise
                                       numbers, or null for all
    ExerciseFilter.LISTS               the filters that are lists of ticks
 
-   A state is {pattern, muscle, kit, home, need, kind} with a Set of values each, and `shown`: null
+   A state is {pattern, muscle, kit, home, need, part, kind} with a Set of values each, and `shown`: null
    or {by: "week" | "episode" | "never", value}. Values are the words in the address.
 
    All ticks speak of one form, the exercise itself or a variant: a form has to pass them together.
@@ -14,7 +15,7 @@
 (() => {
   "use strict";
 
-  const LISTS = ["pattern", "muscle", "kit", "home", "need", "kind"];
+  const LISTS = ["pattern", "muscle", "kit", "home", "need", "part", "kind"];
   const NO_KIT = "_none";
   const KINDS = ["regression", "progression", "substitution"];
 
@@ -24,7 +25,7 @@
   const valuesOf = (data) => {
     const ids = (table) => numbered(table.map((one) => one.id));
     const kit = numbered([...data.kit.map((piece) => piece.id), NO_KIT]);
-    return { pattern: ids(data.patterns), muscle: ids(data.muscles), kit, home: kit, need: ids(data.needs), kind: numbered(KINDS) };
+    return { pattern: ids(data.patterns), muscle: ids(data.muscles), kit, home: kit, need: ids(data.needs), part: numbered(data.parts), kind: numbered(KINDS) };
   };
 
   /* The values of each form by list. A variant that is another exercise is found there by what it is. */
@@ -39,6 +40,7 @@
         kit: form.link ? [] : form.kit.length ? form.kit : [noKit],
         home: form.kit,
         need: met(form),
+        part: form.parts,
         kind: form.change ? [form.change - 1] : [],
       })),
     );
@@ -91,6 +93,7 @@
       const chosen = Object.fromEntries(LISTS.map((list) => [list, chosenIn(list, state[list])]));
       const tests = testsFor(chosen);
       const tallies = Object.fromEntries(LISTS.map((list) => [list, tally(values[list].size)]));
+      const asIs = new Int32Array(values.need.size);
       const place = state.shown && (state.shown.by === "never" ? "never" : `${state.shown.by}:${state.shown.value}`);
       const fitting = new Map(); // exercises with forms that pass, wherever they are shown
       let enough = 0; // exercises for which what is at home will do
@@ -131,6 +134,7 @@
           if (!counted) return;
           if (!failed || failed === "home") lacking.push(lackingOf(form));
           countForm(form, exercise, failed);
+          if (!failed && number === 0) for (const need of form.need) asIs[need] += 1; // the exercise itself
         });
         if (passing.length) fitting.set(exercise, passing);
         countHome(lacking, exercise);
@@ -142,8 +146,9 @@
         const at = values[list].get(list === "home" ? pieceOf(value) : value);
         return (at === undefined ? 0 : tallies[list].counts[at]) + (list === "home" ? enough : 0);
       };
+      const countAsIs = (need) => asIs[values.need.get(need)] || 0;
       const countShown = (value) => [...fitting.keys()].filter((exercise) => shown[exercise].has(value)).length;
-      return { hits, count, countShown };
+      return { hits, count, countAsIs, countShown };
     };
 
     return { apply };

@@ -11,6 +11,7 @@
 
   const STEP = 20; // results drawn at once, and with each "show more"
   const PAUSE = { address: 250, voice: 700 }; // ms after the last change
+  const NAMES = ["name", "also", "forms"]; // fields of what an exercise and its versions are called
   const OPEN = ["need", "pattern"]; // filters that are open from the start
   const { LISTS } = ExerciseFilter;
   const { counted, fill } = ExerciseHits;
@@ -25,6 +26,7 @@
   const data = ExerciseData.read(window.exerciseData);
   const filter = ExerciseFilter.create(data);
   const hits = ExerciseHits.create(data, words, part("hit"));
+  const answers = ExerciseAnswers.create(data.answers, words);
 
   const later = (task, pause) => {
     let timer = 0;
@@ -47,19 +49,35 @@
     return { ...state, q: box.value.trim(), shown: by ? { by, value } : null };
   };
 
+  let unknown = {}; // by filter, what the address asks for and the page does not have
+
   const write = (query) => {
     const given = new URLSearchParams(query);
+    unknown = {};
+    for (const list of LISTS) {
+      const offered = new Set(ticks.filter((tick) => tick.name === list).map((tick) => tick.value));
+      const strange = (given.get(list) || "").split(",").filter((value) => value && !offered.has(value));
+      if (strange.length) unknown[list] = strange;
+    }
     box.value = given.get("q") || "";
     for (const tick of ticks) tick.checked = (given.get(tick.name) || "").split(",").includes(tick.value);
     const by = ["week", "episode"].find((name) => given.has(name));
     shownBox.value = by ? `${by}:${given.get(by)}` : given.get("shown") || "";
-    if (shownBox.selectedIndex < 0) shownBox.value = ""; // an episode that is no more
+    if (shownBox.selectedIndex < 0) {
+      shownBox.value = "";
+      unknown[by || "shown"] = [given.get(by || "shown")]; // an episode that is no more
+    }
   };
 
   /* Commas and colons stay readable in a link that people send to each other. */
   const queryOf = (state) => {
     const values = [["q", state.q], ...LISTS.map((list) => [list, [...state[list]].join(",")])];
     if (state.shown) values.push(state.shown.by === "never" ? ["shown", "never"] : [state.shown.by, state.shown.value]);
+    for (const [name, strange] of Object.entries(unknown)) {
+      const known = values.find(([one]) => one === name);
+      if (known) known[1] = [known[1], ...strange].filter(Boolean).join(",");
+      else values.push([name, strange.join(",")]);
+    }
     const safe = (value) => encodeURIComponent(value).replace(/%20/g, "+").replace(/%2C/g, ",").replace(/%3A/g, ":");
     return values.filter(([, value]) => value).map(([name, value]) => `${name}=${safe(value)}`).join("&");
   };
@@ -79,7 +97,7 @@
   let indexed = false;
   const startIndex = () => {
     if (text) return;
-    text = ExerciseText.create(ExerciseData.documents(data), words.ignored.split(" "));
+    text = ExerciseText.create(ExerciseData.documents(data), `${words.ignored} ${words.pain} ${words.denial}`.split(" "));
     text.ready.then(() => {
       indexed = true;
       if (box.value.trim()) update();
@@ -88,7 +106,7 @@
 
   /* --- results ------------------------------------------------------------------------------ */
 
-  let view = null; // {order, hits, terms, near, fitting}; null while nothing is asked for
+  let view = null; // {order, hits, terms, near, fitting, meant, instead}; null while nothing is asked for
 
   const drawMore = () => {
     const drawn = hitList.childElementCount;
@@ -100,18 +118,61 @@
 
   const say = later(() => {
     const near = view && view.near ? [words.near] : [];
-    put(part("status"), view ? [headline(), ...near].join(". ") : "");
+    const meant = view ? view.meant.answers.map(sentence) : [];
+    put(part("status"), view ? [...meant, ...(view.instead && meant.length ? [] : [headline()]), ...near].join(". ") : "");
   }, PAUSE.voice);
 
-  const headline = () => (view.order.length ? counted(words.found, view.order.length) : words.none);
+  const headline = () => {
+    if (view.order.length) return counted(words.found, view.order.length);
+    const { answers: suggested } = view.meant;
+    return view.instead && suggested.length ? counted(words.suggested, suggested.length) : words.none;
+  };
 
-  const showResults = () => {
+  const helpFor = (state) => {
+    if (view.order.length || view.instead) return view.near ? words.near : "";
+    const filtered = state.shown || LISTS.some((list) => state[list].size);
+    if (!filtered) return words.none_help_words;
+    return state.q ? words.none_help : words.none_help_filters;
+  };
+
+  /* --- what may be meant -------------------------------------------------------------------- */
+
+  const sentence = ({ list, name }) => fill(words[`answer_${list}`], { name });
+
+  const choose = ({ list, value }) => {
+    for (const tick of ticks) if (tick.name === list && tick.value === value) tick.checked = true;
+    box.value = "";
+    update();
+    part("count").focus();
+  };
+
+  const drawAnswer = (answer) => {
+    const item = part("answer").content.firstElementChild.cloneNode(true);
+    const [button, link] = item.children;
+    button.textContent = sentence(answer);
+    button.addEventListener("click", () => choose(answer));
+    if (answer.page) {
+      link.href = `../${answer.page}`;
+      link.textContent = answer.list === "need" ? words.page_need : words.page;
+    } else link.remove();
+    return item;
+  };
+
+  const showAnswers = ({ answers: suggested, pain }) => {
+    part("answers").hidden = suggested.length === 0;
+    part("answers").replaceChildren(...suggested.map(drawAnswer));
+    part("care").hidden = !pain;
+    put(part("care").firstElementChild, pain ? words.care : "");
+  };
+
+  const showResults = (state) => {
     part("results").hidden = !view;
     everything.hidden = Boolean(view);
     hitList.replaceChildren();
     if (!view) return;
     put(part("count"), headline());
-    const note = view.order.length === 0 ? words.none_help : view.near ? words.near : "";
+    showAnswers(view.meant);
+    const note = helpFor(state);
     put(part("note"), note);
     part("note").hidden = !note;
     drawMore();
@@ -119,10 +180,15 @@
 
   /* --- filters ------------------------------------------------------------------------------ */
 
-  const showCounts = (count) => {
+  const stayingAs = (same, changed) =>
+    [same && counted(words.as_is, same), changed && counted(words.as_version, changed)].filter(Boolean).join(", ");
+
+  const showCounts = ({ count, countAsIs }) => {
     for (const tick of ticks) {
       const number = count(tick.name, tick.value);
-      put(tick.parentElement.lastElementChild, String(number));
+      const same = tick.name === "need" && number > 0 ? countAsIs(tick.value) : null;
+      const told = same === null ? String(number) : stayingAs(same, number - same);
+      put(tick.parentElement.lastElementChild, told);
       tick.parentElement.classList.toggle("tick-none", number === 0);
     }
   };
@@ -164,6 +230,16 @@
     part("clear").hidden = chips.length === 0 && !state.q;
   };
 
+  /* At the top of the page: for which needs the list is, and what of the address could not be kept. */
+  const showTop = () => {
+    const needs = ticks.filter((tick) => tick.checked && tick.name === "need").map(nameOf);
+    part("shown-for").hidden = needs.length === 0;
+    put(part("shown-for").firstElementChild, needs.length ? fill(words.shown_for, { names: needs.join(", ") }) : "");
+    const strange = Object.values(unknown).flat().slice(0, 10).map((value) => `“${value.slice(0, 40)}”`);
+    part("unknown").hidden = strange.length === 0;
+    put(part("unknown").firstElementChild, strange.length ? fill(words.unknown, { names: strange.join(", ") }) : "");
+  };
+
   const showMyNeeds = (state) => {
     const mine = window.Needs ? Needs.chosen() : [];
     part("my-needs").hidden = mine.every((need) => state.need.has(need));
@@ -184,15 +260,21 @@
       return;
     }
     finder.removeAttribute("aria-busy");
-    const found = state.q ? text.find(state.q) : null;
-    passing = filter.apply(state, found && found.scores);
-    const order = [...passing.hits.keys()];
+    const meant = state.q ? answers.find(state.q) : { answers: [], pain: false, instead: false };
+    // Beside a need only exercises that are called so are meant, not all that have a seat among their kit.
+    const named = meant.answers.some(({ list }) => list === "need");
+    const found = state.q ? text.find(state.q, named ? NAMES : undefined) : null;
+    // What only comes near is no match for what is meant.
+    const instead = meant.instead || (meant.answers.length > 0 && found && found.near);
+    passing = filter.apply(state, found && !instead ? found.scores : null);
+    const order = instead ? [] : [...passing.hits.keys()];
     if (found) order.sort((one, other) => found.scores.get(other) - found.scores.get(one) || one - other);
     const fitting = LISTS.some((list) => state[list].size > 0);
     const near = Boolean(found && found.near && order.length);
-    view = found || fitting || state.shown ? { order, hits: passing.hits, terms: found && found.terms, near, fitting } : null;
-    showResults();
-    showCounts(passing.count);
+    view = found || fitting || state.shown ? { order, hits: passing.hits, terms: found && found.terms, near, fitting, meant, instead } : null;
+    showResults(state);
+    showCounts(passing);
+    showTop();
     showShownCounts(shownBox.selectedOptions);
     showChosen(state);
     showMyNeeds(state);
@@ -208,7 +290,7 @@
   for (const event of ["pointerdown", "focus"]) shownBox.addEventListener(event, () => showShownCounts(shownBox.options));
   box.addEventListener("focus", startIndex);
   box.addEventListener("keydown", (event) => {
-    const first = hitList.querySelector("a");
+    const first = part("answers").querySelector("button") || hitList.querySelector("a");
     if (event.key !== "ArrowDown" || !first) return;
     event.preventDefault();
     first.focus();
@@ -223,6 +305,15 @@
     for (const tick of ticks) if (tick.name === "need" && mine.includes(tick.value)) tick.checked = true;
     update();
     part("count").focus();
+  });
+  part("unknown").querySelector("button").addEventListener("click", () => {
+    unknown = {};
+    update();
+    box.focus();
+  });
+  part("shown-for").querySelector("a").addEventListener("click", () => {
+    filters.firstElementChild.open = true;
+    for (const facet of facets) if (facet.dataset.list === "need") facet.open = true;
   });
   part("clear").addEventListener("click", () => {
     write("");

@@ -1,10 +1,13 @@
 /* Finds exercises by words, forgiving of what a thumb does to them.
 
    ExerciseText.words(text)         the words of a text
+   ExerciseText.tokens(text)        the same, with "push-up" also as one word
    ExerciseText.terms(word)         the forms a word is looked up by
+   ExerciseText.slips(typed, term, most)  fewest slips between what is typed and a beginning of a term
    ExerciseText.create(documents)   a searcher; its index grows in slices, so that the page stays quick
      .ready                         a promise that the index is complete
-     .find(query)                   {scores: Map of document id to score, terms: Set, near} or null for no words
+     .find(query, fields)           {scores: Map of document id to score, terms: Set, near} or null for no words;
+                                    fields: names of those looked through, all where left out
 
    A document is {id, name, also, forms, prime, assist, pattern, kit}, all but the id texts. Every word of
    the query has to match, in any order. A word matches by its beginning; where nothing begins so, by
@@ -124,34 +127,35 @@
       return null;
     };
 
-    const nearly = (forms) => {
+    const nearly = (forms, within) => {
       const [form] = forms;
       if (form.length < 4) return null;
       const pair = halves(form);
       const beginnings = () => {
         const near = closest(form);
-        return near.length ? lookUp(near, { prefix: false }) : null;
+        return near.length ? lookUp(near, { ...within, prefix: false }) : null;
       };
       return (
-        (pair && lookUp(pair, { combineWith: "AND" })) ||
-        lookUp(forms, { fuzzy: 1, prefix: true }) ||
+        (pair && lookUp(pair, { ...within, combineWith: "AND" })) ||
+        lookUp(forms, { ...within, fuzzy: 1, prefix: true }) ||
         beginnings() ||
-        (form.length > 5 ? lookUp(forms, { fuzzy: 2 }) : null)
+        (form.length > 5 ? lookUp(forms, { ...within, fuzzy: 2 }) : null)
       );
     };
 
-    const findWord = (word) => {
+    const findWord = (within) => (word) => {
       const forms = terms(word);
       // A single letter begins a word of nearly everything: only names count.
-      const exact = lookUp(forms, word.length === 1 ? { prefix: true, fields: ["name"] } : { prefix: true });
-      return { hits: exact || nearly(forms) || [], near: !exact };
+      const fields = word.length === 1 ? { fields: ["name"] } : within;
+      const exact = lookUp(forms, { ...fields, prefix: true });
+      return { hits: exact || nearly(forms, within) || [], near: !exact };
     };
 
-    const find = (query) => {
+    const find = (query, fields = Object.keys(BOOST)) => {
       const typed = words(query);
       const meant = typed.filter((word) => !terms(word).some((form) => skip.has(form)));
       const asked = meant.length ? meant : typed;
-      return asked.length ? together(asked.map(findWord)) : null;
+      return asked.length ? together(asked.map(findWord({ fields }))) : null;
     };
 
     return { ready, find };
@@ -174,5 +178,5 @@
     return { scores, terms: matched, near: most < found.length || found.some((one) => one.near) };
   };
 
-  window.ExerciseText = { words, terms, create };
+  window.ExerciseText = { words, terms, tokens, slips, create };
 })();

@@ -50,7 +50,7 @@
   const why = (choice, filmed) => {
     const { form } = choice;
     const parts = [form.page === filmed.page ? words.adjusted : fill(words.instead, { name: filmed.name })];
-    const spared = choice.reasons.filter((demand) => !form.demands.includes(demand));
+    const spared = [...choice.reasons, ...choice.rather].filter((demand) => !form.demands.includes(demand));
     if (spared.length) parts.push(fill(words.spares, { demands: list(Needs.words(spared)) }));
     if (choice.own) parts.push(fill(words.own_choice, words));
     if (form.kit) parts.push(fill(words.kit, { kit: list(form.kit) }));
@@ -63,7 +63,14 @@
     return element("p", "caution", element("strong", "", words.care), ...lines.flatMap((line) => [" ", line]));
   };
 
-  const version = (choice, filmed) => {
+  /* How the form is done: its own cues, or those of the video where only dose or load changes. */
+  const howTo = (form, filmed, place) => {
+    if (form.cues) return [element("ul", "cues", ...form.cues.map((cue) => rich("li", "", cue)))];
+    const shown = form.page === filmed.page && place.querySelector(".filmed .cues");
+    return shown ? [shown.cloneNode(true)] : [];
+  };
+
+  const version = (choice, filmed, place) => {
     const { form } = choice;
     const made = element("div", "for-you", heading(form), facts(form), why(choice, filmed));
     const lost = [...(form.said || []), ...(choice.again ? [words.again] : [])];
@@ -72,7 +79,7 @@
     if (form.plan) made.append(element("p", "heavier", element("strong", "", words.heavier_item), ` ${form.plan}`));
     if (form.cautions) made.append(care(form));
     if (form.note) made.append(rich("p", "item-note", form.note));
-    if (form.cues) made.append(element("ul", "cues", ...form.cues.map((cue) => rich("li", "", cue))));
+    made.append(...howTo(form, filmed, place));
     return made;
   };
 
@@ -99,7 +106,7 @@
     restore(place);
     if (choice.filmed) return;
     foldAway(place, item.forms[0].name);
-    place.prepend(choice.form ? version(choice, item.forms[0]) : gap(choice));
+    place.prepend(choice.form ? version(choice, item.forms[0], place) : gap(choice));
   };
 
   /* --- one part ------------------------------------------------------------------------------ */
@@ -112,11 +119,23 @@
     return notes;
   };
 
+  /* The line under the name: rounds at one's own pace where the video goes by the clock. */
+  const showCourse = (section, block) => {
+    const how = section.querySelector(".how");
+    how.dataset.filmed ??= how.textContent;
+    const paced = block.paced && Needs.unhurried();
+    how.textContent = paced ? block.paced.how : how.dataset.filmed;
+    const note = section.querySelector(".block-note");
+    note?.querySelector(".in-video")?.remove();
+    if (paced) note?.prepend(element("strong", "in-video", `${words.in_video} `));
+  };
+
   const adaptPart = (anchor, block) => {
     const items = block.items.map((one) => data.items[one]);
     const choices = Needs.choose(items);
     block.items.forEach((one, index) => adapt(document.getElementById(one), items[index], choices[index]));
     const section = document.getElementById(anchor);
+    showCourse(section, block);
     section.querySelector(".part-for-you")?.remove();
     const notes = partNotes(block, choices);
     if (notes.length) section.querySelector(".how").after(element("p", "part-for-you", notes.join(" ")));
@@ -210,6 +229,29 @@
     return [head, ...shared.map((names, index) => fill(words.sitting, { n: index + 1, blocks: list(names) }))];
   };
 
+  /* --- advice and cautions ------------------------------------------------------------------- */
+
+  const advice = document.querySelector(".needs-advice");
+
+  const showAdvice = () => {
+    if (!advice) return;
+    const chosen = Needs.chosen();
+    const lines = [...advice.querySelectorAll("[data-need]")];
+    lines.forEach((line) => { line.hidden = !chosen.includes(line.dataset.need); });
+    advice.hidden = lines.every((line) => line.hidden);
+  };
+
+  const cautions = [...document.querySelectorAll(".care:not(.needs-advice) [data-about]")];
+
+  /* A caution about demands that no chosen form makes is left out; where a demand is not known, it stays. */
+  const showCautions = (choices) => {
+    const made = new Set(choices.flatMap(({ form }) => (form ? form.demands : [])));
+    const concerns = (demand) => made.has(demand) || !Needs.tells(demand);
+    cautions.forEach((line) => { line.hidden = !line.dataset.about.split("|").some(concerns); });
+    const care = cautions[0]?.closest(".care");
+    if (care) care.hidden = [...care.querySelectorAll("li")].every((line) => line.hidden);
+  };
+
   /* --- all of it ----------------------------------------------------------------------------- */
 
   const note = document.querySelector(".needs-note");
@@ -217,6 +259,10 @@
   const show = () => {
     const choices = Object.entries(data.blocks).map(([anchor, block]) => adaptPart(anchor, block));
     showFetch(choices.flat());
+    showAdvice();
+    showCautions(choices.flat());
+    const effort = document.querySelector(".effort");
+    if (effort) effort.hidden = Needs.unhurried(); // it reckons with the pace of the video
     const notes = timeNotes(choices);
     note.hidden = notes.length === 0;
     note.textContent = notes.join(" ");

@@ -5,7 +5,7 @@
      of the load's parts, drawing is a <template> and moment {href, start, clock}, where there are any. */
 (() => {
   "use strict";
-  const { fill } = window.TurnView;
+  const { fill } = window.TurnWords;
 
   const leftOut = (item, reasons, words) => {
     const demands = Needs.words(reasons).join(", ");

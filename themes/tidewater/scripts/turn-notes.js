@@ -5,7 +5,7 @@
    A session may be done several times: notes belong to the first time that is not done, or done today. */
 (() => {
   "use strict";
-  const { fill } = window.TurnView;
+  const { fill } = window.TurnWords;
   const MOST_TIMES = 100; // nobody does one session so often; ends the search where storage is odd
 
   const keyOf = (slug) => {

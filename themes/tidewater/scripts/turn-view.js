@@ -8,13 +8,8 @@
    turn is {block, items, steps, run}. */
 (() => {
   "use strict";
-  const COUNTED_IN_ROUNDS = ["circuit", "intervals"];
   const TEXTS = ["count", "next", "name", "side", "dose", "weights", "how", "heavy", "why", "care", "cue"];
-  const fill = (text, values) => text.replace(/\{(\w+)\}/g, (_, name) => values[name]);
-  const plural = (forms, n) => {
-    const [one, many] = forms.split("|");
-    return fill(n === 1 ? one : many, { n });
-  };
+  const { fill } = window.TurnWords;
   const element = (tag, className, text) => {
     const made = document.createElement(tag);
     made.className = className;
@@ -23,124 +18,11 @@
   };
 
   const create = (panel, words) => {
+    const told = window.TurnWords.create(words);
     const parts = {};
     for (const part of panel.querySelectorAll("[data-part]")) parts[part.dataset.part] = part;
     let marks = new Map();
     let stairs = new Map();
-
-    /* Words of a step */
-
-    const countOf = (block, step) => {
-      if (step.kind === "minute") return fill(words.minute, { n: step.set, of: step.of });
-      const inRounds = COUNTED_IN_ROUNDS.includes(block.format);
-      if (step.maybe) return fill(inRounds ? words.round_maybe : words.set_maybe, { n: step.set });
-      return fill(inRounds ? words.round : words.set, { n: step.set, of: step.of });
-    };
-
-    const sideOf = (item, side) => (side ? words[`${item.ways ? "way_" : ""}${side}`] : "");
-
-    const doseOf = (item, { set, side }) => {
-      const [dose, oneSide] = window.TurnSteps.ofSet(item, set) || [item.dose, item.oneSide];
-      return side ? oneSide : dose;
-    };
-
-    const heavyOf = (heavy) => {
-      if (!heavy) return "";
-      const hand = words[`hand_${heavy.hand}`];
-      return fill(heavy.words ? words.heavy_swap : words.heavy, { hand, amount: heavy.words });
-    };
-
-    /* The load in a few large words, heavier first: ["5 l"], ["2 × 3 l"], or one for each hand. */
-    const loadOf = (item, heavy) => {
-      const { amounts = [] } = item;
-      if (amounts.length < 2 || (!heavy && amounts[0] === amounts[1])) {
-        return amounts.length < 2 ? amounts.map((amount) => ({ amount })) : [{ amount: `2 × ${amounts[0]}` }];
-      }
-      if (!heavy) return amounts.map((amount) => ({ amount }));
-      const [more, less] = amounts;
-      const inLeft = heavy.hand === "left";
-      return [
-        { hand: words.hand_left, amount: inLeft ? more : less },
-        { hand: words.hand_right, amount: inLeft ? less : more },
-      ];
-    };
-
-    const lengthOf = (seconds) => (seconds < 90
-      ? fill(words.length_seconds, { n: seconds })
-      : fill(words.length_minutes, { n: Math.round(seconds / 60) }));
-
-    const placeOf = (block, items, step) => {
-      const item = items[step.item];
-      const count = countOf(block, step);
-      return item ? fill(words.place, { count, name: item.name }) : block.name;
-    };
-
-    const awayText = ({ block, items, run, steps }) => {
-      const last = [...steps].reverse().find((step) => step.id && run.done(step.id));
-      const told = last && last.kind !== "count" ? fill(words.away_last, { last: placeOf(block, items, last) }) : "";
-      return {
-        count: words.paused,
-        name: fill(words.away, { length: lengthOf(run.away()) }),
-        why: [told, words.away_nothing].filter(Boolean).join(" "),
-      };
-    };
-
-    const restText = ({ block, items, run, steps }) => {
-      const step = run.step();
-      if (step.why === "after") return { count: words.rest, next: words.after };
-      const following = steps[run.at() + 1];
-      const next = items[step.item];
-      if (!next || !following) return { count: words.rest };
-      const sides = next.ways ? words.change_way : words.change_side;
-      const why = { exercise: words.change, set: words.rest, side: sides }[step.why];
-      const ready = step.ready && run.left() <= step.ready ? words.ready : "";
-      const { side } = following;
-      if (step.why === "side") {
-        const now = next.ways ? words.now_way : fill(words.now_side, { side: sideOf(next, side) });
-        return { count: why, name: now, why: ready };
-      }
-      const dose = doseOf(next, following);
-      return {
-        count: why,
-        next: fill(words.next, { count: countOf(block, following) }),
-        name: next.name,
-        side: sideOf(next, side),
-        dose,
-        loads: loadOf(next, following.heavy),
-        weights: next.load,
-        heavy: heavyOf(following.heavy),
-        swaps: Boolean(following.heavy && following.heavy.words),
-        why: ready,
-      };
-    };
-
-    /* What is shown, by part */
-    const textOf = (turn) => {
-      const { block, items, run } = turn;
-      const step = run.step();
-      if (run.away()) return awayText(turn);
-      if (!step) return { count: words.finished, name: fill(words.finished_block, { name: block.name }) };
-      if (step.kind === "rest") return restText(turn);
-      const ready = run.ready() ? words.get_ready : "";
-      if (step.kind === "count") return { count: ready || plural(words.rounds, run.rounds()) };
-      const item = items[step.item];
-      const count = ready || (run.resting() ? words.rest_minute : countOf(block, step));
-      if (item.skip) return { count: countOf(block, step), name: words.rest_minute, why: item.skip };
-      return {
-        count,
-        name: item.name,
-        side: sideOf(item, run.side()),
-        dose: doseOf(item, { set: step.set, side: run.side() }),
-        loads: loadOf(item, step.heavy),
-        weights: item.load,
-        how: item.how,
-        heavy: heavyOf(step.heavy),
-        swaps: Boolean(step.heavy && step.heavy.words),
-        why: item.why,
-        care: item.care ? fill(words.care, { care: item.care }) : "",
-        cue: item.cue,
-      };
-    };
 
     /* Showing it */
 
@@ -162,18 +44,11 @@
     const mainOf = (turn, carry) => {
       const { run } = turn;
       const step = run.step();
-      if (run.away()) return goOnWith(turn);
+      if (run.away()) return told.goOnWith(turn);
       if (!step || step.why === "after") return carry;
       if (run.ready() && run.running()) return words.start_now;
       if (run.timed() && !run.running()) return run.left() < step.seconds && !run.ready() ? words.go_on : words.start;
       return { rest: words.go_now, minute: words.pause, count: words.add_round, work: words.done }[step.kind];
-    };
-
-    /* "Go on with set 2" */
-    const goOnWith = ({ block, run, steps }) => {
-      const step = run.step();
-      const next = step.kind === "rest" ? steps[run.at() + 1] : step;
-      return next && next.set ? fill(words.go_on_with, { count: countOf(block, next) }) : words.go_on;
     };
 
     const clock = (run) => {
@@ -219,7 +94,7 @@
 
     const show = (turn, carry) => {
       const { block, run, steps } = turn;
-      const text = textOf(turn);
+      const text = told.textOf(turn);
       put("block", block.name);
       for (const name of TEXTS) put(name, text[name]);
       showLoads(text.loads);
@@ -248,7 +123,7 @@
       const mark = element("button", "mark", text);
       const label = step.side ? words.mark_side : words.mark;
       mark.type = "button";
-      mark.setAttribute("aria-label", fill(label, { name: item.name, n: step.set, side: sideOf(item, step.side) }));
+      mark.setAttribute("aria-label", fill(label, { name: item.name, n: step.set, side: told.sideOf(item, step.side) }));
       mark.addEventListener("click", () => toggle(step.id));
       marks.set(step.id, mark);
       return mark;
@@ -289,28 +164,8 @@
       return [...parts.list.children];
     };
 
-    const sentence = (turn) => {
-      const { run } = turn;
-      const text = textOf(turn);
-      const step = run.step();
-      const resting = step && step.kind === "rest" && !run.away();
-      const first = resting ? fill(words.seconds_rest, { n: Math.ceil(run.left()) }) : text.count;
-      // How to do it and what to take care of is said once: a screen reader shall not tell it set by set.
-      const once = step && step.set === 1 && step.side !== "right" ? [text.how, text.care] : [];
-      return [first, text.next, text.name, text.side, text.dose, text.weights, text.heavy, text.why, ...once].filter(Boolean).join(". ");
-    };
-
-    const spoken = (turn) => {
-      const { run } = turn;
-      const text = textOf(turn);
-      const step = run.step();
-      if (run.away()) return text.name;
-      if (run.resting()) return words.rest_minute;
-      return [step && step.kind === "rest" ? text.count : "", text.name, text.side, text.heavy].filter(Boolean).join(". ");
-    };
-
-    return { list, show, clock, sentence, spoken, parts };
+    return { list, show, clock, sentence: told.sentence, spoken: told.spoken, parts };
   };
 
-  window.TurnView = { create, fill };
+  window.TurnView = { create };
 })();

@@ -18,7 +18,7 @@
   const view = TurnView.create(panel, words);
   const fit = TurnFit.of(panel, view.parts);
   const { says } = view.parts;
-  const { fill } = TurnView;
+  const { fill } = TurnWords;
   const carryWords = Player.hasFile ? words.carry_on : words.close;
   const blocks = Object.entries(data.blocks);
   const of = blocks.filter(([, block]) => block.stop !== null).length;

@@ -1,0 +1,198 @@
+"""What is typed instead of a name leads to what is meant: a need, an empty home, a part, a muscle, kit."""
+
+from collections.abc import Iterator
+
+import pytest
+from playwright.sync_api import Browser, Page, expect
+
+from sitegen.model import Series
+from tests.browser.finder import names, open_index, search
+from tests.conftest import fresh_tab
+
+
+@pytest.fixture(scope="module")
+def index(chromium: Browser, demo_url: str) -> Iterator[Page]:
+    """The index, opened once: a visitor types one thing after another."""
+    with fresh_tab(chromium) as page:
+        open_index(page, demo_url)
+        yield page
+
+
+def offered(page: Page) -> list[str]:
+    return page.locator("#finder-answers button").all_text_contents()
+
+
+KNEES = ["Easy on the knees: versions for this need", "No kneeling: versions for this need"]
+NOTHING = "With nothing at all at home: exercises without kit"
+WARM_UP = "Warm-up: exercises shown in this part of a session"
+WHEELCHAIR = "From a wheelchair, without the legs: versions for this need"
+
+
+@pytest.mark.parametrize(
+    ("words", "first"),
+    [
+        ("sore knees", KNEES[0]),
+        ("my knee hurts", KNEES[0]),
+        ("knee pain", KNEES[0]),
+        ("can't kneel", KNEES[1]),
+        ("sore shoulder", "Arms below the shoulder: versions for this need"),
+        ("back pain", "Touchy disc: versions for this need"),
+        ("wrist pain", "Easy on the wrists: versions for this need"),
+        ("weak grip", "Weak grip: versions for this need"),
+        ("osteoporosis", "Thin bones: versions for this need"),
+        ("blood pressure", "No straining: versions for this need"),
+        ("no jumping", "No jumping: versions for this need"),
+        ("wheelchair", WHEELCHAIR),
+        ("wheelchiar", WHEELCHAIR),
+        ("seated", "Whole session seated: versions for this need"),
+        ("no equipment", NOTHING),
+        ("without kit", NOTHING),
+        ("bodyweight", NOTHING),
+        ("tummy", "abdominals: exercises that train it"),
+        ("quads", "quadriceps: exercises that train it"),
+        ("warm up", WARM_UP),
+        ("Warm-up", WARM_UP),
+        ("warmup", WARM_UP),
+        ("stretching", "Mobility: exercises shown in this part of a session"),
+        ("squat", "squat: exercises with this movement"),
+        ("umbrella", "Broom handle: exercises that use it"),
+    ],
+)
+def test_what_is_meant_comes_first(index: Page, words: str, first: str) -> None:
+    search(index, words)
+
+    assert offered(index)[0] == first
+
+
+@pytest.mark.parametrize(
+    "words", ["goblet squat", "push-up knees", "s", "no", "pain", "neck pain", "up", "qqqq"]
+)
+def test_nothing_is_guessed(index: Page, words: str) -> None:
+    search(index, words)
+
+    assert offered(index) == []
+
+
+@pytest.mark.parametrize("words", ["sore back", "bad shoulder", "no abs", "without chair", "weak legs"])
+def test_nobody_with_a_complaint_is_sent_to_train_it(index: Page, words: str) -> None:
+    search(index, words)
+
+    assert [one for one in offered(index) if not one.endswith(": versions for this need")] == []
+
+
+@pytest.mark.parametrize("words", ["knee pain", "no jumping", "no equipment", "warm up", "pain"])
+def test_exercises_that_are_only_called_alike_are_left_out(index: Page, words: str) -> None:
+    search(index, words)
+
+    assert names(index) == []
+
+
+def test_two_wishes_at_once(index: Page) -> None:
+    search(index, "bad knees, no equipment")
+
+    assert offered(index) == [*KNEES, NOTHING]
+
+
+@pytest.mark.parametrize(
+    ("words", "said"), [("knee pain", True), ("neck pain", True), ("knees", False), ("weak grip", False)]
+)
+def test_where_something_hurts_the_doctor_comes_first(index: Page, words: str, said: bool) -> None:
+    search(index, words)
+    care = index.locator("#finder-care")
+
+    expect(care).to_be_visible(visible=said)
+    if said:
+        expect(care).to_contain_text("ask your doctor or physiotherapist first")
+        expect(care.get_by_role("link")).to_have_attribute("href", "../needs/index.html")
+
+
+@pytest.mark.parametrize(
+    ("words", "address"),
+    [
+        ("sore knees", "need=easy-knees"),
+        ("no equipment", "home=_none"),
+        ("tummy", "muscle=abdominals"),
+        ("warm up", "part=warm-up"),
+        ("umbrella", "kit=broom-handle"),
+    ],
+)
+def test_an_answer_sets_its_filter(page: Page, demo_url: str, words: str, address: str) -> None:
+    open_index(page, demo_url)
+    search(page, words)
+    page.locator("#finder-answers button").first.click()
+
+    page.wait_for_url(f"**?{address}")
+    expect(page.get_by_role("searchbox")).to_have_value("")
+    expect(page.locator("#finder-count")).to_be_focused()
+    expect(page.locator("#finder-count")).to_contain_text("exercises")
+
+
+def test_answers_lead_to_pages_that_are_there(page: Page, demo_url: str) -> None:
+    for words in ("sore knees", "no equipment", "tummy", "umbrella"):
+        open_index(page, demo_url)
+        search(page, words)
+        page.locator("#finder-answers a").first.click()
+        expect(page.locator("h1")).to_be_visible()
+        assert "Not found" not in page.title()
+        assert "/exercises/by/" in page.url or page.url.endswith("needs/easy-knees/index.html")
+
+
+def test_answers_are_announced_and_reached_by_keyboard(page: Page, demo_url: str) -> None:
+    open_index(page, demo_url)
+    search(page, "sore knees")
+
+    expect(page.get_by_role("status").filter(has_text="Easy on the knees")).to_have_text(". ".join(KNEES))
+    page.get_by_role("searchbox").press("ArrowDown")
+    expect(page.get_by_role("button", name=KNEES[0])).to_be_focused()
+
+
+# --- what filters show ----------------------------------------------------------------------
+
+
+def test_a_need_says_how_much_stays_as_it_is(page: Page, demo_url: str, demo_series: Series) -> None:
+    open_index(page, demo_url)
+    for need in demo_series.details.needs.values():
+        avoided = {*need.avoids, *([] if need.limits.speed else ["speed"])}
+        exercises = demo_series.exercises.values()
+        same = sum(avoided.isdisjoint(exercise.demands) for exercise in exercises)
+        told = page.locator(f"[data-list=need] label:has([value={need.id}]) .tick-count")
+        words = ("1 as it is" if same == 1 else f"{same} as they are") if same else "in another version"
+        expect(told).to_contain_text(words)
+
+
+# --- links that were sent -------------------------------------------------------------------
+
+
+@pytest.mark.parametrize("width", [390, 1280])
+def test_a_link_with_needs_says_so_at_the_top(page: Page, demo_url: str, width: int) -> None:
+    page.set_viewport_size({"width": width, "height": 844})
+    open_index(page, demo_url, "?need=seated,weak-grip")
+    line = page.locator("#finder-shown-for")
+
+    expect(line).to_have_text("Only versions for: Whole session seated, Weak grip. Change")
+    expect(line).to_be_in_viewport(ratio=1)
+    line.get_by_role("link", name="Change").click()
+    expect(page.get_by_role("checkbox", name="Whole session seated")).to_be_visible()
+
+
+@pytest.mark.parametrize(
+    ("query", "lost"),
+    [
+        ("?need=sore-knee", "“sore-knee”"),
+        ("?need=seated,sore-knee", "“sore-knee”"),
+        ("?pattern=dance&kit=gone", "“dance”, “gone”"),
+        ("?episode=gone", "“gone”"),
+        ("?part=party", "“party”"),
+    ],
+)
+def test_what_a_link_asks_in_vain_is_said(page: Page, demo_url: str, query: str, lost: str) -> None:
+    open_index(page, demo_url, query)
+    alarm = page.locator("#finder-unknown")
+
+    expect(alarm).to_contain_text(f"This link asks for {lost}, which is not offered here")
+    search(page, "towel")
+    page.wait_for_url("**q=towel**")
+    page.reload()
+    expect(alarm).to_contain_text(lost)
+    alarm.get_by_role("button", name="Go on without it").click()
+    expect(alarm).to_be_hidden()
