@@ -28,8 +28,9 @@ half a trunk's depth. So what is lower than ``_HIGH`` is drawn lower, the spine 
 class Stroke:
     """A path. ``kind`` is one of the classes that the theme draws:
 
-    ``limb``, ``far`` (a limb on the far side), ``neck``, ``gap`` (a clear edge around a limb that crosses the body),
-    ``thing``, ``ground``, ``vessel`` (an outline), ``load`` (filled), ``arrow``, ``cloth``.
+    ``limb``, ``far`` (a limb on the far side), ``neck``, ``gap`` (a clear edge around a limb that
+    crosses the body), ``thing``, ``ground``, ``vessel`` (an outline), ``load`` (filled), ``arrow``,
+    ``cloth``.
     """
 
     kind: str
