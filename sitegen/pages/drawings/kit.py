@@ -418,12 +418,10 @@ def _towel(layers: Layers, figure: Figure, where: str, behind: bool) -> None:
                 layers.line("cloth", spine, along(waist, (5.0, figure.chest_frame.front)), hand, margin=2.0)
         return
     if where == "under the back":
-        if behind:
-            layers.line(
-                "cloth",
-                along(figure.pelvis, (-7.0, (0.0, 1.0, 0.0))),
-                along(figure.head, (-7.0, (0.0, 1.0, 0.0))),
-            )
+        if not behind:
+            # Between the back and the ground, longer than the trunk at both ends.
+            start, end = layers.flat(figure.pelvis)[0] - 4.0, layers.flat(figure.head)[0] - 16.0
+            layers.path("cloth", [(start, FLOOR - 0.5), (end, FLOOR - 0.5)], 2.0)
         return
     if behind:
         return

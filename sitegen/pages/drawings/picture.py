@@ -155,10 +155,14 @@ def _round_arrow(layers: Layers, figure: Figure) -> None:
 
 
 def _hips_arrow(layers: Layers, figure: Figure) -> None:
-    """A flat ring round the thighs, behind the body: about the hips it would run across the hands."""
+    """A flat ring behind the body, round the thighs: about the hips it would run across the hands.
+
+    Above the head of somebody seated, whose trunk circles while the thighs stay.
+    """
     under = Layers(layers.front_view)
-    x, y = layers.flat(figure.pelvis)
-    y, wide, tall = y + 22.0, 36.0, 9.0
+    seated = figure.pose.base == "seated"
+    x, y = layers.flat(figure.head if seated else figure.pelvis)
+    y, wide, tall = (y - 24.0, 27.0, 7.0) if seated else (y + 22.0, 36.0, 9.0)
     (ax, ay), (bx, by) = _on_ellipse(x, y, wide, tall, -50), _on_ellipse(x, y, wide, tall, 215)
     way = f"M{number(ax)} {number(ay)}A{number(wide)} {number(tall)} 0 1 1 {number(bx)} {number(by)}"
     under.raw("arrow", way, [(x - wide, y - tall), (x + wide, y + tall)])
