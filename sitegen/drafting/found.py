@@ -36,7 +36,11 @@ class Remark:
     """``load``, ``tempo`` or ``effort``."""
     text: str
     """As an episode file writes it."""
+    heard: str
+    """The words it is said in, with some around it."""
     at: float
+    plain: bool
+    """Whether it can only be meant for the viewer's set; else it is a question."""
 
 
 @dataclass(slots=True, kw_only=True)

@@ -64,6 +64,9 @@ def told(amount: Amount) -> str:
         ("two to three sets", ["sets 2-3"]),
         ("ten kilos", ["load 10 kg"]),
         ("seven out of ten", ["effort RPE 7"]),
+        ("six to seven out of ten", ["effort RPE 6-7"]),
+        ("RPE eight", ["effort RPE 8"]),
+        ("rpe 7 to 8", ["effort RPE 7-8"]),
     ],
 )
 def test_a_phrase_gives_its_amounts(said: str, meant: list[str]) -> None:

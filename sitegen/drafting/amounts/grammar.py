@@ -1,13 +1,14 @@
-"""A grammar of amounts as they are said: doses, sets, rests, work times, loads, tempos, efforts.
+"""A grammar of amounts as they are said: doses, sets, rests, work times, loads, efforts.
 
 Talk is no sentence of a language: amounts stand like islands between other words. So the parser tries
 at every word whether an amount begins there and takes the longest one (a parsing expression grammar by
 recursive descent). In the notation of such grammars, with terminals in quotes:
 
-    amount   <- by / sets / onoff / rest / quantity
+    amount   <- by / sets / onoff / rest / quantity / effort
     by       <- number ("by" / "times" / "sets" "of" / "lots" "of") number        three by ten
     sets     <- counted setword / ("once" / "twice" / "thrice") through           three times round
     onoff    <- time "on" time "off"                                              forty on, twenty off
+    effort   <- "rpe" counted / counted "out" "of" "ten"                          seven out of ten
     quantity <- (max / split / ladder / pair / counted unit?) side? reserve?      ten to twelve each leg
     counted  <- "between" number "and" number / number (("to" / "or" / "up to") number)?
     time     <- number "and a half" unit / fraction "of a" unit / number unit ("and"? number unit?)?
@@ -23,7 +24,7 @@ from sitegen.drafting.amounts.spoken import Amount
 from sitegen.drafting.tables import word_list, word_map
 from sitegen.drafting.transcript.stems import likeness
 from sitegen.drafting.transcript.words import Token
-from sitegen.notation import Count, Dose, Duration
+from sitegen.notation import Count, Dose, Duration, Effort
 
 _MOST = {"reps": 200, "steps": 400, "breaths": 60, "seconds": 900, "minutes": 60}
 """Larger amounts are no dose of one set: a year, a house number, a length of time."""
@@ -238,12 +239,17 @@ class _Parser:
         )
 
     def _effort(self, index: int) -> Amount | None:
-        """ "Seven out of ten"."""
-        number = self.number(index)
-        scale = [self.word(index + 1), self.word(index + 2)] == ["out", "of"] and self.number(index + 3) == 10
-        if number is None or not scale or number > 10:
+        """ "Seven out of ten", "six to seven out of ten", "RPE eight"."""
+        named = self.word(index) == "rpe"
+        counted = self._counted(index + 1 if named else index)
+        if counted is None:
             return None
-        return Amount(kind=spoken.EFFORT, first=index, last=index + 3, text=f"RPE {number}", form="unit")
+        low, high, after = counted
+        scale = [self.word(after), self.word(after + 1)] == ["out", "of"] and self.number(after + 2) == 10
+        if not (named or scale) or high > 10:
+            return None
+        text, last = str(Effort("rpe", low, high)), after + 2 if scale else after - 1
+        return Amount(kind=spoken.EFFORT, first=index, last=last, text=text, form="unit")
 
     def _quantity(self, index: int) -> Amount | None:
         if self._effort(index):

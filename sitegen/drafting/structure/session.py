@@ -13,6 +13,7 @@ from sitegen.drafting.structure.acts import Acts, acts_of
 from sitegen.drafting.structure.arcs import NEW, Arc, Places, arcs_of, places_of, talk_features
 from sitegen.drafting.structure.blocks import blocks_of, format_of, kind_of
 from sitegen.drafting.structure.outline import OutlineBlock, OutlineItem
+from sitegen.drafting.structure.remarks import give_remarks
 from sitegen.drafting.structure.stretches import best_arcs, lattice_of, probabilities
 from sitegen.notation import Count
 from sitegen.vocabulary import AMRAP, EMOM
@@ -82,7 +83,7 @@ def session_of(heard: Heard) -> list[FoundBlock]:
 
 
 def described(heard: Heard, outline: Sequence[OutlineBlock]) -> list[FoundBlock]:
-    """The blocks of an outline with kinds, formats, sets, doses and rests."""
+    """The blocks of an outline with kinds, formats, sets, doses, rests and remarks."""
     return [_block(heard, outline, block) for block in outline]
 
 
@@ -95,6 +96,7 @@ def _block(heard: Heard, outline: Sequence[OutlineBlock], block: OutlineBlock) -
     _sets(heard, outline, block, found)
     for item in block.items:
         found.items.append(_item(heard, outline, block, item, found))
+    give_remarks(heard, block, found)
     return found
 
 

@@ -1,17 +1,16 @@
 """What is heard and has no place in the draft, so that nothing is lost in silence.
 
 These are whole names of exercises that are not drafted, names given to something that is neither in the
-library nor drafted, and amounts that no item or block has taken. Counting aloud, and what is said again
-of what is drafted already, is left out.
+library nor drafted, and amounts (loads, tempos and efforts too) that no item or block has taken. Counting
+aloud, and what is said again of what is drafted already, is left out.
 """
 
 from collections.abc import Iterator, Sequence
 
 from sitegen.drafting.amounts import spoken
-from sitegen.drafting.amounts.spoken import Amount
-from sitegen.drafting.found import FoundBlock, FoundItem, Remark, Unplaced
+from sitegen.drafting.found import FoundBlock, Unplaced
 from sitegen.drafting.heard import WHOLE, Heard
-from sitegen.drafting.structure.outline import OutlineBlock
+from sitegen.drafting.structure.remarks import unplaced_remarks
 
 _LEAST_REPS = 4
 """Smaller bare numbers are hardly ever doses: "one more", "two hands"."""
@@ -19,7 +18,8 @@ _LEAST_REPS = 4
 
 def unplaced_in(heard: Heard, blocks: Sequence[FoundBlock]) -> list[Unplaced]:
     """Names and amounts without a place, in order of time; each name and amount of a minute once."""
-    found = sorted([*_names(heard, blocks), *_amounts(heard, blocks)], key=lambda u: u.at)
+    every = [*_names(heard, blocks), *_amounts(heard, blocks), *unplaced_remarks(heard, blocks)]
+    found = sorted(every, key=lambda u: u.at)
     seen: set[tuple[str, int]] = set()
     out = []
     for one in found:
@@ -77,21 +77,3 @@ def _amounts(heard: Heard, blocks: Sequence[FoundBlock]) -> Iterator[Unplaced]:
                 yield Unplaced(text=str(amount.dose), at=at)
         elif amount.kind == spoken.DISTANCE:
             yield Unplaced(text=amount.text, at=at)
-
-
-def remarks_of(heard: Heard, block: OutlineBlock, found: FoundBlock) -> None:
-    """Give the items of a block the loads and efforts that are said while they are shown."""
-    for item, seen in zip(block.items, found.items, strict=True):
-        for amount in heard.amounts:
-            if item.first <= amount.first < item.end and amount.kind in (
-                spoken.LOAD,
-                spoken.TEMPO,
-                spoken.EFFORT,
-            ):
-                _remark(seen, amount, heard.time(amount.first))
-
-
-def _remark(item: FoundItem, amount: Amount, at: float) -> None:
-    """The first of each kind counts; later ones are for other forms or people."""
-    if all(remark.kind != amount.kind for remark in item.said):
-        item.said.append(Remark(kind=amount.kind, text=amount.text, at=at))

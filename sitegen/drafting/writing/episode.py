@@ -7,6 +7,7 @@ import re
 from collections import Counter
 from collections.abc import Iterator, Sequence
 
+from sitegen.drafting.amounts.spoken import EFFORT, LOAD, TEMPO
 from sitegen.drafting.found import FoundBlock, FoundItem, Question, Stub, Unplaced
 from sitegen.drafting.structure.blocks import fits_format
 from sitegen.drafting.structure.session import DOSE_BOUND, ITEM_BOUND, SETS_BOUND
@@ -133,7 +134,7 @@ class Writer:
             yield f"# {item.heard!r} is not in the library; write exercises/{name}.yaml, then take the # away"
             yield f"# - exercise: {name}"
             yield f'#   at: "{format_clock(at)}"'
-            yield from (f"# {line}" for line in self._dose(block, item))
+            yield from (f"# {line}" for line in (*self._dose(block, item), *self._remarks(item)))
             return
         named = f"named at {format_clock(item.named_at)}" if item.heard else "described, not named"
         yield f"- exercise: {item.exercise}    # {item.confidence:.2f}, {named}"
@@ -143,8 +144,7 @@ class Writer:
         yield from self._dose(block, item)
         if item.confidence < ITEM_BOUND:
             yield f"  {self._ask(item.start, f'is {item.exercise} shown here?')}"
-        for remark in item.said:
-            yield f"  # {remark.kind} said at {format_clock(remark.at)}: {remark.text}"
+        yield from self._remarks(item)
 
     def _dose(self, block: FoundBlock, item: FoundItem) -> Iterator[str]:
         by_format = block.format == INTERVALS and block.work is not None
@@ -159,6 +159,16 @@ class Writer:
                 yield f"  dose: {text}    {self._ask(at, question)}"
         elif not by_format:
             yield f'  dose: "1"    {self._ask(item.named_at, "no dose was heard; 1 only keeps the place")}'
+
+    def _remarks(self, item: FoundItem) -> Iterator[str]:
+        """Load, tempo and effort: a value where it is plainly said, else a question that quotes the words."""
+        for kind in (LOAD, TEMPO, EFFORT):
+            said = [remark for remark in item.said if remark.kind == kind]
+            if len(said) == 1 and said[0].plain:
+                yield f"  {kind}: {said[0].text}    # said at {format_clock(said[0].at)}"
+            elif said:
+                quotes = ", ".join(f"“… {remark.heard} …”" for remark in said)
+                yield f"  {self._ask(said[0].at, f'does this give the {kind}? {quotes}')}"
 
     def _unknown(self) -> Iterator[str]:
         stubs = stubs_of(self.blocks)

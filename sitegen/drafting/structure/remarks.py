@@ -1,0 +1,82 @@
+"""What is said of an exercise besides its dose: load, tempo, effort.
+
+A load is never more than a question: talk tells as often what a cat weighs, or what she herself lifts
+today, as what the viewer should take, and a wrong load can hurt somebody. An effort is a finding where it
+is said as one and nothing near makes it a bound, a case or a pain; a tempo where it is called so.
+"""
+
+from collections.abc import Iterator, Sequence
+
+from sitegen.drafting.amounts import spoken
+from sitegen.drafting.amounts.spoken import Amount
+from sitegen.drafting.amounts.tempo import tempos_in
+from sitegen.drafting.found import FoundBlock, Remark, Unplaced
+from sitegen.drafting.heard import Heard
+from sitegen.drafting.structure.outline import OutlineBlock, OutlineItem
+from sitegen.drafting.tables import word_list
+
+_KINDS = (spoken.LOAD, spoken.EFFORT)
+_BEFORE, _BEHIND = 8, 5
+"""Words of the same sentence that may tell what a number is about."""
+
+_QUOTED = 4
+"""Words around an amount that a question quotes, so that it can be answered without the recording."""
+
+
+def give_remarks(heard: Heard, block: OutlineBlock, found: FoundBlock) -> None:
+    """Give the items of a block what is said while they are shown; the same again counts once."""
+    remarkable = list(_remarkable(heard))
+    for item, seen in zip(block.items, found.items, strict=True):
+        for amount in remarkable:
+            if not item.first <= amount.first < item.end:
+                continue
+            if all((one.kind, one.text) != (amount.kind, amount.text) for one in seen.said):
+                seen.said.append(_remark(heard, item, amount))
+
+
+def unplaced_remarks(heard: Heard, blocks: Sequence[FoundBlock]) -> Iterator[Unplaced]:
+    """Loads, tempos and efforts that are said while no exercise of the draft is shown."""
+    placed = {(one.kind, one.text) for block in blocks for item in block.items for one in item.said}
+    for amount in _remarkable(heard):
+        if (amount.kind, amount.text) not in placed:
+            words = heard.words(amount.first, amount.last)
+            yield Unplaced(text=f"{amount.kind} “{words}”", at=heard.time(amount.first))
+
+
+def _remarkable(heard: Heard) -> Iterator[Amount]:
+    yield from (amount for amount in heard.amounts if amount.kind in _KINDS)
+    yield from tempos_in(heard.tokens)
+
+
+def _remark(heard: Heard, item: OutlineItem, amount: Amount) -> Remark:
+    return Remark(
+        kind=amount.kind,
+        text=amount.text,
+        heard=heard.words(amount.first - _QUOTED, amount.last + _QUOTED),
+        at=heard.time(amount.first),
+        plain=amount.first < item.told and _is_plain(heard, amount),
+    )
+
+
+def _is_plain(heard: Heard, amount: Amount) -> bool:
+    """Whether it can only be meant for the viewer's set."""
+    if amount.kind == spoken.TEMPO:
+        return amount.form == "named"
+    near = _near(heard, amount)
+    return (
+        amount.kind == spoken.EFFORT
+        and bool(near & word_list("effort_words"))
+        and not near & word_list("no_effort")
+    )
+
+
+def _near(heard: Heard, amount: Amount) -> set[str]:
+    """The words around an amount up to the ends of its sentence, and its own."""
+    first, last = amount.first, amount.last
+    while first > max(0, amount.first - _BEFORE) and heard.tokens[first].break_before < 2:
+        first -= 1
+    while last + 1 < min(len(heard.tokens), amount.last + 1 + _BEHIND):
+        if heard.tokens[last + 1].break_before >= 2:
+            break
+        last += 1
+    return {token.text for token in heard.tokens[first : last + 1]}
