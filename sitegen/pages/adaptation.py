@@ -91,7 +91,7 @@ class Adaptation:
         """The series' needs, for the block with the id ``needs-data`` that needs.js reads.
 
         ``{"prefix": …, "needs": {id: need}, "words": {demand: word}, "renamed": {old id: id}}``; a need has
-        its name, what it avoids, and, where there is any, what it rather does without, its limits as levels
+        its name, what it avoids, and, where there is any, what it rather does without, its limits as levels,
         the longest session in seconds and the kit that it has with it.
         """
         return script_json(
