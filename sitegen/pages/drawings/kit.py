@@ -401,14 +401,15 @@ def _towel(layers: Layers, figure: Figure, where: str, behind: bool) -> None:
         if not behind:
             for leg in figure.legs:
                 if leg.ankle[1] < 14.0:
-                    x, z = leg.ankle[0], leg.ankle[2]
-                    ends: list[Vec] = [
-                        (x - 22.0, 7.0, z),
-                        (x - 14.0, 1.0, z),
-                        (x + 24.0, 1.0, z),
-                        (x + 32.0, 7.0, z),
+                    x = layers.flat(leg.ankle)[0]
+                    # On the page, because a towel stays on the ground where the body is drawn lower.
+                    ends = [
+                        (x - 19, FLOOR - 7),
+                        (x - 13, FLOOR - 1),
+                        (x + 21, FLOOR - 1),
+                        (x + 28, FLOOR - 7),
                     ]
-                    layers.line("cloth", *ends, margin=1.0)
+                    layers.path("cloth", ends, 1.0)
         return
     if where == "round the back":
         if not behind:
@@ -421,7 +422,7 @@ def _towel(layers: Layers, figure: Figure, where: str, behind: bool) -> None:
         if not behind:
             # Between the back and the ground, longer than the trunk at both ends.
             start, end = layers.flat(figure.pelvis)[0] - 4.0, layers.flat(figure.head)[0] - 16.0
-            layers.path("cloth", [(start, FLOOR - 0.5), (end, FLOOR - 0.5)], 2.0)
+            layers.path("cloth", [(start, FLOOR - 2.6), (end, FLOOR - 2.6)], 2.0)
         return
     if behind:
         return

@@ -148,6 +148,9 @@ def _round_arrow(layers: Layers, figure: Figure) -> None:
     if figure.pose.circles == "shoulders" and not layers.front_view:
         # Behind the shoulder: about it, the circle would run across face and chest.
         x, y, r = x - 24.0, y + 1.0, 11.0
+    elif figure.pose.circles == "knee" and layers.front_view:
+        # Beside the knee, to which it moves: about it, the circle would run across the thigh.
+        x, r = x + 22.0, 11.0
     (ax, ay), (bx, by) = _on_ellipse(x, y, r, r, -60), _on_ellipse(x, y, r, r, 210)
     way = f"M{number(ax)} {number(ay)}A{number(r)} {number(r)} 0 1 1 {number(bx)} {number(by)}"
     layers.raw("arrow", way, [(x - r, y - r), (x + r, y + r)])
