@@ -367,6 +367,8 @@ class Need:
     rather_without: tuple[str, ...] = ()
     """Demands to do without where another form trains the same."""
     limits: Limits = Limits()
+    has: tuple[str, ...] = ()
+    """Kit that whoever has the need brings along, such as the seat of a wheelchair: it is never fetched."""
     advice: str = ""
 
 

@@ -91,8 +91,8 @@ class Adaptation:
         """The series' needs, for the block with the id ``needs-data`` that needs.js reads.
 
         ``{"prefix": …, "needs": {id: need}, "words": {demand: word}, "renamed": {old id: id}}``; a need has
-        its name, what it avoids, and, where there is any, what it rather does without, its limits as levels
-        and the longest session in seconds.
+        its name, what it avoids, and, where there is any, what it rather does without, its limits as levels,
+        the longest session in seconds and the kit that it has with it.
         """
         return script_json(
             {
@@ -120,6 +120,7 @@ class Adaptation:
             "rather": need.rather_without,
             "limits": self.levels.of(need),
             "session": need.limits.session,
+            "has": need.has,
         }
         return data | {name: value for name, value in further.items() if value}
 

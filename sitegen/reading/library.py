@@ -244,6 +244,7 @@ class Linker:
         for need in self.details.needs.values():
             self._check_demands(need.avoids, spot.at("needs", need.id, "avoids"))
             self._check_demands(need.rather_without, spot.at("needs", need.id, "rather_without"))
+            self._check_kit(need.has, spot.at("needs", need.id, "has"))
 
     def _check_cautions(self, cautions: Iterable[Caution], spot: Spot) -> None:
         for index, caution in enumerate(cautions):

@@ -195,6 +195,7 @@ def test_the_session_is_told_for_the_needs_that_are_chosen(page: Page, demo_url:
     expect(advice.get_by_role("link")).to_have_attribute("href", "../../needs/wheelchair/index.html")
     expect(advice.locator("[data-need=thin-bones]")).to_be_hidden()
     expect(caution).to_be_hidden()
+    expect(page.locator(".kit-list")).not_to_contain_text("Sturdy chair")
 
     page.locator("input[name=need][value=steady-feet]").check()
     expect(how).to_contain_text("Circuit")

@@ -8,6 +8,7 @@ import pytest
 from sitegen.model import Series
 from sitegen.pages.drawings import AsksWords, Drawings
 from sitegen.pages.drawings.picture import pictures
+from sitegen.pages.drawings.shapes import GROUND_LINE
 from sitegen.pages.theme import Theme
 from sitegen.study.forms import FormKey, forms_of
 from tests.conftest import ROOT
@@ -38,8 +39,28 @@ def test_a_drawing_weighs_little(drawn):
 def test_the_poses_of_a_movement_share_box_and_ground(drawn):
     for one in drawn.values():
         assert len({frame.picture.box for frame in one.frames}) == 1
-        grounds = {shape.path for frame in one.frames for shape in frame.picture.shapes[:1]}
+        grounds = {shape.path for frame in one.frames for shape in frame.picture.shapes[-1:]}
         assert len(grounds) == 1
+
+
+def test_no_limb_is_drawn_into_the_ground(drawn):
+    """The lower edge of a stroke 7.5 broad, as the theme draws limbs, stays above the line of the ground."""
+    for key, one in drawn.items():
+        for frame in one.frames:
+            for shape in frame.picture.shapes:
+                if shape.kind in ("limb", "far"):
+                    numbers = [float(text) for text in re.findall(r"-?[0-9.]+", shape.path)]
+                    assert max(numbers[1::2]) + 7.5 / 2 <= GROUND_LINE - 1.4, key
+
+
+@pytest.mark.parametrize("base", ["lying", "lying face down"])
+def test_a_body_that_lies_is_drawn_on_the_ground(base):
+    """Its trunk, the first curve, has no gap to the line of the ground that an eye would see."""
+    (picture,) = pictures(moved(f"hold: {{base: {base}}}"))
+    trunk = next(shape for shape in picture.shapes if shape.kind == "limb" and "Q" in shape.path)
+    ends = [float(text) for text in re.findall(r"-?[0-9.]+", trunk.path)][1::4]
+
+    assert max(ends) + 7.5 / 2 > GROUND_LINE - 1.5 - 2.0
 
 
 def test_only_loads_are_drawn_as_loads(drawn, demo_series):

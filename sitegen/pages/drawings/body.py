@@ -2,13 +2,15 @@
 
 import math
 
-from sitegen.pages.drawings.shapes import UNITS, Layers
+from sitegen.pages.drawings.shapes import FLOOR, RESTING, UNITS, Layers
 from sitegen.study.body.figure import LEFT, RIGHT, Arm, Figure, Leg
 from sitegen.study.body.vectors import Vec, add, along, between, distance, scale, sub
 
 FAR_FOOT, FAR_HAND = 5.5, 3.5
 """How far, in centimetres, the far foot and hand are drawn aside where the near ones would hide them."""
 HEAD_RADIUS = 10.5
+_STRAIGHT = 8.0
+"""Degrees of bend below which a knee counts as straight."""
 
 
 def draw_far_limbs(layers: Layers, figure: Figure) -> None:
@@ -16,9 +18,9 @@ def draw_far_limbs(layers: Layers, figure: Figure) -> None:
     if layers.front_view or _on_side(figure):
         return
     leg = _aside_leg(figure.legs[LEFT], figure.legs[RIGHT])
-    layers.line("far", leg[0], leg[1], leg[2], leg[3])
+    layers.body("far", leg[0], leg[1], leg[2], leg[3])
     arm = _aside_arm(figure.arms[LEFT], figure.arms[RIGHT], figure.chest)
-    layers.line("far", *arm)
+    layers.body("far", *arm)
 
 
 def draw_trunk(layers: Layers, figure: Figure) -> None:
@@ -39,15 +41,31 @@ def draw_trunk(layers: Layers, figure: Figure) -> None:
 
 def draw_head(layers: Layers, figure: Figure, *, clear: bool = False) -> None:
     """The head; ``clear`` with an edge, where it is drawn over arms that pass it."""
-    at = layers.flat(figure.head)
+    at = _drawn_head(layers, figure)
     if clear:
-        layers.disc("clear", at, HEAD_RADIUS + 2.5)
+        edge = 2.5 if arms_pass_head(layers, figure) else 0.0
+        layers.disc("clear", at, HEAD_RADIUS + edge)
     layers.disc("head", at, HEAD_RADIUS)
+
+
+def draw_neck(layers: Layers, figure: Figure) -> None:
+    """A thinner stroke from the shoulders to the head."""
+    layers.path("neck", [layers.flat(figure.chest), _drawn_head(layers, figure)])
+
+
+def _drawn_head(layers: Layers, figure: Figure) -> tuple[float, float]:
+    """The middle of the head, on the ground where it lies there and never in it."""
+    x, y = layers.flat(figure.head)
+    lowest = FLOOR - (layers.lies_on or 0.0) * UNITS - HEAD_RADIUS
+    if figure.pose.base == "side lying":
+        # It lies on the lower arm, which would cover half of it.
+        lowest -= 2 * RESTING * UNITS
+    return x, min(y, lowest)
 
 
 def arms_pass_head(layers: Layers, figure: Figure) -> bool:
     """Whether a near arm crosses the head, which it would cut in two."""
-    hx, hy = layers.flat(figure.head)
+    hx, hy = _drawn_head(layers, figure)
     for arm in figure.arms if layers.front_view else figure.arms[RIGHT:]:
         for share in (0.3, 0.6, 0.9):
             for a, b in ((arm.shoulder, arm.elbow), (arm.elbow, arm.hand)):
@@ -64,7 +82,14 @@ def draw_near_legs(layers: Layers, figure: Figure) -> None:
         leg = figure.legs[side]
         hip = between(figure.pelvis, leg.hip, 0.6) if both else figure.pelvis
         kind = "far" if _on_side(figure) and side == LEFT else "limb"
-        layers.line(kind, hip, leg.knee, leg.ankle, _seen_toe(layers, leg, side))
+        knee = _seen_knee(figure, leg, side) if layers.front_view else leg.knee
+        if _on_side(figure) and leg.bend < _STRAIGHT:
+            # Drawn lower on the ground, a straight leg would get a kink at the knee.
+            hip_at, ankle_at, toe_at = map(layers.flat, (hip, leg.ankle, leg.toe))
+            middle = ((hip_at[0] + ankle_at[0]) / 2, (hip_at[1] + ankle_at[1]) / 2)
+            layers.path(kind, [hip_at, middle, ankle_at, toe_at])
+            continue
+        layers.body(kind, hip, knee, leg.ankle, _seen_toe(layers, leg, side))
 
 
 def draw_near_arms(layers: Layers, figure: Figure) -> None:
@@ -76,8 +101,9 @@ def draw_near_arms(layers: Layers, figure: Figure) -> None:
         shift = sub(shoulder, arm.shoulder) if not both else (0.0, 0.0, 0.0)
         elbow = add(arm.elbow, scale(shift, 0.35))
         start = between(shoulder, elbow, 0.3)
-        layers.line("gap", start, elbow, arm.hand)
-        layers.line("limb", shoulder, elbow, arm.hand)
+        # Seen from the front, hands often meet before the chest: an edge around them would cut it in two.
+        layers.body("gap", start, elbow, between(elbow, arm.hand, 0.7) if layers.front_view else arm.hand)
+        layers.body("limb", shoulder, elbow, arm.hand)
 
 
 def _on_side(figure: Figure) -> bool:
@@ -86,6 +112,19 @@ def _on_side(figure: Figure) -> bool:
 
 def _drawn_shoulder(figure: Figure, side: int) -> Vec:
     return between(figure.chest, figure.arms[side].shoulder, 0.85)
+
+
+_THIGH_SHOWN = 0.32
+"""How far a thigh that points at the eye is drawn downwards, as a share of its depth: as seen a little from
+above, so that somebody seated does not look like somebody who stands before a chair."""
+
+
+def _seen_knee(figure: Figure, leg: Leg, side: int) -> Vec:
+    depth = max(0.0, leg.knee[0] - leg.hip[0])
+    if figure.pose.base != "seated" or depth < 20.0:
+        return leg.knee
+    out = 1.0 if side == RIGHT else -1.0
+    return (leg.knee[0], leg.knee[1] - _THIGH_SHOWN * depth, leg.knee[2] + out * 0.14 * depth)
 
 
 def _seen_toe(layers: Layers, leg: Leg, side: int) -> Vec:

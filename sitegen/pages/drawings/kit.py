@@ -3,7 +3,7 @@
 import math
 from collections.abc import Callable, Mapping
 
-from sitegen.pages.drawings.shapes import UNITS, Layers, number
+from sitegen.pages.drawings.shapes import FLOOR, UNITS, Layers, number
 from sitegen.study.body.figure import Figure, Placed
 from sitegen.study.body.things import height_of
 from sitegen.study.body.vectors import Vec, along, between, scale, sub, unit
@@ -52,8 +52,9 @@ def _chair_front(layers: Layers, one: Placed) -> None:
     z, half, seat = one.at[2], CHAIR_WIDE / 2, height_of("chair") - 3.0
     _box(layers, [(0.0, seat, z - half), (0.0, seat, z + half)])
     for edge in (-half, half):
-        _box(layers, [(0.0, BACK_HIGH, z + edge * 0.9), (0.0, 0.0, z + edge * 0.9)])
-    _box(layers, [(0.0, BACK_HIGH, z - half * 0.9), (0.0, BACK_HIGH, z + half * 0.9)])
+        # The rail between the posts is hidden by whoever sits: drawn whole, it reads as something held.
+        inner = (0.0, BACK_HIGH, z + edge * 0.76)
+        _box(layers, [inner, (0.0, BACK_HIGH, z + edge * 0.9), (0.0, 0.0, z + edge * 0.9)])
 
 
 def _raised_chair_front(layers: Layers, one: Placed) -> None:
@@ -151,6 +152,14 @@ def _door_side(layers: Layers, one: Placed) -> None:
     _box(layers, [(x, 0.0, 0.0), (x, 172.0, 0.0), (x + 7.0, 172.0, 0.0), (x + 7.0, 0.0, 0.0)])
 
 
+def _door_front(layers: Layers, one: Placed) -> None:
+    """One jamb of a doorway, in its breadth."""
+    z = one.at[2] or 40.0
+    for edge in (z, z + 9.0):
+        _box(layers, [(0.0, 0.0, edge), (0.0, 190.0, edge)])
+    _box(layers, [(0.0, 190.0, z - 12.0), (0.0, 190.0, z + 9.0)])
+
+
 def _rail_side(layers: Layers, one: Placed) -> None:
     x = one.at[0]
     _box(layers, [(x, one.at[1], 0.0), (x, 0.0, 0.0)])
@@ -197,7 +206,7 @@ _FRONT: Mapping[str, Callable[[Layers, Placed], None]] = {
     "step": _step_front,
     "second step": _step_front,
     "wall": _wall_front,
-    "door": _wall_front,
+    "door": _door_front,
     "rail": _wall_front,
     "bed": _chair_front,
     "cushion": _cushion_floor,
@@ -392,14 +401,15 @@ def _towel(layers: Layers, figure: Figure, where: str, behind: bool) -> None:
         if not behind:
             for leg in figure.legs:
                 if leg.ankle[1] < 14.0:
-                    x, z = leg.ankle[0], leg.ankle[2]
-                    ends: list[Vec] = [
-                        (x - 13.0, 3.6, z),
-                        (x - 9.0, 1.0, z),
-                        (x + 19.0, 1.0, z),
-                        (x + 23.0, 3.6, z),
+                    x = layers.flat(leg.ankle)[0]
+                    # On the page, because a towel stays on the ground where the body is drawn lower.
+                    ends = [
+                        (x - 19, FLOOR - 7),
+                        (x - 13, FLOOR - 1),
+                        (x + 21, FLOOR - 1),
+                        (x + 28, FLOOR - 7),
                     ]
-                    layers.line("cloth", *ends, margin=1.0)
+                    layers.path("cloth", ends, 1.0)
         return
     if where == "round the back":
         if not behind:
@@ -409,12 +419,10 @@ def _towel(layers: Layers, figure: Figure, where: str, behind: bool) -> None:
                 layers.line("cloth", spine, along(waist, (5.0, figure.chest_frame.front)), hand, margin=2.0)
         return
     if where == "under the back":
-        if behind:
-            layers.line(
-                "cloth",
-                along(figure.pelvis, (-7.0, (0.0, 1.0, 0.0))),
-                along(figure.head, (-7.0, (0.0, 1.0, 0.0))),
-            )
+        if not behind:
+            # Between the back and the ground, longer than the trunk at both ends.
+            start, end = layers.flat(figure.pelvis)[0] - 4.0, layers.flat(figure.head)[0] - 16.0
+            layers.path("cloth", [(start, FLOOR - 2.6), (end, FLOOR - 2.6)], 2.0)
         return
     if behind:
         return
@@ -428,7 +436,9 @@ def _towel(layers: Layers, figure: Figure, where: str, behind: bool) -> None:
     a, b = along(hands[0], (-7.0, way)), along(hands[1], (7.0, way))
     if not layers.front_view and math.hypot(b[0] - a[0], b[1] - a[1]) < 16.0:
         x, y = layers.flat(between(hands[0], hands[1], 0.5))
-        layers.path("cloth", [(x, y - 1), (x, y + 9)], 3.0)
+        # Seen from its end: it hangs down, or lies along the ground where there is no room to hang.
+        hangs = y < FLOOR - 24.0
+        layers.path("cloth", [(x, y - 1), (x, y + 17)] if hangs else [(x - 9, y), (x + 15, y)], 3.0)
         return
     layers.line("cloth", a, b, margin=3.0)
 

@@ -9,16 +9,21 @@ from sitegen.pages.drawings.body import (
     draw_head,
     draw_near_arms,
     draw_near_legs,
+    draw_neck,
     draw_trunk,
 )
 from sitegen.pages.drawings.kit import draw_held, draw_things
-from sitegen.pages.drawings.shapes import FLOOR, Layers, Shape, number
+from sitegen.pages.drawings.shapes import FLOOR, GROUND_LINE, Layers, Shape, number
 from sitegen.study.body.figure import RIGHT, Figure
 from sitegen.study.body.movement import Movement, scene_of, travelled
+from sitegen.study.body.things import height_of
 from sitegen.study.body.vectors import Vec
 
 LEAST_WIDE, LEAST_TALL = 96.0, 96.0
 """So that a small pose is not blown up beside a large one."""
+_MARGIN = 6.0
+"""Free room around, so that the poses of a movement side by side do not touch."""
+_LYING = ("lying", "lying face down", "bridge", "side lying", "side plank")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -43,14 +48,16 @@ def pictures(movement: Movement) -> tuple[Picture, ...]:
     # The same order of shapes in all of them, so that one picture can turn into the next.
     over_head = any(arms_pass_head(Layers(front), figure) for figure in movement.figures)
     drawn = [_layers(movement, figure, front, over_head) for figure in movement.figures]
-    if movement.start.pose.circles:
+    if movement.start.pose.circles == "hips":
+        _hips_arrow(drawn[0], movement.start)
+    elif movement.start.pose.circles:
         _round_arrow(drawn[0], movement.start)
     elif len(drawn) > 1:
         _arrow(drawn[0], movement)
-    left = min(layers.box[0] for layers in drawn) - 3
-    right = max(layers.box[2] for layers in drawn) + 3
-    top = min(layers.box[1] for layers in drawn) - 2
-    bottom = FLOOR + 4
+    left = min(layers.box[0] for layers in drawn) - _MARGIN
+    right = max(layers.box[2] for layers in drawn) + _MARGIN
+    top = min(layers.box[1] for layers in drawn) - _MARGIN
+    bottom = GROUND_LINE + 3
     if right - left < LEAST_WIDE:
         middle = (left + right) / 2
         left, right = middle - LEAST_WIDE / 2, middle + LEAST_WIDE / 2
@@ -60,8 +67,9 @@ def pictures(movement: Movement) -> tuple[Picture, ...]:
     found = []
     for layers in drawn:
         ground = Layers(front)
-        ground.path("ground", [(left + 2, FLOOR), (left + wide - 2, FLOOR)])
-        shapes = (*ground.shapes, *layers.shapes)
+        ground.path("ground", [(left + 4, GROUND_LINE), (left + wide - 4, GROUND_LINE)])
+        # Last, so that no edge around a limb cuts it.
+        shapes = (*layers.shapes, *ground.shapes)
         found.append(Picture(left=left, top=top, wide=wide, tall=tall, shapes=shapes))
     return tuple(found)
 
@@ -69,9 +77,12 @@ def pictures(movement: Movement) -> tuple[Picture, ...]:
 def _layers(movement: Movement, figure: Figure, front: bool, over_head: bool) -> Layers:
     layers = Layers(front)
     draw_things(layers, scene_of(movement, figure))
+    if figure.pose.base in _LYING:
+        layers.lies_on = height_of("bed") if figure.pose.seat == "bed" else 0.0
     draw_held(layers, figure, behind=True)
     draw_far_limbs(layers, figure)
     draw_near_legs(layers, figure)
+    draw_neck(layers, figure)
     draw_trunk(layers, figure)
     if not over_head:
         draw_head(layers, figure)
@@ -129,19 +140,42 @@ def _round_arrow(layers: Layers, figure: Figure) -> None:
     points = {
         "hands": arm.hand,
         "shoulders": arm.shoulder,
-        "hips": figure.pelvis,
         "knee": leg.knee,
         "foot": leg.toe,
     }
     x, y = layers.flat(points[figure.pose.circles])
-    flat = 0.45 if figure.pose.circles == "hips" else 1.0
-    r = 25.0 if figure.pose.circles == "hips" else 14.0
-    ends = [(x + r * math.cos(math.radians(a)), y + flat * r * math.sin(math.radians(a))) for a in (-60, 210)]
-    (ax, ay), (bx, by) = ends
-    way = f"M{number(ax)} {number(ay)}A{number(r)} {number(flat * r)} 0 1 1 {number(bx)} {number(by)}"
-    layers.raw("arrow", way, [(x - r, y - flat * r), (x + r, y + flat * r)])
-    head = [(bx - 7.0, by + 0.5), (bx, by), (bx + 1.5, by + 7.0)]
-    layers.path("arrow", head if flat == 1.0 else [(bx - 5.5, by + 4.0), (bx, by), (bx + 4.0, by + 6.0)], 3.0)
+    r = 14.0
+    if figure.pose.circles == "shoulders" and not layers.front_view:
+        # Behind the shoulder: about it, the circle would run across face and chest.
+        x, y, r = x - 24.0, y + 1.0, 11.0
+    elif figure.pose.circles == "knee" and layers.front_view:
+        # Beside the knee, to which it moves: about it, the circle would run across the thigh.
+        x, r = x + 22.0, 11.0
+    (ax, ay), (bx, by) = _on_ellipse(x, y, r, r, -60), _on_ellipse(x, y, r, r, 210)
+    way = f"M{number(ax)} {number(ay)}A{number(r)} {number(r)} 0 1 1 {number(bx)} {number(by)}"
+    layers.raw("arrow", way, [(x - r, y - r), (x + r, y + r)])
+    layers.path("arrow", [(bx - 7.0, by + 0.5), (bx, by), (bx + 1.5, by + 7.0)], 3.0)
+
+
+def _hips_arrow(layers: Layers, figure: Figure) -> None:
+    """A flat ring behind the body, round the thighs: about the hips it would run across the hands.
+
+    Above the head of somebody seated, whose trunk circles while the thighs stay.
+    """
+    under = Layers(layers.front_view)
+    seated = figure.pose.base == "seated"
+    x, y = layers.flat(figure.head if seated else figure.pelvis)
+    y, wide, tall = (y - 24.0, 27.0, 7.0) if seated else (y + 22.0, 36.0, 9.0)
+    (ax, ay), (bx, by) = _on_ellipse(x, y, wide, tall, -50), _on_ellipse(x, y, wide, tall, 215)
+    way = f"M{number(ax)} {number(ay)}A{number(wide)} {number(tall)} 0 1 1 {number(bx)} {number(by)}"
+    under.raw("arrow", way, [(x - wide, y - tall), (x + wide, y + tall)])
+    under.path("arrow", [(bx - 6.5, by - 1.5), (bx, by), (bx - 1.5, by + 6.5)], 3.0)
+    layers.shapes[:0] = under.shapes
+    layers.box[:] = [*map(min, layers.box[:2], under.box[:2]), *map(max, layers.box[2:], under.box[2:])]
+
+
+def _on_ellipse(x: float, y: float, wide: float, tall: float, degrees: float) -> tuple[float, float]:
+    return x + wide * math.cos(math.radians(degrees)), y + tall * math.sin(math.radians(degrees))
 
 
 _TURN = 25.0

@@ -15,14 +15,22 @@ UNITS = 0.88
 """Drawing units in a centimetre: the standard body is about 154 units tall."""
 FLOOR = 180.0
 """Where the ground is, counted downwards as SVG does."""
+GROUND_LINE = FLOOR + 1.7
+"""The middle of the line of the ground: it begins where a foot ends, and so hides none of it."""
+RESTING = 4.3
+"""Height in centimetres, above what they lie on, of limbs that rest: half the breadth of their stroke."""
+_SPINE_LYING, _HIGH = 11.5, 34.0
+"""A lying body's strokes run through its middle, where its spine is, and would hover over the ground by
+half a trunk's depth. So what is lower than ``_HIGH`` is drawn lower, the spine at ``RESTING``."""
 
 
 @dataclass(frozen=True, slots=True)
 class Stroke:
     """A path. ``kind`` is one of the classes that the theme draws:
 
-    ``limb``, ``far`` (a limb on the far side), ``gap`` (a clear edge around a limb that crosses the body),
-    ``thing``, ``ground``, ``vessel`` (an outline), ``load`` (filled), ``arrow``, ``cloth``.
+    ``limb``, ``far`` (a limb on the far side), ``neck``, ``gap`` (a clear edge around a limb that
+    crosses the body), ``thing``, ``ground``, ``vessel`` (an outline), ``load`` (filled), ``arrow``,
+    ``cloth``.
     """
 
     kind: str
@@ -51,10 +59,26 @@ class Layers:
     box: list[float] = field(default_factory=lambda: [1e9, 1e9, -1e9, -1e9])
     taken: list[tuple[list[tuple[float, float]], float]] = field(default_factory=list)
     """Corners of everything drawn with half its breadth, for finding free places."""
+    lies_on: float | None = None
+    """Height in centimetres of what a lying body lies on; None where nothing is to be drawn lower."""
 
     def flat(self, at: Vec) -> tuple[float, float]:
         """A point of the scene on the page."""
-        return (at[2] if self.front_view else at[0]) * UNITS, FLOOR - at[1] * UNITS
+        return (at[2] if self.front_view else at[0]) * UNITS, FLOOR - self._drawn_height(at[1]) * UNITS
+
+    def _drawn_height(self, height: float) -> float:
+        if self.lies_on is None:
+            return height
+        above = height - self.lies_on
+        if above >= _HIGH:
+            return height
+        pressed = _HIGH - (_HIGH - above) * (_HIGH - RESTING) / (_HIGH - _SPINE_LYING)
+        return self.lies_on + max(RESTING, pressed)
+
+    def body(self, kind: str, *points: Vec) -> None:
+        """A limb through points of the scene, none of them drawn into the ground."""
+        lowest = FLOOR - RESTING * UNITS
+        self.path(kind, [(x, min(y, lowest)) for x, y in map(self.flat, points)])
 
     def line(self, kind: str, *points: Vec, margin: float = 5.0) -> None:
         """A stroke through points of the scene."""

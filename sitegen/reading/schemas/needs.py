@@ -9,7 +9,7 @@ from sitegen.reading.schemas.report import Wrong
 from sitegen.reading.schemas.scalars import Flag, Short
 from sitegen.reading.schemas.shapes import Key, ListOf, Record
 from sitegen.reading.schemas.texts import Text
-from sitegen.reading.schemas.words import DEMAND, LINE, NAME
+from sitegen.reading.schemas.words import DEMAND, LINE, NAME, THE_KIT
 
 MOST_RPE = 10
 """Top of the scale of perceived exertion. On it a repetition in reserve is one point less (Zourdos et al.
@@ -120,6 +120,7 @@ NEED = Record(
             ListOf(DEMAND), help="Demands to do without where another form trains the same"
         ),
         "limits": Key(LIMITS, help="How much is allowed at most"),
+        "has": Key(ListOf(THE_KIT), help="Kit that this client has with her, so that none is fetched"),
         "advice": Key(Text(600)),
     },
     _need,

@@ -248,9 +248,9 @@ def _prop(figure: Figure, prop: str) -> Placed:
         return Placed("cushion", (at[0] - 4.0, 0.0, 0.0))
     if prop in ("chair", "raised chair"):
         return Placed(prop, (-SEAT_BACK + 17.0, height_of(prop), 0.0))
-    if prop == "wall":
+    if prop in ("wall", "door"):
         # Behind the figure; seen from the front, beside its right hand.
-        return Placed("wall", (-32.0, 0.0, figure.arms[1].hand[2] + 4.0), -1)
+        return Placed(prop, (-32.0, 0.0, figure.arms[1].hand[2] + 4.0), -1)
     if prop == "step":
         edge = figure.pose.distance if figure.pose.distance is not None else 24.0
         return Placed("step", (edge, height_of("step"), 0.0), -1)

@@ -15,6 +15,7 @@
    Needs.serves(kind, choices)  false where a block of that kind trains none of what it is for any more
    Needs.link(address)   the address with the choice in it, to send to somebody
    Needs.words(demands)  demands as a reader says them
+   Needs.has()           ids of kit that is there for these needs without being fetched
    Needs.tells(demand)   whether the forms of the page's data tell of a demand
    Needs.names()         names of the chosen needs
    Needs.session()       longest session in seconds; Infinity without such a limit
@@ -215,6 +216,7 @@
     session: () => Math.min(...ids.map((id) => data.needs[id].session ?? Infinity)),
     link: withChoice,
     words: (demands) => demands.map((demand) => data.words[demand] || demand),
+    has: () => all("has"),
     tells: (demand) => demand in data.words,
     names: () => ids.map((id) => data.needs[id].name),
     key,

@@ -53,7 +53,9 @@
     const spared = [...choice.reasons, ...choice.rather].filter((demand) => !form.demands.includes(demand));
     if (spared.length) parts.push(fill(words.spares, { demands: list(Needs.words(spared)) }));
     if (choice.own) parts.push(fill(words.own_choice, words));
-    if (form.kit) parts.push(fill(words.kit, { kit: list(form.kit) }));
+    const own = new Set([...Needs.has()].map((id) => data.kit[id].name));
+    const kit = (form.kit || []).filter((name) => !own.has(name));
+    if (kit.length) parts.push(fill(words.kit, { kit: list(kit) }));
     return element("p", "why", parts.join(" "));
   };
 
@@ -168,7 +170,8 @@
 
   const fetchFor = (forms) => {
     const held = forms.flatMap((form) => form.held || []);
-    const ids = [...new Set(forms.flatMap((form) => form.pieces || []))];
+    const has = Needs.has();
+    const ids = [...new Set(forms.flatMap((form) => form.pieces || []))].filter((id) => !has.has(id));
     const pieces = ids.map((id) => {
       const loads = new Set(held.filter(([piece]) => piece === id).map(([, load]) => load));
       const made = pieceOf(id);

@@ -111,7 +111,9 @@
     });
     line.hidden = needs.length === 0;
     line.textContent = needs.length ? words.adapted.replace("{needs}", needs.join(" · ")) : "";
-    if (list && needs.length) showKit([...new Set(chosen.flatMap((form) => (form ? form.kit || [] : [])))]);
+    const has = Needs.has();
+    const pieces = new Set(chosen.flatMap((form) => (form ? form.kit || [] : [])).filter((id) => !has.has(id)));
+    if (list && needs.length) showKit([...pieces]);
     else if (list) list.replaceChildren(...filmedKit.cloneNode(true).childNodes);
     document.fonts.ready.then(() => window.Sheet.fit());
   };
