@@ -76,7 +76,8 @@ def test_for_every_need_and_pair_of_the_demo(page: Page, demo_series: Series) ->
     needs = [list(ids) for size in (1, 2) for ids in itertools.combinations(demo_series.details.needs, size)]
     open_needs(page, adaptation)
 
-    chosen, wanted = compare(page, adaptation, ((one, needs) for one in demo_series.episodes[::4]))
+    # One session: the study looks at all of them (tests/study/test_suitability_demo.py).
+    chosen, wanted = compare(page, adaptation, ((one, needs) for one in demo_series.episodes[4:5]))
     assert chosen == wanted
 
 

@@ -14,7 +14,7 @@ TABLE = json.loads((THEME / "metrics" / "sheet-font.json").read_text(encoding="u
 def advances(weight: str) -> dict[str, int]:
     """Thousandths of an em by character, over the files of a weight."""
     found = {}
-    for path in sorted(THEME.glob(f"fonts/*-{weight}.woff2")):
+    for path in sorted(THEME.glob(f"fonts/barlow-semi-condensed-*-{weight}.woff2")):
         font = TTFont(path)
         metrics, em = font["hmtx"], font["head"].unitsPerEm
         found |= {

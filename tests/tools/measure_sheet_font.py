@@ -17,7 +17,7 @@ WEIGHTS = ("400", "700")
 def widths(weight: str) -> dict[str, int]:
     """Advance width in thousandths of an em by character, over all files of a weight."""
     found: dict[str, int] = {}
-    for path in sorted(FONTS.glob(f"*-{weight}.woff2")):
+    for path in sorted(FONTS.glob(f"barlow-semi-condensed-*-{weight}.woff2")):
         font = TTFont(path)
         em = font["head"].unitsPerEm
         advances = font["hmtx"]
