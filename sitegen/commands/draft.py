@@ -108,7 +108,7 @@ def _draft(arguments: argparse.Namespace, captions: "Captions", series: "Series"
 
 
 def _fill(arguments: argparse.Namespace, captions: "Captions", series: "Series") -> int:
-    from sitegen.drafting import fill_plan
+    from sitegen.drafting import fill_plan, name_film
     from sitegen.reading.source import MAX_BYTES
     from sitegen.reading.textfile import decode
 
@@ -117,7 +117,22 @@ def _fill(arguments: argparse.Namespace, captions: "Captions", series: "Series")
     _tell_plan(filled)
     if not filled.related:
         return PROBLEMS
-    _put(arguments.plan, filled.text, write=arguments.write)
+    folder = content_folder(arguments)
+    usable = _usable_captions(arguments.captions, folder)
+    filmed = name_film(
+        filled.text,
+        video_file=_below(arguments.video, folder),
+        video_length=_length(arguments.video),
+        captions_file=_below(usable, folder),
+    )
+    names_them = f"captions: {_below(usable, folder)}" in filmed
+    if arguments.write and names_them and usable != arguments.captions:
+        _convert(captions, usable)
+    _put(arguments.plan, filmed, write=arguments.write)
+    if "\nvideo:" not in filmed:
+        print(
+            "the episode names no video yet: give it with --video, or write video: {file: …}", file=sys.stderr
+        )
     return OK
 
 

@@ -10,6 +10,7 @@ from sitegen.drafting.found import FoundBlock, FoundItem, Stub, Unplaced
 from sitegen.drafting.transcript.captions import read_transcript
 from sitegen.drafting.writing.compare import compare_recording
 from sitegen.drafting.writing.fill import Filled, fill_plan
+from sitegen.drafting.writing.film import name_film
 
 __all__ = [
     "Draft",
@@ -21,5 +22,6 @@ __all__ = [
     "compare_recording",
     "draft",
     "fill_plan",
+    "name_film",
     "read_transcript",
 ]

@@ -62,11 +62,14 @@ def _written(node: ScalarNode, line: str, start: int) -> str | None:
 
 
 def _documented(usual: str, path: Path, root: Node, *, in_flow: bool) -> str:
-    """The documented form as YAML: doses set by set are a list, one for all sets where these are given."""
+    """The documented form as YAML: doses set by set are a list, one for all sets where these are given.
+
+    Where the block has another number of sets the list stays, so that the contradiction is not lost.
+    """
     sets = usual.split(", then ")
     if len(sets) == 1:
         return _scalar(usual, in_flow=in_flow)
-    if len(set(sets)) == 1 and _has_sets(root, path):
+    if len(set(sets)) == 1 and _sets_of_block(root, path) == len(sets):
         return _scalar(sets[0], in_flow=in_flow)
     return f"[{', '.join(_scalar(one, in_flow=True) for one in sets)}]"
 
@@ -76,10 +79,15 @@ def _scalar(text: str, *, in_flow: bool) -> str:
     return f'"{text}"' if in_flow and re.search(r"[,\[\]{}]", text) else text
 
 
-def _has_sets(root: Node, path: Path) -> bool:
-    """Whether the block of an item says how many sets it has."""
+def _sets_of_block(root: Node, path: Path) -> int | None:
+    """How many sets the block of an item says it has; None where it gives no single number."""
     *_, block = _nodes(root, path[: path.index("items")] if "items" in path else ())
-    return isinstance(block, MappingNode) and any(key.value in ("sets", "rounds") for key, _ in block.value)
+    if not isinstance(block, MappingNode):
+        return None
+    given = (value for key, value in block.value if key.value in ("sets", "rounds"))
+    written = next((value.value for value in given if isinstance(value, ScalarNode)), "")
+    number = re.fullmatch(r"(\d{1,3})(?: (?:sets?|rounds?))?", written)
+    return int(number[1]) if number else None
 
 
 def _is_in_flow(root: Node, path: Path) -> bool:

@@ -129,3 +129,29 @@ def test_a_missing_file_is_a_slip_of_the_keyboard(content: Path, capsys) -> None
 def test_an_address_that_is_taken(content: Path, capsys) -> None:
     assert run(CAPTIONS, "--content", content, "--slug", "cast-off") == USAGE
     assert "an episode with the address cast-off is there already" in capsys.readouterr().err
+
+
+def test_a_filled_plan_names_its_video_and_captions(content: Path, capsys) -> None:
+    plan = content / "episodes" / "01-cast-off.yaml"
+    kept = [
+        one
+        for one in plan.read_text().splitlines(keepends=True)
+        if not one.startswith(("video:", "captions:"))
+    ]
+    plan.write_text("".join(one for one in kept if " at: " not in one))
+    film = ("--video", content / "media/01.webm")
+    assert run(content / "captions/01.vtt", "--plan", plan, *film, "--content", content, "--write") == OK
+
+    episode = next(one for one in read_series(content).episodes if one.slug == "cast-off")
+    assert episode.video is not None
+    assert (episode.video.file, episode.captions) == ("media/01.webm", "captions/01.vtt")
+    assert "names no video" not in capsys.readouterr().err
+
+
+def test_a_filled_plan_without_a_video_says_so(content: Path, capsys) -> None:
+    plan = content / "episodes" / "01-cast-off.yaml"
+    text = plan.read_text()
+    plan.write_text("".join(one for one in text.splitlines(keepends=True) if not one.startswith("video:")))
+    run(content / "captions/01.vtt", "--plan", plan, "--content", content, "--write")
+
+    assert "the episode names no video yet: give it with --video" in capsys.readouterr().err

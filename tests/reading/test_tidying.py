@@ -151,3 +151,11 @@ def test_comments_order_and_other_keys_stay(items: list[tuple[str, str, bool, st
     assert [list(item) for item in old] == [list(item) for item in new]
     assert [item["exercise"] for item in old] == [item["exercise"] for item in new]
     assert tidied("episodes", EPISODE, after.encode()) == (after.encode(), [])
+
+
+def test_doses_for_another_number_of_sets_than_the_block_has_are_kept_as_they_contradict_it() -> None:
+    text = BEFORE.replace("rounds: 3 sets", "rounds: 2")
+
+    after = tidied("episodes", EPISODE, text.encode())[0].decode()
+
+    assert "        dose: [10, 10, 10]\n" in after

@@ -235,6 +235,7 @@ def _nothing(node: Node) -> bool:
 
 
 def _report_comma(key: Node, value: Node, rest: Node, reading: Reading) -> None:
-    text = f"{value.value}, {rest.value}".replace('"', "'")
+    gap = " " * (rest.start_mark.column - value.end_mark.column - 1)  # none in "4,5 kg"
+    text = f"{value.value},{gap}{rest.value}".replace('"', "'")
     message = f"in {{ }} a comma ends the text: {rest.value!r} is taken for a key"
     reading.report(rest, "comma-in-text", message, f'put the text in quotes: {key.value}: "{text}"')
