@@ -6,6 +6,7 @@ from typing import Any
 
 from sitegen.report.gather import EpisodeNumbers, Report
 from sitegen.study.recovery import Conflict
+from sitegen.study.room import Room
 from sitegen.study.schedule import as_data
 from sitegen.study.span import Span
 from sitegen.study.training import Training, moderate_minutes
@@ -19,6 +20,7 @@ def report_data(report: Report) -> dict[str, Any]:
         "title": report.series.details.title,
         "episodes": [_episode(report, one) for one in report.episodes],
         "weeks": [_week(week, training) for week, training in report.seen.weeks],
+        "room": _room(report.room),
         "calendar": as_data(report.plan) if report.plan else None,
         "better_order": as_data(report.order) if report.order else None,
         "release_conflicts": [_conflict(conflict) for conflict in report.seen.release_conflicts],
@@ -76,6 +78,36 @@ def _training(training: Training) -> dict[str, Any]:
 
 def _conflict(conflict: Conflict) -> dict[str, Any]:
     return {field.name: as_data(getattr(conflict, field.name)) for field in fields(Conflict)}
+
+
+def _room(room: Room) -> dict[str, Any]:
+    return {
+        "episode": room.number,
+        "day": room.day.isoformat() if room.day else None,
+        "week": room.week,
+        "sessions": list(room.sessions),
+        "sessions_to_come": room.left,
+        "after_week_off": room.after_week_off,
+        "push_room": room.push_room,
+        "muscles": {
+            one.muscle: {
+                "done": _ends(one.done),
+                "lacks": one.lacks,
+                "may": one.may,
+                "usual": round(one.usual, 2),
+                "recovering_from": list(one.tired_from),
+            }
+            for one in room.muscles
+        },
+        "kept_in": list(room.kept_in),
+        "kept": {
+            need: {
+                muscle: {"filmed": _ends(one.filmed), "sets": _ends(one.sets), "loaded": one.loaded}
+                for muscle, one in kept.items()
+            }
+            for need, kept in room.kept.items()
+        },
+    }
 
 
 def _sums(sums: Mapping[str, Span]) -> dict[str, list[float]]:

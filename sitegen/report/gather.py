@@ -5,6 +5,7 @@ from dataclasses import dataclass
 from sitegen.model import Episode, Series
 from sitegen.study.overview import Overview, overview
 from sitegen.study.recovery import hard_muscles
+from sitegen.study.room import Room, room
 from sitegen.study.schedule import OrderProposal, Plan, better_order, place
 from sitegen.study.timing import SessionTime, session_time
 
@@ -30,6 +31,8 @@ class Report:
     """The calendar with its conflicts; None where the series has none."""
     order: OrderProposal | None
     """A better order of the episodes, where one would lose fewer training days."""
+    room: Room
+    """What the next session has room for."""
 
 
 def gather(series: Series) -> Report:
@@ -41,6 +44,7 @@ def gather(series: Series) -> Report:
         seen=seen,
         plan=place(seen.request) if seen.request else None,
         order=better_order(seen.request) if seen.request else None,
+        room=room(series, seen),
     )
 
 

@@ -4,6 +4,7 @@ from collections.abc import Callable, Iterator, Sequence
 
 from sitegen.model import Episode
 from sitegen.report.gather import EpisodeNumbers, Report
+from sitegen.report.room import room_lines
 from sitegen.report.table import table
 from sitegen.study.bounds import limits_of
 from sitegen.study.energy import LIGHT, MODERATE, VIGOROUS
@@ -24,6 +25,8 @@ def report_lines(report: Report, width: int) -> Iterator[str]:
         yield from _sets(report, width)
         yield from _balance(report.seen.weeks, width)
         yield from _minutes(report, width)
+        names = {need.id: need.name for need in report.series.details.needs.values()}
+        yield from room_lines(report.room, names, width)
     else:
         yield "No weeks: the series has no schedule and the episodes no release dates."
     yield ""

@@ -136,3 +136,27 @@ def test_a_long_last_column_is_wrapped() -> None:
         "one  many words that go on for",
         "     longer than there is room",
     ]
+
+
+def test_the_room_of_the_next_session(capsys: pytest.CaptureFixture[str]) -> None:
+    text = report(capsys, demo_folder())
+    start = text.index(
+        "Room of the next session, episode 13 (Mon 12 Oct 2026, week 6, 3 sessions to come in it"
+    )
+
+    assert "after a week off)" in text[start:]
+    assert "\nglutes          0            8            24        15.6\n" in text[start:]
+    assert "push to pull: 1.5 to 1 at most, so a pull has to come before or with the next push" in text
+    assert "the load for biceps, chest" in text[start:]
+    assert "loaded where they were loaded: No jumping" in text
+
+    room = data(capsys, demo_folder())["room"]
+    assert (room["episode"], room["day"], room["after_week_off"]) == (13, "2026-10-12", True)
+    assert room["muscles"]["glutes"] == {
+        "done": [0, 0],
+        "lacks": 8,
+        "may": 24,
+        "usual": 15.62,
+        "recovering_from": [],
+    }
+    assert room["kept"]["wheelchair"]["quadriceps"]["sets"] == [0, 0]

@@ -1,0 +1,95 @@
+"""What the next session has room for, as lines of text."""
+
+import textwrap
+from collections.abc import Iterator, Mapping
+
+from sitegen.report.table import table
+from sitegen.study.room import Kept, MuscleRoom, Room
+from sitegen.study.schedule.reasons import day, listed
+from sitegen.study.span import Span
+
+LITTLE = 0.5
+"""A need that keeps less than this share of a muscle's sets is told of it (our choice)."""
+
+
+def room_lines(room: Room, need_names: Mapping[str, str], width: int) -> Iterator[str]:
+    """The room of each muscle, then what each need has kept."""
+    yield f"\nRoom of the next session, episode {room.number}{_when(room)}, in strength sets"
+    head = ("", "week so far", "still needs", "may have", "usual week", "recovering from")
+    yield from table(head, [_row(one) for one in room.muscles], width)
+    yield ""
+    yield from table(("", "week so far", "usual week"), list(_pattern_rows(room)), width)
+    if room.push_room is not None:
+        yield f"push to pull: {_push(room)}"
+    if room.kept_in and room.kept:
+        yield from _needs(room, need_names, width)
+
+
+def _pattern_rows(room: Room) -> Iterator[tuple[str, ...]]:
+    for name in ("push", "pull", "knee", "hinge"):
+        done, usual = getattr(room.training.balance, name), getattr(room.usual_balance, name)
+        yield name, span_words(done), span_words(usual)
+
+
+def _needs(room: Room, names: Mapping[str, str], width: int) -> Iterator[str]:
+    yield f"\nWhat the needs lose of {_sessions(room.kept_in)}"
+    lost = {need: words for need, kept in room.kept.items() if (words := lost_words(kept))}
+    if lost:
+        yield from table(("", "loses"), [(names[need], words) for need, words in lost.items()], width)
+    if rest := [names[need] for need in room.kept if need not in lost]:
+        words = f"At least half of every muscle's sets, loaded where they were loaded: {listed(rest)}"
+        yield from textwrap.wrap(words, width)
+
+
+def _when(room: Room) -> str:
+    parts = [day(room.day)] if room.day else []
+    parts.append(f"week {room.week}")
+    parts.append(f"{room.left} {'session' if room.left == 1 else 'sessions'} to come in it")
+    if room.after_week_off:
+        parts.append("after a week off")
+    return f" ({', '.join(parts)})"
+
+
+def _row(one: MuscleRoom) -> tuple[str, ...]:
+    return (
+        one.muscle,
+        span_words(one.done),
+        f"{one.lacks:g}" if one.lacks else "",
+        "" if one.may is None else f"{one.may:g}",
+        f"{one.usual:.1f}".removesuffix(".0"),
+        listed(f"episode {number}" for number in one.tired_from) if one.tired_from else "",
+    )
+
+
+def _push(room: Room) -> str:
+    if room.push_room is None:
+        return ""
+    allowed = f"{room.push_per_pull:g} to 1 at most"
+    if room.push_room > 0:
+        return f"{allowed}, so {room.push_room:g} more push sets before the next pull"
+    return f"{allowed}, so a pull has to come before or with the next push"
+
+
+def _sessions(numbers: tuple[int, ...]) -> str:
+    return listed(f"episode {number}" for number in numbers)
+
+
+def lost_words(kept: Mapping[str, Kept]) -> str:
+    """``all of calves; the load for chest``; empty where a need keeps at least half of everything."""
+    nothing = [m for m, one in kept.items() if one.filmed.high and not one.sets.high]
+    little = [
+        f"{m} ({span_words(one.sets)} of {span_words(one.filmed)} sets left)"
+        for m, one in kept.items()
+        if one.sets.high and one.sets.mid < LITTLE * one.filmed.mid
+    ]
+    bare = [m for m, one in kept.items() if one.sets.high and one.filmed_loaded and not one.loaded]
+    parts = [f"all of {listed(nothing)}"] if nothing else []
+    parts += [f"most of {listed(little)}"] if little else []
+    parts += [f"the load for {listed(bare)}"] if bare else []
+    return "; ".join(parts)
+
+
+def span_words(amount: Span) -> str:
+    """``4`` or ``4-6``, in halves."""
+    low, high = (round(end * 2) / 2 for end in (amount.low, amount.high))
+    return f"{low:g}" if low == high else f"{low:g}-{high:g}"
