@@ -11,6 +11,7 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from sitegen.building.build_directory import BuildDirectory
+from sitegen.clients.folder import clients_folder
 from sitegen.problems import ContentError, Problem
 from sitegen.system.scan import FileState
 
@@ -77,11 +78,17 @@ def _parents(path: str) -> Iterator[str]:
 
 
 def refuse_overlap(content: Path, out: Path) -> None:
-    """Raise ContentError where one of the two folders is, or lies in, the other."""
+    """Raise ContentError where one of the two folders is, or lies in, the other; or where the site would mix
+    with the clients' files, which must not go out."""
     real_content, real_out = Path(os.path.realpath(content)), Path(os.path.realpath(out))
     if _lies_in(real_out, real_content) or _lies_in(real_content, real_out):
         message = f"the site cannot be built there: it would mix with the content in {content}"
         raise _refusal(out, message, "name a folder beside the content with --out")
+    clients = clients_folder(content)
+    real_clients = Path(os.path.realpath(clients))
+    if _lies_in(real_out, real_clients) or _lies_in(real_clients, real_out):
+        message = f"the site cannot be built there: it would mix with the clients' files in {clients}"
+        raise _refusal(out, message, "name another folder with --out")
 
 
 def _lies_in(inner: Path, outer: Path) -> bool:

@@ -14,6 +14,7 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
 
 
 def run(arguments: argparse.Namespace) -> int:
+    from sitegen.clients.folder import clients_folder, keep_private
     from sitegen.resources import demo_folder, starter_folder
 
     folder: Path = arguments.folder
@@ -26,6 +27,7 @@ def run(arguments: argparse.Namespace) -> int:
     # The page that explains the format goes along.
     shutil.copyfile(demo_folder() / "README.md", folder / "content" / "README.md")
     content = folder / "content"
+    keep_private(clients_folder(content))
     print(f"{content}: a series to start from. Next:")
     print(f"  1. open {content / 'series.yaml'} and make it yours")
     print(f"  2. cd {folder} && sitegen preview")

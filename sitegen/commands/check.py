@@ -22,6 +22,8 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
 
 def run(arguments: argparse.Namespace) -> int:
     from sitegen.checks import check_read
+    from sitegen.clients.checks import check_clients
+    from sitegen.clients.folder import clients_folder
     from sitegen.problems import ContentError
     from sitegen.reading.reader import read_content
 
@@ -32,6 +34,8 @@ def run(arguments: argparse.Namespace) -> int:
             _tidy(folder)
         content = read_content(folder)
         problems, habits = check_read(content, folder), content.habits
+        if content.series is not None and not any(p.severity == "problem" for p in problems):
+            problems += check_clients(clients_folder(folder), content.series)
     except ContentError as error:
         problems = error.problems
     bad = any(p.severity == "problem" for p in problems)

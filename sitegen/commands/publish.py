@@ -79,6 +79,7 @@ def run(arguments: argparse.Namespace) -> int:
 
 def _publish(arguments: argparse.Namespace) -> int:
     from sitegen.building.build import Builder
+    from sitegen.clients.folder import clients_folder
     from sitegen.publishing.publisher import Publisher
     from sitegen.publishing.targets import choose, store_for
 
@@ -90,7 +91,9 @@ def _publish(arguments: argparse.Namespace) -> int:
     if _holds_placeholders(problems):
         return PROBLEMS
     target = series.details.publish[choose(series.details.publish, arguments.target)]
-    store = store_for(target, base=content.parent, caches=_caches(out), taken=(content, out))
+    store = store_for(
+        target, base=content.parent, caches=_caches(out), taken=(content, out, clients_folder(content))
+    )
     if not restoring:
         series = _build(builder)
         print(f"checked: {count_line(problems)}" + (" (sitegen check lists them)" if problems else ""))

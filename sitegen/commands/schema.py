@@ -16,11 +16,12 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
 
 
 def run(arguments: argparse.Namespace) -> int:
-    from sitegen.reading.schemas.json_schema import schemas
+    from sitegen.clients.shape import CLIENT
+    from sitegen.reading.schemas.json_schema import schema_of, schemas
 
     folder = arguments.folder or content_folder(arguments) / "schema"
     folder.mkdir(parents=True, exist_ok=True)
-    for name, schema in schemas().items():
+    for name, schema in {**schemas(), "client.schema.json": schema_of(CLIENT)}.items():
         (folder / name).write_text(json.dumps(schema, indent=2, ensure_ascii=False) + "\n", encoding="utf-8")
         print(folder / name)
     print("Tell your editor which schema a file has, or put this on a file's first line:")

@@ -13,6 +13,8 @@ from sitegen.system.scan import InputState
 
 SERIES_FILE = "series.yaml"
 CALENDAR_FILE = "calendar.yaml"
+CLIENTS_FOLDER = "clients"
+"""Holds the clients' files, beside the content folder and never in it."""
 _OTHER_NAMES = ("series.yml", "Series.yaml", "series.YAML", "series.yaml.txt")
 """How the file of the series is called by mistake."""
 MAX_FILES = 200_000
@@ -77,7 +79,9 @@ def _list_folder(inventory: Inventory, folder: str, prefix: str) -> None:
         for entry in entries:
             if entry.name.startswith((".", "~")) or entry.name.endswith("~"):
                 continue
-            if entry.is_dir(follow_symlinks=False):
+            if not prefix and entry.name.lower() == CLIENTS_FOLDER:
+                inventory.problems.append(_clients_inside(entry.name))
+            elif entry.is_dir(follow_symlinks=False):
                 _list_folder(inventory, entry.path, f"{prefix}{entry.name}/")
             elif entry.is_file(follow_symlinks=False):
                 status = entry.stat(follow_symlinks=False)
@@ -93,6 +97,12 @@ def _list_folder(inventory: Inventory, folder: str, prefix: str) -> None:
         raise ContentError(
             [_problem("too-large", prefix, f"more than {MAX_FILES:,} files", "is it the right folder?")]
         )
+
+
+def _clients_inside(name: str) -> Problem:
+    message = "clients' files lie in the content folder, which is built and published"
+    advice = f"move the folder {name} out of it, beside the content folder: sitegen client finds it there"
+    return _problem("clients-in-content", name, message, advice)
 
 
 def _check_name(inventory: Inventory, prefix: str, name: str) -> None:

@@ -15,6 +15,7 @@ from sitegen.reading.folder import id_of, slug_of
 from sitegen.reading.loads import placed
 from sitegen.reading.memory import Linked
 from sitegen.reading.references import (
+    demand_advice,
     exercise_advice,
     id_advice,
     kit_names,
@@ -262,14 +263,7 @@ class Linker:
         return self.details.demand_sentences if self.details else {}
 
     def _unknown_demand(self, word: str, spot: Spot) -> None:
-        known = self._demand_sentences
-        near = None if self._suggested() else nearest(word, known)
-        declare = (
-            f"declare it in series.yaml, under demands: with the sentence that says when {word!r} applies"
-        )
-        advice = f"write one of {', '.join(known)}; or {declare}"
-        if near is not None:
-            advice = f"did you mean {near!r}? ({known[near]}) Or {declare}"
+        advice = demand_advice(word, self._demand_sentences, suggest=not self._suggested())
         self._report("unknown-demand", spot, f"there is no demand {word!r}", advice)
 
     # --- episodes --------------------------------------------------------------------------

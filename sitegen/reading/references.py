@@ -83,3 +83,12 @@ def muscle_advice(word: str, known: Iterable[str]) -> str:
         return which(meant)
     near = nearest(word, words)
     return f"did you mean {near!r}?" if near else f"known: {listed(sorted(words))}"
+
+
+def demand_advice(word: str, known: Mapping[str, str], *, suggest: bool = True) -> str:
+    """Advice for an unknown demand; ``known`` are the demands of the series with their sentences."""
+    near = nearest(word, known) if suggest else None
+    declare = f"declare it in series.yaml, under demands: with the sentence that says when {word!r} applies"
+    if near is None:
+        return f"write one of {', '.join(known)}; or {declare}"
+    return f"did you mean {near!r}? ({known[near]}) Or {declare}"

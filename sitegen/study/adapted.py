@@ -9,7 +9,7 @@ from dataclasses import replace
 from sitegen.model import Block, Details, Episode, Item
 from sitegen.notation import Count, Dose, Duration
 from sitegen.study.forms import Forms
-from sitegen.study.suitability import Suitability
+from sitegen.study.suitability import Suitability, Versions
 from sitegen.study.timing import block_time, item_sets, pauses
 from sitegen.study.version import Version
 from sitegen.vocabulary import AMRAP, CIRCUIT, EMOM, INTERVALS
@@ -24,8 +24,15 @@ def adapted(
     """The episode with each item in its version, without what has none and without blocks left empty."""
     needs = tuple(needs)
     paced = not suitability.wishes(needs).limits.speed
+    return done_as(details, forms, episode, suitability.session(episode, needs), paced=paced)
+
+
+def done_as(
+    details: Details, forms: Forms, episode: Episode, session: Sequence[Versions], *, paced: bool
+) -> Episode:
+    """The episode with each item in the version given for it; ``paced``: without the clock."""
     blocks = []
-    for block, versions in zip(episode.blocks, suitability.session(episode, needs), strict=True):
+    for block, versions in zip(episode.blocks, session, strict=True):
         course = at_own_pace(details, forms, block) if paced and is_by_the_clock(block) else block
         items = tuple(
             as_item(item, version) for item, version in zip(course.items, versions, strict=True) if version

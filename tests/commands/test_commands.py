@@ -12,7 +12,8 @@ import pytest
 import yaml
 
 from sitegen.cli import COMMANDS, main
-from sitegen.reading.schemas.json_schema import schemas
+from sitegen.clients.shape import CLIENT
+from sitegen.reading.schemas.json_schema import schema_of, schemas
 from sitegen.resources import demo_folder, starter_folder
 from tests.folders import SeriesFolder
 
@@ -182,7 +183,7 @@ def test_schema_is_valid_and_accepts_the_demo(empty: Path) -> None:
     main(["begin", "s"])
     assert main(["schema", "--content", "s/content"]) == 0
     written = {path.name: json.loads(path.read_text()) for path in (empty / "s/content/schema").iterdir()}
-    assert written == schemas()
+    assert written == schemas() | {"client.schema.json": schema_of(CLIENT)}
     for schema in written.values():
         jsonschema.Draft202012Validator.check_schema(schema)
     for folder in ("exercises", "routines", "episodes"):

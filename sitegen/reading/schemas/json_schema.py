@@ -4,6 +4,7 @@ from typing import Any
 
 from sitegen.reading.files import SHAPES
 from sitegen.reading.schemas.series import PAGE_HEAD
+from sitegen.reading.schemas.shape import Shape
 from sitegen.vocabulary import MUSCLE_REGIONS
 
 _DIALECT = "https://json-schema.org/draft/2020-12/schema"
@@ -15,9 +16,14 @@ def schemas() -> dict[str, dict[str, Any]]:
     shapes["page"] = PAGE_HEAD
     found = {}
     for name, shape in shapes.items():
-        found[f"{name}.schema.json"] = {"$schema": _DIALECT, "title": shape.says} | shape.schema()
+        found[f"{name}.schema.json"] = schema_of(shape)
     _suggest_muscles(found["exercise.schema.json"])
     return found
+
+
+def schema_of(shape: Shape) -> dict[str, Any]:
+    """The schema of a kind of file."""
+    return {"$schema": _DIALECT, "title": shape.says} | shape.schema()
 
 
 def _suggest_muscles(schema: dict[str, Any]) -> None:

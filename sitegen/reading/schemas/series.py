@@ -105,7 +105,8 @@ def _ages(text: str) -> Count:
 AGES = Short("ages such as 17-79", _ages, "17-79")
 
 
-def _time_of_day(text: str) -> int:
+def time_of_day(text: str) -> int:
+    """Minutes after midnight. Raises NotationError."""
     if re.fullmatch(r"\d{1,2}:\d\d", text.strip()) and (minutes := parse_clock(text)) < 24 * 60:
         return minutes  # hours and minutes are counted as minutes and seconds are
     raise NotationError(f"{text!r} is not a time of day", _time_advice(text))
@@ -137,7 +138,7 @@ SCHEDULE = Record(
         "start": Key(Day(), required=True),
         "days": Key(ListOf(Choice("a weekday", WEEKDAYS, "weekdays"), least=1, most=7), required=True),
         "time": Key(
-            Short('a time of day such as "18:30"', _time_of_day, "18:30"), help="Left out for all-day entries"
+            Short('a time of day such as "18:30"', time_of_day, "18:30"), help="Left out for all-day entries"
         ),
         "time_zone": Key(TimeZone()),
         "repeats": Key(Whole(1, 20), help="How often each session is done"),

@@ -1,0 +1,125 @@
+"""What a trainer should know of a client's plan before it is sent: warnings, and unsafe exchanges."""
+
+from collections.abc import Iterable, Iterator
+from pathlib import Path
+
+from sitegen.clients.folder import client_files
+from sitegen.clients.reading import read_file
+from sitegen.clients.record import Client, reference_of
+from sitegen.clients.tailored import LEFT_OUT, NOT_AT_HOME, Tailor, TailoredItem, TailoredSession
+from sitegen.model import Series
+from sitegen.problems import Problem, found, in_order
+from sitegen.reading.reader import locate_all
+from sitegen.study.forms import FormKey
+
+
+def check_clients(folder: Path, series: Series) -> list[Problem]:
+    """Every problem and warning of every client's file."""
+    problems: list[Problem] = []
+    for path in client_files(folder):
+        client, wrong = read_file(path, series)
+        problems += wrong
+        if client is not None:
+            data = path.read_bytes()
+            problems += locate_all(check_client(series, client), lambda _, data=data: data)  # type: ignore[misc]
+    return in_order(problems)
+
+
+def check_client(series: Series, client: Client) -> list[Problem]:
+    """What the checks find in one client's plan; places are still spots."""
+    tailor = Tailor(series, client)
+    sessions = tailor.sessions()
+    return [
+        *_exchanges(client, tailor, sessions),
+        *_gaps(client, sessions),
+        *_refused(client, sessions),
+        *_unused(client, sessions),
+        *_nothing_left(client, sessions),
+    ]
+
+
+def unsafe(problems: Iterable[Problem]) -> list[Problem]:
+    """Those that keep a plan from being made."""
+    return [problem for problem in problems if problem.severity == "problem"]
+
+
+def _items(sessions: Iterable[TailoredSession]) -> Iterator[tuple[TailoredSession, TailoredItem]]:
+    return ((session, one) for session in sessions for _, items in session.blocks for one in items)
+
+
+def _exchanges(client: Client, tailor: Tailor, sessions: list[TailoredSession]) -> Iterator[Problem]:
+    """An exchange that is not given as written, because it is not safe for her."""
+    told: set[str] = set()
+    for _, one in _items(sessions):
+        reference = reference_of(FormKey(one.filmed.exercise, one.filmed.variant))
+        exchange = client.exchanges.get(reference)
+        if exchange is None or reference in told:
+            continue
+        wanted = FormKey(exchange.exercise or one.filmed.exercise, exchange.variant)
+        if one.version is None or one.version.form.key != wanted:
+            told.add(reference)
+            why = ", ".join(map(_word, tailor.in_the_way(wanted))) or "a limit"
+            message = f"the exchange for {reference} is not safe for her: {why}"
+            advice = "choose a form without what she avoids, within her limits and with the kit she has"
+            yield found("problem", "client-exchange", client.spot.at("exchanges", reference), message, advice)
+
+
+def _gaps(client: Client, sessions: list[TailoredSession]) -> Iterator[Problem]:
+    """What she is given nothing for."""
+    for session in sessions:
+        for block, one in session.gaps:
+            what = reference_of(FormKey(one.asked.exercise, one.asked.variant))
+            why = ", ".join(map(_word, one.in_the_way)) or "a limit"
+            message = f"session {session.filmed.number}, {block.name}: nothing fits instead of {what} ({why})"
+            advice = "it is left out; give her an exchange, or look at what stands in the way"
+            yield found("warning", "client-gap", client.spot, message, advice)
+        for name in session.off_purpose:
+            message = f"session {session.filmed.number}, {name}: nothing in it trains the muscles it is for"
+            yield found("warning", "client-purpose", client.spot, message, "give her exchanges, or skip it")
+
+
+def _word(demand: str) -> str:
+    return {LEFT_OUT: "left out in her file", NOT_AT_HOME: "its kit is not at home"}.get(demand, demand)
+
+
+def _refused(client: Client, sessions: list[TailoredSession]) -> Iterator[Problem]:
+    """A load of her own that her limits do not allow in any session."""
+    told: set[str] = set()
+    for _, one in _items(sessions):
+        if one.version is None:
+            continue
+        reference = reference_of(one.version.form.key)
+        if reference in told or not (one.own_refused or (one.own and "lighter" in one.version.limited)):
+            continue
+        told.add(reference)
+        at = (
+            client.spot.at("exercises", reference)
+            if reference in client.exercises
+            else client.spot.at("loads")
+        )
+        message = f"her own load for {reference} is more than her limits allow; she is given less"
+        yield found("warning", "client-load", at, message, "write a lighter load, or change the limit")
+
+
+def _unused(client: Client, sessions: list[TailoredSession]) -> Iterator[Problem]:
+    """Amounts and exchanges that never come up."""
+    given = {reference_of(one.version.form.key) for _, one in _items(sessions) if one.version}
+    asked = {reference_of(FormKey(one.filmed.exercise, one.filmed.variant)) for _, one in _items(sessions)}
+    for key, wanted, known in (
+        ("exercises", client.exercises, given),
+        ("exchanges", client.exchanges, asked),
+    ):
+        for reference in wanted:
+            if reference not in known:
+                message = f"{reference!r} does not come up in her sessions"
+                advice = "name the form that she is given, such as towel-row/seated-towel-row, or remove it"
+                yield found("warning", "client-unused", client.spot.at(key, reference), message, advice)
+
+
+def _nothing_left(client: Client, sessions: list[TailoredSession]) -> Iterator[Problem]:
+    for session in sessions:
+        if not session.episode.blocks and session.filmed.blocks:
+            message = f"nothing is left of session {session.filmed.number} for her"
+            yield found(
+                "warning", "client-empty", client.spot, message, f"add it to skip: [{session.filmed.slug}]"
+            )

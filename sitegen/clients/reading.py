@@ -1,0 +1,204 @@
+"""A client's file to her record: the same shapes, places and advice as for the content."""
+
+from collections.abc import Iterable, Iterator, Mapping
+from dataclasses import replace
+from pathlib import Path
+from typing import Any
+
+from sitegen.clients.folder import CLIENTS, client_files
+from sitegen.clients.record import Amounts, Client, form_key
+from sitegen.clients.shape import CLIENT
+from sitegen.model import Details, Kit, Series
+from sitegen.notation import Load
+from sitegen.problems import ContentError, Problem, Spot, found, in_order
+from sitegen.reading.loads import placed
+from sitegen.reading.reader import locate_all
+from sitegen.reading.references import demand_advice, exercise_advice, id_advice, kit_names, need_names
+from sitegen.reading.schemas.report import BAD, Reading
+from sitegen.reading.source import compose
+from sitegen.reading.textfile import BadFile
+from sitegen.study.forms import Form, FormKey, Forms, forms_of
+from sitegen.study.vessels import fits, takes
+
+
+def read_client(folder: Path, client_id: str, series: Series) -> Client:
+    """The client of that name, every id settled. Raises ContentError with every problem."""
+    path = folder / f"{client_id}.yaml"
+    if path not in client_files(folder):
+        known = ", ".join(file.stem for file in client_files(folder)) or "none yet"
+        problem = Problem(
+            severity="problem",
+            check="no-client",
+            file=f"{CLIENTS}/{client_id}.yaml",
+            message=f"there is no such file in {folder}",
+            advice=f"write it, or name another client; known: {known}",
+        )
+        raise ContentError([problem])
+    client, problems = read_file(path, series)
+    if client is None:
+        raise ContentError(problems)
+    return client
+
+
+def read_file(path: Path, series: Series) -> tuple[Client | None, list[Problem]]:
+    """The client of a file, None where it has problems, and the problems."""
+    file = f"{CLIENTS}/{path.name}"
+    try:
+        data = path.read_bytes()
+    except OSError as error:
+        message = f"the file cannot be read ({error.strerror or error})"
+        return None, [Problem(severity="problem", check="unreadable", file=file, message=message)]
+    reading = Reading(file, data)
+    try:
+        value = CLIENT.read(compose(data, file), reading, ())
+    except BadFile as fault:
+        return None, [fault.problem]
+    if value is BAD:
+        return None, in_order(reading.problems)
+    client = Client(id=path.stem, spot=Spot(file), **value)
+    linker = _Linker(client, series)
+    client = linker.linked()
+    problems = [*reading.problems, *locate_all(linker.problems, lambda _: data)]
+    bad = any(problem.severity == "problem" for problem in problems)
+    return None if bad else client, in_order(problems)
+
+
+class _Linker:
+    """Settles what a client's file names, collecting problems on the way."""
+
+    def __init__(self, client: Client, series: Series) -> None:
+        self._client, self._series = client, series
+        self._details: Details = series.details
+        self._forms: Forms = forms_of(series.exercises)
+        self.problems: list[Problem] = []
+
+    def linked(self) -> Client:
+        """The client with the piece of kit of every load settled."""
+        client, spot = self._client, self._client.spot
+        self._check_words(client, spot)
+        for key in ("leave_out",):
+            for index, reference in enumerate(client.leave_out):
+                self._form(reference, spot.at(key, index))
+        for key, slugs in (("skip", client.skip), ("repeat", client.repeat), ("notes", client.notes)):
+            self._check_sessions(slugs, spot.at(key))
+        exchanges = {
+            reference: self._exchange(reference, spot.at("exchanges", reference))
+            for reference in client.exchanges
+        }
+        loads = {piece: self._kit_load(piece, load) for piece, load in client.loads.items()}
+        exercises = {
+            reference: self._amounts(reference, own, spot.at("exercises", reference))
+            for reference, own in client.exercises.items()
+        }
+        proposals = tuple(
+            self._amounts(one.form, one, spot.at("proposals", index), spot.at("proposals", index, "form"))
+            for index, one in enumerate(client.proposals)
+        )
+        return replace(client, exchanges=exchanges, loads=loads, exercises=exercises, proposals=proposals)
+
+    def _check_words(self, client: Client, spot: Spot) -> None:
+        needs, kit = need_names(self._details), kit_names(self._details)
+        self._check_ids("need", client.needs, needs, spot.at("needs"))
+        self._check_ids("kit", client.kit or (), kit, spot.at("kit"))
+        sentences = self._details.demand_sentences
+        for index, word in enumerate(client.avoids):
+            if word not in sentences:
+                message = f"there is no demand {word!r}"
+                self._report(
+                    "unknown-demand", spot.at("avoids", index), message, demand_advice(word, sentences)
+                )
+
+    def _check_ids(
+        self, what: str, words: Iterable[str], names: Mapping[str, Iterable[str]], spot: Spot
+    ) -> None:
+        for index, word in enumerate(words):
+            if word not in names:
+                advice = id_advice(word, names, what if what == "kit" else None)
+                self._report(f"unknown-{what}", spot.at(index), f"there is no {what} {word!r}", advice)
+
+    def _check_sessions(self, slugs: Iterable[str], spot: Spot) -> None:
+        names = {episode.slug: (episode.title, str(episode.number)) for episode in self._series.sessions}
+        for index, slug in enumerate(slugs):
+            if slug not in names:
+                at = spot.at(index if spot.path == ("skip",) else slug)
+                self._report("unknown-session", at, f"there is no session {slug!r}", id_advice(slug, names))
+
+    def _form(self, reference: str, spot: Spot) -> Form | None:
+        key = form_key(reference)
+        exercise = self._series.exercises.get(key.exercise)
+        if exercise is None:
+            advice = exercise_advice(key.exercise, self._series.exercises)
+            self._report("unknown-exercise", spot, f"there is no exercise {key.exercise!r}", advice)
+            return None
+        if key.variant is not None and exercise.variant(key.variant) is None:
+            names = {variant.id: (variant.name,) for variant in exercise.variants}
+            message = f"{key.exercise} has no variant {key.variant!r}"
+            self._report("unknown-variant", spot, message, id_advice(key.variant, names))
+            return None
+        return self._forms[key]
+
+    def _exchange(self, reference: str, spot: Spot) -> Any:
+        exchange = self._client.exchanges[reference]
+        if self._form(reference, spot) is None:
+            return exchange
+        exercise = exchange.exercise or form_key(reference).exercise
+        there = exercise if exchange.variant is None else f"{exercise}/{exchange.variant}"
+        form = self._form(there, spot.at("variant" if exchange.exercise is None else "exercise"))
+        if form is None or exchange.load is None:
+            return exchange
+        return replace(exchange, load=self._placed(exchange.load, form, spot.at("load")))
+
+    def _amounts(self, reference: str, own: Any, spot: Spot, named_at: Spot | None = None) -> Any:
+        """``own`` with the piece of its load settled; it may be a proposal as well."""
+        form = self._form(reference, named_at or spot)
+        if form is None or own.load is None:
+            return own
+        return replace(own, load=self._placed(own.load, form, spot.at("load")))
+
+    def _placed(self, load: Load, form: Form, spot: Spot) -> Load:
+        settled, complaints = placed(load, form, self._details.kit)
+        for one in complaints:
+            self._report(one.check, spot.at(one.piece) if one.piece else spot, one.message, one.advice)
+        return settled
+
+    def _kit_load(self, piece_id: str, load: Load) -> Load:
+        spot = self._client.spot.at("loads", piece_id)
+        names = kit_names(self._details)
+        if piece_id not in names:
+            advice = id_advice(piece_id, names, "kit")
+            self._report("unknown-kit", spot, f"there is no kit {piece_id!r}", advice)
+            return load
+        piece, part = self._details.kit[piece_id], load.parts[0]
+        if not (takes(part, piece) and fits(part, piece)):
+            message = f"{piece.name!r} ({piece_id}) cannot be {part}"
+            self._report("load-too-large", spot, message, _room(piece))
+        return Load((replace(part, piece=piece_id),))
+
+    def _report(self, check: str, spot: Spot, message: str, advice: str) -> None:
+        self.problems.append(found("problem", check, spot, message, advice))
+
+
+def _room(piece: Kit) -> str:
+    if piece.weighs:
+        return f"it weighs {' or '.join(map(str, piece.weighs))}"
+    return (
+        f"it holds {piece.holds} at most"
+        if piece.holds
+        else "series.yaml says of it no holds: and no weighs:"
+    )
+
+
+def own_amounts(client: Client) -> Mapping[FormKey, Amounts]:
+    """Her own amounts by form; an accepted proposal takes the place of what stood there before."""
+    amounts = {form_key(reference): own for reference, own in client.exercises.items()}
+    for one in client.proposals:
+        if one.accept:
+            key = form_key(one.form)
+            before = amounts.get(key, Amounts())
+            amounts[key] = Amounts(dose=one.dose or before.dose, load=one.load or before.load)
+    return amounts
+
+
+def file_names(folder: Path) -> Iterator[str]:
+    """The ids of all clients."""
+    return (path.stem for path in client_files(folder))

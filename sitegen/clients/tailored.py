@@ -1,0 +1,273 @@
+"""What the series becomes for one client: a series like any other, and what was changed on the way.
+
+Which version she gets is decided by ``study.suitability`` alone. Her wishes are put in its terms first:
+
+- what she avoids beyond her needs, and her limits, are a need of her own, asked for beside the others;
+- a form that she leaves out, or that takes kit she does not have, makes a demand which that need avoids;
+- an exchange within an exercise is the trainer's own choice for that need, so it is given only where it is
+  safe; an exchange for another exercise takes the place of the item before the versions are looked for.
+
+Then her own doses and loads are put in, and the limits are kept once more. Where nothing fits there is a gap.
+"""
+
+from collections.abc import Iterable, Iterator, Mapping
+from dataclasses import dataclass, replace
+from itertools import chain
+
+from sitegen.clients.reading import own_amounts
+from sitegen.clients.record import Client, reference_of
+from sitegen.model import Block, Episode, Item, Need, SchedulePlan, Series
+from sitegen.notation import Load, LoadPart
+from sitegen.study.adapted import done_as
+from sitegen.study.forms import Form, FormKey, Forms, forms_of
+from sitegen.study.limits import held_at_most
+from sitegen.study.suitability import Suitability, Versions
+from sitegen.study.version import Version
+
+HER_OWN = "her own"
+"""Id of the need that stands for her; ids of a series have no spaces."""
+LEFT_OUT, NOT_AT_HOME = "left out of her plan", "kit that is not at home"
+"""Demands that no series can declare more than by chance: they never reach a page."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class TailoredItem:
+    """One item as filmed, and what it becomes."""
+
+    filmed: Item
+    asked: Item
+    """After an exchange; the item as filmed where there is none."""
+    version: Version | None
+    """None for a gap."""
+    in_the_way: tuple[str, ...] = ()
+    """For a gap, demands of the form asked for that she avoids."""
+    own: bool = False
+    """True where a dose or a load of her own was put in."""
+    own_refused: bool = False
+    """True where a load of her own cannot be kept within her limits, so that another one is given."""
+
+    @property
+    def exchanged(self) -> bool:
+        """Whether another exercise takes the place of the one filmed."""
+        return self.asked is not self.filmed and self.asked.exercise != self.filmed.exercise
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class TailoredSession:
+    """A session as filmed and as she does it."""
+
+    filmed: Episode
+    episode: Episode
+    """As she does it, without gaps and without blocks left empty."""
+    blocks: tuple[tuple[Block, tuple[TailoredItem, ...]], ...]
+    """Every block as filmed with its items."""
+    off_purpose: tuple[str, ...]
+    """Names of blocks of strength that train none of their muscles any more."""
+
+    @property
+    def gaps(self) -> Iterator[tuple[Block, TailoredItem]]:
+        """Items that nothing fits instead of."""
+        return ((block, one) for block, items in self.blocks for one in items if one.version is None)
+
+
+class MarkedForms(Mapping[FormKey, Form]):
+    """The forms of a library; those that a client must not get make one more demand."""
+
+    def __init__(self, forms: Forms, client: Client) -> None:
+        self._forms = forms
+        self._left_out = frozenset(client.leave_out)
+        self._kit = None if client.kit is None else frozenset(client.kit)
+
+    def __getitem__(self, key: FormKey) -> Form:
+        form = self._forms[key]
+        marks = tuple(self._marks(form))
+        return replace(form, demands=(*form.demands, *marks)) if marks else form
+
+    def _marks(self, form: Form) -> Iterator[str]:
+        names = {form.exercise, reference_of(form.key)}
+        if not form.link:
+            names.add(form.key.exercise)
+        if not self._left_out.isdisjoint(names):
+            yield LEFT_OUT
+        if self._kit is not None and not self._kit.issuperset(form.kit):
+            yield NOT_AT_HOME
+
+    def __iter__(self) -> Iterator[FormKey]:
+        return iter(self._forms)
+
+    def __len__(self) -> int:
+        return len(self._forms)
+
+
+class Tailor:
+    """Fits the sessions of a series to one client."""
+
+    def __init__(self, series: Series, client: Client) -> None:
+        self.client = client
+        self._series = series
+        need = Need(
+            id=HER_OWN,
+            name=client.name,
+            avoids=(*client.avoids, LEFT_OUT, NOT_AT_HOME),
+            limits=client.limits,
+        )
+        details = series.details
+        self.details = replace(
+            details, needs={**details.needs, HER_OWN: need}, schedule=her_schedule(details.schedule, client)
+        )
+        self.forms = MarkedForms(forms_of(series.exercises), client)
+        self._needs = (*client.needs, HER_OWN)
+        self._suitability = Suitability(self.details, self.forms)
+        self._amounts = own_amounts(client)
+
+    def sessions(self) -> list[TailoredSession]:
+        """All sessions that she does, in their order."""
+        skipped = self.client.skip
+        return [self.session(episode) for episode in self._series.sessions if episode.slug not in skipped]
+
+    def session(self, episode: Episode) -> TailoredSession:
+        """One session."""
+        asked = [replace(b, items=tuple(map(self._asked, b.items))) for b in episode.blocks]
+        chosen = [self._suitability.block(block, self._needs, self._kit(episode)) for block in asked]
+        blocks = tuple(
+            (filmed, tuple(self._items(filmed, block, versions)))
+            for filmed, block, versions in zip(episode.blocks, asked, chosen, strict=True)
+        )
+        settled: list[Versions] = [tuple(one.version for one in items) for _, items in blocks]
+        keeps = self._suitability.keeps_purpose
+        return TailoredSession(
+            filmed=episode,
+            episode=done_as(
+                self.details,
+                self.forms,
+                replace(episode, blocks=tuple(asked)),
+                settled,
+                paced=not self._suitability.wishes(self._needs).limits.speed,
+            ),
+            blocks=blocks,
+            off_purpose=tuple(
+                block.name
+                for block, versions in zip(episode.blocks, settled, strict=True)
+                if any(versions) and not keeps(block, versions)
+            ),
+        )
+
+    @property
+    def longest(self) -> int | None:
+        """Most seconds that a session may last for her; None without such a limit."""
+        return self._suitability.wishes(self._needs).limits.session
+
+    # --- before the choice -----------------------------------------------------------------
+
+    def _kit(self, episode: Episode) -> frozenset[str]:
+        """At hand: what she has, or else what the session uses and what her needs bring along."""
+        if self.client.kit is not None:
+            return frozenset(self.client.kit)
+        brought = chain.from_iterable(self.details.needs[need].has for need in self.client.needs)
+        return self._suitability.kit_at_hand(episode).union(brought)
+
+    def _asked(self, item: Item) -> Item:
+        """The item after her exchange, where there is one."""
+        exchanges = self.client.exchanges
+        exchange = exchanges.get(reference_of(FormKey(item.exercise, item.variant)))
+        if exchange is None:
+            return item
+        if exchange.exercise is None or exchange.exercise == item.exercise:
+            versions = {**item.versions, HER_OWN: exchange.variant} if exchange.variant else item.versions
+            dose, load = exchange.dose or item.dose, exchange.load or item.load
+            return replace(item, versions=versions, dose=dose, load=load)
+        # Nothing of what was written for the other exercise holds: tempo, effort, its showing in the video.
+        return Item(
+            exercise=exchange.exercise, variant=exchange.variant, dose=exchange.dose, load=exchange.load
+        )
+
+    # --- after it --------------------------------------------------------------------------
+
+    def _items(self, filmed: Block, asked: Block, versions: Versions) -> Iterator[TailoredItem]:
+        for before, item, version in zip(filmed.items, asked.items, versions, strict=True):
+            if version is None:
+                in_the_way = self.in_the_way(FormKey(item.exercise, item.variant))
+                yield TailoredItem(filmed=before, asked=item, version=None, in_the_way=in_the_way)
+            else:
+                own, refused = self._with_own_amounts(asked, item, version)
+                yield TailoredItem(
+                    filmed=before, asked=item, version=own, own=own is not version, own_refused=refused
+                )
+
+    def in_the_way(self, key: FormKey) -> tuple[str, ...]:
+        """Demands of a form that she avoids."""
+        avoided = self._suitability.avoided(self._needs)
+        return tuple(one for one in self.forms[key].demands if one in avoided)
+
+    def _with_own_amounts(self, block: Block, item: Item, version: Version) -> tuple[Version, bool]:
+        """The version with her dose and load within her limits; whether a load had to be refused."""
+        amounts = self._amounts.get(version.form.key)
+        dose = amounts.dose if amounts else None
+        load = (amounts.load if amounts else None) or self._kit_load(version)
+        if dose is None and load is None:
+            return version, False
+        changed = version
+        if dose is not None:
+            changed = _forgetting(replace(changed, dose=dose), ("fewer", "counted", "shorter"))
+        if load is not None and changed.form.most_kg is not None and version.steps:
+            load = held_at_most(load, changed.form.most_kg, self.details.kit)
+        if load is not None:
+            kept = self._within(
+                block, item, _forgetting(_holding(changed, load), ("lighter", "light")), changed.limited
+            )
+            if kept is not None:
+                return kept, False
+        within = self._within(block, item, changed, changed.limited)
+        return within or version, load is not None
+
+    def _within(self, block: Block, item: Item, version: Version, limited: tuple[str, ...]) -> Version | None:
+        """Within her limits, with what they changed before said as well."""
+        limits = self._suitability.wishes(self._needs).limits
+        kept = self._suitability.within(block, item, version, limits)
+        if kept is None or kept is version:
+            return kept
+        before = (one for one in version.limited if one in limited)
+        return replace(kept, limited=tuple(dict.fromkeys((*before, *kept.limited))))
+
+    def _kit_load(self, version: Version) -> Load | None:
+        """What she holds in the pieces of this version, where her file says so for one of them."""
+        loads = self.client.loads
+        if version.load is not None:
+            if not any(part.piece in loads for part in version.load.parts):
+                return None
+            return version.load.each_set(lambda one: Load(tuple(map(self._part, one.parts))))
+        pieces = [piece for piece in version.form.kit if piece in loads]
+        return loads[pieces[0]] if version.own_load and len(pieces) == 1 else None
+
+    def _part(self, part: LoadPart) -> LoadPart:
+        own = self.client.loads.get(part.piece or "")
+        return part if own is None else own.parts[0]
+
+
+def _holding(version: Version, load: Load) -> Version:
+    return replace(version, load=load, own_load=False, most_kg=None)
+
+
+def _forgetting(version: Version, changes: Iterable[str]) -> Version:
+    """Without what limits changed in an amount that is no longer there."""
+    return replace(version, limited=tuple(one for one in version.limited if one not in changes))
+
+
+def her_schedule(plan: SchedulePlan | None, client: Client) -> SchedulePlan | None:
+    """The series' calendar with her own start, days, time and pace; None where neither says when.
+
+    A wished last day and holidays are the trainer's; with a start of her own the last day means nothing.
+    """
+    if plan is None:
+        if client.start is None or not client.days:
+            return None
+        return SchedulePlan(start=client.start, days=client.days, time=client.time, per_week=client.per_week)
+    return replace(
+        plan,
+        start=client.start or plan.start,
+        days=client.days or plan.days,
+        time=plan.time if client.time is None else client.time,
+        per_week=client.per_week or (None if client.days else plan.per_week),
+        finish_by=None if client.start else plan.finish_by,
+        repeats=1,
+    )
