@@ -4,6 +4,7 @@ from collections.abc import Iterator
 from functools import partial
 
 from sitegen.pages.page import Page
+from sitegen.pages.readiness import readiness_view
 from sitegen.pages.site import Site
 
 ABOUT = "about/index.html"
@@ -19,4 +20,4 @@ def about_pages(site: Site) -> Iterator[Page]:
 
 def _before(site: Site) -> bytes:
     first = next((site.facts.of(episode, "card") for episode in site.series.episodes[:1]), None)
-    return site.render("before.html", BEFORE, first=first)
+    return site.render("before.html", BEFORE, first=first, readiness=readiness_view(site))

@@ -1,0 +1,28 @@
+"""The questions before the first session, as a template shows them."""
+
+from dataclasses import dataclass
+
+from sitegen.pages.scriptdata import to_json
+from sitegen.pages.site import Site
+from sitegen.study.readiness import CAREFUL, QUESTIONS, table
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ReadinessView:
+    """What the template needs besides the strings."""
+
+    questions: tuple[str, ...]
+    careful: dict[str, str]
+    """``y`` or ``n`` by question: what it counts as where somebody does not know."""
+    outcomes: str
+    """The sentence for every combination of answers, as JSON."""
+
+
+def readiness_view(site: Site) -> ReadinessView:
+    """The questions of a site."""
+    words = site.theme.strings.readiness.outcomes
+    return ReadinessView(
+        questions=QUESTIONS,
+        careful={question: "y" if careful else "n" for question, careful in CAREFUL.items()},
+        outcomes=to_json({answers: words[outcome] for answers, outcome in table().items()}),
+    )
