@@ -1,8 +1,8 @@
 """The screening against each branch of the published algorithm.
 
 Riebe et al. 2015, Medicine & Science in Sports & Exercise 47:2473-2479, figure 2 (from memory). It has three
-branches for somebody who is not active (no disease and no signs, a disease without signs, signs), and the same
-three for somebody who is.
+branches for somebody who is not active (no disease and no signs, a disease without signs, signs), and three
+for somebody who is.
 """
 
 from itertools import product
