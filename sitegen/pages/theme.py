@@ -83,7 +83,7 @@ class Theme:
         """
         listed: dict[str, list[str]] = yaml.load(self._data.get("bundles.yaml", b"{}"), Loader=_Loader)
         return {
-            bundle: b"\n".join(_without_comments(self._data[part]) for part in parts)
+            bundle: b"\n".join(without_comments(self._data[part]) for part in parts)
             for bundle, parts in listed.items()
         }
 
@@ -145,7 +145,7 @@ def leading_figure(text: str) -> tuple[str, str]:
 _COMMENT_LINES = re.compile(rb"^[ \t]*(?:/\*(?:(?!\*/).)*\*/|//[^\n]*)[ \t]*\n", re.DOTALL | re.MULTILINE)
 
 
-def _without_comments(code: bytes) -> bytes:
+def without_comments(code: bytes) -> bytes:
     """A script or style without the comments that have lines of their own; no other line is touched."""
     return _COMMENT_LINES.sub(b"", code)
 

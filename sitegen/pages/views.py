@@ -208,7 +208,7 @@ class Views(Gateway):
             drawing=self.drawings.of(form),
             name=form.name,
             cues=tuple(map(markup, form.cues)),
-            faults=tuple(map(_fault, form.faults)),
+            faults=tuple(map(fault_view, form.faults)),
             cautions=tuple(map(_caution, form.cautions)),
             kit=self.kit_names(form.kit),
             demands=self.demand_words(form.demands),
@@ -347,7 +347,8 @@ class Views(Gateway):
         return plural(forms, block.sets.high).replace("#", self.site.phrases.count(block.sets))
 
 
-def _fault(fault: Fault) -> FaultView:
+def fault_view(fault: Fault) -> FaultView:
+    """A fault as HTML."""
     return FaultView(see=markup(fault.see), fix=markup(fault.fix))
 
 

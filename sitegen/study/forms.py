@@ -161,6 +161,12 @@ def shown_form(forms: Forms, item: Item) -> Form:
     return forms[FormKey(item.exercise, item.variant)]
 
 
+def own_faults(forms: Forms, form: Form) -> tuple[Fault, ...]:
+    """Faults written for this very form: one taken over may speak of what is no longer done."""
+    taken_over = () if form.link or form.made_from is None else forms[form.made_from].faults
+    return tuple(fault for fault in form.faults if fault not in taken_over)
+
+
 def find_cycles(exercises: Mapping[str, Exercise]) -> list[tuple[FormKey, ...]]:
     """Chains of forms that are made from one another, each from a form back to itself.
 

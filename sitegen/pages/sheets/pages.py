@@ -68,6 +68,14 @@ class _Session(NamedTuple):
     """For the script; None where the series has no needs."""
 
 
+def sheet_fitter(site: Site) -> Fitter:
+    """Finds the step of each sheet of a site."""
+    theme = site.theme
+    ruler = Ruler(theme.data(METRICS))
+    measurer = Measurer(ruler, theme.strings, site.details.stop_if)
+    return Fitter(measurer, read_steps(theme.data(STYLE).decode()), ruler.space)
+
+
 class SheetMaker(Gateway):
     """Makes the pages of sheets; what several of them need is made once."""
 
@@ -80,10 +88,7 @@ class SheetMaker(Gateway):
     @cached_property
     def fitter(self) -> Fitter:
         """Finds the step of each sheet."""
-        theme = self.site.theme
-        ruler = Ruler(theme.data(METRICS))
-        measurer = Measurer(ruler, theme.strings, self.site.details.stop_if)
-        return Fitter(measurer, read_steps(theme.data(STYLE).decode()), ruler.space)
+        return sheet_fitter(self.site)
 
     def usual(self, episode: Episode) -> bytes:
         """The usual print."""

@@ -4,14 +4,14 @@ from functools import cached_property
 
 from markupsafe import Markup
 
-from sitegen.model import Episode, Fault
+from sitegen.model import Episode
 from sitegen.pages.adaptation import Adaptation, Fields, Place, page_of
 from sitegen.pages.cautions import short_caution
 from sitegen.pages.scriptdata import script_json, to_json
 from sitegen.pages.site import Site
 from sitegen.reading.markdown import inline_html
 from sitegen.study.adapted import is_by_the_clock
-from sitegen.study.forms import Form
+from sitegen.study.forms import own_faults
 from sitegen.study.version import Version
 from sitegen.system.reads import Shared
 
@@ -83,7 +83,8 @@ class PersonalData:
     def _described(self, place: Place, version: Version) -> Fields:
         """The rest of what stands on the sheet."""
         form = version.form
-        fault = self._own_fault(form) if version.steps else form.faults[0] if form.faults else None
+        faults = own_faults(self.site.forms, form) if version.steps else form.faults
+        fault = faults[0] if faults else None
         return {
             "name": form.name,
             "page": page_of(form.key),
@@ -94,8 +95,3 @@ class PersonalData:
             "kit": form.kit,
             "said": self._adaptation.words.said(place.block, version),
         }
-
-    def _own_fault(self, form: Form) -> Fault | None:
-        """A fault written for this very form: one taken over may speak of what is no longer done."""
-        taken_over = () if form.link or form.made_from is None else self.site.forms[form.made_from].faults
-        return next((fault for fault in form.faults if fault not in taken_over), None)

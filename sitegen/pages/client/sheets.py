@@ -1,0 +1,123 @@
+"""The sheets of a client's sessions, in one PDF file and inside her page."""
+
+import base64
+from collections.abc import Iterable, Iterator
+from dataclasses import replace
+
+from markupsafe import Markup
+
+from sitegen.clients.tailored import TailoredItem, TailoredSession
+from sitegen.model import Fault, Item
+from sitegen.pages.client.inline import inlined_style
+from sitegen.pages.client.site import ClientPlan
+from sitegen.pages.episode import episode_address
+from sitegen.pages.page import fingerprint
+from sitegen.pages.sheets.address import CODE, sheet_address, spoken_address
+from sitegen.pages.sheets.code import code_svg
+from sitegen.pages.sheets.pages import sheet_fitter
+from sitegen.pages.sheets.printing import PAPERS
+from sitegen.pages.sheets.views import SheetBlock, SheetItem, SheetView, sheet_view
+from sitegen.pages.views import fault_view
+from sitegen.printing.press import Document, Press, Resource
+from sitegen.study.forms import own_faults
+from sitegen.study.version import Version
+
+ADDRESS = "plan.html"
+"""Of the document that is printed; it exists while it is printed only."""
+
+
+def paper_of(units: str) -> str:
+    """The paper of a series: US Letter where it counts in US units."""
+    return "letter" if units == "us" else "a4"
+
+
+def sheets_html(plan: ClientPlan) -> Markup:
+    """Every sheet, one after the other, with the codes drawn into it."""
+    fitter = sheet_fitter(plan.site)
+    views = [_sheet(plan, session) for session in plan.sessions]
+    sheets = [(view, fitter.layout(view)) for view in views]
+    template = plan.site.theme.environment.get_template("client_sheets.html")
+    html = template.render(plan.site.context(ADDRESS, sheets=sheets, dated=True))
+    for view in views:
+        code = code_svg(plan.site.public(episode_address(view.slug)))
+        image = f"data:image/svg+xml;base64,{base64.b64encode(code).decode()}"
+        html = html.replace(sheet_address(view.slug, CODE), image)
+    return Markup(html.replace(' id="sheet-adapted"', ""))  # an id is there once in a page
+
+
+def _sheet(plan: ClientPlan, session: TailoredSession) -> SheetView:
+    """A sheet without easier and harder forms: nobody looked at those for her."""
+    sheet = sheet_view(plan.site, plan.views, session.episode, spoken_address(plan.public, session.filmed))
+    kept = (items for _, items in session.blocks if any(one.version for one in items))
+    blocks = tuple(
+        replace(block, items=tuple(_items(plan, block, items)))
+        for block, items in zip(sheet.blocks, kept, strict=True)
+    )
+    return replace(sheet, blocks=blocks)
+
+
+def _items(plan: ClientPlan, block: SheetBlock, items: Iterable[TailoredItem]) -> Iterator[SheetItem]:
+    """What she does, and in its place what she leaves out: the video shows it."""
+    shown = iter(block.items)
+    for one in items:
+        yield _gap(plan, one.asked) if one.version is None else _item(plan, next(shown), one.version)
+
+
+def _gap(plan: ClientPlan, asked: Item) -> SheetItem:
+    return SheetItem(
+        name=plan.site.form(asked.exercise, asked.variant).name,
+        dose=plan.site.theme.strings.sheet.gap,
+        load="",
+        facts=(),
+        cue=Markup(),
+        fault=None,
+        care="",
+        easier="",
+        harder="",
+        rotation="",
+        boxes=(),
+        ticks=0,
+        sides=1,
+        across=0,
+    )
+
+
+def _item(plan: ClientPlan, item: SheetItem, version: Version) -> SheetItem:
+    form = plan.site.form(*version.form.key)
+    faults: tuple[Fault, ...] = own_faults(plan.site.forms, form) if version.steps else form.faults
+    return replace(
+        item,
+        easier="",
+        harder="",
+        fault=fault_view(faults[0]) if faults else None,
+        load=_load(plan, item, version),
+        facts=_facts(plan, version),
+    )
+
+
+def _load(plan: ClientPlan, item: SheetItem, version: Version) -> str:
+    """What is held, or the most that may be."""
+    words = plan.views.adaptation.words.short_load(version)
+    return str(plan.site.theme.strings.sheet.holding.format(load=words)) if words else item.load
+
+
+def _facts(plan: ClientPlan, version: Version) -> tuple[str, ...]:
+    """Tempo, and effort as a bound where it is one."""
+    words, strings = plan.views.adaptation.words, plan.site.theme.strings.sheet
+    tempo = words.tempo(version)
+    said = (strings.tempo.format(tempo=tempo) if tempo else "", words.effort(version))
+    return tuple(one.replace(" ", "\N{NO-BREAK SPACE}") for one in said if one)
+
+
+def sheets_pdf(plan: ClientPlan, press: Press, sheets: Markup) -> bytes:
+    """All sheets as one PDF file. Raises BrowserFailed where it cannot be printed."""
+    style = inlined_style(plan.site.theme, ("styles/site.css", "styles/sheet.css", "client/client.css"))
+    template = plan.site.theme.environment.get_template("client_paper.html")
+    context = plan.site.context(ADDRESS, name=plan.client.name, style=style, sheets=sheets)
+    page = template.render(context).encode()
+
+    def file(address: str) -> Resource | None:
+        return Resource(page, "text/html; charset=utf-8") if address == ADDRESS else None
+
+    document = Document(fingerprint(page), plan.site.details.address, ADDRESS, file)
+    return press.print(document, PAPERS[paper_of(plan.site.details.units)])

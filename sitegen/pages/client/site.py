@@ -1,0 +1,52 @@
+"""A client's plan as a site of its own: the templates, phrases and views of the series, with her sessions."""
+
+from dataclasses import dataclass, replace
+
+from sitegen.clients.record import Client
+from sitegen.clients.tailored import Tailor, TailoredSession
+from sitegen.model import Series
+from sitegen.pages.page import fingerprint
+from sitegen.pages.site import Site
+from sitegen.pages.views import Views
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ClientPlan:
+    """Everything that her page, her sheets and her calendar are made from."""
+
+    client: Client
+    tailor: Tailor
+    sessions: tuple[TailoredSession, ...]
+    """Those with something left in them, in their order."""
+    site: Site
+    """With her sessions as its episodes, and no needs to choose."""
+    views: Views
+    public: Site
+    """The series' own site: links and media are there."""
+
+    @property
+    def code(self) -> str:
+        """Tells her logs from those of others without saying who she is."""
+        return plan_code(self.public.details.address, self.client.id)
+
+
+def plan_code(address: str, client_id: str) -> str:
+    """The code of a client's plan in a series."""
+    return fingerprint("plan", address, client_id)[:12]
+
+
+def client_plan(public: Site, series: Series, client: Client) -> ClientPlan:
+    """The plan of one client. ``series`` has every session that she may do."""
+    tailor = Tailor(series, client)
+    sessions = tuple(one for one in tailor.sessions() if one.episode.blocks)
+    hers = replace(
+        series,
+        details=replace(tailor.details, needs={}),
+        episodes=tuple(one.episode for one in sessions),
+        upcoming=(),
+        pages=(),
+    )
+    site = Site(hers, {}, public.theme, public.key)
+    return ClientPlan(
+        client=client, tailor=tailor, sessions=sessions, site=site, views=Views(site), public=public
+    )

@@ -1,0 +1,159 @@
+"""What is made for a client: one file that needs nothing else, her sheets, her calendar."""
+
+import json
+import re
+from collections.abc import Iterator
+from contextlib import contextmanager
+from datetime import date
+from pathlib import Path
+
+import icalendar
+import pikepdf
+import pytest
+from playwright.sync_api import Browser, Page, expect
+
+from sitegen.commands.client import MOST_BYTES
+from sitegen.model import Series
+from tests.browser.audit import violations
+from tests.clients.people import PEOPLE
+from tests.conftest import fresh_tab
+
+
+def file_of(made: Path, name: str, ending: str) -> Path:
+    return made / "clients" / name / f"galley-strength-{ending}"
+
+
+@contextmanager
+def opened(chromium: Browser, path: Path, width: int = 360) -> Iterator[tuple[Page, list[str]]]:
+    """Her page from the file system, with the network off; and what it asked for or complained of."""
+    with fresh_tab(
+        chromium, viewport={"width": width, "height": 780}, offline=True, timezone_id="UTC"
+    ) as page:
+        noise: list[str] = []
+        page.on("console", lambda message: noise.append(message.text))
+        page.on("pageerror", lambda error: noise.append(str(error)))
+        page.on("request", lambda request: noise.append(request.url))
+        page.goto(path.as_uri())
+        yield page, [line for line in noise if not line.startswith(("file:", "data:", "blob:"))]
+
+
+@pytest.mark.parametrize("name", PEOPLE)
+def test_her_page_works_from_the_file_system_with_the_network_off(
+    name: str, made: Path, chromium: Browser, tmp_path: Path, demo_series: Series
+) -> None:
+    path = file_of(made, name, "plan.html")
+    assert path.stat().st_size < MOST_BYTES
+    first = json.loads(re.search(r'id="plan-data">(.*?)</script>', path.read_text()).group(1))  # type: ignore[union-attr]
+    with opened(chromium, path) as (page, noise):
+        expect(page.locator("main h1")).to_contain_text("For ")
+        page.locator(".days a").first.click()  # a day leads to its session, which unfolds
+        session = page.locator(".her-session[open]")
+        expect(session).to_have_count(1)
+        assert session.locator("svg.drawing").count() > 5
+        assert page.evaluate("document.documentElement.scrollWidth") <= 360
+        log = session.locator(".her-log").first
+        log.locator("[data-field=done]").fill("2026-12-08")
+        log.locator("[data-field=effort]").select_option("6")
+        row = log.locator("[data-item]").first
+        row.locator("[data-amount=reps]").fill("8, 8, 7")
+        log.locator("[data-field=hurt]").dispatch_event("click")
+        expect(log.locator(".log-care")).to_contain_text("Stop for today")
+        log.locator("[data-field=pain]").fill("left knee </script><b>")
+        expect(log.locator(".log-kept")).to_have_text("Kept on this device.")
+        with page.expect_download() as download:
+            page.locator("#save-log").click()
+        saved = tmp_path / "log.json"
+        download.value.save_as(saved)
+        written = json.loads(saved.read_text())
+        assert (written["what"], written["v"], written["for"]) == ("log of a client", 1, first["code"])
+        (key,) = written["sittings"]
+        sitting = written["sittings"][key]
+        assert (sitting["done"], sitting["effort"], sitting["pain"]) == (
+            "2026-12-08",
+            6,
+            "left knee </script><b>",
+        )
+        assert list(sitting["items"].values()) == [{"reps": "8, 8, 7"}]
+        page.reload()  # it is kept
+        expect(page.locator(f".days [data-sitting={key}]")).to_have_class("is-done")
+        assert page.locator("#before").get_attribute("open") is None
+        page.once("dialog", lambda dialog: dialog.accept())
+        page.locator("#clear-log").click()
+        expect(page.locator("#send-status")).to_contain_text("deleted")
+        assert page.evaluate("localStorage.length") == 0
+        page.locator("#load-log").set_input_files(saved)  # and comes back from the file
+        expect(page.locator(f".days [data-sitting={key}]")).to_have_class("is-done")
+        page.locator("#load-log").set_input_files({"name": "x.json", "mimeType": "", "buffer": b"[1, {"})
+        expect(page.locator("#send-status")).to_contain_text("not a log of this plan")
+        assert noise == []
+
+
+def test_her_page_passes_the_audit_and_prints_one_session(made: Path, chromium: Browser) -> None:
+    with opened(chromium, file_of(made, "nora-quayle", "plan.html")) as (page, _):
+        page.evaluate("document.querySelectorAll('.her-session').forEach((one, n) => { one.open = n < 2; })")
+        page.locator("[data-field=hurt]").first.dispatch_event("click")
+        assert violations(page) == []
+        page.evaluate(
+            """() => {
+              window.print = () => { window.printed = document.querySelector('.print-this').dataset.sheet; };
+            }"""
+        )
+        page.locator("[data-print]").nth(1).click()
+        assert page.evaluate("window.printed") == "fair-lead"
+        assert "printing" not in (page.locator("body").get_attribute("class") or "")
+
+
+def test_her_page_is_whole_without_scripts(made: Path, chromium: Browser) -> None:
+    path = file_of(made, "nora-quayle", "plan.html")
+    with fresh_tab(chromium, viewport={"width": 360, "height": 780}, java_script_enabled=False) as page:
+        page.goto(path.as_uri())
+        page.locator("#session-cast-off > summary").click()
+        expect(page.locator("#session-cast-off .items").first).to_be_visible()
+        expect(page.locator("#session-cast-off .her-log").first).to_be_hidden()
+        expect(page.locator("#save-log")).to_be_hidden()
+
+
+def test_her_page_shows_her_versions_and_words(made: Path) -> None:
+    nora = file_of(made, "nora-quayle", "plan.html").read_text()
+    assert "Begin with the chair by the marmalade window." in nora
+    assert 'id="session-lee-shore"' not in nora  # skipped
+    assert nora.count('data-sitting="cast-off-2"') == 2  # repeated: a day, and a form of its log
+    assert "In the video it is Towel row." in nora
+    assert "at least 4 in reserve" in nora
+    tobias = file_of(made, "tobias-wren", "plan.html").read_text()
+    assert "Hold 8 kg" in tobias
+
+
+def test_no_file_name_or_address_says_who_or_why(made: Path) -> None:
+    """Names, needs and health words are in no address, no file that is sent is called after her."""
+    for name in PEOPLE:
+        page = file_of(made, name, "plan.html").read_text()
+        for address in re.findall(r'(?:href|src)="([^"]*)"', page):
+            said = {*name.split("-"), "thin-bones", "easy-knees", "wheelchair", "need", "marmalade"}
+            assert not [word for word in said if word in address.lower()], address
+        assert all(name.split("-")[0] not in path.name for path in (made / "clients" / name).iterdir())
+        calendar = file_of(made, name, "calendar.ics").read_text().lower()
+        assert not [word for word in (*name.split("-"), "bones", "knee", "wheelchair") if word in calendar]
+
+
+def test_her_calendar_has_her_days(made: Path) -> None:
+    calendar = icalendar.Calendar.from_ical(file_of(made, "nora-quayle", "calendar.ics").read_bytes())
+    days = [event["dtstart"].dt for event in calendar.walk("VEVENT")]
+    assert len(days) == 12  # eleven sessions, the first one twice
+    assert len({str(event["uid"]) for event in calendar.walk("VEVENT")}) == 12
+    first = min(day.date() if type(day) is not date else day for day in days)
+    assert first == date(2026, 12, 1)
+    assert {day.strftime("%A") for day in days} == {"Tuesday", "Friday"}
+
+
+def test_her_sheets_are_one_file_with_a_page_each(made: Path) -> None:
+    with pikepdf.open(file_of(made, "nora-quayle", "sheets.pdf")) as pdf:
+        assert len(pdf.pages) == 11
+
+
+def test_a_sheet_says_what_she_leaves_out_and_offers_no_harder_form(made: Path) -> None:
+    for name in PEOPLE:
+        page = file_of(made, name, "plan.html").read_text()
+        assert "<b>Harder</b>" not in page
+        gaps = page.count('class="item for-you gap"')
+        assert page.count("no fitting version, leave it out") == gaps
