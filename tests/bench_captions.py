@@ -16,7 +16,7 @@ from sitegen.drafting.heard import hear
 from sitegen.drafting.structure.session import session_of
 from sitegen.drafting.tables import Model, learned
 from sitegen.reading.captions.cues import Captions, Cue
-from tests.captions.corpus import OWN, Recording, hands, recordings_of
+from tests.captions.corpus import OWN, Recording, hands, recordings_of, unseen_hands, unseen_recordings_of
 from tests.captions.score import Score, score, summed
 
 _HOUR_S = 3600
@@ -46,19 +46,27 @@ def main(argv: list[str]) -> int:
     parser = argparse.ArgumentParser(prog="python -m tests.bench captions", description=__doc__)
     parser.add_argument("--hand", help="only this hand")
     parser.add_argument("--as-shipped", action="store_true", help="with the package's own weights")
+    parser.add_argument(
+        "--unseen",
+        action="store_true",
+        help="only the recordings that nobody reads or learns from, with the package's own weights",
+    )
     parser.add_argument("--evidence", action="store_true", help="also with kinds of evidence taken away")
     parser.add_argument("--misses", action="store_true", help="list what was missed")
     arguments = parser.parse_args(argv)
-    wanted = [arguments.hand] if arguments.hand else hands()
+    everybody, of_hand = (
+        (unseen_hands(), unseen_recordings_of) if arguments.unseen else (hands(), recordings_of)
+    )
+    wanted = [arguments.hand] if arguments.hand else everybody
     header = True
-    for hand, model in _models(wanted, shipped=arguments.as_shipped):
-        recordings = list(recordings_of(hand))
+    for hand, model in _models(wanted, shipped=arguments.as_shipped or arguments.unseen):
+        recordings = list(of_hand(hand))
         total = measured(recordings, model)
         if header:
             print("hand  " + "  ".join(name.rjust(7) for name in total.rates()))
             header = False
         print(_row(hand, total))
-        if arguments.misses:
+        if arguments.misses and not arguments.unseen:
             print("\n".join(f"    {miss}" for miss in total.misses))
         if arguments.evidence:
             for name, features in KINDS_OF_EVIDENCE.items():

@@ -1,7 +1,10 @@
-"""Taking over the recordings of another hand: ``python -m tests.captions.adopt HAND FOLDER [NAME ...]``.
+"""Taking over the recordings of another hand.
+
+``python -m tests.captions.adopt [--unseen] HAND FOLDER [NAME ...]``
 
 ``FOLDER`` holds one folder for each recording with ``captions.*``, ``truth.json``, ``series.yaml`` and
-``library/``; only the named recordings are taken (all where none is named).
+``library/``; only the named recordings are taken (all where none is named). ``--unseen`` puts them
+where they are only scored.
 """
 
 import shutil
@@ -11,12 +14,11 @@ from typing import Any
 
 import yaml
 
-from tests.captions.corpus import HANDS
+from tests.captions.corpus import HANDS, UNSEEN
 
 
-def adopt(hand: str, folder: Path, names: list[str]) -> None:
-    """Copy recordings into ``hands/<hand>``, each library as one file."""
-    target = HANDS / hand
+def adopt(target: Path, folder: Path, names: list[str]) -> None:
+    """Copy recordings into the folder ``target`` of a hand, each library as one file."""
     target.mkdir(parents=True, exist_ok=True)
     for recording in sorted(path.parent for path in folder.glob("*/truth.json")):
         if names and recording.name not in names:
@@ -38,4 +40,6 @@ def _library(recording: Path) -> dict[str, Any]:
 
 
 if __name__ == "__main__":
-    adopt(sys.argv[1], Path(sys.argv[2]), sys.argv[3:])
+    unseen = "--unseen" in sys.argv
+    hand, source, *names = [word for word in sys.argv[1:] if word != "--unseen"]
+    adopt((UNSEEN if unseen else HANDS) / hand, Path(source), names)

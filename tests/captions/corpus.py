@@ -3,6 +3,8 @@
 A hand is somebody who wrote and marked up recordings. Hand ``A`` is the project's own (scripts in
 ``scripts/``); the others were written without knowledge of the program and lie in ``hands/<hand>/``:
 ``<name>.vtt`` (or ``.srt``, ``.txt``), ``<name>.truth.json`` and ``<name>.library.yaml``.
+Further recordings lie in ``unseen/<hand>/`` in the same form. They are scored and never read, and nothing
+is learned from them: what they get is what a stranger gets.
 """
 
 import json
@@ -21,6 +23,7 @@ from tests.captions.library import exercise_of, series_of
 from tests.captions.script import FOLDER
 
 HANDS = FOLDER / "hands"
+UNSEEN = FOLDER / "unseen"
 OWN = "A"
 """The project's own hand."""
 
@@ -43,16 +46,30 @@ def hands() -> list[str]:
     return [OWN, *sorted(path.name for path in HANDS.iterdir() if path.is_dir())]
 
 
+def unseen_hands() -> list[str]:
+    """The hands with recordings that are scored and never read."""
+    return sorted(path.name for path in UNSEEN.iterdir() if path.is_dir())
+
+
 def recordings_of(hand: str) -> Iterator[Recording]:
-    """The recordings of a hand, by name."""
+    """The recordings of a hand that may be read and learned from, by name."""
     if hand == OWN:
         yield from _own()
         return
-    for path in sorted((HANDS / hand).glob("*.truth.json")):
+    yield from _recordings_in(HANDS / hand)
+
+
+def unseen_recordings_of(hand: str) -> Iterator[Recording]:
+    """The recordings of a hand that are only scored, by name."""
+    yield from _recordings_in(UNSEEN / hand)
+
+
+def _recordings_in(folder: Path) -> Iterator[Recording]:
+    for path in sorted(folder.glob("*.truth.json")):
         name = path.name.removesuffix(".truth.json")
         captions = next(p for form in FORMS if (p := path.with_name(name + form)).exists())
         yield Recording(
-            hand=hand,
+            hand=folder.name,
             name=name,
             captions=read_transcript(captions.read_bytes(), captions.name),
             series=_library(path.with_name(f"{name}.library.yaml")),

@@ -4,11 +4,13 @@ These weights have seen the recordings; what strangers' recordings get is told b
 ``python -m tests.bench captions``, which leaves each hand out of the learning.
 """
 
+from collections.abc import Iterator
+
 import pytest
 
 from sitegen.drafting.tables import learned
 from tests.bench_captions import measured
-from tests.captions.corpus import OWN, hands, recordings_of
+from tests.captions.corpus import OWN, Recording, hands, recordings_of, unseen_hands, unseen_recordings_of
 from tests.captions.errors import spoil
 from tests.captions.make import FILES, SUFFIX, cues_of, truth_of, written
 from tests.captions.script import all_scripts
@@ -44,7 +46,16 @@ def test_the_caption_files_are_those_of_the_scripts(script) -> None:
 
 @pytest.mark.parametrize("hand", [hand for hand in hands() if hand != OWN])
 def test_every_recording_can_be_read(hand: str) -> None:
-    for recording in recordings_of(hand):
+    _read(recordings_of(hand))
+
+
+@pytest.mark.parametrize("hand", unseen_hands())
+def test_every_unseen_recording_can_be_read(hand: str) -> None:
+    _read(unseen_recordings_of(hand))
+
+
+def _read(recordings: Iterator[Recording]) -> None:
+    for recording in recordings:
         assert recording.captions.cues, recording.name
         assert recording.truth["blocks"], recording.name
         known = {i["exercise"] for b in recording.truth["blocks"] for i in b["items"]} - {None}
