@@ -54,6 +54,8 @@ def main(argv: list[str]) -> int:
     parser.add_argument("--evidence", action="store_true", help="also with kinds of evidence taken away")
     parser.add_argument("--misses", action="store_true", help="list what was missed")
     arguments = parser.parse_args(argv)
+    if arguments.misses and arguments.unseen:
+        parser.error("--misses would show what nobody should read")
     everybody, of_hand = (
         (unseen_hands(), unseen_recordings_of) if arguments.unseen else (hands(), recordings_of)
     )
@@ -66,7 +68,7 @@ def main(argv: list[str]) -> int:
             print("hand  " + "  ".join(name.rjust(7) for name in total.rates()))
             header = False
         print(_row(hand, total))
-        if arguments.misses and not arguments.unseen:
+        if arguments.misses:
             print("\n".join(f"    {miss}" for miss in total.misses))
         if arguments.evidence:
             for name, features in KINDS_OF_EVIDENCE.items():

@@ -73,8 +73,10 @@ def _gaps(client: Client, sessions: list[TailoredSession]) -> Iterator[Problem]:
             message = f"session {session.filmed.number}, {block.name}: nothing fits instead of {what} ({why})"
             advice = "it is left out; give her an exchange, or look at what stands in the way"
             yield found("warning", "client-gap", client.spot, message, advice)
-        for name in session.off_purpose:
-            message = f"session {session.filmed.number}, {name}: nothing in it trains the muscles it is for"
+        for block in session.off_purpose:
+            message = (
+                f"session {session.filmed.number}, {block.name}: nothing in it trains the muscles it is for"
+            )
             yield found("warning", "client-purpose", client.spot, message, "give her exchanges, or skip it")
 
 

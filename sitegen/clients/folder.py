@@ -6,14 +6,13 @@ from pathlib import Path
 
 from sitegen.reading.folder import CLIENTS_FOLDER
 
-CLIENTS = CLIENTS_FOLDER
 _IGNORE = "# Health data: nothing of this folder goes into version control.\n*\n"
 _PRIVATE = 0o700
 
 
 def clients_folder(content: Path) -> Path:
     """The folder of the clients of a series."""
-    return Path(os.path.abspath(content)).parent / CLIENTS
+    return Path(os.path.abspath(content)).parent / CLIENTS_FOLDER
 
 
 def keep_private(folder: Path) -> None:

@@ -1,16 +1,17 @@
 """A client's file to her record: the same shapes, places and advice as for the content."""
 
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Iterable, Mapping
 from dataclasses import replace
 from pathlib import Path
 from typing import Any
 
-from sitegen.clients.folder import CLIENTS, client_files
+from sitegen.clients.folder import client_files
 from sitegen.clients.record import Amounts, Client, form_key
 from sitegen.clients.shape import CLIENT
 from sitegen.model import Details, Kit, Series
 from sitegen.notation import Load
 from sitegen.problems import ContentError, Problem, Spot, found, in_order
+from sitegen.reading.folder import CLIENTS_FOLDER
 from sitegen.reading.loads import placed
 from sitegen.reading.reader import locate_all
 from sitegen.reading.references import demand_advice, exercise_advice, id_advice, kit_names, need_names
@@ -29,7 +30,7 @@ def read_client(folder: Path, client_id: str, series: Series) -> Client:
         problem = Problem(
             severity="problem",
             check="no-client",
-            file=f"{CLIENTS}/{client_id}.yaml",
+            file=f"{CLIENTS_FOLDER}/{client_id}.yaml",
             message=f"there is no such file in {folder}",
             advice=f"write it, or name another client; known: {known}",
         )
@@ -42,7 +43,7 @@ def read_client(folder: Path, client_id: str, series: Series) -> Client:
 
 def read_file(path: Path, series: Series) -> tuple[Client | None, list[Problem]]:
     """The client of a file, None where it has problems, and the problems."""
-    file = f"{CLIENTS}/{path.name}"
+    file = f"{CLIENTS_FOLDER}/{path.name}"
     try:
         data = path.read_bytes()
     except OSError as error:
@@ -76,9 +77,8 @@ class _Linker:
         """The client with the piece of kit of every load settled."""
         client, spot = self._client, self._client.spot
         self._check_words(client, spot)
-        for key in ("leave_out",):
-            for index, reference in enumerate(client.leave_out):
-                self._form(reference, spot.at(key, index))
+        for index, reference in enumerate(client.leave_out):
+            self._form(reference, spot.at("leave_out", index))
         for key, slugs in (("skip", client.skip), ("repeat", client.repeat), ("notes", client.notes)):
             self._check_sessions(slugs, spot.at(key))
         exchanges = {
@@ -197,8 +197,3 @@ def own_amounts(client: Client) -> Mapping[FormKey, Amounts]:
             before = amounts.get(key, Amounts())
             amounts[key] = Amounts(dose=one.dose or before.dose, load=one.load or before.load)
     return amounts
-
-
-def file_names(folder: Path) -> Iterator[str]:
-    """The ids of all clients."""
-    return (path.stem for path in client_files(folder))

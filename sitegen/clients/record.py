@@ -31,7 +31,7 @@ class Amounts:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Proposal:
-    """A next step that her log gave rise to; it holds once the trainer accepts it."""
+    """A next step; it holds once the trainer accepts it."""
 
     form: str
     """As in the keys of ``exercises:``."""
@@ -60,9 +60,9 @@ class Client:
     name: str
     """How she is addressed on her own page."""
     age: int | None = None
-    """In years, for the norms of field tests."""
+    """In years."""
     sex: str | None = None
-    """``woman`` or ``man``, for the same; None where it is not said."""
+    """``woman`` or ``man``; None where it is not said."""
     needs: tuple[str, ...] = ()
     avoids: tuple[str, ...] = ()
     """Demands beyond those of her needs."""

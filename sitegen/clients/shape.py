@@ -13,7 +13,7 @@ from sitegen.reading.schemas.series import time_of_day
 from sitegen.reading.schemas.shapes import Key, ListOf, MapOf, Record
 from sitegen.reading.schemas.texts import Day, Reference, Text
 from sitegen.reading.schemas.words import DEMAND, DOSE, LINE, NAME, THE_EXERCISE, THE_KIT, THE_VARIANT
-from sitegen.study.field_tests import TESTS
+from sitegen.study.field_tests import FIELD_TESTS
 from sitegen.vocabulary import WEEKDAYS
 
 THE_FORM = Reference("an exercise, or of one of its variants as exercise/variant")
@@ -57,7 +57,7 @@ CLIENT = Record(
     "a client",
     {
         "name": Key(NAME, required=True, help="How she is addressed on her own page"),
-        "age": Key(Whole(5, 120), help="In years, for the norms of field tests"),
+        "age": Key(Whole(5, 120), help="In years; nothing is made of it yet"),
         "sex": Key(Choice("a sex of the published norms", ("woman", "man"))),
         "needs": Key(ListOf(THE_NEED), help="Needs of the series"),
         "avoids": Key(ListOf(DEMAND), help="Demands beyond those of her needs"),
@@ -101,7 +101,7 @@ CLIENT = Record(
                 Record(
                     "a result",
                     {
-                        "test": Key(Choice("a field test", tuple(TESTS)), required=True),
+                        "test": Key(Choice("a field test", tuple(FIELD_TESTS)), required=True),
                         "day": Key(Day(), required=True),
                         "result": Key(Whole(0, 999), required=True),
                     },
@@ -109,7 +109,7 @@ CLIENT = Record(
                 ),
                 most=200,
             ),
-            help="Results of field tests",
+            help="Results of field tests; nothing is made of them yet",
         ),
         "proposals": Key(
             ListOf(
@@ -126,7 +126,7 @@ CLIENT = Record(
                 ),
                 most=200,
             ),
-            help="Written by sitegen client --log --propose",
+            help="Next steps for her, each with accept: yes once it holds",
         ),
     },
     _client,

@@ -61,8 +61,8 @@ class TailoredSession:
     """As she does it, without gaps and without blocks left empty."""
     blocks: tuple[tuple[Block, tuple[TailoredItem, ...]], ...]
     """Every block as filmed with its items."""
-    off_purpose: tuple[str, ...]
-    """Names of blocks of strength that train none of their muscles any more."""
+    off_purpose: tuple[Block, ...]
+    """Blocks of strength, as filmed, that train none of their muscles any more."""
 
     @property
     def gaps(self) -> Iterator[tuple[Block, TailoredItem]]:
@@ -146,7 +146,7 @@ class Tailor:
             ),
             blocks=blocks,
             off_purpose=tuple(
-                block.name
+                block
                 for block, versions in zip(episode.blocks, settled, strict=True)
                 if any(versions) and not keeps(block, versions)
             ),

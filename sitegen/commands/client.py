@@ -2,7 +2,6 @@
 
 import argparse
 import sys
-from contextlib import ExitStack
 from datetime import date
 from pathlib import Path
 from typing import TYPE_CHECKING
@@ -64,15 +63,21 @@ def _make(arguments: argparse.Namespace) -> int:
     _show_warnings(series, client, clients)
     today = arguments.today or date.today()
     plan = client_plan(site, series, client)
-    sheets = sheets_html(plan)
-    files = {"plan.html": client_page(plan, sheets, today), "calendar.ics": HerDays(plan, today).calendar()}
-    if not arguments.no_pdf:
-        files["sheets.pdf"] = _pdf(plan, sheets, clients)
+    sheets, days = sheets_html(plan), HerDays(plan, today)
+    calendar = days.calendar()
+    files = {
+        "plan.html": client_page(plan, sheets, days.days(), calendar, today),
+        "calendar.ics": calendar,
+        "sheets.pdf": b"" if arguments.no_pdf else _pdf(plan, sheets, clients),
+    }
     folder = clients / client.id
     folder.mkdir(exist_ok=True)
     for name, data in files.items():
+        path = folder / f"{_stem(series)}-{name}"
         if data:
-            _write(folder / f"{_stem(series)}-{name}", data)
+            _write(path, data)
+        else:
+            _remove(path)
     print(f"{len(plan.sessions)} sessions. Send her what she likes of these; her file stays with you.")
     return OK
 
@@ -102,22 +107,21 @@ def _show_warnings(series: "Series", client: "Client", clients: Path) -> None:
 
 def _pdf(plan: "ClientPlan", sheets: "Markup", clients: Path) -> bytes:
     """The PDF file; nothing, with the reason said, where no browser prints it."""
+    from sitegen.building.build import NO_BROWSER
     from sitegen.pages.client.sheets import sheets_pdf
     from sitegen.printing.browser import BrowserFailed
     from sitegen.printing.engine import find_engine
     from sitegen.printing.press import Press
 
-    engine = find_engine()
-    if engine is None:
-        print("sheets without a PDF file: no browser of the Chromium family was found", file=sys.stderr)
-        return b""
-    with ExitStack() as stack:
-        press = stack.enter_context(Press(engine, clients / ".press"))
-        try:
-            return sheets_pdf(plan, press, sheets)
-        except BrowserFailed as error:
-            print(f"sheets without a PDF file: {error}", file=sys.stderr)
-            return b""
+    engine, failed = find_engine(), NO_BROWSER
+    if engine is not None:
+        with Press(engine, clients / ".press") as press:
+            try:
+                return sheets_pdf(plan, press, sheets)
+            except BrowserFailed as error:
+                failed = str(error)
+    print(f"sheets without a PDF file: {failed}", file=sys.stderr)
+    return b""
 
 
 def _stem(series: "Series") -> str:
@@ -125,6 +129,13 @@ def _stem(series: "Series") -> str:
     from sitegen.pages.views import slugify
 
     return slugify(series.details.title)
+
+
+def _remove(path: Path) -> None:
+    """Take away what an earlier run made and this one did not: it may hold what she must no longer do."""
+    if path.exists():
+        path.unlink()
+        print(f"{path}: removed, for it was made before")
 
 
 def _write(path: Path, data: bytes) -> None:

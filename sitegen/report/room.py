@@ -20,7 +20,7 @@ def room_lines(room: Room, need_names: Mapping[str, str], width: int) -> Iterato
     yield ""
     yield from table(("", "week so far", "usual week"), list(_pattern_rows(room)), width)
     if room.push_room is not None:
-        yield f"push to pull: {_push(room)}"
+        yield f"push to pull: {_push(room, room.push_room)}"
     if room.kept_in and room.kept:
         yield from _needs(room, need_names, width)
 
@@ -61,12 +61,10 @@ def _row(one: MuscleRoom) -> tuple[str, ...]:
     )
 
 
-def _push(room: Room) -> str:
-    if room.push_room is None:
-        return ""
+def _push(room: Room, push_room: float) -> str:
     allowed = f"{room.push_per_pull:g} to 1 at most"
-    if room.push_room > 0:
-        return f"{allowed}, so {room.push_room:g} more push sets before the next pull"
+    if push_room > 0:
+        return f"{allowed}, so {push_room:g} more push sets before the next pull"
     return f"{allowed}, so a pull has to come before or with the next push"
 
 

@@ -141,12 +141,8 @@ def next_day(request: ScheduleRequest | None, number: int) -> date | None:
     if request is None:
         return None
     sessions = (*request.sessions, Session(number=number))
-    days = list(planned_days(_with(request, sessions)))
+    days = list(planned_days(replace(request, sessions=sessions)))
     return next((day for session, _, day in days if session == number), None)
-
-
-def _with(request: ScheduleRequest, sessions: Sequence[Session]) -> ScheduleRequest:
-    return replace(request, sessions=tuple(sessions))
 
 
 def _week(seen: Overview, day: date | None) -> tuple[tuple[int, ...], int, int]:
@@ -222,15 +218,10 @@ def _tired(series: Series, seen: Overview, day: date | None) -> list[tuple[int, 
     return [(n, hard_muscles(series.details, seen.forms, by_number[n])) for n in dict.fromkeys(near)]
 
 
-def kept_by_need(
-    details: Details,
-    forms: Forms,
-    episodes: Iterable[Episode],
-    suitability: Suitability | None = None,
-) -> dict[str, dict[str, Kept]]:
+def kept_by_need(details: Details, forms: Forms, episodes: Iterable[Episode]) -> dict[str, dict[str, Kept]]:
     """What each need keeps of the strength sets of each muscle over some sessions."""
     chosen = list(episodes)
-    answers = suitability or Suitability(details, forms)
+    answers = Suitability(details, forms)
     filmed: dict[str, Span] = {}
     filmed_loaded: set[str] = set()
     for episode in chosen:

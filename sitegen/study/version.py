@@ -3,9 +3,9 @@
 from collections.abc import Mapping
 from dataclasses import dataclass
 
-from sitegen.model import Item, Kit
+from sitegen.model import Fault, Item, Kit
 from sitegen.notation import Dose, Effort, Load, Tempo
-from sitegen.study.forms import Form, FormKey, Forms, shown_form
+from sitegen.study.forms import Form, FormKey, Forms, own_faults, shown_form
 from sitegen.study.limits import held_at_most, rpe_of
 from sitegen.study.nearness import Distance, Loss, compare_doses, distance, is_load, is_loaded, losses, rise
 from sitegen.study.walk import Candidate, Walks
@@ -62,6 +62,10 @@ class Version:
     def identity(self) -> FormKey:
         """Alike for versions that are one and the same exercise, however they are reached."""
         return FormKey(self.form.exercise) if self.form.link else self.form.key
+
+    def faults(self, forms: Forms) -> tuple[Fault, ...]:
+        """Faults to show: all of the form filmed, of another form only those written for it."""
+        return own_faults(forms, self.form) if self.steps else self.form.faults
 
 
 class Ranking:

@@ -12,10 +12,11 @@ import pikepdf
 import pytest
 from playwright.sync_api import Browser, Page, expect
 
+from sitegen.cli import main
 from sitegen.commands.client import MOST_BYTES
 from sitegen.model import Series
 from tests.browser.audit import violations
-from tests.clients.people import PEOPLE
+from tests.clients.people import PEOPLE, series_with_people
 from tests.conftest import fresh_tab
 
 
@@ -157,3 +158,21 @@ def test_a_sheet_says_what_she_leaves_out_and_offers_no_harder_form(made: Path) 
         assert "<b>Harder</b>" not in page
         gaps = page.count('class="item for-you gap"')
         assert page.count("no fitting version, leave it out") == gaps
+
+
+def test_nothing_of_an_earlier_plan_stays_beside_the_new_one(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    content = series_with_people(tmp_path, 1)
+    (tmp_path / "clients" / "ada.yaml").write_text("name: Ada\n", encoding="utf-8")
+    folder = tmp_path / "clients" / "ada"
+    folder.mkdir()
+    for name in ("galley-strength-sheets.pdf", "from the physiotherapist.pdf"):
+        (folder / name).write_bytes(b"made before")
+    assert main(["client", "ada", "--content", str(content), "--no-pdf"]) == 0
+    assert sorted(path.name for path in folder.iterdir()) == [
+        "from the physiotherapist.pdf",
+        "galley-strength-calendar.ics",
+        "galley-strength-plan.html",
+    ]
+    assert "galley-strength-sheets.pdf: removed" in capsys.readouterr().out

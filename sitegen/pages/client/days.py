@@ -34,6 +34,7 @@ class HerDays:
         self._plan, self._today = plan, today
         self._site = plan.site
         self._episodes = {one.episode.number: one.episode for one in plan.sessions}
+        self._placed = self._sittings()
 
     def _sittings(self) -> list[tuple[int, int, date]]:
         """Session, time and day of every sitting that has a day; none without a calendar."""
@@ -66,20 +67,20 @@ class HerDays:
                 title=client.session.format(number=number, title=self._episodes[number].title)
                 + (f" ({client.again.format(n=time)})" if time > 1 else ""),
             )
-            for number, time, day in self._sittings()
+            for number, time, day in self._placed
         ]
 
     def calendar(self) -> bytes:
         """The calendar file; nothing where she has no days. It says nothing of needs."""
-        wishes, placed = self._site.details.schedule, self._sittings()
-        if wishes is None or not placed:
+        wishes = self._site.details.schedule
+        if wishes is None or not self._placed:
             return b""
         forms, details = self._site.forms, self._site.details
         briefs = {
             number: brief_of(details, forms, episode, session_time(details, forms, episode))
             for number, episode in self._episodes.items()
         }
-        events = [self._event(entry) for entry in entries(details, briefs, placed)]
+        events = [self._event(entry) for entry in entries(details, briefs, self._placed)]
         zone = wishes.time_zone if wishes.time is not None else None
         return calendar_file(events, name=details.title, time_zone=zone)
 

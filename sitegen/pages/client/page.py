@@ -1,11 +1,12 @@
 """A client's own page: one HTML file that needs nothing else, from an e-mail, offline, on a phone."""
 
+from collections.abc import Sequence
 from datetime import date
 from typing import Any
 
 from markupsafe import Markup
 
-from sitegen.pages.client.days import HerDays
+from sitegen.pages.client.days import HerDay
 from sitegen.pages.client.inline import inlined_script, inlined_style
 from sitegen.pages.client.site import ClientPlan
 from sitegen.pages.client.views import HerViews
@@ -15,7 +16,6 @@ from sitegen.reading.markdown import block_html
 
 WHAT = "log of a client"
 """Names the kind of file that her page saves."""
-VERSION = 1
 
 STYLES = (
     *("styles/site.css", "styles/episode.css", "styles/drawings.css", "styles/sheet.css"),
@@ -24,9 +24,11 @@ STYLES = (
 SCRIPTS = ("scripts/readiness.js", "client/log.js")
 
 
-def client_page(plan: ClientPlan, sheets: Markup, today: date) -> bytes:
-    """The file."""
-    site, days = plan.site, HerDays(plan, today)
+def client_page(
+    plan: ClientPlan, sheets: Markup, days: Sequence[HerDay], calendar: bytes, today: date
+) -> bytes:
+    """The file. ``calendar``: her calendar file, which the page can save."""
+    site = plan.site
     script, policy = inlined_script(site.theme, SCRIPTS)
     template = site.theme.environment.get_template("client.html")
     page = template.render(
@@ -38,16 +40,16 @@ def client_page(plan: ClientPlan, sheets: Markup, today: date) -> bytes:
             script=script,
             policy=policy,
             sessions=HerViews(plan, today).sessions(),
-            days=days.days(),
+            days=days,
             readiness=readiness_view(site),
             sheets=sheets,
-            data=script_json(_data(plan, days)),
+            data=script_json(_data(plan, calendar)),
         )
     )
     return page.encode()
 
 
-def _data(plan: ClientPlan, days: HerDays) -> dict[str, Any]:
+def _data(plan: ClientPlan, calendar: bytes) -> dict[str, Any]:
     """``{"what", "code", "series", "calendar": the file's text, "words": {…}}`` for ``log.js``."""
     words = plan.site.theme.strings.client
     send = ("clear_sure", "cleared", "saved", "imported", "bad", "file")
@@ -55,7 +57,7 @@ def _data(plan: ClientPlan, days: HerDays) -> dict[str, Any]:
         "what": WHAT,
         "code": plan.code,
         "series": plan.site.details.address,
-        "calendar": days.calendar().decode(),
+        "calendar": calendar.decode(),
         "words": {name: words.send[name] for name in send}
         | {"kept": words.log.kept, "not_kept": words.log.not_kept, "calendar": words.calendar_name},
     }

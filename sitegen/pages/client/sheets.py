@@ -7,7 +7,7 @@ from dataclasses import replace
 from markupsafe import Markup
 
 from sitegen.clients.tailored import TailoredItem, TailoredSession
-from sitegen.model import Fault, Item
+from sitegen.model import Item
 from sitegen.pages.client.inline import inlined_style
 from sitegen.pages.client.site import ClientPlan
 from sitegen.pages.episode import episode_address
@@ -19,7 +19,6 @@ from sitegen.pages.sheets.printing import PAPERS
 from sitegen.pages.sheets.views import SheetBlock, SheetItem, SheetView, sheet_view
 from sitegen.pages.views import fault_view
 from sitegen.printing.press import Document, Press, Resource
-from sitegen.study.forms import own_faults
 from sitegen.study.version import Version
 
 ADDRESS = "plan.html"
@@ -83,8 +82,7 @@ def _gap(plan: ClientPlan, asked: Item) -> SheetItem:
 
 
 def _item(plan: ClientPlan, item: SheetItem, version: Version) -> SheetItem:
-    form = plan.site.form(*version.form.key)
-    faults: tuple[Fault, ...] = own_faults(plan.site.forms, form) if version.steps else form.faults
+    faults = version.faults(plan.site.forms)
     return replace(
         item,
         easier="",

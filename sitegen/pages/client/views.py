@@ -17,7 +17,6 @@ from sitegen.pages.episode.video import VideoView, video_view
 from sitegen.pages.versions import VersionWords
 from sitegen.pages.views import FaultView, fault_view, markup
 from sitegen.study.adapted import is_by_the_clock, sittings
-from sitegen.study.forms import own_faults
 from sitegen.study.timing import session_time
 from sitegen.study.volume import COUNTED_KINDS
 
@@ -188,7 +187,7 @@ class HerViews:
                 how=self._views.how(block) if left else "",
                 note=markup(filmed.note),
                 paced=left and is_by_the_clock(filmed) and not is_by_the_clock(block),
-                off_purpose=filmed.name in session.off_purpose,
+                off_purpose=filmed in session.off_purpose,
                 link=video.link(self._root, filmed.at) if video and filmed.at is not None else "",
                 clock=format_clock(filmed.at) if filmed.at is not None else "",
                 items=tuple(
@@ -210,11 +209,9 @@ class HerViews:
     def _item(self, one: TailoredItem, block: Block, video: VideoView | None, heavier: str) -> HerItem:
         version = one.version
         assert version is not None
-        form = self._site.form(*version.form.key)
         view = self._views.form(*version.form.key)
         filmed = self._name(one.filmed.exercise, one.filmed.variant)
         other = one.exchanged or bool(version.steps)
-        faults = own_faults(self._site.forms, form) if version.steps else form.faults
         words = self._words.exchanged if one.exchanged else self._words.instead
         at = None if one.exchanged else one.filmed.at
         return HerItem(
@@ -231,7 +228,7 @@ class HerViews:
             note=markup(one.filmed.note) if not other else "",
             cautions=tuple(caution.text for caution in view.cautions),
             cues=view.cues,
-            faults=tuple(map(fault_view, faults)),
+            faults=tuple(map(fault_view, version.faults(self._site.forms))),
             link=video.link(self._root, at) if video and at is not None else "",
             clock=format_clock(at) if at is not None else "",
         )

@@ -11,7 +11,6 @@ from sitegen.pages.scriptdata import script_json, to_json
 from sitegen.pages.site import Site
 from sitegen.reading.markdown import inline_html
 from sitegen.study.adapted import is_by_the_clock
-from sitegen.study.forms import own_faults
 from sitegen.study.version import Version
 from sitegen.system.reads import Shared
 
@@ -83,7 +82,7 @@ class PersonalData:
     def _described(self, place: Place, version: Version) -> Fields:
         """The rest of what stands on the sheet."""
         form = version.form
-        faults = own_faults(self.site.forms, form) if version.steps else form.faults
+        faults = version.faults(self.site.forms)
         fault = faults[0] if faults else None
         return {
             "name": form.name,
