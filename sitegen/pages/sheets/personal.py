@@ -46,7 +46,7 @@ class PersonalData:
     def _words(self) -> Markup:
         words = self.site.theme.strings.sheet
         names = (
-            *("adapted", "gap", "instead_of", "adjusted", "do", "avoid", "fix", "item_care"),
+            *("adapted", "gap", "instead_of", "adjusted", "avoid", "fix", "item_care"),
             *("left", "right", "or", "comma", "no_kit"),
         )
         chosen = {name: words[name] for name in names}
