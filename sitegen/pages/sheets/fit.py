@@ -42,7 +42,7 @@ LONG_TITLE = (20 * MM_PER_POINT, 21 * MM_PER_POINT)
 _SERIES = 12 * MM_PER_POINT
 """Height of the line above the title; and of those below it, which have type of 9.5 points."""
 _FACTS = 9.5 * MM_PER_POINT
-_CODE, _WHO, _TOP_GAP = 27.0, 46.0, 3.0
+_CODE, _WHO, _TOP_GAP = 24.0, 46.0, 3.0
 """Widths of the code and of the blanks for name and date, and the gap between the parts of the head."""
 _TOP_RULE = 1.2 + 1.5
 """The rule under the head and the room above it."""
@@ -172,9 +172,8 @@ class Fitter:
         height = step.gap + self._head(block, step)
         if block.tally:
             height += 2 * step.pad + _TALLY[step.dose > 0] + _LINE
-        light = block.columns > 1 and not block.tally or not any(item.notes for item in block.items)
-        measure = self._tallied if block.tally else self._light if light else self._written
-        items = [measure(item, block.columns, step) for item in block.items]
+        measure = self._tallied if block.tally else self._written if block.written else self._light
+        items = [measure(item, block, step) for item in block.items]
         return height + sum(max(items[at : at + block.columns]) for at in range(0, len(items), block.columns))
 
     def _head(self, block: MeasuredBlock, step: Step) -> float:
@@ -183,12 +182,13 @@ class Fitter:
         lines = self._lines(large + block.how, WIDTH - when - _COLUMN_GAP, step.type)
         return lines * step.lead * _HEAD_LEAD + _HEAD_EDGES
 
-    def _written(self, item: MeasuredItem, columns: int, step: Step) -> float:
+    def _written(self, item: MeasuredItem, block: MeasuredBlock, step: Step) -> float:
         """An exercise whose sets are written down."""
         box = step.set * (_FOUR if item.across == 4 else 1)
-        width = WIDTH - step.pics - step.dose - step.load - 2.0 - item.across * box
+        load = step.load if block.loads else 0.0
+        width = WIDTH - step.pics - step.dose - load - 2.0 - item.across * box
         width -= self._ticks_width(item)
-        notes = max((self._lines(note, box - 2.3, _SMALL) for note in item.notes), default=1)
+        notes = max((self._lines(note, box - 2.3, _SMALL) for note in item.notes), default=0)
         side = 1 if item.sides == 2 else 0
         cell = max(step.cell, (notes + side) * _SMALL_LEAD + _WRITING)
         boxes = -(-len(item.notes) // item.across) * cell
@@ -202,18 +202,19 @@ class Fitter:
         )
         return max(heights) + _LINE
 
-    def _tallied(self, item: MeasuredItem, columns: int, step: Step) -> float:
+    def _tallied(self, item: MeasuredItem, block: MeasuredBlock, step: Step) -> float:
         """An exercise of as many rounds as possible: its rounds are counted, not its sets."""
-        width = (WIDTH - _COLUMN_GAP * (columns - 1)) / columns - step.pics - step.dose - 2.0
+        width = _column(block) - step.pics - step.dose - 2.0
         pic = step.pic + 2 * _LINE if item.drawn and step.pics else 0.0
         words = self._words(item, item.name + (item.tally_head if step.dose else item.head), width, step)
         return max(words, self._dose(item, step), pic) + _LINE
 
-    def _light(self, item: MeasuredItem, columns: int, step: Step) -> float:
+    def _light(self, item: MeasuredItem, block: MeasuredBlock, step: Step) -> float:
         """An exercise that is only ticked off."""
-        width = (WIDTH - _COLUMN_GAP * (columns - 1)) / columns - 2.0 - self._ticks_width(item)
+        width = _column(block) - 2.0 - self._ticks_width(item)
         pic = step.lite if item.drawn else 0.0
-        words = self._words(item, item.name + item.head, width - (pic + 1.0 if pic else 0.0), step)
+        width -= pic + 1.0 if pic else 0.0
+        words = self._words(item, item.name + item.head, width, step, brief=not step.warm)
         return max(words, pic + 2 * _LINE if pic else 0.0, self._ticks(item, step)) + _LINE
 
     def _ticks_width(self, item: MeasuredItem) -> float:
@@ -239,32 +240,40 @@ class Fitter:
         words = self._lines(item.held, step.load - 2.0, _SMALL) if step.dose else 0
         return _HELD_VESSEL + words * _SMALL_LEAD + 2 * step.pad + 0.6
 
-    def _words(self, item: MeasuredItem, first: Words, width: float, step: Step) -> float:
-        """Height of an exercise's words; ``first`` is the line with its name."""
+    def _words(
+        self, item: MeasuredItem, first: Words, width: float, step: Step, *, brief: bool = False
+    ) -> float:
+        """Height of an exercise's words; ``first`` is the line with its name, and ``brief`` leaves out all
+        but the caution and the plan for an uneven load."""
         parts = (
-            item.facts,
-            item.cue,
-            item.fault + (item.fix if step.fix else ()) if step.faults else (),
+            () if brief else item.facts,
+            () if brief else item.cue,
+            item.fault + (item.fix if step.fix else ()) if step.faults and not brief else (),
             item.care,
             item.plan,
-            item.forms if step.forms else (),
+            item.forms if step.forms and not brief else (),
         )
-        large = tuple(word * step.name for word in first)
+        large = tuple(word * step.name_size for word in first)
         if not step.parts_below:
             return self._lines(joined((first, *parts)), width, step.type) * step.lead + 2 * step.pad
-        names = self._lines(large, width, step.type) * step.lead * step.name
+        names = self._lines(large, width, step.type) * step.lead * step.name_size
         texts = parts if step.parts_start_lines else (joined(parts),)
         lines = sum(self._lines(words, width, step.type) for words in texts)
         return names + lines * step.lead + 2 * step.pad
 
     def _foot(self, sheet: MeasuredSheet, step: Step) -> float:
         width = WIDTH - _STOP - 5.5
-        lines = sum(self._lines(words, width, step.type) for words in sheet.care)
-        legend = self._lines(sheet.legend, WIDTH, step.type) * step.lead + 0.9
-        return step.gap + legend + _BLANKS + 1.0 + _CARE + max(lines * step.lead, 2 * 14 * MM_PER_POINT)
+        lines = sum(self._lines(words, width, _SMALL) for words in sheet.care)
+        legend = self._lines(sheet.legend, WIDTH, _SMALL) * _SMALL_LEAD + 0.9
+        return step.gap + legend + _BLANKS + 1.0 + _CARE + max(lines * _SMALL_LEAD, 2 * 14 * MM_PER_POINT)
 
     def _lines(self, words: Words, width: float, size: float) -> int:
         return count_lines(words, self._space, width / size / SLACK)
+
+
+def _column(block: MeasuredBlock) -> float:
+    """Width of one of the columns in which a block's exercises stand."""
+    return (WIDTH - _COLUMN_GAP * (block.columns - 1)) / block.columns
 
 
 def tick_columns(ticks: int) -> int:

@@ -7,7 +7,7 @@ from typing import Any
 from markupsafe import Markup
 
 from sitegen.pages.sheets.metrics import Ruler, Words, joined
-from sitegen.pages.sheets.views import SheetBlock, SheetItem, SheetKit, SheetView
+from sitegen.pages.sheets.views import SetBox, SheetBlock, SheetItem, SheetKit, SheetView
 
 
 @dataclass(frozen=True, slots=True)
@@ -52,6 +52,8 @@ class MeasuredBlock:
     when: Words
     """Its times, in one line at the right."""
     columns: int
+    written: bool
+    loads: bool
     tally: bool
     items: tuple[MeasuredItem, ...]
 
@@ -117,8 +119,8 @@ class Measurer:
 
     def _piece(self, piece: SheetKit, most: int | None) -> Words:
         stand_ins = self._words.comma.join(piece.stand_ins[:most])
-        # The box before a piece takes less room than these two letters.
-        return self._bold(f"mm\N{NO-BREAK SPACE}{piece.name}") + self._plain(
+        # The box before a piece takes less room than these three letters.
+        return self._bold(f"mmm\N{NO-BREAK SPACE}{piece.name}") + self._plain(
             f"{self._words['or']} {stand_ins}" if stand_ins else ""
         )
 
@@ -128,6 +130,8 @@ class Measurer:
             how=self._plain(block.how),
             when=self._plain(block.when),
             columns=block.columns,
+            written=block.written,
+            loads=block.loads,
             tally=block.tally > 0,
             items=tuple(map(self._item, block.items)),
         )
@@ -154,11 +158,15 @@ class Measurer:
             care=self._labelled("item_care", item.care),
             plan=self._labelled("plan", item.rotation),
             forms=self._labelled("easier", item.easier) + self._labelled("harder", item.harder),
-            notes=tuple(self._bold(str(box.number)) + self._plain(box.dose) for box in item.boxes),
+            notes=tuple(self._note(item, box) for box in item.boxes),
             sides=item.sides,
             across=item.across,
             ticks=item.ticks,
         )
+
+    def _note(self, item: SheetItem, box: SetBox) -> Words:
+        """What stands above the room to write in, but for the line that names the sides."""
+        return (self._bold(str(box.number)) if item.sides == 1 else ()) + self._plain(box.dose)
 
     def _labelled(self, label: str, text: str) -> Words:
         return self._labels[label] + self._plain(text) if text else ()

@@ -30,7 +30,7 @@ class Step:
     """Above and below an item's words."""
     gap: float
     """Above a block."""
-    name: float
+    name_size: float
     """Size of an exercise's name, against the type; its lead grows with it."""
     cell: float
     """Least height of a box to write in."""
@@ -60,6 +60,8 @@ class Step:
     """True where the easier and the harder form are named."""
     faults: bool
     """True where the fault to avoid is given."""
+    warm: bool
+    """True where exercises that are only ticked off have more words than name, dose and care."""
 
 
 def read_steps(style: str) -> tuple[Step, ...]:
@@ -74,7 +76,7 @@ def _step(name: str, values: dict[str, str]) -> Step:
     return Step(
         name=name,
         **{key: millimetres(values[key]) for key in LENGTHS},
-        name=float(values["name"]),
+        name_size=float(values["name"]),
         parts_start_lines=values["part"] == "block",
         parts_below=values["head"] == "block",
         columns_of_kit=values["fetch"] == "grid",
@@ -82,6 +84,7 @@ def _step(name: str, values: dict[str, str]) -> Step:
         fix=values["fix"] == "inline",
         forms=values["forms"] != "none",
         faults=values["slip"] != "none",
+        warm=values["warm"] != "none",
     )
 
 

@@ -94,6 +94,8 @@ class SheetBlock:
     """True where loads and repetitions are written down."""
     columns: int
     """Items side by side: 1 where sets are written down."""
+    loads: bool
+    """True where some exercise has vessels, so that there is a column for them."""
     tally: int
     """Boxes to count rounds in; 0 where their number is known."""
     items: tuple[SheetItem, ...]
@@ -178,6 +180,7 @@ def _block(site: Site, views: Views, episode: Episode, index: int) -> SheetBlock
         how=views.how(block),
         written=written,
         columns=min(2, len(items)) if tally else 1 if written else light_columns(len(items)),
+        loads=any(item.vessels for item in items),
         tally=tally,
         items=items,
     )
@@ -286,4 +289,10 @@ def _beside(site: Site, item: Item) -> tuple[str, str]:
     above = min((rung.level for rung in steps if rung.level > here), default=here)
     # The first on a level counts, so the others are written over.
     names = {rung.level: rung.form.name for rung in reversed(steps) if rung.level != here}
-    return names.get(below, ""), names.get(above, "")
+    own = site.form(item.exercise, item.variant).name
+    return beside(names.get(below, ""), own), beside(names.get(above, ""), own)
+
+
+def beside(name: str, own: str) -> str:
+    """A form's name beside that of another: ``with a tin`` for ``Bent-over row with a tin``."""
+    return name.removeprefix(f"{own} ")
