@@ -111,7 +111,7 @@ def test_another_unit_is_refused() -> None:
 def test_no_step_has_type_under_9_points_and_each_is_tighter_than_the_one_before() -> None:
     assert min(step.type for step in STEPS) == pytest.approx(9 * MM_PER_POINT)
     for before, after in itertools.pairwise(STEPS):
-        for name in ("type", "lead", "pad", "gap", "cell", "half", "set"):
+        for name in ("type", "lead", "pad", "gap", "name_size", "cell", "set", "pics", "pic", "dose", "load", "lite"):
             assert getattr(after, name) <= getattr(before, name), (after.name, name)
 
 

@@ -58,7 +58,7 @@ _FETCH, _FETCH_COLUMNS = 16.0, 4
 _VESSEL = (6.0, 10.0)
 """Width and height of a vessel in the list of kit, with its gap."""
 _TICK, _TICK_GAP = 4.6, 1.0
-_BIG, _MIDDLE = 27 * MM_PER_POINT, 17 * MM_PER_POINT
+_BIG, _MIDDLE = 27 * MM_PER_POINT, 15 * MM_PER_POINT
 """Sizes of a dose's figures: of up to three characters, of more."""
 BIG_FIGURES = 3
 _BIG_LEAD = 0.84
@@ -214,7 +214,7 @@ class Fitter:
         width = _column(block) - 2.0 - self._ticks_width(item)
         pic = step.lite if item.drawn else 0.0
         width -= pic + 1.0 if pic else 0.0
-        words = self._words(item, item.name + item.head, width, step, brief=not step.warm)
+        words = self._words(item, item.name + item.head, width, step, light=True)
         return max(words, pic + 2 * _LINE if pic else 0.0, self._ticks(item, step)) + _LINE
 
     def _ticks_width(self, item: MeasuredItem) -> float:
@@ -241,10 +241,11 @@ class Fitter:
         return _HELD_VESSEL + words * _SMALL_LEAD + 2 * step.pad + 0.6
 
     def _words(
-        self, item: MeasuredItem, first: Words, width: float, step: Step, *, brief: bool = False
+        self, item: MeasuredItem, first: Words, width: float, step: Step, *, light: bool = False
     ) -> float:
-        """Height of an exercise's words; ``first`` is the line with its name, and ``brief`` leaves out all
-        but the caution and the plan for an uneven load."""
+        """Height of an exercise's words; ``first`` is the line with its name. What is only ticked off has a
+        small name, and in the tight steps a caution alone."""
+        brief = light and not step.warm
         parts = (
             () if brief else item.facts,
             () if brief else item.cue,
@@ -253,10 +254,11 @@ class Fitter:
             item.plan,
             item.forms if step.forms and not brief else (),
         )
-        large = tuple(word * step.name_size for word in first)
+        size = 1.0 if light else step.name_size
+        large = tuple(word * size for word in first)
         if not step.parts_below:
             return self._lines(joined((first, *parts)), width, step.type) * step.lead + 2 * step.pad
-        names = self._lines(large, width, step.type) * step.lead * step.name_size
+        names = self._lines(large, width, step.type) * step.lead * size
         texts = parts if step.parts_start_lines else (joined(parts),)
         lines = sum(self._lines(words, width, step.type) for words in texts)
         return names + lines * step.lead + 2 * step.pad

@@ -99,7 +99,7 @@ class PersonalData:
         facts = (strings.tempo.format(tempo=tempo) if tempo else "", words.effort(version))
         return {
             "dose": dose,
-            "amount": in_figures(dose, version.dose),
+            "amount": in_figures(self.site.phrases, dose, version.dose),
             "load": strings.holding.format(load=load) if load else "",
             "facts": list(filter(None, facts)),
             "plan": plan,

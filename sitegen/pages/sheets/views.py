@@ -1,7 +1,7 @@
 """What stands on a sheet, in a reader's words: made once for all sheets of a session."""
 
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from typing import Any
 
 from markupsafe import Markup
@@ -10,6 +10,7 @@ from sitegen.model import Block, Episode, Item, Kit
 from sitegen.notation import Dose, Load, format_clock
 from sitegen.pages.drawings import DrawnForm
 from sitegen.pages.episode.kit import loads_in, rotation_plans
+from sitegen.pages.phrases import Phrases
 from sitegen.pages.site import Site
 from sitegen.pages.theme import leading_figure
 from sitegen.pages.vessels import Vessel, load_in_short, vessels_of
@@ -52,7 +53,7 @@ class SheetItem:
     """One exercise of a sheet."""
 
     name: str
-    drawing: DrawnForm | None
+    drawing: DrawnForm | None = field(repr=False)
     dose: str
     amount: tuple[str, str]
     """The same as large figures and the words after them; no figures where it does not begin with any."""
@@ -222,7 +223,7 @@ def _item(site: Site, views: Views, block: Block, item: Item, own: tuple[Span, i
         name=form.name,
         drawing=form.drawing,
         dose=dose,
-        amount=in_figures(dose, item.dose),
+        amount=in_figures(phrases, dose, item.dose),
         load=_load(site, item),
         held=load_in_short(site, item.load),
         vessels=vessels_of(site, item.load),
@@ -243,12 +244,12 @@ def _item(site: Site, views: Views, block: Block, item: Item, own: tuple[Span, i
     )
 
 
-def in_figures(words: str, dose: Dose | None) -> tuple[str, str]:
-    """A dose as large figures and the words after them: ``("8–12", "reps each side")``.
+def in_figures(phrases: Phrases, words: str, dose: Dose | None) -> tuple[str, str]:
+    """A dose, ``words`` in full, as large figures and the words after them: ``("8–12", "each side")``.
 
     Doses that differ by set, or are made of parts, have no one figure.
     """
-    figures, rest = leading_figure(words)
+    figures, rest = leading_figure(words if dose is None else phrases.bare_dose(dose))
     whole = dose is None or not (dose.sets or dose.parts)
     if whole and figures and len(figures) <= _MOST_FIGURES:
         return figures, rest.strip()
