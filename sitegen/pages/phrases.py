@@ -61,7 +61,7 @@ class Phrases:
         return text
 
     def bare_dose(self, dose: Dose) -> str:
-        """``8 each side`` for 8 reps each side, where large figures make the unit plain; else the dose whole."""
+        """``8 each side`` for 8 reps each side: beside large figures reps need not be named."""
         plain = dose.kind == "count" and dose.unit == "reps" and not (dose.sets or dose.parts or dose.reserve)
         if not plain or not dose.per_side:
             return self.dose(dose)

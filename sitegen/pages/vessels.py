@@ -64,7 +64,9 @@ def _fill(site: Site, part: LoadPart) -> str:
 def _vessel(piece: Kit | None, part: LoadPart) -> Vessel:
     bag = part.quantity.kind == "mass" and part.fill is None
     if piece is None or piece.holds is None:
-        return Vessel(kind=WEIGHT if bag and piece is not None and piece.weighs else BAG if bag else CARRIER, level=1.0)
+        return Vessel(
+            kind=WEIGHT if bag and piece is not None and piece.weighs else BAG if bag else CARRIER, level=1.0
+        )
     return Vessel(kind=CARRIER if piece.holds.kind == "volume" else BAG, level=_level(piece, part))
 
 

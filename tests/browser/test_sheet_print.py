@@ -107,7 +107,7 @@ def words_of(sheet: SheetView, *, everything: bool) -> Iterator[str]:
 
 
 def amounts_missing(text: str, sheet: SheetView) -> list[str]:
-    """Exercises whose dose or load is told neither in the line with their name nor in columns of their own."""
+    """Exercises whose dose or load is told neither beside their name nor in columns of their own."""
     items = [item for block in sheet.blocks for item in block.items]
     doses = [item.name for item in items if not told(text, item.dose, "".join(item.amount))]
     return doses + [item.name for item in items if not told(text, item.load, item.held)]

@@ -28,8 +28,8 @@ NAME, CUE, FAULT, CARE = 45, 70, 50, 60
 """Characters up to which a session of 14 items in seven blocks is promised to fit one page."""
 
 ROWS = 14
-"""Rows of boxes, of three sets each, that such a session has at most; a row is the least that an item has. Where
-boxes are only ticked there are up to eight in a row of an item's height."""
+"""Rows of boxes, of three sets each, that such a session has at most; a row is the least that an item has.
+Of boxes that are only ticked, up to eight count as a row."""
 
 SPACE = "\N{NO-BREAK SPACE}"
 SOME_WORDS = """

@@ -191,7 +191,7 @@ class Fitter:
         notes = max((self._lines(note, box - 2.3, _SMALL) for note in item.notes), default=0)
         side = 1 if item.sides == 2 else 0
         cell = max(step.cell, (notes + side) * _SMALL_LEAD + _WRITING)
-        boxes = -(-len(item.notes) // item.across) * cell
+        boxes = -(-len(item.notes) // item.across) * cell if item.notes else 0.0
         heights = (
             self._words(item, item.name if step.dose else item.name + item.head, width, step),
             self._dose(item, step),

@@ -33,7 +33,7 @@ _MOST_FIGURES = 5
 """Characters of a dose that is set in large figures: ``10–12`` still goes into its column."""
 
 _VESSELS = 4
-"""Most vessels beside a piece of kit in the list to fetch: more different loads of one piece are told by the rows."""
+"""Most vessels beside a piece of kit in the list to fetch; more loads of one piece are told by the rows."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
