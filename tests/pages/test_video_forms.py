@@ -1,4 +1,4 @@
-"""One film in several forms: what the page offers to browsers, which take the first that suits (HTML, source)."""
+"""One film in several forms: a browser takes the first that suits it (HTML, the source element)."""
 
 from pathlib import Path
 

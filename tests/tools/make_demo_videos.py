@@ -3,9 +3,10 @@
 
 Each video shows, at the times its episode file gives, the block, the exercise and its dose, so
 that chapters, captions and pictures can be compared by eye. The slates are drawn by ffmpeg
-from plain colours and the DejaVu fonts; nothing in them belongs to anybody else. Each is made twice, in the two
-forms that together play in every browser: WebM (VP9), and MP4 (H.264) for older iPhones. With the
-same ffmpeg the result is the same byte for byte: one thread per encoder, no dates, no random ids.
+from plain colours and the DejaVu fonts; nothing in them belongs to anybody else. Each is made in
+the two forms that together play in every browser: WebM (VP9), and MP4 (H.264) for older iPhones.
+With the same ffmpeg the result is the same byte for byte: one thread per encoder, no dates, no
+random ids.
 
 Run from the top folder: ``python tests/tools/make_demo_videos.py [number ...] [--ending mp4] [--jobs 2]``.
 """
