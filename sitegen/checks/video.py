@@ -10,6 +10,7 @@ from sitegen.study.chapters import FEWEST, SHORTEST, Chapter, EntryList, chapter
 
 _SLACK_MS = 1000
 """A last caption may stay on so much longer than the video without anybody noticing."""
+_PLAYS_EVERYWHERE = (".mp4", ".m4v", ".mov")
 _SHORTEST_ALT = 4
 """Characters of the shortest text that can say what a picture shows."""
 
@@ -25,6 +26,22 @@ def check_length(material: Material) -> Iterator[Problem]:
             advice += "; with ffprobe installed (it comes with ffmpeg) the file itself is asked"
         message = "the length of the video is not known"
         yield found("warning", "video-length", episode.spot.at("video"), message, advice)
+
+
+def check_forms(material: Material) -> Iterator[Problem]:
+    """A video in no form that older iPhones and iPads play.
+
+    WebM plays there from iOS 17.4 on (WebKit's release notes for Safari 17.4, from memory); H.264 in MP4
+    plays everywhere.
+    """
+    for episode in material.series.episodes:
+        files = [one.file for one in episode.video.files] if episode.video else []
+        if not files or any(file.lower().endswith(_PLAYS_EVERYWHERE) for file in files):
+            continue
+        message = f"iPhones and iPads before iOS 17.4 cannot play {files[0]!r}"
+        stem = files[0].rpartition(".")[0]
+        advice = f"add the same film as MP4 (H.264), and write file: [{stem}.mp4, {files[0]}]"
+        yield found("warning", "video-form", episode.spot.at("video", "file"), message, advice)
 
 
 def check_chapter_list(material: Material) -> Iterator[Problem]:
