@@ -44,6 +44,7 @@ OWN_PLACES = frozenset(
         "before-you-start",
         "episodes",
         "exercises",
+        "kept",
         "media",
         "needs",
         "schedule",
