@@ -57,7 +57,7 @@ ITEM = Record(
         "effort": Key(EFFORT),
         "load": Key(HELD, help="What is held, and in which piece of kit"),
         "note": Key(LINE),
-        "versions": Key(MapOf(Reference("a need"), THE_VARIANT), help="Your own choice of variant by need"),
+        "versions": Key(MapOf(Reference("need"), THE_VARIANT), help="Your own choice of variant by need"),
     },
     Item,
     elsewhere=keys_elsewhere.ITEM,
@@ -168,7 +168,7 @@ EPISODE_BLOCK = Record(
     "a block",
     {name: Key(key.shape, into=key.into, help=key.help) for name, key in _BLOCK_KEYS.items()}
     | {
-        "routine": Key(Reference("a routine"), help="Id of a shared block"),
+        "routine": Key(Reference("routine"), help="Id of a shared block"),
         "at": Key(CLOCK, help="Start in the video; left out until the session is filmed"),
         "your_turn": Key(CLOCK, help="When the viewer pauses and does it"),
     },
@@ -201,7 +201,7 @@ EPISODE = Record(
                 "a video",
                 {
                     "file": Key(FILE),
-                    "host": Key(Reference("a host")),
+                    "host": Key(Reference("host")),
                     "id": Key(Text(100, lines=False)),
                     "length": Key(CLOCK),
                 },
