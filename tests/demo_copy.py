@@ -9,8 +9,8 @@ from sitegen.resources import demo_folder
 def copy_demo(root: Path, episodes: int = 12) -> Path:
     """Copy the demo's content with its first episodes; videos are replaced by a few bytes."""
     content = root / "content"
-    shutil.copytree(demo_folder(), content, ignore=shutil.ignore_patterns("*.webm", "schema"))
-    for video in demo_folder().glob("media/*.webm"):
+    shutil.copytree(demo_folder(), content, ignore=shutil.ignore_patterns("*.webm", "*.mp4", "schema"))
+    for video in demo_folder().glob("media/[0-9][0-9].[mw][pe]*"):
         (content / "media" / video.name).write_bytes(b"video " + video.name.encode())
     for path in sorted((content / "episodes").glob("*.yaml"))[episodes:]:
         path.unlink()

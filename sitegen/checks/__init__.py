@@ -35,6 +35,7 @@ from sitegen.reading.reader import Content, locate_all, read_content
 CHECKS: tuple[Check, ...] = (
     video.check_missing,
     video.check_length,
+    video.check_forms,
     video.check_chapter_list,
     video.check_captions,
     video.check_alternatives,

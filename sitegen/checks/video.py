@@ -11,6 +11,7 @@ from sitegen.study.chapters import FEWEST, SHORTEST, Chapter, EntryList, chapter
 
 _SLACK_MS = 1000
 """A last caption may stay on so much longer than the video without anybody noticing."""
+_PLAYS_EVERYWHERE = (".mp4", ".m4v", ".mov")
 _SHORTEST_ALT = 4
 """Characters of the shortest text that can say what a picture shows."""
 
@@ -35,6 +36,22 @@ def check_missing(material: Material) -> Iterator[Problem]:
             message = "the session has times, as if it were filmed, but no video"
             advice = "add video: {file: media/03.webm}; a plan not filmed yet has no at: and no your_turn:"
             yield found("warning", "no-video", episode.spot.at("blocks", 0, "at"), message, advice)
+
+
+def check_forms(material: Material) -> Iterator[Problem]:
+    """A video in no form that older iPhones and iPads play.
+
+    WebM plays there from iOS 17.4 on (WebKit's release notes for Safari 17.4, from memory); H.264 in MP4
+    plays everywhere.
+    """
+    for episode in material.series.episodes:
+        files = [one.file for one in episode.video.files] if episode.video else []
+        if not files or any(file.lower().endswith(_PLAYS_EVERYWHERE) for file in files):
+            continue
+        message = f"iPhones and iPads before iOS 17.4 cannot play {files[0]!r}"
+        stem = files[0].rpartition(".")[0]
+        advice = f"add the same film as MP4 (H.264), and write file: [{stem}.mp4, {files[0]}]"
+        yield found("warning", "video-form", episode.spot.at("video", "file"), message, advice)
 
 
 def check_chapter_list(material: Material) -> Iterator[Problem]:

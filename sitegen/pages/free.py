@@ -44,8 +44,8 @@ def _media_of_upcoming(series: Series) -> set[str]:
 
 def _recordings(episodes: Iterable[Episode]) -> Iterator[str]:
     for episode in episodes:
-        if episode.video and episode.video.file:
-            yield episode.video.file
+        if episode.video:
+            yield from (one.file for one in episode.video.files)
         if episode.poster:
             yield episode.poster.file
 

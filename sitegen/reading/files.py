@@ -118,7 +118,7 @@ def _media(kind: str, value: Any) -> tuple[str, ...]:
     files: list[str] = []
     if kind == "episodes":
         video, poster = value.get("video"), value.get("poster")
-        files += [video.file] if video and video.file else []
+        files += [one.file for one in video.files] if video else []
         files += [poster.file] if poster else []
     elif kind == "exercises":
         owners = [value, *value.get("variants", ())]

@@ -370,8 +370,8 @@ class Linker:
 
     def _check_files(self, episode: Episode) -> None:
         spot = episode.spot
-        if episode.video and episode.video.file:
-            self._check_file(episode.video.file, spot.at("video", "file"), "missing-media")
+        for index, one in enumerate(episode.video.files if episode.video else ()):
+            self._check_file(one.file, spot.at("video", "file", index), "missing-media")
         if (
             episode.video
             and episode.video.host

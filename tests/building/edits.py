@@ -183,7 +183,7 @@ def _copy_exercise(series: Edited) -> None:
 
 
 def _replace_media(series: Edited) -> None:
-    path = series.pick("media/*.webm", "media/*.jpg")
+    path = series.pick("media/*.mp4", "media/*.webm", "media/*.jpg")
     if path is not None:
         path.write_bytes(b"filmed " + series.word().encode())
 
@@ -279,7 +279,7 @@ EDITS: Mapping[str, Edit] = {
     "two exercises swapped": _swap("exercises/*.yaml"),
     "two episodes swapped": _swap("episodes/*.yaml"),
     "two captions swapped": _swap("captions/*.vtt"),
-    "two videos swapped": _swap("media/*.webm"),
+    "two videos swapped": _swap("media/*.mp4"),
     "numbers swapped": _swap_numbers,
     "an episode more": _copy_episode,
     "an episode less": _drop("episodes/*.yaml"),

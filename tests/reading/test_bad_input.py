@@ -59,6 +59,8 @@ EDITS = {
     "your turn before the block": (EPISODE, 'your_turn: "2:10"', 'your_turn: ¦"1:10"', "time-order", "before the block starts", "pauses"),
     "your turn after the next block": (EPISODE, 'your_turn: "2:10"', 'your_turn: ¦"2:40"', "time-order", "after the next block", "before the next"),
     "missing media file": (EPISODE, "# video: {file: media/01.webm,", "video: {file: ¦media/01.webm,", "missing-media", "'media/01.webm'", "put the file there"),
+    "missing form of the video": (EPISODE, "# video: {file: media/01.webm,", "video: {file: [series.yaml, ¦media/01.webm],", "missing-media", "'media/01.webm'", "put the file there"),
+    "video of no form": (EPISODE, "# video: {file: media/01.webm,", "video: {file: ¦[],", "wrong-number", "0 entries", "at least 1"),
     "missing caption file": (EPISODE, "# captions: captions/01.vtt", "captions: ¦captions/01.vtt", "missing-captions", "'captions/01.vtt'", "put the file there"),
     "duplicate key": (EPISODE, "number: 1", "number: 1\n¦number: 2", "duplicate-key", "'number'", "keep one"),
     "tab in the indentation": (EPISODE, "  - name: Get warm", "\t- name: Get warm", "not-yaml", "tab", "spaces"),

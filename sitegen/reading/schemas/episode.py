@@ -3,12 +3,13 @@
 from dataclasses import replace
 from typing import Any
 
-from sitegen.model import Item, Rest, Video
+from sitegen.model import Item, Rest, Video, VideoFile
 from sitegen.notation import Count
 from sitegen.reading.schemas import keys_elsewhere
 from sitegen.reading.schemas.held import HELD
 from sitegen.reading.schemas.report import Wrong
-from sitegen.reading.schemas.shapes import Key, ListOf, MapOf, Record
+from sitegen.reading.schemas.scalars import Whole
+from sitegen.reading.schemas.shapes import Either, Key, ListOf, MapOf, Record
 from sitegen.reading.schemas.texts import Day, Reference, Text
 from sitegen.reading.schemas.words import (
     BLOCK_KIND,
@@ -177,6 +178,20 @@ EPISODE_BLOCK = Record(
 )
 
 
+VIDEO_FILE = Either(
+    FILE,
+    Record(
+        "a video file",
+        {
+            "file": Key(FILE, required=True),
+            "height": Key(Whole(90, 4320), help="Of the picture in pixels, where one form is smaller"),
+        },
+        VideoFile,
+    ),
+    lambda file: VideoFile(file=file),
+)
+
+
 def _video(**fields: Any) -> Video:
     if ("file" in fields) == ("host" in fields):
         raise Wrong(
@@ -184,7 +199,7 @@ def _video(**fields: Any) -> Video:
         )
     if "host" in fields and "id" not in fields:
         raise Wrong("host", "missing-key", "a hosted video has an id", "add id:")
-    return Video(**fields)
+    return Video(files=fields.pop("file", ()), **fields)
 
 
 EPISODE = Record(
@@ -200,7 +215,10 @@ EPISODE = Record(
             Record(
                 "a video",
                 {
-                    "file": Key(FILE),
+                    "file": Key(
+                        ListOf(VIDEO_FILE, least=1, most=8),
+                        help="The file, or the same film in several forms, the best to try first",
+                    ),
                     "host": Key(Reference("host")),
                     "id": Key(Text(100, lines=False)),
                     "length": Key(CLOCK),
