@@ -42,7 +42,7 @@ SLIPS = [
     ("name: A\nexercises: {backpack-row: {load: 90 kg}}", "2:34", "load-too-large", "more than 'Backpack with books'", "write a smaller load"),
     ("name: A\nexchanges: {squat-thrust: {exercise: chair-squat}}", "2:38", "missing-key", "the dose of one exercise may be wrong for another", "add dose:"),
     ("name: A\nlimits: {effort: at least RPE 6}", "2:18", "malformed", "asks for more effort, not for less", "at least 4 in reserve"),
-    ("name: A\nstart: 1.12.2026", "2:8", "malformed", "'1.12.2026' is not a date", "write 2026-12-01"),
+    ("name: A\nstart: 1/12/2026", "2:8", "malformed", "'1/12/2026' is not a date", "write 2026-12-01 for 1 December"),
     ("name: A\nbaseline: [{test: plank, day: 2026-11-20, result: 9}]", "2:19", "malformed", "'plank' is not", "chair stand"),
 ]  # fmt: skip
 

@@ -91,7 +91,7 @@ def test_the_starter_series_only_waits_for_texts_of_ones_own(tmp_path: Path) -> 
     assert series.problems("problem") == []
     assert {p.check for p in series.problems("warning")} == {"placeholder"}
     series.make_own()
-    assert [str(p) for p in series.problems("warning")] == []
+    assert [p.check for p in series.problems("warning")] == ["no-video"]
 
 
 def test_episode_writes_the_next_one_and_it_builds(empty: Path, capsys: pytest.CaptureFixture[str]) -> None:
