@@ -77,7 +77,7 @@ def test_what_it_is_adapted_to_is_said_and_what_it_stands_for(page: Page, demo_u
     expect(item.locator(".name")).not_to_have_text("Side hop")
     expect(item.locator(".cue")).to_be_visible()
     # Nothing of the exercise filmed stays beside it: neither its dose nor its vessels.
-    expect(item.locator(".dose")).to_have_text("10 reps")
+    expect(item.locator(".sheet-dose")).to_have_text("10 reps")
     expect(item.locator(".vessel")).to_have_count(0)
 
 

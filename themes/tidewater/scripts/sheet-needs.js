@@ -11,7 +11,7 @@
   const { blocks, clocked, kit, words } = JSON.parse(source.textContent);
   const drawings = JSON.parse(document.getElementById("sheet-drawings")?.textContent || "{}");
   const rows = [...document.querySelectorAll("[data-item]")];
-  const heads = [...document.querySelectorAll(".sheet-head .how, .weeks th[scope=rowgroup]")];
+  const heads = [...document.querySelectorAll(".sheet-head .sheet-how, .weeks th[scope=rowgroup]")];
   const originals = rows.map((row) => row.cloneNode(true));
   const line = document.getElementById("sheet-adapted");
   const list = document.querySelector(".sheet-kit");
@@ -34,7 +34,7 @@
   const part = (className, label, content) => element("span", `part ${className}`, element("b", "", label), " ", content);
 
   const pace = (facts) => {
-    const kept = facts.flatMap((fact, index) => [index ? " · " : "", element("span", "keep", fact)]);
+    const kept = facts.flatMap((fact, index) => [index ? " · " : "", element("span", "unbroken", fact)]);
     return element("span", "part pace", ...kept);
   };
 
@@ -43,7 +43,7 @@
     if (form.cue) made.push(element("span", "part cue", marked(form.cue)));
     if (form.avoid) {
       const slip = part("slip", words.avoid, marked(form.avoid));
-      if (form.fix) slip.append(element("span", "fix", " ", element("b", "", words.fix), " ", marked(form.fix)));
+      if (form.fix) slip.append(element("span", "sheet-fix", " ", element("b", "", words.fix), " ", marked(form.fix)));
       made.push(slip);
     }
     if (form.care) made.push(part("item-care", words.item_care, form.care));
@@ -74,7 +74,7 @@
 
   /* Four weeks side by side have no room for tempo and effort, unless a limit changed something. */
   const whatInWeeks = (form) => {
-    const facts = (form.less ? form.facts || [] : []).flatMap((fact) => [" · ", element("span", "keep", fact)]);
+    const facts = (form.less ? form.facts || [] : []).flatMap((fact) => [" · ", element("span", "unbroken", fact)]);
     return [...what(form), ...facts];
   };
 
@@ -96,7 +96,7 @@
     const place = row.querySelector(".parts");
     row.querySelector(".what").replaceChildren(...(place ? what(form) : whatInWeeks(form)));
     row.querySelectorAll(".pics, .pic").forEach((pictures) => draw(pictures, drawings[form.page] || ""));
-    row.querySelectorAll(".dose").forEach((one) => one.replaceChildren(...dose(form.amount)));
+    row.querySelectorAll(".sheet-dose").forEach((one) => one.replaceChildren(...dose(form.amount)));
     row.querySelectorAll(".held").forEach((held) => held.replaceChildren());
     if (place) place.replaceChildren(...parts(choice, filmed));
     row.querySelectorAll(".set").forEach((box) => setSides(box, form.sides));
@@ -106,7 +106,7 @@
   const leaveOut = (row) => {
     const name = row.querySelector(".name").textContent;
     row.querySelector(".what").replaceChildren(element("b", "", name), `: ${words.gap}`);
-    row.querySelectorAll(".parts, .pics, .pic, .dose, .held, .sets, .ticks, .fields, .tick").forEach((one) => one.remove());
+    row.querySelectorAll(".parts, .pics, .pic, .sheet-dose, .held, .sets, .ticks, .fields, .tick").forEach((one) => one.remove());
   };
 
   const showKit = (ids) => {
