@@ -10,9 +10,10 @@
   has been asked for twice in a row with the same load: who has just begun with it may still be at its foot.
 - **A step that is too large is not taken.** A load may rise by what the series allows (ACSM's 10 % where it
   says nothing). Household loads come in coarse steps, so a larger one is taken where the repetitions go down
-  enough to make up for it: where by Epley 1985 (what can be lifted once is the load times 1 + repetitions / 30)
-  the heavier load can be done at the foot of the range with the same repetitions in reserve. From 12 to 8 with
-  2 in reserve that is just 10 %. Where no step is small enough at 12, the repetitions first grow to 15, then 20. A tin that is twice as heavy is never such a step.
+  enough to make up for it: where by Epley 1985 (what can be lifted once is the load times 1 + repetitions/30)
+  the heavier load can be done at the foot of the range with the same repetitions in reserve. From 12 to 8
+  with 2 in reserve that is just 10 %. Where no step is small enough at 12, the repetitions first grow to 15,
+  then 20. A tin that is twice as heavy is never such a step.
 - **The volume of all sets** may not rise by more than the series allows (``bounds: rise:``).
 - **After a week off**, and after three weeks without the exercise, the last dose comes again (common
   practice, no source).
