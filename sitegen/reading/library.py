@@ -46,6 +46,7 @@ OWN_PLACES = frozenset(
         "before-you-start",
         "episodes",
         "exercises",
+        "kept",
         "media",
         "needs",
         "schedule",
