@@ -4,10 +4,12 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from datetime import date
 
+from sitegen.composing.rises import Points
 from sitegen.model import Series
 from sitegen.study.forms import FormKey, Forms, shown_form
 from sitegen.study.next_dose import Showing
 from sitegen.study.overview import Overview
+from sitegen.study.progression import Point, points_of
 from sitegen.study.timing import item_sets
 from sitegen.study.volume import COUNTED_KINDS
 from sitegen.study.weeks import planned_days
@@ -23,6 +25,8 @@ class History:
     """By exercise and kind of block, the form it was last shown in."""
     last_used: Mapping[str, int]
     """By exercise, the number of the last episode whose strength or conditioning has it."""
+    points: Points
+    """By form and unit, how much the last session with it asks for in all."""
     elsewhere: frozenset[str]
     """Exercises that only warm-ups, mobility and cool-downs have."""
 
@@ -34,7 +38,10 @@ def history_of(series: Series, forms: Forms, seen: Overview) -> History:
     last_form: dict[tuple[str, str], FormKey] = {}
     last_used: dict[str, int] = {}
     others: set[str] = set()
+    points: dict[tuple[FormKey, str], Point] = {}
     for episode in series.sessions:
+        for _, point in points_of(series.details, forms, episode):
+            points[point.form, point.unit] = point
         for block in episode.blocks:
             if block.kind not in COUNTED_KINDS:
                 others.update(item.exercise for item in block.items)
@@ -51,6 +58,7 @@ def history_of(series: Series, forms: Forms, seen: Overview) -> History:
         showings={key: tuple(some) for key, some in showings.items()},
         last_form=last_form,
         last_used=last_used,
+        points=points,
         elsewhere=frozenset(others - set(last_used)),
     )
 

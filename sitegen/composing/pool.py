@@ -4,6 +4,7 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, replace
 
 from sitegen.composing.history import History
+from sitegen.composing.rises import too_fast
 from sitegen.composing.search import QUARTERS, Option
 from sitegen.composing.shape import BlockShape
 from sitegen.composing.wishes import Wishes
@@ -94,7 +95,7 @@ class Pool:
                 continue
             made = self.known(key, block) if key else self.new(exercise, block)
             item, dose, question = made
-            if self._fits(block, item):
+            if self._fits(block, item) and not self._rises_too_fast(block, item):
                 yield self.candidate(block, item, wishes, dose=dose, question=question)
 
     def _new_kind(self, exercise: str) -> str:
@@ -165,6 +166,11 @@ class Pool:
             60 if block.format == EMOM else block.time.high if block.format == AMRAP and block.time else None
         )
         return room is None or dose_seconds(self.details, self.forms, item, item.dose).low <= room
+
+    def _rises_too_fast(self, block: Block, item: Item) -> bool:
+        """Whether the sets of the block make more of it than the series allows from session to session."""
+        alone = _alone(block, item)
+        return any(True for _ in too_fast(self.details, self.forms, self.history.points, alone))
 
     # --- what an item gives ------------------------------------------------------------------
 
@@ -259,8 +265,13 @@ def fixed_seconds(details: Details, block: Block, places: int) -> float:
 
 
 def _counted(details: Details, forms: Forms, block: Block, item: Item) -> list[CountedItem]:
-    episode = Episode(slug="-", number=0, title="-", blocks=(replace(block, items=(item,)),), spot=block.spot)
-    return list(counted_items(details, forms, episode))
+    return list(counted_items(details, forms, _alone(block, item)))
+
+
+def _alone(block: Block, item: Item) -> Episode:
+    """A session with nothing but one exercise."""
+    blocks = (replace(block, items=(item,)),)
+    return Episode(slug="-", number=0, title="-", blocks=blocks, spot=block.spot)
 
 
 def _is_one_sided(poses: Poses | None) -> bool:

@@ -255,6 +255,8 @@ class _Search:
         self.best_score = 0
         self.done: list[tuple[Option, ...]] = []
         self.fed: dict[str, int] = {}
+        self.most_pull = [max((o.pull for o in places.options), default=0) for places in task.places]
+        self.wanted = [places.count - len(places.kept) for places in task.places]
         for places in task.places:
             for option in places.kept:
                 self._feed(option, 1)
@@ -319,7 +321,20 @@ class _Search:
         if len(set(keys)) < len(keys):
             return False
         without = self.task.rules.without
-        return all(rule in without for rule in _monotone(self.task, chosen))
+        return self._may_pull_enough(chosen, here) and all(
+            rule in without for rule in _monotone(self.task, chosen)
+        )
+
+    def _may_pull_enough(self, chosen: Sequence[Option], here: Sequence[Option]) -> bool:
+        """Whether push to pull can still come right if every place that is left gets the most pull there is."""
+        rules = self.task.rules
+        if rules.push_per_pull is None or "push and pull" in rules.without:
+            return True
+        index = len(self.done)
+        pull = self.most_pull[index] * (self.wanted[index] - len(here))
+        pull += sum(a * b for a, b in zip(self.most_pull[index + 1 :], self.wanted[index + 1 :], strict=True))
+        push = rules.push + sum(option.push for option in chosen)
+        return push <= rules.push_per_pull * (rules.pull + pull + sum(option.pull for option in chosen))
 
     def _gains(self, candidates: Sequence[Option]) -> list[tuple[int, Option]]:
         """What each candidate would gain alone now, the largest first, of equals in the order given."""

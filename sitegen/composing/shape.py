@@ -83,22 +83,30 @@ def emptied(block: Block, spot: Spot) -> Block:
     return replace(block, items=(), at=None, your_turn=None, note="", spot=spot)
 
 
-def usual_shape(series: Series, number: int, per_week: int) -> Shape | None:
-    """The shape of the session a week earlier, so that the days of a week keep their character; else that of
-    the last session with blocks of its own. None for a series without one."""
+def session_like(series: Series, number: int, per_week: int) -> Episode | None:
+    """The session whose shape the one with that number takes over: a week earlier, so that the days of a week
+    keep their character; else the last one with blocks of its own. None for a series without one."""
     written = {
         episode.number: episode for episode in series.sessions if any(map(_is_composed, episode.blocks))
     }
-    for earlier in (number - max(1, per_week), *sorted(written, reverse=True)):
-        if earlier in written:
-            return shape_of(written[earlier])
-    return None
+    candidates = (number - max(1, per_week), *sorted(written, reverse=True))
+    return next((written[earlier] for earlier in candidates if earlier in written), None)
 
 
 def first_shape(opening: tuple[str, ...] = (), closing: tuple[str, ...] = ()) -> Shape:
     """For a series without sessions: some conditioning, then three pairs (common practice, no source)."""
     words = "conditioning circuit 2, 3 rounds; strength superset, 3 sets; strength superset, 3 sets"
     return Shape(opening=opening, blocks=parse_blocks(words), closing=closing)
+
+
+def with_shared_blocks(series: Series, text: str) -> Shape:
+    """Blocks as the trainer writes them, between the shared blocks of the last session that has some.
+
+    Raises NotationError as :func:`parse_blocks` does.
+    """
+    like = next((shape_of(e) for e in reversed(series.sessions) if any(b.routine for b in e.blocks)), None)
+    blocks = parse_blocks(text)
+    return replace(like, blocks=blocks) if like else Shape(opening=(), blocks=blocks, closing=())
 
 
 def parse_blocks(text: str) -> tuple[BlockShape, ...]:
