@@ -1,4 +1,4 @@
-"""Propose the next session: ranked sessions that keep the bounds of the series, with the reason of every choice."""
+"""Propose the next session: ranked sessions that keep all bounds, with the reason of every choice."""
 
 import argparse
 import difflib
@@ -125,7 +125,7 @@ def _wrong(series: "Series", arguments: argparse.Namespace) -> Iterator[str]:
         try:
             parse_blocks(arguments.blocks)
         except NotationError as error:
-            yield f"--blocks: {error}; {error.instead}"
+            yield f"--blocks: {error}"
 
 
 def _unknown(what: str, words: Iterable[str], known: Iterable[str]) -> Iterator[str]:

@@ -2,6 +2,8 @@
 
 from dataclasses import dataclass
 
+from sitegen.composing.shape import Shape
+
 
 class ProposalError(ValueError):
     """No session can be proposed; the message says what to ask for instead."""
@@ -12,7 +14,7 @@ class Conflict:
     """One bound or wish that a session breaks, or a lower limit that its week misses."""
 
     rule: str
-    """Of ``search.RULES``, or ``lower limit``, ``rise`` or ``needs``."""
+    """Of ``search.RULES``, or ``lower limit``, ``rise`` or ``shape``."""
     what: str
     relax: str
 
@@ -47,6 +49,19 @@ def let_go(rule: str) -> Conflict:
     """The conflict of a rule that had to be let go."""
     what, relax = _LET_GO[rule]
     return Conflict(rule=rule, what=what, relax=relax)
+
+
+def shortened(asked: Shape, tried: Shape, minutes: int | None) -> Conflict | None:
+    """What is less or more than asked for; None where the shape is as asked."""
+    if tried == asked:
+        return None
+    why = f"to keep {minutes} minutes and all bounds" if minutes else "to keep all bounds"
+    if len(tried.blocks) < len(asked.blocks):
+        what = f"it has a block less than asked for, {why}"
+    else:
+        before, now = (sum(one.block.sets.high for one in shape.blocks) for shape in (asked, tried))
+        what = f"its strength blocks have {'fewer' if now < before else 'more'} sets than asked for, {why}"
+    return Conflict(rule="shape", what=what, relax="allow more minutes, or ask for other blocks")
 
 
 def too_few(block: str, places: int, there: int) -> str:

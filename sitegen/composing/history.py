@@ -11,7 +11,7 @@ from sitegen.study.next_dose import Showing
 from sitegen.study.overview import Overview
 from sitegen.study.progression import Point, points_of
 from sitegen.study.timing import item_sets
-from sitegen.study.volume import COUNTED_KINDS
+from sitegen.study.volume import COUNTED_KINDS, STRENGTH
 from sitegen.study.weeks import planned_days
 
 
@@ -25,6 +25,8 @@ class History:
     """By exercise and kind of block, the form it was last shown in."""
     last_used: Mapping[str, int]
     """By exercise, the number of the last episode whose strength or conditioning has it."""
+    loaded: Mapping[str, int]
+    """By pattern, the number of the last episode whose strength blocks have it with a load."""
     points: Points
     """By form and unit, how much the last session with it asks for in all."""
     elsewhere: frozenset[str]
@@ -39,6 +41,7 @@ def history_of(series: Series, forms: Forms, seen: Overview) -> History:
     last_used: dict[str, int] = {}
     others: set[str] = set()
     points: dict[tuple[FormKey, str], Point] = {}
+    loaded: dict[str, int] = {}
     for episode in series.sessions:
         for _, point in points_of(series.details, forms, episode):
             points[point.form, point.unit] = point
@@ -52,12 +55,15 @@ def history_of(series: Series, forms: Forms, seen: Overview) -> History:
                     number=episode.number, day=days.get(episode.number), sets=sets.mid, block=block, item=item
                 )
                 showings.setdefault((key, block.kind), []).append(showing)
+                if item.load is not None and block.kind in STRENGTH:
+                    loaded[shown_form(forms, item).pattern] = episode.number
                 last_form[item.exercise, block.kind] = key
                 last_used[item.exercise] = last_used[shown_form(forms, item).exercise] = episode.number
     return History(
         showings={key: tuple(some) for key, some in showings.items()},
         last_form=last_form,
         last_used=last_used,
+        loaded=loaded,
         points=points,
         elsewhere=frozenset(others - set(last_used)),
     )

@@ -9,7 +9,7 @@ from sitegen.composing.search import QUARTERS, Option
 from sitegen.composing.shape import BlockShape
 from sitegen.composing.wishes import Wishes
 from sitegen.model import Block, Details, Episode, Exercise, Item, Poses, Sides
-from sitegen.notation import Dose, Effort
+from sitegen.notation import Dose, Duration, Effort
 from sitegen.study.forms import Form, FormKey, Forms, shown_form
 from sitegen.study.next_dose import FREE_RANGE, HOLD_RANGE, WALK_RANGE, NextDose, next_dose
 from sitegen.study.recovery import is_hard
@@ -31,6 +31,9 @@ NEW_POINTS = 14
 NEEDS_POINTS = 20
 """Where every need keeps all of it; a need without any form costs as much as two."""
 EMPHASIS_POINTS = 15
+OUTGROWN_POINTS = -12
+"""For an exercise without a load, both sides at once, where its pattern has been done with a load since: it
+would be a step back (our choice)."""
 FULL_POINTS = -6
 """For a dose that cannot grow any more."""
 
@@ -81,9 +84,10 @@ class Pool:
 
     def candidates(self, shape: BlockShape, wishes: Wishes) -> tuple[Candidate, ...]:
         """For one block, in the order of the library."""
-        return tuple(self._candidates(shape.block, wishes))
+        return tuple(self._candidates(shape, wishes))
 
-    def _candidates(self, block: Block, wishes: Wishes) -> Iterator[Candidate]:
+    def _candidates(self, shape: BlockShape, wishes: Wishes) -> Iterator[Candidate]:
+        block = share_of_one(shape)
         for exercise in sorted(self.exercises):
             if exercise in wishes.without or exercise in self.history.elsewhere:
                 continue
@@ -95,7 +99,7 @@ class Pool:
                 continue
             made = self.known(key, block) if key else self.new(exercise, block)
             item, dose, question = made
-            if self._fits(block, item) and not self._rises_too_fast(block, item):
+            if self._fits(shape.block, item) and not self._rises_too_fast(block, item):
                 yield self.candidate(block, item, wishes, dose=dose, question=question)
 
     def _new_kind(self, exercise: str) -> str:
@@ -184,14 +188,21 @@ class Pool:
             default=None,
         )
         needs = self._needs(block, item)
-        points = self._points(form, last, needs, wishes, dose)
+        points = self._points(block, item, form, last, needs, wishes, dose)
         option = self._option(block, item, form, points, is_new=last is None)
         return Candidate(
             item=item, form=form, option=option, last=last, dose=dose, question=question, needs=needs
         )
 
     def _points(
-        self, form: Form, last: int | None, needs: NeedsKeep, wishes: Wishes, dose: NextDose | None
+        self,
+        block: Block,
+        item: Item,
+        form: Form,
+        last: int | None,
+        needs: NeedsKeep,
+        wishes: Wishes,
+        dose: NextDose | None,
     ) -> int:
         unused = NEW_POINTS if last is None else REST_POINTS * min(LONG_UNUSED, self.room.number - last - 1)
         kept = 2 * len(needs.whole) + len(needs.less) - 2 * len(needs.gap)
@@ -202,7 +213,14 @@ class Pool:
             + (NEEDS_POINTS * kept // (2 * count) if count else 0)
             + EMPHASIS_POINTS * len(emphasis)
             + (FULL_POINTS if dose is not None and dose.change == "full" else 0)
+            + (OUTGROWN_POINTS if self._is_outgrown(block, item, form, last) else 0)
         )
+
+    def _is_outgrown(self, block: Block, item: Item, form: Form, last: int | None) -> bool:
+        if block.kind not in STRENGTH or item.load is not None or last is None:
+            return False
+        one_sided = item.dose is not None and item.dose.per_side
+        return not one_sided and self.history.loaded.get(form.pattern, 0) > last
 
     def _option(self, block: Block, item: Item, form: Form, points: int, *, is_new: bool) -> Option:
         [one] = _counted(self.details, self.forms, block, item)
@@ -262,6 +280,19 @@ def fixed_seconds(details: Details, block: Block, places: int) -> float:
     if block.format == STRAIGHT:
         return after + (places - 1) * exchange.high
     return after + block.sets.high * (places - 1) * exchange.high + (block.sets.high - 1) * break_.high
+
+
+def share_of_one(shape: BlockShape) -> Block:
+    """The block as it is for one of its exercises: what a clock sets for all of them is shared out.
+
+    Of as many rounds as possible that supposes exercises of the same length; the finished session is reckoned
+    with those that it has.
+    """
+    block = shape.block
+    if block.format not in (AMRAP, EMOM) or block.time is None:
+        return block
+    low, high = (end // shape.places for end in (block.time.low, block.time.high))
+    return replace(block, time=Duration(low, high))
 
 
 def _counted(details: Details, forms: Forms, block: Block, item: Item) -> list[CountedItem]:

@@ -13,11 +13,11 @@ from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from math import ceil
 
-from sitegen.composing.conflicts import Conflict, ProposalError, let_go, too_few
+from sitegen.composing.conflicts import Conflict, ProposalError, let_go, shortened, too_few
 from sitegen.composing.history import History, history_of
 from sitegen.composing.pool import Candidate, Pool, fixed_seconds
 from sitegen.composing.reasons import reason_of
-from sitegen.composing.search import QUARTERS, RULES, Found, Option, Places, Rules, Task, Want, find
+from sitegen.composing.search import QUARTERS, RULES, Found, Option, Places, Rules, Task, Want, broken, find
 from sitegen.composing.shape import Shape, first_shape, is_rotating, lengths, session_like, shape_of
 from sitegen.composing.verify import broken_bounds
 from sitegen.composing.wishes import Wishes
@@ -84,13 +84,14 @@ class Composer:
         self.details: Details = series.details
         self.seen: Overview = overview(series)
         self.forms: Forms = self.seen.forms
+        self.per_week = usual_count(week for week, _ in self.seen.weeks) or 1
         self.room: Room = room(series, self.seen)
         self.history: History = history_of(series, self.forms, self.seen)
         self.pool = Pool(self.details, series.exercises, self.forms, self.history, self.room)
 
     def propose(self, wishes: Wishes, shape: Shape | None, count: int) -> Proposals:
         """At most so many sessions; see :func:`propose`."""
-        like = session_like(self.series, self.room.number, usual_count(w for w, _ in self.seen.weeks) or 1)
+        like = session_like(self.series, self.room.number, self.per_week)
         if shape is None:
             shape = shape_of(like) if like else first_shape()
         if wishes.minutes is None and like is not None and like.lasts is not None:
@@ -110,15 +111,13 @@ class Composer:
             if not self._too_long(tried, wishes):
                 search = _Filling(self, tried, wishes, before)
                 if (found := search.find()) is not None:
-                    return self._proposal(search, found, ())
+                    return self._proposal(search, found, shortened(shape, tried, wishes.minutes))
         search = _Filling(self, shape, wishes, before)
         if short := search.too_few():
             raise ProposalError(short)
-        for rule in RULES:
-            if (found := search.find(frozenset({rule}))) is not None:
-                return self._proposal(search, found, (let_go(rule),))
-        if (found := search.find(frozenset(RULES))) is not None:
-            return self._proposal(search, found, tuple(map(let_go, RULES)))
+        for without in (*(frozenset({rule}) for rule in RULES), frozenset(RULES)):
+            if (found := search.find(without)) is not None:
+                return self._proposal(search, found, None)
         raise ProposalError("no session of this shape can be filled; ask for fewer exercises or blocks")
 
     def _too_long(self, shape: Shape, wishes: Wishes) -> bool:
@@ -156,7 +155,7 @@ class Composer:
             for b in shown
         ]
 
-    def _proposal(self, filled: "_Filling", found: Found, said: tuple[Conflict, ...]) -> Proposal:
+    def _proposal(self, filled: "_Filling", found: Found, shorter: Conflict | None) -> Proposal:
         shape = filled.shape
         own: list[Block] = []
         choices: list[tuple[Choice, ...]] = []
@@ -178,11 +177,13 @@ class Composer:
         seconds = composed + self._shared((*shape.opening, *shape.closing)) + Span(self.film, self.film)
         conflicts = [*broken_bounds(self, episode, filled.wishes, seconds)]
         told = {one.rule for one in conflicts}
+        # Pairings are the search's own rules: what had to be let go is told by its rules.
+        let = [let_go(rule) for rule in broken(filled.task(), found.blocks) if rule not in told]
         return Proposal(
             episode=episode,
             choices=tuple(choices),
             composed=tuple(range(len(opening), len(opening) + len(own))),
-            conflicts=(*(one for one in said if one.rule not in told and len(said) == 1), *conflicts),
+            conflicts=(*([shorter] if shorter else []), *let, *conflicts),
             score=found.score + filled.taken_off(found),
             proven=found.proven,
             seconds=seconds,
@@ -204,8 +205,10 @@ class _Filling:
 
     def find(self, without: frozenset[str] = frozenset()) -> Found | None:
         """The best session, with some rules let go."""
-        if self.too_few():
-            return None
+        return None if self.too_few() else find(self.task(without))
+
+    def task(self, without: frozenset[str] = frozenset()) -> Task:
+        """What is searched, with some rules let go."""
         places = tuple(
             Places(
                 options=tuple(self._lowered(one.option) for one in candidates.values()),
@@ -214,7 +217,7 @@ class _Filling:
             )
             for block, candidates in zip(self.shape.blocks, self.candidates, strict=True)
         )
-        return find(Task(places=places, wants=dict(self._wants()), rules=self._rules(without)))
+        return Task(places=places, wants=dict(self._wants()), rules=self._rules(without))
 
     def too_few(self) -> str:
         """What keeps a block from being filled; empty for nothing."""

@@ -15,7 +15,7 @@ _SLIP = 1e-9
 def too_fast(
     details: Details, forms: Forms, last: Points, episode: Episode
 ) -> Iterator[tuple[Point, Point, str]]:
-    """The points before and now of what rises by more than the series allows: its ``volume`` or its ``load``."""
+    """The points before and now of what rises by more than the series allows: ``volume`` or ``load``."""
     bounds = details.bounds
     most_load = LOAD_RISE if bounds.load_rise is None else bounds.load_rise
     for exercise, point in points_of(details, forms, episode):

@@ -326,7 +326,7 @@ class _Search:
         )
 
     def _may_pull_enough(self, chosen: Sequence[Option], here: Sequence[Option]) -> bool:
-        """Whether push to pull can still come right if every place that is left gets the most pull there is."""
+        """Whether push to pull can still come right with the most pull that the places left may get."""
         rules = self.task.rules
         if rules.push_per_pull is None or "push and pull" in rules.without:
             return True

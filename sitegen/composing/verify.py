@@ -1,7 +1,7 @@
 """A composed session reckoned again as ``check`` reckons it: every bound that it breaks is said.
 
 The search works with whole quarters of sets and with one exercise at a time. Here the finished episode is
-looked at with the studies that ``check`` uses, so that a difference between the two never hides a broken bound.
+looked at with the studies that ``check`` uses, so that no difference between the two hides a broken bound.
 """
 
 from collections.abc import Iterator
@@ -43,27 +43,32 @@ def _times(composer: "Composer") -> int:
 
 def _sets(composer: "Composer", episode: Episode) -> Iterator[Conflict]:
     given = muscle_sets(composer.details, composer.forms, [episode], STRENGTH)
+    # A week of as many sessions as usual is held to the lower limits, whether more are to come or not.
+    full = len(composer.room.sessions) + _times(composer) >= composer.per_week
+    held_to = full or composer.room.left == 1
     for one in composer.room.muscles:
         week = one.done + given.get(one.muscle, NOTHING) * _times(composer)
         if one.limits is None:
             continue
         if given.get(one.muscle, NOTHING).high and week.low > one.limits.high + _SLIP:
-            what = f"{one.muscle} comes to {week.low:g} strength sets in the week, the limit is {one.limits.high}"
-            yield Conflict(
-                rule="sets", what=what, relax=f"take a set out, or raise the bounds of {one.muscle}"
-            )
-        if composer.room.left == 1 and one.required and week.high < one.limits.low - _SLIP:
-            yield _short(one, week)
+            most = one.limits.high
+            what = f"{one.muscle} comes to {week.low:g} strength sets in the week, the limit is {most}"
+            relax = f"take a set out, or raise the bounds of {one.muscle}"
+            yield Conflict(rule="sets", what=what, relax=relax)
+        if held_to and one.required and week.high < one.limits.low - _SLIP:
+            yield _short(composer, one, week)
 
 
-def _short(one: MuscleRoom, week: Span) -> Conflict:
+def _short(composer: "Composer", one: MuscleRoom, week: Span) -> Conflict:
     limits = one.limits
     assert limits is not None
     what = (
         f"{one.muscle} has {week.high:g} strength sets in the week, fewer than the {limits.low} of its bounds"
     )
     relax = f"ask for more with --more {one.muscle!r}, add a block, or lower the bounds of {one.muscle}"
-    if one.tired_from:
+    if composer.room.left > 1:
+        relax = f"leave it to the {composer.room.left - 1} still to come in the week"
+    elif one.tired_from:
         relax = f"it has not recovered; give the session a later day, or lower the bounds of {one.muscle}"
     return Conflict(rule="lower limit", what=what, relax=relax)
 
