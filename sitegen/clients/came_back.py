@@ -102,7 +102,7 @@ class CameBack:
     client: Client
     planned: tuple[PlannedSitting, ...]
     due: tuple[PlannedSitting, ...]
-    """Planned up to today."""
+    """Planned up to yesterday, or done already."""
     done: tuple[Sitting, ...]
     """By day."""
     missed: tuple[PlannedSitting, ...]
@@ -141,8 +141,11 @@ def came_back(
         (one for one in merged.values() if one.done is not None and one.done <= today),
         key=lambda one: (one.done, one.key),
     )
-    due = tuple(one for one in planned if one.day is not None and one.day <= today)
     through = {one.key for one in done}
+    # Today is not over yet.
+    due = tuple(
+        one for one in planned if one.day is not None and (one.day < today or one.key in through)
+    )
     asked = _asked(sessions)
     courses = tuple(_courses(done, asked, forms))
     unsure += _unread(courses)
@@ -208,7 +211,7 @@ def _unsure(merged: Mapping[str, Sitting], titles: Mapping[str, str], today: dat
         yield f"session {slug} is not in her plan now; what she wrote of it is shown all the same"
     for one in merged.values():
         if one.done is not None and one.done > today:
-            yield f"{titles.get(one.slug, one.slug)} is dated {one.done}, which is still to come: not counted"
+            yield f"{titles.get(one.slug, one.slug)} is dated {one.done:%d %b %Y}, which is still to come: not counted"
 
 
 def _unread(courses: Iterable[Course]) -> Iterator[str]:
@@ -216,9 +219,9 @@ def _unread(courses: Iterable[Course]) -> Iterator[str]:
         for entry in course.entries:
             written = entry.written
             if written.reps and not entry.counts:
-                yield f"{course.name}, {entry.day}: no repetitions can be read from {written.reps!r}"
+                yield f"{course.name}, {entry.day:%d %b %Y}: no repetitions can be read from {written.reps!r}"
             if written.load and entry.kg is None:
-                yield f"{course.name}, {entry.day}: no weight can be read from {written.load!r}"
+                yield f"{course.name}, {entry.day:%d %b %Y}: no weight can be read from {written.load!r}"
 
 
 def _asked(sessions: Iterable[TailoredSession]) -> dict[tuple[str, str], Asked]:

@@ -2,8 +2,9 @@
 
 import textwrap
 from collections.abc import Iterable, Iterator
+from datetime import date
 
-from sitegen.clients.came_back import CameBack, Change, Course, Entry, Trouble
+from sitegen.clients.came_back import CameBack, Change, Course, Entry, PlannedSitting, Trouble
 from sitegen.clients.log import Sitting
 from sitegen.study.doses import dose_in
 
@@ -16,7 +17,9 @@ CARE = (
 def lines_of(back: CameBack, width: int) -> Iterator[str]:
     """What needs a look first, then what was done, how it went on and what was left out."""
     for paragraph, indent in _paragraphs(back):
-        yield from textwrap.wrap(paragraph, width, subsequent_indent=indent) or [""]
+        yield from textwrap.wrap(
+            paragraph, width, subsequent_indent=indent, break_on_hyphens=False
+        ) or [""]
 
 
 def _paragraphs(back: CameBack) -> Iterator[tuple[str, str]]:
@@ -32,13 +35,13 @@ def _paragraphs(back: CameBack) -> Iterator[tuple[str, str]]:
     )
     yield from _list("Got easier", map(change_words, back.easier))
     yield from _list("Got harder", map(change_words, back.harder))
-    yield from _list("Not done", (f"{one.day} {one.title}" for one in back.missed))
+    yield from _list("Not done", map(missed_words, back.missed))
     left_out = (f"{day_of(one)} {title_of(back, one)}: {', '.join(names)}" for one, names in back.left_out)
     yield from _list("Nothing written for", left_out)
     for course in back.courses:
         yield f"  {course.name}{asked_words(course)}", "    "
         for entry in course.entries:
-            yield f"    {entry.day}  {entry_words(entry)}", "      "
+            yield f"    {day_words(entry.day)}: {entry_words(entry)}", "      "
 
 
 def _list(title: str, lines: Iterable[str]) -> Iterator[tuple[str, str]]:
@@ -64,13 +67,23 @@ def _all(back: CameBack) -> str:
 
 def day_of(sitting: Sitting) -> str:
     """The day that she named."""
-    return str(sitting.done) if sitting.done else "(no day)"
+    return day_words(sitting.done) if sitting.done else "(no day)"
+
+
+def day_words(day: date) -> str:
+    """``8 Dec 2026``, which no line breaks apart."""
+    return f"{day.day}\N{NO-BREAK SPACE}{day:%b}\N{NO-BREAK SPACE}{day.year}"
 
 
 def title_of(back: CameBack, sitting: Sitting) -> str:
     """The session's title, with which time it was from the second on."""
     title = back.titles.get(sitting.slug, sitting.slug)
     return title if sitting.time == 1 else f"{title}, time {sitting.time}"
+
+
+def missed_words(planned: PlannedSitting) -> str:
+    """A session that was due."""
+    return f"{day_words(planned.day)}: {planned.title}" if planned.day else planned.title
 
 
 def trouble_words(trouble: Trouble) -> str:
@@ -89,9 +102,9 @@ def trouble_words(trouble: Trouble) -> str:
 
 
 def change_words(change: Change) -> str:
-    """``Towel row: 8, 8 with 4 kg at 7 (1 December), now 10, 10 with 4 kg at 6 (15 December)``."""
+    """``Towel row: 8, 8, with 4 kg, effort 7 (1 Dec 2026), now 10, 10, with 4 kg, effort 6 (15 Dec 2026)``."""
     first, last = change.first, change.last
-    return f"{change.course.name}: {entry_words(first)} ({first.day}), now {entry_words(last)} ({last.day})"
+    return f"{change.course.name}: {entry_words(first)} ({day_words(first.day)}), now {entry_words(last)} ({day_words(last.day)})"
 
 
 def asked_words(course: Course) -> str:

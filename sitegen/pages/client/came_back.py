@@ -10,11 +10,13 @@ from sitegen.clients.words import (
     asked_words,
     change_words,
     day_of,
+    day_words,
     done_words,
     entry_words,
+    missed_words,
+    title_of,
     trouble_words,
 )
-from sitegen.clients.words import title_of as session_of
 from sitegen.pages.client.charts import HEIGHT, WIDTH, Chart, chart_of
 from sitegen.pages.client.inline import inlined_style
 from sitegen.pages.site import Site
@@ -62,7 +64,7 @@ def came_back_page(site: Site, backs: Sequence[CameBack], refused: Sequence[str]
             people=people,
             refused=refused,
             care=CARE,
-            day=str(today),
+            day=day_words(today),
             size=(WIDTH, HEIGHT),
             style=inlined_style(site.theme, STYLES),
         )
@@ -79,12 +81,12 @@ def _person(back: CameBack) -> PersonView:
         share=sum(due) / len(due) if due else None,
         troubles=tuple(f"{day_of(one.sitting)} {one.title}: {trouble_words(one)}" for one in back.troubles),
         unsure=back.unsure,
-        remarks=tuple(f"{day_of(one)} {session_of(back, one)}: {one.text}" for one in back.remarks),
+        remarks=tuple(f"{day_of(one)} {title_of(back, one)}: {one.text}" for one in back.remarks),
         easier=tuple(map(change_words, back.easier)),
         harder=tuple(map(change_words, back.harder)),
-        missed=tuple(f"{one.day} {one.title}" for one in back.missed),
+        missed=tuple(map(missed_words, back.missed)),
         left_out=tuple(
-            f"{day_of(one)} {session_of(back, one)}: {', '.join(names)}" for one, names in back.left_out
+            f"{day_of(one)} {title_of(back, one)}: {', '.join(names)}" for one, names in back.left_out
         ),
         courses=tuple(map(_course, back.courses)),
     )
@@ -95,5 +97,5 @@ def _course(course: Course) -> CourseView:
         name=course.name,
         asked=asked_words(course),
         chart=chart_of(course),
-        days=tuple((str(entry.day), entry_words(entry)) for entry in course.entries),
+        days=tuple((day_words(entry.day), entry_words(entry)) for entry in course.entries),
     )

@@ -15,10 +15,7 @@
   const isRecord = (value) => value !== null && typeof value === "object" && !Array.isArray(value);
   const DAY = /^\d{4}-\d{2}-\d{2}$/;
 
-  /* Pasted text may hold characters that would steer a terminal or turn the writing round, or half of one. */
-  const STEERING = /[\u0000-\u0008\u000b-\u001f\u007f-\u009f\u202a-\u202e\u2066-\u2069\ufeff\ufffe\uffff]/g;
-  const HALF = /[\ud800-\udbff](?![\udc00-\udfff])|(?<![\ud800-\udbff])[\udc00-\udfff]/g;
-  const short = (value, most) => (typeof value === "string" ? value.slice(0, most).replace(STEERING, "").replace(HALF, "") : "");
+  const { short } = PlainText;
   const isEffort = (value) => Number.isInteger(value) && value >= 0 && value <= 10;
   const soundItem = (item) => {
     const found = { load: short(item.load, 40), reps: short(item.reps, 60) };
