@@ -3,6 +3,7 @@
 from collections.abc import Iterator
 
 from sitegen.checks.material import Material
+from sitegen.checks.placeholders import is_example
 from sitegen.model import Episode, Exercise, Picture, Series, Variant
 from sitegen.notation import format_clock
 from sitegen.problems import Problem, Spot, found
@@ -26,6 +27,15 @@ def check_length(material: Material) -> Iterator[Problem]:
             advice += "; with ffprobe installed (it comes with ffmpeg) the file itself is asked"
         message = "the length of the video is not known"
         yield found("warning", "video-length", episode.spot.at("video"), message, advice)
+
+
+def check_missing(material: Material) -> Iterator[Problem]:
+    """A session that has the times of a film, but no film."""
+    for episode in material.series.sessions:
+        if episode.video is None and not episode.planned and not is_example(material.series, episode):
+            message = "the session has times, as if it were filmed, but no video"
+            advice = "add video: {file: media/03.webm}; a plan not filmed yet has no at: and no your_turn:"
+            yield found("warning", "no-video", episode.spot.at("blocks", 0, "at"), message, advice)
 
 
 def check_forms(material: Material) -> Iterator[Problem]:

@@ -14,6 +14,7 @@ from sitegen.pages.free import copied_files, free_pages, sitemap
 from sitegen.pages.home import home_pages
 from sitegen.pages.moved import moved_pages
 from sitegen.pages.needs import PLANS, episode_plans, need_pages
+from sitegen.pages.offline import offline_pages
 from sitegen.pages.page import Page
 from sitegen.pages.schedule import SESSION, schedule_pages, session_fact
 from sitegen.pages.sheets.pages import sheet_pages
@@ -54,6 +55,7 @@ def plan_site(site: Site, content: Path, press: Press | None = None) -> Iterator
         balance_pages(site),
         schedule_pages(site, views),
         feed_pages(site),
+        offline_pages(site),
         free_pages(site),
         copied_files(site, content),
     )

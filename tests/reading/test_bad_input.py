@@ -49,7 +49,7 @@ EDITS = {
     "malformed tempo": (EPISODE, "tempo: 3-0-1-0", "tempo: ¦3-0", "malformed", "'3-0' is not a tempo", "3-1-1-0"),
     "malformed rest": (EPISODE, "between_sets: 60-90 s", "between_sets: ¦a while", "malformed", "'a while' is not a length of time", "60-90 s"),
     "malformed effort": (EPISODE, "effort: RPE 6", "effort: ¦RPE 12", "malformed", "outside 0 to 10", "RPE 7"),
-    "malformed date": ("series.yaml", "start: 2027-01-04", "start: ¦4.1.2027", "malformed", "'4.1.2027' is not a date", "write 2027-01-04"),
+    "malformed date": ("series.yaml", "start: 2027-01-04", "start: ¦4.1.27", "malformed", "'4.1.27' is not a date", "write year-month-day, such as 2026-09-14"),
     "date that is not in the calendar": ("series.yaml", "start: 2027-01-04", "start: ¦2027-02-30", "malformed", "there is no such day as '2027-02-30'", "February 2027 has 28 days"),
     "unknown weekday": ("series.yaml", "monday, thursday", "monday, ¦thorsday", "malformed", "'thorsday'", "'thursday'"),
     "blocks out of order": (EPISODE, 'at: "2:15"\n', 'at: ¦"1:15"\n', "time-order", "before 'Get warm' (1:30)", "order of time"),

@@ -58,7 +58,7 @@ ITEM = Record(
         "effort": Key(EFFORT),
         "load": Key(HELD, help="What is held, and in which piece of kit"),
         "note": Key(LINE),
-        "versions": Key(MapOf(Reference("a need"), THE_VARIANT), help="Your own choice of variant by need"),
+        "versions": Key(MapOf(Reference("need"), THE_VARIANT), help="Your own choice of variant by need"),
     },
     Item,
     elsewhere=keys_elsewhere.ITEM,
@@ -169,7 +169,7 @@ EPISODE_BLOCK = Record(
     "a block",
     {name: Key(key.shape, into=key.into, help=key.help) for name, key in _BLOCK_KEYS.items()}
     | {
-        "routine": Key(Reference("a routine"), help="Id of a shared block"),
+        "routine": Key(Reference("routine"), help="Id of a shared block"),
         "at": Key(CLOCK, help="Start in the video; left out until the session is filmed"),
         "your_turn": Key(CLOCK, help="When the viewer pauses and does it"),
     },
@@ -219,7 +219,7 @@ EPISODE = Record(
                         ListOf(VIDEO_FILE, least=1, most=8),
                         help="The file, or the same film in several forms, the best to try first",
                     ),
-                    "host": Key(Reference("a host")),
+                    "host": Key(Reference("host")),
                     "id": Key(Text(100, lines=False)),
                     "length": Key(CLOCK),
                 },
