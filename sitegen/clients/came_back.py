@@ -143,9 +143,7 @@ def came_back(
     )
     through = {one.key for one in done}
     # Today is not over yet.
-    due = tuple(
-        one for one in planned if one.day is not None and (one.day < today or one.key in through)
-    )
+    due = tuple(one for one in planned if one.day is not None and (one.day < today or one.key in through))
     asked = _asked(sessions)
     courses = tuple(_courses(done, asked, forms))
     unsure += _unread(courses)
@@ -211,7 +209,8 @@ def _unsure(merged: Mapping[str, Sitting], titles: Mapping[str, str], today: dat
         yield f"session {slug} is not in her plan now; what she wrote of it is shown all the same"
     for one in merged.values():
         if one.done is not None and one.done > today:
-            yield f"{titles.get(one.slug, one.slug)} is dated {one.done:%d %b %Y}, which is still to come: not counted"
+            title = titles.get(one.slug, one.slug)
+            yield f"{title} is dated {one.done:%d %b %Y}, which is still to come: not counted"
 
 
 def _unread(courses: Iterable[Course]) -> Iterator[str]:

@@ -150,6 +150,7 @@ _SITTING_NAMES = ("v", "done", "effort", "text", "pain", "dizzy", "changed", "it
 def _sitting(name: str, place: _Place) -> Sitting:
     slug, time = _named(name, place)
     parts = place.record(_SITTING_NAMES)
+    _version(parts, (1,))
     items = parts["items"].record(most=MOST_ITEMS) if "items" in parts else {}
     return Sitting(
         slug=slug,
@@ -226,6 +227,7 @@ def _entry(
 ) -> tuple[tuple[str, int], Sitting]:
     slug, time = _named(name, place)
     parts = place.record(("v", "done", "text", "items"))
+    _version(parts, (1,))
     ticked = parts.get("done")
     days = whole.get(slug, [])
     if ticked is None:

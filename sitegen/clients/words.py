@@ -17,9 +17,7 @@ CARE = (
 def lines_of(back: CameBack, width: int) -> Iterator[str]:
     """What needs a look first, then what was done, how it went on and what was left out."""
     for paragraph, indent in _paragraphs(back):
-        yield from textwrap.wrap(
-            paragraph, width, subsequent_indent=indent, break_on_hyphens=False
-        ) or [""]
+        yield from textwrap.wrap(paragraph, width, subsequent_indent=indent, break_on_hyphens=False) or [""]
 
 
 def _paragraphs(back: CameBack) -> Iterator[tuple[str, str]]:
@@ -102,9 +100,9 @@ def trouble_words(trouble: Trouble) -> str:
 
 
 def change_words(change: Change) -> str:
-    """``Towel row: 8, 8, with 4 kg, effort 7 (1 Dec 2026), now 10, 10, with 4 kg, effort 6 (15 Dec 2026)``."""
-    first, last = change.first, change.last
-    return f"{change.course.name}: {entry_words(first)} ({day_words(first.day)}), now {entry_words(last)} ({day_words(last.day)})"
+    """``Towel row: 8, 8, effort 7 (1 Dec 2026), now 10, 10, effort 6 (15 Dec 2026)``."""
+    before, after = (f"{entry_words(one)} ({day_words(one.day)})" for one in (change.first, change.last))
+    return f"{change.course.name}: {before}, now {after}"
 
 
 def asked_words(course: Course) -> str:

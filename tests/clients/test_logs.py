@@ -100,7 +100,7 @@ CODE = "0123456789abcdef"
 
 
 def with_sitting(**one: Any) -> dict[str, Any]:
-    return log_of(CODE, SAVED, {"cast-off-1": one})
+    return log_of(CODE, SAVED, {"cast-off-1": {"v": 1, **one}})
 
 
 REFUSED = [
@@ -120,6 +120,7 @@ REFUSED = [
     (log_of(CODE, "now", {}), "saved: 'now' is not a moment"),
     (log_of(CODE, SAVED, {}, more=1), "'more' is not known in such a file"),
     (log_of(CODE, SAVED, {"cast-off": {}}), "sittings > cast-off: it is not a session and which time of it"),
+    (with_sitting(v=None), "sittings > cast-off-1 > v: it is not a whole number"),
     (with_sitting(effort=11), "sittings > cast-off-1 > effort: 11 is not between 0 and 10"),
     (with_sitting(effort=True), "effort: it is not a whole number"),
     (with_sitting(done="2026-02-30"), "done: '2026-02-30' is not a date"),
@@ -272,7 +273,8 @@ def test_the_page_shows_all_of_them_with_charts(page: Path, chromium: Browser) -
         expect(tab.locator(".people tbody tr")).to_have_count(3)
         expect(tab.locator(".people tbody tr").first).to_contain_text("Nora")  # pain first
         assert (
-            tab.locator(".person").first.locator("section").first.get_attribute("class") == "came-part came-first"
+            tab.locator(".person").first.locator("section").first.get_attribute("class")
+            == "came-part came-first"
         )
         row = tab.locator("#tobias-wren .course", has_text="Backpack row")
         assert row.locator("g").evaluate_all("all => all.map(g => g.className.baseVal)") == [
