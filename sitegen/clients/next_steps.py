@@ -105,9 +105,8 @@ class _Step:
         last = self._course.entries[-IN_A_ROW:]
         if short := self._not_yet(last, dose, load):
             return self._same(short)
-        words = (
-            f"at least {OVER} over {dose} on {' and '.join(f'{one.day.day} {one.day:%b}' for one in last)}"
-        )
+        days = " and ".join(f"{one.day.day} {one.day:%b}" for one in last)
+        words = f"at least {OVER} over {dose} on {days}"
         return self._heavier(dose, load, words) if load is not None else self._more(dose, words)
 
     # --- what keeps everything as it is ----------------------------------------------------
@@ -134,9 +133,7 @@ class _Step:
         if last_named and self._course.entries[-1].day <= max(last_named):
             return self._back_step("pain in it, the last time that she did it")
         if open_:
-            return self._same(
-                "pain or dizziness in her last sessions: nothing gets harder before one without"
-            )
+            return self._same("pain or dizziness since: nothing gets harder before a session without")
         return None
 
     def _named_in(self, pain: str) -> bool:

@@ -120,16 +120,12 @@ def _propose(series: "Series", folder: Path, client: "Client", steps: Iterable["
     try:
         write_proposals(path, client, proposals, series)
     except CannotWrite as why:
-        print(
-            f"{path} was not changed, for {why}. Put in by hand below proposals: what you agree with",
-            file=sys.stderr,
-        )
+        print(f"{path} was not changed, for {why}. Put in by hand, below proposals:", file=sys.stderr)
         for one in proposals:
             print(f"  - {proposal_line(one)}", file=sys.stderr)
     else:
-        print(
-            f"{path}: {len(proposals)} proposed. Write accept: yes where you agree, and make her plan again.\n"
-        )
+        print(f"{path}: {len(proposals)} proposed. Write accept: yes where you agree; then make her plan.
+")
 
 
 def log_files(named: Iterable[Path]) -> list[Path]:
