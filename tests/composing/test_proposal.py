@@ -118,9 +118,7 @@ def test_what_cannot_be_kept_is_named_with_what_helps(
 def test_a_block_that_cannot_be_filled_says_so(demo_series: Series) -> None:
     without = frozenset(demo_series.exercises) - {"chair-squat", "backpack-row"}
     shape = with_shared_blocks(demo_series, "strength giant set 6, 3 sets")
-    with pytest.raises(
-        ProposalError, match="Strength has 6 places and 2 exercises to choose from"
-    ):
+    with pytest.raises(ProposalError, match="Strength has 6 places and 2 exercises to choose from"):
         propose(demo_series, Wishes(without=without), shape)
 
 
