@@ -13,6 +13,7 @@ BENCHES = {
     "search": "time per key press of the exercise search at 2,000 exercises",
     "kills": "builds killed before every step and by the clock: the site is the old or the new one",
     "cuts": "publications cut off after many a number of bytes: nothing is lost, a second run is right",
+    "choice": "what a browser chooses for random series and needs: the same as the study",
     "schedule": "seconds to plan up to 10,000 sessions, and milliseconds in the browser",
     "sheets": "seconds for one sheet as a PDF file on one core",
     "edits": "random edits, each compared byte for byte with a build from scratch",

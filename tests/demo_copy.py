@@ -1,8 +1,10 @@
 """The demo series in a folder of its own, with stand-ins for its videos, for tests to change."""
 
 import shutil
+from collections.abc import Collection
 from pathlib import Path
 
+from sitegen.reading.reader import read_series
 from sitegen.resources import demo_folder
 
 
@@ -15,6 +17,25 @@ def copy_demo(root: Path, episodes: int = 12) -> Path:
     for path in sorted((content / "episodes").glob("*.yaml"))[episodes:]:
         path.unlink()
     return content
+
+
+def leave_out_unused(content: Path, but: Collection[str] = (), spare: int = 0) -> None:
+    """Leave out exercises that no session or routine needs, some named ones and ``spare`` others excepted.
+
+    Most pages are of exercises: what is left takes half as long to build.
+    """
+    series = read_series(content)
+    waiting = [exercise for episode in series.episodes for exercise in episode.exercises]
+    routines = "".join(path.read_text() for path in content.glob("routines/*.yaml"))
+    waiting += [exercise for exercise in series.exercises if f"exercise: {exercise}" in routines]
+    used: set[str] = set()
+    while waiting:
+        exercise = waiting.pop()
+        if exercise not in used:
+            used.add(exercise)
+            waiting += series.exercises[exercise].links
+    for exercise in sorted(series.exercises.keys() - used - {*but})[spare:]:
+        (content / f"exercises/{exercise}.yaml").unlink()
 
 
 def replace(content: Path, file: str, old: str, new: str) -> None:
