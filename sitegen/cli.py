@@ -21,7 +21,7 @@ COMMANDS = {
     "check": "look for problems in the content",
     "build": "compile the content into the site",
     "report": "show times, sets, balance and recovery in the terminal",
-    "client": "make the page, sheets and calendar of one client",
+    "client": "make the page, sheets and calendar of a client; read the logs that come back",
     "filming": "prepare a filming day: the shot list of a session, to print",
     "calendar": "note the calendar as published, so that changed sessions are noticed",
     "preview": "show the site on this computer, renewed on every save",
