@@ -144,7 +144,7 @@ def came_back(
     through = {one.key for one in done}
     # Today is not over yet.
     due = tuple(one for one in planned if one.day is not None and (one.day < today or one.key in through))
-    asked = _asked(sessions)
+    asked = asked_amounts(sessions)
     courses = tuple(_courses(done, asked, forms))
     unsure += _unread(courses)
     easier, harder = _changes(courses)
@@ -223,7 +223,7 @@ def _unread(courses: Iterable[Course]) -> Iterator[str]:
                 yield f"{course.name}, {entry.day:%d %b %Y}: no weight can be read from {written.load!r}"
 
 
-def _asked(sessions: Iterable[TailoredSession]) -> dict[tuple[str, str], Asked]:
+def asked_amounts(sessions: Iterable[TailoredSession]) -> dict[tuple[str, str], Asked]:
     """By session and form; what a session asks for twice counts as it is asked for first."""
     found: dict[tuple[str, str], Asked] = {}
     for session in sessions:

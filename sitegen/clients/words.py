@@ -1,11 +1,12 @@
 """What came back of a client, as lines for the terminal."""
 
 import textwrap
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Sequence
 from datetime import date
 
 from sitegen.clients.came_back import CameBack, Change, Course, Entry, PlannedSitting, Trouble
 from sitegen.clients.log import Sitting
+from sitegen.clients.next_steps import NextStep
 from sitegen.study.doses import dose_in
 
 CARE = (
@@ -14,13 +15,13 @@ CARE = (
 )
 
 
-def lines_of(back: CameBack, width: int) -> Iterator[str]:
+def lines_of(back: CameBack, steps: Sequence[NextStep], width: int) -> Iterator[str]:
     """What needs a look first, then what was done, how it went on and what was left out."""
-    for paragraph, indent in _paragraphs(back):
+    for paragraph, indent in _paragraphs(back, steps):
         yield from textwrap.wrap(paragraph, width, subsequent_indent=indent, break_on_hyphens=False) or [""]
 
 
-def _paragraphs(back: CameBack) -> Iterator[tuple[str, str]]:
+def _paragraphs(back: CameBack, steps: Sequence[NextStep]) -> Iterator[tuple[str, str]]:
     yield f"{back.client.name} ({back.client.id}): {done_words(back)}", "  "
     if back.troubles:
         yield f"  {CARE}", "  "
@@ -31,6 +32,7 @@ def _paragraphs(back: CameBack) -> Iterator[tuple[str, str]]:
     yield from _list(
         "She wrote", (f"{day_of(one)} {title_of(back, one)}: {one.text}" for one in back.remarks)
     )
+    yield from _list("What next, for you to decide", map(step_words, steps))
     yield from _list("Got easier", map(change_words, back.easier))
     yield from _list("Got harder", map(change_words, back.harder))
     yield from _list("Not done", map(missed_words, back.missed))
@@ -103,6 +105,11 @@ def change_words(change: Change) -> str:
     """``Towel row: 8, 8, effort 7 (1 Dec 2026), now 10, 10, effort 6 (15 Dec 2026)``."""
     before, after = (f"{entry_words(one)} ({day_words(one.day)})" for one in (change.first, change.last))
     return f"{change.course.name}: {before}, now {after}"
+
+
+def step_words(step: NextStep) -> str:
+    """What is proposed for a form, or why it stays as it is."""
+    return f"{step.name}: {step.why}" if step.proposal else f"{step.name} stays as it is: {step.why}"
 
 
 def asked_words(course: Course) -> str:

@@ -43,6 +43,11 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
         metavar="FILE",
         help="show what came back: logs that clients saved, or folders of them",
     )
+    parser.add_argument(
+        "--propose",
+        action="store_true",
+        help="with --log: write the next steps into the clients' files, for you to accept or not",
+    )
     parser.add_argument("--no-pdf", action="store_true", help="leave out the PDF file of the sheets")
     parser.set_defaults(out=None)
 
@@ -75,7 +80,9 @@ def _run(arguments: argparse.Namespace) -> int:
     clients = [read_client(folder, name, series) for name in names]
     today = arguments.today or date.today()
     if arguments.log:
-        return read_logs(site, series, folder, clients, log_files(arguments.log), today)
+        return read_logs(
+            site, series, folder, clients, log_files(arguments.log), today, propose=arguments.propose
+        )
     for client in clients:
         _show_warnings(series, client, folder)
     key = plan_key(folder)

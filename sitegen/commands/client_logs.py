@@ -12,6 +12,7 @@ from sitegen.cli import OK, PROBLEMS
 if TYPE_CHECKING:
     from sitegen.clients.came_back import CameBack
     from sitegen.clients.log import Log
+    from sitegen.clients.next_steps import NextStep
     from sitegen.clients.record import Client
     from sitegen.model import Series
     from sitegen.pages.site import Site
@@ -27,8 +28,13 @@ def read_logs(
     clients: Sequence["Client"],
     files: Iterable[Path],
     today: date,
+    *,
+    propose: bool,
 ) -> int:
-    """Show what the files say of these clients, here and on a page in ``folder``."""
+    """Show what the files say of these clients, here and on a page in ``folder``.
+
+    ``propose``: write the next steps into their files as proposals.
+    """
     from sitegen.clients.words import lines_of
     from sitegen.commands.common import write_whole
     from sitegen.pages.client.came_back import came_back_page
@@ -36,8 +42,10 @@ def read_logs(
     logs, refused = _sorted_out(series, folder, clients, files)
     backs = [_back(site, series, client, logs[client.id], today) for client in clients if logs[client.id]]
     width = min(max(shutil.get_terminal_size((100, 24)).columns, _WIDTHS[0]), _WIDTHS[1])
-    for back in sorted(backs, key=lambda one: not one.troubles):
-        print("\n".join(lines_of(back, width)), end="\n\n")
+    for back, steps in sorted(backs, key=lambda one: not one[0].troubles):
+        print("\n".join(lines_of(back, steps, width)), end="\n\n")
+        if propose:
+            _propose(series, folder, back.client, steps)
     path = folder / PAGE
     write_whole(path, came_back_page(site, backs, refused, today))
     print(f"{path}: the same with charts, for you alone")
@@ -87,13 +95,36 @@ def _owner(log: "Log", everybody: dict[str, str], named: Sequence[str]) -> str:
     return owner
 
 
-def _back(site: "Site", series: "Series", client: "Client", logs: Iterable["Log"], today: date) -> "CameBack":
+def _back(
+    site: "Site", series: "Series", client: "Client", logs: Iterable["Log"], today: date
+) -> "tuple[CameBack, tuple[NextStep, ...]]":
     from sitegen.clients.came_back import came_back
+    from sitegen.clients.next_steps import next_steps
     from sitegen.pages.client.days import planned_sittings
     from sitegen.pages.client.site import client_plan
 
     plan = client_plan(site, series, client, code="")
-    return came_back(client, logs, plan.sessions, planned_sittings(plan, today), site.forms, today)
+    back = came_back(client, logs, plan.sessions, planned_sittings(plan, today), site.forms, today)
+    return back, next_steps(back, series, plan.sessions, today)
+
+
+def _propose(series: "Series", folder: Path, client: "Client", steps: Iterable["NextStep"]) -> None:
+    """Write the proposals into her file, or say why not and what to write."""
+    from sitegen.clients.proposing import CannotWrite, new_proposals, proposal_line, write_proposals
+
+    proposals = new_proposals(client, [step.proposal for step in steps if step.proposal is not None])
+    if not proposals:
+        print(f"{client.id}: nothing new to propose\n")
+        return
+    path = folder / f"{client.id}.yaml"
+    try:
+        write_proposals(path, client, proposals, series)
+    except CannotWrite as why:
+        print(f"{path} was not changed, for {why}. Put in by hand, below proposals:", file=sys.stderr)
+        for one in proposals:
+            print(f"  - {proposal_line(one)}", file=sys.stderr)
+    else:
+        print(f"{path}: {len(proposals)} proposed. Write accept: yes where you agree; then make her plan.\n")
 
 
 def log_files(named: Iterable[Path]) -> list[Path]:

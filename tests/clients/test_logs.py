@@ -296,6 +296,27 @@ def test_the_page_is_private(page: Path) -> None:
     assert "http" not in text.replace("http-equiv", "").replace("http://www.w3.org", "")
 
 
+def test_a_proposal_goes_into_her_file_and_holds_once_it_is_accepted(
+    made: Path, logs: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    """From her log to the proposal, to her next plan, to what is asked of the next log."""
+    path = made / "clients" / "tobias-wren.yaml"
+    before, command = path.read_text(), ("tobias-wren", "--log", str(logs / "tobias-wren.json"), "--propose")
+    try:
+        assert shown(made, *command) == 0
+        assert "2 proposed" in capsys.readouterr().out
+        line = 'form: backpack-row, load: {backpack: 8.25 kg}, why: "at least 1 over 10 on 18 Dec and 4 Jan'
+        assert line in path.read_text()
+        assert shown(made, *command) == 0  # not accepted: said again, not written again
+        assert "nothing new to propose" in capsys.readouterr().out
+        path.write_text(path.read_text().replace("accept: no", "accept: yes"))
+        assert shown(made, *command) == 0
+        told = " ".join(capsys.readouterr().out.split())
+        assert "Backpack row stays as it is: done with less than 8.25 kg" in told
+    finally:
+        path.write_text(before)
+
+
 def test_a_name_is_asked_for(capsys: pytest.CaptureFixture[str]) -> None:
     assert main(["client"]) == 2
     assert "name a client" in capsys.readouterr().err

@@ -3,8 +3,10 @@
 from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import date
+from itertools import starmap
 
 from sitegen.clients.came_back import CameBack, Course
+from sitegen.clients.next_steps import NextStep
 from sitegen.clients.words import (
     CARE,
     asked_words,
@@ -14,6 +16,7 @@ from sitegen.clients.words import (
     done_words,
     entry_words,
     missed_words,
+    step_words,
     title_of,
     trouble_words,
 )
@@ -46,6 +49,8 @@ class PersonView:
     troubles: tuple[str, ...]
     unsure: tuple[str, ...]
     remarks: tuple[str, ...]
+    steps: tuple[tuple[str, bool], ...]
+    """What next, and whether something is proposed."""
     easier: tuple[str, ...]
     harder: tuple[str, ...]
     missed: tuple[str, ...]
@@ -53,10 +58,12 @@ class PersonView:
     courses: tuple[CourseView, ...]
 
 
-def came_back_page(site: Site, backs: Sequence[CameBack], refused: Sequence[str], today: date) -> bytes:
+def came_back_page(
+    site: Site, backs: Sequence[tuple[CameBack, tuple[NextStep, ...]]], refused: Sequence[str], today: date
+) -> bytes:
     """The page. ``refused``: a line for each file that was not read."""
     # Who had pain or was dizzy comes first, then by name.
-    people = sorted(map(_person, backs), key=lambda one: (not one.troubles, one.name, one.id))
+    people = sorted(starmap(_person, backs), key=lambda one: (not one.troubles, one.name, one.id))
     template = site.theme.environment.get_template("came_back.html")
     return template.render(
         site.context(
@@ -71,7 +78,7 @@ def came_back_page(site: Site, backs: Sequence[CameBack], refused: Sequence[str]
     ).encode()
 
 
-def _person(back: CameBack) -> PersonView:
+def _person(back: CameBack, steps: Sequence[NextStep]) -> PersonView:
     through = {one.key for one in back.done}
     due = [one.key in through for one in back.due]
     return PersonView(
@@ -82,6 +89,7 @@ def _person(back: CameBack) -> PersonView:
         troubles=tuple(f"{day_of(one.sitting)} {one.title}: {trouble_words(one)}" for one in back.troubles),
         unsure=back.unsure,
         remarks=tuple(f"{day_of(one)} {title_of(back, one)}: {one.text}" for one in back.remarks),
+        steps=tuple((step_words(step), step.proposal is not None) for step in steps),
         easier=tuple(map(change_words, back.easier)),
         harder=tuple(map(change_words, back.harder)),
         missed=tuple(map(missed_words, back.missed)),
