@@ -74,7 +74,14 @@ def test_a_month_of_six_weeks_full_of_long_names_stays_on_its_page(
 
     assert landscape(pages) == [True]
     assert len(re.findall(r"\d\.Asessionwithquitealongname,number\d", pages[0].text)) == 31
-    assert len(re.findall(r"longname0,Apieceofkitwithalongname1,Apieceofkitwithalongname2and5more", pages[0].text)) == 31
+    assert (
+        len(
+            re.findall(
+                r"longname0,Apieceofkitwithalongname1,Apieceofkitwithalongname2and5more", pages[0].text
+            )
+        )
+        == 31
+    )
 
 
 def test_the_last_day_of_each_month_is_inside_the_margins(page: Page, demo_url: str) -> None:
