@@ -25,11 +25,9 @@ KEPT = "movement.example/galley/done/{slug}"
 
 
 @pytest.fixture
-def page(page: Page) -> Page:
+def page(standing: Page) -> Page:
     """A tab whose clock stands still until the test moves it."""
-    page.clock.install(time=f"{DAY}T18:29:59")
-    page.clock.pause_at(f"{DAY}T18:30:00")
-    return page
+    return standing
 
 
 def kept(page: Page, slug: str) -> Any:
@@ -260,8 +258,8 @@ def test_focus_stays_in_the_panel(page: Page, demo_url: str) -> None:
 def test_it_is_announced_sparingly(page: Page, demo_url: str) -> None:
     page.goto(demo_url + STEADY_PULL)
     page.evaluate(
-        "window.said = []; new MutationObserver(() => said.push(document.querySelector('[data-part=says]')"
-        ".textContent)).observe(document.querySelector('[data-part=says]'), {childList: true})"
+        "window.said = []; new MutationObserver(() => said.push(document.querySelector('#turn-panel [data-part=says]')"
+        ".textContent)).observe(document.querySelector('#turn-panel [data-part=says]'), {childList: true})"
     )
     start_turn(page, "pull-down-rise-up")
     press(page)
@@ -285,8 +283,8 @@ def test_the_last_seconds_of_a_long_countdown_are_announced_once(page: Page, dem
     start_turn(page, "pull-down-rise-up")
     press(page, times=3)
     page.evaluate(
-        "window.said = []; new MutationObserver(() => said.push(document.querySelector('[data-part=says]')"
-        ".textContent)).observe(document.querySelector('[data-part=says]'), {childList: true})"
+        "window.said = []; new MutationObserver(() => said.push(document.querySelector('#turn-panel [data-part=says]')"
+        ".textContent)).observe(document.querySelector('#turn-panel [data-part=says]'), {childList: true})"
     )
     page.clock.run_for(59_000)
 
