@@ -50,7 +50,9 @@ STATES = (*ON_THE_PAGE, *IN_THE_PANEL)
 
 
 @pytest.mark.parametrize(("width", "scheme"), LOOKS.values(), ids=LOOKS)
-def test_in_any_state_axe_finds_nothing_and_nothing_sticks_out(chromium: Browser, demo_url: str, width: int, scheme: str) -> None:
+def test_in_any_state_axe_finds_nothing_and_nothing_sticks_out(
+    chromium: Browser, demo_url: str, width: int, scheme: str
+) -> None:
     found = {}
     # In the dark for the colours: these two states have all of them.
     states = STATES if scheme == "light" else (with_needs, in_a_set)
