@@ -22,6 +22,7 @@ COMMANDS = {
     "build": "compile the content into the site",
     "report": "show times, sets, balance and recovery in the terminal",
     "client": "make the page, sheets and calendar of one client",
+    "filming": "prepare a filming day: the shot list of a session, to print",
     "calendar": "note the calendar as published, so that changed sessions are noticed",
     "preview": "show the site on this computer, renewed on every save",
     "publish": "send the site to where clients open it",
