@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 
 from sitegen.cli import OK, PROBLEMS
 from sitegen.commands.common import add_folders, content_folder, out_folder, print_problems
+from sitegen.system.whole_files import write_whole
 
 if TYPE_CHECKING:
     from markupsafe import Markup
@@ -140,11 +141,6 @@ def _remove(path: Path) -> None:
 
 def _write(path: Path, data: bytes) -> None:
     """Put a file in place whole, and tell its size."""
-    part = path.with_name(f".{path.name}.part")
-    try:
-        part.write_bytes(data)
-        part.replace(path)
-    finally:
-        part.unlink(missing_ok=True)
+    write_whole(path, data)
     large = path.suffix == ".html" and len(data) > MOST_BYTES
     print(f"{path}: {len(data) / 1000:,.0f} kB" + (" (some mailboxes refuse so much)" if large else ""))
