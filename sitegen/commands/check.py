@@ -1,7 +1,6 @@
 """Look for problems (nothing can be built) and warnings (worth a thought) in the content."""
 
 import argparse
-import shutil
 import sys
 from collections import defaultdict
 from pathlib import Path

@@ -7,7 +7,15 @@ from pathlib import Path
 from sitegen.pages.about import about_pages
 from sitegen.pages.balance import POINTS, TRAINING, balance_pages, points_fact, training_fact
 from sitegen.pages.episode import episode_pages
-from sitegen.pages.exercises import SHOWINGS, TIMES, episode_showings, episode_times, exercise_pages
+from sitegen.pages.exercises import (
+    DECISIONS,
+    SHOWINGS,
+    TIMES,
+    episode_decisions,
+    episode_showings,
+    episode_times,
+    exercise_pages,
+)
 from sitegen.pages.facts import FactMaker
 from sitegen.pages.feed import feed_pages
 from sitegen.pages.free import copied_files, free_pages, sitemap
@@ -30,6 +38,7 @@ FACTS: Mapping[str, FactMaker] = {
     TRAINED: trained_fact,
     SHOWINGS: episode_showings,
     TIMES: episode_times,
+    DECISIONS: episode_decisions,
     PLANS: episode_plans,
     TRAINING: training_fact,
     POINTS: points_fact,

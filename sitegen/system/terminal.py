@@ -12,7 +12,7 @@ _OBEYED = re.compile("[\x00-\x08\x0b-\x1f\x7f-\x9f\u202a-\u202e\u2066-\u2069]")
 
 
 def visible(text: str) -> str:
-    """The text with such characters written as ``\\u001b``; a carriage return at the start stays (progress)."""
+    """The text with such characters written as ``\\u001b``; a carriage return stays at the start."""
     start = text[: text.startswith("\r")]
     return start + _OBEYED.sub(lambda match: f"\\u{ord(match[0]):04x}", text[len(start) :])
 
