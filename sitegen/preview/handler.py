@@ -1,6 +1,7 @@
 """The preview's own answers: the stream of changes, and pages with its script in them."""
 
 import json
+from collections.abc import Callable, Mapping
 from http import HTTPStatus
 from importlib.resources import files
 from urllib.parse import unquote, urlsplit
@@ -8,6 +9,7 @@ from urllib.parse import unquote, urlsplit
 from sitegen.preview.ahead import Ahead
 from sitegen.preview.server import SiteHandler, content_type
 from sitegen.preview.state import PreviewState, Showing
+from sitegen.problems import ContentError
 
 _OWN = "/-/"
 """Addresses of the preview's own files; no page of a site starts so (slugs are words)."""
@@ -20,6 +22,8 @@ class PreviewHandler(SiteHandler):
 
     state: PreviewState
     ahead: Ahead
+    trainer_pages: Mapping[str, Callable[[], str]]
+    """By name, pages that are made when they are asked for and are in no site."""
 
     def do_GET(self) -> None:
         """Send a file of the site, or one of the preview's own."""
@@ -45,10 +49,20 @@ class PreviewHandler(SiteHandler):
             super()._send_at(address, send_body)
 
     def _send_own(self, name: str) -> None:
+        if (make := self.trainer_pages.get(name)) is not None:
+            self._send_trainer_page(make)
+            return
         if name not in ("preview.js", "preview.css"):
             self._send(HTTPStatus.NOT_FOUND, b"", "text/plain", True)
             return
         self._send(HTTPStatus.OK, _own_file(name), content_type(name), True)
+
+    def _send_trainer_page(self, make: Callable[[], str]) -> None:
+        try:
+            body = make().encode()
+        except ContentError:  # the preview's script shows what is wrong
+            body = _own_file("waiting.html")
+        self._send(HTTPStatus.OK, self._rewritten(body), "text/html; charset=utf-8", True)
 
     def _rewritten(self, body: bytes) -> bytes:
         tags = _own_file("tags.html").replace(b"VERSION", self.state.showing.version.encode())
@@ -101,6 +115,9 @@ def _own_file(name: str) -> bytes:
     return (files("sitegen.preview") / "page" / name).read_bytes()
 
 
-def handler_for(state: PreviewState, ahead: Ahead) -> type[PreviewHandler]:
-    """A handler class that knows the state and the pages to come."""
-    return type("BoundPreviewHandler", (PreviewHandler,), {"state": state, "ahead": ahead})
+def handler_for(
+    state: PreviewState, ahead: Ahead, trainer_pages: Mapping[str, Callable[[], str]] | None = None
+) -> type[PreviewHandler]:
+    """A handler class that knows the state, the pages to come, and the trainer's own pages below ``/-/``."""
+    known = {"state": state, "ahead": ahead, "trainer_pages": trainer_pages or {}}
+    return type("BoundPreviewHandler", (PreviewHandler,), known)
