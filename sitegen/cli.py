@@ -18,6 +18,7 @@ COMMANDS = {
     "begin": "start a new series in a folder",
     "draft": "make a draft episode from the captions of a recording",
     "episode": "write the next episode's file, ready to edit",
+    "propose": "propose the next session, with the reason of every choice",
     "check": "look for problems in the content",
     "build": "compile the content into the site",
     "report": "show times, sets, balance and recovery in the terminal",
