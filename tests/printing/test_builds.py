@@ -1,5 +1,6 @@
 """Builds with PDF files, without them, and where no browser can make them."""
 
+import re
 import subprocess
 import sys
 from pathlib import Path
@@ -38,6 +39,15 @@ def links_to_pdf(site: Path) -> int:
     return sum(page.read_text("utf-8").count('.pdf"') for page in site.rglob("*.html"))
 
 
+def pictures_told(site: Path) -> set[str]:
+    """The pictures that pages name to messengers, and that are there."""
+    pages = (page.read_text("utf-8") for page in site.rglob("*.html"))
+    found = {
+        one for page in pages for one in re.findall(r'"og:image" content="https://[^/"]+/([^"]+)"', page)
+    }
+    return {address for address in found if (site / address).is_file()}
+
+
 def test_every_session_has_its_files_and_every_sheet_links_to_them(content: Path, tmp_path: Path) -> None:
     out = tmp_path / "build"
     result = run(content, out)
@@ -45,6 +55,7 @@ def test_every_session_has_its_files_and_every_sheet_links_to_them(content: Path
     assert "PDF" not in result.stdout
     assert pdf_files(out) == {f"episodes/first-steps/sheet-{paper}.pdf" for paper in ("a4", "letter")}
     assert links_to_pdf(out) == 3 * 2
+    assert pictures_told(out) == {"picture.png", "episodes/first-steps/picture.png"}
 
 
 def test_without_them_there_is_no_file_and_no_link(content: Path, tmp_path: Path) -> None:
@@ -52,7 +63,7 @@ def test_without_them_there_is_no_file_and_no_link(content: Path, tmp_path: Path
     run(content, out)
     assert run(content, out, "--no-pdf").returncode == 0
     assert pdf_files(out) == set()
-    assert links_to_pdf(out) == 0
+    assert (links_to_pdf(out), pictures_told(out)) == (0, set())
     assert differences(tree(out), _from_scratch(content, tmp_path)) == []
 
 
