@@ -200,7 +200,7 @@ def test_a_sheet_says_what_she_leaves_out_and_offers_no_harder_form(made: Path) 
         page = file_of(made, name, "plan.html").read_text()
         assert "<b>Harder</b>" not in page
         gaps = page.count('class="item for-you gap"')
-        assert page.count("no fitting version, leave it out") == gaps
+        assert page.count('"amount">no fitting version, leave it out<') == gaps
 
 
 def test_nothing_of_an_earlier_plan_stays_beside_the_new_one(
