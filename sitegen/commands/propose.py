@@ -182,6 +182,7 @@ def proposal_lines(series: "Series", found: "Proposals", width: int) -> Iterator
     for number, proposal in enumerate(found.sessions, start=1):
         yield "" if number > 1 else f"Proposals for episode {found.room.number}"
         yield from _session(number, proposal, width)
+        yield from _after(series, proposal, width)
 
 
 def _session(number: int, proposal: "Proposal", width: int) -> Iterator[str]:
@@ -199,6 +200,24 @@ def _session(number: int, proposal: "Proposal", width: int) -> Iterator[str]:
         yield f"   {block.name}: {block.format}{sets}"
         for choice in choices:
             yield from _choice(choice, width)
+
+
+def _after(series: "Series", proposal: "Proposal", width: int) -> Iterator[str]:
+    """What needs would lose of a session, and how each exercise grew and would grow."""
+    from sitegen.report.curves import curve_words
+    from sitegen.report.room import lost_words
+    from sitegen.study.forms import forms_of
+    from sitegen.study.progression import points_of, progression
+    from sitegen.study.room import kept_by_need
+
+    details, forms = series.details, forms_of(series.exercises)
+    for need, kept in kept_by_need(details, forms, [proposal.episode]).items():
+        if lost := lost_words(kept):
+            yield from _wrapped("   loses much: ", f"{details.needs[need].name}, {lost}", width)
+    lines = progression(details, forms, series.sessions)
+    for exercise, point in points_of(details, forms, proposal.episode):
+        curve = curve_words(lines.get(exercise, ()), point)
+        yield from _wrapped("   all sets: ", f"{forms[point.form].name}: {curve}", width)
 
 
 def _choice(choice: "Choice", width: int) -> Iterator[str]:
