@@ -20,6 +20,7 @@ COMMANDS = {
     "begin": "start a new series in a folder",
     "draft": "make a draft episode from the captions of a recording",
     "episode": "write the next episode's file, ready to edit",
+    "plan": "plan whole weeks of sessions, to be edited",
     "propose": "propose the next session, with the reason of every choice",
     "check": "look for problems in the content",
     "build": "compile the content into the site",
