@@ -8,6 +8,7 @@ from sitegen.clients.came_back import CameBack, Change, Course, Entry, PlannedSi
 from sitegen.clients.log import Sitting
 from sitegen.clients.next_steps import NextStep
 from sitegen.study.doses import dose_in
+from sitegen.study.field_tests import FIELD_TESTS, Norm, norm_of
 
 CARE = (
     "Pain and dizziness come first: talk with her before she goes on, and have her ask her doctor or "
@@ -33,6 +34,7 @@ def _paragraphs(back: CameBack, steps: Sequence[NextStep]) -> Iterator[tuple[str
         "She wrote", (f"{day_of(one)} {title_of(back, one)}: {one.text}" for one in back.remarks)
     )
     yield from _list("What next, for you to decide", map(step_words, steps))
+    yield from _list("Field tests", test_lines(back))
     yield from _list("Got easier", map(change_words, back.easier))
     yield from _list("Got harder", map(change_words, back.harder))
     yield from _list("Not done", map(missed_words, back.missed))
@@ -110,6 +112,29 @@ def change_words(change: Change) -> str:
 def step_words(step: NextStep) -> str:
     """What is proposed for a form, or why it stays as it is."""
     return f"{step.name}: {step.why}" if step.proposal else f"{step.name} stays as it is: {step.why}"
+
+
+def test_lines(back: CameBack) -> Iterator[str]:
+    """Each test from the first result to the last, as a change; beside it what is published, and of whom."""
+    for test, unit in FIELD_TESTS.items():
+        results = [one for one in back.tests if one.test == test]
+        if not results:
+            continue
+        first, last = results[0], results[-1]
+        line = f"{test.capitalize()}: {first.result} {unit} ({day_words(first.day)})"
+        if last is not first:
+            weeks, change = round((last.day - first.day).days / 7), last.result - first.result
+            line += f", now {last.result} ({day_words(last.day)}): {change:+d} in {weeks} weeks"
+        norm = norm_of(test, back.client.age, back.client.sex)
+        yield f"{line}. {_norm_words(norm, back.client.sex or '')}" if norm else line
+
+
+def _norm_words(norm: Norm, sex: str) -> str:
+    """No grade: where others are, and who they were."""
+    figure = f"{norm.low:g}" if norm.low == norm.high else f"the middle half {norm.low:g} to {norm.high:g}"
+    people = {"woman": "women", "man": "men"}[sex]
+    low, high = norm.ages
+    return f"For comparison, {people} of {low} to {high}: {figure} ({norm.people}; {norm.source})"
 
 
 def asked_words(course: Course) -> str:

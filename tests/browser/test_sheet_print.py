@@ -237,9 +237,10 @@ def hex_of(operands: Iterable[Any]) -> str:
 def test_two_builds_print_the_same_bytes_and_only_changed_sessions_are_printed_again(
     pdf_site: Path, tmp_path: Path
 ) -> None:
-    from tests.demo_copy import copy_demo, replace
+    from tests.demo_copy import copy_demo, leave_out_unused, replace
 
     content = copy_demo(tmp_path, episodes=2)
+    leave_out_unused(content)
     out = tmp_path / "build"
     made = Builder(content, out, jobs=1, pdf=True).build().written.made
     assert len([address for address in made if address.endswith(".pdf")]) == 6

@@ -9,7 +9,8 @@ import pytest
 
 from sitegen.building.build import Builder
 from sitegen.printing.engine import VARIABLE
-from tests.demo_copy import copy_demo, replace
+from tests.building.scratch import made_from_scratch
+from tests.demo_copy import copy_demo, leave_out_unused, replace
 from tests.folders import SeriesFolder
 from tests.trees import differences, tree
 
@@ -23,7 +24,9 @@ def content(tmp_path: Path) -> Path:
 @pytest.fixture
 def demo(tmp_path: Path) -> Path:
     """Two sessions of the demo, with captions and media."""
-    return copy_demo(tmp_path, episodes=2)
+    content = copy_demo(tmp_path, episodes=2)
+    leave_out_unused(content)
+    return content
 
 
 def run(content: Path, out: Path, *words: str) -> subprocess.CompletedProcess[str]:
@@ -64,12 +67,7 @@ def test_without_them_there_is_no_file_and_no_link(content: Path, tmp_path: Path
     assert run(content, out, "--no-pdf").returncode == 0
     assert pdf_files(out) == set()
     assert (links_to_pdf(out), pictures_told(out)) == (0, set())
-    assert differences(tree(out), _from_scratch(content, tmp_path)) == []
-
-
-def _from_scratch(content: Path, folder: Path) -> dict[str, str]:
-    Builder(content, folder / "scratch", jobs=1).build()
-    return tree(folder / "scratch")
+    assert differences(tree(out), made_from_scratch(content)) == []
 
 
 @pytest.mark.parametrize(
@@ -95,7 +93,7 @@ def test_where_it_cannot_be_done_the_build_says_so_in_one_line_and_goes_on(
         line for line in result.stdout.splitlines() if words in line and "sheets without PDF files" in line
     ]
     assert pdf_files(out) == set()
-    assert differences(tree(out), _from_scratch(content, tmp_path)) == []
+    assert differences(tree(out), made_from_scratch(content, pictures=True)) == []
 
 
 def test_a_browser_that_comes_later_is_noticed(
