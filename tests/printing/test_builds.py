@@ -56,7 +56,9 @@ def test_every_session_has_its_files_and_every_sheet_links_to_them(content: Path
     result = run(content, out)
     assert result.returncode == 0
     assert "PDF" not in result.stdout
-    assert pdf_files(out) == {f"episodes/first-steps/sheet-{paper}.pdf" for paper in ("a4", "large", "letter")}
+    assert pdf_files(out) == {
+        f"episodes/first-steps/sheet-{paper}.pdf" for paper in ("a4", "large", "letter")
+    }
     assert links_to_pdf(out) == 3 * 3
     assert pictures_told(out) == {"picture.png", "episodes/first-steps/picture.png"}
 
