@@ -107,7 +107,7 @@ def test_a_browser_that_comes_later_is_noticed(
         run(content, out)
     assert pdf_files(out) == set()
     run(content, out)
-    assert len(pdf_files(out)) == 2
+    assert len(pdf_files(out)) == 3
 
 
 def test_a_sheet_of_more_than_one_page_is_named(demo: Path, tmp_path: Path) -> None:
