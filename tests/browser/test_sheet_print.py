@@ -78,7 +78,7 @@ def pdfs(site: Path) -> list[tuple[str, str, bytes]]:
 
 
 def test_the_large_print_is_a_file_too_and_fills_its_pages(pdf_site: Path, demo_series: Series) -> None:
-    """Every page but the last is used to two thirds of its height at least."""
+    """Every page but the last is used to half of its height at least: an exercise is never broken."""
     for episode in demo_series.episodes[::4]:
         pages = read_pages((pdf_site / f"episodes/{episode.slug}/sheet-large.pdf").read_bytes())
         assert len(pages) <= 8, episode.slug
@@ -87,7 +87,7 @@ def test_the_large_print_is_a_file_too_and_fills_its_pages(pdf_site: Path, demo_
         for number, printed in enumerate(pages[:-1], start=1):
             # The page's number at the foot is left aside.
             lowest = min(glyph.bottom for glyph in printed.glyphs if glyph.bottom > 15 * 72 / 25.4)
-            assert lowest < printed.height / 3, (episode.slug, number)
+            assert lowest < printed.height / 2, (episode.slug, number)
 
 
 def checked_page(pdf: bytes, paper: str) -> PrintedPage:
