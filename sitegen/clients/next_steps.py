@@ -197,18 +197,14 @@ class _Step:
         return self._proposed(grown, None, f"{words}, so {grown}")
 
     def _back_step(self, words: str) -> NextStep:
-        dose, load = self._asked.dose, self._asked.load
+        dose, load, once = self._asked.dose, self._asked.load, "once it may be done again at all"
         if load is not None and (lighter := lighter_load(load, self._kit)) is not None:
-            return self._proposed(
-                None, lighter, f"{words}; back to {lighter}, once it may be done again at all"
-            )
+            return self._proposed(None, lighter, f"{words}; back to {lighter}, {once}")
         if dose is not None and dose.kind != "max" and not dose.sets and not dose.parts:
             low = max(1, round(dose.low * LEAST_LEFT), dose.low - _range(dose)[1])
             less = replace(dose, low=low, high=low + dose.high - dose.low)
             if less.high < dose.high:
-                return self._proposed(
-                    less, None, f"{words}; back to {less}, once it may be done again at all"
-                )
+                return self._proposed(less, None, f"{words}; back to {less}, {once}")
         return self._same(f"{words}; leave it out until you have talked about it")
 
     def _proposed(self, dose: Dose | None, load: Load | None, why: str) -> NextStep:
