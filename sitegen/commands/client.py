@@ -8,7 +8,8 @@ from tempfile import TemporaryDirectory
 from typing import TYPE_CHECKING
 
 from sitegen.cli import OK, PROBLEMS, USAGE
-from sitegen.commands.common import add_folders, content_folder, out_folder, print_problems, write_whole
+from sitegen.commands.common import add_folders, content_folder, out_folder, print_problems
+from sitegen.system.whole_files import write_whole
 
 if TYPE_CHECKING:
     from markupsafe import Markup
