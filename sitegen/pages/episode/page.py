@@ -98,11 +98,15 @@ def _length(episode: Episode) -> str:
 
 
 def _held(site: Site, episode: Episode) -> dict[str, tuple[str, str, tuple[Vessel, ...]]]:
-    """By anchor of an item with a load: the load with its weight, the plan where it is uneven, and its vessels
-    for the panel, the heavier first, where it is the same in every set."""
+    """By anchor of an item with a load: the load with its weight, the plan where it is uneven, and its
+    vessels for the panel, the heavier first, where it is the same in every set."""
     plans = rotation_plans(site, episode)
     return {
-        anchor: (load_words(site, item.load), plans.get((index, place), ""), _vessels(site, item.load))
+        anchor: (
+            load_words(site, item.load),
+            plans.get((index, place), ""),
+            _vessels(site, item.load),
+        )
         for index, (block, one) in enumerate(zip(episode.blocks, anchors_of(episode), strict=True))
         for place, (item, anchor) in enumerate(zip(block.items, one.items, strict=True))
         if item.load is not None
