@@ -1,4 +1,4 @@
-"""The choice of forms in the browser for many random series, and a sheet for every need: tests of the suite."""
+"""The choice of forms in the browser for many random series, and a sheet for every need."""
 
 import argparse
 import os
