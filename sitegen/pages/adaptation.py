@@ -183,13 +183,15 @@ class Adaptation:
         ``shown`` gives the fields that limits may change, ``described`` the others. Forms that can
         never be chosen, because enough nearer ones ask for no more, are left out. Besides those
         fields a form has ``demands`` and, where there is any, ``tier`` (how far it is in kind),
-        ``harder``, ``other`` (it trains none of the muscles of the item), ``is`` (the exercise that it
-        is, where that is another) and ``limits``.
+        ``harder``, ``for`` (the needs it is written for), ``other`` (it trains none of the muscles of the
+        item), ``is`` (the exercise that it is, where that is another) and ``limits``.
         """
         item = place.item
         ranked = self.suitability.ranked(item, place.kit)
         chosen = {need: FormKey(item.exercise, variant) for need, variant in item.versions.items()}
-        kept = list(self._choosable(place, ranked, frozenset(chosen.values())))
+        meant = {one.form.key: _needs_of(one, item) for one in ranked}
+        sure = frozenset([*chosen.values(), *(key for key, needs in meant.items() if needs)])
+        kept = list(self._choosable(place, ranked, sure))
         index_of = {ranked[index].form.key: number for number, index in enumerate(kept)}
         tiers = {kind: tier for tier, kind in enumerate(sorted({ranked[index].near.kind for index in kept}))}
         forms = []
@@ -200,6 +202,7 @@ class Adaptation:
             further = {
                 "tier": tiers[version.near.kind],
                 "harder": version.near.harder,
+                "for": meant[version.form.key],
                 "other": not self.suitability.trains_the_same(item, version.form),
                 "is": page_of(version.identity) if version.form.link else "",
                 "limits": self._results(place, version, shown),
@@ -321,6 +324,11 @@ class Adaptation:
             "kit": [self.site.details.kit[piece].name for piece in version.kit_added],
             "said": self.words.said(place.block, version),
         }
+
+
+def _needs_of(version: Version, item: Item) -> list[str]:
+    """The needs for which a form is chosen before nearer ones of the item's exercise."""
+    return list(version.form.meant_for) if version.form.key.exercise == item.exercise else []
 
 
 def _amounts(load: Load | None) -> list[str]:
