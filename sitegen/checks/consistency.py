@@ -40,7 +40,10 @@ def _more_demands(form: Form, parent: Form) -> str:
 
 def _larger_dose(form: Form, parent: Form) -> str:
     # Whether a new dose is larger is seen where it is filmed (see ``doses``); "same" was meant.
+    # And as many on each side is no more for a side than both did together.
     if form.dose is None or form.dose == parent.dose or form.dose.dose or form.dose.amount == 1:
+        return ""
+    if form.dose.kind == "each":
         return ""
     before = [parent.dose.apply(dose) if parent.dose else dose for dose in _USUAL_DOSES]
     after = [form.dose.apply(dose) for dose in _USUAL_DOSES]

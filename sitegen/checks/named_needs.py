@@ -15,9 +15,6 @@ from sitegen.study.forms import Form, FormKey, forms_of
 from sitegen.study.suitability import Suitability
 from sitegen.study.version import Version
 
-_WORN_OFF = re.compile(r"e?s$")
-"""An ending of the plural, so that "thin bones" finds "thin bone" too."""
-
 
 def check_named_needs(material: Material) -> Iterator[Problem]:
     """A caution that names a need which keeps the form, and a note that names one which gets another."""
@@ -53,13 +50,15 @@ class _Named:
 
     def __init__(self, need: Need) -> None:
         self.id, self.name = need.id, need.name
-        words = (_WORN_OFF.sub("", word) for word in (need.name, *need.also))
-        self._pattern = re.compile("|".join(rf"\b{re.escape(word)}" for word in words), re.I)
+        self._words = [
+            # "Careful back" and "careful backs" are one word here.
+            (word, re.compile(rf"\b{re.escape(word.removesuffix('s'))}", re.I))
+            for word in (need.name, *need.also)
+        ]
 
     def word_in(self, *texts: str) -> str:
         """The word by which the texts name the need; empty where they do not."""
-        found = next((match[0] for text in texts if (match := self._pattern.search(text))), "")
-        return found
+        return next((word for word, said in self._words if any(map(said.search, texts))), "")
 
 
 class _Survey:
@@ -96,8 +95,8 @@ class _Survey:
                     f"(episode {number})"
                 )
                 advice = (
-                    f"write a form with for: [{need.id}], let the need avoid what the caution is about, or let "
-                    "the caution say it without the word where this form already heeds it"
+                    f"write a form with for: [{need.id}], let the need avoid what the caution is about, or "
+                    "leave the word out where this form already heeds it"
                 )
                 spot = self._spot(form)
                 yield (
@@ -107,8 +106,8 @@ class _Survey:
         if not version.meant and not version.own_choice and not need.word_in(form.note):
             for other in self._better(block, item, need, version):
                 message = (
-                    f"the note of {other.name!r} speaks of {need.word_in(other.note)!r}, but {need.name!r} is "
-                    f"given {form.name!r} (episode {number})"
+                    f"the note of {other.name!r} speaks of {need.word_in(other.note)!r}, but {need.name!r} "
+                    f"is given {form.name!r} (episode {number})"
                 )
                 advice = f"write for: [{need.id}] in it, or word the note in another way"
                 spot = self._spot(other)
