@@ -7,21 +7,26 @@ Each command is a module of ``sitegen.commands`` with ``add_arguments(parser)`` 
 
 import argparse
 import importlib
+import io
 import os
 import sys
 from collections.abc import Sequence
 from typing import NoReturn
 
 from sitegen import __version__
+from sitegen.system.terminal import PlainStream
 
 COMMANDS = {
     "begin": "start a new series in a folder",
     "draft": "make a draft episode from the captions of a recording",
     "episode": "write the next episode's file, ready to edit",
+    "plan": "plan whole weeks of sessions, to be edited",
+    "propose": "propose the next session, with the reason of every choice",
     "check": "look for problems in the content",
     "build": "compile the content into the site",
     "report": "show times, sets, balance and recovery in the terminal",
-    "client": "make the page, sheets and calendar of one client",
+    "client": "make the page, sheets and calendar of a client; read the logs that come back",
+    "filming": "prepare a filming day: the shot list of a session, to print",
     "calendar": "note the calendar as published, so that changed sessions are noticed",
     "preview": "show the site on this computer, renewed on every save",
     "publish": "send the site to where clients open it",
@@ -49,6 +54,7 @@ def program() -> NoReturn:
 
     It ends at once: to take a large series apart object by object takes as long as a small build.
     """
+    _print_plainly()
     try:
         status = main()
     except Exception as error:
@@ -59,6 +65,13 @@ def program() -> NoReturn:
     except (BrokenPipeError, ValueError):  # nobody reads any more
         pass
     os._exit(status)
+
+
+def _print_plainly() -> None:
+    for name in ("stdout", "stderr"):
+        stream = getattr(sys, name)
+        if isinstance(stream, io.TextIOWrapper):  # else there is none, as in a program without a window
+            setattr(sys, name, PlainStream.over(stream))
 
 
 def _own_fault(error: Exception) -> int:

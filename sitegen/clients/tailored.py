@@ -19,6 +19,7 @@ from sitegen.clients.record import Client, reference_of
 from sitegen.model import Block, Episode, Item, Need, SchedulePlan, Series
 from sitegen.notation import Load, LoadPart
 from sitegen.study.adapted import done_as
+from sitegen.study.field_tests import ALL_OUT, DEMANDS_OF_TESTS
 from sitegen.study.forms import Form, FormKey, Forms, forms_of
 from sitegen.study.limits import held_at_most
 from sitegen.study.suitability import Suitability, Versions
@@ -156,6 +157,20 @@ class Tailor:
     def longest(self) -> int | None:
         """Most seconds that a session may last for her; None without such a limit."""
         return self._suitability.wishes(self._needs).limits.session
+
+    def tests(self) -> dict[str, tuple[str, ...]]:
+        """The field tests of her file, each with what stands in its way: nothing where she may do it."""
+        avoided = self._suitability.avoided(self._needs)
+        limits = self._suitability.wishes(self._needs).limits
+        found = {}
+        for test in self.client.tests:
+            in_the_way = [word for word in DEMANDS_OF_TESTS[test] if word in avoided]
+            if test in ALL_OUT and limits.effort is not None:
+                in_the_way.append("as much as one can, and her effort is limited")
+            if not limits.speed and "speed" in DEMANDS_OF_TESTS[test] and "speed" not in avoided:
+                in_the_way.append("speed")
+            found[test] = tuple(in_the_way)
+        return found
 
     # --- before the choice -----------------------------------------------------------------
 

@@ -5,7 +5,7 @@ may have to avoid and with what every level of a limit makes of it (see ``levels
 limit that cannot be kept in the form. All that ``themes/…/scripts/needs.js`` does is to pick.
 """
 
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Callable, Iterator
 from dataclasses import replace
 from functools import cached_property
 from typing import Any, TypeAlias
@@ -69,6 +69,7 @@ class Adaptation:
         self.suitability = site.suitability
         self.words = VersionWords(site)
         self._json: Shared[str] = Shared()
+        self._kept: Shared[tuple[Version, ...]] = Shared()
         self._reach: Shared[frozenset[FormKey]] = Shared()
 
     # --- needs -----------------------------------------------------------------------------
@@ -187,22 +188,17 @@ class Adaptation:
         item), ``is`` (the exercise that it is, where that is another) and ``limits``.
         """
         item = place.item
-        ranked = self.suitability.ranked(item, place.kit)
-        chosen = {need: FormKey(item.exercise, variant) for need, variant in item.versions.items()}
-        meant = {one.form.key: _needs_of(one, item) for one in ranked}
-        sure = frozenset([*chosen.values(), *(key for key, needs in meant.items() if needs)])
-        kept = list(self._choosable(place, ranked, sure))
-        index_of = {ranked[index].form.key: number for number, index in enumerate(kept)}
-        tiers = {kind: tier for tier, kind in enumerate(sorted({ranked[index].near.kind for index in kept}))}
+        kept = self.choosable(place)
+        index_of = {version.form.key: number for number, version in enumerate(kept)}
+        tiers = {kind: tier for tier, kind in enumerate(sorted({version.near.kind for version in kept}))}
         forms = []
-        for index in kept:
-            version = ranked[index]
+        for version in kept:
             data = described(place, version) | shown(place, version)
             data["demands"] = [demand for demand in version.form.demands if demand in self._told]
             further = {
                 "tier": tiers[version.near.kind],
                 "harder": version.near.harder,
-                "for": meant[version.form.key],
+                "for": _needs_of(version, item),
                 "other": not self.suitability.trains_the_same(item, version.form),
                 "is": page_of(version.identity) if version.form.link else "",
                 "limits": self._results(place, version, shown),
@@ -212,7 +208,7 @@ class Adaptation:
             )
         return {
             "forms": forms,
-            "own": {need: index_of[key] for need, key in chosen.items() if key in index_of},
+            "own": {need: index_of[key] for need, key in _own(item).items() if key in index_of},
         }
 
     def _results(self, place: Place, version: Version, shown: Callable[[Place, Version], Fields]) -> Results:
@@ -231,20 +227,23 @@ class Adaptation:
                 found.setdefault(kind, {})[level] = changed | {"less": self.words.limited(left)}
         return found
 
-    def _choosable(self, place: Place, ranked: Sequence[Version], own: frozenset[FormKey]) -> Iterator[int]:
-        """Places of the versions that some viewer may come to.
+    def choosable(self, place: Place) -> tuple[Version, ...]:
+        """The versions of an item that some viewer may come to, the nearest first."""
+        return self._kept.get(place.key, lambda: tuple(self._choosable(place)))
 
-        A version is out of the race where a nearer one of the same exercise, or more exercises than the
+    def _choosable(self, place: Place) -> Iterator[Version]:
+        """A version is out of the race where a nearer one of the same exercise, or more exercises than the
         other items of the block can take away, ask for no more than it does.
         """
+        own = frozenset(_own(place.item).values())
         nearer: list[tuple[frozenset[object], FormKey]] = []
-        for index, version in enumerate(ranked):
+        for version in self.suitability.ranked(place.item, place.kit):
             demands = frozenset(version.form.demands).intersection(self._told)
             asks = demands.union(self._not_kept(place, version))
             before = {identity for one, identity in nearer if one <= asks}
             spare = version.identity not in before and len(before) <= place.others
-            if version.form.key in own or spare:
-                yield index
+            if version.form.key in own or _needs_of(version, place.item) or spare:
+                yield version
                 nearer.append((asks, version.identity))
 
     def _not_kept(self, place: Place, version: Version) -> Iterator[object]:
@@ -334,6 +333,11 @@ def _needs_of(version: Version, item: Item) -> list[str]:
 def _amounts(load: Load | None) -> list[str]:
     parts = sorted(load.parts, key=lambda part: -part_mass(part).high) if load is not None else []
     return [str(part.quantity) for part in parts]
+
+
+def _own(item: Item) -> dict[str, FormKey]:
+    """The forms that the trainer chose, by need."""
+    return {need: FormKey(item.exercise, variant) for need, variant in item.versions.items()}
 
 
 def _held(place: Place, version: Version) -> Item:

@@ -241,12 +241,13 @@ class _Steps:
         return self.counted and share <= (1 + done / EPLEY) / (1 + next_ / EPLEY) + _SLIP
 
 
-def heavier_loads(load: Load, kit: Mapping[str, Kit]) -> Iterator[Load]:
+def heavier_loads(load: Load, kit: Mapping[str, Kit], size: float = 1.0) -> Iterator[Load]:
     """Loads of the same pieces that are one household step heavier, the smallest step first.
 
-    One of two hands alone may take the step: the plan of rotation then shares it out.
+    One of two hands alone may take the step: the plan of rotation then shares it out. ``size`` 0.5 stands for
+    half of the usual step: a quarter of a litre, which is a cup.
     """
-    stepped = [_stepped(part, kit) for part in load.parts]
+    stepped = [_stepped(part, kit, size) for part in load.parts]
     found: list[Load] = []
     for index, heavier in enumerate(stepped):
         if heavier is not None and len(load.parts) > 1 and kit[heavier.piece or ""].holds is not None:
@@ -259,7 +260,25 @@ def heavier_loads(load: Load, kit: Mapping[str, Kit]) -> Iterator[Load]:
     yield from sorted(unique.values(), key=lambda one: load_mass(one).mid)
 
 
-def _stepped(part: LoadPart, kit: Mapping[str, Kit]) -> LoadPart | None:
+def lighter_load(load: Load, kit: Mapping[str, Kit]) -> Load | None:
+    """The same pieces, each one household step lighter; None where one of them cannot be."""
+    parts = [_lighter(part, kit) for part in load.parts]
+    return Load(tuple(part for part in parts if part is not None)) if None not in parts else None
+
+
+def _lighter(part: LoadPart, kit: Mapping[str, Kit]) -> LoadPart | None:
+    piece = kit.get(part.piece or "")
+    if piece is None:
+        return None
+    if piece.weighs:
+        mass = part_mass(part).mid
+        lighter = [w for w in piece.weighs if w.base < mass * (1 - EQUAL)]
+        return replace(part, quantity=max(lighter, key=lambda w: w.base)) if lighter else None
+    amount = round(part.quantity.amount - STEPS.get(part.quantity.unit, part.quantity.amount), 3)
+    return replace(part, quantity=Quantity(amount, part.quantity.unit)) if amount > 0 else None
+
+
+def _stepped(part: LoadPart, kit: Mapping[str, Kit], size: float) -> LoadPart | None:
     """A part one step heavier: half a litre or kilogram more, or the next weight there is; None without."""
     piece = kit.get(part.piece or "")
     if piece is None:
@@ -272,7 +291,7 @@ def _stepped(part: LoadPart, kit: Mapping[str, Kit]) -> LoadPart | None:
     step = STEPS.get(part.quantity.unit)
     if step is None:
         return None
-    more = replace(part, quantity=Quantity(round(part.quantity.amount + step, 3), part.quantity.unit))
+    more = replace(part, quantity=Quantity(round(part.quantity.amount + step * size, 3), part.quantity.unit))
     return more if fits(more, piece) else None
 
 

@@ -13,6 +13,9 @@ import pytest
 from playwright.sync_api import Browser, Page, expect
 
 from sitegen.cli import main
+from sitegen.clients.checks import check_client
+from sitegen.clients.log_reading import read_log
+from sitegen.clients.reading import read_client
 from sitegen.commands.client import MOST_BYTES
 from sitegen.model import Series
 from tests.browser.audit import violations
@@ -57,6 +60,14 @@ def test_her_page_works_from_the_file_system_with_the_network_off(
         log.locator("[data-field=effort]").select_option("6")
         row = log.locator("[data-item]").first
         row.locator("[data-amount=reps]").fill("8, 8, 7")
+        row.locator("[data-amount=effort]").select_option("0")
+        # What comes in with pasted text must not make her file unreadable for the trainer.
+        log.locator("[data-field=text]").evaluate(
+            """box => {
+              box.value = 'fine\\u202e\\u0007\\ud83d';
+              box.dispatchEvent(new Event('input', { bubbles: true }));
+            }"""
+        )
         log.locator("[data-field=hurt]").dispatch_event("click")
         expect(log.locator(".log-care")).to_contain_text("Stop for today")
         log.locator("[data-field=pain]").fill("left knee </script><b>")
@@ -66,7 +77,7 @@ def test_her_page_works_from_the_file_system_with_the_network_off(
         saved = tmp_path / "log.json"
         download.value.save_as(saved)
         written = json.loads(saved.read_text())
-        assert (written["what"], written["v"], written["for"]) == ("log of a client", 1, first["code"])
+        assert (written["what"], written["v"], written["for"]) == ("log of a client", 2, first["code"])
         (key,) = written["sittings"]
         sitting = written["sittings"][key]
         assert (sitting["done"], sitting["effort"], sitting["pain"]) == (
@@ -74,7 +85,10 @@ def test_her_page_works_from_the_file_system_with_the_network_off(
             6,
             "left knee </script><b>",
         )
-        assert list(sitting["items"].values()) == [{"reps": "8, 8, 7"}]
+        assert list(sitting["items"].values()) == [{"reps": "8, 8, 7", "effort": 0}]
+        (back,) = read_log(saved, demo_series).sittings  # the trainer's side reads what the page saved
+        assert (back.key, str(back.done), back.effort, back.text) == (key, "2026-12-08", 6, "fine")
+        assert back.pain == "left knee </script><b>"
         page.reload()  # it is kept
         expect(page.locator(f".days [data-sitting={key}]")).to_have_class("is-done")
         assert page.locator("#before").get_attribute("open") is None
@@ -137,6 +151,35 @@ def test_no_file_name_or_address_says_who_or_why(made: Path) -> None:
         assert not [word for word in (*name.split("-"), "bones", "knee", "wheelchair") if word in calendar]
 
 
+def test_field_tests_are_kept_saved_and_taken_over(
+    made: Path, chromium: Browser, tmp_path: Path, demo_series: Series
+) -> None:
+    with opened(chromium, file_of(made, "tobias-wren", "plan.html")) as (page, _):
+        stance = page.locator('[data-test="one-leg stance"]')
+        expect(stance).to_contain_text("Last time: 38 on")
+        stance.locator("[data-test-day]").fill("2027-01-05")
+        stance.locator("[data-test-result]").fill("43")
+        with page.expect_download() as download:
+            page.locator("#save-log").click()
+        saved = tmp_path / "log.json"
+        download.value.save_as(saved)
+        page.once("dialog", lambda dialog: dialog.accept())
+        page.locator("#clear-log").click()
+        expect(stance.locator("[data-test-result]")).to_have_value("")
+        page.locator("#load-log").set_input_files(saved)
+        expect(stance.locator("[data-test-result]")).to_have_value("43")
+    (one,) = read_log(saved, demo_series).tests
+    assert (one.test, str(one.day), one.result) == ("one-leg stance", "2027-01-05", 43)
+
+
+def test_a_field_test_that_is_not_for_her_is_left_out(made: Path, demo_series: Series) -> None:
+    """Nora's effort is limited, and the chair stand asks for as much as one can."""
+    assert "data-test=" not in file_of(made, "nora-quayle", "plan.html").read_text()
+    client = read_client(made / "clients", "nora-quayle", demo_series)
+    (warning,) = [one for one in check_client(demo_series, client) if one.check == "client-test"]
+    assert "her effort is limited" in warning.message
+
+
 def test_her_calendar_has_her_days(made: Path) -> None:
     calendar = icalendar.Calendar.from_ical(file_of(made, "nora-quayle", "calendar.ics").read_bytes())
     days = [event["dtstart"].dt for event in calendar.walk("VEVENT")]
@@ -157,7 +200,7 @@ def test_a_sheet_says_what_she_leaves_out_and_offers_no_harder_form(made: Path) 
         page = file_of(made, name, "plan.html").read_text()
         assert "<b>Harder</b>" not in page
         gaps = page.count('class="item for-you gap"')
-        assert page.count("no fitting version, leave it out") == gaps
+        assert page.count('"amount">no fitting version, leave it out<') == gaps
 
 
 def test_nothing_of_an_earlier_plan_stays_beside_the_new_one(

@@ -63,10 +63,15 @@ def _items(plan: ClientPlan, block: SheetBlock, items: Iterable[TailoredItem]) -
 
 
 def _gap(plan: ClientPlan, asked: Item) -> SheetItem:
+    gap = plan.site.theme.strings.sheet.gap
     return SheetItem(
         name=plan.site.form(asked.exercise, asked.variant).name,
-        dose=plan.site.theme.strings.sheet.gap,
+        drawing=None,
+        dose=gap,
+        amount=("", gap),
         load="",
+        held="",
+        vessels=(),
         facts=(),
         cue=Markup(),
         fault=None,

@@ -34,7 +34,7 @@ def fetch_list(site: Site, views: Views, episode: Episode) -> tuple[FetchView, .
             id=piece.id,
             name=piece.name,
             stand_ins=piece.stand_ins,
-            loads=tuple(dict.fromkeys(load_words(site, load) for load in _loads_in(piece, loads))),
+            loads=tuple(dict.fromkeys(load_words(site, load) for load in loads_in(piece, loads))),
         )
         for piece in views.kit(episode)
     )
@@ -47,7 +47,7 @@ def more_kit(site: Site, episode: Episode) -> tuple[str, ...]:
     return tuple(piece for piece in episode.kit if piece not in used)
 
 
-def _loads_in(piece: Kit, loads: Iterable[Load]) -> Iterator[Load]:
+def loads_in(piece: Kit, loads: Iterable[Load]) -> Iterator[Load]:
     """What of each load is in the piece: of two unequal hands perhaps only one."""
     for load in loads:
         mine = load.only(lambda part: part.piece == piece.id)

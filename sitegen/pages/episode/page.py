@@ -6,7 +6,7 @@ from sitegen.model import Episode
 from sitegen.notation import format_clock
 from sitegen.pages.cautions import first_sentences
 from sitegen.pages.effort import effort_view
-from sitegen.pages.episode.address import episode_address
+from sitegen.pages.episode.address import beside_page, episode_address
 from sitegen.pages.episode.clips import video_object
 from sitegen.pages.episode.kit import fetch_list, more_kit, named_plans, rotation_plans
 from sitegen.pages.episode.share import card_of
@@ -52,6 +52,7 @@ def make_page(site: Site, views: Views, episode: Episode, beside: Neighbours) ->
         video=video,
         video_length=_length(episode),
         poster=poster,
+        picture=beside_page(episode.slug, "picture.png") if site.pictures else poster or "",
         keep_words=script_json(vars(site.theme.strings.keep)),
         cover=cover_frieze(site, views, episode),
         chapters=found,

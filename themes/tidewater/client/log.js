@@ -1,28 +1,35 @@
 /* The log on a client's own page: kept on this device, saved as one file, taken over from one.
 
-   Kept under "plan/<code>" as the file itself: {"what": "log of a client", "v": 1, "for": code of the plan,
+   Kept under "plan/<code>" as the file itself: {"what": "log of a client", "v": 2, "for": code of the plan,
    "series": address, "saved": moment, "sittings": {"<slug>-<time>": {"v": 1, "done": day, "effort": 0-10,
    "text", "pain": where ("" is "somewhere"), "dizzy": true, "changed": moment,
-   "items": {"exercise/variant": {"load", "reps"}}}}}. Fields without a value are left out. */
+   "items": {"exercise/variant": {"load", "reps", "effort": 0-10}}}}}. Fields without a value are left out.
+   "tests": [{"test": name, "day", "result": whole number}] are field tests, one result of each a day.
+   Version 1 had no effort of single exercises and no tests. */
 (() => {
   "use strict";
   const data = JSON.parse(document.getElementById("plan-data").textContent);
   const { words } = data;
   const key = `plan/${data.code}`;
   const status = document.getElementById("send-status");
-  const forms = [...document.querySelectorAll(".her-log")];
+  const forms = [...document.querySelectorAll(".her-log[data-sitting]")];
+  const testForms = [...document.querySelectorAll(".her-test")];
   const isRecord = (value) => value !== null && typeof value === "object" && !Array.isArray(value);
   const DAY = /^\d{4}-\d{2}-\d{2}$/;
 
-  const short = (value, most) => (typeof value === "string" ? value.slice(0, most) : "");
+  const { short } = PlainText;
+  const isEffort = (value) => Number.isInteger(value) && value >= 0 && value <= 10;
   const soundItem = (item) => {
     const found = { load: short(item.load, 40), reps: short(item.reps, 60) };
-    return Object.fromEntries(Object.entries(found).filter(([, value]) => value));
+    return {
+      ...Object.fromEntries(Object.entries(found).filter(([, value]) => value)),
+      ...(isEffort(item.effort) ? { effort: item.effort } : {}),
+    };
   };
   const soundSitting = (one) => ({
     v: 1,
     ...(DAY.test(one.done) ? { done: one.done } : {}),
-    ...(Number.isInteger(one.effort) && one.effort >= 0 && one.effort <= 10 ? { effort: one.effort } : {}),
+    ...(isEffort(one.effort) ? { effort: one.effort } : {}),
     ...(short(one.text, 2000) ? { text: short(one.text, 2000) } : {}),
     ...(typeof one.pain === "string" ? { pain: short(one.pain, 200) } : {}),
     ...(one.dizzy === true ? { dizzy: true } : {}),
@@ -33,24 +40,32 @@
 
   /* What the page would have written itself of a log; null for none of this plan. */
   const sound = (log) => {
-    if (!isRecord(log) || log.what !== data.what || log.v !== 1 || log.for !== data.code || !isRecord(log.sittings)) return null;
+    if (!isRecord(log) || log.what !== data.what || ![1, 2].includes(log.v) || log.for !== data.code || !isRecord(log.sittings)) return null;
     const known = new Set(forms.map((form) => form.dataset.sitting));
     return Object.fromEntries(Object.entries(log.sittings)
       .filter(([id, one]) => known.has(id) && isRecord(one)).map(([id, one]) => [id, soundSitting(one)]));
   };
 
+  const isTest = (one) => isRecord(one) && testForms.some((form) => form.dataset.test === one.test)
+    && DAY.test(one.day) && Number.isInteger(one.result) && one.result >= 0 && one.result <= 999;
+  const soundTests = (log) => (isRecord(log) && Array.isArray(log.tests) ? log.tests : []).filter(isTest)
+    .map(({ test, day, result }) => ({ test, day, result }));
+  /* Of two results of one test and day the later one in the list holds. */
+  const joined = (...lists) => [...new Map(lists.flat().map((one) => [`${one.test} ${one.day}`, one])).values()].slice(-200);
+
   const file = () => JSON.stringify({
-    what: data.what, v: 1, for: data.code, series: data.series, saved: new Date().toISOString(), sittings,
+    what: data.what, v: 2, for: data.code, series: data.series, saved: new Date().toISOString(), sittings, tests,
   }, null, 1);
 
   const read = () => {
     try {
-      return sound(JSON.parse(localStorage.getItem(key))) || {};
+      const log = JSON.parse(localStorage.getItem(key));
+      return { sittings: sound(log) || {}, tests: soundTests(log) };
     } catch {
-      return {}; // nothing kept, damaged, or storage is switched off
+      return { sittings: {}, tests: [] }; // nothing kept, damaged, or storage is switched off
     }
   };
-  let sittings = read();
+  let { sittings, tests } = read();
 
   const keep = () => {
     try {
@@ -85,15 +100,20 @@
     field(form, "dizzy").checked = Boolean(one.dizzy);
     for (const row of form.querySelectorAll("[data-item]")) {
       const item = one.items[row.dataset.item] || {};
-      for (const input of row.querySelectorAll("[data-amount]")) input.value = item[input.dataset.amount] || "";
+      for (const input of row.querySelectorAll("[data-amount]")) input.value = item[input.dataset.amount] ?? "";
     }
     showCare(form);
+  };
+
+  const amountOf = (input) => {
+    const text = input.value.trim();
+    return input.dataset.amount === "effort" && text ? Number(text) : text;
   };
 
   const take = (form) => {
     const effort = field(form, "effort").value;
     const items = [...form.querySelectorAll("[data-item]")].map((row) => [row.dataset.item, soundItem(
-      Object.fromEntries([...row.querySelectorAll("[data-amount]")].map((input) => [input.dataset.amount, input.value.trim()])),
+      Object.fromEntries([...row.querySelectorAll("[data-amount]")].map((input) => [input.dataset.amount, amountOf(input)])),
     )]).filter(([, item]) => Object.keys(item).length);
     sittings[form.dataset.sitting] = soundSitting({
       done: field(form, "done").value,
@@ -116,6 +136,25 @@
       form.querySelector(".log-kept").textContent = keep() ? words.kept : words.not_kept;
     });
   }
+  const fillTests = () => {
+    for (const form of testForms) {
+      const last = tests.filter((one) => one.test === form.dataset.test).sort((a, b) => (a.day < b.day ? -1 : 1)).pop();
+      form.querySelector("[data-test-day]").value = last ? last.day : "";
+      form.querySelector("[data-test-result]").value = last ? String(last.result) : "";
+    }
+  };
+  for (const form of testForms) {
+    const [day, result] = ["day", "result"].map((name) => form.querySelector(`[data-test-${name}]`));
+    form.querySelector("form").addEventListener("submit", (event) => event.preventDefault());
+    form.addEventListener("input", () => {
+      const one = { test: form.dataset.test, day: day.value, result: result.value === "" ? null : Number(result.value) };
+      // An empty result takes that day's away.
+      tests = tests.filter((other) => other.test !== one.test || other.day !== one.day);
+      if (isTest(one)) tests = joined(tests, [one]);
+      form.querySelector(".log-kept").textContent = keep() ? words.kept : words.not_kept;
+    });
+  }
+  fillTests();
   showDone();
   // Whoever has trained already has read what is to be read before.
   if (Object.values(sittings).some((one) => one.done)) document.getElementById("before").open = false;
@@ -143,8 +182,11 @@
   document.getElementById("load-log").addEventListener("change", async (event) => {
     const [chosen] = event.target.files;
     let log = null;
+    let measured = [];
     try {
-      log = chosen && chosen.size < 1e6 ? sound(JSON.parse(await chosen.text())) : null;
+      const whole = chosen && chosen.size < 1e6 ? JSON.parse(await chosen.text()) : null;
+      log = sound(whole);
+      measured = soundTests(whole);
     } catch {
       // said below
     }
@@ -155,20 +197,24 @@
       const mine = sittings[id];
       if (!mine || (one.changed || "") >= (mine.changed || "")) sittings[id] = one;
     }
+    tests = joined(tests, measured);
     keep();
     forms.forEach(fill);
+    fillTests();
     showDone();
   });
 
   document.getElementById("clear-log").addEventListener("click", () => {
     if (!window.confirm(words.clear_sure)) return;
     sittings = {};
+    tests = [];
     try {
       localStorage.removeItem(key);
     } catch {
       // then there is nothing kept to forget
     }
     forms.forEach(fill);
+    fillTests();
     showDone();
     status.textContent = words.cleared;
   });
