@@ -43,3 +43,32 @@ def test_a_form_for_a_need_that_it_does_not_suit(library: LibraryFolder) -> None
 
     message = "'Hop' is for 'bones', but asks for jumping, which it avoids"
     assert said(library.warnings("meant-unfit")) == [(file, library.line_of(file, "id: hop"), message)]
+
+
+@pytest.mark.parametrize(
+    ("first", "second", "told"),
+    [
+        ("versions: {bones: soft}", "", True),
+        ("versions: {bones: soft}", "versions: {bones: soft}", False),
+        ("", "versions: {bones: soft}", False),  # a step on, later in the series
+        ("", "", False),
+    ],
+)
+def test_a_choice_in_one_episode_holds_in_the_next(
+    library: LibraryFolder, first: str, second: str, told: bool
+) -> None:
+    library.edit("series.yaml", "needs:\n", NEED)
+    library.exercise("turn", "variants:\n  - {id: soft, name: Soft, change: regression}")
+    for number, choice in ((2, first), (3, second)):
+        library.write(
+            f"episodes/0{number}-more-{number}.yaml",
+            f"title: More {number}\nnumber: {number}\nblocks:\n  - name: All\n    kind: strength\n"
+            "    format: straight sets\n    at: 0:10\n    items:\n"
+            f"      - exercise: turn\n        dose: 8\n        {choice}\n",
+        )
+
+    message = (
+        "'bones' is given 'soft' for 'Turn' in episode 2, and 'turn' in episode 3, where nothing is chosen"
+    )
+    found = [problem.message for problem in library.warnings("choice-in-one-episode")]
+    assert found == ([message] if told else [])
