@@ -27,8 +27,12 @@ def check_clients(folder: Path, series: Series) -> list[Problem]:
 
 def check_client(series: Series, client: Client) -> list[Problem]:
     """What the checks find in one client's plan; places are still spots."""
-    tailor = Tailor(series, client)
-    sessions = tailor.sessions()
+    return check_tailored(Tailor(series, client))
+
+
+def check_tailored(tailor: Tailor) -> list[Problem]:
+    """The same for somebody whose sessions are fitted already."""
+    client, sessions = tailor.client, tailor.sessions()
     return [
         *_exchanges(client, tailor, sessions),
         *_gaps(client, sessions),

@@ -120,11 +120,14 @@ class Tailor:
         self._needs = (*client.needs, HER_OWN)
         self._suitability = Suitability(self.details, self.forms)
         self._amounts = own_amounts(client)
+        self._sessions: list[TailoredSession] | None = None
 
     def sessions(self) -> list[TailoredSession]:
         """All sessions that she does, in their order."""
-        skipped = self.client.skip
-        return [self.session(episode) for episode in self._series.sessions if episode.slug not in skipped]
+        if self._sessions is None:  # checks, pages and logs all ask
+            episodes = (one for one in self._series.sessions if one.slug not in self.client.skip)
+            self._sessions = [self.session(episode) for episode in episodes]
+        return self._sessions
 
     def session(self, episode: Episode) -> TailoredSession:
         """One session."""

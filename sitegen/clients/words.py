@@ -11,8 +11,8 @@ from sitegen.study.doses import dose_in
 from sitegen.study.field_tests import FIELD_TESTS, Norm, norm_of
 
 CARE = (
-    "Pain and dizziness come first: talk with her before she goes on, and have her ask her doctor or "
-    "physiotherapist."
+    "Pain and dizziness come first: talk about them before the next session. A doctor or physiotherapist "
+    "is to be asked; what they say holds."
 )
 
 
@@ -30,9 +30,7 @@ def _paragraphs(back: CameBack, steps: Sequence[NextStep]) -> Iterator[tuple[str
         "", (f"{day_of(one.sitting)} {one.title}: {trouble_words(one)}" for one in back.troubles)
     )
     yield from _list("Not sure", back.unsure)
-    yield from _list(
-        "She wrote", (f"{day_of(one)} {title_of(back, one)}: {one.text}" for one in back.remarks)
-    )
+    yield from _list("Remarks", (f"{day_of(one)} {title_of(back, one)}: {one.text}" for one in back.remarks))
     yield from _list("What next, for you to decide", map(step_words, steps))
     yield from _list("Field tests", test_lines(back))
     yield from _list("Got easier", map(change_words, back.easier))
@@ -93,7 +91,7 @@ def trouble_words(trouble: Trouble) -> str:
     one = trouble.sitting
     parts = []
     if one.pain is not None:
-        parts.append(f"pain: {one.pain}" if one.pain else "pain, she does not say where")
+        parts.append(f"pain: {one.pain}" if one.pain else "pain, it is not said where")
     if one.dizzy:
         parts.append("dizzy, faint or short of breath")
     if trouble.taken_back:
@@ -140,7 +138,7 @@ def _norm_words(norm: Norm, sex: str) -> str:
 def asked_words(course: Course) -> str:
     """What her plan asks for now."""
     if course.asked is None:
-        return " (not in her plan now)"
+        return " (not in the plan now)"
     version = course.asked.version
     dose = version.dose or dose_in(course.asked.block, course.asked.block.items[0])
     held = f" with {version.load}" if version.load else ""

@@ -256,7 +256,7 @@ def test_the_terminal_says_pain_first_then_the_rest(
         "Not done",
         "Nothing written for",
         "no repetitions can be read from 'about half a minute'",
-        "She wrote - 9 Dec 2026 Fair lead: Neighbours complained",
+        "Remarks - 9 Dec 2026 Fair lead: Neighbours complained",
         "One-leg stance: 38 seconds (1 Dec 2026), now 43 (5 Jan 2027): +5 in 5 weeks. For comparison, men of 18 to 39: 44.4 (healthy people",
         "Got easier",
         "Chair squat: 8, 8, 8, effort 7 (7 Dec 2026), now 10 10 10, effort 5 (21 Dec 2026)",

@@ -34,11 +34,16 @@ def opened(chromium: Browser, path: Path, width: int = 360) -> Iterator[tuple[Pa
         chromium, viewport={"width": width, "height": 780}, offline=True, timezone_id="UTC"
     ) as page:
         noise: list[str] = []
-        page.on("console", lambda message: noise.append(message.text))
-        page.on("pageerror", lambda error: noise.append(str(error)))
-        page.on("request", lambda request: noise.append(request.url))
+
+        def note(line: str) -> None:
+            if not line.startswith(("file:", "data:", "blob:")):
+                noise.append(line)
+
+        page.on("console", lambda message: note(message.text))
+        page.on("pageerror", lambda error: note(str(error)))
+        page.on("request", lambda request: note(request.url))
         page.goto(path.as_uri())
-        yield page, [line for line in noise if not line.startswith(("file:", "data:", "blob:"))]
+        yield page, noise
 
 
 @pytest.mark.parametrize("name", PEOPLE)
