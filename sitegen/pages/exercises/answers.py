@@ -42,9 +42,8 @@ def answers(site: Site, facets: Facets) -> Iterator[Row]:
 
 def _need(site: Site, need: Need) -> Row:
     everyday = site.theme.strings.answers.demand_words
-    called = _joined((need.name, *need.also))
     around = _joined(everyday.get(demand, demand) for demand in need.avoids)
-    return ["need", need.id, need.name, f"needs/{need.id}/index.html", called, need.says or "", around]
+    return ["need", need.id, need.name, f"needs/{need.id}/index.html", need.name, need.says or "", around]
 
 
 def _facet(value: Value, called: str = "", instead: str = "") -> Row:
