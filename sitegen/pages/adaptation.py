@@ -24,7 +24,7 @@ from sitegen.pages.versions import VersionWords, one_side, timed_seconds
 from sitegen.reading.markdown import inline_html
 from sitegen.study.adapted import as_item
 from sitegen.study.forms import FormKey
-from sitegen.study.load import difference, part_mass
+from sitegen.study.load import difference, heavier_first
 from sitegen.study.moves import Moves, place_of
 from sitegen.study.rotation import LEFT, first_hands
 from sitegen.study.span import Span
@@ -331,8 +331,7 @@ def _needs_of(version: Version, item: Item) -> list[str]:
 
 
 def _amounts(load: Load | None) -> list[str]:
-    parts = sorted(load.parts, key=lambda part: -part_mass(part).high) if load is not None else []
-    return [str(part.quantity) for part in parts]
+    return [str(part.quantity) for part in heavier_first(load)] if load is not None else []
 
 
 def _own(item: Item) -> dict[str, FormKey]:
