@@ -46,7 +46,7 @@ def check_dwindling_doses(material: Material) -> Iterator[Problem]:
         if (
             form.change == "regression"
             and fixed
-            and left.high * 2 <= filmed.dose.high
+            and 0 < left.high * 2 <= filmed.dose.high  # a dose of max is 0: nothing is left of nothing
             and form.key not in told
         ):
             told.add(form.key)

@@ -34,7 +34,8 @@ def check_missing(material: Material) -> Iterator[Problem]:
     for episode in material.series.sessions:
         if episode.video is None and not episode.planned and not is_example(material.series, episode):
             message = "the session has times, as if it were filmed, but no video"
-            advice = "add video: {file: media/03.webm}; a plan not filmed yet has no at: and no your_turn:"
+            file = f"media/{episode.number:02d}.mp4"
+            advice = f"add video: {{file: {file}}}; a plan not filmed yet has no at: and no your_turn:"
             yield found("warning", "no-video", episode.spot.at("blocks", 0, "at"), message, advice)
 
 
@@ -99,7 +100,8 @@ def check_captions(material: Material) -> Iterator[Problem]:
             continue
         if episode.captions is None:
             message = "the video has no captions"
-            advice = "add captions: captions/03.vtt, for those who cannot hear it (WCAG 2.2, 1.2.2)"
+            file = f"captions/{episode.number:02d}.vtt"
+            advice = f"add captions: {file}, for those who cannot hear it (WCAG 2.2, 1.2.2)"
             yield found("warning", "no-captions", episode.spot.at("video"), message, advice)
         elif episode.video.length is not None:
             yield from _past_end(material, episode, episode.captions, episode.video.length)

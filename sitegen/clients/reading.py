@@ -127,7 +127,7 @@ class _Linker:
         key = form_key(reference)
         exercise = self._series.exercises.get(key.exercise)
         if exercise is None:
-            advice = exercise_advice(key.exercise, self._series.exercises)
+            advice = exercise_advice(key.exercise, self._series.exercises, joined=True)
             self._report("unknown-exercise", spot, f"there is no exercise {key.exercise!r}", advice)
             return None
         if key.variant is not None and exercise.variant(key.variant) is None:

@@ -21,6 +21,7 @@ from sitegen.vocabulary import AMRAP, EMOM, INTERVALS, STRAIGHT
 
 ON_THE_FLOOR = "getting to the floor"
 GRIP = "grip"
+STRAINS = frozenset({"weight on the wrists", "leaning on the arms", "jumping", "balance on one leg"})
 FAST = ("jumping", "speed")
 """Demands by which an exercise that was never shown is taken for conditioning."""
 
@@ -256,6 +257,7 @@ class Pool:
             pattern=form.pattern,
             grip=GRIP in form.demands,
             floor=ON_THE_FLOOR in form.demands,
+            strains=STRAINS.intersection(form.demands),
             new=is_new,
             turn=TURNS.get(form.pattern, 0) if strength else None,
         )

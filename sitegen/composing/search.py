@@ -32,9 +32,11 @@ _ALL_ORDERS = 5
 SET_UP = 3
 REPEATED_PATTERN = 8
 SHARED_MUSCLE = 12
+SAME_STRAIN = 10
 OUT_OF_TURN = 3
 """Points a session loses for a piece of kit set up, a pattern again, neighbours that share a prime muscle,
-and for each two exercises in the wrong order, by how far they are apart (our choice)."""
+neighbours of one pattern or that strain the same part, and for each two exercises in the wrong order, by how
+far they are apart (our choice)."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -58,6 +60,8 @@ class Option:
     pattern: str = ""
     grip: bool = False
     floor: bool = False
+    strains: frozenset[str] = frozenset()
+    """Demands of which two side by side are too much of one thing, such as weight on the wrists."""
     new: bool = False
     turn: int | None = None
     """The later in a session its turn comes, the more; None where the order is free."""
@@ -160,8 +164,20 @@ def _cost(task: Task, blocks: Sequence[Sequence[Option]]) -> int:
         if places.rotating
         for one, other in combinations(block, 2)
     )
+    alike = sum(
+        len(one.strains & other.strains) + (one.pattern == other.pattern)
+        for places, block in zip(task.places, blocks, strict=False)
+        if places.rotating
+        for one, other in combinations(block, 2)
+    )
     early = out_of_turn([option for block in blocks for option in block])
-    return SET_UP * _set_ups(blocks) + REPEATED_PATTERN * again + SHARED_MUSCLE * shared + OUT_OF_TURN * early
+    return (
+        SET_UP * _set_ups(blocks)
+        + REPEATED_PATTERN * again
+        + SHARED_MUSCLE * shared
+        + SAME_STRAIN * alike
+        + OUT_OF_TURN * early
+    )
 
 
 def out_of_turn(options: Sequence[Option]) -> int:

@@ -32,6 +32,8 @@ def _plain(text: str) -> str:
         whole, point = f"{match[1]}{match[2]}", f"{match[1]}.{match[2]}".rstrip("0").rstrip(".")
         what = f"'{match[1]},{match[2]}' in {text!r} can be read in two ways"
         raise NotationError(what, f"write {whole} or {point}, without a comma")
+    if re.fullmatch(r"\d+(?:,\d+){2,}", plain):  # a list, whose commas are no decimal ones
+        return plain.replace(",", ", ")
     plain = re.sub(r"(?<=\d),(?=\d)", ".", plain)
     return re.sub(r"(?<=\d) ?(?:to|until|till|~|\.\.) ?(?=\d)", "-", plain)
 
@@ -73,9 +75,9 @@ def dose(text: str) -> str | None:
     """``8 to 12``, ``10 each``, ``10 L/R``, ``30 s hold``, ``AMRAP``, ``3x10``, ``12/10/8``."""
     plain = _plain(text)
     _ask_about_dose(text, plain)
-    if match := re.fullmatch(rf"(\d{{1,2}}) ?(?:x|sets? of|rounds? of|times) ?({_WHOLE_RANGE}\b.*)", plain):
+    if match := re.fullmatch(rf"(\d{{1,2}}) ?(?:x|sets? of|rounds? of|times) ?({_SET_OF})", plain):
         one = dose(match[2]) or match[2]
-        return ", then ".join([one] * int(match[1])) if 1 < int(match[1]) <= _MOST_SETS else None
+        return ", then ".join([one] * int(match[1])) if 1 <= int(match[1]) <= _MOST_SETS else None
     if re.fullmatch(
         rf"{_WHOLE_RANGE}(?: ?/ ?{_WHOLE_RANGE}){{2,}}|{_WHOLE_RANGE}(?:, ?{_WHOLE_RANGE})+", plain
     ):
@@ -102,6 +104,8 @@ def dose(text: str) -> str | None:
     return None if re.fullmatch(r"\d+", plain) else _timed(text)
 
 
+_SET_OF = rf"(?:{_WHOLE_RANGE}(?!\d).*|amrap|max)"
+"""What a set may be of: ``10``, ``30s each``, ``max``."""
 _MOST_SETS = 12
 """More sets than that are a slip: 30x10."""
 

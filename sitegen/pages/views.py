@@ -63,6 +63,8 @@ class VariantView:
     demands: tuple[str, ...]
     spares: tuple[str, ...]
     """Demands of the main form that it does not make, as words."""
+    adds: tuple[str, ...]
+    """Demands that the main form does not make, as words."""
     exercise: str | None
     """Id of the exercise it is, where it is one."""
 
@@ -238,6 +240,7 @@ class Views(Gateway):
             kit=self.kit_names(form.kit),
             demands=self.demand_words(form.demands),
             spares=self.demand_words(spared),
+            adds=self.demand_words(tuple(demand for demand in form.demands if demand not in main.demands)),
             exercise=link,
         )
 

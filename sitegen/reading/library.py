@@ -24,7 +24,7 @@ from sitegen.reading.references import (
     muscle_advice,
     need_names,
 )
-from sitegen.reading.suggestions import nearest
+from sitegen.reading.suggestions import meanings, nearest
 from sitegen.reading.timeline import check_times
 from sitegen.study.body.derived import with_derived_demands
 from sitegen.study.forms import Form, FormKey, find_cycles, forms_of
@@ -238,7 +238,9 @@ class Linker:
                 if muscle not in known:
                     advice = "correct it" if self._suggested() else muscle_advice(muscle, known)
                     message = f"there is no muscle {muscle!r}"
-                    self._report("unknown-muscle", spot.at(role, index), message, advice)
+                    meant = [one for one in meanings("muscles", muscle) if one in known]
+                    instead = meant[0] if len(meant) == 1 else ""
+                    self._report("unknown-muscle", spot.at(role, index), message, advice, instead)
 
     # --- demands ---------------------------------------------------------------------------
 

@@ -70,7 +70,9 @@ def _nothing_takes(part: LoadPart, form: Form) -> Complaint:
         advice = f"add what holds it to the kit of {form.key.exercise}, or leave the load out"
         return Complaint("load-kit", None, message, advice)
     message = f"nothing that {form.name!r} uses takes a load of {part}: {', '.join(form.kit)}"
-    return Complaint("load-kit", None, message, _declare(form.kit[0], part))
+    instead = "add what holds it to its kit, choose a version that uses such a piece"
+    advice = f"{instead}, or {_declare(form.kit[0], part)}"
+    return Complaint("load-kit", None, message, advice)
 
 
 def _declare(piece: str, part: LoadPart) -> str:

@@ -59,14 +59,19 @@ def name_words(name: str) -> tuple[str, ...]:
 
 
 def _singular(word: str) -> str:
-    return word[:-1] if len(word) > 3 and word.endswith("s") and not word.endswith("ss") else word
+    return word[:-1] if len(word) > 2 and word.endswith("s") and not word.endswith("ss") else word
 
 
-def exercise_advice(word: str, exercises: Mapping[str, Exercise]) -> str:
-    """Advice for an exercise that is not in the library; it may be called otherwise, or be a variant."""
+def exercise_advice(word: str, exercises: Mapping[str, Exercise], *, joined: bool = False) -> str:
+    """Advice for an exercise that is not in the library; it may be called otherwise, or be a variant.
+
+    ``joined``: where it stands, exercise and variant are written as one, ``chair-squat/hands-on-seat``.
+    """
     for exercise in exercises.values():
         for variant in exercise.variants:
             if name_words(word) in (name_words(variant.id), name_words(variant.name)):
+                if joined:
+                    return f"it is a variant: write {exercise.id}/{variant.id}"
                 return f"it is a variant: write exercise: {exercise.id} and variant: {variant.id}"
     advice = id_advice(word, exercise_names(exercises))
     if advice.startswith("known:"):

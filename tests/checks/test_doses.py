@@ -47,6 +47,7 @@ def test_an_easier_form_that_takes_over_a_smaller_dose(
         ("30 m", "regression", "-15 m", "15 m"),
         ("4", "regression", "half", None),  # said in so many words
         ("4", "progression", "-2", None),
+        ("max", "regression", "-2", None),  # nothing is known of how many that is
     ],
 )
 def test_a_fixed_number_fewer_that_leaves_hardly_any(

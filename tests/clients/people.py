@@ -30,6 +30,7 @@ baseline: [{test: chair stand, day: 2026-11-20, result: 11}, {test: chair stand,
     "imke-solheim": """\
 name: Imke
 needs: [wheelchair]
+limits: {session: 30 min}
 start: 2026-12-02
 days: [wednesday, saturday]
 time: "7:15"

@@ -142,6 +142,9 @@ def test_her_page_shows_her_versions_and_words(made: Path) -> None:
     assert "at least 4 in reserve" in nora
     tobias = file_of(made, "tobias-wren", "plan.html").read_text()
     assert "Hold 8 kg" in tobias
+    # Nobody starts a later sitting cold.
+    imke = file_of(made, "imke-solheim", "plan.html").read_text()
+    assert "Sitting 2: Harbour warm-up once more, to get warm; then " in imke
 
 
 def test_no_file_name_or_address_says_who_or_why(made: Path) -> None:

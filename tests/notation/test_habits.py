@@ -31,7 +31,8 @@ UNDERSTOOD = {
         "20 paces": "20 steps", "20 strides": "20 steps",
         "3x10": "10, then 10, then 10", "3 x 8-12": "8-12, then 8-12, then 8-12", "3 sets of 10": "10, then 10, then 10",
         "2×30 s": "30 s, then 30 s", "2 x 10 each": "10 each side, then 10 each side",
-        "12/10/8": "12, then 10, then 8", "12, 10, 8": "12, then 10, then 8",
+        "12/10/8": "12, then 10, then 8", "12, 10, 8": "12, then 10, then 8", "12,10,8": "12, then 10, then 8",
+        "2 x 30s each": "30 s each side, then 30 s each side", "3 x AMRAP": "max, then max, then max", "1x60s": "60 s",
     },
     "dose change": {
         "20 secs": "20 s", "8 each": "8 each side", "8 to 12": "8-12", "hold 20 s": "20 s", "amrap": "max",

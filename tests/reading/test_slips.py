@@ -53,6 +53,7 @@ SLIPS = {
     "an exercise by another name": (EPISODE, "exercise: chair-squat", "exercise: ¦Sit to stand", "problem", "there is no exercise 'Sit to stand'", "write its id, 'chair-squat' (also called 'sit to stand')"),
     "a variant where an exercise belongs": (EPISODE, "exercise: jumping-jack", "exercise: ¦Seated jack", "problem", "there is no exercise 'Seated jack'", "it is a variant: write exercise: jumping-jack and variant: seated-jack"),
     "kit by its name": (SQUAT, "kit: [sturdy-chair]", "kit: [¦Sturdy chair]", "problem", "there is no kit 'Sturdy chair'", "write its id, 'sturdy-chair'"),
+    "an exercise in the plural, with a hyphen": (EPISODE, "exercise: jumping-jack", "exercise: ¦Jumping-Jacks", "problem", "there is no exercise 'Jumping-Jacks'", "write its id, 'jumping-jack'"),
     "kit by half of its name": (SQUAT, "kit: [sturdy-chair]", "kit: [¦chair]", "problem", "there is no kit 'chair'", "did you mean 'sturdy-chair'?"),
     "kit by a common name": (SQUAT, "kit: [sturdy-chair]", "kit: [¦rucksack]", "problem", "there is no kit 'rucksack'", "write its id, 'backpack'"),
     "a need by its name": (EPISODE, "dose: 30 s, effort", "dose: 30 s, versions: {No jumping: ¦side-step}, effort", "problem", "there is no need 'No jumping'", "write its id, 'no-jumping'"),

@@ -164,6 +164,7 @@ def test_names_become_ids_and_spellings_the_documented_ones(
     series.edit(
         "exercises/chair-squat.yaml", "kit: [sturdy-chair]", 'kit: "Sturdy Chair"   # the kitchen one'
     )
+    series.edit("exercises/chair-squat.yaml", "prime: [quadriceps,", "prime: [Quads,")
     series.edit("exercises/chair-squat.yaml", "note: For knees", "dose: half the reps\n    note: For knees")
     assert main(["check", "--content", str(series.root)]) == 1
 
@@ -177,6 +178,7 @@ def test_names_become_ids_and_spellings_the_documented_ones(
     exercise = (series.root / "exercises/chair-squat.yaml").read_text()
     assert "kit: sturdy-chair   # the kitchen one\n" in exercise
     assert "dose: half\n" in exercise
+    assert "prime: [quadriceps," in exercise
 
 
 @pytest.mark.parametrize(

@@ -1,6 +1,6 @@
 """A client's sessions in a reader's words."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from datetime import date
 
@@ -19,6 +19,8 @@ from sitegen.pages.views import FaultView, fault_view, markup
 from sitegen.study.adapted import is_by_the_clock, sittings
 from sitegen.study.timing import session_time
 from sitegen.study.volume import COUNTED_KINDS
+
+WARM_UP = "warm-up"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -165,12 +167,17 @@ class HerViews:
         if longest is None or seconds is None or seconds.high <= longest:
             return "", ()
         shared = sittings(site.details, site.forms, episode, longest)
-        names = [", ".join(episode.blocks[number].name for number in some) for some in shared]
+        warm = next((block.name for block in episode.blocks if block.kind == WARM_UP), "")
         limit, time = (site.phrases.minutes(Duration(int(end), int(end))) for end in (longest, seconds.high))
         lead = self._words.too_long.format(limit=limit, time=time, n=len(shared))
-        return lead, tuple(
-            self._words.sitting.format(n=n, blocks=some) for n, some in enumerate(names, start=1)
-        )
+        return lead, tuple(self._sitting(episode, n, some, warm) for n, some in enumerate(shared, start=1))
+
+    def _sitting(self, episode: Episode, n: int, numbers: Sequence[int], warm: str) -> str:
+        """What is done in a sitting; a later one begins with the warm-up too, for nobody starts cold."""
+        blocks = [episode.blocks[number] for number in numbers]
+        cold = bool(warm) and all(block.kind != WARM_UP for block in blocks)
+        words = self._words.sitting_warm if cold else self._words.sitting
+        return str(words.format(n=n, warm=warm, blocks=", ".join(block.name for block in blocks)))
 
     # --- blocks and items ------------------------------------------------------------------
 
