@@ -18,11 +18,13 @@ from sitegen.drafting.structure.stretches import best_arcs, lattice_of, probabil
 from sitegen.notation import Count
 from sitegen.vocabulary import AMRAP, EMOM
 
-ITEM_BOUND, DOSE_BOUND, SETS_BOUND = 0.6, 0.8, 0.4
-"""Below these probabilities a finding is written as a question. A wrong dose can hurt somebody, so its
-bound is high; numbers of sets are hardly ever heard wrongly, and their probabilities are cautious. Chosen
-on hands left out (``python -m tests.bench captions``).
+ITEM_BOUND, DOSE_BOUND, SETS_BOUND = 0.6, 0.8, 0.7
+"""Below these probabilities a finding is written as a question. A wrong dose or one set too many can hurt
+somebody, so their bounds are high. Chosen on hands left out (``python -m tests.bench captions``).
 """
+
+FORMAT_BOUND = KIND_BOUND = TURN_BOUND = 0.5
+"""What is more likely wrong than right is asked, never written."""
 
 _SAME_S = 10.0
 """Ways that let an exercise begin within so many seconds agree on where it is shown."""
@@ -88,11 +90,15 @@ def described(heard: Heard, outline: Sequence[OutlineBlock]) -> list[FoundBlock]
 
 
 def _block(heard: Heard, outline: Sequence[OutlineBlock], block: OutlineBlock) -> FoundBlock:
-    found = FoundBlock(name="", kind=kind_of(heard, outline, block), start=heard.time(block.first))
+    kind, likely = kind_of(heard, outline, block)
+    found = FoundBlock(name="", kind=kind, start=heard.time(block.first))
+    found.kind_confidence = calibrated(heard, "kind", likely)
     if block.turn is not None:
         found.your_turn = heard.tokens[block.turn - 1].end
+        found.turn_confidence = calibrated(heard, "turn", block.turn_likely)
     _times(heard, outline, block, found)
-    found.format, found.format_confidence = format_of(heard, outline, block, work=found.work is not None)
+    found.format, likely = format_of(heard, outline, block, work=found.work is not None)
+    found.format_confidence = calibrated(heard, "format", likely)
     _sets(heard, outline, block, found)
     for item in block.items:
         found.items.append(_item(heard, outline, block, item, found))
