@@ -218,21 +218,13 @@ def _put(path: Path, text: str, *, write: bool) -> None:
 
 def _write(path: Path, text: str) -> None:
     """Write a file; one that is there is kept beside it."""
+    from sitegen.system.beside import free_name
+
     if path.exists():
-        kept = _free_name(path)
+        kept = free_name(path)
         path.rename(kept)
         print(f"{kept}: the file as it was", file=sys.stderr)
     path.parent.mkdir(parents=True, exist_ok=True)
     with path.open("x", encoding="utf-8", newline="") as stream:
         stream.write(text)
     print(f"{path}: written")
-
-
-def _free_name(path: Path) -> Path:
-    """``name.yaml.old``, or ``.old-2`` and so on where that is taken."""
-    kept = path.with_name(f"{path.name}.old")
-    count = 2
-    while kept.exists():
-        kept = path.with_name(f"{path.name}.old-{count}")
-        count += 1
-    return kept

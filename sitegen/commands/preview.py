@@ -27,6 +27,7 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
 def run(arguments: argparse.Namespace) -> int:
     from sitegen.building.build import Builder
     from sitegen.preview.ahead import Ahead
+    from sitegen.preview.beside_film import FilmPages
     from sitegen.preview.handler import handler_for
     from sitegen.preview.rebuild import rebuild_on_save
     from sitegen.preview.server import SiteServer
@@ -44,14 +45,15 @@ def run(arguments: argparse.Namespace) -> int:
     builder = Builder(content, out_folder(arguments, content), jobs=1, today=day, plans=day is None)
     state, ahead = PreviewState(), Ahead()
     try:
-        server = SiteServer(builder.out, arguments.port, handler_for(state, ahead))
+        server = SiteServer(builder.out, arguments.port, handler_for(state, ahead, FilmPages(content)))
     except OSError as error:
         print(
             f"sitegen: port {arguments.port}: {error.strerror}; choose another with --port", file=sys.stderr
         )
         return PROBLEMS
     threading.Thread(target=server.serve_forever, daemon=True).start()
-    print(f"{server.address} shows {content}; Ctrl-C ends it", flush=True)
+    films = f"{server.address}-/film/"
+    print(f"{server.address} shows {content}, {films} episodes beside films; Ctrl-C ends it", flush=True)
     stop = threading.Event()
     try:
         rebuild_on_save(builder, state, ahead, _watched(content), stop, _tell)

@@ -6,11 +6,14 @@ from importlib.resources import files
 from urllib.parse import unquote, urlsplit
 
 from sitegen.preview.ahead import Ahead
+from sitegen.preview.beside_film import MOST_BYTES, Answer, FilmPages
 from sitegen.preview.server import SiteHandler, content_type
 from sitegen.preview.state import PreviewState, Showing
 
 _OWN = "/-/"
 """Addresses of the preview's own files; no page of a site starts so (slugs are words)."""
+_FILM = f"{_OWN}film/"
+_FILES = ("preview.js", "preview.css", "beside_film.js", "beside_film.css")
 _KEEP_ALIVE_SECONDS = 15.0
 _TITLE = "The content has problems. This is the last page that was right:"
 
@@ -20,6 +23,7 @@ class PreviewHandler(SiteHandler):
 
     state: PreviewState
     ahead: Ahead
+    films: FilmPages
 
     def do_GET(self) -> None:
         """Send a file of the site, or one of the preview's own."""
@@ -29,8 +33,40 @@ class PreviewHandler(SiteHandler):
         elif path == f"{_OWN}changes":
             with self.ahead.looking_at(_file_at(unquote(urlsplit(self.path).query))):
                 self._stream_changes()
+        elif path.startswith(_FILM):
+            self._send_answer(self.films.get(unquote(path.removeprefix(_FILM))))
         else:
             self._send_own(path.removeprefix(_OWN))
+
+    def do_POST(self) -> None:
+        """Change an episode's file as one of the pages beside a film asks."""
+        path = urlsplit(self.path).path
+        # The rest of a request that is refused is not read, so nothing may follow it.
+        self.close_connection = True
+        length = self.headers.get("Content-Length", "")
+        if not self._host_is_ours() or not self._origin_is_ours():
+            self._send(HTTPStatus.FORBIDDEN, b"Open the preview by its own address.", "text/plain", True)
+        elif not path.startswith(_FILM) or self.headers.get_content_type() != "application/json":
+            self._send(HTTPStatus.NOT_FOUND, b"Not found", "text/plain", True)
+        elif not length.isdigit() or int(length) > MOST_BYTES:
+            self._send(HTTPStatus.REQUEST_ENTITY_TOO_LARGE, b"Too long", "text/plain", True)
+        else:
+            body = self.rfile.read(int(length))
+            token = self.headers.get("X-Page-Token", "")
+            self._send_answer(self.films.post(unquote(path.removeprefix(_FILM)), token, body))
+
+    def _origin_is_ours(self) -> bool:
+        """Whether a page of the preview itself asks; browsers name the asking page's origin (Fetch
+        standard, section 3.2).
+        """
+        origin = self.headers.get("Origin")
+        return origin is None or urlsplit(origin).netloc == self.headers.get("Host")
+
+    def _send_answer(self, answer: Answer) -> None:
+        if isinstance(answer.body, bytes):
+            self._send(answer.status, answer.body, answer.kind, True)
+        else:
+            self._send_file(answer.body, True)
 
     def _send_at(self, address: str, send_body: bool) -> None:
         name = _file_at(unquote(address))
@@ -45,7 +81,7 @@ class PreviewHandler(SiteHandler):
             super()._send_at(address, send_body)
 
     def _send_own(self, name: str) -> None:
-        if name not in ("preview.js", "preview.css"):
+        if name not in _FILES:
             self._send(HTTPStatus.NOT_FOUND, b"", "text/plain", True)
             return
         self._send(HTTPStatus.OK, _own_file(name), content_type(name), True)
@@ -101,6 +137,7 @@ def _own_file(name: str) -> bytes:
     return (files("sitegen.preview") / "page" / name).read_bytes()
 
 
-def handler_for(state: PreviewState, ahead: Ahead) -> type[PreviewHandler]:
-    """A handler class that knows the state and the pages to come."""
-    return type("BoundPreviewHandler", (PreviewHandler,), {"state": state, "ahead": ahead})
+def handler_for(state: PreviewState, ahead: Ahead, films: FilmPages) -> type[PreviewHandler]:
+    """A handler class that knows the state, the pages to come and the pages beside films."""
+    known = {"state": state, "ahead": ahead, "films": films}
+    return type("BoundPreviewHandler", (PreviewHandler,), known)

@@ -3,7 +3,8 @@
 What counts: an item is found where the exercise is the same and the starts are at most 15 s apart (60 s
 in the wider measure), one to one, nearest first; an exercise that the library lacks is found by a stub of
 a like name. A dose or number of sets is right only exactly; one below the bound of the draft is a
-question, neither right nor wrong, and so are kinds, formats and turns below theirs. Blocks count within 20 s, turns within 10 s.
+question, neither right nor wrong, and so are kinds, formats and turns below theirs. Blocks count within
+20 s, turns within 10 s.
 """
 
 import difflib

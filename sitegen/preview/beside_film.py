@@ -1,0 +1,127 @@
+"""The pages on which an episode is put right beside its film: addresses below ``/-/film/``.
+
+They change files, so a request must carry a token that only these pages know: a page of another site can
+send requests to this computer, and cannot read the token.
+"""
+
+import html
+import json
+import secrets
+from dataclasses import dataclass
+from http import HTTPStatus
+from importlib.resources import files
+from pathlib import Path
+from typing import Any
+from urllib.parse import quote
+
+from sitegen.reading.textfile import BadFile
+from sitegen.watching.changes import Refused, Wish
+from sitegen.watching.desk import Desk
+
+MOST_BYTES = 20_000
+"""Of a request; a change has some hundred."""
+
+_LONGEST_S = 12 * 3600
+
+
+@dataclass(frozen=True, slots=True)
+class Answer:
+    """What is sent back: bytes, or a file of which parts may be asked for."""
+
+    status: HTTPStatus
+    body: bytes | Path
+    kind: str = "application/json"
+
+
+class FilmPages:
+    """Answers for the pages of one content folder."""
+
+    def __init__(self, content: Path) -> None:
+        self.desk = Desk(content)
+        self.token = secrets.token_urlsafe(24)
+
+    def get(self, path: str) -> Answer:
+        """The answer to an address below ``/-/film/``: ``""``, ``NAME``, ``NAME/rows`` or ``NAME/film``."""
+        name, _, what = path.rpartition("/") if path.endswith(("/rows", "/film")) else (path, "", "")
+        if not path:
+            return Answer(HTTPStatus.OK, self._list(), "text/html; charset=utf-8")
+        film = self.desk.film(name)
+        if what == "film" and film is not None:
+            return Answer(HTTPStatus.OK, film)
+        if what == "rows":
+            try:
+                return _json(self.desk.state(name))
+            except (KeyError, BadFile) as error:
+                return _json({"refused": _words(error)}, HTTPStatus.NOT_FOUND)
+        known = name in self.desk.episodes() or name in self.desk.films_without_episode()
+        if what or not known:
+            return Answer(HTTPStatus.NOT_FOUND, b"Not found", "text/plain")
+        return Answer(HTTPStatus.OK, self._page(name), "text/html; charset=utf-8")
+
+    def post(self, name: str, token: str, body: bytes) -> Answer:
+        """Make one change. The token must be that of the page."""
+        if not secrets.compare_digest(token.encode(), self.token.encode()):
+            return _json(
+                {"refused": "this page is from an earlier preview; load it again"}, HTTPStatus.FORBIDDEN
+            )
+        try:
+            wish = json.loads(body)
+            return _json(self._do(name, wish))
+        except (Refused, BadFile) as error:
+            return _json({"refused": _words(error)}, HTTPStatus.CONFLICT)
+        except KeyError:
+            return _json({"refused": "there is no such episode"}, HTTPStatus.NOT_FOUND)
+        except (ValueError, TypeError, AttributeError):
+            return _json({"refused": "this request cannot be read"}, HTTPStatus.BAD_REQUEST)
+        except OSError as error:
+            return _json({"refused": f"the file could not be written: {error.strerror}"}, HTTPStatus.CONFLICT)
+
+    def _do(self, name: str, wish: Any) -> dict[str, Any]:
+        action, value = str(wish["action"]), str(wish.get("value", ""))
+        at = min(_LONGEST_S, max(0, int(wish.get("at", 0))))
+        if any(ord(c) < 32 for c in value):
+            raise ValueError("a line break would be more than one value")
+        if action == "begin":
+            title = Path(name).stem.replace("-", " ").capitalize()
+            begun = self.desk.begin(name, json.dumps(title, ensure_ascii=False), value, at)
+            return {"page": f"/-/film/{quote(begun)}"}
+        if action == "undo":
+            return self.desk.undo(name)
+        return self.desk.change(
+            name, action, Wish(str(wish.get("row", "")), value, at), str(wish.get("seen"))
+        )
+
+    def _list(self) -> bytes:
+        def links(names: list[str]) -> str:
+            lines = (f'<li><a href="/-/film/{quote(n)}">{html.escape(n)}</a></li>' for n in names)
+            return f"<ul>{''.join(lines)}</ul>" if names else "<p>None.</p>"
+
+        page = _own("films.html").decode()
+        page = page.replace("EPISODES", links(self.desk.episodes()))
+        return page.replace("FILMS", links(self.desk.films_without_episode())).encode()
+
+    def _page(self, name: str) -> bytes:
+        film = self.desk.film(name)
+        data = {
+            "name": name,
+            "token": self.token,
+            "film": f"/-/film/{quote(name)}/film" if film else None,
+            "begun": name in self.desk.episodes(),
+            "exercises": self.desk.exercises(),
+        }
+        # "<" could end the script element that the data stand in.
+        written = json.dumps(data).replace("<", "\\u003c")
+        page = _own("beside_film.html").decode()
+        return page.replace("NAME", html.escape(name)).replace("DATA", written).encode()
+
+
+def _own(name: str) -> bytes:
+    return (files("sitegen.preview") / "page" / name).read_bytes()
+
+
+def _json(data: dict[str, Any], status: HTTPStatus = HTTPStatus.OK) -> Answer:
+    return Answer(status, json.dumps(data).encode())
+
+
+def _words(error: Exception) -> str:
+    return str(error.problem) if isinstance(error, BadFile) else str(error)
