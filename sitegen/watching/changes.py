@@ -116,11 +116,10 @@ def _in_order(lines: Lines, row: Row, at: int) -> None:
     place = lines.rows.index(row)
     above = [one for one in lines.rows[:place] if one.at is not None]
     below = [one for one in lines.rows[place + 1 :] if one.at is not None]
-    for one, wrong, word in (
-        (above[-1] if above else None, lambda other: at < other, "before"),
-        (below[0] if below else None, lambda other: at > other, "behind"),
-    ):
-        if one is not None and one.at is not None and wrong(one.at):
+    for one, sign, word in [(one, 1, "before") for one in above[-1:]] + [
+        (one, -1, "behind") for one in below[:1]
+    ]:
+        if one.at is not None and sign * (one.at - at) > 0:
             raise Refused(
                 f"{format_clock(at)} is {word} {one.name} at {format_clock(one.at)}; move that one first, "
                 "or take out what is not shown"
@@ -258,7 +257,7 @@ def _split(lines: Lines, wish: Wish, library: Collection[str]) -> str:
     block, _, _ = row.id.partition(".")
     old, place = lines.places[block], lines.places[row.id]
     keys = [name.value for name, _ in old.node.value]
-    if keys[-1] != "items" or old.node.flow_style:
+    if keys[-1] != "items" or getattr(old.node, "flow_style", False):
         raise Refused("its block has lines behind its items; move them above 'items:' first")
     dash = " " * (old.node.start_mark.column - 2)
     kind, form = (_written(lines, block, key) for key in ("kind", "format"))

@@ -1,6 +1,7 @@
 """From what is heard to the blocks of a session: the stages put together."""
 
 import math
+from bisect import bisect_left
 from collections.abc import Sequence
 from dataclasses import dataclass
 
@@ -56,7 +57,10 @@ def shown_in(heard: Heard) -> Shown:
 def _item_of(heard: Heard, arc: Arc, by_label: dict[str, list[tuple[float, float]]]) -> OutlineItem:
     """The item of an arc; its confidence is the probability that its exercise begins near."""
     start = heard.passages[arc.first].start
-    near = (p for at, p in by_label[arc.label] if abs(at - start) <= _SAME_S)
+    # Arcs come in the order of their starts.
+    others = by_label[arc.label]
+    low, high = (bisect_left(others, (start + by,)) for by in (-_SAME_S, _SAME_S + 1e-6))
+    near = (likely for _, likely in others[low:high])
     end = heard.passages[arc.end].first if arc.end < len(heard.passages) else len(heard.tokens)
     return OutlineItem(
         exercise=arc.label if arc.label != NEW else None,
