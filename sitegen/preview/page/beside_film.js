@@ -36,7 +36,8 @@
     const time = document.createElement("time");
     time.textContent = row.at === null ? "–:––" : clock(row.at);
     const name = document.createElement("span");
-    const amount = row.kind === "block" ? row.sets && `${row.sets} sets` : row.dose;
+    const keepsPlace = row.asked.some((one) => one.text.includes("only keeps the place"));
+    const amount = row.kind === "block" ? row.sets && `${row.sets} sets` : !keepsPlace && row.dose;
     name.textContent = [data.exercises[row.name] || row.name, amount].filter(Boolean).join(", ");
     entry.append(time, name);
     if (row.sure !== null) entry.append(small("sure", `  sure: ${Math.round(row.sure * 100)} in 100`));
@@ -58,7 +59,7 @@
     if (!rows.some((row) => row.id === chosen)) chosen = rows.length ? rows[0].id : "";
     list.replaceChildren(...rows.map(line));
     const open = rows.filter(isOpen).length;
-    document.getElementById("left").textContent = open ? `${open} lines are open` : "No line is open";
+    document.getElementById("left").textContent = open === 0 ? "No line is open" : open === 1 ? "1 line is open" : `${open} lines are open`;
     aim();
   }
 
@@ -114,15 +115,16 @@
   /* -- what is changed: one request after the other, in the order of the keys */
 
   function send(action, wish = {}) {
-    busy = busy.then(() => sendNow(action, wish)).catch(() => tell("The preview does not answer; is it running?"));
+    const meant = { action, row: chosen, ...wish };
+    busy = busy.then(() => sendNow(meant)).catch(() => tell("The preview does not answer; is it running?"));
     return busy;
   }
 
-  async function sendNow(action, wish) {
+  async function sendNow(meant) {
     const response = await fetch(`/-/film/${encodeURIComponent(data.name)}`, {
       method: "POST",
       headers: { "Content-Type": "application/json", "X-Page-Token": data.token },
-      body: JSON.stringify({ action, row: chosen, seen, ...wish }),
+      body: JSON.stringify({ ...meant, seen }),
     });
     const state = await response.json();
     if (state.page) { location.href = state.page; return true; }
@@ -212,11 +214,17 @@
   document.addEventListener("keydown", (event) => {
     if (ask.open || event.ctrlKey || event.metaKey || event.altKey) return;
     if (event.target.closest("button, summary, a") && [" ", "Enter"].includes(event.key)) return;
-    const key = event.key.length === 1 ? event.key.toLowerCase() : event.key;
-    if (!Object.hasOwn(keys, key) || (!data.begun && !EMPTY.has(key)) || (!EMPTY.has(key) && !current() && key !== "z")) return;
-    event.preventDefault();
-    keys[key](event);
+    if (press(event.key.length === 1 ? event.key.toLowerCase() : event.key, event)) event.preventDefault();
   });
+  for (const button of document.querySelectorAll("[data-key]")) {
+    button.addEventListener("click", (event) => press(button.dataset.key, event));
+  }
+
+  function press(key, event) {
+    if (!Object.hasOwn(keys, key) || (!data.begun && !EMPTY.has(key)) || (!EMPTY.has(key) && !current() && key !== "z")) return false;
+    keys[key](event);
+    return true;
+  }
   // The film's own keys would answer as well: all keys are the page's.
   film.addEventListener("keydown", (event) => { if (Object.hasOwn(keys, event.key)) event.preventDefault(); }, true);
   const tick = () => { document.getElementById("clock").textContent = clock(film.currentTime); };
@@ -225,6 +233,7 @@
   if (data.film) film.src = data.film;
   else tell("This episode names no film that is there: write video: {file: media/…} first.");
   if (!data.begun) document.getElementById("left").textContent = "No episode has this film. Press N where the first exercise begins: the episode's file is written then.";
+  if (matchMedia("(max-width: 48rem)").matches) document.getElementById("keys").open = false;
   showMarks();
   load().then(() => { const open = rows.find(isOpen); if (open) choose(open.id, false); list.focus(); });
 })();
