@@ -225,28 +225,35 @@ def _end_of(lines: Lines, end: int) -> int:
 
 
 def _new(lines: Lines, wish: Wish, library: Collection[str]) -> str:
-    """An exercise begins where the film stands."""
+    """An exercise begins where the film stands: behind the last one before, or first in a block that has
+    just been opened, or in the one behind a turn.
+    """
     _known(wish.value, library)
     items = [row for row in lines.rows if row.kind == ITEM]
     if not items:
         raise Refused("write a block with one exercise first, or begin the episode from its film")
-    timed = [row for row in items if row.at is not None and row.at <= wish.at]
-    before = timed[-1] if timed else items[0]
-    place = lines.places[before.id]
-    dash = " " * (place.node.start_mark.column - 2)
+    timed = [row for row in lines.rows if row.at is not None and row.at <= wish.at]
+    last = timed[-1] if timed else None
+    behind = last is not None and last.kind == ITEM
+    if last is None or not behind:
+        place = lines.rows.index(last) if last is not None else 0
+        following = next((row for row in lines.rows[place:] if row.kind == ITEM), None)
+        if following is None:
+            raise Refused("the last turn stands before this; take it out or move it first")
+        block, _, number = following.id.partition(".")
+    else:
+        block, _, number = last.id.partition(".")
+    by = lines.places[f"{block}.{number}"]
+    dash = " " * (by.node.start_mark.column - 2)
     entry = [
         f"{dash}- exercise: {wish.value}",
         f'{dash}  at: "{format_clock(wish.at)}"',
         f'{dash}  dose: "1"    {_UNDOSED}',
     ]
-    at = _end_of(lines, place.end) if timed else place.first
+    at = _end_of(lines, by.end) if behind else by.first
     lines = Lines("\n".join([*lines.split[:at], *entry, *lines.split[at:]]), "episode")
-    if not timed:
-        return _here(lines, Wish("0.0", at=wish.at), library)
-    number = int(before.id.partition(".")[2]) + 1
-    row = _row(lines, f"{before.id.partition('.')[0]}.{number}")
-    _in_order(lines, row, wish.at)
-    return lines.text
+    # Looked at once more as any other start is: is it in order, and does its block open before it?
+    return _here(lines, Wish(f"{block}.{int(number) + behind}", at=wish.at), library)
 
 
 def _split(lines: Lines, wish: Wish, library: Collection[str]) -> str:

@@ -73,7 +73,9 @@ def test_what_was_edited_meanwhile_is_not_overwritten(content: Path) -> None:
 
 def test_nothing_outside_the_folder_is_read_or_written(content: Path, tmp_path: Path) -> None:
     outside = tmp_path / "outside.yaml"
-    outside.write_text(file_of(content).read_text().replace("blocks:", "video: {file: ../secret.webm}\nblocks:"))
+    outside.write_text(
+        file_of(content).read_text().replace("blocks:", "video: {file: ../secret.webm}\nblocks:")
+    )
     (tmp_path / "secret.webm").write_bytes(b"secret")
     file_of(content, "02-link").symlink_to(outside)
     file_of(content, "03-film").write_bytes(outside.read_bytes())
@@ -125,7 +127,7 @@ def test_only_its_own_pages_change_a_file(
 ) -> None:
     films, port = pages
     before = file_of(content).read_bytes()
-    desk, seen, first = wish(content, "6")
+    _, seen, first = wish(content, "6")
     body = json.dumps({"action": "dose", "row": first.row, "value": "6", "seen": seen}).encode()
     usual = {
         "Host": f"127.0.0.1:{port}",

@@ -42,7 +42,7 @@
     entry.append(time, name);
     if (row.sure !== null) entry.append(small("sure", `  sure: ${Math.round(row.sure * 100)} in 100`));
     for (const one of row.asked) entry.append(small("asked", `${one.text}${one.at === null ? "" : ` (${clock(one.at)})`}`));
-    entry.addEventListener("click", () => { choose(row.id, true); list.focus(); });
+    entry.addEventListener("click", () => { choose(row.id, true); list.focus({ preventScroll: true }); });
     return entry;
   }
 
@@ -235,5 +235,5 @@
   if (!data.begun) document.getElementById("left").textContent = "No episode has this film. Press N where the first exercise begins: the episode's file is written then.";
   if (matchMedia("(max-width: 48rem)").matches) document.getElementById("keys").open = false;
   showMarks();
-  load().then(() => { const open = rows.find(isOpen); if (open) choose(open.id, false); list.focus(); });
+  load().then(() => { const open = rows.find(isOpen); if (open) choose(open.id, false); list.focus({ preventScroll: true }); });
 })();
