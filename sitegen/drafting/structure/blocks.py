@@ -8,7 +8,7 @@ import math
 from collections.abc import Iterator, Sequence
 from itertools import pairwise
 
-from sitegen.drafting.heard import Heard
+from sitegen.drafting.heard import WHOLE, Heard
 from sitegen.drafting.structure.acts import BLOCK, INSIDE, TURN, Acts
 from sitegen.drafting.structure.arcs import squashed
 from sitegen.drafting.structure.outline import OutlineBlock, OutlineItem, close_items
@@ -22,6 +22,9 @@ Feature = tuple[str, float]
 
 _BEFORE_BLOCK_S = 60.0
 """What opens a block is said at most so long before its first exercise."""
+
+_OPENS = 8
+"""Words around the start of an exercise that may open a block with it."""
 
 _EASY = ("mobility", "locomotion")
 """Patterns of warm-ups and cool-downs."""
@@ -73,7 +76,28 @@ def split_features(
     ]
     if None not in easy and easy[0] != easy[1]:
         out.append(("gets easy" if easy[1] else "gets hard", 1.0))
+    out += _told_between(heard, before, item)
+    out.append(("most turn", max([-4.0, *(acts.passages[TURN][p] for p in between[:-1])])))
     return out
+
+
+def _told_between(heard: Heard, before: OutlineItem, item: OutlineItem) -> Iterator[Feature]:
+    """What ends a block or opens one: numbers of sets, a recap of names and doses, the name of a format."""
+    spoken_of = [a for a in heard.amounts if before.first <= a.first < item.first + _OPENS]
+    yield "sets said", float(any(a.count is not None for a in spoken_of))
+    yield "doses said", math.log1p(sum(a.dose is not None and not a.counted for a in spoken_of))
+    shown = {before.exercise, item.exercise}
+    named = {
+        m.exercise
+        for m in heard.mentions
+        if before.first <= m.first < item.first and m.best and m.cover >= WHOLE and m.exercise not in shown
+    }
+    yield "others named", math.log1p(len(named))
+    talk = f" {' '.join(token.text for token in heard.tokens[before.first : item.first + _OPENS])} "
+    said = any(f" {phrase} " in talk for _, *phrases in groups("format_words") for phrase in phrases)
+    yield "format said", float(said)
+    words = heard.shapes[max(before.first, item.first - _OPENS) : item.first + _OPENS]
+    yield from _bag("around ", words)
 
 
 def _is_easy(heard: Heard, item: OutlineItem) -> bool | None:
