@@ -15,13 +15,14 @@ from tests.captions.corpus import Recording
 Features = Iterable[tuple[str, float]]
 
 
-def hand_weights(recordings: Sequence[Recording]) -> dict[str, float]:
-    """What a recording of each hand counts: all hands the same together.
+def hand_weights(recordings: Sequence[Recording], power: float = 0.0) -> dict[str, float]:
+    """What a recording of each hand counts: all hands the same together where ``power`` is 0; with 0.5 a
+    hand with four times as many recordings counts twice.
 
     A stranger is one more hand, not one more recording of a known hand.
     """
     counts = Counter(recording.hand for recording in recordings)
-    raw = {hand: 1 / count for hand, count in counts.items()}
+    raw = {hand: count ** (power - 1) for hand, count in counts.items()}
     mean = sum(raw[r.hand] for r in recordings) / len(recordings)
     return {hand: value / mean for hand, value in raw.items()}
 
