@@ -258,14 +258,30 @@ class Block(Record):
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Video(Record):
-    """The recording: a file below the content folder, or an id at a host of the series."""
+class VideoFile(Record):
+    """One form of a recording."""
 
-    file: str | None = None
+    file: str
+    """Below the content folder."""
+    height: int | None = None
+    """Of the picture, in pixels; None where nobody says."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Video(Record):
+    """The recording: files below the content folder, or an id at a host of the series."""
+
+    files: tuple[VideoFile, ...] = ()
+    """The same film in several forms, the one to try first at the front."""
     host: str | None = None
     id: str | None = None
     length: int | None = None
     """Seconds; None until known."""
+
+    @property
+    def file(self) -> str | None:
+        """The form that stands for all of them: its length is theirs, its picture the poster."""
+        return self.files[0].file if self.files else None
 
 
 _SESSION = frozenset({"notes", "cautions", "blocks", "silence", "spot", "exercises", "routines", "planned"})

@@ -43,6 +43,8 @@ class Problem:
     """From 1."""
     spot: Spot | None = None
     """Where to look the line up, for problems found after reading."""
+    instead: str = ""
+    """The value to write at the spot, where only one can be meant; ``check --tidy`` writes it."""
 
     @property
     def place(self) -> str:
@@ -60,9 +62,19 @@ class Problem:
         return {name: getattr(self, name) for name in names}
 
 
-def found(severity: str, check: str, spot: Spot, message: str, advice: str = "") -> Problem:
+def found(
+    severity: str, check: str, spot: Spot, message: str, advice: str = "", instead: str = ""
+) -> Problem:
     """A problem at a spot whose line is looked up later."""
-    return Problem(severity=severity, check=check, file=spot.file, spot=spot, message=message, advice=advice)
+    return Problem(
+        severity=severity,
+        check=check,
+        file=spot.file,
+        spot=spot,
+        message=message,
+        advice=advice,
+        instead=instead,
+    )
 
 
 def in_order(problems: Iterable[Problem]) -> list[Problem]:

@@ -52,6 +52,8 @@ class SeriesFolder:
                 raise AssertionError(f"{old!r} is not in series.yaml")
             text = text.replace(old, new)
         self.write("series.yaml", text)
+        example = "episodes/01-first-steps.yaml"
+        self.write(example, (self.root / example).read_text() + "# My own.\n")
 
     def problems(self, severity: str = "problem") -> list[Problem]:
         """What a check finds."""

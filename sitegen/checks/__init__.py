@@ -12,6 +12,7 @@ from sitegen.checks import (
     demands,
     doses,
     limits,
+    loads,
     moved,
     names,
     own_demands,
@@ -26,12 +27,15 @@ from sitegen.checks import (
 )
 from sitegen.checks.filmed_lengths import stated_lengths
 from sitegen.checks.material import Check, Material
+from sitegen.checks.unused_files import unused_files
 from sitegen.model import Details, Episode, Exercise, Series
 from sitegen.problems import Problem, in_order
 from sitegen.reading.reader import Content, locate_all, read_content
 
 CHECKS: tuple[Check, ...] = (
+    video.check_missing,
     video.check_length,
+    video.check_forms,
     video.check_chapter_list,
     video.check_captions,
     video.check_alternatives,
@@ -52,6 +56,7 @@ CHECKS: tuple[Check, ...] = (
     consistency.check_regressions,
     consistency.check_unused,
     consistency.check_cautions,
+    loads.check_mass_in_container,
     doses.check_inherited_doses,
     doses.check_dwindling_doses,
     doses.check_walking_doses,
@@ -63,6 +68,7 @@ CHECKS: tuple[Check, ...] = (
     poses.check_demands,
     poses.check_ladder,
     placeholders.check_starter_texts,
+    placeholders.check_starter_sessions,
     placeholders.check_dose_of_one,
     names.check_file_numbers,
     names.check_same_names,
@@ -90,7 +96,7 @@ def check_read(content: Content, folder: Path) -> list[Problem]:
 
 NEVER_PUBLISHED = frozenset({"placeholder"})
 """Warnings about what must not go out."""
-ASKED_BEFORE_PUBLISHING = frozenset({"question", "dose-of-one", "length-differs"})
+ASKED_BEFORE_PUBLISHING = frozenset({"question", "dose-of-one", "length-differs", "no-video"})
 """Warnings that ``publish`` shows in full before it asks: clients would train by what they are about."""
 
 
@@ -99,6 +105,7 @@ def warnings(material: Material, folder: Path) -> list[Problem]:
     silenced = _silenced(material.series)
     found = [problem for check in CHECKS for problem in check(material)]
     found += stated_lengths(material.series, folder)
+    found += unused_files(material.series, folder)
     return [problem for problem in found if (problem.file, problem.check) not in silenced]
 
 

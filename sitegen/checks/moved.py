@@ -7,7 +7,7 @@ from sitegen.model import Series
 from sitegen.problems import Problem, found
 from sitegen.study.moves import Moves, fragment_of, place_of
 
-SECTIONS = ("", "about", "balance", "before-you-start", "exercises", "needs", "schedule", "sheets")
+SECTIONS = ("", "about", "balance", "before-you-start", "exercises", "kept", "needs", "schedule", "sheets")
 """Places that every series has, or may have."""
 _GENERATED = ("exercises/by/",)
 """What lies below these places depends on all exercises."""

@@ -1,12 +1,13 @@
-"""Warnings about words that wait to be replaced: texts of the starter series, and a dose of one."""
+"""Warnings about what waits to be replaced: texts and session of the starter series, and a dose of one."""
 
 from collections.abc import Iterator
 from functools import cache
 from typing import Any
 
 from sitegen.checks.material import Material
-from sitegen.model import Details
+from sitegen.model import Details, Episode, Series
 from sitegen.problems import Problem, Spot, found
+from sitegen.reading.files import digest_of_file
 from sitegen.resources import starter_folder
 
 _STARTER_TEXTS = (
@@ -28,6 +29,20 @@ def check_starter_texts(material: Material) -> Iterator[Problem]:
         if text and text.rstrip("/") == str(_value(starter, path)).rstrip("/"):
             message = f"{'.'.join(path)} is still the text of the starter series: {_short(text)!r}"
             yield found("warning", "placeholder", details.spot.at(*path), message, "write your own")
+
+
+def check_starter_sessions(material: Material) -> Iterator[Problem]:
+    """The example session that ``sitegen begin`` writes, as long as nobody has changed a letter of it."""
+    for episode in material.series.sessions:
+        if is_example(material.series, episode):
+            message = f"{episode.title!r} is still the example session of the starter series"
+            advice = "make it your own, or delete the file"
+            yield found("warning", "placeholder", episode.spot, message, advice)
+
+
+def is_example(series: Series, episode: Episode) -> bool:
+    """Whether a session is the starter's, byte for byte."""
+    return series.digests.get(episode.spot.file) in _starter_sessions()
 
 
 def check_dose_of_one(material: Material) -> Iterator[Problem]:
@@ -52,6 +67,11 @@ def _starter() -> dict[str, Any]:
     text = (starter_folder() / "series.yaml").read_text(encoding="utf-8")
     values: dict[str, Any] = yaml.safe_load(text)
     return values
+
+
+@cache
+def _starter_sessions() -> frozenset[str]:
+    return frozenset(digest_of_file(path) for path in (starter_folder() / "episodes").iterdir())
 
 
 def _value(of: Details | dict[str, Any], path: tuple[str, ...]) -> str:

@@ -104,6 +104,13 @@ def check_demands(material: Material) -> Iterator[Problem]:
             message = f"{form.name!r} declares {word}, but its poses do not ask for it"
             advice = f"remove it, correct its poses, or write demands_kept: {{{word}: why}}"
             yield found("warning", "needless-demand", owner.spot.at("demands"), message, advice)
+        for word in owner.demands_kept:
+            if (word in derived) == (word in form.demands):
+                message = f"{word} is kept in {form.name!r} although demands and poses agree about it"
+                advice = "remove it from demands_kept: the reason speaks of what was there before"
+                yield found(
+                    "warning", "needless-reason", owner.spot.at("demands_kept", word), message, advice
+                )
 
 
 def check_ladder(material: Material) -> Iterator[Problem]:

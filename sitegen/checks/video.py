@@ -3,6 +3,7 @@
 from collections.abc import Iterator
 
 from sitegen.checks.material import Material
+from sitegen.checks.placeholders import is_example
 from sitegen.model import Episode, Exercise, Picture, Series, Variant
 from sitegen.notation import format_clock
 from sitegen.problems import Problem, Spot, found
@@ -10,6 +11,7 @@ from sitegen.study.chapters import FEWEST, SHORTEST, Chapter, EntryList, chapter
 
 _SLACK_MS = 1000
 """A last caption may stay on so much longer than the video without anybody noticing."""
+_PLAYS_EVERYWHERE = (".mp4", ".m4v", ".mov")
 _SHORTEST_ALT = 4
 """Characters of the shortest text that can say what a picture shows."""
 
@@ -25,6 +27,31 @@ def check_length(material: Material) -> Iterator[Problem]:
             advice += "; with ffprobe installed (it comes with ffmpeg) the file itself is asked"
         message = "the length of the video is not known"
         yield found("warning", "video-length", episode.spot.at("video"), message, advice)
+
+
+def check_missing(material: Material) -> Iterator[Problem]:
+    """A session that has the times of a film, but no film."""
+    for episode in material.series.sessions:
+        if episode.video is None and not episode.planned and not is_example(material.series, episode):
+            message = "the session has times, as if it were filmed, but no video"
+            advice = "add video: {file: media/03.webm}; a plan not filmed yet has no at: and no your_turn:"
+            yield found("warning", "no-video", episode.spot.at("blocks", 0, "at"), message, advice)
+
+
+def check_forms(material: Material) -> Iterator[Problem]:
+    """A video in no form that older iPhones and iPads play.
+
+    WebM plays there from iOS 17.4 on (WebKit's release notes for Safari 17.4, from memory); H.264 in MP4
+    plays everywhere.
+    """
+    for episode in material.series.episodes:
+        files = [one.file for one in episode.video.files] if episode.video else []
+        if not files or any(file.lower().endswith(_PLAYS_EVERYWHERE) for file in files):
+            continue
+        message = f"iPhones and iPads before iOS 17.4 cannot play {files[0]!r}"
+        stem = files[0].rpartition(".")[0]
+        advice = f"add the same film as MP4 (H.264), and write file: [{stem}.mp4, {files[0]}]"
+        yield found("warning", "video-form", episode.spot.at("video", "file"), message, advice)
 
 
 def check_chapter_list(material: Material) -> Iterator[Problem]:

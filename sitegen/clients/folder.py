@@ -1,6 +1,8 @@
 """Where the clients' files lie: in ``clients`` beside the content folder, out of version control."""
 
+import hmac
 import os
+import secrets
 from collections.abc import Iterator
 from pathlib import Path
 
@@ -8,6 +10,7 @@ from sitegen.reading.folder import CLIENTS_FOLDER
 
 _IGNORE = "# Health data: nothing of this folder goes into version control.\n*\n"
 _PRIVATE = 0o700
+_KEY = ".plan-key"
 
 
 def clients_folder(content: Path) -> Path:
@@ -32,3 +35,23 @@ def client_files(folder: Path) -> Iterator[Path]:
     if folder.is_dir():
         files = (path for path in folder.iterdir() if path.is_file() and not path.is_symlink())
         yield from sorted(path for path in files if path.suffix == ".yaml" and path.name[:1] not in ".~")
+
+
+def plan_key(folder: Path) -> str:
+    """A secret of this folder, made when it is first asked for.
+
+    Codes of plans are made with it, so that nobody can try names until one gives the code of a calendar file.
+    Where it is lost, logs of plans that were sent before are not known any more.
+    """
+    path = folder / _KEY
+    try:
+        with open(os.open(path, os.O_WRONLY | os.O_CREAT | os.O_EXCL, 0o600), "w", encoding="ascii") as file:
+            file.write(secrets.token_hex(32))
+    except FileExistsError:
+        pass  # it was made by an earlier run
+    return path.read_text(encoding="ascii").strip()
+
+
+def plan_code(key: str, client_id: str) -> str:
+    """Tells the plan of one client, and her logs, from those of others without saying who she is."""
+    return hmac.new(key.encode(), client_id.encode(), "sha256").hexdigest()[:16]

@@ -1,16 +1,26 @@
-"""Start a new series: a small one that builds as it is, to be changed into your own."""
+"""Start a new series: a small one that builds as it is, or a season with the library of an old one."""
 
 import argparse
 import shutil
 import sys
+from datetime import date
 from pathlib import Path
 
-from sitegen.cli import OK, USAGE
+from sitegen.cli import OK, PROBLEMS, USAGE
+from sitegen.commands.common import print_problems
 
 
 def add_arguments(parser: argparse.ArgumentParser) -> None:
     parser.add_argument("folder", type=Path, metavar="FOLDER", help="a new or empty folder")
-    parser.add_argument("--demo", action="store_true", help="start from the whole demo series instead")
+    source = parser.add_mutually_exclusive_group()
+    source.add_argument("--demo", action="store_true", help="start from the whole demo series instead")
+    source.add_argument(
+        "--season-of",
+        type=Path,
+        metavar="CONTENT",
+        help="a new season of the series in that content folder: exercises, shared blocks, pages, kit, needs "
+        "and schedule are taken over, episodes are not",
+    )
 
 
 def run(arguments: argparse.Namespace) -> int:
@@ -21,15 +31,37 @@ def run(arguments: argparse.Namespace) -> int:
     if folder.exists() and (not folder.is_dir() or any(folder.iterdir())):
         print(f"sitegen: {folder} is not empty; name a new folder", file=sys.stderr)
         return USAGE
-    source = demo_folder() if arguments.demo else starter_folder()
-    folder.mkdir(parents=True, exist_ok=True)
-    shutil.copytree(source, folder / "content")
-    # The page that explains the format goes along.
-    shutil.copyfile(demo_folder() / "README.md", folder / "content" / "README.md")
     content = folder / "content"
+    if arguments.season_of:
+        if not _take_over(arguments.season_of, content):
+            return PROBLEMS
+    else:
+        folder.mkdir(parents=True, exist_ok=True)
+        shutil.copytree(demo_folder() if arguments.demo else starter_folder(), content)
+    # The page that explains the format goes along.
+    shutil.copyfile(demo_folder() / "README.md", content / "README.md")
     keep_private(clients_folder(content))
     print(f"{content}: a series to start from. Next:")
     print(f"  1. open {content / 'series.yaml'} and make it yours")
     print(f"  2. cd {folder} && sitegen preview")
     print("  3. sitegen episode writes the next episode's file; sitegen check finds slips")
     return OK
+
+
+def _take_over(old: Path, content: Path) -> bool:
+    """Write a new season of the series in the folder ``old``; whether that series has no problem."""
+    from sitegen.commands.new_season import start_season
+    from sitegen.problems import ContentError
+    from sitegen.reading.reader import read_content
+
+    try:
+        read = read_content(old)
+        bad = [problem for problem in read.problems if problem.severity == "problem"]
+        if bad or read.series is None:
+            raise ContentError(bad)
+    except ContentError as error:
+        print_problems(error.problems)
+        print("put these right first: the new season builds on that series", file=sys.stderr)
+        return False
+    start_season(old, read.series, read.library[:8], content, date.today())
+    return True

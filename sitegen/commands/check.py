@@ -3,6 +3,7 @@
 import argparse
 import shutil
 import sys
+from collections import defaultdict
 from pathlib import Path
 
 from sitegen.cli import OK, PROBLEMS
@@ -15,8 +16,8 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
     parser.add_argument(
         "--tidy",
         action="store_true",
-        help="first write what is written by habit (3 sets, RPE8, 30 secs) in the documented form; comments, "
-        "order and everything else in the files stay as they are",
+        help="first write what is written by habit (3 sets, RPE8, 30secs, 14 September 2026, a name for an "
+        "id) in the documented form; comments, order and everything else in the files stay as they are",
     )
 
 
@@ -47,16 +48,21 @@ def run(arguments: argparse.Namespace) -> int:
 
 
 def _tidy(folder: Path) -> None:
-    """Rewrite every file with habits in it, and say what was changed."""
+    """Rewrite every file with habits in it, or names where ids belong, and say what was changed."""
     from sitegen.reading.folder import take_inventory
+    from sitegen.reading.reader import read_content
     from sitegen.reading.tidying import tidied
 
+    ids: dict[str, dict[tuple[str | int, ...], str]] = defaultdict(dict)
+    for problem in read_content(folder).problems:
+        if problem.instead and problem.spot:
+            ids[problem.spot.file][problem.spot.path] = problem.instead
     for kind, file in take_inventory(folder).texts():
         if kind == "pages":
             continue
         path = folder / file
         before = path.read_bytes()
-        after, changes = tidied(kind, file, before)
+        after, changes = tidied(kind, file, before, ids[file])
         if after != before:
             _replace(path, after)
         for change in changes:

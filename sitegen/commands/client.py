@@ -1,13 +1,14 @@
-"""Make what is sent to one client: her page in one file, her sheets as a PDF file, her calendar."""
+"""Make what is sent to a client (page, sheets, calendar), or read the logs that came back."""
 
 import argparse
 import sys
 from datetime import date
 from pathlib import Path
+from tempfile import TemporaryDirectory
 from typing import TYPE_CHECKING
 
-from sitegen.cli import OK, PROBLEMS
-from sitegen.commands.common import add_folders, content_folder, out_folder, print_problems
+from sitegen.cli import OK, PROBLEMS, USAGE
+from sitegen.commands.common import add_folders, content_folder, out_folder, print_problems, write_whole
 
 if TYPE_CHECKING:
     from markupsafe import Markup
@@ -23,7 +24,10 @@ MOST_BYTES = 1_500_000
 
 def add_arguments(parser: argparse.ArgumentParser) -> None:
     parser.add_argument(
-        "name", metavar="NAME", help="the name of her file in the folder clients, without .yaml"
+        "names",
+        metavar="NAME",
+        nargs="*",
+        help="the name of her file in the folder clients, without .yaml; with --log none means every client",
     )
     add_folders(parser, out=False)
     parser.add_argument(
@@ -32,6 +36,18 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
         metavar="DATE",
         help="as on that day (default: this computer's date)",
     )
+    parser.add_argument(
+        "--log",
+        type=Path,
+        nargs="+",
+        metavar="FILE",
+        help="show what came back: logs that clients saved, or folders of them",
+    )
+    parser.add_argument(
+        "--propose",
+        action="store_true",
+        help="with --log: write the next steps into the clients' files, for you to accept or not",
+    )
     parser.add_argument("--no-pdf", action="store_true", help="leave out the PDF file of the sheets")
     parser.set_defaults(out=None)
 
@@ -39,47 +55,65 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
 def run(arguments: argparse.Namespace) -> int:
     from sitegen.problems import ContentError
 
+    if not arguments.names and not arguments.log:
+        print("name a client: the name of her file in the folder clients, without .yaml", file=sys.stderr)
+        return USAGE
     try:
-        return _make(arguments)
+        return _run(arguments)
     except ContentError as error:
         print_problems(error.problems)
         print("nothing was made", file=sys.stderr)
         return PROBLEMS
 
 
-def _make(arguments: argparse.Namespace) -> int:
-    from sitegen.clients.folder import clients_folder, keep_private
+def _run(arguments: argparse.Namespace) -> int:
+    from sitegen.clients.folder import client_files, clients_folder, keep_private, plan_code, plan_key
     from sitegen.clients.reading import read_client
-    from sitegen.pages.client.days import HerDays
-    from sitegen.pages.client.page import client_page
-    from sitegen.pages.client.sheets import sheets_html
+    from sitegen.commands.client_logs import log_files, read_logs
     from sitegen.pages.client.site import client_plan
 
     content = content_folder(arguments)
     site, series = _series(content, out_folder(arguments, content))
-    clients = clients_folder(content)
-    keep_private(clients)
-    client = read_client(clients, arguments.name, series)
-    _show_warnings(series, client, clients)
+    folder = clients_folder(content)
+    keep_private(folder)
+    names = dict.fromkeys(arguments.names or (path.stem for path in client_files(folder)))
+    clients = [read_client(folder, name, series) for name in names]
     today = arguments.today or date.today()
-    plan = client_plan(site, series, client)
+    if arguments.log:
+        return read_logs(
+            site, series, folder, clients, log_files(arguments.log), today, propose=arguments.propose
+        )
+    for client in clients:
+        _show_warnings(series, client, folder)
+    key = plan_key(folder)
+    for client in clients:
+        plan = client_plan(site, series, client, plan_code(key, client.id))
+        _make(plan, folder, today, with_pdf=not arguments.no_pdf)
+    return OK
+
+
+def _make(plan: "ClientPlan", clients: Path, today: date, *, with_pdf: bool) -> None:
+    """Write what is sent to her."""
+    from sitegen.pages.client.days import HerDays
+    from sitegen.pages.client.page import client_page
+    from sitegen.pages.client.sheets import sheets_html
+
     sheets, days = sheets_html(plan), HerDays(plan, today)
     calendar = days.calendar()
     files = {
         "plan.html": client_page(plan, sheets, days.days(), calendar, today),
         "calendar.ics": calendar,
-        "sheets.pdf": b"" if arguments.no_pdf else _pdf(plan, sheets, clients),
+        "sheets.pdf": _pdf(plan, sheets, clients) if with_pdf else b"",
     }
-    folder = clients / client.id
+    folder = clients / plan.client.id
     folder.mkdir(exist_ok=True)
     for name, data in files.items():
-        path = folder / f"{_stem(series)}-{name}"
+        path = folder / f"{_stem(plan.public.series)}-{name}"
         if data:
             _write(path, data)
         else:
             _remove(path)
     print(f"{len(plan.sessions)} sessions. Send her what she likes of these; her file stays with you.")
-    return OK
 
 
 def _series(content: Path, out: Path) -> "tuple[Site, Series]":
@@ -115,7 +149,11 @@ def _pdf(plan: "ClientPlan", sheets: "Markup", clients: Path) -> bytes:
 
     engine, failed = find_engine(), NO_BROWSER
     if engine is not None:
-        with Press(engine, clients / ".press") as press:
+        # A folder of this run alone: two runs at once would take each other's browser away.
+        with (
+            TemporaryDirectory(prefix=".press-", dir=clients) as folder,
+            Press(engine, Path(folder, "browser")) as press,
+        ):
             try:
                 return sheets_pdf(plan, press, sheets)
             except BrowserFailed as error:
@@ -140,11 +178,6 @@ def _remove(path: Path) -> None:
 
 def _write(path: Path, data: bytes) -> None:
     """Put a file in place whole, and tell its size."""
-    part = path.with_name(f".{path.name}.part")
-    try:
-        part.write_bytes(data)
-        part.replace(path)
-    finally:
-        part.unlink(missing_ok=True)
+    write_whole(path, data)
     large = path.suffix == ".html" and len(data) > MOST_BYTES
     print(f"{path}: {len(data) / 1000:,.0f} kB" + (" (some mailboxes refuse so much)" if large else ""))

@@ -34,6 +34,16 @@ def next_episode(series: Series, routines: Mapping[str, str], title: str, today:
 
     Raises ValueError where the title gives no address or one that is taken.
     """
+    opening, closing = _shared(series.sessions, routines)
+    shared = [[f"  - routine: {routine}" for routine in some] for some in (opening, closing)]
+    return plan_file(series, title, today, [*shared[0], _SKETCH.rstrip(), *shared[1]])
+
+
+def plan_file(series: Series, title: str, today: date, blocks: Sequence[str]) -> tuple[str, str]:
+    """File name and text of a plan with these lines for its blocks.
+
+    Raises ValueError where the title gives no address or one that is taken.
+    """
     sessions = series.sessions
     number = max((episode.number for episode in sessions), default=0) + 1
     slug = re.sub(r"[^a-z0-9]+", "-", title.lower()).strip("-")
@@ -54,9 +64,7 @@ def next_episode(series: Series, routines: Mapping[str, str], title: str, today:
         "# lasts: 35-40 min          # what you announce; sitegen check compares it",
         "blocks:",
     ]
-    opening, closing = _shared(sessions, routines)
-    shared = [[f"  - routine: {routine}" for routine in some] for some in (opening, closing)]
-    return f"{number:02d}-{slug}.yaml", "\n".join([*lines, *shared[0], _SKETCH.rstrip(), *shared[1]]) + "\n"
+    return f"{number:02d}-{slug}.yaml", "\n".join([*lines, *blocks]) + "\n"
 
 
 def next_release(series: Series, today: date) -> date | None:

@@ -89,7 +89,7 @@ def dose(text: str) -> str | None:
         r"max(?:imum)?(?: reps)? ?[,(]? ?(?:leave|leaving|with)? ?(\d+(?:-\d+)?) (?:rir|left)\)?", plain
     ):
         return f"max, {match[1]} in reserve"
-    if match := re.fullmatch(rf"({_WHOLE_RANGE}) ?(?:x|r|rep|reps|repetitions|times)\.?", plain):
+    if match := re.fullmatch(rf"({_WHOLE_RANGE}) ?(?:r|rep|reps|repetitions|times)\.?", plain):
         return match[1]
     if match := re.fullmatch(rf"x ?({_WHOLE_RANGE})", plain):
         return match[1]
@@ -138,6 +138,12 @@ def _ask_about_dose(text: str, plain: str) -> None:
             split,
             f"one set in {len(numbers)} parts",
         )
+    if match := re.fullmatch(r"(\d+) ?x", plain):
+        raise NotationError(
+            f"{text!r} can be read in two ways",
+            f"write {match[1]} for {match[1]} repetitions; for {match[1]} sets write sets: {match[1]} in the "
+            "block and the repetitions here",
+        )
     if match := re.fullmatch(r"(\d+) ?(?:alternating|alternate|alt\.?|total)", plain):
         count = int(match[1])
         half = f"{count // 2} each side"
@@ -146,6 +152,67 @@ def _ask_about_dose(text: str, plain: str) -> None:
         raise _both(
             text, half, f"{count} in all, side by side", f"{count} each side", "as many on either side"
         )
+
+
+def dose_change(text: str) -> str | None:
+    """Doses by habit such as ``20 secs``; ``half the reps``, ``50%``, ``2 fewer``, ``10 secs more``."""
+    plain = _plain(text)
+    for factor, said in _FACTORS_SAID.items():
+        if re.fullmatch(rf"(?:{said})(?: (?:of )?(?:the )?(?:reps|time|dose|amount|it))?", plain):
+            return factor
+    if match := re.fullmatch(r"(\d+) ?([a-z]*) ?(more|extra|less|fewer)(?: (reps|steps|breaths))?", plain):
+        return _difference(
+            "+" if match[3] in ("more", "extra") else "-", match[1], match[2] or match[4] or ""
+        )
+    if match := re.fullmatch(r"(?:(\+|add|plus)|(-|minus|take off)) ?(\d+) ?([a-z]+)?", plain):
+        return _difference("+" if match[1] else "-", match[3], match[4] or "")
+    if re.fullmatch(r"no change|unchanged|as (?:it is|written|filmed)|the same", plain):
+        return "same"
+    if re.fullmatch(r"(?:both|two) (?:legs|arms|hands|sides)(?: (?:together|at once))?", plain):
+        return "both sides"
+    if match := re.fullmatch(r"(\d+)((?:-\d+){2,})", plain):
+        numbers = [match[1], *match[2].strip("-").split("-")]
+        sets, parts = ", then ".join(numbers), " + ".join(numbers)
+        raise _both(text, sets, f"{len(numbers)} sets", parts, f"one set in {len(numbers)} parts")
+    return dose(text)
+
+
+_FACTORS_SAID: Mapping[str, str] = {
+    "half": r"half|50 ?%|1/2|½|x ?0\.5|0\.5 ?x|half as (?:many|long|much)",
+    "double": r"double|twice|200 ?%|x ?2|2 ?x|twice as (?:many|long|much)",
+}
+"""A factor and how it is said."""
+
+
+def _difference(sign: str, amount: str, unit: str) -> str:
+    """A change by so many; a unit that changes do not know is left for the short form to refuse."""
+    seconds = {"sec", "secs", "second", "seconds", "s"}
+    known = "s" if unit in seconds else {"rep": "reps", "step": "steps", "breath": "breaths"}.get(unit, unit)
+    return f"{sign}{amount} {known}".rstrip()
+
+
+def spelled(text: str) -> str:
+    """A short form that is read as it stands, in the spelling of the documentation: ``30secs`` is ``30 s``.
+
+    Spaces, units and sides only; whether it still says the same is for the caller to see.
+    """
+    plain = re.sub(r"\s+", " ", text.translate(_DASHES_AND_TIMES)).strip()
+    plain = re.sub(r"(?<=\d) ?x ?(?=\d)", " x ", plain)
+    plain = re.sub(r"(?<=\d)(?=[A-Za-z])(?!x)", " ", plain)
+    plain = re.sub(rf" ?/ ?{_SIDE_WORD}\b| (?:per|a) side\b", " each side", plain)
+    for word, unit in _SPELLED.items():
+        plain = re.sub(rf"(?<=\d )(?:{word})\b", unit, plain)
+    return re.sub(r"(?<=\d) reps?\b(?! in)", "", plain)
+
+
+_DASHES_AND_TIMES = str.maketrans({"–": "-", "—": "-", "−": "-", "‑": "-", "×": "x"})
+_SPELLED: Mapping[str, str] = {
+    "seconds?|secs?": "s",
+    "minutes?|mins?": "min",
+    "met(?:re|er)s?": "m",
+    "litres?|liters?": "l",
+    "lbs": "lb",
+}
 
 
 def effort(text: str) -> str | None:
@@ -239,6 +306,7 @@ def count(text: str) -> str | None:
 HABITS: Mapping[str, Habit] = {
     "count": count,
     "dose": dose,
+    "dose change": dose_change,
     "duration": duration,
     "effort": effort,
     "load": load,

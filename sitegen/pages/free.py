@@ -44,8 +44,8 @@ def _media_of_upcoming(series: Series) -> set[str]:
 
 def _recordings(episodes: Iterable[Episode]) -> Iterator[str]:
     for episode in episodes:
-        if episode.video and episode.video.file:
-            yield episode.video.file
+        if episode.video:
+            yield from (one.file for one in episode.video.files)
         if episode.poster:
             yield episode.poster.file
 
@@ -61,9 +61,12 @@ def sitemap(site: Site, pages: Sequence[Page]) -> Page:
 
 
 def _to_be_found(address: str) -> bool:
-    """Sheets are for those who are on a session's page; a number alone only leads on to one."""
+    """Sheets are for those who are on a session's page; a number alone only leads on to one; the list of what
+    is kept on a device is nobody else's."""
     first, _, rest = address.partition("/")
-    return address.endswith("index.html") and "/sheet/" not in rest and not first.isdigit()
+    if first == "kept" or first.isdigit():
+        return False
+    return address.endswith("index.html") and "/sheet/" not in rest
 
 
 def _make_sitemap(site: Site, addresses: list[str]) -> bytes:

@@ -7,13 +7,22 @@ from pathlib import Path
 from sitegen.pages.about import about_pages
 from sitegen.pages.balance import POINTS, TRAINING, balance_pages, points_fact, training_fact
 from sitegen.pages.episode import episode_pages
-from sitegen.pages.exercises import SHOWINGS, TIMES, episode_showings, episode_times, exercise_pages
+from sitegen.pages.exercises import (
+    DECISIONS,
+    SHOWINGS,
+    TIMES,
+    episode_decisions,
+    episode_showings,
+    episode_times,
+    exercise_pages,
+)
 from sitegen.pages.facts import FactMaker
 from sitegen.pages.feed import feed_pages
 from sitegen.pages.free import copied_files, free_pages, sitemap
 from sitegen.pages.home import home_pages
 from sitegen.pages.moved import moved_pages
 from sitegen.pages.needs import PLANS, episode_plans, need_pages
+from sitegen.pages.offline import offline_pages
 from sitegen.pages.page import Page
 from sitegen.pages.schedule import SESSION, schedule_pages, session_fact
 from sitegen.pages.sheets.pages import sheet_pages
@@ -29,6 +38,7 @@ FACTS: Mapping[str, FactMaker] = {
     TRAINED: trained_fact,
     SHOWINGS: episode_showings,
     TIMES: episode_times,
+    DECISIONS: episode_decisions,
     PLANS: episode_plans,
     TRAINING: training_fact,
     POINTS: points_fact,
@@ -54,6 +64,7 @@ def plan_site(site: Site, content: Path, press: Press | None = None) -> Iterator
         balance_pages(site),
         schedule_pages(site, views),
         feed_pages(site),
+        offline_pages(site),
         free_pages(site),
         copied_files(site, content),
     )

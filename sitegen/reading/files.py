@@ -1,10 +1,10 @@
 """One content file to its values and problems, without looking at any other file."""
 
 import hashlib
+import pathlib
 import re
 from collections.abc import Mapping
 from dataclasses import dataclass
-from pathlib import Path
 from typing import Any, ClassVar
 
 from sitegen.model import FreePage
@@ -14,7 +14,7 @@ from sitegen.reading.folder import id_of
 from sitegen.reading.schemas.calendar import CALENDAR
 from sitegen.reading.schemas.episode import EPISODE, ROUTINE
 from sitegen.reading.schemas.exercise import EXERCISE
-from sitegen.reading.schemas.report import BAD, Reading
+from sitegen.reading.schemas.report import BAD, Path, Reading
 from sitegen.reading.schemas.series import PAGE_HEAD, SERIES
 from sitegen.reading.schemas.shape import Shape
 from sitegen.reading.schemas.texts import check_page_text
@@ -50,6 +50,9 @@ class FileResult(FoldingRecord):
     """The caption file it names."""
     habits: int = 0
     """How many of its values are written otherwise than documented."""
+    references: tuple[tuple[str, Path, str], ...] = ()
+    """Of a file that is not usable, so that these are looked at in the same run: each id of something that is
+    written elsewhere, with its kind before it and its path."""
     value: Any
     """Fields by name; Details for ``series``, cues for ``captions``; None where not usable."""
 
@@ -80,6 +83,7 @@ def read_file(kind: str, file: str, data: bytes) -> FileResult:
         media=_media(kind, value) if usable else (),
         captions=value.get("captions") if usable and kind == "episodes" else None,
         habits=len(reading.habits),
+        references=() if usable else tuple(reading.references),
         value=value if usable else None,
     )
 
@@ -114,7 +118,7 @@ def _media(kind: str, value: Any) -> tuple[str, ...]:
     files: list[str] = []
     if kind == "episodes":
         video, poster = value.get("video"), value.get("poster")
-        files += [video.file] if video and video.file else []
+        files += [one.file for one in video.files] if video else []
         files += [poster.file] if poster else []
     elif kind == "exercises":
         owners = [value, *value.get("variants", ())]
@@ -127,7 +131,7 @@ def digest_of(data: bytes) -> str:
     return hashlib.blake2b(data, digest_size=12).hexdigest()
 
 
-def digest_of_file(path: Path) -> str:
+def digest_of_file(path: pathlib.Path) -> str:
     """The fingerprint of a file of any size. Raises OSError where it cannot be read."""
     digest = hashlib.blake2b(digest_size=12)
     with path.open("rb") as stream:

@@ -17,8 +17,10 @@ from sitegen.reading.memory import Linked
 from sitegen.reading.references import (
     demand_advice,
     exercise_advice,
+    exercise_names,
     id_advice,
     kit_names,
+    meant_id,
     muscle_advice,
     need_names,
 )
@@ -44,6 +46,7 @@ OWN_PLACES = frozenset(
         "before-you-start",
         "episodes",
         "exercises",
+        "kept",
         "media",
         "needs",
         "schedule",
@@ -99,6 +102,7 @@ class Linker:
                 self._with_kit(result.value["items"], Spot(result.file))
         episodes = [self._episode(result) for result in self._usable("episodes")]
         self._check_unique(episodes)
+        self._check_unusable()
         self._check_pages()
         if details is None:
             return None
@@ -132,8 +136,8 @@ class Linker:
     def _usable(self, kind: str) -> list[FileResult]:
         return [r for r in self.results if r.kind == kind and r.usable]
 
-    def _report(self, check: str, spot: Spot, message: str, advice: str = "") -> None:
-        self.problems.append(found("problem", check, spot, message, advice))
+    def _report(self, check: str, spot: Spot, message: str, advice: str = "", instead: str = "") -> None:
+        self.problems.append(found("problem", check, spot, message, advice, instead))
 
     # --- exercises -------------------------------------------------------------------------
 
@@ -297,9 +301,7 @@ class Linker:
             self._check_items(fields["items"], spot)
             return Block(spot=spot, **fields | {"items": self._with_kit(fields["items"], spot)})
         if routine_id not in self._names["routines"]:
-            names: dict[str, tuple[str, ...]] = dict.fromkeys(self._names["routines"], ())
-            names |= {key: (value["name"],) for key, value in self._routines.items()}
-            self._unknown("routine", routine_id, names, spot.at("routine"))
+            self._unknown_routine(routine_id, spot.at("routine"))
             return None
         routine = self._routines.get(routine_id)
         if routine is None:
@@ -369,8 +371,8 @@ class Linker:
 
     def _check_files(self, episode: Episode) -> None:
         spot = episode.spot
-        if episode.video and episode.video.file:
-            self._check_file(episode.video.file, spot.at("video", "file"), "missing-media")
+        for index, one in enumerate(episode.video.files if episode.video else ()):
+            self._check_file(one.file, spot.at("video", "file", index), "missing-media")
         if (
             episode.video
             and episode.video.host
@@ -405,6 +407,18 @@ class Linker:
                     )
                 seen.setdefault(value, episode)
 
+    def _check_unusable(self) -> None:
+        """Ids of exercises, shared blocks and kit in files that have other problems: told in the same run."""
+        for result in self.results:
+            for kind, path, word in result.references:
+                spot = Spot(result.file, path)
+                if kind == "exercise" and word not in self._names["exercises"]:
+                    self._unknown_exercise(word, spot)
+                elif kind == "routine" and word not in self._names["routines"]:
+                    self._unknown_routine(word, spot)
+                elif kind == "kit" and self.details and word not in self.details.kit:
+                    self._unknown("kit", word, kit_names(self.details), spot)
+
     # --- suggestions -----------------------------------------------------------------------
 
     def _unknown(
@@ -413,11 +427,18 @@ class Linker:
         """Report a reference that leads nowhere; ``known`` are ids, with their names where they have any."""
         names = known if isinstance(known, Mapping) else dict.fromkeys(known, ())
         advice = "correct it" if self._suggested() else id_advice(word, names, _COMMON.get(what))
-        self._report(f"unknown-{what}", spot, f"there is no {what} {word!r}", advice)
+        instead = meant_id(word, names)
+        self._report(f"unknown-{what}", spot, f"there is no {what} {word!r}", advice, instead)
 
     def _unknown_exercise(self, word: str, spot: Spot) -> None:
         advice = "correct it" if self._suggested() else exercise_advice(word, self.exercises)
-        self._report("unknown-exercise", spot, f"there is no exercise {word!r}", advice)
+        instead = meant_id(word, exercise_names(self.exercises))
+        self._report("unknown-exercise", spot, f"there is no exercise {word!r}", advice, instead)
+
+    def _unknown_routine(self, word: str, spot: Spot) -> None:
+        names: dict[str, tuple[str, ...]] = dict.fromkeys(self._names["routines"], ())
+        names |= {key: (value["name"],) for key, value in self._routines.items()}
+        self._unknown("routine", word, names, spot)
 
     def _suggested(self) -> bool:
         """True once so many words were looked for that more would only take time."""

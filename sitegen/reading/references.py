@@ -7,6 +7,17 @@ from sitegen.model import Details, Exercise
 from sitegen.reading.suggestions import listed, meanings, nearest, which
 
 
+def meant_id(word: str, names: Mapping[str, Iterable[str]]) -> str:
+    """The known id that has exactly this name, case and plurals apart; empty where none or two have it."""
+    plain = name_words(word)
+    having = [
+        known
+        for known, all_of in names.items()
+        if plain and plain in (name_words(known), *map(name_words, all_of))
+    ]
+    return having[0] if len(having) == 1 else ""
+
+
 def id_advice(word: str, names: Mapping[str, Iterable[str]], kind: str | None = None) -> str:
     """Advice for an unknown id: the known id that has this name, or one like it.
 
@@ -57,12 +68,16 @@ def exercise_advice(word: str, exercises: Mapping[str, Exercise]) -> str:
         for variant in exercise.variants:
             if name_words(word) in (name_words(variant.id), name_words(variant.name)):
                 return f"it is a variant: write exercise: {exercise.id} and variant: {variant.id}"
-    names = {exercise.id: (exercise.name, *exercise.also) for exercise in exercises.values()}
-    advice = id_advice(word, names)
+    advice = id_advice(word, exercise_names(exercises))
     if advice.startswith("known:"):
         file = "-".join(re.findall(r"[a-z0-9]+", word.lower()))
         return f"add it as exercises/{file or 'its-name'}.yaml, or correct the id"
     return advice
+
+
+def exercise_names(exercises: Mapping[str, Exercise]) -> Mapping[str, tuple[str, ...]]:
+    """The names of each exercise."""
+    return {exercise.id: (exercise.name, *exercise.also) for exercise in exercises.values()}
 
 
 def kit_names(details: Details) -> Mapping[str, tuple[str, ...]]:

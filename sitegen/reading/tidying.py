@@ -1,7 +1,7 @@
 """Values that are written by habit, put into the one documented form: nothing else in the file changes."""
 
 import re
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 
 from sitegen.reading.files import SHAPES
@@ -20,17 +20,21 @@ class Change:
     after: str
 
 
-def tidied(kind: str, file: str, data: bytes) -> tuple[bytes, list[Change]]:
+def tidied(
+    kind: str, file: str, data: bytes, ids: Mapping[Path, str] | None = None
+) -> tuple[bytes, list[Change]]:
     """The bytes of a file with every habit in its documented form, and what was changed.
 
-    A file that cannot be read, and a value that is not written on one line, stay as they are.
+    ``ids`` are the ids to write where a name stands, by the path to it. A file that cannot be read, and a
+    value that is not written on one line, stay as they are.
     """
-    reading = Reading(file, data)
+    reading = Reading(file, data, spellings=True)
     try:
         root = compose(data, file)
     except BadFile:
         return data, []
     SHAPES[kind].read(root, reading, ())
+    reading.habits += _named(root, ids or {})
     if not reading.habits:
         return data, []
     lines = data.decode("utf-8").split("\n")
@@ -50,6 +54,19 @@ def tidied(kind: str, file: str, data: bytes) -> tuple[bytes, list[Change]]:
         lines[line] = lines[line][:start] + after + lines[line][start + len(written) :]
         changes.append(Change(line + 1, written, after))
     return "\n".join(lines).encode("utf-8"), changes[::-1]
+
+
+def _named(root: Node, ids: Mapping[Path, str]) -> Iterator[tuple[Path, ScalarNode, str]]:
+    """The values at these paths. A list of one may be written without its brackets."""
+    for path, known in ids.items():
+        node = _value_at(root, path) or (_value_at(root, path[:-1]) if path[-1:] == (0,) else None)
+        if node is not None:
+            yield path, node, known
+
+
+def _value_at(root: Node, path: Path) -> ScalarNode | None:
+    nodes = list(_nodes(root, path))
+    return nodes[-1] if len(nodes) == len(path) + 1 and isinstance(nodes[-1], ScalarNode) else None
 
 
 def _written(node: ScalarNode, line: str, start: int) -> str | None:

@@ -43,7 +43,8 @@ class Form:
     kit: tuple[str, ...]
     demands: tuple[str, ...]
     demands_kept: Mapping[str, str]
-    """Demands that differ from what its poses say, with the reasons; those of all it is made from too."""
+    """Demands that differ from what its poses say, with the reasons; those of the form it is made from too
+    where demands and poses are the same."""
     dose: DoseChange | None = None
     """Change against the dose of the main form; the nearest one stated along ``of``."""
     own_tempo: Tempo | None = None
@@ -243,6 +244,9 @@ def _unresolved(
 def _full(variant: Variant, parent: FormKey, base: Form) -> Form:
     # A metabolic equivalent was given for one pattern; another pattern has its own.
     keeps_met = variant.pattern in (None, base.pattern)
+    # A reason was given for one list of demands or for one way of doing it; others need their own.
+    same = variant.demands is None and variant.poses is None
+    inherited = base.demands_kept if same else {}
     return replace(
         base,
         key=FormKey(parent.exercise, variant.id),
@@ -254,9 +258,7 @@ def _full(variant: Variant, parent: FormKey, base: Form) -> Form:
         muscles=base.muscles if variant.muscles is None else variant.muscles,
         kit=base.kit if variant.kit is None else variant.kit,
         demands=base.demands if variant.demands is None else variant.demands,
-        demands_kept={**base.demands_kept, **variant.demands_kept}
-        if variant.demands_kept
-        else base.demands_kept,
+        demands_kept={**inherited, **variant.demands_kept},
         dose=variant.dose or base.dose,
         own_tempo=variant.tempo or base.own_tempo,
         tempo=variant.tempo or base.tempo,

@@ -8,7 +8,7 @@
   restatements only); the series may set its own.
 """
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from datetime import datetime, timedelta
 
@@ -49,12 +49,17 @@ class Conflict:
 
 def hard_muscles(details: Details, forms: Forms, episode: Episode) -> frozenset[str]:
     """The muscles an episode trains hard, at the high end of its sets."""
+    return frozenset(hard_sets(details, forms, episode))
+
+
+def hard_sets(details: Details, forms: Forms, episode: Episode) -> Mapping[str, Span]:
+    """The hard sets of each muscle that an episode trains hard."""
     sums: dict[str, Span] = {}
     for one in counted_items(details, forms, episode):
         if is_hard(one):
             for muscle in one.form.muscles.prime:
                 add_to(sums, muscle, one.sets)
-    return frozenset(muscle for muscle, sets in sums.items() if sets.high >= HARD_SETS)
+    return {muscle: sets for muscle, sets in sums.items() if sets.high >= HARD_SETS}
 
 
 def is_hard(one: CountedItem) -> bool:

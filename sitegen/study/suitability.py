@@ -14,7 +14,7 @@ need other kit from the series' list; it then comes later and says what has to b
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
 from functools import cached_property
-from typing import TypeAlias
+from typing import NamedTuple, TypeAlias
 
 from sitegen.model import Block, Details, Episode, Item, Limits
 from sitegen.notation import Duration
@@ -29,6 +29,13 @@ from sitegen.system.reads import unrecorded
 STRENGTH = "strength"
 SPEED = "speed"
 """The demand that a need without speed avoids as well."""
+
+
+class Setting(NamedTuple):
+    """What the choice for an item depends on besides the item; a block has it."""
+
+    kind: str
+    work: Duration | None = None
 
 
 Versions: TypeAlias = tuple[Version | None, ...]
@@ -126,13 +133,11 @@ class Suitability:
         """Every form within reach that suits these needs: the trainer's own choices, then the nearest."""
         return list(self._fitting(block, item, self.wishes(needs), kit))
 
-    def nearest_form(self, exercise: str, needs: Iterable[str]) -> Form | None:
-        """The form in which somebody with these needs can do an exercise, whatever kit it takes."""
-        wishes, item = self.wishes(needs), Item(exercise=exercise)
-        ranked = self._ranking.of(item, frozenset(self._details.kit))
-        fitting = (one for one in ranked if wishes.avoided.isdisjoint(one.form.demands))
-        found = min(fitting, key=lambda one: _preference(one, wishes), default=None)
-        return found.form if found else None
+    def by_itself(self, exercise: str, needs: Iterable[str]) -> Version | None:
+        """What an exercise that no session shows becomes for these needs, whatever kit it takes."""
+        setting, item = Setting(STRENGTH), Item(exercise=exercise)
+        fitting = self._fitting(setting, item, self.wishes(needs), frozenset(self._details.kit))
+        return fitting[0] if fitting else None
 
     def ranked(self, item: Item, kit: frozenset[str]) -> list[Version]:
         """Every form within reach, the one filmed before all and then the nearest first, without limits."""
@@ -205,7 +210,7 @@ class Suitability:
 
     # --- fitting ---------------------------------------------------------------------------
 
-    def within(self, block: Block, item: Item, version: Version, limits: Limits) -> Version | None:
+    def within(self, block: Block | Setting, item: Item, version: Version, limits: Limits) -> Version | None:
         """The version within the limits; None where one of them cannot be kept in its form."""
         return self.prescribed(version, self.asked(block, item, version), limits)
 
@@ -226,7 +231,7 @@ class Suitability:
             limited=left.changes,
         )
 
-    def asked(self, block: Block, item: Item, version: Version) -> Asked:
+    def asked(self, block: Block | Setting, item: Item, version: Version) -> Asked:
         """What a version of an item asks for, as limits look at it."""
         return Asked(
             kind=block.kind,
@@ -242,11 +247,14 @@ class Suitability:
             filmed_kg=load_mass(item.load).high if item.load else None,
         )
 
-    def _fitting(self, block: Block, item: Item, wishes: Wishes, kit: frozenset[str]) -> tuple[Version, ...]:
+    def _fitting(
+        self, block: Block | Setting, item: Item, wishes: Wishes, kit: frozenset[str]
+    ) -> tuple[Version, ...]:
         key = (
             *item_key(item),
             *item.versions.items(),
-            *_setting(block),
+            block.kind,
+            block.work,
             wishes.needs,
             kit & self.kit_that_matters(item),
         )
@@ -256,7 +264,9 @@ class Suitability:
                 known = self._options[key] = tuple(self._work_out(block, item, wishes, kit))
         return known
 
-    def _work_out(self, block: Block, item: Item, wishes: Wishes, kit: frozenset[str]) -> Iterator[Version]:
+    def _work_out(
+        self, block: Block | Setting, item: Item, wishes: Wishes, kit: frozenset[str]
+    ) -> Iterator[Version]:
         """Options in order; harder ones only where there is no other."""
         fitting = list(self._safe(block, item, wishes, kit))
         chosen = {
@@ -268,7 +278,7 @@ class Suitability:
         gentle = [one for one in others if not one.harder]
         yield from gentle or ([] if own else others)
 
-    def _safe(self, block: Block, item: Item, wishes: Wishes, kit: frozenset[str]) -> list[Version]:
+    def _safe(self, block: Block | Setting, item: Item, wishes: Wishes, kit: frozenset[str]) -> list[Version]:
         ranked = self._ranking.of(item, kit)
         fitting = [one for one in ranked if wishes.avoided.isdisjoint(one.form.demands)]
         if wishes.limits_items:
@@ -288,8 +298,3 @@ class Suitability:
 def _preference(version: Version, wishes: Wishes) -> tuple[tuple[int, ...], int]:
     """What an item is for comes first, then how many demands are made that one rather does without."""
     return version.near.kind, len(wishes.rather_without.intersection(version.form.demands))
-
-
-def _setting(block: Block) -> tuple[str, Duration | None]:
-    """What the limits of an item depend on besides the item."""
-    return block.kind, block.work

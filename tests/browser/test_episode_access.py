@@ -133,7 +133,7 @@ def test_motion_is_calm_where_that_is_wished(chromium: Browser, demo_url: str) -
     start_turn(page, "first-tri-set")
 
     moving = page.evaluate(
-        """() => [...document.querySelectorAll('body *:not(track)')].filter(e => {
+        """() => [...document.querySelectorAll('body *:not(track, source)')].filter(e => {
         const style = getComputedStyle(e);
         return parseFloat(style.transitionDuration) > 0 || style.animationName !== 'none'
             || style.scrollBehavior === 'smooth'; }).map(e => e.tagName)"""

@@ -315,3 +315,18 @@ def test_an_address_with_a_time_shows_the_film_itself(page: Page, demo_url: str)
 
     expect(page.locator("#cover")).to_be_hidden()
     expect(page.locator("#video")).to_have_attribute("controls", "")
+
+
+def test_a_film_that_nothing_can_play_is_said_and_linked(
+    tmp_path: Path, page: Page, serve_folder: Callable[[Path], str]
+) -> None:
+    series = EpisodeFolder(tmp_path)
+    for name in ("01.mp4", "01.webm"):
+        series.write(f"media/{name}", b"no film at all")
+    series.video('{file: [media/01.mp4, media/01.webm], length: "4:50"}')
+    series.built()
+    page.goto(f"{serve_folder(series.out)}episodes/first-steps/index.html")
+
+    expect(page.get_by_text("This browser cannot play the video")).to_be_visible()
+    expect(page.locator("#cover")).to_be_hidden()
+    assert str(page.locator("#no-play a").get_attribute("href")).endswith(".mp4")

@@ -145,9 +145,9 @@ def quick_page(chromium: Browser) -> Iterator[Page]:
     page = context.new_page()
 
     def without_body(route: Route) -> None:
-        route.fulfill(status=200, content_type="video/webm", body=b"")
+        route.fulfill(status=200, content_type="video/mp4", body=b"")
 
-    page.route("**/*.webm", without_body)
+    page.route("**/media/*.mp4", without_body)
     yield page
     context.close()
 

@@ -16,11 +16,11 @@ from pathlib import Path
 from unittest import mock
 
 from sitegen.building.build import Builder
-from sitegen.pages.page import CopyOf, Page
 from sitegen.problems import ContentError
-from sitegen.reading.reader import read_series
 from sitegen.resources import themes_folder
-from tests.demo_copy import copy_demo
+from tests.building.scratch import made_from_scratch
+from tests.demo_copy import copy_demo, leave_out_unused
+from tests.trees import differences, tree
 
 _FAR = date(2030, 1, 1)
 
@@ -61,16 +61,7 @@ Edit = Callable[[Edited], None]
 def begin(root: Path, seed: int, episodes: int = 3) -> Edited:
     """A small series in a folder of its own: a few episodes of the demo, and the exercises they need."""
     content = copy_demo(root, episodes=episodes)
-    series = read_series(content)
-    waiting = [exercise for episode in series.episodes for exercise in episode.exercises]
-    used: set[str] = set()
-    while waiting:
-        exercise = waiting.pop()
-        if exercise not in used:
-            used.add(exercise)
-            waiting += series.exercises[exercise].links
-    for exercise in sorted(series.exercises.keys() - used)[3:]:
-        (content / f"exercises/{exercise}.yaml").unlink()
+    leave_out_unused(content, spare=3)
     shutil.copytree(themes_folder() / "tidewater", root / "themes/tidewater")
     return Edited(root, random.Random(seed))
 
@@ -183,7 +174,7 @@ def _copy_exercise(series: Edited) -> None:
 
 
 def _replace_media(series: Edited) -> None:
-    path = series.pick("media/*.webm", "media/*.jpg")
+    path = series.pick("media/*.mp4", "media/*.webm", "media/*.jpg")
     if path is not None:
         path.write_bytes(b"filmed " + series.word().encode())
 
@@ -250,6 +241,7 @@ EDITS: Mapping[str, Edit] = {
     "a title": _sub(r"^title: .*$", "title: The WORD", "episodes/*.yaml", "pages/*.md"),
     "a summary": _sub(r"^summary: .*$", "summary: Now *WORD*.", "episodes/*.yaml", "exercises/*.yaml"),
     "a release date": _sub(r"(^released: 2026-09-0?)(\d)\d?", r"released: 2026-09-1\2", "episodes/*.yaml"),
+    "a poster's text": _sub(r'(alt: ")', r"\1WORD: ", "episodes/*.yaml"),
     "no length": _sub(r', length: "[^"]*"', "", "episodes/*.yaml"),
     "the name of a block": _sub(r"- name: .*$", "- name: Block WORD", "episodes/*.yaml"),
     "the time of an item": _sub(r'(at: "\d:)([0-4])', _other_number, "episodes/*.yaml"),
@@ -261,6 +253,7 @@ EDITS: Mapping[str, Edit] = {
     "a demand": _sub(r"demands: \[\]", "demands: [jumping]", "exercises/*.yaml"),
     "no kit": _sub(r"kit: \[[^\]]*\]", "kit: []", "exercises/*.yaml"),
     "muscles": _sub(r"prime: \[[^\]]*\]", "prime: [calves]", "exercises/*.yaml"),
+    "a pose": _sub(r"^poses:\n", "poses:\n  says: {start: Stand WORD.}\n", "exercises/*.yaml"),
     "a pattern": _sub(r"^pattern: .*$", "pattern: squat", "exercises/*.yaml"),
     "captions": _sub(r"\b(the|and|a)\b", "WORD", "captions/*.vtt"),
     "a routine": _sub(r"^name: .*$", "name: Routine WORD", "routines/*.yaml"),
@@ -279,7 +272,7 @@ EDITS: Mapping[str, Edit] = {
     "two exercises swapped": _swap("exercises/*.yaml"),
     "two episodes swapped": _swap("episodes/*.yaml"),
     "two captions swapped": _swap("captions/*.vtt"),
-    "two videos swapped": _swap("media/*.webm"),
+    "two videos swapped": _swap("media/*.mp4"),
     "numbers swapped": _swap_numbers,
     "an episode more": _copy_episode,
     "an episode less": _drop("episodes/*.yaml"),
@@ -352,15 +345,4 @@ def _built_now(series: Edited) -> list[str]:
     builder = Builder(series.content, series.out, jobs=jobs, today=series.today)
     builder.build()
     builder.remember()
-    with mock.patch.dict(os.environ, {"XDG_CACHE_HOME": str(series.root / "no-caches")}):
-        shutil.rmtree(series.root / "no-caches", ignore_errors=True)
-        (series.root / "no-caches").mkdir()
-        scratch = Builder(series.content, series.root / "never-written", jobs=1, today=series.today)
-        pages = {page.address: page for page in scratch.plan(scratch.read())}
-    there = {str(path.relative_to(series.out)) for path in series.out.rglob("*") if path.is_file()}
-    differ = {a for a in there & pages.keys() if (series.out / a).read_bytes() != _bytes_of(pages[a])}
-    return sorted(differ | (there ^ pages.keys()))
-
-
-def _bytes_of(page: Page) -> bytes:
-    return page.make.path.read_bytes() if isinstance(page.make, CopyOf) else page.make()
+    return differences(tree(series.out), made_from_scratch(series.content, today=series.today))

@@ -14,15 +14,15 @@ import pytest
 from sitegen.building import BuildDirectory, Busy
 from sitegen.building.build import Builder
 from sitegen.problems import ContentError
-from sitegen.reading.reader import read_series
 from sitegen.system.scan import InputState
 from tests.building.kills import TITLES, entitle
+from tests.building.scratch import made_from_scratch
 from tests.conftest import ROOT
-from tests.demo_copy import copy_demo, replace
+from tests.demo_copy import copy_demo, leave_out_unused, replace
 from tests.folders import SeriesFolder
 from tests.trees import differences, tree
 
-EPISODE = "episodes/03-steady-pull.yaml"
+EPISODE = "episodes/01-first-steps.yaml"
 EXERCISE = "exercises/backpack-row.yaml"
 
 
@@ -34,22 +34,29 @@ def build(content: Path, out: Path, jobs: int = 1) -> tuple[str, ...]:
     return made
 
 
-def from_scratch(content: Path, folder: Path) -> dict[str, str]:
-    """The site of a content folder, built where nothing was before."""
-    with pytest.MonkeyPatch.context() as patch:
-        patch.setenv("XDG_CACHE_HOME", str(folder / "no-caches"))
-        build(content, folder / "scratch")
-    return tree(folder / "scratch")
+@pytest.fixture
+def content(tmp_path: Path) -> Path:
+    """A series of one session and three exercises: enough where it does not matter what is built."""
+    return SeriesFolder(tmp_path).root
 
 
 @pytest.fixture
-def content(tmp_path: Path) -> Path:
-    return copy_demo(tmp_path, episodes=4)
+def sessions(tmp_path: Path) -> Path:
+    """Two sessions of the demo, with every kind of page, and an exercise that none of them shows."""
+    content = copy_demo(tmp_path, episodes=3)
+    next(content.glob("episodes/01-*")).unlink()
+    leave_out_unused(content, but=["wall-sit"])
+    return content
 
 
-def test_two_builds_are_byte_for_byte_the_same(content: Path, tmp_path: Path) -> None:
-    build(content, tmp_path / "one", jobs=1)
-    build(content, tmp_path / "two", jobs=2)
+def stale(content: Path, out: Path) -> list[str]:
+    """Addresses that are not what a build would make that remembers nothing."""
+    return differences(tree(out), made_from_scratch(content))
+
+
+def test_two_builds_are_byte_for_byte_the_same(sessions: Path, tmp_path: Path) -> None:
+    build(sessions, tmp_path / "one", jobs=1)
+    build(sessions, tmp_path / "two", jobs=2)
     assert differences(tree(tmp_path / "one"), tree(tmp_path / "two")) == []
 
 
@@ -61,66 +68,16 @@ def test_a_second_build_writes_nothing(content: Path, tmp_path: Path) -> None:
     assert {path: path.stat().st_mtime_ns for path in out.rglob("*")} == before
 
 
-def test_a_changed_cue_rewrites_only_pages_that_show_it(content: Path, tmp_path: Path) -> None:
+def test_a_changed_cue_rewrites_only_pages_that_show_it(sessions: Path, tmp_path: Path) -> None:
     out = tmp_path / "build"
-    build(content, out)
-    replace(content, EXERCISE, "cues:\n", "cues:\n  - Think of a rope going taut\n")
-    made = build(content, out)
+    build(sessions, out)
+    replace(sessions, EXERCISE, "cues:\n", "cues:\n  - Think of a rope going taut\n")
+    made = build(sessions, out)
     assert f"exercises/{EXERCISE.split('/')[1].removesuffix('.yaml')}/index.html" in made
     assert "episodes/steady-pull/index.html" in made
     needless = [a for a in made if "Think of a rope going taut" not in (out / a).read_text("utf-8", "ignore")]
     # Four weeks side by side show no cues, but are made from a session as a whole, as its other sheets are.
     assert [address for address in needless if "/sheet/weeks/" not in address] == []
-
-
-EDITS: dict[str, Callable[[Path], None]] = {
-    "a cue": lambda c: replace(c, EXERCISE, "cues:\n", "cues:\n  - Another cue\n"),
-    "the name of an exercise": lambda c: replace(c, EXERCISE, "name: ", "name: New "),
-    "a pose": lambda c: replace(c, EXERCISE, "poses:\n", "poses:\n  says: {start: Stand ready.}\n"),
-    "another name": lambda c: replace(c, "exercises/tin-press.yaml", "also: [", "also: [can press, "),
-    "a dose": lambda c: replace(c, EPISODE, "dose: 6 each side", "dose: 7 each side"),
-    "the title of an episode": lambda c: replace(c, EPISODE, "title: ", "title: Very "),
-    "the time of a block": lambda c: replace(c, EPISODE, 'at: "2:24"', 'at: "2:25"'),
-    "a routine": lambda c: replace(c, "routines/harbour-warm-up.yaml", "name: ", "name: Long "),
-    "captions": lambda c: replace(c, "captions/03.vtt", " the ", " our "),
-    "a poster's text": lambda c: replace(c, EPISODE, 'alt: "', 'alt: "Picture: '),
-    "a video file": lambda c: (c / "media/03.webm").write_bytes(b"filmed again"),
-    "a picture": lambda c: replace(c, "media/step-up.svg", "</svg>", "<!-- redrawn --></svg>"),
-    "a free page": lambda c: replace(c, "pages/when-to-stop.md", "title: ", "title: Know "),
-    "the series' title": lambda c: replace(c, "series.yaml", "title: ", "title: New "),
-    "a need": lambda c: replace(c, "series.yaml", "name: No jumping", "name: Both feet down"),
-    "an episode more": lambda c: (c / "episodes/90-more.yaml").write_text(
-        (c / EPISODE).read_text().replace("number: 3", "number: 90")
-    ),
-    "an episode less": lambda c: (c / "episodes/02-low-water.yaml").unlink(),
-}  # fmt: skip
-
-
-def forget_unused_exercises(content: Path) -> None:
-    """Leave out the exercises that no session needs: there are many builds to come."""
-    series = read_series(content)
-    waiting = [exercise for episode in series.episodes for exercise in episode.exercises]
-    used: set[str] = set()
-    while waiting:
-        exercise = waiting.pop()
-        if exercise not in used:
-            used.add(exercise)
-            waiting += series.exercises[exercise].links
-    for exercise in series.exercises.keys() - used - {Path(EXERCISE).stem, "tin-press"}:
-        (content / f"exercises/{exercise}.yaml").unlink()
-
-
-def test_a_build_after_each_change_equals_one_from_scratch(content: Path, tmp_path: Path) -> None:
-    """Nothing that a page depends on is missing from its key."""
-    forget_unused_exercises(content)
-    second = sorted((content / "episodes").glob("02-*.yaml"))[0]
-    second.rename(content / "episodes/02-low-water.yaml")
-    out = tmp_path / "build"
-    build(content, out)
-    for index, (name, edit) in enumerate(EDITS.items()):
-        edit(content)
-        build(content, out)
-        assert differences(tree(out), from_scratch(content, tmp_path / str(index))) == [], name
 
 
 def rename_exercise(content: Path, old: str, new: str) -> None:
@@ -133,32 +90,28 @@ def rename_exercise(content: Path, old: str, new: str) -> None:
             path.write_text(renamed)
 
 
-@pytest.mark.parametrize(
-    ("old", "new"),
-    [
-        pytest.param("backpack-row", "backpack-rows", id="the files keep their order"),
-        pytest.param("wall-sit", "wall-sitz", id="no session shows it"),
-        pytest.param("backpack-row", "a-row", id="the order changes"),
-    ],
-)
-def test_an_exercise_may_be_renamed(content: Path, tmp_path: Path, old: str, new: str) -> None:
-    out = tmp_path / "build"
-    build(content, out)
-    rename_exercise(content, old, new)
-    build(content, out)
-    assert not (out / f"exercises/{old}").exists()
-    assert differences(tree(out), from_scratch(content, tmp_path)) == []
+RENAMED = {
+    "the files keep their order": ("backpack-row", "backpack-rows"),
+    "no session shows it": ("wall-sit", "wall-sitz"),
+    "the order changes": ("backpack-rows", "a-row"),
+}
 
 
-def test_two_exercises_may_change_places(content: Path, tmp_path: Path) -> None:
+def test_exercises_may_be_renamed_and_change_places(sessions: Path, tmp_path: Path) -> None:
+    """One after the other in the same series, as a trainer goes on with it."""
     out = tmp_path / "build"
-    build(content, out)
-    one, other = content / "exercises/front-plank.yaml", content / "exercises/lateral-lunge.yaml"
+    build(sessions, out)
+    for name, (old, new) in RENAMED.items():
+        rename_exercise(sessions, old, new)
+        build(sessions, out)
+        assert not (out / f"exercises/{old}").exists()
+        assert stale(sessions, out) == [], name
+    one, other = sessions / "exercises/calf-raise.yaml", sessions / "exercises/side-reach.yaml"
     one_text, other_text = one.read_text(), other.read_text()
     one.write_text(other_text)
     other.write_text(one_text)
-    build(content, out)
-    assert differences(tree(out), from_scratch(content, tmp_path)) == []
+    build(sessions, out)
+    assert stale(sessions, out) == []
 
 
 def test_an_edit_of_equal_size_and_time_is_noticed(content: Path, tmp_path: Path) -> None:
@@ -171,7 +124,7 @@ def test_an_edit_of_equal_size_and_time_is_noticed(content: Path, tmp_path: Path
     after = file.stat()
     assert (after.st_size, after.st_mtime_ns) == (before.st_size, before.st_mtime_ns)
     build(content, out)
-    assert differences(tree(out), from_scratch(content, tmp_path)) == []
+    assert stale(content, out) == []
 
 
 def test_an_edit_just_after_it_was_read_is_noticed(
@@ -191,7 +144,7 @@ def test_an_edit_just_after_it_was_read_is_noticed(
     file.write_text(file.read_text().replace("name: Backpack", "name: Rucksack"))
     build(content, out)
     monkeypatch.undo()
-    assert differences(tree(out), from_scratch(content, tmp_path)) == []
+    assert stale(content, out) == []
 
 
 def test_another_series_in_the_same_output_folder_is_shown(tmp_path: Path) -> None:
@@ -204,7 +157,7 @@ def test_another_series_in_the_same_output_folder_is_shown(tmp_path: Path) -> No
             os.utime(path, ns=(0, 0))
     for content in (*contents, *contents):
         build(content, out)
-        assert differences(tree(out), from_scratch(content, content.parent)) == []
+        assert stale(content, out) == []
 
 
 def test_problems_leave_the_site_as_it_was(content: Path, tmp_path: Path) -> None:
@@ -212,7 +165,7 @@ def test_problems_leave_the_site_as_it_was(content: Path, tmp_path: Path) -> Non
     build(content, out)
     before = tree(out)
     replace(content, "series.yaml", "title: ", "title: New ")
-    replace(content, EPISODE, "dose: 6 each side", "dose: lots")
+    replace(content, EPISODE, "dose: 8 each side", "dose: lots")
     with pytest.raises(ContentError):
         build(content, out)
     assert tree(out) == before
@@ -230,12 +183,13 @@ def test_a_page_changed_by_hand_is_made_again_and_foreign_files_stay(content: Pa
 
 
 def test_pages_of_a_removed_episode_go_with_their_folders(content: Path, tmp_path: Path) -> None:
-    out = tmp_path / "build"
+    out, second = tmp_path / "build", content / "episodes/02-second-steps.yaml"
+    second.write_text((content / EPISODE).read_text().replace("number: 1", "number: 2"))
     build(content, out)
-    (content / EPISODE).unlink()
+    second.unlink()
     written = Builder(content, out, jobs=1).build().written
-    assert "episodes/steady-pull/index.html" in written.removed
-    assert not (out / "episodes/steady-pull").exists()
+    assert "episodes/second-steps/index.html" in written.removed
+    assert not (out / "episodes/second-steps").exists()
 
 
 def _edit_by_hand(out: Path) -> None:
@@ -262,12 +216,11 @@ def _replace_by_hand(out: Path) -> None:
     ],
 )
 def test_whatever_is_done_between_two_builds_the_next_is_right(
-    tmp_path: Path, meddle: Callable[[Path], None]
+    content: Path, tmp_path: Path, meddle: Callable[[Path], None]
 ) -> None:
     """The previous site is not looked through where it is known how it differs from the site."""
-    content = SeriesFolder(tmp_path).root
-    first, second = content / "episodes/01-first-steps.yaml", content / "episodes/02-second-steps.yaml"
-    second.write_text(first.read_text().replace("number: 1", "number: 2"))
+    second = content / "episodes/02-second-steps.yaml"
+    second.write_text((content / EPISODE).read_text().replace("number: 1", "number: 2"))
     out = tmp_path / "build"
     build(content, out)
     replace(content, "series.yaml", "title: ", "title: New ")
@@ -277,7 +230,7 @@ def test_whatever_is_done_between_two_builds_the_next_is_right(
     build(content, out)
     replace(content, EXERCISE, "name: ", "name: Very ")
     build(content, out)
-    assert differences(tree(out), from_scratch(content, tmp_path)) == []
+    assert stale(content, out) == []
 
 
 def test_a_file_of_somebody_else_comes_and_goes_as_they_like(content: Path, tmp_path: Path) -> None:
@@ -332,13 +285,12 @@ def test_a_full_disk_is_a_message_and_the_site_stays(content: Path, tmp_path: Pa
     assert "File too large" in result.stderr
     assert tree(out) == before
     build(content, out)
-    assert differences(tree(out), from_scratch(content, tmp_path)) == []
+    assert stale(content, out) == []
 
 
-def test_killed_before_any_step_the_site_is_the_old_or_the_new(tmp_path: Path) -> None:
+def test_killed_before_any_step_the_site_is_the_old_or_the_new(content: Path, tmp_path: Path) -> None:
     """A sample of the steps; `python -m tests.bench kills` takes all of them, and moments by the clock."""
-    content = SeriesFolder(tmp_path).root
-    words = [sys.executable, "-m", "tests.building.kills", str(content), str(tmp_path / "build"), "20"]
+    words = [sys.executable, "-m", "tests.building.kills", str(content), str(tmp_path / "build"), "8"]
     told = json.loads(subprocess.run(words, cwd=ROOT, check=True, capture_output=True, text=True).stdout)
     renewed = [is_new for _, is_new in told["found"]]
     assert renewed == sorted(renewed), "old before the swap, new after it, and never anything else"

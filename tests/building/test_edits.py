@@ -2,13 +2,27 @@
 
 from pathlib import Path
 
-from tests.building.edits import EDITS, begin, wrong_after
+from tests.building.edits import begin, wrong_after
+
+ONE_OF_EACH_SORT = (
+    "an exercise's name",  # stands on pages of every kind
+    "a pose",
+    "a dose",
+    "a need",
+    "captions",
+    "other media",
+    "an episode more",
+    "a routine",
+    "the day",
+    "a template",
+    "a library",
+    "a file of the site",
+)
+"""Each goes its own way from the folder to the pages, and none of them makes a problem of this series."""
 
 
 def test_after_random_edits_the_site_is_as_from_scratch(tmp_path: Path) -> None:
-    """A sample that is always the same; ``python -m tests.bench edits`` tries a thousand."""
+    """A sample that is always the same; ``python -m tests.bench edits`` tries a thousand of all sorts."""
     series = begin(tmp_path, seed=20260914, episodes=2)
-    names = sorted(EDITS)
-    series.chance.shuffle(names)
-    for name in names[::6]:
-        assert wrong_after(series, name) in ([], None), series.log
+    for name in ONE_OF_EACH_SORT:
+        assert wrong_after(series, name) == [], series.log

@@ -13,7 +13,7 @@ from tests.building.kills import TITLES, entitle
 from tests.folders import SeriesFolder
 from tests.trees import tree
 
-POINTS = 30
+POINTS = 12
 """Steps of a build at which the disk is full, evenly spread over all of them."""
 
 

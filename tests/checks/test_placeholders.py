@@ -23,6 +23,7 @@ def _said(series: SeriesFolder, check: str) -> list[tuple[str, str]]:
 
 def test_texts_of_the_starter_series_wait_to_be_replaced(series: SeriesFolder) -> None:
     assert {message.split(" is still")[0] for message, _ in _said(series, "placeholder")} == {
+        "'First steps'",
         "title",
         "summary",
         "address",

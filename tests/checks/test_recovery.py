@@ -111,15 +111,3 @@ def test_a_calendar_that_is_not_as_published(tmp_path: Path, change: str) -> Non
 
     expected = ["calendar.yaml:3:1: one calendar entry is not as it was last published"]
     assert series.said("calendar-changed") == (expected if change != "sets: 3\n" else [])
-
-
-def test_the_demo_is_sensible() -> None:
-    """Every number of the demo keeps the bounds its trainer set, but for what is silenced with a reason."""
-    from sitegen.checks import check_content
-    from sitegen.resources import demo_folder
-
-    mine = {
-        "session-time", "volume-low", "volume-high", "push-pull", "volume-rise", "recovery", "calendar",
-        "released-late", "calendar-changed",
-    }  # fmt: skip
-    assert [str(p) for p in check_content(demo_folder()) if p.check in mine] == []

@@ -94,3 +94,22 @@ def picture(series: EpisodeFolder, alt: str) -> None:
     file = "exercises/chair-squat.yaml"
     text = (series.root / file).read_text()
     series.write(file, f"{text}pictures: [{{file: media/01.svg, alt: {alt}}}]\n")
+
+
+@pytest.mark.parametrize(
+    ("video", "warned"),
+    [
+        ("{file: media/01.webm}", True),
+        ("{file: [media/01.webm, media/02.ogv]}", True),
+        ("{file: [media/01.webm, media/02.MP4]}", False),
+        ("{file: media/01.m4v}", False),
+        ("{host: harbour, id: x}", False),
+    ],
+)
+def test_a_video_that_older_phones_cannot_play(series: EpisodeFolder, video: str, warned: bool) -> None:
+    for name in ("01.webm", "02.ogv", "02.MP4", "01.m4v"):
+        series.write(f"media/{name}", b"film")
+    series.video(video)
+
+    wanted = ["iPhones and iPads before iOS 17.4 cannot play 'media/01.webm'"] if warned else []
+    assert said(series, "video-form") == wanted

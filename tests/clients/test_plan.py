@@ -13,6 +13,7 @@ import pytest
 from playwright.sync_api import Browser, Page, expect
 
 from sitegen.cli import main
+from sitegen.clients.log_reading import read_log
 from sitegen.commands.client import MOST_BYTES
 from sitegen.model import Series
 from tests.browser.audit import violations
@@ -57,6 +58,14 @@ def test_her_page_works_from_the_file_system_with_the_network_off(
         log.locator("[data-field=effort]").select_option("6")
         row = log.locator("[data-item]").first
         row.locator("[data-amount=reps]").fill("8, 8, 7")
+        row.locator("[data-amount=effort]").select_option("0")
+        # What comes in with pasted text must not make her file unreadable for the trainer.
+        log.locator("[data-field=text]").evaluate(
+            """box => {
+              box.value = 'fine\\u202e\\u0007\\ud83d';
+              box.dispatchEvent(new Event('input', { bubbles: true }));
+            }"""
+        )
         log.locator("[data-field=hurt]").dispatch_event("click")
         expect(log.locator(".log-care")).to_contain_text("Stop for today")
         log.locator("[data-field=pain]").fill("left knee </script><b>")
@@ -66,7 +75,7 @@ def test_her_page_works_from_the_file_system_with_the_network_off(
         saved = tmp_path / "log.json"
         download.value.save_as(saved)
         written = json.loads(saved.read_text())
-        assert (written["what"], written["v"], written["for"]) == ("log of a client", 1, first["code"])
+        assert (written["what"], written["v"], written["for"]) == ("log of a client", 2, first["code"])
         (key,) = written["sittings"]
         sitting = written["sittings"][key]
         assert (sitting["done"], sitting["effort"], sitting["pain"]) == (
@@ -74,7 +83,10 @@ def test_her_page_works_from_the_file_system_with_the_network_off(
             6,
             "left knee </script><b>",
         )
-        assert list(sitting["items"].values()) == [{"reps": "8, 8, 7"}]
+        assert list(sitting["items"].values()) == [{"reps": "8, 8, 7", "effort": 0}]
+        (back,) = read_log(saved, demo_series).sittings  # the trainer's side reads what the page saved
+        assert (back.key, str(back.done), back.effort, back.text) == (key, "2026-12-08", 6, "fine")
+        assert back.pain == "left knee </script><b>"
         page.reload()  # it is kept
         expect(page.locator(f".days [data-sitting={key}]")).to_have_class("is-done")
         assert page.locator("#before").get_attribute("open") is None

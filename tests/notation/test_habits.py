@@ -4,12 +4,13 @@ from typing import Any
 
 import pytest
 
-from sitegen.notation import Count, Dose, Duration, Effort, Load, NotationError, Quantity, Tempo
+from sitegen.notation import Count, Dose, DoseChange, Duration, Effort, Load, NotationError, Quantity, Tempo
 from sitegen.notation.habits import HABITS
 
 KINDS: dict[str, Any] = {
     "count": Count,
     "dose": Dose,
+    "dose change": DoseChange,
     "duration": Duration,
     "effort": Effort,
     "load": Load,
@@ -23,7 +24,7 @@ UNDERSTOOD = {
         "10 each": "10 each side", "10 ea": "10 each side", "10ea.": "10 each side", "10 L/R": "10 each side",
         "10 e/s": "10 each side", "10/leg": "10 each side", "10 reps/side": "10 each side", "8-12 each": "8-12 each side",
         "30 s ea": "30 s each side", "30s/side": "30 s each side", "45 secs each leg": "45 s each side", "10 every side": "10 each side",
-        "8 to 12": "8-12", "8 to 12 reps": "8-12", "10x": "10", "x10": "10", "10 r": "10", "10 times": "10",
+        "8 to 12": "8-12", "8 to 12 reps": "8-12", "x10": "10", "10 r": "10", "10 times": "10",
         "45 secs": "45 s", '30"': "30 s", "30''": "30 s", "30 s hold": "30 s", "hold 30 s": "30 s", "hold for 30 seconds": "30 s",
         "30secs": "30 s", "1'30\"": "1 min 30 s", "1'": "1 min", "2 mins": "2 min", "1m30s": "1 min 30 s",
         "AMRAP": "max", "as many as possible": "max", "max reps": "max", "max (2 RIR)": "max, 2 in reserve",
@@ -31,6 +32,14 @@ UNDERSTOOD = {
         "3x10": "10, then 10, then 10", "3 x 8-12": "8-12, then 8-12, then 8-12", "3 sets of 10": "10, then 10, then 10",
         "2×30 s": "30 s, then 30 s", "2 x 10 each": "10 each side, then 10 each side",
         "12/10/8": "12, then 10, then 8", "12, 10, 8": "12, then 10, then 8",
+    },
+    "dose change": {
+        "20 secs": "20 s", "8 each": "8 each side", "8 to 12": "8-12", "hold 20 s": "20 s", "amrap": "max",
+        "half the reps": "half", "half the time": "half", "50%": "half", "1/2": "half", "x0.5": "half", "half as many": "half",
+        "twice": "double", "x2": "double", "2x": "double", "200 %": "double",
+        "2 fewer": "-2", "2 less": "-2", "minus 2": "-2", "2 reps less": "-2 reps", "5 more": "+5", "add 5": "+5",
+        "10 secs more": "+10 s", "10 sec less": "-10 s", "plus 10 seconds": "+10 s",
+        "no change": "same", "unchanged": "same", "as filmed": "same", "the same": "same", "both legs together": "both sides",
     },
     "effort": {
         "RPE8": "RPE 8", "rpe: 8": "RPE 8", "RPE 8/10": "RPE 8", "RPE 8.5": "RPE 8-9", "RPE 7 to 8": "RPE 7-8", "@8": "RPE 8",
@@ -72,6 +81,8 @@ ASKED = {
     ("dose", "to failure"): ("'to failure' can be read in two ways", "write max for as many as can be done well, or max, 0 in reserve for until no more is possible"),
     ("dose", "10+"): ("'10+' can be read in two ways", "write 10-15 for a range, or max, 2 in reserve for as many as can be done well"),
     ("dose", "AMRAP 10"): ("'AMRAP 10' can be read in several ways", "write max for as many as can be done well, or 10 s for a time; for rounds write in the block format: as many rounds as possible and time: 10 min"),
+    ("dose", "3x"): ("'3x' can be read in two ways", "write 3 for 3 repetitions; for 3 sets write sets: 3 in the block and the repetitions here"),
+    ("dose change", "12-10-8"): ("'12-10-8' can be read in two ways", "write 12, then 10, then 8 for 3 sets, or 12 + 10 + 8 for one set in 3 parts"),
     ("dose", "10 alternating"): ("'10 alternating' can be read in two ways", "write 5 each side for 10 in all, side by side, or 10 each side for as many on either side"),
     ("effort", "8"): ("'8' can be read in two ways", "write RPE 8 for how hard it feels, or 8 in reserve for repetitions left over"),
     ("rest", "2"): ("'2' can be read in two ways", "write 2 s for seconds, or 2 min for minutes"),
@@ -93,6 +104,7 @@ def test_what_can_be_read_in_two_ways_is_asked(case: tuple[str, str], said: tupl
 
 NO_HABIT = {
     "dose": ["lots", "8 or 12", "-3", "8 sides", "", "30x10", "8.5", "100 km"],
+    "dose change": ["a bit less", "30%", "2 more km", ""],
     "effort": ["hard", "", "RPE", "RIR"],
     "tempo": ["slow", "30100", "3-1", ""],
     "load": ["heavy", "", "kg"],

@@ -101,7 +101,7 @@ def test_forms_by_what_is_at_hand(row: BeautifulSoup) -> None:
 def test_forms_by_need(row: BeautifulSoup) -> None:
     by_need = section(row, "by-need")
 
-    assert words(by_need.p) == "As it is, if you need: No jumping"
+    assert words(by_need.p) == "As filmed in every session, if you need: No jumping"
     assert rows(by_need.table) == [["Seated", "Seated row"]]
     assert "doctor or physiotherapist" in words(by_need)
 

@@ -172,6 +172,7 @@ def test_the_sitemap_keeps_to_its_protocol(demo_site: Path, demo_series: Series)
 
 
 def _is_aside(site: Path, path: Path) -> bool:
-    """Sheets are reached from their session; a page named by a number only leads on."""
+    """Sheets are reached from their session; a page named by a number only leads on; what is kept on a device
+    is for its owner."""
     parts = path.relative_to(site).parts
-    return "sheet" in parts or parts[0].isdigit()
+    return "sheet" in parts or parts[0] == "kept" or parts[0].isdigit()

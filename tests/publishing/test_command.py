@@ -60,7 +60,8 @@ def test_a_first_publication_with_all_its_words(desk: Desk, run: Run) -> None:
     assert (status, err) == (0, "")
     lines = out.splitlines()
     assert lines[0].startswith("checked: no problems")
-    assert lines[1] == f"the folder {desk.web}: no publication is on record, so nothing there will be removed"
+    assert "but no video [no-video]" in lines[1]  # asked about before anything is sent
+    assert lines[3] == f"the folder {desk.web}: no publication is on record, so nothing there will be removed"
     size = r"\([\d.]+ [kM]B\)"
     assert re.search(rf"^\d+ files new {size}; 0 files as they are$", out, re.M)
     assert re.search(rf"^publication 1 is out: \d+ files sent and read back {size}, 0 removed$", out, re.M)

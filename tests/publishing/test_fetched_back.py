@@ -21,7 +21,7 @@ from tests.publishing.sites import Person
 def demo_files(demo_site: Path) -> Files:
     """The files of the demo's site without most of its videos, which are all alike."""
     files = files_below(demo_site)
-    videos = sorted(a for a in files if a.endswith(".webm"))
+    videos = sorted(a for a in files if a.endswith((".mp4", ".webm")))
     return {a: data for a, data in files.items() if a not in videos[2:]}
 
 
@@ -61,7 +61,7 @@ def test_from_a_bucket(bucket: BucketPlace, robin: Person, demo_files: Files) ->
         told = bucket.request(address).headers
         wanted = headers_for(address)
         assert (told["Content-Type"], told["Cache-Control"]) == (wanted.content_type, wanted.cache_control)
-    video = next(a for a in demo_files if a.endswith(".webm"))
+    video = next(a for a in demo_files if a.endswith((".mp4", ".webm")))
     check_ranges(f"{bucket.address}/galley/{video}", demo_files[video])
 
 
@@ -71,7 +71,7 @@ def test_from_a_folder(tmp_path: Path, robin: Person, demo_files: Files) -> None
     with served(place.root) as root:
         for address, data in demo_files.items():
             assert fetch(root + address).read() == data, address
-        video = next(a for a in demo_files if a.endswith(".webm"))
+        video = next(a for a in demo_files if a.endswith((".mp4", ".webm")))
         check_ranges(root + video, demo_files[video])
 
 

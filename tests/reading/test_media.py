@@ -56,8 +56,11 @@ def length(folder: EpisodeFolder, memory: Memory | None = None) -> int | None:
     return video.length
 
 
+ABOUT_LENGTHS = ("video-length", "video-unreadable")
+
+
 def asked_for(folder: EpisodeFolder) -> list[str]:
-    return [problem.check for problem in folder.problems("warning") if problem.check.startswith("video")]
+    return [problem.check for problem in folder.problems("warning") if problem.check in ABOUT_LENGTHS]
 
 
 @needs_ffmpeg

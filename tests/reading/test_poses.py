@@ -114,3 +114,33 @@ def test_a_difference_is_kept_with_a_reason(series):
     main = [p for p in series.problems("warning") if "demand" in p.check and p.line and p.line < 12]
 
     assert main == []
+
+
+def test_a_reason_without_a_difference_is_told(series):
+    kept = "demands: [standing]\ndemands_kept: {kneeling: One knee may rest}\n"
+    series.edit(SQUAT, "demands: [standing]\n", kept)
+    series.edit(SQUAT, END, f"poses:\n  start: {{}}\n  finish: {{knees: 70, lean: 40}}\n{END}")
+
+    [found] = [p for p in series.problems("warning") if p.check == "needless-reason"]
+
+    assert (found.line, found.message) == (
+        8,
+        "kneeling is kept in 'Chair squat' although demands and poses agree about it",
+    )
+
+
+def test_a_reason_holds_for_no_other_poses_and_no_other_list(series):
+    kept = "demands: [standing]\ndemands_kept: {deep knee bend: Shallow}\n"
+    series.edit(SQUAT, "demands: [standing]\n", kept)
+    series.edit(SQUAT, END, f"poses:\n  start: {{}}\n  finish: {{knees: 100, lean: 40}}\n{END}")
+    series.edit(
+        SQUAT, "    change: regression\n", "    change: regression\n    poses: {finish: {knees: 110}}\n"
+    )
+
+    found = [p.message for p in series.problems("warning") if "deep knee bend" in p.message]
+
+    # One has poses of its own, the other a list of its own; the main form has the reason.
+    assert found == [
+        f"the poses of {name!r} ask for deep knee bend, which it does not declare"
+        for name in ("Chair squat with hands on the seat", "Seated knee press")
+    ]

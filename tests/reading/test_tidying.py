@@ -153,6 +153,46 @@ def test_comments_order_and_other_keys_stay(items: list[tuple[str, str, bool, st
     assert tidied("episodes", EPISODE, after.encode()) == (after.encode(), [])
 
 
+def test_names_become_ids_and_spellings_the_documented_ones(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    series = SeriesFolder(tmp_path)
+    series.edit(EPISODE, "number: 1\n", "number: 1\nreleased: 14 September 2026  # a Monday\n")
+    series.edit(EPISODE, "exercise: chair-squat, at", "exercise: Sit to stands, at")
+    series.edit(EPISODE, "dose: 8 each side", "dose: 8/side")
+    series.edit(EPISODE, "dose: 30 s", "dose: 30secs")
+    series.edit(
+        "exercises/chair-squat.yaml", "kit: [sturdy-chair]", 'kit: "Sturdy Chair"   # the kitchen one'
+    )
+    series.edit("exercises/chair-squat.yaml", "note: For knees", "dose: half the reps\n    note: For knees")
+    assert main(["check", "--content", str(series.root)]) == 1
+
+    assert main(["check", "--tidy", "--content", str(series.root)]) == 0
+
+    capsys.readouterr()
+    episode = (series.root / EPISODE).read_text()
+    assert "released: 2026-09-14  # a Monday\n" in episode
+    for written in ("exercise: chair-squat, at", "dose: 8 each side", "dose: 30 s"):
+        assert written in episode
+    exercise = (series.root / "exercises/chair-squat.yaml").read_text()
+    assert "kit: sturdy-chair   # the kitchen one\n" in exercise
+    assert "dose: half\n" in exercise
+
+
+@pytest.mark.parametrize(
+    ("written", "documented"),
+    [
+        ("15s", "15 s"), ("2min", "2 min"), ("20m/side", "20 m each side"), ("30 secs", "30 s"), ("8–12", "8-12"),
+        ("10 per side", "10 each side"), ("10 reps", "10"), ("1:30", "1:30"), ("2 min", "2 min"), ("max", "max"),
+    ],
+)  # fmt: skip
+def test_a_dose_that_is_read_as_it_stands_is_only_spelled_anew(written: str, documented: str) -> None:
+    text = f"title: x\nnumber: 1\nblocks:\n  - name: A\n    kind: strength\n    format: straight sets\n    items:\n      - {{exercise: a, dose: {written}}}\n"
+    assert f"dose: {documented}}}".encode() in tidied(
+        "episodes", EPISODE, text.replace("1:30", "'1:30'").encode()
+    )[0].replace(b"'", b"")
+
+
 def test_doses_for_another_number_of_sets_than_the_block_has_are_kept_as_they_contradict_it() -> None:
     text = BEFORE.replace("rounds: 3 sets", "rounds: 2")
 

@@ -12,6 +12,7 @@ from sitegen.model import (
     Trainer,
     Variant,
     Video,
+    VideoFile,
 )
 from sitegen.notation import Count, Dose, DoseChange, Duration, Effort, Load, Quantity, Tempo
 from sitegen.problems import Spot
@@ -96,7 +97,7 @@ def block(
 
 
 def episode(number, *blocks, video=None, released=None):
-    film = Video(file="media/x.webm", length=video) if video is not None else None
+    film = Video(files=(VideoFile(file="media/x.webm"),), length=video) if video is not None else None
     return Episode(
         slug=f"episode-{number}",
         number=number,

@@ -6,7 +6,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from sitegen.model import Block, Episode, Item, Video
+from sitegen.model import Block, Episode, Item, Video, VideoFile
 from sitegen.study.chapters import FEWEST, OPEN_END, SHORTEST, chapters, entry_list
 from tests.study.series_parts import HERE
 
@@ -25,7 +25,7 @@ def block(at, *shown, turn=None):
 
 
 def episode(*blocks, length=None):
-    video = Video(file="media/x.webm", length=length) if length is not None else None
+    video = Video(files=(VideoFile(file="media/x.webm"),), length=length) if length is not None else None
     return Episode(slug="x", number=1, title="X", blocks=blocks, video=video, spot=HERE)
 
 

@@ -614,8 +614,8 @@ def test_suggestions_for_a_gap_share_the_pattern_and_fit():
 
 
 def test_the_nearest_form_of_an_exercise_takes_whatever_kit_there_is():
-    assert SUITABILITY.nearest_form("push-up", ["no-floor", "wrists", "seated"]).name == "seated-band-press"
-    assert SUITABILITY.nearest_form("march", ["seated"]) is None
+    assert SUITABILITY.by_itself("push-up", ["no-floor", "wrists", "seated"]).form.name == "seated-band-press"
+    assert SUITABILITY.by_itself("march", ["seated"]) is None
 
 
 def test_an_unknown_need_is_an_error():

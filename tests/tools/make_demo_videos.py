@@ -3,10 +3,12 @@
 
 Each video shows, at the times its episode file gives, the block, the exercise and its dose, so
 that chapters, captions and pictures can be compared by eye. The slates are drawn by ffmpeg
-from plain colours and the DejaVu fonts; nothing in them belongs to anybody else. With the same
-ffmpeg the result is the same byte for byte: one thread per encoder, no dates, no random ids.
+from plain colours and the DejaVu fonts; nothing in them belongs to anybody else. Each is made in
+the two forms that together play in every browser: WebM (VP9), and MP4 (H.264) for older iPhones.
+With the same ffmpeg the result is the same byte for byte: one thread per encoder, no dates, no
+random ids.
 
-Run from the top folder: ``python tests/tools/make_demo_videos.py [number ...] [--jobs 2]``.
+Run from the top folder: ``python tests/tools/make_demo_videos.py [number ...] [--ending mp4] [--jobs 2]``.
 """
 
 import argparse
@@ -69,7 +71,8 @@ class Film:
     title: str
     length: int
     """Seconds."""
-    target: Path
+    targets: tuple[Path, ...]
+    """One file for each form."""
     slates: tuple[Slate, ...]
 
 
@@ -125,8 +128,8 @@ def block_slates(block: dict[str, Any]) -> Iterator[Slate]:
         yield Slate(start=start, colour="your turn", above=name, main="Your turn", below=invitation)
 
 
-def film_of(episode: dict[str, Any], series: str) -> Film:
-    """Everything the video of an episode shows."""
+def film_of(episode: dict[str, Any], series: str, endings: Sequence[str]) -> Film:
+    """Everything the video of an episode shows, for its files with one of the endings."""
     length = parse_clock(episode["video"]["length"])
     heading = f"{series} · {episode['number']}"
     slates = [Slate(start=0, colour="title", above=heading, main=episode["title"], below=episode["lasts"])]
@@ -137,7 +140,7 @@ def film_of(episode: dict[str, Any], series: str) -> Film:
         number=int(episode["number"]),
         title=episode["title"],
         length=length,
-        target=CONTENT / episode["video"]["file"],
+        targets=tuple(CONTENT / file for file in episode["video"]["file"] if file.endswith(tuple(endings))),
         slates=tuple(slates),
     )
 
@@ -196,22 +199,45 @@ def ffmpeg(*arguments: str) -> None:
     subprocess.run([*quiet, *arguments], check=True)
 
 
+KEYFRAMES = str(KEYFRAME_EVERY * FPS)
+CODECS = {
+    # Keyframes are nine tenths of the file; the lower limit keeps them small and still readable.
+    ".webm": (
+        *("-c:v", "libvpx-vp9", "-pix_fmt", "yuv420p", "-b:v", "0", "-crf", "58"),
+        *("-qmin", "50", "-qmax", "58"),
+        *("-deadline", "good", "-cpu-used", "0", "-auto-alt-ref", "0", "-lag-in-frames", "0"),
+        *("-g", KEYFRAMES, "-keyint_min", KEYFRAMES, "-threads", "1", "-row-mt", "0", "-cues_to_front", "1"),
+    ),
+    # H.264 spends more on a keyframe. Each slate begins with one; in between, 200 small frames will do.
+    ".mp4": (
+        *("-c:v", "libx264", "-profile:v", "main", "-pix_fmt", "yuv420p", "-crf", "38"),
+        *(
+            "-preset",
+            "veryslow",
+            "-tune",
+            "animation",
+            "-g",
+            "200",
+            "-threads",
+            "1",
+            "-movflags",
+            "+faststart",
+        ),
+    ),
+}
+
+
 def encode(film: Film, graph: Path, video: Path) -> None:
-    """Draw and encode the slates."""
-    keyframes = str(KEYFRAME_EVERY * FPS)
+    """Draw and encode the slates, in the form that the file's ending says."""
     background = f"color=c={COLOURS['title']}:s={WIDTH}x{HEIGHT}:r={FPS}:d={film.length}"
     marker = f"color=c={BRASS}:s=12x8:r={FPS}:d={film.length}"
     ffmpeg(
         *("-filter_threads", "1", "-filter_complex_threads", "1"),
         *("-f", "lavfi", "-i", background, "-f", "lavfi", "-i", marker),
         *("-filter_complex_script", str(graph), "-frames:v", str(film.length * FPS)),
-        *("-c:v", "libvpx-vp9", "-pix_fmt", "yuv420p", "-b:v", "0", "-crf", "58"),
-        # Keyframes are nine tenths of the file; the lower limit keeps them small and still readable.
-        *("-qmin", "50", "-qmax", "58"),
-        *("-deadline", "good", "-cpu-used", "0", "-auto-alt-ref", "0", "-lag-in-frames", "0"),
-        *("-g", keyframes, "-keyint_min", keyframes, "-threads", "1", "-row-mt", "0"),
+        *CODECS[video.suffix],
         *("-metadata", f"title={film.title}", "-fflags", "+bitexact", "-flags:v", "+bitexact"),
-        *("-cues_to_front", "1", str(video)),
+        str(video),
     )
 
 
@@ -223,32 +249,39 @@ def take_poster(video: Path, poster: Path) -> None:
     )
 
 
-def make(film: Film) -> Path:
+def make(film: Film) -> Sequence[Path]:
     """Write the film and its poster; an interrupted run leaves the old ones in place."""
     with tempfile.TemporaryDirectory() as name:
         folder = Path(name)
-        graph, video, poster = folder / "graph", folder / "film.webm", folder / "poster.jpg"
+        graph = folder / "graph"
         graph.write_text(filter_graph(film, folder), encoding="utf-8")
-        encode(film, graph, video)
-        take_poster(video, poster)
-        film.target.parent.mkdir(parents=True, exist_ok=True)
-        shutil.move(video, film.target)
-        shutil.move(poster, film.target.with_suffix(".jpg"))
-    return film.target
+        for target in film.targets:
+            video = folder / f"film{target.suffix}"
+            encode(film, graph, video)
+            target.parent.mkdir(parents=True, exist_ok=True)
+            if target.suffix == ".webm":
+                poster = folder / "poster.jpg"
+                take_poster(video, poster)
+                shutil.move(poster, target.with_suffix(".jpg"))
+            shutil.move(video, target)
+    return film.targets
 
 
 def main(arguments: Sequence[str] | None = None) -> int:
     """Make the videos with the given numbers, or all."""
     parser = argparse.ArgumentParser(description="Make the demo series' videos and posters.")
     parser.add_argument("number", type=int, nargs="*", help="episodes to make (default: all)")
+    parser.add_argument("--ending", choices=("mp4", "webm"), help="the form to make (default: both)")
     parser.add_argument("--jobs", type=int, default=2, help="videos made at the same time (default: 2)")
     options = parser.parse_args(arguments)
     series = read(CONTENT / "series.yaml")["title"]
-    films = [film_of(read(path), series) for path in sorted((CONTENT / "episodes").glob("*.yaml"))]
+    endings = [options.ending] if options.ending else ["mp4", "webm"]
+    films = [film_of(read(path), series, endings) for path in sorted((CONTENT / "episodes").glob("*.yaml"))]
     chosen = [film for film in films if not options.number or film.number in options.number]
     with ThreadPoolExecutor(max_workers=options.jobs) as pool:
-        for target in pool.map(make, chosen):
-            print(f"{target.name}  {target.stat().st_size / 1024:.0f} KB")
+        for targets in pool.map(make, chosen):
+            for target in targets:
+                print(f"{target.name}  {target.stat().st_size / 1024:.0f} KB")
     return 0
 
 

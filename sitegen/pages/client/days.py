@@ -3,6 +3,7 @@
 from dataclasses import dataclass, replace
 from datetime import date
 
+from sitegen.clients.came_back import PlannedSitting
 from sitegen.pages.calendar_file import CalendarEvent, calendar_file
 from sitegen.pages.client.site import ClientPlan
 from sitegen.pages.schedule.events import description, reminder, stamp, summary, uid_ending
@@ -114,3 +115,16 @@ class HerDays:
             brief=brief,
             items=(),
         )
+
+
+def planned_sittings(plan: ClientPlan, today: date) -> list[PlannedSitting]:
+    """Every time that she is to do a session; without days where her plan has no calendar."""
+    days = HerDays(plan, today).days()
+    if days:
+        return [PlannedSitting(key=one.key, title=one.title, day=one.date) for one in days]
+    repeats = plan.client.repeat
+    return [
+        PlannedSitting(key=f"{one.filmed.slug}-{time}", title=one.filmed.title, day=None)
+        for one in plan.sessions
+        for time in range(1, repeats.get(one.filmed.slug, 1) + 1)
+    ]

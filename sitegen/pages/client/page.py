@@ -21,7 +21,7 @@ STYLES = (
     *("styles/site.css", "styles/episode.css", "styles/drawings.css", "styles/sheet.css"),
     "client/client.css",
 )
-SCRIPTS = ("scripts/readiness.js", "client/log.js")
+SCRIPTS = ("scripts/readiness.js", "scripts/plain-text.js", "client/log.js")
 
 
 def client_page(

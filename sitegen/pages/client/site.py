@@ -5,7 +5,6 @@ from dataclasses import dataclass, replace
 from sitegen.clients.record import Client
 from sitegen.clients.tailored import Tailor, TailoredSession
 from sitegen.model import Series
-from sitegen.pages.page import fingerprint
 from sitegen.pages.site import Site
 from sitegen.pages.views import Views
 
@@ -24,19 +23,12 @@ class ClientPlan:
     public: Site
     """The series' own site: links and media are there."""
 
-    @property
-    def code(self) -> str:
-        """Tells her logs from those of others without saying who she is."""
-        return plan_code(self.public.details.address, self.client.id)
+    code: str
+    """Of the plan; see ``clients.folder.plan_code``."""
 
 
-def plan_code(address: str, client_id: str) -> str:
-    """The code of a client's plan in a series."""
-    return fingerprint("plan", address, client_id)[:12]
-
-
-def client_plan(public: Site, series: Series, client: Client) -> ClientPlan:
-    """The plan of one client. ``series`` has every session that she may do."""
+def client_plan(public: Site, series: Series, client: Client, code: str) -> ClientPlan:
+    """The plan of one client, known by ``code``. ``series`` has every session that she may do."""
     tailor = Tailor(series, client)
     sessions = tuple(one for one in tailor.sessions() if one.episode.blocks)
     hers = replace(
@@ -48,5 +40,11 @@ def client_plan(public: Site, series: Series, client: Client) -> ClientPlan:
     )
     site = Site(hers, {}, public.theme, public.key)
     return ClientPlan(
-        client=client, tailor=tailor, sessions=sessions, site=site, views=Views(site), public=public
+        client=client,
+        tailor=tailor,
+        sessions=sessions,
+        site=site,
+        views=Views(site),
+        public=public,
+        code=code,
     )

@@ -52,6 +52,7 @@ def make_page(site: Site, views: Views, episode: Episode, beside: Neighbours) ->
         video=video,
         video_length=_length(episode),
         poster=poster,
+        keep_words=script_json(vars(site.theme.strings.keep)),
         cover=cover_frieze(site, views, episode),
         chapters=found,
         passages=transcript(site.cues.get(episode.captions or "", ()), found),

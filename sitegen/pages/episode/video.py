@@ -4,18 +4,37 @@ import re
 from dataclasses import dataclass
 from urllib.parse import quote, urlsplit
 
-from sitegen.model import Episode, Host
+from sitegen.model import Episode, Host, Video
 from sitegen.pages.site import Site
 
 _ORIGIN = re.compile(r"https?://[A-Za-z0-9.\-]+(?::\d+)?")
 
 
+_TYPES = {"mp4": "video/mp4", "m4v": "video/mp4", "webm": "video/webm", "ogv": "video/ogg"}
+"""Media types by ending (IANA registry); a browser tries a file of another ending without being told."""
+_WIDE, _TALL = 16, 9
+"""The usual shape of a video: a file of this height need not be loaded by a window wider than it."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Source:
+    """One form of the video, as the page offers it to browsers, which take the first that suits them."""
+
+    file: str
+    """Address below the site's root."""
+    type: str
+    """Media type; empty where the ending does not tell it."""
+    media: str
+    """For which windows it is (a media query); empty for all."""
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class VideoView:
-    """One of the two: ``file``, or the addresses at a host."""
+    """One of the two: ``sources``, or the addresses at a host."""
 
+    sources: tuple[Source, ...] = ()
     file: str = ""
-    """Address below the site's root."""
+    """Address below the site's root of the form that links lead to."""
     host: str = ""
     """Name of the host."""
     page: str = ""
@@ -45,8 +64,25 @@ def video_view(site: Site, episode: Episode) -> VideoView | None:
     if video is None:
         return None
     if video.file:
-        return VideoView(file=site.media(video.file))
+        return VideoView(sources=_sources(site, video), file=site.media(video.file))
     return _hosted(site.details.hosts[video.host or ""], video.id or "")
+
+
+def _sources(site: Site, video: Video) -> tuple[Source, ...]:
+    """Smaller pictures first, each for windows that show no more of it; the others in the trainer's order."""
+    tallest = max((one.height or 0 for one in video.files), default=0)
+    smaller = sorted(
+        (one for one in video.files if one.height and one.height < tallest), key=lambda one: one.height or 0
+    )
+    full = [one for one in video.files if one not in smaller]
+    return tuple(
+        Source(
+            file=site.media(one.file),
+            type=_TYPES.get(one.file.rpartition(".")[2].lower(), ""),
+            media=f"(max-width: {(one.height or 0) * _WIDE // _TALL}px)" if one in smaller else "",
+        )
+        for one in (*smaller, *full)
+    )
 
 
 def _hosted(host: Host, video_id: str) -> VideoView:

@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator
 
+from sitegen.pages.exercises.by_need import DECISIONS, Decisions, episode_decisions
 from sitegen.pages.exercises.facets import Facets
 from sitegen.pages.exercises.index import index_pages
 from sitegen.pages.exercises.library import Library
@@ -13,14 +14,23 @@ from sitegen.pages.page import Page
 from sitegen.pages.site import Site
 from sitegen.pages.views import Views
 
-__all__ = ["SHOWINGS", "TIMES", "episode_showings", "episode_times", "exercise_pages"]
+__all__ = [
+    "DECISIONS",
+    "SHOWINGS",
+    "TIMES",
+    "episode_decisions",
+    "episode_showings",
+    "episode_times",
+    "exercise_pages",
+]
 
 
 def exercise_pages(site: Site, views: Views) -> Iterator[Page]:
     """Everything below ``exercises/``."""
     library = Library(site)
     facets = Facets(site, library)
+    decisions = Decisions(site)
     yield from index_pages(site, facets)
     yield from search_pages(site, facets)
-    yield from list_pages(site, facets)
-    yield from one_by_one(site, views, library)
+    yield from list_pages(site, facets, decisions)
+    yield from one_by_one(site, views, library, decisions)

@@ -1,4 +1,4 @@
-"""The forms of an exercise as its page shows them: as a ladder, by kit, by need; and what is related."""
+"""The forms of an exercise as its page shows them: as a ladder, by kit; and what is related."""
 
 from collections.abc import Iterable
 from dataclasses import dataclass
@@ -8,7 +8,7 @@ from markupsafe import Markup
 from sitegen.model import Exercise
 from sitegen.pages.drawings import DrawnForm
 from sitegen.pages.exercises.library import Library
-from sitegen.pages.exercises.lists import FormLink, form_link
+from sitegen.pages.exercises.links import FormLink, form_link
 from sitegen.pages.site import Site
 from sitegen.pages.theme import plural
 from sitegen.pages.views import FaultView, KitView, PictureView, Views, kit_views, markup
@@ -67,18 +67,6 @@ class KitRow:
 
     kit: tuple[KitView, ...]
     forms: tuple[FormLink, ...]
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class NeedRow:
-    """A need, and the form for it."""
-
-    id: str
-    name: str
-    form: FormLink | None
-    """None where nothing fits."""
-    as_is: bool
-    """True where the main form may stay."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -165,21 +153,6 @@ class FormViews:
     def _kit_row(self, pieces: tuple[str, ...], forms: list[Form]) -> KitRow:
         kit = kit_views(tuple(self.site.details.kit[piece] for piece in pieces))
         return KitRow(kit=kit, forms=tuple(form_link(self.site, form) for form in forms))
-
-    def by_need(self, exercise: Exercise) -> tuple[NeedRow, ...]:
-        """For each need of the series the nearest form, whatever kit it takes."""
-        nearest = {
-            need.id: self.library.nearest(exercise.id, need.id) for need in self.site.details.needs.values()
-        }
-        return tuple(
-            NeedRow(
-                id=need,
-                name=self.site.details.needs[need].name,
-                form=form_link(self.site, form) if form else None,
-                as_is=form is not None and form.key == (exercise.id, None),
-            )
-            for need, form in nearest.items()
-        )
 
     def related(self, exercise: Exercise, alike: Iterable[str]) -> tuple[RelatedView, ...]:
         """Other exercises of the same pattern, which are ``alike``, that ask for other things."""

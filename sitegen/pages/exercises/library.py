@@ -36,10 +36,6 @@ class Library(Gateway):
             groups.setdefault(forms[0].pattern, []).append(exercise)
         return {pattern: tuple(exercises) for pattern, exercises in groups.items()}
 
-    def nearest(self, exercise_id: str, need: str) -> Form | None:
-        """The form in which somebody with that need can do an exercise, whatever kit it takes."""
-        return self.site.suitability.nearest_form(exercise_id, [need])
-
 
 def sorting_name(name: str) -> str:
     """A name as it is sorted: from its first letter or digit, without accents, so that Ü stands with U."""

@@ -6,25 +6,13 @@ from functools import partial
 
 from markupsafe import Markup
 
+from sitegen.pages.exercises.by_need import Decisions, decided_for
 from sitegen.pages.exercises.facets import KINDS, Facets, Value
-from sitegen.pages.exercises.library import Library
+from sitegen.pages.exercises.links import FormLink, form_link
 from sitegen.pages.page import Page
 from sitegen.pages.site import Site
 from sitegen.pages.views import markup
 from sitegen.study.forms import Form
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class FormLink:
-    """A variant in a list."""
-
-    exercise: str
-    id: str
-    """Its anchor on the exercise's page; empty for the main form."""
-    name: str
-    change: str
-    """``regression`` and so on, for marking up; ``change_word`` is for reading."""
-    change_word: str
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -46,17 +34,6 @@ class Group:
     entries: tuple[Entry, ...]
 
 
-def form_link(site: Site, form: Form) -> FormLink:
-    """A form as a link."""
-    return FormLink(
-        exercise=form.key.exercise,
-        id=form.key.variant or "",
-        name=form.name,
-        change=form.change,
-        change_word=site.phrases.words("changes", form.change) if form.change else "",
-    )
-
-
 def entry(site: Site, exercise_id: str, forms: Iterable[Form]) -> Entry:
     """An exercise with some of its forms; the main form needs no mention."""
     exercise = site.exercise(exercise_id)
@@ -74,17 +51,16 @@ def facet_address(value: Value) -> str:
     return f"exercises/by/{value.kind}/{value.id}/index.html"
 
 
-def list_pages(site: Site, facets: Facets) -> Iterator[Page]:
+def list_pages(site: Site, facets: Facets, decisions: Decisions) -> Iterator[Page]:
     """One page for every pattern, muscle, piece of kit and need."""
     for kind in KINDS:
         for value in facets.values[kind]:
-            yield Page(facet_address(value), partial(_make, site, facets, value))
+            decided = decisions if kind == "need" else None
+            yield Page(facet_address(value), partial(_make, site, facets, value, decided))
 
 
-def _make(site: Site, facets: Facets, value: Value) -> bytes:
-    groups = (
-        _need_groups(site, facets.library, value) if value.kind == "need" else _groups(site, facets, value)
-    )
+def _make(site: Site, facets: Facets, value: Value, decisions: Decisions | None) -> bytes:
+    groups = _need_groups(site, decisions, value) if decisions else _groups(site, facets, value)
     return site.render(
         "exercises_by.html",
         facet_address(value),
@@ -109,15 +85,21 @@ def _groups(site: Site, facets: Facets, value: Value) -> Iterator[Group]:
     yield _group(site, titles.versions, versions)
 
 
-def _need_groups(site: Site, library: Library, value: Value) -> Iterator[Group]:
-    """Exercises that may stay as they are, those with a version that fits, those without one."""
+def _need_groups(site: Site, decisions: Decisions, value: Value) -> Iterator[Group]:
+    """Exercises as they are in every session, those done in another way in some, those without a form."""
     titles = site.theme.strings.exercise_lists
-    nearest = {e: library.nearest(e, value.id) for e in site.series.exercises}
-    fitting = {e: form for e, form in nearest.items() if form is not None}
-    as_is = [e for e, form in fitting.items() if form.key == (e, None)]
+    place = list(site.details.needs).index(value.id)
+    decided = {e: decided_for(site, e, lines, place) for e, lines in decisions.lines.items()}
+    as_is = [e for e, ones in decided.items() if all(one.as_filmed for one in ones)]
+    none = [e for e, ones in decided.items() if not any(one.form for one in ones)]
+    forms = {
+        e: tuple(site.forms[key] for key in dict.fromkeys(one.form for one in ones if one.form))
+        for e, ones in decided.items()
+        if e not in as_is and e not in none
+    }
     yield _group(site, titles.need_main, dict.fromkeys(as_is, ()))
-    yield _group(site, titles.need_versions, {e: (form,) for e, form in fitting.items() if e not in as_is})
-    yield _group(site, titles.need_none, {e: () for e in nearest if e not in fitting})
+    yield _group(site, titles.need_versions, forms)
+    yield _group(site, titles.need_none, dict.fromkeys(none, ()))
 
 
 def _group(site: Site, title: str, members: Mapping[str, Sequence[Form]]) -> Group:

@@ -4,6 +4,7 @@ from collections.abc import Iterator, Sequence
 from functools import partial
 
 from sitegen.model import Exercise
+from sitegen.pages.exercises.by_need import Decisions, need_rows
 from sitegen.pages.exercises.forms import FormViews
 from sitegen.pages.exercises.library import Library
 from sitegen.pages.exercises.showing_facts import lines_by_exercise
@@ -18,13 +19,13 @@ def exercise_address(exercise_id: str) -> str:
     return f"exercises/{exercise_id}/index.html"
 
 
-def exercise_pages(site: Site, views: Views, library: Library) -> Iterator[Page]:
+def exercise_pages(site: Site, views: Views, library: Library, decisions: Decisions) -> Iterator[Page]:
     """One page per exercise."""
     lines, patterns = lines_by_exercise(site), library.patterns
     for exercise in site.series.exercises.values():
         shown = lines[exercise.id]
         alike = patterns[exercise.pattern]
-        make = partial(_make, site, views, library, exercise, shown, alike)
+        make = partial(_make, site, views, library, exercise, shown, alike, decisions.lines[exercise.id])
         yield Page(exercise_address(exercise.id), make)
 
 
@@ -35,8 +36,10 @@ def _make(
     exercise: Exercise,
     shown: Sequence[str],
     alike: Sequence[str],
+    decided: Sequence[str],
 ) -> bytes:
-    """The page; with its showings as lines of text, and the exercises of the same pattern."""
+    """The page; with its showings as lines of text, the exercises of the same pattern, and what the sessions
+    decide for each need."""
     forms = FormViews(site, views, library)
     return site.render(
         "exercise.html",
@@ -48,7 +51,7 @@ def _make(
         trains=forms.muscles(exercise),
         levels=forms.ladder(exercise),
         by_kit=forms.by_kit(exercise),
-        by_need=forms.by_need(exercise),
+        by_need=list(need_rows(site, exercise.id, decided)),
         showings=showings(site, exercise.id, shown),
         related=forms.related(exercise, alike),
     )

@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from typing import Any
 
 from sitegen.notation import Duration, format_clock
-from sitegen.pages.exercises.lists import FormLink
+from sitegen.pages.exercises.links import FormLink
 from sitegen.pages.exercises.showing_facts import Line, unpacked
 from sitegen.pages.site import Site
 from sitegen.pages.theme import plural

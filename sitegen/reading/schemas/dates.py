@@ -11,14 +11,19 @@ _MONTHS |= {name[:3]: number for name, number in _MONTHS.items()} | {"sept": 9}
 
 def date_advice(text: str) -> str:
     """What to write instead of a date in another form; both readings where day and month can be either."""
-    plain = re.sub(r"\b(\d{1,2})(?:st|nd|rd|th)\b", r"\1", text.strip().lower().replace(",", " "))
-    readings = list(dict.fromkeys(day.isoformat() for day in _readings(" ".join(plain.split()))))
-    if not readings:
+    days = readings(text)
+    if not days:
         return _EXAMPLE
-    if len(readings) == 1:
-        return f"write {readings[0]}"
-    first, second = readings
+    if len(days) == 1:
+        return f"write {days[0]}"
+    first, second = days
     return f"write {first} for {_spoken(first)}, or {second} for {_spoken(second)}"
+
+
+def readings(text: str) -> list[str]:
+    """The days that a date in another form can mean, as year-month-day."""
+    plain = re.sub(r"\b(\d{1,2})(?:st|nd|rd|th)\b", r"\1", text.strip().lower().replace(",", " "))
+    return list(dict.fromkeys(day.isoformat() for day in _readings(" ".join(plain.split()))))
 
 
 def _readings(plain: str) -> list[date]:

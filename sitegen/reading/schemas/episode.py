@@ -3,12 +3,13 @@
 from dataclasses import replace
 from typing import Any
 
-from sitegen.model import Item, Rest, Video
+from sitegen.model import Item, Rest, Video, VideoFile
 from sitegen.notation import Count
 from sitegen.reading.schemas import keys_elsewhere
 from sitegen.reading.schemas.held import HELD
 from sitegen.reading.schemas.report import Wrong
-from sitegen.reading.schemas.shapes import Key, ListOf, MapOf, Record
+from sitegen.reading.schemas.scalars import Whole
+from sitegen.reading.schemas.shapes import Either, Key, ListOf, MapOf, Record
 from sitegen.reading.schemas.texts import Day, Reference, Text
 from sitegen.reading.schemas.words import (
     BLOCK_KIND,
@@ -57,7 +58,7 @@ ITEM = Record(
         "effort": Key(EFFORT),
         "load": Key(HELD, help="What is held, and in which piece of kit"),
         "note": Key(LINE),
-        "versions": Key(MapOf(Reference("a need"), THE_VARIANT), help="Your own choice of variant by need"),
+        "versions": Key(MapOf(Reference("need"), THE_VARIANT), help="Your own choice of variant by need"),
     },
     Item,
     elsewhere=keys_elsewhere.ITEM,
@@ -168,12 +169,26 @@ EPISODE_BLOCK = Record(
     "a block",
     {name: Key(key.shape, into=key.into, help=key.help) for name, key in _BLOCK_KEYS.items()}
     | {
-        "routine": Key(Reference("a routine"), help="Id of a shared block"),
+        "routine": Key(Reference("routine"), help="Id of a shared block"),
         "at": Key(CLOCK, help="Start in the video; left out until the session is filmed"),
         "your_turn": Key(CLOCK, help="When the viewer pauses and does it"),
     },
     _episode_block,
     elsewhere=keys_elsewhere.BLOCK,
+)
+
+
+VIDEO_FILE = Either(
+    FILE,
+    Record(
+        "a video file",
+        {
+            "file": Key(FILE, required=True),
+            "height": Key(Whole(90, 4320), help="Of the picture in pixels, where one form is smaller"),
+        },
+        VideoFile,
+    ),
+    lambda file: VideoFile(file=file),
 )
 
 
@@ -184,7 +199,7 @@ def _video(**fields: Any) -> Video:
         )
     if "host" in fields and "id" not in fields:
         raise Wrong("host", "missing-key", "a hosted video has an id", "add id:")
-    return Video(**fields)
+    return Video(files=fields.pop("file", ()), **fields)
 
 
 EPISODE = Record(
@@ -200,8 +215,11 @@ EPISODE = Record(
             Record(
                 "a video",
                 {
-                    "file": Key(FILE),
-                    "host": Key(Reference("a host")),
+                    "file": Key(
+                        ListOf(VIDEO_FILE, least=1, most=8),
+                        help="The file, or the same film in several forms, the best to try first",
+                    ),
+                    "host": Key(Reference("host")),
                     "id": Key(Text(100, lines=False)),
                     "length": Key(CLOCK),
                 },

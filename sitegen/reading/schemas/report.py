@@ -43,6 +43,10 @@ class Reading:
     problems: list[Problem] = field(default_factory=list)
     habits: list[tuple[Path, ScalarNode, str]] = field(default_factory=list)
     """Values that are written by habit: their path, node and documented form."""
+    spellings: bool = False
+    """Count among the habits also what is read as it stands and only spelled otherwise: ``30secs``."""
+    references: list[tuple[str, Path, str]] = field(default_factory=list)
+    """Ids of what is written elsewhere: of what kind, their path, the id."""
     _lines: list[str] | None = None
     _suggested: int = 0
 

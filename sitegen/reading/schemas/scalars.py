@@ -5,7 +5,7 @@ from functools import lru_cache
 from typing import Any, ClassVar
 
 from sitegen.notation import NotationError
-from sitegen.notation.habits import Habit
+from sitegen.notation.habits import Habit, spelled
 from sitegen.reading.schemas.report import BAD, Path, Reading, name_of
 from sitegen.reading.schemas.shape import Shape
 from sitegen.reading.source import MappingNode, Node, ScalarNode, SequenceNode
@@ -26,6 +26,10 @@ class Scalar(Shape):
         """
         return None
 
+    def spelled(self, text: str) -> str:
+        """A text that ``parse`` reads, in the spelling of the documentation."""
+        return text
+
     def read(self, node: Node, reading: Reading, path: Path) -> Any:
         if not isinstance(node, ScalarNode):
             kind = "a list" if isinstance(node, SequenceNode) else "a record"
@@ -41,9 +45,12 @@ class Scalar(Shape):
             reading.report(node, "tag", f"{name_of(path)} has a YAML tag ({node.tag})", "remove the tag")
             return BAD
         try:
-            return self.parse(node.value)
+            value = self.parse(node.value)
         except NotationError as error:
             return self._by_habit(node, error, reading, path)
+        if reading.spellings and (spelled := self.spelled(node.value)) != node.value:
+            reading.habits.append((path, node, spelled))
+        return value
 
     def _by_habit(self, node: ScalarNode, error: NotationError, reading: Reading, path: Path) -> Any:
         """The value of what is written by habit; otherwise the problem is reported."""
@@ -107,6 +114,14 @@ class Short(Scalar):
 
     def usual(self, text: str) -> str | None:
         return self._habit(text) if self._habit else None
+
+    def spelled(self, text: str) -> str:
+        new = spelled(text)
+        try:
+            same = self._habit is not None and self.parse(new) == self.parse(text)
+        except NotationError:  # a spelling that only the text as written has
+            return text
+        return new if same else text
 
     def schema(self) -> dict[str, Any]:
         kinds = ["string", "integer"] if self._number else "string"

@@ -118,7 +118,7 @@ class Record(Shape):
                 advice = f"write {self.short.replace('{}', node.value)}"
             reading.report(node, "wrong-kind", f"{name_of(path)} is not a record ({self.says})", advice)
             return BAD
-        nodes = self._pair_up(node, reading)
+        nodes = self._pair_up(node, reading, path)
         if nodes is None:
             return BAD
         keys, good, values = self.keys, True, {}
@@ -140,7 +140,7 @@ class Record(Shape):
                 values[key.into or name] = value
         return self._made(values, node, nodes, reading, path) if good else BAD
 
-    def _pair_up(self, node: MappingNode, reading: Reading) -> dict[str, Node] | None:
+    def _pair_up(self, node: MappingNode, reading: Reading, path: Path) -> dict[str, Node] | None:
         """Value nodes by key; None where keys are unknown, twice there or missing."""
         nodes: dict[str, Node] = {}
         good = True
@@ -168,7 +168,7 @@ class Record(Shape):
         # Unknown keys do not stop the known ones from being checked.
         if not good:
             for name, value_node in nodes.items():
-                self.keys[name].shape.read(value_node, reading, (name,))
+                self.keys[name].shape.read(value_node, reading, (*path, name))
             return None
         return nodes
 

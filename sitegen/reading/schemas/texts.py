@@ -7,7 +7,7 @@ from urllib.parse import urlsplit
 
 from sitegen.notation import NotationError
 from sitegen.reading.markdown import trouble_in
-from sitegen.reading.schemas.dates import date_advice, last_days
+from sitegen.reading.schemas.dates import date_advice, last_days, readings
 from sitegen.reading.schemas.losses import warn_of_comment
 from sitegen.reading.schemas.report import BAD, Path, Reading, name_of
 from sitegen.reading.schemas.scalars import Scalar
@@ -108,8 +108,15 @@ class Reference(Ident):
     """The id of something that is written elsewhere. Any short text is read: whether it is there, and what
     was meant where it is not, is told where the files meet."""
 
-    def __init__(self, what: str) -> None:
-        self.says = f"the id of {what}"
+    def __init__(self, what: str, says: str = "") -> None:
+        """``what`` is named in messages, ``says`` with its article where that is not "a"."""
+        self.what, self.says = what, f"the id of {says or f'a {what}'}"
+
+    def read(self, node: Node, reading: Reading, path: Path) -> Any:
+        value = super().read(node, reading, path)
+        if value is not BAD:
+            reading.references.append((self.what, path, value))
+        return value
 
     def parse(self, text: str) -> str:
         if not text.strip() or "\n" in text or len(text) > 100:
@@ -129,6 +136,10 @@ class Day(Scalar):
             return date.fromisoformat(text)
         except ValueError:
             raise NotationError(f"there is no such day as {text!r}", last_days(text)) from None
+
+    def usual(self, text: str) -> str | None:
+        days = readings(text)
+        return days[0] if len(days) == 1 else None
 
     def schema(self) -> dict[str, Any]:
         return {"type": "string", "format": "date", "examples": ["2026-09-14"]}

@@ -1,9 +1,10 @@
 /* The log on a client's own page: kept on this device, saved as one file, taken over from one.
 
-   Kept under "plan/<code>" as the file itself: {"what": "log of a client", "v": 1, "for": code of the plan,
+   Kept under "plan/<code>" as the file itself: {"what": "log of a client", "v": 2, "for": code of the plan,
    "series": address, "saved": moment, "sittings": {"<slug>-<time>": {"v": 1, "done": day, "effort": 0-10,
    "text", "pain": where ("" is "somewhere"), "dizzy": true, "changed": moment,
-   "items": {"exercise/variant": {"load", "reps"}}}}}. Fields without a value are left out. */
+   "items": {"exercise/variant": {"load", "reps", "effort": 0-10}}}}}. Fields without a value are left out.
+   Version 1 had no effort of single exercises. */
 (() => {
   "use strict";
   const data = JSON.parse(document.getElementById("plan-data").textContent);
@@ -14,15 +15,19 @@
   const isRecord = (value) => value !== null && typeof value === "object" && !Array.isArray(value);
   const DAY = /^\d{4}-\d{2}-\d{2}$/;
 
-  const short = (value, most) => (typeof value === "string" ? value.slice(0, most) : "");
+  const { short } = PlainText;
+  const isEffort = (value) => Number.isInteger(value) && value >= 0 && value <= 10;
   const soundItem = (item) => {
     const found = { load: short(item.load, 40), reps: short(item.reps, 60) };
-    return Object.fromEntries(Object.entries(found).filter(([, value]) => value));
+    return {
+      ...Object.fromEntries(Object.entries(found).filter(([, value]) => value)),
+      ...(isEffort(item.effort) ? { effort: item.effort } : {}),
+    };
   };
   const soundSitting = (one) => ({
     v: 1,
     ...(DAY.test(one.done) ? { done: one.done } : {}),
-    ...(Number.isInteger(one.effort) && one.effort >= 0 && one.effort <= 10 ? { effort: one.effort } : {}),
+    ...(isEffort(one.effort) ? { effort: one.effort } : {}),
     ...(short(one.text, 2000) ? { text: short(one.text, 2000) } : {}),
     ...(typeof one.pain === "string" ? { pain: short(one.pain, 200) } : {}),
     ...(one.dizzy === true ? { dizzy: true } : {}),
@@ -33,14 +38,14 @@
 
   /* What the page would have written itself of a log; null for none of this plan. */
   const sound = (log) => {
-    if (!isRecord(log) || log.what !== data.what || log.v !== 1 || log.for !== data.code || !isRecord(log.sittings)) return null;
+    if (!isRecord(log) || log.what !== data.what || ![1, 2].includes(log.v) || log.for !== data.code || !isRecord(log.sittings)) return null;
     const known = new Set(forms.map((form) => form.dataset.sitting));
     return Object.fromEntries(Object.entries(log.sittings)
       .filter(([id, one]) => known.has(id) && isRecord(one)).map(([id, one]) => [id, soundSitting(one)]));
   };
 
   const file = () => JSON.stringify({
-    what: data.what, v: 1, for: data.code, series: data.series, saved: new Date().toISOString(), sittings,
+    what: data.what, v: 2, for: data.code, series: data.series, saved: new Date().toISOString(), sittings,
   }, null, 1);
 
   const read = () => {
@@ -85,15 +90,20 @@
     field(form, "dizzy").checked = Boolean(one.dizzy);
     for (const row of form.querySelectorAll("[data-item]")) {
       const item = one.items[row.dataset.item] || {};
-      for (const input of row.querySelectorAll("[data-amount]")) input.value = item[input.dataset.amount] || "";
+      for (const input of row.querySelectorAll("[data-amount]")) input.value = item[input.dataset.amount] ?? "";
     }
     showCare(form);
+  };
+
+  const amountOf = (input) => {
+    const text = input.value.trim();
+    return input.dataset.amount === "effort" && text ? Number(text) : text;
   };
 
   const take = (form) => {
     const effort = field(form, "effort").value;
     const items = [...form.querySelectorAll("[data-item]")].map((row) => [row.dataset.item, soundItem(
-      Object.fromEntries([...row.querySelectorAll("[data-amount]")].map((input) => [input.dataset.amount, input.value.trim()])),
+      Object.fromEntries([...row.querySelectorAll("[data-amount]")].map((input) => [input.dataset.amount, amountOf(input)])),
     )]).filter(([, item]) => Object.keys(item).length);
     sittings[form.dataset.sitting] = soundSitting({
       done: field(form, "done").value,

@@ -20,5 +20,6 @@
     video.focus();
     video.play();
   });
-  for (const event of ["play", "seeking", "error"]) video.addEventListener(event, open, { once: true });
+  Player.whenUnplayable(open);
+  for (const event of ["play", "seeking"]) video.addEventListener(event, open, { once: true });
 })();

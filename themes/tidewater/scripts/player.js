@@ -3,6 +3,7 @@
 
    Fires on document: "turn-reached" (detail: the block's anchor) when it stopped at your turn.
    Player.resume() plays on; Player.at() is the time in the video; Player.show(time) goes there without playing;
+   Player.whenUnplayable(act) acts once no form of the video can be played, or at once.
    Player.hasFile tells that it can stop; Player.asked that the address names a moment or a part. */
 (() => {
   "use strict";
@@ -123,6 +124,15 @@
     video.play().catch(() => {}); // the browser may want a press on the player itself
   };
 
+  /* Nothing of what the page offers can be played */
+
+  const whenUnplayable = (act) => {
+    const last = video.querySelector("source:last-of-type"); // it is tried once all before it have failed
+    if (video.networkState === HTMLMediaElement.NETWORK_NO_SOURCE) act();
+    else if (last) last.addEventListener("error", act, { once: true });
+    video.addEventListener("error", act, { once: true }); // the file's beginning could be read, the rest not
+  };
+
   const keepInAddress = (time) => {
     try {
       history.replaceState(history.state, "", `#t=${time}`);
@@ -176,6 +186,7 @@
       mark(video.currentTime);
       if (event.type === "ended") ended();
     };
+    whenUnplayable(() => { document.getElementById("no-play").hidden = false; });
     video.addEventListener("timeupdate", read);
     video.addEventListener("ended", read);
     video.addEventListener("seeking", forget);
@@ -207,6 +218,7 @@
 
   window.Player = {
     hasFile: Boolean(video),
+    whenUnplayable,
     at: () => (video ? video.currentTime : 0),
     asked: Boolean(wanted()),
     seek: start,

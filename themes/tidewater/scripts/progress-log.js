@@ -24,7 +24,7 @@
   const unkept = new Map();
 
   const isRecord = (value) => value !== null && typeof value === "object" && !Array.isArray(value);
-  const short = (text, most) => (typeof text === "string" ? text.slice(0, most) : "");
+  const { short } = PlainText;
 
   const sound = (entry) => {
     if (!isRecord(entry) || entry.v !== 1) return null;

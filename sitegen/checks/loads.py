@@ -1,0 +1,39 @@
+"""Warnings about loads that a client cannot measure at home."""
+
+from collections.abc import Iterator, Mapping
+
+from sitegen.checks.material import Material
+from sitegen.model import Kit
+from sitegen.notation import Load, LoadPart
+from sitegen.problems import Problem, Spot, found
+
+
+def check_mass_in_container(material: Material) -> Iterator[Problem]:
+    """A mass in a container whose volume is known: of what it is filled nobody says, and a home has no scales
+    for a jug."""
+    kit = material.series.details.kit
+    told: set[Spot] = set()
+    for episode in material.series.sessions:
+        for block in episode.blocks:
+            for index, item in enumerate(block.items):
+                spot = block.item_spot(index, "load")
+                for part in _unmeasured(item.load, kit):
+                    if spot not in told:
+                        told.add(spot)
+                        yield _unsaid(part, kit[part.piece or ""], spot)
+
+
+def _unmeasured(load: Load | None, kit: Mapping[str, Kit]) -> Iterator[LoadPart]:
+    for one in (load.sets or (load,)) if load else ():
+        for part in one.parts:
+            piece = kit.get(part.piece or "")
+            container = piece is not None and piece.holds is not None and piece.holds.kind == "volume"
+            if container and part.quantity.kind == "mass":
+                yield part
+
+
+def _unsaid(part: LoadPart, piece: Kit, spot: Spot) -> Problem:
+    # One kilogram of water is a litre within half a per cent (see study/load.py).
+    message = f"{part} in {piece.name!r} does not say of what, and clients measure litres"
+    advice = f"write for example {part.quantity.base:.2g} l water, or how many litres of sand"
+    return found("warning", "load-of-what", spot, message, advice)

@@ -1,0 +1,329 @@
+"""What one client's logs say against her plan: what needs a look first, what was done, how it went on."""
+
+from collections.abc import Iterable, Iterator, Mapping, Sequence
+from dataclasses import dataclass
+from datetime import date
+
+from sitegen.clients.log import Log, Sitting, Written
+from sitegen.clients.record import Client, Measured, form_key, reference_of
+from sitegen.clients.tailored import TailoredItem, TailoredSession
+from sitegen.clients.written import counts_of, kilograms, load_of
+from sitegen.model import Block
+from sitegen.study.field_tests import FIELD_TESTS
+from sitegen.study.forms import Forms
+from sitegen.study.load import same_mass
+from sitegen.study.version import Version
+from sitegen.study.volume import COUNTED_KINDS
+
+EASIER_BY = 1
+"""Points of effort on the scale of 0 to 10 that count as a change (common practice, no source)."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PlannedSitting:
+    """One time that she is to do a session; without a day where her plan has no calendar."""
+
+    key: str
+    title: str
+    day: date | None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Asked:
+    """A form as one of her sessions asks for it."""
+
+    block: Block
+    version: Version
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Entry:
+    """One exercise on one day."""
+
+    sitting: Sitting
+    written: Written
+    counts: tuple[int, ...]
+    """Set by set; empty where they cannot be read."""
+    kg: float | None
+    """None where nothing was held or it cannot be read."""
+
+    @property
+    def day(self) -> date:
+        """When it was done."""
+        assert self.sitting.done is not None
+        return self.sitting.done
+
+    @property
+    def effort(self) -> int | None:
+        """Of the exercise, else of the whole session."""
+        own = self.written.effort
+        return self.sitting.effort if own is None else own
+
+    @property
+    def mean(self) -> float | None:
+        """Of the counts."""
+        return sum(self.counts) / len(self.counts) if self.counts else None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Course:
+    """How one form went on, day after day."""
+
+    reference: str
+    name: str
+    asked: Asked | None
+    """As her plan asks for it now; None where it is no longer in it."""
+    entries: tuple[Entry, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Change:
+    """The first and the last time of a form, where the two can be compared."""
+
+    course: Course
+    first: Entry
+    last: Entry
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Trouble:
+    """Pain, or dizziness and its like."""
+
+    sitting: Sitting
+    title: str
+    taken_back: bool = False
+    """True where a later log of hers does not say it any more."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class CameBack:
+    """All of it for one client."""
+
+    client: Client
+    planned: tuple[PlannedSitting, ...]
+    due: tuple[PlannedSitting, ...]
+    """Planned up to yesterday, or done already."""
+    done: tuple[Sitting, ...]
+    """By day."""
+    missed: tuple[PlannedSitting, ...]
+    """Due and not done."""
+    troubles: tuple[Trouble, ...]
+    """The latest first."""
+    remarks: tuple[Sitting, ...]
+    """Sittings with a note of another kind, the latest first."""
+    courses: tuple[Course, ...]
+    easier: tuple[Change, ...]
+    harder: tuple[Change, ...]
+    left_out: tuple[tuple[Sitting, tuple[str, ...]], ...]
+    """Names of exercises for which she wrote nothing in a sitting where she wrote something for others."""
+    unsure: tuple[str, ...]
+    """What the reader could make nothing of, a line for each."""
+    tests: tuple[Measured, ...]
+    """Of her file and of her logs, by day."""
+    titles: Mapping[str, str]
+    """Of sessions, by slug."""
+
+
+def came_back(
+    client: Client,
+    logs: Iterable[Log],
+    sessions: Sequence[TailoredSession],
+    planned: Sequence[PlannedSitting],
+    forms: Forms,
+    today: date,
+) -> CameBack:
+    """Lay logs against a plan. A sitting that several logs tell of counts once: the latest word holds."""
+    logs = sorted(logs, key=lambda log: log.saved)
+    merged = _merged(logs)
+    titles = {session.filmed.slug: session.filmed.title for session in sessions}
+    unsure = list(_unsure(merged, titles, today))
+    done = sorted(
+        (one for one in merged.values() if one.done is not None and one.done <= today),
+        key=lambda one: (one.done, one.key),
+    )
+    through = {one.key for one in done}
+    # Today is not over yet.
+    due = tuple(one for one in planned if one.day is not None and (one.day < today or one.key in through))
+    asked = asked_amounts(sessions)
+    courses = tuple(_courses(done, asked, forms))
+    unsure += _unread(courses)
+    easier, harder = _changes(courses)
+    return CameBack(
+        client=client,
+        planned=tuple(planned),
+        due=due,
+        done=tuple(done),
+        missed=tuple(one for one in due if one.key not in through),
+        troubles=tuple(_troubles(logs, merged, titles)),
+        remarks=tuple(
+            sorted(
+                (one for one in merged.values() if one.text and not one.troubled),
+                key=lambda one: one.done or date.min,
+                reverse=True,
+            )
+        ),
+        courses=courses,
+        easier=easier,
+        harder=harder,
+        left_out=tuple(_left_out(done, sessions)),
+        unsure=tuple(unsure),
+        tests=_tests(client, logs),
+        titles=titles,
+    )
+
+
+def _merged(logs: Iterable[Log]) -> dict[str, Sitting]:
+    """Each sitting once. What has no moment of its own is as old as its file."""
+    latest: dict[str, tuple[str, Sitting]] = {}
+    for log in logs:
+        for sitting in log.sittings:
+            when = sitting.changed or log.saved
+            if sitting.key not in latest or when >= latest[sitting.key][0]:
+                latest[sitting.key] = (when, sitting)
+    return {key: sitting for key, (_, sitting) in latest.items()}
+
+
+def _troubles(
+    logs: Sequence[Log], merged: Mapping[str, Sitting], titles: Mapping[str, str]
+) -> Iterator[Trouble]:
+    """Of every version of every sitting: pain that a later file does not mention was pain all the same."""
+    found: dict[tuple[str, str | None, bool], Trouble] = {}
+    for log in logs:
+        for one in log.sittings:
+            if one.troubled:
+                now = merged[one.key]
+                taken_back = (one.pain is not None and now.pain is None) or (one.dizzy and not now.dizzy)
+                title = titles.get(one.slug, one.slug)
+                if one is now or taken_back:
+                    found[one.key, one.pain, one.dizzy] = Trouble(
+                        sitting=one, title=title, taken_back=taken_back
+                    )
+    yield from sorted(
+        found.values(), key=lambda one: (one.sitting.done or date.max, one.sitting.key), reverse=True
+    )
+
+
+def _unsure(merged: Mapping[str, Sitting], titles: Mapping[str, str], today: date) -> Iterator[str]:
+    unknown = sorted({one.slug for one in merged.values()} - set(titles))
+    for slug in unknown:
+        yield f"session {slug} is not in her plan now; what she wrote of it is shown all the same"
+    for one in merged.values():
+        if one.done is not None and one.done > today:
+            title = titles.get(one.slug, one.slug)
+            yield f"{title} is dated {one.done:%d %b %Y}, which is still to come: not counted"
+
+
+def _unread(courses: Iterable[Course]) -> Iterator[str]:
+    for course in courses:
+        for entry in course.entries:
+            written = entry.written
+            if written.reps and not entry.counts:
+                yield f"{course.name}, {entry.day:%d %b %Y}: no repetitions can be read from {written.reps!r}"
+            if written.load and entry.kg is None:
+                yield f"{course.name}, {entry.day:%d %b %Y}: no weight can be read from {written.load!r}"
+
+
+def asked_amounts(sessions: Iterable[TailoredSession]) -> dict[tuple[str, str], Asked]:
+    """By session and form; what a session asks for twice counts as it is asked for first."""
+    found: dict[tuple[str, str], Asked] = {}
+    for session in sessions:
+        for block, one in _logged(session):
+            version = one.version
+            assert version is not None
+            found.setdefault(
+                (session.filmed.slug, reference_of(version.form.key)), Asked(block=block, version=version)
+            )
+    return found
+
+
+def _logged(session: TailoredSession) -> Iterator[tuple[Block, TailoredItem]]:
+    for block, items in session.blocks:
+        if block.kind in COUNTED_KINDS:
+            yield from ((block, one) for one in items if one.version is not None)
+
+
+def _courses(
+    done: Iterable[Sitting], asked: Mapping[tuple[str, str], Asked], forms: Forms
+) -> Iterator[Course]:
+    lines: dict[str, list[Entry]] = {}
+    for sitting in done:
+        for reference, written in sitting.items.items():
+            if written.said:
+                now = asked.get((sitting.slug, reference))
+                load = load_of(written.load, now.version.load if now else None)
+                entry = Entry(
+                    sitting=sitting, written=written, counts=counts_of(written.reps), kg=kilograms(load)
+                )
+                lines.setdefault(reference, []).append(entry)
+    for reference, entries in lines.items():
+        form = forms.get(form_key(reference))
+        slug = entries[-1].sitting.slug
+        now = asked.get((slug, reference)) or next(
+            (one for (_, name), one in asked.items() if name == reference), None
+        )
+        yield Course(
+            reference=reference, name=form.name if form else reference, asked=now, entries=tuple(entries)
+        )
+
+
+def _changes(courses: Iterable[Course]) -> tuple[tuple[Change, ...], tuple[Change, ...]]:
+    """Forms that got easier, and those that got harder, from the first comparable time to the last."""
+    easier, harder = [], []
+    for course in courses:
+        known = [entry for entry in course.entries if entry.effort is not None and entry.mean is not None]
+        if len(known) < 2:
+            continue
+        first, last = known[0], known[-1]
+        change = Change(course=course, first=first, last=last)
+        if _is_easier(first, last):
+            easier.append(change)
+        elif _is_easier(last, first):
+            harder.append(change)
+    return tuple(easier), tuple(harder)
+
+
+def _is_easier(before: Entry, after: Entry) -> bool:
+    """No less done for a lower effort, or more done for no more effort.
+
+    A load that is known once and not the other time cannot be compared.
+    """
+    if (before.kg is None) != (after.kg is None):
+        return False
+    one, other = before.kg or 0.0, after.kg or 0.0
+    alike = same_mass(one, other)
+    assert before.effort is not None
+    assert after.effort is not None
+    assert before.mean is not None
+    assert after.mean is not None
+    no_less = (alike or other > one) and after.mean >= before.mean
+    more = (other > one and not alike) or after.mean > before.mean
+    fell = before.effort - after.effort
+    return no_less and (fell >= EASIER_BY or (more and fell >= 0))
+
+
+def _left_out(
+    done: Iterable[Sitting], sessions: Iterable[TailoredSession]
+) -> Iterator[tuple[Sitting, tuple[str, ...]]]:
+    by_slug = {session.filmed.slug: session for session in sessions}
+    for sitting in done:
+        session = by_slug.get(sitting.slug)
+        wrote = {
+            name for name, one in sitting.items.items() if one.load or one.reps or one.effort is not None
+        }
+        if session is None or not wrote:
+            continue
+        names = dict.fromkeys(
+            one.version.form.name
+            for _, one in _logged(session)
+            if one.version is not None and reference_of(one.version.form.key) not in wrote
+        )
+        if names:
+            yield sitting, tuple(names)
+
+
+def _tests(client: Client, logs: Iterable[Log]) -> tuple[Measured, ...]:
+    """Each result once; of one test on one day the log's word holds, for it is the later one."""
+    found = {(one.test, one.day): one for one in client.baseline}
+    for log in logs:
+        found |= {(one.test, one.day): one for one in log.tests}
+    return tuple(sorted(found.values(), key=lambda one: (list(FIELD_TESTS).index(one.test), one.day)))

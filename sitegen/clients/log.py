@@ -1,0 +1,66 @@
+"""What a client wrote down: the sittings of her sessions, and field tests."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from datetime import date
+
+from sitegen.clients.record import Measured
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Written:
+    """One exercise in one sitting, in her own words; empty where she wrote nothing."""
+
+    load: str = ""
+    reps: str = ""
+    effort: int | None = None
+    """From 0 (nothing) to 10 (all out), of this exercise alone."""
+
+    @property
+    def said(self) -> bool:
+        """Whether she wrote anything."""
+        return bool(self.load or self.reps or self.effort is not None)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Sitting:
+    """One time that she did a session, or wrote something about it."""
+
+    slug: str
+    time: int
+    """Which time of this session it was, from 1."""
+    done: date | None = None
+    effort: int | None = None
+    """Of the whole session, from 0 to 10."""
+    text: str = ""
+    pain: str | None = None
+    """Where something hurt; empty where she only says that it did, None where nothing did."""
+    dizzy: bool = False
+    """Dizzy, faint or short of breath."""
+    changed: str = ""
+    """When she last changed it: a moment of ISO 8601, which sorts as text; empty where nobody noted it."""
+    items: Mapping[str, Written] = field(default_factory=dict)
+    """By form, as ``exercise`` or ``exercise/variant``."""
+
+    @property
+    def key(self) -> str:
+        """As in her file: the session and which time of it."""
+        return f"{self.slug}-{self.time}"
+
+    @property
+    def troubled(self) -> bool:
+        """Whether she had pain, or was dizzy, faint or short of breath."""
+        return self.pain is not None or self.dizzy
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Log:
+    """One file that came back."""
+
+    file: str
+    code: str
+    """Of the plan; empty for the progress file of the public site, which says nothing of a person."""
+    saved: str
+    """When the file was saved."""
+    sittings: tuple[Sitting, ...]
+    tests: tuple[Measured, ...] = ()

@@ -1,0 +1,135 @@
+"""Read the logs that came back: whose they are, what they say, one page of all for the trainer."""
+
+import shutil
+import sys
+from collections.abc import Iterable, Sequence
+from datetime import date
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from sitegen.cli import OK, PROBLEMS
+
+if TYPE_CHECKING:
+    from sitegen.clients.came_back import CameBack
+    from sitegen.clients.log import Log
+    from sitegen.clients.next_steps import NextStep
+    from sitegen.clients.record import Client
+    from sitegen.model import Series
+    from sitegen.pages.site import Site
+
+PAGE = "came-back.html"
+_WIDTHS = (60, 110)
+
+
+def read_logs(
+    site: "Site",
+    series: "Series",
+    folder: Path,
+    clients: Sequence["Client"],
+    files: Iterable[Path],
+    today: date,
+    *,
+    propose: bool,
+) -> int:
+    """Show what the files say of these clients, here and on a page in ``folder``.
+
+    ``propose``: write the next steps into their files as proposals.
+    """
+    from sitegen.clients.words import lines_of
+    from sitegen.commands.common import write_whole
+    from sitegen.pages.client.came_back import came_back_page
+
+    logs, refused = _sorted_out(series, folder, clients, files)
+    backs = [_back(site, series, client, logs[client.id], today) for client in clients if logs[client.id]]
+    width = min(max(shutil.get_terminal_size((100, 24)).columns, _WIDTHS[0]), _WIDTHS[1])
+    for back, steps in sorted(backs, key=lambda one: not one[0].troubles):
+        print("\n".join(lines_of(back, steps, width)), end="\n\n")
+        if propose:
+            _propose(series, folder, back.client, steps)
+    path = folder / PAGE
+    write_whole(path, came_back_page(site, backs, refused, today))
+    print(f"{path}: the same with charts, for you alone")
+    for line in refused:
+        print(f"not read: {line}", file=sys.stderr)
+    return PROBLEMS if refused else OK
+
+
+def _sorted_out(
+    series: "Series", folder: Path, clients: Sequence["Client"], files: Iterable[Path]
+) -> tuple[dict[str, list["Log"]], list[str]]:
+    """The logs of each client, and a line for each file that is not read."""
+    from sitegen.clients.folder import client_files, plan_code, plan_key
+    from sitegen.clients.log_reading import read_log
+    from sitegen.clients.untrusted_json import Refused
+
+    key = plan_key(folder)
+    everybody = {plan_code(key, path.stem): path.stem for path in client_files(folder)}
+    logs: dict[str, list[Log]] = {client.id: [] for client in clients}
+    refused = []
+    for file in files:
+        try:
+            log = read_log(file, series)
+            owner = _owner(log, everybody, [client.id for client in clients])
+        except Refused as why:
+            refused.append(f"{file.name!a}: {why}")
+        else:
+            logs[owner].append(log)
+    return logs, refused
+
+
+def _owner(log: "Log", everybody: dict[str, str], named: Sequence[str]) -> str:
+    """Whose log it is. Raises Refused."""
+    from sitegen.clients.untrusted_json import Refused
+
+    if not log.code:
+        if len(named) == 1:
+            return named[0]
+        raise Refused(
+            "it is saved by the public site and does not say whose it is; read it for one client alone"
+        )
+    owner = everybody.get(log.code)
+    if owner is None:
+        raise Refused("it is of a plan that is not in this folder of clients")
+    if owner not in named:
+        raise Refused(f"it is the log of {owner}, not of {' or '.join(named)}")
+    return owner
+
+
+def _back(
+    site: "Site", series: "Series", client: "Client", logs: Iterable["Log"], today: date
+) -> "tuple[CameBack, tuple[NextStep, ...]]":
+    from sitegen.clients.came_back import came_back
+    from sitegen.clients.next_steps import next_steps
+    from sitegen.pages.client.days import planned_sittings
+    from sitegen.pages.client.site import client_plan
+
+    plan = client_plan(site, series, client, code="")
+    back = came_back(client, logs, plan.sessions, planned_sittings(plan, today), site.forms, today)
+    return back, next_steps(back, series, plan.sessions, today)
+
+
+def _propose(series: "Series", folder: Path, client: "Client", steps: Iterable["NextStep"]) -> None:
+    """Write the proposals into her file, or say why not and what to write."""
+    from sitegen.clients.proposing import CannotWrite, new_proposals, proposal_line, write_proposals
+
+    proposals = new_proposals(client, [step.proposal for step in steps if step.proposal is not None])
+    if not proposals:
+        print(f"{client.id}: nothing new to propose\n")
+        return
+    path = folder / f"{client.id}.yaml"
+    try:
+        write_proposals(path, client, proposals, series)
+    except CannotWrite as why:
+        print(f"{path} was not changed, for {why}. Put in by hand, below proposals:", file=sys.stderr)
+        for one in proposals:
+            print(f"  - {proposal_line(one)}", file=sys.stderr)
+    else:
+        print(f"{path}: {len(proposals)} proposed. Write accept: yes where you agree; then make her plan.\n")
+
+
+def log_files(named: Iterable[Path]) -> list[Path]:
+    """The files named; of a folder, every file of it that ends in .json."""
+    files: list[Path] = []
+    for path in named:
+        files += sorted(path.glob("*.json")) if path.is_dir() else [path]
+    return files

@@ -1,0 +1,107 @@
+"""Prepare the filming day of a session: its shot list as a page and as a PDF file to print."""
+
+import argparse
+import sys
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from sitegen.cli import OK, PROBLEMS, USAGE
+from sitegen.commands.common import add_folders, content_folder, out_folder, print_problems
+
+if TYPE_CHECKING:
+    from sitegen.model import Episode, Series
+    from sitegen.pages.site import Site
+
+FOLDER = "filming"
+"""Beside the content folder: nothing of it is published."""
+
+
+def add_arguments(parser: argparse.ArgumentParser) -> None:
+    parser.add_argument("number", type=int, nargs="+", metavar="NUMBER", help="numbers of the sessions")
+    add_folders(parser, out=False)
+    parser.add_argument("--no-pdf", action="store_true", help="leave out the PDF files")
+    parser.set_defaults(out=None)
+
+
+def run(arguments: argparse.Namespace) -> int:
+    from sitegen.problems import ContentError
+
+    content = content_folder(arguments)
+    try:
+        site, series = _series(content, out_folder(arguments, content))
+    except ContentError as error:
+        print_problems(error.problems)
+        print("nothing was made", file=sys.stderr)
+        return PROBLEMS
+    wanted = {episode.number: episode for episode in series.sessions if episode.number in arguments.number}
+    missing = [number for number in arguments.number if number not in wanted]
+    if missing:
+        print(f"sitegen: there is no session {', '.join(map(str, missing))}", file=sys.stderr)
+        print('    write its plan first: sitegen episode "Title"', file=sys.stderr)
+        return USAGE
+    empty = [number for number, episode in wanted.items() if not any(b.items for b in episode.blocks)]
+    if empty:
+        print(f"sitegen: session {', '.join(map(str, empty))} has no exercise yet", file=sys.stderr)
+        return USAGE
+    _make(site, list(wanted.values()), content.resolve().parent / FOLDER, pdf=not arguments.no_pdf)
+    return OK
+
+
+def _series(content: Path, out: Path) -> "tuple[Site, Series]":
+    """The site with its theme, and the series with its plans."""
+    from sitegen.building.build import Builder
+
+    builder = Builder(content, out, jobs=1)
+    site = builder.site(builder.read())
+    return site, site.series
+
+
+def _make(site: "Site", episodes: "list[Episode]", folder: Path, *, pdf: bool) -> None:
+    from sitegen.pages.filming import shot_list, shot_page
+    from sitegen.pages.views import Views
+
+    views = Views(site)
+    folder.mkdir(exist_ok=True)
+    pages = {}
+    for episode in episodes:
+        page = shot_page(site, shot_list(site, views, episode))
+        stem = f"{episode.number:02d}-{episode.slug}"
+        pages[stem] = page
+        _write(folder / f"{stem}.html", page)
+    if pdf:
+        _print(site, pages, folder)
+
+
+def _print(site: "Site", pages: dict[str, bytes], folder: Path) -> None:
+    """The PDF files; where no browser prints them, the reason is said."""
+    import tempfile
+
+    from sitegen.building.build import NO_BROWSER
+    from sitegen.pages.filming import shot_pdf
+    from sitegen.printing.browser import BrowserFailed
+    from sitegen.printing.engine import find_engine
+    from sitegen.printing.press import Press
+
+    engine, failed = find_engine(), NO_BROWSER
+    if engine is not None:
+        with tempfile.TemporaryDirectory() as profiles, Press(engine, Path(profiles) / "press") as press:
+            try:
+                for stem, page in pages.items():
+                    _write(folder / f"{stem}.pdf", shot_pdf(site, page, press))
+                return
+            except BrowserFailed as error:
+                failed = str(error)
+    for stem in pages:
+        (folder / f"{stem}.pdf").unlink(missing_ok=True)  # of an earlier plan
+    print(f"without PDF files: {failed}; print the pages from a browser instead", file=sys.stderr)
+
+
+def _write(path: Path, data: bytes) -> None:
+    """Put a file in place whole."""
+    part = path.with_name(f".{path.name}.part")
+    try:
+        part.write_bytes(data)
+        part.replace(path)
+    finally:
+        part.unlink(missing_ok=True)
+    print(path)

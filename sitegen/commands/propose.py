@@ -1,0 +1,196 @@
+"""Propose the next session: ranked sessions that keep all bounds, with the reason of every choice."""
+
+import argparse
+import difflib
+import shutil
+import sys
+import textwrap
+from collections.abc import Iterable, Iterator
+from datetime import date
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from sitegen.cli import OK, PROBLEMS, USAGE
+from sitegen.commands.common import content_folder, print_problems
+
+if TYPE_CHECKING:
+    from sitegen.composing.proposal import Choice, Proposal, Proposals
+    from sitegen.composing.shape import Shape
+    from sitegen.composing.wishes import Wishes
+    from sitegen.model import Series
+
+_SHAPE = "conditioning circuit 2, 3 rounds; strength superset, 3 sets"
+
+
+def add_arguments(parser: argparse.ArgumentParser) -> None:
+    parser.add_argument("--content", type=Path, metavar="FOLDER", help="the series (default: content)")
+    parser.add_argument(
+        "--blocks",
+        metavar="BLOCKS",
+        help=f'the parts of the session, such as "{_SHAPE}" (default: those of the session a week before)',
+    )
+    parser.add_argument("--minutes", type=int, metavar="N", help="most minutes, film and turns together")
+    parser.add_argument("--kit", nargs="*", metavar="KIT", help="use only this kit; none after it: no kit")
+    parser.add_argument(
+        "--without", nargs="+", default=[], metavar="EXERCISE", help="exercises that are left out"
+    )
+    parser.add_argument(
+        "--more", nargs="+", default=[], metavar="MUSCLE", help="muscles or patterns to be given more"
+    )
+    parser.add_argument(
+        "--new",
+        type=int,
+        default=0,
+        metavar="N",
+        help="most exercises that the series has not shown yet (default: none)",
+    )
+    parser.add_argument("--count", type=int, default=3, metavar="N", help="how many proposals (default: 3)")
+    parser.add_argument(
+        "--write",
+        type=int,
+        nargs="?",
+        const=1,
+        metavar="N",
+        help="write the first proposal, or that with this number, as the plan of the next episode",
+    )
+    parser.add_argument("--title", default="", help='title of the plan, such as "Steady pull"')
+
+
+def run(arguments: argparse.Namespace) -> int:
+    from sitegen.composing.conflicts import ProposalError
+    from sitegen.composing.proposal import propose
+    from sitegen.problems import ContentError
+    from sitegen.reading.reader import read_series
+
+    content = content_folder(arguments)
+    try:
+        series = read_series(content)
+    except ContentError as error:
+        print_problems(error.problems)
+        print("put these right first: a proposal builds on what is there", file=sys.stderr)
+        return PROBLEMS
+    wrong = list(_wrong(series, arguments))
+    for line in wrong:
+        print(f"sitegen: {line}", file=sys.stderr)
+    if wrong:
+        return USAGE
+    try:
+        found = propose(series, _wishes(arguments), _shape(series, arguments), arguments.count)
+        for line in proposal_lines(series, found, shutil.get_terminal_size((100, 24)).columns):
+            print(line)
+        return _written(content, series, found, arguments) if arguments.write is not None else OK
+    except ProposalError as error:
+        print(f"sitegen: {error}", file=sys.stderr)
+        return PROBLEMS
+    except ValueError as error:
+        print(f"sitegen: {error}", file=sys.stderr)
+        return USAGE
+
+
+def _wishes(arguments: argparse.Namespace) -> "Wishes":
+    from sitegen.composing.wishes import Wishes
+
+    return Wishes(
+        minutes=arguments.minutes,
+        kit=None if arguments.kit is None else frozenset(arguments.kit),
+        without=frozenset(arguments.without),
+        more=frozenset(arguments.more),
+        new=arguments.new,
+    )
+
+
+def _shape(series: "Series", arguments: argparse.Namespace) -> "Shape | None":
+    from sitegen.composing.shape import with_shared_blocks
+
+    return with_shared_blocks(series, arguments.blocks) if arguments.blocks else None
+
+
+def _wrong(series: "Series", arguments: argparse.Namespace) -> Iterator[str]:
+    """What no proposal can be made of, all of it at once."""
+    from sitegen.composing.shape import parse_blocks
+    from sitegen.notation import NotationError
+    from sitegen.vocabulary import MUSCLE_REGIONS, PATTERNS
+
+    muscles = {*MUSCLE_REGIONS, *series.details.muscles, *PATTERNS}
+    yield from _unknown("kit", arguments.kit or (), series.details.kit)
+    yield from _unknown("exercise", arguments.without, series.exercises)
+    yield from _unknown("muscle or pattern", arguments.more, muscles)
+    for option, least in (("minutes", 1), ("new", 0), ("count", 1), ("write", 1)):
+        value = getattr(arguments, option)
+        if value is not None and value < least:
+            yield f"--{option} {value} is too little; write {least} or more"
+    if (arguments.write or 1) > arguments.count:
+        yield f"--write {arguments.write} is more than the {arguments.count} proposals of --count"
+    if arguments.blocks:
+        try:
+            parse_blocks(arguments.blocks)
+        except NotationError as error:
+            yield f"--blocks: {error}"
+
+
+def _unknown(what: str, words: Iterable[str], known: Iterable[str]) -> Iterator[str]:
+    names = sorted(known)
+    for word in words:
+        if word not in names:
+            near = difflib.get_close_matches(word, names, 1)
+            meant = f"do you mean {near[0]!r}?" if near else f"write one of {', '.join(names)}"
+            yield f"there is no {what} {word!r}; {meant}"
+
+
+def _written(content: Path, series: "Series", found: "Proposals", arguments: argparse.Namespace) -> int:
+    from sitegen.commands.next_episode import plan_file
+    from sitegen.composing.plan_text import block_lines
+
+    if arguments.write > len(found.sessions):
+        print(f"sitegen: there are only {len(found.sessions)} proposals; nothing is written", file=sys.stderr)
+        return USAGE
+    chosen = found.sessions[arguments.write - 1]
+    title = arguments.title or chosen.episode.title
+    name, text = plan_file(series, title, date.today(), list(block_lines(chosen, series.details.kit)))
+    path = content / "episodes" / name
+    path.parent.mkdir(exist_ok=True)
+    with path.open("x", encoding="utf-8") as stream:
+        stream.write(text)
+    print(f"\n{path}: proposal {arguments.write}, ready to edit; sitegen check looks at it like at any other")
+    return OK
+
+
+def proposal_lines(series: "Series", found: "Proposals", width: int) -> Iterator[str]:
+    """All proposals, the best first."""
+    for number, proposal in enumerate(found.sessions, start=1):
+        yield "" if number > 1 else f"Proposals for episode {found.room.number}"
+        yield from _session(number, proposal, width)
+
+
+def _session(number: int, proposal: "Proposal", width: int) -> Iterator[str]:
+    low, high = (round(end / 60) for end in (proposal.seconds.low, proposal.seconds.high))
+    film = f", a film of {round(proposal.film / 60)} among them" if proposal.film else ""
+    best = "no better one of this shape" if proposal.proven else "a better one of this shape may exist"
+    yield f"{number}. {low}-{high} minutes{film} ({best})"
+    for conflict in proposal.conflicts:
+        yield from _wrapped("   not kept: ", f"{conflict.what}; {conflict.relax}", width)
+    if not proposal.conflicts:
+        yield "   keeps all bounds, recovery, length and pairings"
+    for place, choices in zip(proposal.composed, proposal.choices, strict=True):
+        block = proposal.episode.blocks[place]
+        sets = "" if (block.sets.low, block.sets.high) == (1, 1) else f", {block.sets} sets"
+        yield f"   {block.name}: {block.format}{sets}"
+        for choice in choices:
+            yield from _choice(choice, width)
+
+
+def _choice(choice: "Choice", width: int) -> Iterator[str]:
+    chosen = choice.candidate
+    dose = f" {chosen.item.dose}" if chosen.item.dose else ""
+    load = f" with {chosen.item.load}" if chosen.item.load else ""
+    effort = f", {chosen.item.effort}" if chosen.item.effort else ""
+    yield f"     {chosen.form.name}:{dose}{load}{effort}"
+    yield from _wrapped("       ", choice.reason, width)
+    if chosen.dose is not None:
+        yield from _wrapped("       ", chosen.dose.reason, width)
+    if chosen.question:
+        yield from _wrapped("       ", f"question: {chosen.question}", width)
+
+
+def _wrapped(lead: str, text: str, width: int) -> Iterator[str]:
+    yield from textwrap.wrap(text, width, initial_indent=lead, subsequent_indent=" " * len(lead))

@@ -1,0 +1,77 @@
+"""What a series asked for so far: every showing of every form, and how long ago an exercise was last used."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from datetime import date
+
+from sitegen.composing.rises import Points
+from sitegen.model import Series
+from sitegen.study.forms import FormKey, Forms, shown_form
+from sitegen.study.next_dose import Showing
+from sitegen.study.overview import Overview
+from sitegen.study.progression import Point, points_of
+from sitegen.study.timing import item_sets
+from sitegen.study.volume import COUNTED_KINDS, STRENGTH
+from sitegen.study.weeks import planned_days
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class History:
+    """Showings in strength and conditioning blocks, and use anywhere."""
+
+    showings: Mapping[tuple[FormKey, str], tuple[Showing, ...]]
+    """By form and kind of block, in the order of the episodes."""
+    last_form: Mapping[tuple[str, str], FormKey]
+    """By exercise and kind of block, the form it was last shown in."""
+    last_used: Mapping[str, int]
+    """By exercise, the number of the last episode whose strength or conditioning has it."""
+    loaded: Mapping[str, int]
+    """By pattern, the number of the last episode whose strength blocks have it with a load."""
+    points: Points
+    """By form and unit, how much the last session with it asks for in all."""
+    elsewhere: frozenset[str]
+    """Exercises that only warm-ups, mobility and cool-downs have."""
+
+
+def history_of(series: Series, forms: Forms, seen: Overview) -> History:
+    """The history of all sessions, plans among them."""
+    days = _days(series, seen)
+    showings: dict[tuple[FormKey, str], list[Showing]] = {}
+    last_form: dict[tuple[str, str], FormKey] = {}
+    last_used: dict[str, int] = {}
+    others: set[str] = set()
+    points: dict[tuple[FormKey, str], Point] = {}
+    loaded: dict[str, int] = {}
+    for episode in series.sessions:
+        for _, point in points_of(series.details, forms, episode):
+            points[point.form, point.unit] = point
+        for block in episode.blocks:
+            if block.kind not in COUNTED_KINDS:
+                others.update(item.exercise for item in block.items)
+                continue
+            for item, sets in zip(block.items, item_sets(series.details, forms, block), strict=True):
+                key = FormKey(item.exercise, item.variant)
+                showing = Showing(
+                    number=episode.number, day=days.get(episode.number), sets=sets.mid, block=block, item=item
+                )
+                showings.setdefault((key, block.kind), []).append(showing)
+                if item.load is not None and block.kind in STRENGTH:
+                    loaded[shown_form(forms, item).pattern] = episode.number
+                last_form[item.exercise, block.kind] = key
+                last_used[item.exercise] = last_used[shown_form(forms, item).exercise] = episode.number
+    return History(
+        showings={key: tuple(some) for key, some in showings.items()},
+        last_form=last_form,
+        last_used=last_used,
+        loaded=loaded,
+        points=points,
+        elsewhere=frozenset(others - set(last_used)),
+    )
+
+
+def _days(series: Series, seen: Overview) -> dict[int, date]:
+    """The day of each episode by the calendar, else its release."""
+    days = {episode.number: episode.released for episode in series.sessions if episode.released}
+    if seen.request is not None:
+        days |= {session: day for session, _, day in planned_days(seen.request)}
+    return days

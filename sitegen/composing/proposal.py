@@ -1,0 +1,298 @@
+"""The next session of a series proposed: ranked, with the reason of every choice and every conflict named.
+
+:func:`propose` is pure: the same series, wishes and shape give the same sessions. A whole series is composed
+by adding each session with :func:`with_session` and asking again.
+
+What a session is chosen by: its muscles' lower limits for the week first, then what a usual week has; time
+since an exercise was last used; what needs keep of it; wishes. What it may not break is in ``search.Rules``.
+The session found is then reckoned again as ``check`` would (:mod:`sitegen.composing.verify`), so that a bound
+it breaks is said in any case.
+"""
+
+from collections.abc import Iterable, Iterator, Mapping, Sequence
+from dataclasses import dataclass, replace
+from math import ceil
+
+from sitegen.composing.conflicts import Conflict, ProposalError, let_go, shortened, too_few
+from sitegen.composing.history import History, history_of
+from sitegen.composing.pool import Candidate, Pool, fixed_seconds
+from sitegen.composing.reasons import reason_of
+from sitegen.composing.search import QUARTERS, RULES, Found, Option, Places, Rules, Task, Want, broken, find
+from sitegen.composing.shape import Shape, first_shape, is_rotating, lengths, session_like, shape_of
+from sitegen.composing.verify import broken_bounds
+from sitegen.composing.wishes import Wishes
+from sitegen.model import Block, Details, Episode, Series
+from sitegen.problems import Spot
+from sitegen.study.forms import Forms
+from sitegen.study.overview import Overview, overview
+from sitegen.study.room import MuscleRoom, Room, room
+from sitegen.study.span import Span, total
+from sitegen.study.timing import block_time
+from sitegen.study.weeks import usual_count
+
+URGENT_POINTS, LAST_CHANCE_POINTS, USUAL_POINTS = 3, 6, 1
+"""For a quarter of a set that the week lacks, that only this session can still give it, and that a usual week
+has (our choice)."""
+PROPOSED_BEFORE = 15
+"""Points that an exercise loses for each better proposal that has it, so that proposals differ."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Choice:
+    """One exercise of a proposal."""
+
+    candidate: Candidate
+    reason: str
+    """In one line."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Proposal:
+    """One session."""
+
+    episode: Episode
+    """As a plan without title: shared blocks and composed ones, in order."""
+    choices: tuple[tuple[Choice, ...], ...]
+    """Of each composed block, in the order in which it is done."""
+    composed: tuple[int, ...]
+    """Which blocks of the episode those are."""
+    conflicts: tuple[Conflict, ...]
+    score: int
+    """Points by which proposals are ranked: of one shape the more the better."""
+    proven: bool
+    """Whether no other session of this shape can have more points, given the better proposals."""
+    seconds: Span
+    """Time it takes at home: every block and, at its usual length, the film."""
+    film: int
+    """Seconds of that are the film's."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Proposals:
+    """All of one asking."""
+
+    room: Room
+    sessions: tuple[Proposal, ...]
+    """The best first."""
+
+
+class Composer:
+    """Composes sessions after the last one of a series."""
+
+    def __init__(self, series: Series) -> None:
+        self.series = series
+        self.details: Details = series.details
+        self.seen: Overview = overview(series)
+        self.forms: Forms = self.seen.forms
+        self.per_week = usual_count(week for week, _ in self.seen.weeks) or 1
+        self.room: Room = room(series, self.seen)
+        self.history: History = history_of(series, self.forms, self.seen)
+        self.pool = Pool(self.details, series.exercises, self.forms, self.history, self.room)
+
+    def propose(self, wishes: Wishes, shape: Shape | None, count: int) -> Proposals:
+        """At most so many sessions; see :func:`propose`."""
+        like = session_like(self.series, self.room.number, self.per_week)
+        if shape is None:
+            shape = shape_of(like) if like else first_shape()
+        if wishes.minutes is None and like is not None and like.lasts is not None:
+            wishes = replace(wishes, minutes=ceil(like.lasts.high / 60))
+        found: list[Proposal] = []
+        for _ in range(count):
+            before = [one.candidate.form.exercise for p in found for block in p.choices for one in block]
+            proposal = self._one(shape, wishes, before)
+            if any(_same(proposal, other) for other in found):
+                break
+            found.append(proposal)
+        ranked = sorted(found, key=lambda one: (len(one.conflicts), -one.score))
+        return Proposals(room=self.room, sessions=tuple(ranked))
+
+    def _one(self, shape: Shape, wishes: Wishes, before: Sequence[str]) -> Proposal:
+        for tried in lengths(shape):
+            if not self._too_long(tried, wishes):
+                search = _Filling(self, tried, wishes, before)
+                if (found := search.find()) is not None:
+                    return self._proposal(search, found, shortened(shape, tried, wishes.minutes))
+        search = _Filling(self, shape, wishes, before)
+        if short := search.too_few():
+            raise ProposalError(short)
+        for without in (*(frozenset({rule}) for rule in RULES), frozenset(RULES)):
+            if (found := search.find(without)) is not None:
+                return self._proposal(search, found, None)
+        raise ProposalError("no session of this shape can be filled; ask for fewer exercises or blocks")
+
+    def _too_long(self, shape: Shape, wishes: Wishes) -> bool:
+        return wishes.minutes is not None and self.fixed(shape) >= wishes.minutes * 60
+
+    def fixed(self, shape: Shape) -> float:
+        """Seconds of a session besides its exercises, at the long end: film, shared blocks, rests."""
+        own = sum(fixed_seconds(self.details, one.block, one.places) for one in shape.blocks)
+        return self.film + self._shared((*shape.opening, *shape.closing)).high + own
+
+    @property
+    def film(self) -> int:
+        """Seconds of a film by the filmed sessions, on average; 0 where none is known."""
+        known = [e.video.length for e in self.series.sessions if e.video and e.video.length]
+        return round(sum(known) / len(known)) if known else 0
+
+    def _shared(self, routines: Sequence[str]) -> Span:
+        """Seconds of shared blocks; those that were last done along with the film are in its length."""
+        shown = [block for block in map(self.shown, routines) if block is not None]
+        turns = [block for block in shown if block.at is None or block.your_turn is not None]
+        return total(block_time(self.details, self.forms, block).seconds for block in turns)
+
+    def shown(self, routine: str) -> Block | None:
+        """A shared block as the last session has it; None where no session has it."""
+        for episode in reversed(self.series.sessions):
+            for block in episode.blocks:
+                if block.routine == routine:
+                    return block
+        return None
+
+    def _planned(self, routines: Iterable[str]) -> list[Block]:
+        shown = (block for block in map(self.shown, routines) if block is not None)
+        return [
+            replace(b, at=None, your_turn=None, items=tuple(replace(item, at=None) for item in b.items))
+            for b in shown
+        ]
+
+    def _proposal(self, filled: "_Filling", found: Found, shorter: Conflict | None) -> Proposal:
+        shape = filled.shape
+        own: list[Block] = []
+        choices: list[tuple[Choice, ...]] = []
+        for number, (one, options) in enumerate(zip(shape.blocks, found.blocks, strict=True)):
+            chosen = [filled.candidates[number][option.key] for option in options]
+            own.append(replace(one.block, name=_name(shape, number), items=tuple(c.item for c in chosen)))
+            choices.append(tuple(Choice(candidate=c, reason=reason_of(self, c)) for c in chosen))
+        opening, closing = self._planned(shape.opening), self._planned(shape.closing)
+        number = self.room.number
+        episode = Episode(
+            slug=f"session-{number}",
+            number=number,
+            title=f"Session {number}",
+            released=self.room.day,
+            blocks=(*opening, *own, *closing),
+            spot=Spot(f"episodes/{number:02d}-session-{number}.yaml"),
+        )
+        composed = total(block_time(self.details, self.forms, block).seconds for block in own)
+        seconds = composed + self._shared((*shape.opening, *shape.closing)) + Span(self.film, self.film)
+        conflicts = [*broken_bounds(self, episode, filled.wishes, seconds)]
+        told = {one.rule for one in conflicts}
+        # Pairings are the search's own rules: what had to be let go is told by its rules.
+        let = [let_go(rule) for rule in broken(filled.task(), found.blocks) if rule not in told]
+        return Proposal(
+            episode=episode,
+            choices=tuple(choices),
+            composed=tuple(range(len(opening), len(opening) + len(own))),
+            conflicts=(*([shorter] if shorter else []), *let, *conflicts),
+            score=found.score + filled.taken_off(found),
+            proven=found.proven,
+            seconds=seconds,
+            film=self.film,
+        )
+
+
+class _Filling:
+    """The search for the exercises of one shape."""
+
+    def __init__(self, composer: Composer, shape: Shape, wishes: Wishes, before: Sequence[str]) -> None:
+        self.composer = composer
+        self.shape = shape
+        self.wishes = wishes
+        self.before = before
+        self.candidates: list[Mapping[str, Candidate]] = [
+            {one.option.key: one for one in composer.pool.candidates(block, wishes)} for block in shape.blocks
+        ]
+
+    def find(self, without: frozenset[str] = frozenset()) -> Found | None:
+        """The best session, with some rules let go."""
+        return None if self.too_few() else find(self.task(without))
+
+    def task(self, without: frozenset[str] = frozenset()) -> Task:
+        """What is searched, with some rules let go."""
+        places = tuple(
+            Places(
+                options=tuple(self._lowered(one.option) for one in candidates.values()),
+                count=block.places,
+                rotating=is_rotating(block.block),
+            )
+            for block, candidates in zip(self.shape.blocks, self.candidates, strict=True)
+        )
+        return Task(places=places, wants=dict(self._wants()), rules=self._rules(without))
+
+    def too_few(self) -> str:
+        """What keeps a block from being filled; empty for nothing."""
+        for number, (block, candidates) in enumerate(zip(self.shape.blocks, self.candidates, strict=True)):
+            if len(candidates) < block.places:
+                return too_few(_name(self.shape, number), block.places, len(candidates))
+        return ""
+
+    def _lowered(self, option: Option) -> Option:
+        return replace(option, points=option.points - PROPOSED_BEFORE * self.before.count(option.key))
+
+    def taken_off(self, found: Found) -> int:
+        """Points that the exercises lost because they were proposed before."""
+        keys = [option.key for block in found.blocks for option in block]
+        return PROPOSED_BEFORE * sum(map(self.before.count, keys))
+
+    def _wants(self) -> Iterator[tuple[str, Want]]:
+        left = self.composer.room.left
+        for muscle in self.composer.room.muscles:
+            urgent = ceil(muscle.lacks * QUARTERS / left)
+            usual = max(0.0, muscle.usual - muscle.done.mid) * QUARTERS / left
+            yield (
+                muscle.muscle,
+                Want(
+                    urgent=urgent,
+                    urgent_points=LAST_CHANCE_POINTS if left == 1 else URGENT_POINTS,
+                    usual=max(0, round(usual) - urgent),
+                    usual_points=USUAL_POINTS,
+                ),
+            )
+
+    def _rules(self, without: frozenset[str]) -> Rules:
+        room, composer = self.composer.room, self.composer
+        seconds = self.wishes.minutes * 60 - composer.fixed(self.shape) if self.wishes.minutes else None
+        balance = room.training.balance
+        return Rules(
+            most={one.muscle: _quarters(one) for one in room.muscles if one.may is not None},
+            tired=frozenset(one.muscle for one in room.muscles if one.tired_from),
+            push_per_pull=room.push_per_pull,
+            push=round(balance.push.mid * QUARTERS),
+            pull=round(balance.pull.mid * QUARTERS),
+            seconds=seconds,
+            new=self.wishes.new,
+            without=without,
+        )
+
+
+def _quarters(muscle: MuscleRoom) -> int:
+    return int((muscle.may or 0) * QUARTERS)
+
+
+def _name(shape: Shape, number: int) -> str:
+    """``Strength 2``; without a number where it is the only one of its kind."""
+    kinds = [one.block.kind for one in shape.blocks]
+    kind = kinds[number]
+    word = kind.capitalize()
+    return word if kinds.count(kind) == 1 else f"{word} {kinds[: number + 1].count(kind)}"
+
+
+def _same(one: Proposal, other: Proposal) -> bool:
+    keys = [{c.candidate.form.exercise for block in p.choices for c in block} for p in (one, other)]
+    return keys[0] == keys[1]
+
+
+def propose(
+    series: Series, wishes: Wishes | None = None, shape: Shape | None = None, count: int = 1
+) -> Proposals:
+    """Ranked proposals for the session after the last one.
+
+    Without a shape it is that of the session a week before. Raises ProposalError where a block cannot be
+    filled at all, with what to ask for instead.
+    """
+    return Composer(series).propose(wishes or Wishes(), shape, count)
+
+
+def with_session(series: Series, proposal: Proposal) -> Series:
+    """The series with a proposal as its last session, not yet out."""
+    return replace(series, upcoming=(*series.upcoming, proposal.episode))

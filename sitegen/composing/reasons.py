@@ -1,0 +1,58 @@
+"""Why an exercise was chosen, in one line for the trainer."""
+
+from collections.abc import Iterator
+from typing import TYPE_CHECKING
+
+from sitegen.composing.pool import Candidate, NeedsKeep
+from sitegen.study.room import MuscleRoom
+from sitegen.study.schedule.reasons import listed
+
+if TYPE_CHECKING:
+    from sitegen.composing.proposal import Composer
+
+MOST_NAMED = 3
+"""Names in a row that one still reads; beyond them their number is said."""
+
+
+def reason_of(composer: "Composer", chosen: Candidate) -> str:
+    """What it gives the week, how long it was not used, what needs keep of it."""
+    return "; ".join(_parts(composer, chosen))
+
+
+def _parts(composer: "Composer", chosen: Candidate) -> Iterator[str]:
+    given = [one for one in composer.room.muscles if one.muscle in chosen.form.muscles.prime]
+    lacking = [_lacks(one) for one in given if one.lacks and one.muscle in chosen.option.feeds]
+    if lacking:
+        yield f"the week still needs {listed(lacking)}"
+    elif chosen.option.feeds:
+        yield f"trains {listed(chosen.form.muscles.prime) or chosen.form.pattern}"
+    else:
+        yield f"{chosen.form.pattern} for the heart and lungs"
+    if chosen.last is None:
+        yield "new to the series"
+    else:
+        ago = composer.room.number - chosen.last
+        yield f"last used in episode {chosen.last}" if ago > 1 else "also in the session before"
+    yield _needs(composer, chosen.needs)
+
+
+def _lacks(one: MuscleRoom) -> str:
+    return f"{one.lacks:g} sets of {one.muscle}"
+
+
+def _needs(composer: "Composer", keep: NeedsKeep) -> str:
+    names = composer.details.needs
+    if not names:
+        return "there are no needs to keep it from"
+    if not keep.less and not keep.gap:
+        return "all needs keep it whole"
+    said = [f"{len(keep.whole)} of {len(names)} needs keep it whole"]
+    if keep.gap:
+        said.append(f"nothing for {_few([names[need].name for need in keep.gap])}")
+    if keep.less:
+        said.append(f"less for {_few([names[need].name for need, _ in keep.less])}")
+    return ", ".join(said)
+
+
+def _few(some: list[str]) -> str:
+    return listed(some) if len(some) <= MOST_NAMED else f"{len(some)}"

@@ -1,0 +1,378 @@
+"""The best session that keeps every rule: branch and bound over the exercises of each block.
+
+A session is a choice of options for the places of each block. Rules are never weighed against points: a
+choice that breaks one is left. Points are
+
+- those of each option by itself (variety, emphasis, what needs keep of it),
+- what muscles and patterns still want, in two shares (first what the week lacks, then what it usually
+  has): the second set of a muscle is worth no more than the first, so that the gain of several options
+  together is never more than the sum of what each would gain alone. That sum is the bound by which
+  branches are left;
+- less what a session costs: kit that is set up, a pattern that comes again, neighbours with the same
+  prime muscle. Costs never shrink with another option, so the bound may leave them out.
+
+Where the search comes to its end the session found is the best there is (``proven``); where it has
+looked at :data:`MOST_LOOKED_AT` partial sessions it gives the best so far. It counts steps, not seconds:
+the same input gives the same session on any machine. Amounts are whole quarters of a set, so that sums
+are exact.
+"""
+
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass, field
+from itertools import combinations, permutations
+
+MOST_LOOKED_AT = 4000
+QUARTERS = 4
+"""Of a set: assisting muscles count a half, and ranges are taken at their middle."""
+
+SET_UP = 3
+REPEATED_PATTERN = 8
+SHARED_MUSCLE = 12
+"""Points a session loses for a piece of kit set up, a pattern again, and neighbours that share a prime muscle
+(our choice)."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Option:
+    """One exercise with its dose, as it would stand in one block."""
+
+    key: str
+    """The exercise: a session has it once."""
+    points: int
+    feeds: Mapping[str, int] = field(default_factory=dict)
+    """Quarters of sets for each muscle and pattern that may want some."""
+    load: Mapping[str, int] = field(default_factory=dict)
+    """Quarters of strength sets of each muscle, at the low end: what upper limits look at."""
+    push: int = 0
+    pull: int = 0
+    hard: Mapping[str, int] = field(default_factory=dict)
+    """Quarters of hard sets of each prime muscle, at the high end."""
+    seconds: float = 0.0
+    kit: frozenset[str] = frozenset()
+    prime: frozenset[str] = frozenset()
+    pattern: str = ""
+    grip: bool = False
+    floor: bool = False
+    new: bool = False
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Places:
+    """A block with places to fill."""
+
+    options: tuple[Option, ...]
+    count: int
+    """Places, those of ``kept`` among them."""
+    kept: tuple[Option, ...] = ()
+    """What stands there already and stays."""
+    rotating: bool = True
+    """Whether its items are done in turn, round after round."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Want:
+    """Quarters of sets that a muscle or pattern wants, and the points of each."""
+
+    urgent: int
+    urgent_points: int
+    usual: int
+    usual_points: int
+
+    def worth(self, amount: int) -> int:
+        """Points of so many quarters; ever less for each further one."""
+        first = min(amount, self.urgent)
+        return first * self.urgent_points + min(amount - first, self.usual) * self.usual_points
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Rules:
+    """What no session may break. None, or a name in ``without``, for what is not asked."""
+
+    most: Mapping[str, int] = field(default_factory=dict)
+    """Quarters of sets that a muscle may still have."""
+    tired: frozenset[str] = frozenset()
+    """Muscles that may not be trained hard."""
+    hard_from: int = 2 * QUARTERS
+    """Quarters of hard sets from which a muscle counts as trained hard."""
+    push_per_pull: float | None = None
+    push: int = 0
+    pull: int = 0
+    """Quarters that the week has already."""
+    seconds: float | None = None
+    """Most seconds of all options together."""
+    new: int | None = None
+    """Most exercises that the series has not shown before."""
+    without: frozenset[str] = frozenset()
+    """Rules that are let go, of :data:`RULES`."""
+
+
+RULES = ("sets", "recovery", "push and pull", "length", "new exercises", "grip", "floor")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Found:
+    """A session that keeps the rules."""
+
+    blocks: tuple[tuple[Option, ...], ...]
+    """In the order in which they are done."""
+    score: int
+    proven: bool
+    """Whether no other session can have more points."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Task:
+    """Everything a session is chosen from and by."""
+
+    places: tuple[Places, ...]
+    wants: Mapping[str, Want]
+    rules: Rules
+
+
+def score(task: Task, blocks: Sequence[Sequence[Option]]) -> int:
+    """Points of a whole session in its order."""
+    chosen = [option for block in blocks for option in block]
+    return _worth(task, chosen) - _cost(task, blocks)
+
+
+def _worth(task: Task, chosen: Sequence[Option]) -> int:
+    fed: dict[str, int] = {}
+    for option in chosen:
+        for name, amount in option.feeds.items():
+            fed[name] = fed.get(name, 0) + amount
+    gained = sum(task.wants[name].worth(amount) for name, amount in fed.items() if name in task.wants)
+    return gained + sum(option.points for option in chosen)
+
+
+def _cost(task: Task, blocks: Sequence[Sequence[Option]]) -> int:
+    patterns = [option.pattern for block in blocks for option in block]
+    again = len(patterns) - len(set(patterns))
+    shared = sum(
+        len(one.prime & other.prime)
+        for places, block in zip(task.places, blocks, strict=False)
+        if places.rotating
+        for one, other in combinations(block, 2)
+    )
+    return SET_UP * _set_ups(blocks) + REPEATED_PATTERN * again + SHARED_MUSCLE * shared
+
+
+def _set_ups(blocks: Sequence[Sequence[Option]]) -> int:
+    """How often a piece of kit is fetched: once for each run of blocks that use it."""
+    count, before = 0, frozenset[str]()
+    for block in blocks:
+        here = frozenset(piece for option in block for piece in option.kit)
+        count += len(here - before)
+        before = here
+    return count
+
+
+def broken(task: Task, blocks: Sequence[Sequence[Option]]) -> tuple[str, ...]:
+    """The rules that a session breaks, in the order of :data:`RULES`."""
+    chosen = [option for block in blocks for option in block]
+    found = {*_monotone(task, chosen), *_in_blocks(task, blocks)}
+    if _pushes_too_much(task, chosen):
+        found.add("push and pull")
+    return tuple(rule for rule in RULES if rule in found and rule not in task.rules.without)
+
+
+def _monotone(task: Task, chosen: Sequence[Option]) -> Iterator[str]:
+    """Broken rules that no further option could mend."""
+    rules, kept = task.rules, {id(option) for places in task.places for option in places.kept}
+    if any(
+        amount > rules.most[muscle]
+        for muscle, amount in _summed(option.load for option in chosen).items()
+        if muscle in rules.most
+    ):
+        yield "sets"
+    hard = _summed(option.hard for option in chosen)
+    if any(hard.get(muscle, 0) >= rules.hard_from for muscle in rules.tired):
+        yield "recovery"
+    if rules.seconds is not None and sum(option.seconds for option in chosen) > rules.seconds:
+        yield "length"
+    if rules.new is not None and sum(o.new and id(o) not in kept for o in chosen) > rules.new:
+        yield "new exercises"
+
+
+def _summed(amounts: Iterator[Mapping[str, int]]) -> dict[str, int]:
+    sums: dict[str, int] = {}
+    for one in amounts:
+        for name, amount in one.items():
+            sums[name] = sums.get(name, 0) + amount
+    return sums
+
+
+def _pushes_too_much(task: Task, chosen: Sequence[Option]) -> bool:
+    rules = task.rules
+    if rules.push_per_pull is None:
+        return False
+    push = rules.push + sum(option.push for option in chosen)
+    pull = rules.pull + sum(option.pull for option in chosen)
+    return push > rules.push_per_pull * pull
+
+
+def _in_blocks(task: Task, blocks: Sequence[Sequence[Option]]) -> Iterator[str]:
+    for places, block in zip(task.places, blocks, strict=False):
+        if places.rotating and grips_in_a_row(block):
+            yield "grip"
+        if floor_changes_in_a_row(block, rotating=places.rotating):
+            yield "floor"
+
+
+def _pairs(block: Sequence[Option], *, rotating: bool) -> list[tuple[Option, Option]]:
+    """Neighbours as they are done; in turn the first follows on the last."""
+    following = [*block[1:], *block[:1]] if rotating else block[1:]
+    return list(zip(block, following, strict=False)) if len(block) > 1 else []
+
+
+def grips_in_a_row(block: Sequence[Option]) -> bool:
+    """Whether two exercises that tire the grip follow on each other."""
+    return any(one.grip and other.grip for one, other in _pairs(block, rotating=True))
+
+
+def floor_changes_in_a_row(block: Sequence[Option], *, rotating: bool) -> bool:
+    """Whether one gets down to the floor and up again, or up and down, from one exercise to the next."""
+    changes = [one.floor != other.floor for one, other in _pairs(block, rotating=rotating)]
+    following = [*changes[1:], *changes[:1]] if rotating else changes[1:]
+    return any(one and other for one, other in zip(changes, following, strict=False))
+
+
+def find(task: Task, most_looked_at: int = MOST_LOOKED_AT) -> Found | None:
+    """The session with most points that keeps the rules, of equals the first found; None where none does, or
+    none was found in so many steps."""
+    search = _Search(task, most_looked_at)
+    search.into(0, [], list(task.places[0].options) if task.places else [])
+    if search.best is None:
+        return None
+    return Found(blocks=search.best, score=search.best_score, proven=not search.gave_up)
+
+
+class _Search:
+    def __init__(self, task: Task, most_looked_at: int) -> None:
+        self.task = task
+        self.left = most_looked_at
+        self.gave_up = False
+        self.best: tuple[tuple[Option, ...], ...] | None = None
+        self.best_score = 0
+        self.done: list[tuple[Option, ...]] = []
+        self.fed: dict[str, int] = {}
+        self.most_pull = [max((o.pull for o in places.options), default=0) for places in task.places]
+        self.wanted = [places.count - len(places.kept) for places in task.places]
+        for places in task.places:
+            for option in places.kept:
+                self._feed(option, 1)
+
+    def into(self, index: int, here: list[Option], candidates: list[Option]) -> None:
+        """Fill the block with that index further; ``here`` are its new options, ``candidates`` may follow."""
+        if index == len(self.task.places):
+            self._settle()
+            return
+        places = self.task.places[index]
+        wanted = places.count - len(places.kept) - len(here)
+        if wanted <= 0:
+            self._close(index, here)
+            return
+        gains = self._gains(candidates)
+        later = self._later(index + 1)
+        so_far = self._so_far(here)
+        for position, (_, option) in enumerate(gains):
+            rest = sum(g for g, _ in gains[position : position + wanted])
+            if self.best is not None and so_far + rest + later <= self.best_score:
+                return  # the next ones gain less still
+            if self.left <= 0:
+                self.gave_up = True
+                return
+            self.left -= 1
+            if self._possible([*here, option]):
+                self._feed(option, 1)
+                self.into(index, [*here, option], [other for _, other in gains[position + 1 :]])
+                self._feed(option, -1)
+
+    def _close(self, index: int, here: list[Option]) -> None:
+        """Every order in which a block can be done; the first that keeps the rules and costs least."""
+        places = self.task.places[index]
+        ordered = order(places, here, self.task.rules.without)
+        if ordered is None:
+            return
+        self.done.append(ordered)
+        if index + 1 < len(self.task.places):
+            self.into(index + 1, [], list(self.task.places[index + 1].options))
+        else:
+            self._settle()
+        self.done.pop()
+
+    def _settle(self) -> None:
+        if broken(self.task, self.done):
+            return
+        points = score(self.task, self.done)
+        if self.best is None or points > self.best_score:
+            self.best, self.best_score = tuple(self.done), points
+
+    def _chosen(self, here: Sequence[Option]) -> list[Option]:
+        done = [option for block in self.done for option in block]
+        kept = [option for places in self.task.places[len(self.done) :] for option in places.kept]
+        return [*done, *here, *kept]
+
+    def _so_far(self, here: Sequence[Option]) -> int:
+        return _worth(self.task, self._chosen(here))
+
+    def _possible(self, here: Sequence[Option]) -> bool:
+        chosen = self._chosen(here)
+        keys = [option.key for option in chosen]
+        if len(set(keys)) < len(keys):
+            return False
+        without = self.task.rules.without
+        return self._may_pull_enough(chosen, here) and all(
+            rule in without for rule in _monotone(self.task, chosen)
+        )
+
+    def _may_pull_enough(self, chosen: Sequence[Option], here: Sequence[Option]) -> bool:
+        """Whether push to pull can still come right with the most pull that the places left may get."""
+        rules = self.task.rules
+        if rules.push_per_pull is None or "push and pull" in rules.without:
+            return True
+        index = len(self.done)
+        pull = self.most_pull[index] * (self.wanted[index] - len(here))
+        pull += sum(a * b for a, b in zip(self.most_pull[index + 1 :], self.wanted[index + 1 :], strict=True))
+        push = rules.push + sum(option.push for option in chosen)
+        return push <= rules.push_per_pull * (rules.pull + pull + sum(option.pull for option in chosen))
+
+    def _gains(self, candidates: Sequence[Option]) -> list[tuple[int, Option]]:
+        """What each candidate would gain alone now, the largest first, of equals in the order given."""
+        return sorted(((self._gain(option), option) for option in candidates), key=lambda pair: -pair[0])
+
+    def _gain(self, option: Option) -> int:
+        wants, gain = self.task.wants, option.points
+        for name, amount in option.feeds.items():
+            want = wants.get(name)
+            if want is not None:
+                before = self.fed.get(name, 0)
+                gain += want.worth(before + amount) - want.worth(before)
+        return gain
+
+    def _later(self, index: int) -> int:
+        """At most what the blocks from an index on can gain."""
+        gain = 0
+        for places in self.task.places[index:]:
+            wanted = places.count - len(places.kept)
+            gain += sum(sorted((self._gain(option) for option in places.options), reverse=True)[:wanted])
+        return gain
+
+    def _feed(self, option: Option, sign: int) -> None:
+        for name, amount in option.feeds.items():
+            self.fed[name] = self.fed.get(name, 0) + sign * amount
+
+
+def order(
+    places: Places, chosen: Sequence[Option], without: frozenset[str] = frozenset()
+) -> tuple[Option, ...] | None:
+    """The order of a block's options that keeps the rules about neighbours; None where none does.
+
+    What is kept stands where it stood, before what is new.
+    """
+    for arranged in permutations(chosen) if places.count <= len(places.kept) + 5 else [tuple(chosen)]:
+        block = (*places.kept, *arranged)
+        grip = "grip" not in without and places.rotating and grips_in_a_row(block)
+        floor = "floor" not in without and floor_changes_in_a_row(block, rotating=places.rotating)
+        if not grip and not floor:
+            return block
+    return None

@@ -1,0 +1,109 @@
+"""A composed session reckoned again as ``check`` reckons it: every bound that it breaks is said.
+
+The search works with whole quarters of sets and with one exercise at a time. Here the finished episode is
+looked at with the studies that ``check`` uses, so that no difference between the two hides a broken bound.
+"""
+
+from collections.abc import Iterator
+from typing import TYPE_CHECKING
+
+from sitegen.composing.conflicts import Conflict
+from sitegen.composing.rises import too_fast
+from sitegen.composing.wishes import Wishes
+from sitegen.model import Episode
+from sitegen.study.recovery import hard_muscles
+from sitegen.study.room import MuscleRoom
+from sitegen.study.schedule.reasons import listed
+from sitegen.study.span import NOTHING, Span
+from sitegen.study.volume import STRENGTH, balance, muscle_sets
+
+if TYPE_CHECKING:
+    from sitegen.composing.proposal import Composer
+
+_SLIP = 1e-9
+
+
+def broken_bounds(
+    composer: "Composer", episode: Episode, wishes: Wishes, seconds: Span
+) -> Iterator[Conflict]:
+    """All bounds that the session breaks or leaves its week short of."""
+    yield from _sets(composer, episode)
+    yield from _push(composer, episode)
+    yield from _recovery(composer, episode)
+    yield from _rises(composer, episode)
+    if wishes.minutes is not None and seconds.high > wishes.minutes * 60 + _SLIP:
+        what = f"it takes up to {seconds.high / 60:.0f} minutes, more than {wishes.minutes}"
+        yield Conflict(rule="length", what=what, relax="take a set or an exercise out, or allow more time")
+
+
+def _times(composer: "Composer") -> int:
+    schedule = composer.details.schedule
+    return schedule.repeats if schedule else 1
+
+
+def _sets(composer: "Composer", episode: Episode) -> Iterator[Conflict]:
+    given = muscle_sets(composer.details, composer.forms, [episode], STRENGTH)
+    # A week of as many sessions as usual is held to the lower limits, whether more are to come or not.
+    full = len(composer.room.sessions) + _times(composer) >= composer.per_week
+    held_to = full or composer.room.left == 1
+    for one in composer.room.muscles:
+        week = one.done + given.get(one.muscle, NOTHING) * _times(composer)
+        if one.limits is None:
+            continue
+        if given.get(one.muscle, NOTHING).high and week.low > one.limits.high + _SLIP:
+            most = one.limits.high
+            what = f"{one.muscle} comes to {week.low:g} strength sets in the week, the limit is {most}"
+            relax = f"take a set out, or raise the bounds of {one.muscle}"
+            yield Conflict(rule="sets", what=what, relax=relax)
+        if held_to and one.required and week.high < one.limits.low - _SLIP:
+            yield _short(composer, one, week)
+
+
+def _short(composer: "Composer", one: MuscleRoom, week: Span) -> Conflict:
+    limits = one.limits
+    assert limits is not None
+    what = (
+        f"{one.muscle} has {week.high:g} strength sets in the week, fewer than the {limits.low} of its bounds"
+    )
+    relax = f"ask for more with --more {one.muscle!r}, add a block, or lower the bounds of {one.muscle}"
+    if composer.room.left > 1:
+        relax = f"leave it to the {composer.room.left - 1} still to come in the week"
+    elif one.tired_from:
+        relax = f"it has not recovered; give the session a later day, or lower the bounds of {one.muscle}"
+    return Conflict(rule="lower limit", what=what, relax=relax)
+
+
+def _push(composer: "Composer", episode: Episode) -> Iterator[Conflict]:
+    most = composer.room.push_per_pull
+    if most is None:
+        return
+    before = composer.room.training.balance
+    own = balance(composer.details, composer.forms, [episode], STRENGTH)
+    push, pull = before.push + own.push * _times(composer), before.pull + own.pull * _times(composer)
+    if push.mid > most * pull.mid + _SLIP:
+        what = f"the week has {push.mid:g} push sets to {pull.mid:g} pull sets, above {most:g} to 1"
+        yield Conflict(
+            rule="push and pull", what=what, relax="put a pull for a push, or raise push_per_pull:"
+        )
+
+
+def _recovery(composer: "Composer", episode: Episode) -> Iterator[Conflict]:
+    hard = hard_muscles(composer.details, composer.forms, episode)
+    for one in composer.room.muscles:
+        if one.muscle in hard and one.tired_from:
+            numbers = listed(f"episode {number}" for number in one.tired_from)
+            what = f"{one.muscle} is trained hard and has not recovered from {numbers}"
+            yield Conflict(rule="recovery", what=what, relax="give it a later day, or ask for less effort")
+
+
+def _rises(composer: "Composer", episode: Episode) -> Iterator[Conflict]:
+    details, last = composer.details, composer.history.points
+    for before, after, kind in too_fast(details, composer.forms, last, episode):
+        name = composer.forms[after.form].name
+        if kind == "volume":
+            limit = f"the limit is {details.bounds.rise:.0%}"
+            what = f"{name} rises by {after.rise:.0%} from episode {before.number}, {limit}"
+            yield Conflict(rule="rise", what=what, relax="lower its dose or its sets, or raise bounds: rise:")
+        else:
+            what = f"the load of {name} rises by {after.load_rise:.0%} from episode {before.number}"
+            yield Conflict(rule="rise", what=what, relax="take a smaller step, or raise load_rise:")

@@ -1,0 +1,180 @@
+"""What becomes of an exercise for each need, as the sessions decide it.
+
+A page about an exercise and the plan for a need must never say two things: so nothing is chosen here for an
+exercise that a session shows. What the sessions choose is a fact about each of them (see ``pages.facts``):
+one line of text for every item. Only an exercise that no session shows is asked about by itself.
+"""
+
+from collections.abc import Iterable, Iterator, Mapping, Sequence
+from dataclasses import dataclass
+from typing import NamedTuple
+
+from sitegen.model import Episode, Item
+from sitegen.pages.exercises.links import FormLink, form_link
+from sitegen.pages.page import Gateway, fingerprint
+from sitegen.pages.site import Site
+from sitegen.study.forms import Form, FormKey, shown_form
+from sitegen.study.version import Version
+
+DECISIONS = "decisions"
+"""Name of the fact."""
+
+_BETWEEN, _WITHIN = "\x1f", "\x1e"
+"""Between the needs of a line, and within one; no text of the content holds control characters."""
+
+
+class Decision(NamedTuple):
+    """What becomes of an item for a need."""
+
+    number: int
+    """Of the session."""
+    filmed: FormKey
+    form: FormKey | None
+    """None for a gap."""
+    limited: tuple[str, ...]
+    """What the limits of the need change."""
+
+    @property
+    def as_filmed(self) -> bool:
+        """True where nothing changes."""
+        return self.form == self.filmed and not self.limited
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Way:
+    """One way in which an exercise is done for a need."""
+
+    form: FormLink | None
+    """None where nothing fits."""
+    changes: str
+    """What the limits of the need change, in a few words; empty for nothing."""
+    sessions: str
+    """In which sessions; empty where it is the same in all, or in none yet."""
+    filmed: FormLink | None
+    """What those sessions film, where they do not film the main form."""
+    as_is: bool
+    """True where it is done as filmed."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class NeedRow:
+    """A need, and every way in which the sessions do the exercise for it."""
+
+    id: str
+    name: str
+    ways: tuple[Way, ...]
+
+    @property
+    def as_is(self) -> bool:
+        """True where every session leaves it as filmed."""
+        return all(way.as_is for way in self.ways)
+
+
+# --- the fact ----------------------------------------------------------------------------------
+
+
+def episode_decisions(site: Site, episode: Episode) -> tuple[tuple[str, str], ...]:
+    """For every exercise that an item shows, its id and the item's line."""
+    suitability = site.suitability
+    kit = suitability.kit_at_hand(episode)
+    found: list[tuple[str, str]] = []
+    for block in episode.blocks:
+        by_need = [suitability.block(block, (need,), kit) for need in site.details.needs]
+        for place, item in enumerate(block.items):
+            filmed = shown_form(site.forms, item)
+            line = _line(episode.number, filmed, [versions[place] for versions in by_need])
+            found += ((exercise, line) for exercise in _exercises(item, filmed))
+    return tuple(found)
+
+
+def _exercises(item: Item, filmed: Form) -> Iterable[str]:
+    """What an item shows: a variant that is another exercise of the library shows both."""
+    return dict.fromkeys((item.exercise, filmed.exercise))
+
+
+def _line(number: int, filmed: Form, versions: Sequence[Version | None]) -> str:
+    told = (_told(version.form.key, *version.limited) if version else "" for version in versions)
+    return _BETWEEN.join((str(number), _told(filmed.key), *told))
+
+
+def _told(key: FormKey, *limited: str) -> str:
+    return _WITHIN.join((key.exercise, key.variant or "", *dict.fromkeys(limited)))
+
+
+def _read(line: str, place: int) -> Decision:
+    """What an item's line says of the need at that place."""
+    number, filmed, *by_need = line.split(_BETWEEN)
+    shown, form = filmed.split(_WITHIN), by_need[place].split(_WITHIN)
+    return Decision(
+        number=int(number),
+        filmed=_key(shown),
+        form=_key(form) if by_need[place] else None,
+        limited=tuple(form[2:]),
+    )
+
+
+def _key(fields: Sequence[str]) -> FormKey:
+    return FormKey(fields[0], fields[1] or None)
+
+
+# --- pages -------------------------------------------------------------------------------------
+
+
+class Decisions(Gateway):
+    """The lines of every exercise, in the order of the series."""
+
+    def __init__(self, site: Site) -> None:
+        lines: dict[str, list[str]] = {exercise: [] for exercise in site.series.exercises}
+        for episode in site.series.episodes:
+            for exercise, line in site.facts.of(episode, DECISIONS):
+                lines[exercise].append(line)
+        self.lines: Mapping[str, Sequence[str]] = lines
+        self.identity = fingerprint(repr(lines))
+
+
+def need_rows(site: Site, exercise: str, lines: Sequence[str]) -> Iterator[NeedRow]:
+    """A row for each need of the series, from the lines of an exercise."""
+    for place, need in enumerate(site.details.needs.values()):
+        decided = decided_for(site, exercise, lines, place)
+        yield NeedRow(id=need.id, name=need.name, ways=tuple(_ways(site, exercise, decided)))
+
+
+def decided_for(site: Site, exercise: str, lines: Iterable[str], place: int) -> list[Decision]:
+    """What the sessions decide for the need at that place; what nobody shows is decided by itself."""
+    decided = [_read(line, place) for line in lines]
+    if decided:
+        return decided
+    version = site.suitability.by_itself(exercise, [list(site.details.needs)[place]])
+    form, limited = (version.form.key, version.limited) if version else (None, ())
+    return [Decision(number=0, filmed=FormKey(exercise), form=form, limited=limited)]
+
+
+def _ways(site: Site, exercise: str, decided: Iterable[Decision]) -> Iterator[Way]:
+    """In the order of the sessions; the sessions are named where there is more than one way."""
+    sessions: dict[tuple[object, ...], list[Decision]] = {}
+    for one in decided:
+        sessions.setdefault((one.form, one.limited, one.as_filmed), []).append(one)
+    for ones in sessions.values():
+        numbers = dict.fromkeys(one.number for one in ones)
+        first = ones[0]
+        elsewhere = first.filmed not in (first.form, FormKey(exercise))
+        yield Way(
+            form=_link(site, first.form) if first.form else None,
+            changes=_changes(site, first.limited),
+            sessions=_numbers(site, numbers) if len(sessions) > 1 else "",
+            filmed=_link(site, first.filmed) if elsewhere and len(sessions) > 1 else None,
+            as_is=first.as_filmed,
+        )
+
+
+def _link(site: Site, key: FormKey) -> FormLink:
+    return form_link(site, site.forms[key])
+
+
+def _changes(site: Site, limited: Iterable[str]) -> str:
+    words = site.theme.strings.version
+    return str(words.muscles_between.join(str(words.limited[one]) for one in dict.fromkeys(limited)))
+
+
+def _numbers(site: Site, numbers: Iterable[int]) -> str:
+    return str(site.theme.strings.exercise.in_sessions.format(numbers=", ".join(map(str, numbers))))

@@ -1,0 +1,16 @@
+"""The choice of forms in the browser for many random series: the suite's test with all of them."""
+
+import argparse
+import os
+
+import pytest
+
+from tests.study.test_suitability_search import SERIES
+
+
+def main(argv: list[str]) -> int:
+    """Run it; exit status as pytest's."""
+    parser = argparse.ArgumentParser(prog="python -m tests.bench choice")
+    parser.add_argument("--series", type=int, default=SERIES, help=f"at most {SERIES}, as many as the study")
+    os.environ["CHOICES"] = str(parser.parse_args(argv).series)
+    return int(pytest.main(["tests/browser/test_needs_choice.py"]))

@@ -1,0 +1,35 @@
+"""What a build from scratch would write, without writing it: one that remembers nothing of the content."""
+
+import hashlib
+import shutil
+import tempfile
+from datetime import date
+from pathlib import Path
+
+import pytest
+
+from sitegen.building.build import Builder
+from sitegen.pages.page import CopyOf, Page
+from sitegen.system.state import template_cache
+
+
+def made_from_scratch(content: Path, today: date | None = None) -> dict[str, str]:
+    """Digests as `tests.trees.tree` gives them of every file of the site.
+
+    Nothing that an earlier build found out about the content is at hand. Templates that are compiled
+    already stay: they depend on nothing of a site, and compiling them takes as long as making the pages.
+    """
+    with (
+        tempfile.TemporaryDirectory(prefix="sitegen-scratch-") as folder,
+        pytest.MonkeyPatch.context() as patch,
+    ):
+        compiled = template_cache()
+        patch.setenv("XDG_CACHE_HOME", folder)
+        shutil.copytree(compiled, template_cache(), dirs_exist_ok=True)
+        builder = Builder(content, Path(folder, "never-written"), jobs=1, today=today)
+        pages = builder.plan(builder.read())
+        return {page.address: hashlib.blake2b(_made(page), digest_size=12).hexdigest() for page in pages}
+
+
+def _made(page: Page) -> bytes:
+    return page.make.path.read_bytes() if isinstance(page.make, CopyOf) else page.make()

@@ -1,0 +1,17 @@
+"""What the checks have to say of the demo: nothing that its trainer did not settle."""
+
+from sitegen.problems import Problem
+
+
+def test_the_demo_is_sensible(demo_warnings: list[Problem]) -> None:
+    """Every number of the demo keeps the bounds its trainer set, but for what is silenced with a reason."""
+    mine = {
+        "session-time", "volume-low", "volume-high", "push-pull", "volume-rise", "recovery", "calendar",
+        "released-late", "calendar-changed",
+    }  # fmt: skip
+    assert [str(p) for p in demo_warnings if p.check in mine] == []
+
+
+def test_the_demo_serves_every_need(demo_warnings: list[Problem]) -> None:
+    about_needs = ("gap", "choice-limits", "limit-low", "need-unserved", "purpose-lost")
+    assert [str(problem) for problem in demo_warnings if problem.check in about_needs] == []
