@@ -319,7 +319,7 @@ _MANY_COUNT_MORE = 0.5
 of six in the weights of stretches, such speakers would be missed.
 """
 
-BOLDER = 1.3
+BOLDER = 2.5
 """Added to the bias of exercises, so that as many are missed as are too many: an exercise left out costs
 the trainer more than one to delete. Chosen on hands left out.
 """
