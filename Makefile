@@ -21,14 +21,28 @@ lint: .venv/test.stamp
 bench: .venv/test.stamp
 	$(BIN)/python -m tests.bench
 
-.venv/site.stamp: pyproject.toml
+# The libraries are the very ones that were tried: versions and hashes are in the two lock files.
+INSTALL := $(BIN)/pip install --quiet --disable-pip-version-check
+
+.venv/site.stamp: pyproject.toml requirements.lock
 	$(PYTHON) -m venv .venv
-	$(BIN)/pip install --quiet --disable-pip-version-check --editable .
+	$(INSTALL) --require-hashes --requirement requirements.lock
+	$(INSTALL) --no-deps --editable .
 	touch $@
 
-.venv/test.stamp: pyproject.toml .venv/site.stamp
-	$(BIN)/pip install --quiet --disable-pip-version-check --editable '.[test,dev]'
+.venv/test.stamp: tests/requirements.lock .venv/site.stamp
+	$(INSTALL) --require-hashes --requirement tests/requirements.lock
 	touch $@
+
+# After a change of pyproject.toml, or to take newer versions: make lock UV='uvx uv' (or wherever uv is).
+UV ?= uv
+LOCK := $(UV) pip compile pyproject.toml --universal --generate-hashes --no-header --upgrade --quiet
+.PHONY: lock
+lock:
+	$(LOCK) --extra test --extra dev --output-file tests/requirements.lock
+	sed -n 's/^\([A-Za-z0-9._-]*==[^ ]*\).*/\1/p' tests/requirements.lock > .venv/versions.txt
+	$(LOCK) --extra publish-sftp --extra publish-s3 --extra publish-brotli \
+	    --constraint .venv/versions.txt --output-file requirements.lock
 
 # Chromium, ffmpeg and the PDF tools come from the system's packages, where they may be installed.
 .PHONY: browser

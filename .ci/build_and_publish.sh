@@ -9,6 +9,7 @@
 #
 #   TARGET          a name under publish: in series.yaml; not needed where there is one only
 #   SITEGEN         what pip installs (sitegen); with the extra of the target: sitegen[publish-s3]
+#   SITEGEN_LOCK    its requirements.lock: libraries of these versions and hashes only, whatever the registry has
 #   PYTHON          the Python to make the virtual environment with (python3)
 #   SITEGEN_VENV    where the virtual environment is (.venv-sitegen); used as it is if sitegen is in it
 #   BUILD_FLAGS     more options for the build and the publication, such as --no-pdf
@@ -24,7 +25,13 @@ sitegen="$venv/bin/sitegen"
 if [ ! -x "$sitegen" ]; then
     echo "== install"
     "${PYTHON:-python3}" -m venv "$venv"
-    "$venv/bin/python" -m pip install --quiet --disable-pip-version-check "${SITEGEN:-sitegen}"
+    install="$venv/bin/python -m pip install --quiet --disable-pip-version-check"
+    if [ -n "${SITEGEN_LOCK:-}" ]; then
+        $install --require-hashes --requirement "$SITEGEN_LOCK"
+        $install --no-deps "${SITEGEN:-sitegen}"
+    else
+        $install "${SITEGEN:-sitegen}"
+    fi
 fi
 
 echo "== check"

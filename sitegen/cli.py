@@ -7,17 +7,20 @@ Each command is a module of ``sitegen.commands`` with ``add_arguments(parser)`` 
 
 import argparse
 import importlib
+import io
 import os
 import sys
 from collections.abc import Sequence
 from typing import NoReturn
 
 from sitegen import __version__
+from sitegen.system.terminal import PlainStream
 
 COMMANDS = {
     "begin": "start a new series in a folder",
     "draft": "make a draft episode from the captions of a recording",
     "episode": "write the next episode's file, ready to edit",
+    "plan": "plan whole weeks of sessions, to be edited",
     "propose": "propose the next session, with the reason of every choice",
     "check": "look for problems in the content",
     "build": "compile the content into the site",
@@ -51,6 +54,7 @@ def program() -> NoReturn:
 
     It ends at once: to take a large series apart object by object takes as long as a small build.
     """
+    _print_plainly()
     try:
         status = main()
     except Exception as error:
@@ -61,6 +65,13 @@ def program() -> NoReturn:
     except (BrokenPipeError, ValueError):  # nobody reads any more
         pass
     os._exit(status)
+
+
+def _print_plainly() -> None:
+    for name in ("stdout", "stderr"):
+        stream = getattr(sys, name)
+        if isinstance(stream, io.TextIOWrapper):  # else there is none, as in a program without a window
+            setattr(sys, name, PlainStream.over(stream))
 
 
 def _own_fault(error: Exception) -> int:

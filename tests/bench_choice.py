@@ -1,4 +1,4 @@
-"""The choice of forms in the browser for many random series: the suite's test with all of them."""
+"""The choice of forms in the browser for many random series, and a sheet for every need."""
 
 import argparse
 import os
@@ -13,4 +13,5 @@ def main(argv: list[str]) -> int:
     parser = argparse.ArgumentParser(prog="python -m tests.bench choice")
     parser.add_argument("--series", type=int, default=SERIES, help=f"at most {SERIES}, as many as the study")
     os.environ["CHOICES"] = str(parser.parse_args(argv).series)
-    return int(pytest.main(["tests/browser/test_needs_choice.py"]))
+    os.environ["NEED_STEP"] = "1"
+    return int(pytest.main(["tests/browser/test_needs_choice.py", "tests/browser/test_sheet_needs.py"]))

@@ -6,8 +6,9 @@ import sys
 import threading
 from collections.abc import Callable, Iterator
 from contextlib import ExitStack, contextmanager
+from datetime import datetime
 from pathlib import Path
-from typing import Any
+from typing import Any, NamedTuple
 
 import hypothesis
 import pytest
@@ -17,6 +18,7 @@ from sitegen.building.build import Builder
 from sitegen.model import Series
 from sitegen.preview.server import SiteServer
 from sitegen.reading.reader import read_series
+from tests.tabs import SIZE, Tabs, watched
 
 # Hundreds of tests start the program: where the environment forbids compiled modules, each start would
 # compile all of them again. Set before any worker is started.
@@ -119,17 +121,62 @@ def fresh_tab(chromium: Browser, **profile: Any) -> Iterator[Page]:
         yield context.new_page()
 
 
+STANDS_AT = datetime(2026, 9, 11, 18, 30)
+"""A day on which the demo's sessions are out."""
+
+
+class LentTabs(NamedTuple):
+    """Tabs that serve one test after another."""
+
+    usual: Tabs
+    standing: Tabs
+    """With a clock that stands still."""
+
+
+@pytest.fixture(scope="session")
+def tabs(chromium: Browser) -> Iterator[LentTabs]:
+    """Where tests have their tabs from."""
+
+    def new_context() -> BrowserContext:
+        context = chromium.new_context(viewport=SIZE)
+        context.set_default_timeout(PATIENCE_S * 1000)
+        return context
+
+    lent = LentTabs(Tabs(new_context), Tabs(new_context, standing_clock=STANDS_AT))
+    with watched(lent):
+        yield lent
+        for one in lent:
+            one.drop()
+
+
 @pytest.fixture
 def context(chromium: Browser) -> Iterator[BrowserContext]:
     """A fresh profile: nothing stored."""
-    with fresh_profile(chromium, viewport={"width": 1280, "height": 900}) as context:
+    with fresh_profile(chromium, viewport=SIZE) as context:
         yield context
 
 
 @pytest.fixture
-def page(context: BrowserContext) -> Page:
-    """A tab in a fresh profile."""
+def page(request: pytest.FixtureRequest, tabs: LentTabs) -> Iterator[Page]:
+    """An empty tab with nothing stored; one of the profile, where a test asks for that as well."""
+    if "context" in request.fixturenames:
+        yield request.getfixturevalue("context").new_page()
+    else:
+        with tabs.usual.lend() as tab:
+            yield tab
+
+
+@pytest.fixture
+def first_visit(context: BrowserContext) -> Page:
+    """A tab that nothing was opened in before, for what a page loads and how it moves while it loads."""
     return context.new_page()
+
+
+@pytest.fixture
+def standing(tabs: LentTabs) -> Iterator[Page]:
+    """An empty tab with nothing stored, whose clock stands at ``STANDS_AT`` until the test moves it."""
+    with tabs.standing.lend() as tab:
+        yield tab
 
 
 @pytest.fixture

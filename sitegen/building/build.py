@@ -64,7 +64,8 @@ class Builder:
         """Episodes that come out after ``today`` are left out of the site; with None all are in. Plans are
         left out until they are filmed, unless ``plans`` are wanted.
 
-        With ``pdf`` the sheets are printed to PDF files too, where this computer has a browser for it.
+        With ``pdf`` the sheets are printed to PDF files too, where this computer has a browser for it, and
+        pictures for links are drawn.
         A build that may ``take_over`` uses an output folder that holds files of somebody else, too.
         """
         self.content = content
@@ -79,6 +80,7 @@ class Builder:
         self._facts = FactStore(self._cache / "episodes")
         self._theme: Theme | None = None
         self._site: Site | None = None
+        self._pictures = pdf
         self._engine = find_engine() if pdf else None
         self._unprinted = NO_BROWSER if pdf and self._engine is None else ""
 
@@ -159,7 +161,7 @@ class Builder:
         made = posters(
             series, self.content, self._cache / "posters", self.jobs, instead=passing_caches() / "posters"
         )
-        site = Site(series, content.cues, self._theme, self._code, made)
+        site = Site(series, content.cues, self._theme, self._code, made, pictures=self._pictures)
         if self._site is not None:
             site.keep_from(self._site)
         self._site = site

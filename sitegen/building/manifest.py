@@ -12,6 +12,7 @@ from typing import Any
 from sitegen.pages.inputs import Inputs
 from sitegen.pages.page import Page
 from sitegen.system.scan import FileState
+from sitegen.system.whole_files import write_whole
 
 Stamp = tuple[int, int]
 """Size and time of change (ns) of a written file: a file touched since has another."""
@@ -176,6 +177,4 @@ class PreviousSite:
 
 
 def _write(path: Path, raw: Any) -> None:
-    part = path.with_suffix(".part")
-    part.write_text(json.dumps(raw, separators=(",", ":")))
-    part.replace(path)
+    write_whole(path, json.dumps(raw, separators=(",", ":")).encode())

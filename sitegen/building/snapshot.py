@@ -11,6 +11,7 @@ from dataclasses import asdict, dataclass
 from pathlib import Path
 
 from sitegen.system.scan import digest, scan_inputs
+from sitegen.system.whole_files import write_whole
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -44,9 +45,7 @@ class Snapshot:
 
     def save(self, path: Path) -> None:
         """Write to a file, whole or not at all."""
-        part = path.with_suffix(".part")
-        part.write_text(json.dumps(asdict(self)), encoding="utf-8")
-        part.replace(path)
+        write_whole(path, json.dumps(asdict(self)).encode())
 
 
 def fingerprint_of(folders: list[Path], *options: object) -> str:

@@ -46,6 +46,7 @@ CHECKS: tuple[Check, ...] = (
     stepping.check_stepping_tempo,
     volume.check_week,
     volume.check_rise,
+    volume.check_standstill,
     recovery.check_calendar,
     recovery.check_recorded,
     recovery.check_release_days,

@@ -1,18 +1,19 @@
-"""Warnings about sets a week, push against pull, and jumps in volume and load, by the bounds of the series.
+"""Warnings about sets a week, push against pull, jumps in volume and load, and exercises that never grow.
 
 Weekly sets and push against pull are counted in strength blocks; jumps in both strength and
 conditioning blocks (see ``sitegen.study.training``).
 """
 
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
+from dataclasses import replace
 
 from sitegen.checks.material import Material
 from sitegen.model import Episode, Series
 from sitegen.problems import Problem, Spot, found
 from sitegen.study.bounds import Outside, outside
-from sitegen.study.forms import forms_of
+from sitegen.study.forms import FormKey, forms_of
 from sitegen.study.overview import Overview, overview, prime_muscles
-from sitegen.study.progression import Point, progression
+from sitegen.study.progression import Point, progression, rise
 from sitegen.study.schedule.reasons import listed
 from sitegen.study.span import Span
 from sitegen.study.volume import COUNTED_KINDS
@@ -20,6 +21,9 @@ from sitegen.study.volume import COUNTED_KINDS
 LOAD_RISE = 0.10
 """Largest rise in load where the series sets none: loads go up by 2 to 10 % at a time (American College of
 Sports Medicine 2009, *Progression Models in Resistance Training for Healthy Adults*)."""
+
+STANDSTILL = 4
+"""Sessions with an exercise after which it should have grown (common practice, no source)."""
 
 SLACK = 1e-9
 """Half as much again is not more than 50 %, whatever the arithmetic leaves over."""
@@ -84,6 +88,46 @@ def check_rise(material: Material) -> Iterator[Problem]:
                 message = _load_words(name, earlier, point, bounds.load_rise)
                 advice = "take a smaller step, do fewer with the heavier load, or set bounds: load_rise:"
                 yield found("warning", "load-rise", spot, message, advice)
+
+
+def check_standstill(material: Material) -> Iterator[Problem]:
+    """An exercise that comes again and again in strength blocks and is never asked for more of.
+
+    Training that is to go on having an effect has to ask for more bit by bit (American College of Sports
+    Medicine 2009, progressive overload). As many as possible grows by itself and is left aside.
+    """
+    series = material.series
+    episodes = {episode.slug: episode for episode in series.sessions}
+    forms = forms_of(series.exercises)
+    strength = [
+        replace(e, blocks=tuple(b for b in e.blocks if b.kind == "strength")) for e in episodes.values()
+    ]
+    for points in _by_form(progression(series.details, forms, strength)):
+        if len(points) >= STANDSTILL and not any(point.assumed for point in points) and _stands(points):
+            last = points[-1]
+            amount = f"{span(points[0].amount)} {last.unit} in all"
+            numbers = listed(str(point.number) for point in points)
+            message = f"{forms[last.form].name} never grows: {amount} at most in episodes {numbers}"
+            advice = "ask for more of it or for more load in one of them; sitegen propose says how much"
+            spot = _item_spot(episodes[last.episode], last)
+            yield found("warning", "standstill", spot, message, advice)
+
+
+def _by_form(lines: Mapping[str, Sequence[Point]]) -> Iterable[list[Point]]:
+    """Points of the same form in the same unit."""
+    groups: dict[tuple[FormKey, str], list[Point]] = {}
+    for point in (point for line in lines.values() for point in line):
+        groups.setdefault((point.form, point.unit), []).append(point)
+    return groups.values()
+
+
+def _stands(points: Sequence[Point]) -> bool:
+    """Whether nothing after the first is more than the first: neither in amount nor in load."""
+    first, *later = points
+    return all(
+        one.amount.mid <= first.amount.mid + SLACK and not (rise(first.load_kg, one.load_kg) or 0) > SLACK
+        for one in later
+    )
 
 
 def _jumps(point: Point, most: float) -> bool:

@@ -206,7 +206,7 @@ def _troubles(
 def _unsure(merged: Mapping[str, Sitting], titles: Mapping[str, str], today: date) -> Iterator[str]:
     unknown = sorted({one.slug for one in merged.values()} - set(titles))
     for slug in unknown:
-        yield f"session {slug} is not in her plan now; what she wrote of it is shown all the same"
+        yield f"session {slug} is not in the plan now; what was written of it is shown all the same"
     for one in merged.values():
         if one.done is not None and one.done > today:
             title = titles.get(one.slug, one.slug)

@@ -27,14 +27,19 @@ def check_clients(folder: Path, series: Series) -> list[Problem]:
 
 def check_client(series: Series, client: Client) -> list[Problem]:
     """What the checks find in one client's plan; places are still spots."""
-    tailor = Tailor(series, client)
-    sessions = tailor.sessions()
+    return check_tailored(Tailor(series, client))
+
+
+def check_tailored(tailor: Tailor) -> list[Problem]:
+    """The same for somebody whose sessions are fitted already."""
+    client, sessions = tailor.client, tailor.sessions()
     return [
         *_exchanges(client, tailor, sessions),
         *_gaps(client, sessions),
         *_refused(client, sessions),
         *_unused(client, sessions),
         *_nothing_left(client, sessions),
+        *_tests(client, tailor),
     ]
 
 
@@ -116,6 +121,15 @@ def _unused(client: Client, sessions: list[TailoredSession]) -> Iterator[Problem
                 message = f"{reference!r} does not come up in her sessions"
                 advice = "name the form that she is given, such as towel-row/seated-towel-row, or remove it"
                 yield found("warning", "client-unused", client.spot.at(key, reference), message, advice)
+
+
+def _tests(client: Client, tailor: Tailor) -> Iterator[Problem]:
+    """Field tests that are not for her."""
+    for index, (test, in_the_way) in enumerate(tailor.tests().items()):
+        if in_the_way:
+            message = f"the {test} is left out of her page: it asks for {', '.join(in_the_way)}"
+            advice = "choose another, or measure with her yourself and write the result under baseline:"
+            yield found("warning", "client-test", client.spot.at("tests", index), message, advice)
 
 
 def _nothing_left(client: Client, sessions: list[TailoredSession]) -> Iterator[Problem]:

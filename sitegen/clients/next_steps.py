@@ -131,7 +131,7 @@ class _Step:
             if one.sitting.pain and self._named_in(one.sitting.pain)
         ]
         if last_named and self._course.entries[-1].day <= max(last_named):
-            return self._back_step("pain in it, the last time that she did it")
+            return self._back_step("pain in it, the last time that it was done")
         if open_:
             return self._same("pain or dizziness since: nothing gets harder before a session without")
         return None
@@ -188,24 +188,24 @@ class _Step:
 
     def _more(self, dose: Dose, words: str) -> NextStep:
         if any(asked.version.dose != dose for asked in self._everywhere):
-            return self._same(f"{words}; her sessions ask for different doses of it: yours to raise")
+            return self._same(f"{words}; the sessions ask for different doses of it: yours to raise")
         top, size = _range(dose)
         if dose.high >= top:
-            return self._same(f"{words}; {dose} is the top of its range: is a harder form right for her?")
+            return self._same(f"{words}; {dose} is the top of its range: a harder form may be right")
         more = min(size, top - dose.high)
         grown = replace(dose, low=dose.low + more, high=dose.high + more)
         return self._proposed(grown, None, f"{words}, so {grown}")
 
     def _back_step(self, words: str) -> NextStep:
-        dose, load = self._asked.dose, self._asked.load
+        dose, load, once = self._asked.dose, self._asked.load, "once it may be done again at all"
         if load is not None and (lighter := lighter_load(load, self._kit)) is not None:
-            return self._proposed(None, lighter, f"{words}; one step back, once she may do it again at all")
+            return self._proposed(None, lighter, f"{words}; back to {lighter}, {once}")
         if dose is not None and dose.kind != "max" and not dose.sets and not dose.parts:
             low = max(1, round(dose.low * LEAST_LEFT), dose.low - _range(dose)[1])
-            fewer = replace(dose, low=low, high=low + dose.high - dose.low)
-            if fewer.high < dose.high:
-                return self._proposed(fewer, None, f"{words}; one step back, once she may do it again at all")
-        return self._same(f"{words}; leave it out until you have talked with her")
+            less = replace(dose, low=low, high=low + dose.high - dose.low)
+            if less.high < dose.high:
+                return self._proposed(less, None, f"{words}; back to {less}, {once}")
+        return self._same(f"{words}; leave it out until you have talked about it")
 
     def _proposed(self, dose: Dose | None, load: Load | None, why: str) -> NextStep:
         proposal = Proposal(form=self._course.reference, dose=dose, load=load, why=why)
@@ -242,7 +242,7 @@ def _within_her_plan(client: Client, series: Series, steps: Iterable[NextStep]) 
     for step in steps:
         one = step.proposal
         if one is not None and not all(_gives(asked, one) for asked in given.get(one.form, ())):
-            why = f"{step.why}; but her limits would not give it to her"
+            why = f"{step.why}; but limits and needs do not allow it"
             yield replace(step, proposal=None, why=why)
         else:
             yield step

@@ -89,6 +89,8 @@ class Client:
     note: str = ""
     notes: Mapping[str, str] = field(default_factory=dict)
     """By slug, a word for one session."""
+    tests: tuple[str, ...] = ()
+    """Field tests that she does herself now and then."""
     baseline: tuple[Measured, ...] = ()
     proposals: tuple[Proposal, ...] = ()
     spot: Spot

@@ -57,7 +57,7 @@ CLIENT = Record(
     "a client",
     {
         "name": Key(NAME, required=True, help="How she is addressed on her own page"),
-        "age": Key(Whole(5, 120), help="In years; nothing is made of it yet"),
+        "age": Key(Whole(5, 120), help="In years; for the norms of field tests"),
         "sex": Key(Choice("a sex of the published norms", ("woman", "man"))),
         "needs": Key(ListOf(THE_NEED), help="Needs of the series"),
         "avoids": Key(ListOf(DEMAND), help="Demands beyond those of her needs"),
@@ -96,6 +96,10 @@ CLIENT = Record(
         "repeat": Key(MapOf(THE_SESSION, Whole(1, 20)), help="By session: how often she does it"),
         "note": Key(Text(2000), help="A word to her, at the top of her page"),
         "notes": Key(MapOf(THE_SESSION, Text(1000)), help="By session: a word to her"),
+        "tests": Key(
+            ListOf(Choice("a field test", tuple(FIELD_TESTS)), most=len(FIELD_TESTS)),
+            help="Field tests that she does at home; her page tells how, and her log brings the results",
+        ),
         "baseline": Key(
             ListOf(
                 Record(
@@ -109,7 +113,7 @@ CLIENT = Record(
                 ),
                 most=200,
             ),
-            help="Results of field tests; nothing is made of them yet",
+            help="Results of field tests, the first and later ones",
         ),
         "proposals": Key(
             ListOf(

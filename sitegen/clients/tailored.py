@@ -19,6 +19,7 @@ from sitegen.clients.record import Client, reference_of
 from sitegen.model import Block, Episode, Item, Need, SchedulePlan, Series
 from sitegen.notation import Load, LoadPart
 from sitegen.study.adapted import done_as
+from sitegen.study.field_tests import ALL_OUT, DEMANDS_OF_TESTS
 from sitegen.study.forms import Form, FormKey, Forms, forms_of
 from sitegen.study.limits import held_at_most
 from sitegen.study.suitability import Suitability, Versions
@@ -119,11 +120,14 @@ class Tailor:
         self._needs = (*client.needs, HER_OWN)
         self._suitability = Suitability(self.details, self.forms)
         self._amounts = own_amounts(client)
+        self._sessions: list[TailoredSession] | None = None
 
     def sessions(self) -> list[TailoredSession]:
         """All sessions that she does, in their order."""
-        skipped = self.client.skip
-        return [self.session(episode) for episode in self._series.sessions if episode.slug not in skipped]
+        if self._sessions is None:  # checks, pages and logs all ask
+            episodes = (one for one in self._series.sessions if one.slug not in self.client.skip)
+            self._sessions = [self.session(episode) for episode in episodes]
+        return self._sessions
 
     def session(self, episode: Episode) -> TailoredSession:
         """One session."""
@@ -156,6 +160,20 @@ class Tailor:
     def longest(self) -> int | None:
         """Most seconds that a session may last for her; None without such a limit."""
         return self._suitability.wishes(self._needs).limits.session
+
+    def tests(self) -> dict[str, tuple[str, ...]]:
+        """The field tests of her file, each with what stands in its way: nothing where she may do it."""
+        avoided = self._suitability.avoided(self._needs)
+        limits = self._suitability.wishes(self._needs).limits
+        found = {}
+        for test in self.client.tests:
+            in_the_way = [word for word in DEMANDS_OF_TESTS[test] if word in avoided]
+            if test in ALL_OUT and limits.effort is not None:
+                in_the_way.append("as much as one can, and her effort is limited")
+            if not limits.speed and "speed" in DEMANDS_OF_TESTS[test] and "speed" not in avoided:
+                in_the_way.append("speed")
+            found[test] = tuple(in_the_way)
+        return found
 
     # --- before the choice -----------------------------------------------------------------
 

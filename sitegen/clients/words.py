@@ -8,10 +8,11 @@ from sitegen.clients.came_back import CameBack, Change, Course, Entry, PlannedSi
 from sitegen.clients.log import Sitting
 from sitegen.clients.next_steps import NextStep
 from sitegen.study.doses import dose_in
+from sitegen.study.field_tests import FIELD_TESTS, Norm, norm_of
 
 CARE = (
-    "Pain and dizziness come first: talk with her before she goes on, and have her ask her doctor or "
-    "physiotherapist."
+    "Pain and dizziness come first: talk about them before the next session. A doctor or physiotherapist "
+    "is to be asked; what they say holds."
 )
 
 
@@ -29,10 +30,9 @@ def _paragraphs(back: CameBack, steps: Sequence[NextStep]) -> Iterator[tuple[str
         "", (f"{day_of(one.sitting)} {one.title}: {trouble_words(one)}" for one in back.troubles)
     )
     yield from _list("Not sure", back.unsure)
-    yield from _list(
-        "She wrote", (f"{day_of(one)} {title_of(back, one)}: {one.text}" for one in back.remarks)
-    )
+    yield from _list("Remarks", (f"{day_of(one)} {title_of(back, one)}: {one.text}" for one in back.remarks))
     yield from _list("What next, for you to decide", map(step_words, steps))
+    yield from _list("Field tests", test_lines(back))
     yield from _list("Got easier", map(change_words, back.easier))
     yield from _list("Got harder", map(change_words, back.harder))
     yield from _list("Not done", map(missed_words, back.missed))
@@ -91,7 +91,7 @@ def trouble_words(trouble: Trouble) -> str:
     one = trouble.sitting
     parts = []
     if one.pain is not None:
-        parts.append(f"pain: {one.pain}" if one.pain else "pain, she does not say where")
+        parts.append(f"pain: {one.pain}" if one.pain else "pain, it is not said where")
     if one.dizzy:
         parts.append("dizzy, faint or short of breath")
     if trouble.taken_back:
@@ -112,10 +112,33 @@ def step_words(step: NextStep) -> str:
     return f"{step.name}: {step.why}" if step.proposal else f"{step.name} stays as it is: {step.why}"
 
 
+def test_lines(back: CameBack) -> Iterator[str]:
+    """Each test from the first result to the last, as a change; beside it what is published, and of whom."""
+    for test, unit in FIELD_TESTS.items():
+        results = [one for one in back.tests if one.test == test]
+        if not results:
+            continue
+        first, last = results[0], results[-1]
+        line = f"{test.capitalize()}: {first.result} {unit} ({day_words(first.day)})"
+        if last is not first:
+            weeks, change = round((last.day - first.day).days / 7), last.result - first.result
+            line += f", now {last.result} ({day_words(last.day)}): {change:+d} in {weeks} weeks"
+        norm = norm_of(test, back.client.age, back.client.sex)
+        yield f"{line}. {_norm_words(norm, back.client.sex or '')}" if norm else line
+
+
+def _norm_words(norm: Norm, sex: str) -> str:
+    """No grade: where others are, and who they were."""
+    figure = f"{norm.low:g}" if norm.low == norm.high else f"the middle half {norm.low:g} to {norm.high:g}"
+    people = {"woman": "women", "man": "men"}[sex]
+    low, high = norm.ages
+    return f"For comparison, {people} of {low} to {high}: {figure} ({norm.people}; {norm.source})"
+
+
 def asked_words(course: Course) -> str:
     """What her plan asks for now."""
     if course.asked is None:
-        return " (not in her plan now)"
+        return " (not in the plan now)"
     version = course.asked.version
     dose = version.dose or dose_in(course.asked.block, course.asked.block.items[0])
     held = f" with {version.load}" if version.load else ""

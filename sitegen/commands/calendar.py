@@ -8,6 +8,7 @@ import sys
 
 from sitegen.cli import OK, PROBLEMS
 from sitegen.commands.common import add_folders, content_folder, print_problems
+from sitegen.system.whole_files import write_whole
 
 HEAD = """\
 # Written by `sitegen calendar`: what was last published of each session in the calendar. Calendars that took
@@ -40,8 +41,6 @@ def run(arguments: argparse.Namespace) -> int:
     changed = [key for key, one in now.items() if series.calendar.get(key) != one]
     path = folder / CALENDAR_FILE
     if changed:
-        part = path.with_name(f".{path.name}.part")
-        part.write_text(HEAD + "".join(lines), encoding="utf-8")
-        part.replace(path)
+        write_whole(path, (HEAD + "".join(lines)).encode())
     print(f"{path}: {len(now)} entries, {len(changed)} of them new or changed")
     return OK

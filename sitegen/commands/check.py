@@ -1,13 +1,13 @@
 """Look for problems (nothing can be built) and warnings (worth a thought) in the content."""
 
 import argparse
-import shutil
 import sys
 from collections import defaultdict
 from pathlib import Path
 
 from sitegen.cli import OK, PROBLEMS
 from sitegen.commands.common import add_folders, content_folder, print_problems
+from sitegen.system.whole_files import write_whole
 
 
 def add_arguments(parser: argparse.ArgumentParser) -> None:
@@ -64,17 +64,6 @@ def _tidy(folder: Path) -> None:
         before = path.read_bytes()
         after, changes = tidied(kind, file, before, ids[file])
         if after != before:
-            _replace(path, after)
+            write_whole(path, after)
         for change in changes:
             print(f"{file}:{change.line}: {change.before} is now {change.after}", file=sys.stderr)
-
-
-def _replace(path: Path, data: bytes) -> None:
-    """Put new bytes in the place of a file: at any moment there is the old one or the new one."""
-    part = path.with_name(f".{path.name}.part")
-    try:
-        part.write_bytes(data)
-        shutil.copymode(path, part)
-        part.replace(path)
-    finally:
-        part.unlink(missing_ok=True)

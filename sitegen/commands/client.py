@@ -8,12 +8,12 @@ from tempfile import TemporaryDirectory
 from typing import TYPE_CHECKING
 
 from sitegen.cli import OK, PROBLEMS, USAGE
-from sitegen.commands.common import add_folders, content_folder, out_folder, print_problems, write_whole
+from sitegen.commands.common import add_folders, content_folder, out_folder, print_problems
+from sitegen.system.whole_files import write_whole
 
 if TYPE_CHECKING:
     from markupsafe import Markup
 
-    from sitegen.clients.record import Client
     from sitegen.model import Series
     from sitegen.pages.client.site import ClientPlan
     from sitegen.pages.site import Site
@@ -83,11 +83,11 @@ def _run(arguments: argparse.Namespace) -> int:
         return read_logs(
             site, series, folder, clients, log_files(arguments.log), today, propose=arguments.propose
         )
-    for client in clients:
-        _show_warnings(series, client, folder)
     key = plan_key(folder)
-    for client in clients:
-        plan = client_plan(site, series, client, plan_code(key, client.id))
+    plans = [client_plan(site, series, client, plan_code(key, client.id)) for client in clients]
+    for plan in plans:
+        _show_warnings(plan, folder)
+    for plan in plans:
         _make(plan, folder, today, with_pdf=not arguments.no_pdf)
     return OK
 
@@ -125,14 +125,14 @@ def _series(content: Path, out: Path) -> "tuple[Site, Series]":
     return site, site.series
 
 
-def _show_warnings(series: "Series", client: "Client", clients: Path) -> None:
+def _show_warnings(plan: "ClientPlan", clients: Path) -> None:
     """Say what she should not be surprised by. Raises ContentError for what is not safe."""
-    from sitegen.clients.checks import check_client, unsafe
+    from sitegen.clients.checks import check_tailored, unsafe
     from sitegen.problems import ContentError
     from sitegen.reading.reader import locate_all
 
-    data = (clients / f"{client.id}.yaml").read_bytes()
-    problems = locate_all(check_client(series, client), lambda _: data)
+    data = (clients / f"{plan.client.id}.yaml").read_bytes()
+    problems = locate_all(check_tailored(plan.tailor), lambda _: data)
     if unsafe(problems):
         raise ContentError(problems)
     for problem in problems:

@@ -36,8 +36,8 @@ def read_logs(
     ``propose``: write the next steps into their files as proposals.
     """
     from sitegen.clients.words import lines_of
-    from sitegen.commands.common import write_whole
     from sitegen.pages.client.came_back import came_back_page
+    from sitegen.system.whole_files import write_whole
 
     logs, refused = _sorted_out(series, folder, clients, files)
     backs = [_back(site, series, client, logs[client.id], today) for client in clients if logs[client.id]]

@@ -2,7 +2,6 @@
 
 import argparse
 import json
-import os
 import sys
 from collections.abc import Iterable
 from datetime import date
@@ -93,14 +92,3 @@ def count_before_warnings(problems: Iterable[Problem]) -> str:
 
 def _count(number: int, word: str) -> str:
     return f"{number or 'no'} {word}{'' if number == 1 else 's'}"
-
-
-def write_whole(path: Path, data: bytes) -> None:
-    """Put a file in place whole: a run that is cut off leaves what was there before."""
-    # Two runs at once do not write into the same file.
-    part = path.with_name(f".{path.name}.{os.getpid()}.part")
-    try:
-        part.write_bytes(data)
-        part.replace(path)
-    finally:
-        part.unlink(missing_ok=True)

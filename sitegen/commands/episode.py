@@ -22,7 +22,7 @@ def run(arguments: argparse.Namespace) -> int:
     content = content_folder(arguments)
     try:
         series = read_series(content)
-        name, text = next_episode(series, _routines(content), arguments.title, date.today())
+        name, text = next_episode(series, shared_blocks(content), arguments.title, date.today())
     except ContentError as error:
         print_problems(error.problems)
         print("put these right first: the next episode builds on what is there", file=sys.stderr)
@@ -38,7 +38,7 @@ def run(arguments: argparse.Namespace) -> int:
     return OK
 
 
-def _routines(content: Path) -> dict[str, str]:
+def shared_blocks(content: Path) -> dict[str, str]:
     """The kind of each shared block, by id."""
     from sitegen.reading.files import read_file
     from sitegen.reading.folder import id_of

@@ -34,7 +34,7 @@ def next_episode(series: Series, routines: Mapping[str, str], title: str, today:
 
     Raises ValueError where the title gives no address or one that is taken.
     """
-    opening, closing = _shared(series.sessions, routines)
+    opening, closing = shared_around(series.sessions, routines)
     shared = [[f"  - routine: {routine}" for routine in some] for some in (opening, closing)]
     return plan_file(series, title, today, [*shared[0], _SKETCH.rstrip(), *shared[1]])
 
@@ -81,7 +81,7 @@ def next_release(series: Series, today: date) -> date | None:
     )
 
 
-def _shared(sessions: Sequence[Episode], routines: Mapping[str, str]) -> tuple[list[str], list[str]]:
+def shared_around(sessions: Sequence[Episode], routines: Mapping[str, str]) -> tuple[list[str], list[str]]:
     """Ids of the shared blocks to open and to close with."""
     for episode in reversed(sessions):
         opening = list(_leading(episode.blocks))

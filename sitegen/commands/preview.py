@@ -44,8 +44,10 @@ def run(arguments: argparse.Namespace) -> int:
     day: date | None = arguments.today
     builder = Builder(content, out_folder(arguments, content), jobs=1, today=day, plans=day is None)
     state, ahead = PreviewState(), Ahead()
+    pages = {"next-session": lambda: _next_session(content)}
     try:
-        server = SiteServer(builder.out, arguments.port, handler_for(state, ahead, FilmPages(content)))
+        handler = handler_for(state, ahead, FilmPages(content), pages)
+        server = SiteServer(builder.out, arguments.port, handler)
     except OSError as error:
         print(
             f"sitegen: port {arguments.port}: {error.strerror}; choose another with --port", file=sys.stderr
@@ -61,6 +63,14 @@ def run(arguments: argparse.Namespace) -> int:
         pass
     server.shutdown()
     return OK
+
+
+def _next_session(content: Path) -> str:
+    """The trainer's page about the next session, made from what the folder says now."""
+    from sitegen.reading.reader import read_series
+    from sitegen.report.room_page import room_page
+
+    return room_page(read_series(content))
 
 
 def _watched(content: Path) -> list[Path]:

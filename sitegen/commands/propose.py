@@ -22,7 +22,8 @@ if TYPE_CHECKING:
 _SHAPE = "conditioning circuit 2, 3 rounds; strength superset, 3 sets"
 
 
-def add_arguments(parser: argparse.ArgumentParser) -> None:
+def add_wishes(parser: argparse.ArgumentParser) -> None:
+    """Add what a session, or each of many, is wished to be."""
     parser.add_argument("--content", type=Path, metavar="FOLDER", help="the series (default: content)")
     parser.add_argument(
         "--blocks",
@@ -37,6 +38,18 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
     parser.add_argument(
         "--more", nargs="+", default=[], metavar="MUSCLE", help="muscles or patterns to be given more"
     )
+    parser.add_argument(
+        "--for",
+        dest="serve",
+        nargs="+",
+        default=[],
+        metavar="NEED",
+        help="only exercises of which everybody with these needs has some form",
+    )
+
+
+def add_arguments(parser: argparse.ArgumentParser) -> None:
+    add_wishes(parser)
     parser.add_argument(
         "--new",
         type=int,
@@ -69,13 +82,13 @@ def run(arguments: argparse.Namespace) -> int:
         print_problems(error.problems)
         print("put these right first: a proposal builds on what is there", file=sys.stderr)
         return PROBLEMS
-    wrong = list(_wrong(series, arguments))
+    wrong = [*wrong_wishes(series, arguments), *_wrong_counts(arguments)]
     for line in wrong:
         print(f"sitegen: {line}", file=sys.stderr)
     if wrong:
         return USAGE
     try:
-        found = propose(series, _wishes(arguments), _shape(series, arguments), arguments.count)
+        found = propose(series, wishes(arguments), shape(series, arguments), arguments.count)
         for line in proposal_lines(series, found, shutil.get_terminal_size((100, 24)).columns):
             print(line)
         return _written(content, series, found, arguments) if arguments.write is not None else OK
@@ -87,7 +100,8 @@ def run(arguments: argparse.Namespace) -> int:
         return USAGE
 
 
-def _wishes(arguments: argparse.Namespace) -> "Wishes":
+def wishes(arguments: argparse.Namespace) -> "Wishes":
+    """The wishes of the command line."""
     from sitegen.composing.wishes import Wishes
 
     return Wishes(
@@ -95,17 +109,19 @@ def _wishes(arguments: argparse.Namespace) -> "Wishes":
         kit=None if arguments.kit is None else frozenset(arguments.kit),
         without=frozenset(arguments.without),
         more=frozenset(arguments.more),
-        new=arguments.new,
+        new=arguments.new or 0,
+        serve=frozenset(arguments.serve),
     )
 
 
-def _shape(series: "Series", arguments: argparse.Namespace) -> "Shape | None":
+def shape(series: "Series", arguments: argparse.Namespace) -> "Shape | None":
+    """The blocks of the command line; None where it leaves them to the series."""
     from sitegen.composing.shape import with_shared_blocks
 
     return with_shared_blocks(series, arguments.blocks) if arguments.blocks else None
 
 
-def _wrong(series: "Series", arguments: argparse.Namespace) -> Iterator[str]:
+def wrong_wishes(series: "Series", arguments: argparse.Namespace) -> Iterator[str]:
     """What no proposal can be made of, all of it at once."""
     from sitegen.composing.shape import parse_blocks
     from sitegen.notation import NotationError
@@ -115,17 +131,23 @@ def _wrong(series: "Series", arguments: argparse.Namespace) -> Iterator[str]:
     yield from _unknown("kit", arguments.kit or (), series.details.kit)
     yield from _unknown("exercise", arguments.without, series.exercises)
     yield from _unknown("muscle or pattern", arguments.more, muscles)
-    for option, least in (("minutes", 1), ("new", 0), ("count", 1), ("write", 1)):
-        value = getattr(arguments, option)
-        if value is not None and value < least:
-            yield f"--{option} {value} is too little; write {least} or more"
-    if (arguments.write or 1) > arguments.count:
-        yield f"--write {arguments.write} is more than the {arguments.count} proposals of --count"
+    yield from _unknown("need", arguments.serve, series.details.needs)
+    if arguments.minutes is not None and arguments.minutes < 1:
+        yield f"--minutes {arguments.minutes} is too little; write 1 or more"
     if arguments.blocks:
         try:
             parse_blocks(arguments.blocks)
         except NotationError as error:
             yield f"--blocks: {error}"
+
+
+def _wrong_counts(arguments: argparse.Namespace) -> Iterator[str]:
+    for option, least in (("new", 0), ("count", 1), ("write", 1)):
+        value = getattr(arguments, option)
+        if value is not None and value < least:
+            yield f"--{option} {value} is too little; write {least} or more"
+    if (arguments.write or 1) > arguments.count:
+        yield f"--write {arguments.write} is more than the {arguments.count} proposals of --count"
 
 
 def _unknown(what: str, words: Iterable[str], known: Iterable[str]) -> Iterator[str]:
@@ -160,6 +182,7 @@ def proposal_lines(series: "Series", found: "Proposals", width: int) -> Iterator
     for number, proposal in enumerate(found.sessions, start=1):
         yield "" if number > 1 else f"Proposals for episode {found.room.number}"
         yield from _session(number, proposal, width)
+        yield from _after(series, proposal, width)
 
 
 def _session(number: int, proposal: "Proposal", width: int) -> Iterator[str]:
@@ -177,6 +200,24 @@ def _session(number: int, proposal: "Proposal", width: int) -> Iterator[str]:
         yield f"   {block.name}: {block.format}{sets}"
         for choice in choices:
             yield from _choice(choice, width)
+
+
+def _after(series: "Series", proposal: "Proposal", width: int) -> Iterator[str]:
+    """What needs would lose of a session, and how each exercise grew and would grow."""
+    from sitegen.report.curves import curve_words
+    from sitegen.report.room import lost_words
+    from sitegen.study.forms import forms_of
+    from sitegen.study.progression import points_of, progression
+    from sitegen.study.room import kept_by_need
+
+    details, forms = series.details, forms_of(series.exercises)
+    for need, kept in kept_by_need(details, forms, [proposal.episode]).items():
+        if lost := lost_words(kept):
+            yield from _wrapped("   loses much: ", f"{details.needs[need].name}, {lost}", width)
+    lines = progression(details, forms, series.sessions)
+    for exercise, point in points_of(details, forms, proposal.episode):
+        curve = curve_words(lines.get(exercise, ()), point)
+        yield from _wrapped("   all sets: ", f"{forms[point.form].name}: {curve}", width)
 
 
 def _choice(choice: "Choice", width: int) -> Iterator[str]:

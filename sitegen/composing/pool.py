@@ -100,7 +100,9 @@ class Pool:
             made = self.known(key, block) if key else self.new(exercise, block)
             item, dose, question = made
             if self._fits(shape.block, item) and not self._rises_too_fast(block, item):
-                yield self.candidate(block, item, wishes, dose=dose, question=question)
+                candidate = self.candidate(block, item, wishes, dose=dose, question=question)
+                if wishes.serve.isdisjoint(candidate.needs.gap):
+                    yield candidate
 
     def _new_kind(self, exercise: str) -> str:
         form = self.forms[FormKey(exercise)]

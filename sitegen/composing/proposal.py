@@ -18,7 +18,15 @@ from sitegen.composing.history import History, history_of
 from sitegen.composing.pool import Candidate, Pool, fixed_seconds
 from sitegen.composing.reasons import reason_of
 from sitegen.composing.search import QUARTERS, RULES, Found, Option, Places, Rules, Task, Want, broken, find
-from sitegen.composing.shape import Shape, first_shape, is_rotating, lengths, session_like, shape_of
+from sitegen.composing.shape import (
+    BlockShape,
+    Shape,
+    first_shape,
+    is_rotating,
+    lengths,
+    session_like,
+    shape_of,
+)
 from sitegen.composing.verify import broken_bounds
 from sitegen.composing.wishes import Wishes
 from sitegen.model import Block, Details, Episode, Series
@@ -87,6 +95,7 @@ class Composer:
         self.per_week = usual_count(week for week, _ in self.seen.weeks) or 1
         self.room: Room = room(series, self.seen)
         self.history: History = history_of(series, self.forms, self.seen)
+        self._candidates: dict[tuple[str, Wishes], Mapping[str, Candidate]] = {}
         self.pool = Pool(self.details, series.exercises, self.forms, self.history, self.room)
 
     def propose(self, wishes: Wishes, shape: Shape | None, count: int) -> Proposals:
@@ -119,6 +128,13 @@ class Composer:
             if (found := search.find(without)) is not None:
                 return self._proposal(search, found, None)
         raise ProposalError("no session of this shape can be filled; ask for fewer exercises or blocks")
+
+    def candidates(self, block: BlockShape, wishes: Wishes) -> Mapping[str, Candidate]:
+        """The candidates for a block by exercise, worked out once."""
+        key = (repr(block), wishes)
+        if key not in self._candidates:
+            self._candidates[key] = {c.option.key: c for c in self.pool.candidates(block, wishes)}
+        return self._candidates[key]
 
     def _too_long(self, shape: Shape, wishes: Wishes) -> bool:
         return wishes.minutes is not None and self.fixed(shape) >= wishes.minutes * 60
@@ -200,7 +216,7 @@ class _Filling:
         self.wishes = wishes
         self.before = before
         self.candidates: list[Mapping[str, Candidate]] = [
-            {one.option.key: one for one in composer.pool.candidates(block, wishes)} for block in shape.blocks
+            composer.candidates(block, wishes) for block in shape.blocks
         ]
 
     def find(self, without: frozenset[str] = frozenset()) -> Found | None:

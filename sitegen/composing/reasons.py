@@ -37,7 +37,7 @@ def _parts(composer: "Composer", chosen: Candidate) -> Iterator[str]:
 
 
 def _lacks(one: MuscleRoom) -> str:
-    return f"{one.lacks:g} sets of {one.muscle}"
+    return f"{one.lacks:g} {'set' if one.lacks == 1 else 'sets'} of {one.muscle}"
 
 
 def _needs(composer: "Composer", keep: NeedsKeep) -> str:
@@ -55,4 +55,4 @@ def _needs(composer: "Composer", keep: NeedsKeep) -> str:
 
 
 def _few(some: list[str]) -> str:
-    return listed(some) if len(some) <= MOST_NAMED else f"{len(some)}"
+    return listed(some) if len(some) <= MOST_NAMED else f"{len(some)} of them"

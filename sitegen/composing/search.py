@@ -256,6 +256,7 @@ class _Search:
         self.done: list[tuple[Option, ...]] = []
         self.fed: dict[str, int] = {}
         self.most_pull = [max((o.pull for o in places.options), default=0) for places in task.places]
+        self.least_seconds = [min((o.seconds for o in places.options), default=0.0) for places in task.places]
         self.wanted = [places.count - len(places.kept) for places in task.places]
         for places in task.places:
             for option in places.kept:
@@ -321,18 +322,31 @@ class _Search:
         if len(set(keys)) < len(keys):
             return False
         without = self.task.rules.without
-        return self._may_pull_enough(chosen, here) and all(
-            rule in without for rule in _monotone(self.task, chosen)
+        return (
+            self._may_be_short_enough(chosen, here)
+            and self._may_pull_enough(chosen, here)
+            and all(rule in without for rule in _monotone(self.task, chosen))
         )
+
+    def _may_be_short_enough(self, chosen: Sequence[Option], here: Sequence[Option]) -> bool:
+        """Whether the length can still be kept with the shortest options in the places left."""
+        most = self.task.rules.seconds
+        if most is None or "length" in self.task.rules.without:
+            return True
+        return sum(option.seconds for option in chosen) + self._left(self.least_seconds, here) <= most
+
+    def _left(self, each: Sequence[float], here: Sequence[Option]) -> float:
+        """An amount of one option of each block, over the places that are still empty."""
+        index = len(self.done)
+        in_later = zip(each[index + 1 :], self.wanted[index + 1 :], strict=True)
+        return each[index] * (self.wanted[index] - len(here)) + sum(a * b for a, b in in_later)
 
     def _may_pull_enough(self, chosen: Sequence[Option], here: Sequence[Option]) -> bool:
         """Whether push to pull can still come right with the most pull that the places left may get."""
         rules = self.task.rules
         if rules.push_per_pull is None or "push and pull" in rules.without:
             return True
-        index = len(self.done)
-        pull = self.most_pull[index] * (self.wanted[index] - len(here))
-        pull += sum(a * b for a, b in zip(self.most_pull[index + 1 :], self.wanted[index + 1 :], strict=True))
+        pull = self._left(self.most_pull, here)
         push = rules.push + sum(option.push for option in chosen)
         return push <= rules.push_per_pull * (rules.pull + pull + sum(option.pull for option in chosen))
 

@@ -17,3 +17,5 @@ class Wishes:
     """Muscles and patterns to be given more."""
     new: int = 0
     """Most exercises that the series has not shown before."""
+    serve: frozenset[str] = frozenset()
+    """Needs of whom nobody may be left without a form of any exercise."""

@@ -5,7 +5,7 @@ may have to avoid and with what every level of a limit makes of it (see ``levels
 limit that cannot be kept in the form. All that ``themes/…/scripts/needs.js`` does is to pick.
 """
 
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Callable, Iterator
 from dataclasses import replace
 from functools import cached_property
 from typing import Any, TypeAlias
@@ -24,7 +24,7 @@ from sitegen.pages.versions import VersionWords, one_side, timed_seconds
 from sitegen.reading.markdown import inline_html
 from sitegen.study.adapted import as_item
 from sitegen.study.forms import FormKey
-from sitegen.study.load import difference, part_mass
+from sitegen.study.load import difference, heavier_first
 from sitegen.study.moves import Moves, place_of
 from sitegen.study.rotation import LEFT, first_hands
 from sitegen.study.span import Span
@@ -69,6 +69,7 @@ class Adaptation:
         self.suitability = site.suitability
         self.words = VersionWords(site)
         self._json: Shared[str] = Shared()
+        self._kept: Shared[tuple[Version, ...]] = Shared()
         self._reach: Shared[frozenset[FormKey]] = Shared()
 
     # --- needs -----------------------------------------------------------------------------
@@ -187,14 +188,11 @@ class Adaptation:
         is, where that is another) and ``limits``.
         """
         item = place.item
-        ranked = self.suitability.ranked(item, place.kit)
-        chosen = {need: FormKey(item.exercise, variant) for need, variant in item.versions.items()}
-        kept = list(self._choosable(place, ranked, frozenset(chosen.values())))
-        index_of = {ranked[index].form.key: number for number, index in enumerate(kept)}
-        tiers = {kind: tier for tier, kind in enumerate(sorted({ranked[index].near.kind for index in kept}))}
+        kept = self.choosable(place)
+        index_of = {version.form.key: number for number, version in enumerate(kept)}
+        tiers = {kind: tier for tier, kind in enumerate(sorted({version.near.kind for version in kept}))}
         forms = []
-        for index in kept:
-            version = ranked[index]
+        for version in kept:
             data = described(place, version) | shown(place, version)
             data["demands"] = [demand for demand in version.form.demands if demand in self._told]
             further = {
@@ -209,7 +207,7 @@ class Adaptation:
             )
         return {
             "forms": forms,
-            "own": {need: index_of[key] for need, key in chosen.items() if key in index_of},
+            "own": {need: index_of[key] for need, key in _own(item).items() if key in index_of},
         }
 
     def _results(self, place: Place, version: Version, shown: Callable[[Place, Version], Fields]) -> Results:
@@ -228,20 +226,23 @@ class Adaptation:
                 found.setdefault(kind, {})[level] = changed | {"less": self.words.limited(left)}
         return found
 
-    def _choosable(self, place: Place, ranked: Sequence[Version], own: frozenset[FormKey]) -> Iterator[int]:
-        """Places of the versions that some viewer may come to.
+    def choosable(self, place: Place) -> tuple[Version, ...]:
+        """The versions of an item that some viewer may come to, the nearest first."""
+        return self._kept.get(place.key, lambda: tuple(self._choosable(place)))
 
-        A version is out of the race where a nearer one of the same exercise, or more exercises than the
+    def _choosable(self, place: Place) -> Iterator[Version]:
+        """A version is out of the race where a nearer one of the same exercise, or more exercises than the
         other items of the block can take away, ask for no more than it does.
         """
+        own = frozenset(_own(place.item).values())
         nearer: list[tuple[frozenset[object], FormKey]] = []
-        for index, version in enumerate(ranked):
+        for version in self.suitability.ranked(place.item, place.kit):
             demands = frozenset(version.form.demands).intersection(self._told)
             asks = demands.union(self._not_kept(place, version))
             before = {identity for one, identity in nearer if one <= asks}
             spare = version.identity not in before and len(before) <= place.others
             if version.form.key in own or spare:
-                yield index
+                yield version
                 nearer.append((asks, version.identity))
 
     def _not_kept(self, place: Place, version: Version) -> Iterator[object]:
@@ -324,8 +325,12 @@ class Adaptation:
 
 
 def _amounts(load: Load | None) -> list[str]:
-    parts = sorted(load.parts, key=lambda part: -part_mass(part).high) if load is not None else []
-    return [str(part.quantity) for part in parts]
+    return [str(part.quantity) for part in heavier_first(load)] if load is not None else []
+
+
+def _own(item: Item) -> dict[str, FormKey]:
+    """The forms that the trainer chose, by need."""
+    return {need: FormKey(item.exercise, variant) for need, variant in item.versions.items()}
 
 
 def _held(place: Place, version: Version) -> Item:

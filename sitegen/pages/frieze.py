@@ -42,9 +42,9 @@ def home_frieze(site: Site) -> Frieze | None:
     return _frieze(site, Views(site), home_items(site), _ON_HOME)
 
 
-def cover_frieze(site: Site, views: Views, episode: Episode) -> Frieze | None:
+def cover_frieze(site: Site, views: Views, episode: Episode, most: int = _ON_COVER) -> Frieze | None:
     """Figures of one session, for the cover of its video; None where no exercise of it has poses."""
-    return _frieze(site, views, _worked(episode), _ON_COVER)
+    return _frieze(site, views, _worked(episode), most)
 
 
 def home_items(site: Site) -> Iterator[Item]:

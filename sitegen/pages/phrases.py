@@ -60,6 +60,14 @@ class Phrases:
             text = f"{text}, {self._words.reserve.format(amount=self.number(*dose.reserve))}"
         return text
 
+    def bare_dose(self, dose: Dose) -> str:
+        """``8 each side`` for 8 reps each side: beside large figures reps need not be named."""
+        plain = dose.kind == "count" and dose.unit == "reps" and not (dose.sets or dose.parts or dose.reserve)
+        if not plain or not dose.per_side:
+            return self.dose(dose)
+        each = self._words.each_way if dose.ways else self._words.each_side
+        return str(each.format(amount=self.number(dose.low, dose.high)))
+
     def _set_by_set(self, dose: Dose, ways: bool) -> str:
         """``12, then 10, then 8 reps each side``; the unit once where every set is a plain count."""
         then = self._words.then

@@ -41,10 +41,14 @@ class Site(Gateway):
         theme: Theme,
         code: str,
         posters: Mapping[str, Path] | None = None,
+        *,
+        pictures: bool = False,
     ) -> None:
         self.series = series
         self.posters = posters or {}
         """Pictures made from videos whose episode gives no poster, by video file."""
+        self.pictures = pictures
+        """Whether pictures for links are made."""
         self.details = series.details
         with unrecorded():
             self.exercises = series.exercises
@@ -54,6 +58,7 @@ class Site(Gateway):
         self.phrases = Phrases(theme.strings, series.details.units, series.details.kit)
         self.key = fingerprint(
             code,
+            pictures,
             theme.digest,
             series.digests.get("series.yaml"),
             *((p.slug, p.title, p.menu) for p in series.pages),
@@ -157,6 +162,7 @@ class Site(Gateway):
             "language": self.details.language,
             "nav": self.nav,
             "assets": self._assets,
+            "picture": "picture.png" if self.pictures else "",
         } | data
 
     def public(self, address: str) -> str:

@@ -1,6 +1,7 @@
 """The preview's own answers: the stream of changes, and pages with its script in them."""
 
 import json
+from collections.abc import Callable, Mapping
 from http import HTTPStatus
 from importlib.resources import files
 from urllib.parse import unquote, urlsplit
@@ -9,6 +10,7 @@ from sitegen.preview.ahead import Ahead
 from sitegen.preview.beside_film import MOST_BYTES, Answer, FilmPages
 from sitegen.preview.server import SiteHandler, content_type
 from sitegen.preview.state import PreviewState, Showing
+from sitegen.problems import ContentError
 
 _OWN = "/-/"
 """Addresses of the preview's own files; no page of a site starts so (slugs are words)."""
@@ -24,6 +26,8 @@ class PreviewHandler(SiteHandler):
     state: PreviewState
     ahead: Ahead
     films: FilmPages
+    trainer_pages: Mapping[str, Callable[[], str]]
+    """By name, pages that are made when they are asked for and are in no site."""
 
     def do_GET(self) -> None:
         """Send a file of the site, or one of the preview's own."""
@@ -81,10 +85,20 @@ class PreviewHandler(SiteHandler):
             super()._send_at(address, send_body)
 
     def _send_own(self, name: str) -> None:
+        if (make := self.trainer_pages.get(name)) is not None:
+            self._send_trainer_page(make)
+            return
         if name not in _FILES:
             self._send(HTTPStatus.NOT_FOUND, b"", "text/plain", True)
             return
         self._send(HTTPStatus.OK, _own_file(name), content_type(name), True)
+
+    def _send_trainer_page(self, make: Callable[[], str]) -> None:
+        try:
+            body = make().encode()
+        except ContentError:  # the preview's script shows what is wrong
+            body = _own_file("waiting.html")
+        self._send(HTTPStatus.OK, self._rewritten(body), "text/html; charset=utf-8", True)
 
     def _rewritten(self, body: bytes) -> bytes:
         tags = _own_file("tags.html").replace(b"VERSION", self.state.showing.version.encode())
@@ -137,7 +151,13 @@ def _own_file(name: str) -> bytes:
     return (files("sitegen.preview") / "page" / name).read_bytes()
 
 
-def handler_for(state: PreviewState, ahead: Ahead, films: FilmPages) -> type[PreviewHandler]:
-    """A handler class that knows the state, the pages to come and the pages beside films."""
-    known = {"state": state, "ahead": ahead, "films": films}
+def handler_for(
+    state: PreviewState,
+    ahead: Ahead,
+    films: FilmPages,
+    trainer_pages: Mapping[str, Callable[[], str]] | None = None,
+) -> type[PreviewHandler]:
+    """A handler class that knows the state, the pages to come, the pages beside films and the trainer's own
+    pages below ``/-/``."""
+    known = {"state": state, "ahead": ahead, "films": films, "trainer_pages": trainer_pages or {}}
     return type("BoundPreviewHandler", (PreviewHandler,), known)

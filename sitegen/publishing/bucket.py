@@ -26,6 +26,11 @@ from sitegen.publishing.trouble import (
 
 _PIECE = 8 * CHUNK
 """Bytes of one request; larger files are sent in several."""
+_DEADLINE_S = 180
+"""Longest time for one call, whatever the libraries below try again: a request may wait for 30 s, and is
+made three times."""
+_SLOWEST = 16 * 1024
+"""Bytes a second of the slowest line on which a large file is still waited for."""
 _FULL = ("QuotaExceeded", "XMinioStorageFull", "InsufficientStorage", "507")
 _CLOCK = ("RequestTimeTooSkewed", "RequestExpired")
 _REFUSED = ("AccessDenied", "InvalidAccessKeyId", "SignatureDoesNotMatch", "ExpiredToken", "403")
@@ -47,6 +52,7 @@ class BucketStore(Store):
         self.where = f"the bucket {target.bucket}" + (f" ({target.prefix}/)" if target.prefix else "")
         self._top = f"{target.bucket}/{target.prefix}/" if target.prefix else f"{target.bucket}/"
         self._files: Any = None
+        self._is_connected = False
 
     def open(self) -> None:
         try:
@@ -62,7 +68,8 @@ class BucketStore(Store):
                 # Files are read back and compared; older stores refuse the newer checksums.
                 config_kwargs={
                     "connect_timeout": 15,
-                    "read_timeout": 60,
+                    "read_timeout": 30,
+                    "retries": {"max_attempts": 1},  # s3fs tries again by itself
                     "request_checksum_calculation": "when_required",
                     "response_checksum_validation": "when_required",
                 },
@@ -71,17 +78,22 @@ class BucketStore(Store):
             )
             self._files.retries = 3
             # A listing, for the answer to HEAD would not say what is wrong.
-            self._files.call_s3("list_objects_v2", Bucket=self.target.bucket, MaxKeys=1)
+            self._call("call_s3", "list_objects_v2", Bucket=self.target.bucket, MaxKeys=1)
+        self._is_connected = True
 
     def close(self) -> None:
-        if self._files is not None and self._files._s3 is not None:
+        if self._is_connected:  # or the library would connect to have something to close
             self._files.close_session(self._files.loop, self._files.s3)
-        self._files = None
+        self._files, self._is_connected = None, False
+
+    def _call(self, method: str, *arguments: Any, size: int = 0, **named: Any) -> Any:
+        """One call of the library; ``size`` bytes take their time. Raises TimeoutError past the deadline."""
+        return getattr(self._files, method)(*arguments, timeout=_DEADLINE_S + size / _SLOWEST, **named)
 
     def list(self, below: str = "") -> dict[str, Found]:
         with self._trouble():
             try:
-                found = self._files.find(self._top + below, detail=True)
+                found = self._call("find", self._top + below, detail=True)
             except FileNotFoundError:
                 return {}
             return {
@@ -93,7 +105,7 @@ class BucketStore(Store):
     def look(self, address: str) -> Found | None:
         with self._trouble():
             try:
-                return _found(self._files.info(self._path(address), refresh=True))
+                return _found(self._call("info", self._path(address), refresh=True))
             except FileNotFoundError:
                 return None
 
@@ -101,7 +113,7 @@ class BucketStore(Store):
         bucket, key, _ = self._files.split_path(self._path(address))
         with self._trouble():
             try:
-                body = self._files.call_s3("get_object", Bucket=bucket, Key=key)["Body"]
+                body = self._call("call_s3", "get_object", Bucket=bucket, Key=key)["Body"]
             except FileNotFoundError:
                 raise Missing from None
             try:
@@ -114,7 +126,7 @@ class BucketStore(Store):
         """The result of one of the library's coroutines."""
         from fsspec.asyn import sync
 
-        return sync(self._files.loop, call, *arguments)
+        return sync(self._files.loop, call, *arguments, timeout=_DEADLINE_S)
 
     def write(self, address: str, body: Body, headers: Headers) -> None:
         fields = {"ContentType": headers.content_type, "CacheControl": headers.cache_control}
@@ -122,21 +134,22 @@ class BucketStore(Store):
             fields["ContentEncoding"] = headers.content_encoding
         with self._trouble():
             if isinstance(body, bytes):
-                self._files.pipe_file(self._path(address), body, **fields)
+                self._call("pipe_file", self._path(address), body, size=len(body), **fields)
             else:
-                self._files.put_file(str(body), self._path(address), chunksize=_PIECE, **fields)
+                path, size = self._path(address), body.stat().st_size
+                self._call("put_file", str(body), path, size=size, chunksize=_PIECE, **fields)
 
     def create(self, address: str, data: bytes) -> bool:
         with self._trouble():
             try:
-                self._files.pipe_file(self._path(address), data, mode="create", CacheControl="no-store")
+                self._call("pipe_file", self._path(address), data, mode="create", CacheControl="no-store")
             except FileExistsError:
                 return False
             except OSError as error:
                 if _code(error) in ("PreconditionFailed", "ConditionalRequestConflict", "412", "409"):
                     return False
                 if _code(error) in ("NotImplemented", "501"):  # the lease is read back after all
-                    self._files.pipe_file(self._path(address), data)
+                    self._call("pipe_file", self._path(address), data)
                     return True
                 raise
             return True
@@ -146,14 +159,14 @@ class BucketStore(Store):
             try:
                 bucket, key, _ = self._files.split_path(self._path(address))
                 from_there = {"Bucket": bucket, "Key": self._files.split_path(self._path(source))[1]}
-                self._files.call_s3("copy_object", Bucket=bucket, Key=key, CopySource=from_there)
+                self._call("call_s3", "copy_object", Bucket=bucket, Key=key, CopySource=from_there)
             except FileNotFoundError:
                 raise Missing from None
 
     def remove(self, address: str) -> None:
         with self._trouble():
             try:
-                self._files.rm_file(self._path(address))
+                self._call("rm_file", self._path(address))
             except FileNotFoundError:
                 pass
 

@@ -18,7 +18,7 @@ from sitegen.pages.page import check_address
 from sitegen.publishing.headers import Headers
 from sitegen.publishing.redaction import redact
 from sitegen.publishing.site_files import pieces
-from sitegen.publishing.store import Body, Found, Store
+from sitegen.publishing.store import Body, Found, Store, home_path
 from sitegen.publishing.trouble import AGAIN, Busy, CutOff, Full, Missing, NotFound, Refused, TargetError
 
 _OPTIONS: Sequence[str] = ("-c", "pack.useSparse=false", "-c", "core.autocrlf=false")
@@ -192,7 +192,7 @@ class BranchStore(Store):
     def _address(self) -> str:
         """The repository's address; a path is taken from the folder that holds the content."""
         repository = self.target.repository
-        local = self._base / Path(repository).expanduser()
+        local = self._base / home_path(repository)
         return f"file://{local.resolve()}" if local.is_dir() else repository
 
     @property

@@ -24,6 +24,9 @@ from sitegen.publishing.trouble import Busy, Missing, TargetError
 _LOOK_SECONDS = 10.0
 """Time between two looks whether the lease is still ours."""
 
+_LONGEST = 300
+"""Characters of a field of a lease; a longer one was not written by this program."""
+
 _held: set[str] = set()
 """Tokens of leases that this process holds."""
 
@@ -126,10 +129,12 @@ def current_holder(store: Store) -> Holder | None:
 def _holder_in(store: Store) -> Holder | None:
     """The holder that the lease file names; None where there is none, or it cannot be read."""
     try:
-        fields = json.loads(store.read(LEASE))
-        return Holder(**fields)
-    except (Missing, ValueError, TypeError):
+        holder = Holder(**json.loads(store.read(LEASE)))
+    except (Missing, ValueError, TypeError, RecursionError):
         return None
+    texts = (holder.name, holder.machine, holder.since, holder.token)
+    is_sound = all(isinstance(text, str) and len(text) <= _LONGEST for text in texts)
+    return holder if is_sound and type(holder.process) is int else None
 
 
 def _is_over(other: Holder, holder: Holder) -> bool:
@@ -144,9 +149,11 @@ def _is_over(other: Holder, holder: Holder) -> bool:
 def _is_running(process: int) -> bool:
     if sys.platform == "win32":  # there, asking would end the process
         return True
+    if process < 1:  # to the system, a group of processes
+        return False
     try:
         os.kill(process, 0)
-    except ProcessLookupError:
+    except (ProcessLookupError, OverflowError):
         return False
     except OSError:
         return True

@@ -9,6 +9,7 @@ target may serve it to anybody.
 import gzip
 import hashlib
 import json
+import re
 import zlib
 from collections.abc import Mapping
 from dataclasses import dataclass, field
@@ -94,14 +95,16 @@ class Publication:
             if body["format"] != _FORMAT or seal != _seal(body):
                 raise Damaged
             return cls(
-                number=int(body["number"]),
+                number=_whole(body["number"]),
                 at=str(body["at"]),
                 finished=bool(body["finished"]),
                 title=str(body["title"]),
-                again=body["again"],
+                again=None if body["again"] is None else _whole(body["again"]),
                 files={check_address(address): _entry(raw) for address, raw in body["files"].items()},
             )
         except (OSError, EOFError, zlib.error, ValueError, KeyError, TypeError, AttributeError, ContentError):
+            raise Damaged from None
+        except RecursionError:  # the reader of JSON goes one call deeper with each bracket
             raise Damaged from None
 
 
@@ -109,7 +112,8 @@ def number_of(address: str) -> int | None:
     """The number in the address of a record; None for another file."""
     name = address.removeprefix(RECORDS)
     digits = name.removesuffix(".json.gz")
-    return int(digits) if address.startswith(RECORDS) and digits.isdecimal() and digits != name else None
+    is_record = address.startswith(RECORDS) and re.fullmatch("[0-9]{6,12}", digits) and digits != name
+    return int(digits) if is_record else None
 
 
 def _entry(raw: list[Any]) -> Entry:
@@ -118,7 +122,14 @@ def _entry(raw: list[Any]) -> Entry:
         raise Damaged
     if form not in ("", "gzip", "br"):
         raise Damaged
-    return Entry(digest=digest, size=int(size), form=form, tag=str(tag))
+    return Entry(digest=digest, size=_whole(size), form=form, tag=str(tag))
+
+
+def _whole(raw: object) -> int:
+    """A whole number from 0 that a file or a count of publications may have; JSON allows Infinity, too."""
+    if not isinstance(raw, int) or not 0 <= raw < 1 << 53:
+        raise Damaged
+    return raw
 
 
 def _seal(body: Mapping[str, Any]) -> str:

@@ -10,6 +10,11 @@ _IN_ADDRESS = re.compile(r"(?<=//)[^/@\s]+@")
 _SIGNED = re.compile(
     r"((?:X-Amz-(?:Signature|Credential|Security-Token)|Signature|Credential)=)[^&\s,]+", re.IGNORECASE
 )
+_IN_QUERY = re.compile(
+    r"([?&#;](?:[\w.-]*(?:pass(?:word)?|secret|token|credential|signature)[\w.-]*|(?:[\w.-]*[_-])?(?:key|sig|auth|pwd|pin|jwt|code))=)"
+    r"[^&#;\s]+",
+    re.IGNORECASE,
+)
 _HEADER = re.compile(r"(authorization: *(?:basic|bearer|token) +)\S+", re.IGNORECASE)
 
 
@@ -18,6 +23,7 @@ def redact(text: str) -> str:
     for value in _secret_values():
         text = text.replace(value, HIDDEN)
     text = _IN_ADDRESS.sub(_without_password, text)
+    text = _IN_QUERY.sub(rf"\1{HIDDEN}", text)
     text = _SIGNED.sub(rf"\1{HIDDEN}", text)
     return _HEADER.sub(rf"\1{HIDDEN}", text)
 

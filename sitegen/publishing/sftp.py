@@ -45,6 +45,8 @@ class SftpStore(Store):
         self.where = f"{user}{target.host}:{target.path}"
         self._root = target.path.removeprefix("~/").rstrip("/") or "/"
         self._files: Any = None
+        self._channel: Any = None
+        """Beside those of the library: for what it does not do, or not in one step."""
         self._known_folders: set[str] = set()
         self._lock = threading.Lock()
 
@@ -67,15 +69,19 @@ class SftpStore(Store):
                 skip_instance_cache=True,
                 **{name: wish for name, wish in wishes.items() if wish},
             )
+            self._channel = self._wait(self._files.client.start_sftp_client)
 
     def close(self) -> None:
-        files, self._files = self._files, None
-        if files is not None:
+        if self._files is not None:
             try:
-                self._wait(files, files._pool.close, timeout=5)
-                self._wait(files, files._stack.aclose, timeout=5)
+                self._wait(self._hang_up, timeout=5)
             except Exception:
                 pass
+        self._files = self._channel = None
+
+    async def _hang_up(self) -> None:
+        self._files.client.close()
+        await self._files.client.wait_closed()
 
     def begin(self) -> None:
         for address in self.list(INCOMING):  # what a run that was cut off had begun to write
@@ -122,21 +128,20 @@ class SftpStore(Store):
                 self._files.put_file(str(body), part)
             else:
                 self._files.pipe_file(part, body)
-            self._wait(self._files, self._rename, part, path)
+            self._wait(self._rename, part, path)
 
     async def _rename(self, part: str, path: str) -> None:
         """Put a written file in its place; in one step where the server can, as OpenSSH's does."""
         import asyncssh
 
-        async with self._files._pool.get() as channel:
+        try:
+            await self._channel.posix_rename(part, path)
+        except asyncssh.SFTPOpUnsupported:
             try:
-                await channel.posix_rename(part, path)
-            except asyncssh.SFTPOpUnsupported:
-                try:
-                    await channel.remove(path)
-                except asyncssh.SFTPNoSuchFile:
-                    pass
-                await channel.rename(part, path)
+                await self._channel.remove(path)
+            except asyncssh.SFTPNoSuchFile:
+                pass
+            await self._channel.rename(part, path)
 
     def create(self, address: str, data: bytes) -> bool:
         path = self._path(address)
@@ -164,7 +169,7 @@ class SftpStore(Store):
     def tidy(self, addresses: Iterable[str]) -> None:
         for folder in folders_above(addresses):
             try:
-                self._wait(self._files, self._files._rmdir, self._path(folder))
+                self._wait(self._channel.rmdir, self._path(folder))
             except Exception:
                 continue
             self._known_folders.discard(self._path(folder))
@@ -178,12 +183,11 @@ class SftpStore(Store):
     def _path(self, address: str) -> str:
         return f"{self._root.rstrip('/')}/{check_address(address)}"
 
-    @staticmethod
-    def _wait(files: Any, call: Callable[..., Any], *arguments: Any, timeout: float | None = None) -> None:
-        """Wait for one of the library's coroutines."""
+    def _wait(self, call: Callable[..., Any], *arguments: Any, timeout: float | None = None) -> Any:
+        """The result of one of the library's coroutines."""
         from fsspec.asyn import sync
 
-        sync(files.loop, call, *arguments, timeout=timeout)
+        return sync(self._files.loop, call, *arguments, timeout=timeout)
 
     @contextmanager
     def _trouble(self) -> Iterator[None]:

@@ -9,6 +9,7 @@ from sitegen.building.manifest import Manifest
 from sitegen.publishing.headers import form_for
 from sitegen.publishing.manifest import Entry
 from sitegen.publishing.store import CHUNK, digest_of
+from sitegen.system.whole_files import write_whole
 
 
 def site_files(out: Path, cache: Path) -> dict[str, Entry]:
@@ -25,9 +26,7 @@ def site_files(out: Path, cache: Path) -> dict[str, Entry]:
         digest = before[2] if before and before[:2] == stamp else digest_of(pieces(out / address))
         fresh[address] = (*stamp, digest)
     if fresh != known:
-        part = cache.with_suffix(".part")
-        part.write_text(json.dumps(fresh, separators=(",", ":")))
-        part.replace(cache)
+        write_whole(cache, json.dumps(fresh, separators=(",", ":")).encode())
     return {address: Entry(digest=digest, size=size) for address, (size, _, digest) in fresh.items()}
 
 

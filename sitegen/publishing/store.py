@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from sitegen.publishing.headers import Headers, decoded, headers_for
-from sitegen.publishing.trouble import Missing
+from sitegen.publishing.trouble import Missing, TargetError
 
 CHUNK = 1 << 20
 """Bytes read or sent at a time."""
@@ -117,3 +117,12 @@ def digest_of(chunks: Iterable[bytes]) -> str:
     for chunk in chunks:
         digest.update(chunk)
     return digest.hexdigest()
+
+
+def home_path(path: str) -> Path:
+    """A path in which ``~`` and ``~robin`` stand for home folders. Raises TargetError where there is none."""
+    try:
+        return Path(path).expanduser()
+    except RuntimeError:
+        who = path.partition("/")[0]
+        raise TargetError(f"there is no home folder {who} on this computer", "write the whole path") from None

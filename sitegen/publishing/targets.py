@@ -5,7 +5,7 @@ from collections.abc import Mapping
 from pathlib import Path
 
 from sitegen.destinations import BranchTarget, BucketTarget, FolderTarget, SftpTarget, Target
-from sitegen.publishing.store import Store
+from sitegen.publishing.store import Store, home_path
 from sitegen.publishing.trouble import TargetError
 
 EXAMPLE = "publish: {home: {to: folder, path: published}}"
@@ -52,7 +52,7 @@ def _branch_store(target: BranchTarget, base: Path, caches: Path) -> Store:
 def _folder_store(target: FolderTarget, base: Path, taken: tuple[Path, ...]) -> Store:
     from sitegen.publishing.folder import FolderStore, SwappedFolderStore
 
-    root = (base / Path(target.path).expanduser()).absolute()
+    root = (base / home_path(target.path)).absolute()
     for other in taken:
         one, two = root.resolve(), other.resolve()
         if one == two or one in two.parents or two in one.parents:

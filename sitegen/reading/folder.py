@@ -79,7 +79,10 @@ def _list_folder(inventory: Inventory, folder: str, prefix: str) -> None:
         for entry in entries:
             if entry.name.startswith((".", "~")) or entry.name.endswith("~"):
                 continue
-            if not prefix and entry.name.lower() == CLIENTS_FOLDER:
+            if (shown := _as_text(entry.name)) != entry.name:
+                message = "the name holds bytes that are not UTF-8 text"
+                inventory.problems.append(_problem("bad-name", prefix + shown, message, "rename it"))
+            elif not prefix and entry.name.lower() == CLIENTS_FOLDER:
                 inventory.problems.append(_clients_inside(entry.name))
             elif entry.is_dir(follow_symlinks=False):
                 _list_folder(inventory, entry.path, f"{prefix}{entry.name}/")
@@ -97,6 +100,11 @@ def _list_folder(inventory: Inventory, folder: str, prefix: str) -> None:
         raise ContentError(
             [_problem("too-large", prefix, f"more than {MAX_FILES:,} files", "is it the right folder?")]
         )
+
+
+def _as_text(name: str) -> str:
+    """A name as it can be shown: Python marks bytes of it that are no text, and nothing can print these."""
+    return name.encode("utf-8", "surrogateescape").decode("utf-8", "replace")
 
 
 def _clients_inside(name: str) -> Problem:

@@ -14,18 +14,24 @@ LITTLE = 0.5
 
 def room_lines(room: Room, need_names: Mapping[str, str], width: int) -> Iterator[str]:
     """The room of each muscle, then what each need has kept."""
-    yield f"\nRoom of the next session, episode {room.number}{_when(room)}, in strength sets"
+    yield f"\nRoom of the next session, episode {room.number}{when_words(room)}, in strength sets"
     head = ("", "week so far", "still needs", "may have", "usual week", "recovering from")
-    yield from table(head, [_row(one) for one in room.muscles], width)
+    yield from table(head, room_rows(room), width)
     yield ""
-    yield from table(("", "week so far", "usual week"), list(_pattern_rows(room)), width)
-    if room.push_room is not None:
-        yield f"push to pull: {_push(room, room.push_room)}"
+    yield from table(("", "week so far", "usual week"), list(pattern_rows(room)), width)
+    if push := push_words(room):
+        yield f"push to pull: {push}"
     if room.kept_in and room.kept:
         yield from _needs(room, need_names, width)
 
 
-def _pattern_rows(room: Room) -> Iterator[tuple[str, ...]]:
+def room_rows(room: Room) -> list[tuple[str, ...]]:
+    """Of each muscle: name, week so far, still needs, may have, usual week, recovering from."""
+    return [_row(one) for one in room.muscles]
+
+
+def pattern_rows(room: Room) -> Iterator[tuple[str, ...]]:
+    """Of each side of a pair: name, week so far, usual week."""
     for name in ("push", "pull", "knee", "hinge"):
         done, usual = getattr(room.training.balance, name), getattr(room.usual_balance, name)
         yield name, span_words(done), span_words(usual)
@@ -41,7 +47,8 @@ def _needs(room: Room, names: Mapping[str, str], width: int) -> Iterator[str]:
         yield from textwrap.wrap(words, width)
 
 
-def _when(room: Room) -> str:
+def when_words(room: Room) -> str:
+    """Day and week of the session in brackets."""
     parts = [day(room.day)] if room.day else []
     parts.append(f"week {room.week}")
     parts.append(f"{room.left} {'session' if room.left == 1 else 'sessions'} to come in it")
@@ -61,7 +68,11 @@ def _row(one: MuscleRoom) -> tuple[str, ...]:
     )
 
 
-def _push(room: Room, push_room: float) -> str:
+def push_words(room: Room) -> str:
+    """What push to pull allows; empty without a limit."""
+    push_room = room.push_room
+    if push_room is None:
+        return ""
     allowed = f"{room.push_per_pull:g} to 1 at most"
     if push_room > 0:
         return f"{allowed}, so {push_room:g} more push sets before the next pull"

@@ -37,6 +37,11 @@ def part_mass(part: LoadPart) -> Span:
     return KG_PER_LITRE[part.fill] * part.quantity.base
 
 
+def heavier_first(load: Load) -> list[LoadPart]:
+    """The parts of a load, the heavier before the lighter."""
+    return sorted(load.parts, key=lambda part: -part_mass(part).high)
+
+
 def load_mass(load: Load) -> Span:
     """Kilograms of all its parts together."""
     return total(part_mass(part) for part in load.parts)

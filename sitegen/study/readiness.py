@@ -1,10 +1,11 @@
 """Whether somebody should ask a doctor before training: the published screening as one small table.
 
 After Riebe et al. 2015, "Updating ACSM's recommendations for exercise preparticipation health screening",
-Medicine & Science in Sports & Exercise 47:2473-2479 (branches from memory). It asks for three things: whether
-one is active now (planned activity of moderate intensity, 30 minutes on three days a week, for the last
-three months), whether a disease of heart and vessels, of metabolism or of the kidneys is known, and whether
-there are signs or symptoms of one. How hard one wants to work matters in one branch only.
+Medicine & Science in Sports & Exercise 47:2473-2479 (branches from memory, held against two restatements of
+the algorithm, which agree in every branch). It asks for three things: whether one is active now (planned
+activity of moderate intensity, 30 minutes on three days a week, for the last three months), whether a disease
+of heart and vessels, of metabolism or of the kidneys is known, and whether there are signs or symptoms of
+one. How hard one wants to work matters in one branch only.
 
 An answer that is not known counts as the careful one. The outcome is an advice, never a diagnosis.
 """

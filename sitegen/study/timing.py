@@ -97,14 +97,6 @@ class BlockTime:
         """Seconds of rest after it."""
         return Span(self.short.after, self.long.after)
 
-    @property
-    def work_per_rest(self) -> Span | None:
-        """Seconds of work for each second of rest; None where there is no rest inside."""
-        if self.short.rest == 0 or self.long.rest == 0:
-            return None
-        short, long = (sum(end.work) / end.rest for end in (self.short, self.long))
-        return Span.between(short, long)
-
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class SessionTime:

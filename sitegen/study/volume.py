@@ -5,7 +5,7 @@ fitted best in Pelland et al. 2024 (SportRxiv preprint, 67 studies). Only sets o
 conditioning blocks count; warm-up, mobility and cool-down prepare or ease, they do not load.
 """
 
-from collections.abc import Callable, Collection, Hashable, Iterable, Iterator
+from collections.abc import Collection, Hashable, Iterable, Iterator
 from dataclasses import dataclass
 from typing import TypeVar
 
@@ -186,21 +186,3 @@ def sides(
                 per_side = dose_in(one.block, one.item).per_side
                 add_to(sums, "side_by_side" if per_side else "together", one.sets)
     return Sides(**sums, uneven=tuple(uneven))
-
-
-def by_week(episodes: Iterable[Episode], week: Callable[[Episode], Week | None]) -> dict[Week, list[Episode]]:
-    """Episodes grouped by ``week``, in the order the weeks first come; those without one are left out."""
-    groups: dict[Week, list[Episode]] = {}
-    for episode in episodes:
-        key = week(episode)
-        if key is not None:
-            groups.setdefault(key, []).append(episode)
-    return groups
-
-
-def released_week(episode: Episode) -> tuple[int, int] | None:
-    """ISO 8601 year and week number of the release date; None where there is none."""
-    if episode.released is None:
-        return None
-    year, week, _ = episode.released.isocalendar()
-    return year, week

@@ -11,6 +11,7 @@ from pathlib import Path
 from typing import Any
 
 from sitegen.system.parallel import map_in_chunks
+from sitegen.system.whole_files import replacing
 
 _FILES = 32
 
@@ -42,12 +43,9 @@ def save_kept(
             parts[number][key] = value
 
     def save(number: int) -> None:
-        path = _path(folder, number)
-        part = path.with_suffix(".part")
-        with part.open("wb") as stream:
+        with replacing(_path(folder, number)) as stream:
             pickle.dump(good_for, stream)
             pickle.dump(parts[number], stream, protocol=pickle.HIGHEST_PROTOCOL)
-        part.replace(path)
 
     for _ in map_in_chunks(save, sorted(parts), jobs, pays_from=_FILES // 2):
         pass

@@ -22,14 +22,17 @@ from tests.browser.episodes import (
 PANEL = "#turn-panel"
 DAY = "2026-09-11"
 KEPT = "movement.example/galley/done/{slug}"
+NOTE_WHAT_IS_SAID = """() => {
+  const says = document.querySelector('#turn-panel [data-part=says]');
+  window.said = [];
+  new MutationObserver(() => said.push(says.textContent)).observe(says, {childList: true});
+}"""
 
 
 @pytest.fixture
-def page(page: Page) -> Page:
+def page(standing: Page) -> Page:
     """A tab whose clock stands still until the test moves it."""
-    page.clock.install(time=f"{DAY}T18:29:59")
-    page.clock.pause_at(f"{DAY}T18:30:00")
-    return page
+    return standing
 
 
 def kept(page: Page, slug: str) -> Any:
@@ -259,10 +262,7 @@ def test_focus_stays_in_the_panel(page: Page, demo_url: str) -> None:
 
 def test_it_is_announced_sparingly(page: Page, demo_url: str) -> None:
     page.goto(demo_url + STEADY_PULL)
-    page.evaluate(
-        "window.said = []; new MutationObserver(() => said.push(document.querySelector('[data-part=says]')"
-        ".textContent)).observe(document.querySelector('[data-part=says]'), {childList: true})"
-    )
+    page.evaluate(NOTE_WHAT_IS_SAID)
     start_turn(page, "pull-down-rise-up")
     press(page)
     page.clock.run_for(16_000)
@@ -284,10 +284,7 @@ def test_the_last_seconds_of_a_long_countdown_are_announced_once(page: Page, dem
     page.goto(demo_url + STEADY_PULL)
     start_turn(page, "pull-down-rise-up")
     press(page, times=3)
-    page.evaluate(
-        "window.said = []; new MutationObserver(() => said.push(document.querySelector('[data-part=says]')"
-        ".textContent)).observe(document.querySelector('[data-part=says]'), {childList: true})"
-    )
+    page.evaluate(NOTE_WHAT_IS_SAID)
     page.clock.run_for(59_000)
 
     assert page.evaluate("said") == ["10 seconds left"]

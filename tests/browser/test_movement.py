@@ -1,7 +1,5 @@
 """The button that sets a drawn movement going."""
 
-from datetime import datetime
-
 import pytest
 from playwright.sync_api import Locator, Page, expect
 
@@ -10,30 +8,29 @@ ALL_OF_IT_MS = 3 * 2 * 1600
 
 
 @pytest.fixture
-def button(page: Page, demo_url: str) -> Locator:
+def button(standing: Page, demo_url: str) -> Locator:
     """The button of a movement; the page's clock stands still until the test moves it."""
-    page.clock.pause_at(datetime(2026, 9, 14, 7, 0))
-    page.goto(f"{demo_url}exercises/chair-squat/index.html")
-    return page.get_by_role("button", name="Show the movement")
+    standing.goto(f"{demo_url}exercises/chair-squat/index.html")
+    return standing.get_by_role("button", name="Show the movement")
 
 
-def test_the_first_picture_moves_and_comes_to_rest_where_it_was(page: Page, button: Locator):
-    head = page.locator("ol.movement svg").first.locator(".d-head")
+def test_the_first_picture_moves_and_comes_to_rest_where_it_was(standing: Page, button: Locator):
+    head = standing.locator("ol.movement svg").first.locator(".d-head")
     before = head.get_attribute("cy")
 
     button.click()
-    page.clock.run_for(ALL_OF_IT_MS / 2 - 800)
+    standing.clock.run_for(ALL_OF_IT_MS / 2 - 800)
 
     expect(button).to_be_disabled()
     expect(head).not_to_have_attribute("cy", before)
-    page.clock.run_for(ALL_OF_IT_MS / 2 + 900)
+    standing.clock.run_for(ALL_OF_IT_MS / 2 + 900)
     expect(button).to_be_enabled()
     assert float(head.get_attribute("cy")) == float(before)
 
 
-def test_without_motion_only_the_two_poses_are_shown(page: Page, button: Locator):
-    page.emulate_media(reduced_motion="reduce")
-    page.evaluate(
+def test_without_motion_only_the_two_poses_are_shown(standing: Page, button: Locator):
+    standing.emulate_media(reduced_motion="reduce")
+    standing.evaluate(
         """() => {
             const head = document.querySelector('ol.movement svg .d-head');
             window.seen = new Set();
@@ -45,10 +42,10 @@ def test_without_motion_only_the_two_poses_are_shown(page: Page, button: Locator
     button.click()
     # Every picture is looked at by the observer, which is told after each step of the clock.
     for _ in range(20):
-        page.clock.run_for(ALL_OF_IT_MS / 20 + 10)
+        standing.clock.run_for(ALL_OF_IT_MS / 20 + 10)
 
     expect(button).to_be_enabled()
-    assert page.evaluate("seen.size") == 2
+    assert standing.evaluate("seen.size") == 2
 
 
 def test_a_form_that_is_held_has_no_button(page: Page, demo_url: str):

@@ -48,6 +48,10 @@ def test_a_save_renews_the_page(page: Page, address: str, series: SeriesFolder) 
     expect(page.locator("h1")).to_have_text("My series")
     save(series, "series.yaml", "title: My series", "title: Kitchen strength")
     expect(page.locator("h1")).to_have_text("Kitchen strength")
+    # The trainer's own page is a step away, and knows of the save too.
+    page.get_by_role("link", name="The next session").click()
+    expect(page.locator("h1")).to_contain_text("The next session: episode 2")
+    expect(page.get_by_role("link", name="Kitchen strength")).to_be_visible()
 
 
 def test_a_problem_is_shown_with_its_place_and_goes_when_it_is_mended(

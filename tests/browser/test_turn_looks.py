@@ -34,9 +34,9 @@ def stopped(page: Page) -> Page:
 
 
 @pytest.fixture
-def page(page: Page) -> Page:
+def page(standing: Page) -> Page:
     """A tab whose clock stands still until the test moves it."""
-    return stopped(page)
+    return standing
 
 
 def in_a_set(page: Page) -> None:

@@ -14,13 +14,11 @@ PREFIX = "movement.example/galley/"
 
 
 @pytest.fixture
-def page(page: Page) -> Iterator[Page]:
+def page(standing: Page) -> Iterator[Page]:
     """A tab whose clock stands still until the test moves it, and whose scripts never fail."""
     failures: list[str] = []
-    page.on("pageerror", lambda error: failures.append(str(error)))
-    page.clock.install(time=f"{DAY}T18:29:59")
-    page.clock.pause_at(f"{DAY}T18:30:00")
-    yield page
+    standing.on("pageerror", lambda error: failures.append(str(error)))
+    yield standing
     assert failures == []
 
 

@@ -13,8 +13,10 @@ from sitegen.pages.page import CopyOf, Page
 from sitegen.system.state import template_cache
 
 
-def made_from_scratch(content: Path, today: date | None = None) -> dict[str, str]:
-    """Digests as `tests.trees.tree` gives them of every file of the site.
+def made_from_scratch(content: Path, today: date | None = None, *, pictures: bool = False) -> dict[str, str]:
+    """Digests as `tests.trees.tree` gives them of every file of the site, PDF files left out.
+
+    With ``pictures`` those for links are drawn, as a build does that is to print PDF files.
 
     Nothing that an earlier build found out about the content is at hand. Templates that are compiled
     already stay: they depend on nothing of a site, and compiling them takes as long as making the pages.
@@ -26,7 +28,7 @@ def made_from_scratch(content: Path, today: date | None = None) -> dict[str, str
         compiled = template_cache()
         patch.setenv("XDG_CACHE_HOME", folder)
         shutil.copytree(compiled, template_cache(), dirs_exist_ok=True)
-        builder = Builder(content, Path(folder, "never-written"), jobs=1, today=today)
+        builder = Builder(content, Path(folder, "never-written"), jobs=1, today=today, pdf=pictures)
         pages = builder.plan(builder.read())
         return {page.address: hashlib.blake2b(_made(page), digest_size=12).hexdigest() for page in pages}
 

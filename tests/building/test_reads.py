@@ -10,12 +10,14 @@ import pytest
 from sitegen.building.build import Builder
 from sitegen.pages.page import CopyOf, Gateway, Page, recipe_of
 from sitegen.system.reads import Shared, note, recording, shared_property, unrecorded
-from tests.demo_copy import copy_demo
+from tests.demo_copy import copy_demo, leave_out_unused
 
 
 @pytest.fixture(scope="module")
 def content(tmp_path_factory: pytest.TempPathFactory) -> Path:
-    return copy_demo(tmp_path_factory.mktemp("reads"), episodes=3)
+    content = copy_demo(tmp_path_factory.mktemp("reads"), episodes=3)
+    leave_out_unused(content)
+    return content
 
 
 def planned(content: Path) -> dict[str, Page]:

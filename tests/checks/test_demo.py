@@ -15,3 +15,9 @@ def test_the_demo_is_sensible(demo_warnings: list[Problem]) -> None:
 def test_the_demo_serves_every_need(demo_warnings: list[Problem]) -> None:
     about_needs = ("gap", "choice-limits", "limit-low", "need-unserved", "purpose-lost")
     assert [str(problem) for problem in demo_warnings if problem.check in about_needs] == []
+
+
+def test_the_demo_is_as_its_recordings_say(demo_warnings: list[Problem]) -> None:
+    """Times and doses of the demo were written apart from what is heard in its captions."""
+    about_talk = ("chapter-off", "dose-said")
+    assert [str(problem) for problem in demo_warnings if problem.check in about_talk] == []

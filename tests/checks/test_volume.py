@@ -174,3 +174,35 @@ def test_a_jump_in_volume_counts_the_load(tmp_path: Path) -> None:
         "episodes/02-session-2.yaml:11:9: Backpack row rises by 67 % from episode 1, from 24 to 30 reps in all "
         "and from 6.0 to 8.0 kg, more than the 50 % the series allows"
     ]
+
+
+# --- standstill -----------------------------------------------------------------------------------
+
+
+@pytest.mark.parametrize(
+    ("doses", "told"),
+    [
+        (["8", "8", "8", "8"], True),
+        (["8", "8", "8"], False),  # not often enough to tell
+        (["8", "8", "8", "9"], False),
+        (["10", "8", "9", "8"], True),
+        (["max", "max", "max", "max"], False),  # grows by itself
+        (["8, load: 6 kg", "8, load: 6 kg", "8, load: 6 kg", "6, load: 6.5 kg"], False),
+        (["8, load: 6 kg", "8, load: 6 kg", "8, load: 6 kg", "8, load: 5 kg"], True),
+    ],
+)
+def test_an_exercise_that_never_grows_is_told(tmp_path: Path, doses: list[str], told: bool) -> None:
+    series = SessionFolder(tmp_path)
+    for number, dose in enumerate(doses, start=1):
+        file = series.session(number, f"backpack-row, dose: {dose}")
+    expected = f"{file}:{series.line(file, 'backpack-row')}:"
+    said = series.said("standstill")
+    assert len(said) == told
+    assert all(one.startswith(expected) and "never grows" in one for one in said)
+
+
+def test_rounds_of_conditioning_need_not_grow(tmp_path: Path) -> None:
+    series = SessionFolder(tmp_path)
+    for number in range(1, 6):
+        series.session(number, "jumping-jack, dose: 20", kind="conditioning")
+    assert series.said("standstill") == []

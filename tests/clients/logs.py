@@ -66,6 +66,10 @@ def tobias() -> Data:
     }
 
 
+TESTS = {"tobias-wren": [{"test": "one-leg stance", "day": "2027-01-05", "result": 43}]}
+"""Results in the logs, by name of the file."""
+
+
 def nora() -> Data:
     """Two weeks with a knee that hurts and a dizzy moment."""
     half = "chair-squat/counter-half-squat"

@@ -24,7 +24,8 @@ repeat: {cast-off: 2}
 skip: [lee-shore]
 note: Take the zebrawood stairs slowly.
 notes: {cast-off: Begin with the chair by the marmalade window.}
-baseline: [{test: chair stand, day: 2026-11-20, result: 11}]
+tests: [chair stand]
+baseline: [{test: chair stand, day: 2026-11-20, result: 11}, {test: chair stand, day: 2027-01-04, result: 13}]
 """,
     "imke-solheim": """\
 name: Imke
@@ -46,6 +47,8 @@ loads: {water-carrier: 4 l water}
 exercises:
   backpack-row: {dose: "10", load: 8 kg}
 leave_out: [chair-dip]
+tests: [one-leg stance, chair stand]
+baseline: [{test: one-leg stance, day: 2026-12-01, result: 38}]
 """,
 }
 """By name of the file. They hold words that nothing else of the project has."""

@@ -8,6 +8,7 @@ import pytest
 
 from sitegen.cli import main
 from sitegen.clients.checks import check_client, check_clients
+from sitegen.clients.folder import plan_code, plan_key
 from sitegen.clients.reading import read_client, read_file
 from sitegen.clients.record import Client
 from sitegen.clients.tailored import Tailor, TailoredSession
@@ -211,6 +212,18 @@ def test_a_new_series_keeps_its_clients_out_of_version_control(tmp_path: Path) -
     assert "content/series.yaml" in listed
     assert "clients" not in listed
     assert clients.stat().st_mode & 0o077 == 0
+
+
+def test_the_code_of_a_plan_cannot_be_found_by_trying_names(tmp_path: Path) -> None:
+    """It goes with her calendar; another folder gives the same name another code, the same one always its own."""
+    (tmp_path / "one").mkdir()
+    (tmp_path / "other").mkdir()
+    key = plan_key(tmp_path / "one")
+    assert plan_key(tmp_path / "one") == key
+    assert (tmp_path / "one" / ".plan-key").stat().st_mode & 0o077 == 0
+    codes = {plan_code(key, "ada"), plan_code(key, "eva"), plan_code(plan_key(tmp_path / "other"), "ada")}
+    assert len(codes) == 3
+    assert plan_code(key, "ada") in codes
 
 
 def test_clients_in_the_content_are_refused(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:

@@ -15,7 +15,7 @@ from sitegen.clients.written import counts_of, kilograms, load_of
 from sitegen.model import Series
 from sitegen.notation import Load
 from tests.browser.audit import violations
-from tests.clients.logs import INVENTED, ROW, broken, code_of, log_of, nora, sitting, write_log
+from tests.clients.logs import INVENTED, ROW, TESTS, broken, code_of, log_of, nora, sitting, write_log
 from tests.conftest import fresh_tab
 
 SAVED = "2027-01-05T10:00:00.000Z"
@@ -26,7 +26,9 @@ def logs(made: Path, tmp_path_factory: pytest.TempPathFactory) -> Path:
     """A folder with one log of each invented client."""
     folder = tmp_path_factory.mktemp("logs")
     for name, sittings in INVENTED.items():
-        write_log(folder / f"{name}.json", log_of(code_of(made, name), SAVED, sittings()))
+        write_log(
+            folder / f"{name}.json", log_of(code_of(made, name), SAVED, sittings(), tests=TESTS.get(name, []))
+        )
     return folder
 
 
@@ -249,11 +251,13 @@ def test_the_terminal_says_pain_first_then_the_rest(
         "Pain and dizziness come first",
         "8 Dec 2026 Fair lead: dizzy, faint or short of breath; “Had not slept <b>well</b>.”",
         "4 Dec 2026 Cast off: pain: left knee, half squat at the counter",
+        "Field tests - Chair stand: 11 stands (20 Nov 2026), now 13 (4 Jan 2027): +2 in 6 weeks. For comparison, women of 65 to 69: the middle half 11 to 16",
         "Got harder - Half squat at the counter: 7, 7, effort 4 (1 Dec 2026), now 7, 5, effort 7",
         "Not done",
         "Nothing written for",
         "no repetitions can be read from 'about half a minute'",
-        "She wrote - 9 Dec 2026 Fair lead: Neighbours complained",
+        "Remarks - 9 Dec 2026 Fair lead: Neighbours complained",
+        "One-leg stance: 38 seconds (1 Dec 2026), now 43 (5 Jan 2027): +5 in 5 weeks. For comparison, men of 18 to 39: 44.4 (healthy people",
         "Got easier",
         "Chair squat: 8, 8, 8, effort 7 (7 Dec 2026), now 10 10 10, effort 5 (21 Dec 2026)",
         "Backpack row: 10, 10, 10, with 8 kg, effort 7 (14 Dec 2026), now 12/12/12, with 8kg, effort 5 (4 Jan 2027)",

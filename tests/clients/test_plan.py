@@ -13,7 +13,9 @@ import pytest
 from playwright.sync_api import Browser, Page, expect
 
 from sitegen.cli import main
+from sitegen.clients.checks import check_client
 from sitegen.clients.log_reading import read_log
+from sitegen.clients.reading import read_client
 from sitegen.commands.client import MOST_BYTES
 from sitegen.model import Series
 from tests.browser.audit import violations
@@ -32,11 +34,16 @@ def opened(chromium: Browser, path: Path, width: int = 360) -> Iterator[tuple[Pa
         chromium, viewport={"width": width, "height": 780}, offline=True, timezone_id="UTC"
     ) as page:
         noise: list[str] = []
-        page.on("console", lambda message: noise.append(message.text))
-        page.on("pageerror", lambda error: noise.append(str(error)))
-        page.on("request", lambda request: noise.append(request.url))
+
+        def note(line: str) -> None:
+            if not line.startswith(("file:", "data:", "blob:")):
+                noise.append(line)
+
+        page.on("console", lambda message: note(message.text))
+        page.on("pageerror", lambda error: note(str(error)))
+        page.on("request", lambda request: note(request.url))
         page.goto(path.as_uri())
-        yield page, [line for line in noise if not line.startswith(("file:", "data:", "blob:"))]
+        yield page, noise
 
 
 @pytest.mark.parametrize("name", PEOPLE)
@@ -149,6 +156,35 @@ def test_no_file_name_or_address_says_who_or_why(made: Path) -> None:
         assert not [word for word in (*name.split("-"), "bones", "knee", "wheelchair") if word in calendar]
 
 
+def test_field_tests_are_kept_saved_and_taken_over(
+    made: Path, chromium: Browser, tmp_path: Path, demo_series: Series
+) -> None:
+    with opened(chromium, file_of(made, "tobias-wren", "plan.html")) as (page, _):
+        stance = page.locator('[data-test="one-leg stance"]')
+        expect(stance).to_contain_text("Last time: 38 on")
+        stance.locator("[data-test-day]").fill("2027-01-05")
+        stance.locator("[data-test-result]").fill("43")
+        with page.expect_download() as download:
+            page.locator("#save-log").click()
+        saved = tmp_path / "log.json"
+        download.value.save_as(saved)
+        page.once("dialog", lambda dialog: dialog.accept())
+        page.locator("#clear-log").click()
+        expect(stance.locator("[data-test-result]")).to_have_value("")
+        page.locator("#load-log").set_input_files(saved)
+        expect(stance.locator("[data-test-result]")).to_have_value("43")
+    (one,) = read_log(saved, demo_series).tests
+    assert (one.test, str(one.day), one.result) == ("one-leg stance", "2027-01-05", 43)
+
+
+def test_a_field_test_that_is_not_for_her_is_left_out(made: Path, demo_series: Series) -> None:
+    """Nora's effort is limited, and the chair stand asks for as much as one can."""
+    assert "data-test=" not in file_of(made, "nora-quayle", "plan.html").read_text()
+    client = read_client(made / "clients", "nora-quayle", demo_series)
+    (warning,) = [one for one in check_client(demo_series, client) if one.check == "client-test"]
+    assert "her effort is limited" in warning.message
+
+
 def test_her_calendar_has_her_days(made: Path) -> None:
     calendar = icalendar.Calendar.from_ical(file_of(made, "nora-quayle", "calendar.ics").read_bytes())
     days = [event["dtstart"].dt for event in calendar.walk("VEVENT")]
@@ -169,7 +205,7 @@ def test_a_sheet_says_what_she_leaves_out_and_offers_no_harder_form(made: Path) 
         page = file_of(made, name, "plan.html").read_text()
         assert "<b>Harder</b>" not in page
         gaps = page.count('class="item for-you gap"')
-        assert page.count("no fitting version, leave it out") == gaps
+        assert page.count('"amount">no fitting version, leave it out<') == gaps
 
 
 def test_nothing_of_an_earlier_plan_stays_beside_the_new_one(

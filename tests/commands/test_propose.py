@@ -71,9 +71,9 @@ def test_all_that_is_wrong_with_the_wishes_is_told_at_once(
         "sitegen: there is no exercise 'backpack-rows'; do you mean 'backpack-row'?",
         "sitegen: there is no muscle or pattern 'latz'; do you mean 'lats'?",
         "sitegen: --minutes 0 is too little; write 1 or more",
-        "sitegen: --write 4 is more than the 3 proposals of --count",
         "sitegen: --blocks: 'strength' is no block; write for example: "
         "conditioning circuit 2, 3 rounds; strength superset, 3 sets",
+        "sitegen: --write 4 is more than the 3 proposals of --count",
     ]
 
 

@@ -1,4 +1,7 @@
-"""Published episodes against their captions: warnings for what is not as said, and no others."""
+"""Published episodes against their captions: warnings for what is not as said, and no others.
+
+That every episode of the demo agrees with its captions is seen by the checks (`tests/checks/test_demo.py`).
+"""
 
 from dataclasses import replace
 
@@ -56,14 +59,3 @@ def test_a_dose_that_is_said_otherwise(episode: Episode, captions: Captions, dem
 def test_captions_of_another_episode_are_no_reason_to_warn(episode: Episode, demo_series: Series) -> None:
     other = read_transcript((DEMO / "captions" / "08.vtt").read_bytes(), "08.vtt")
     assert compare_recording(episode, other, demo_series) == []
-
-
-def test_every_demo_episode_agrees_with_its_captions(demo_series: Series) -> None:
-    """Times and doses of the demo were written apart from this comparison."""
-    warned = {
-        episode.number: [problem.check for problem in compare_recording(episode, captions, demo_series)]
-        for episode in demo_series.episodes
-        if episode.captions
-        for captions in [read_transcript((DEMO / episode.captions).read_bytes(), episode.captions)]
-    }
-    assert {number: checks for number, checks in warned.items() if checks} == {}

@@ -133,15 +133,15 @@ def demo(tmp_path_factory: pytest.TempPathFactory) -> Path:
     return copy_demo(tmp_path_factory.mktemp("demo"))
 
 
-def some_of_every_hand() -> list[Recording]:
-    return [recording for hand in hands() for recording in list(recordings_of(hand))[::6]]
+def one_of_every_hand() -> list[Recording]:
+    return [next(iter(recordings_of(hand))) for hand in hands()]
 
 
 def test_every_draft_builds_as_it_is(demo: Path) -> None:
     """Drafted from the demo library, whatever is found: each file is read without a problem."""
     series = read_series(demo)
     written = {}
-    for number, recording in enumerate(some_of_every_hand(), 60):
+    for number, recording in enumerate(one_of_every_hand(), 60):
         text = draft(recording.captions, series, number=number, slug=f"drafted-{number}").yaml_text
         if text:
             written[f"drafted-{number}"] = text

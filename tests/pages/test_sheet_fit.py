@@ -9,13 +9,17 @@ from hypothesis import given, settings
 from sitegen.pages.sheets.fit import HEIGHTS, RESERVE, WIDTH, Fitter
 from sitegen.pages.sheets.measured import Measurer
 from sitegen.pages.sheets.metrics import Ruler, Words, count_lines
-from sitegen.pages.sheets.steps import MM_PER_POINT, millimetres, read_steps
+from sitegen.pages.sheets.steps import LENGTHS, MM_PER_POINT, millimetres, read_steps
 from sitegen.pages.sheets.views import SheetView, boxes_across, light_columns
 from sitegen.pages.theme import Theme
 from sitegen.resources import themes_folder
 from tests.pages.sheet_sessions import sessions
 
-THEME = Theme(themes_folder() / "tidewater", "en")
+THEME_FOLDER = themes_folder() / "tidewater"
+THEME = Theme(THEME_FOLDER, "en")
+TAG, CLASS = re.compile(r"\{[{%].*?[%}]\}"), re.compile(r'class="([^"]*)"')
+SHARED_CLASSES = {"needs-lost", "crumb", "scripted", "act"}
+"""Of what stands around a sheet, and of the message that needs could not be kept."""
 STYLE = THEME.data("styles/sheet.css").decode()
 RULER = Ruler(THEME.data("metrics/sheet-font.json"))
 STEPS = read_steps(STYLE)
@@ -111,8 +115,19 @@ def test_another_unit_is_refused() -> None:
 def test_no_step_has_type_under_9_points_and_each_is_tighter_than_the_one_before() -> None:
     assert min(step.type for step in STEPS) == pytest.approx(9 * MM_PER_POINT)
     for before, after in itertools.pairwise(STEPS):
-        for name in ("type", "lead", "pad", "gap", "cell", "half", "set"):
+        for name in (*LENGTHS, "name_size"):
             assert getattr(after, name) <= getattr(before, name), (after.name, name)
+
+
+def test_no_rule_of_the_screen_reaches_into_a_sheet() -> None:
+    """Classes on a sheet are its own: a rule for a page that is hidden in print once took the tempo away."""
+    templates = [path.read_text() for path in (THEME_FOLDER / "templates").glob("sheet_*.html")]
+    names = {name for text in templates for name in CLASS.findall(TAG.sub(" ", text))}
+    names = {name for group in names for name in group.split()}
+    for style in ("styles/site.css", "styles/episode.css", "styles/drawings.css"):
+        selectors = " ".join(re.findall(r"([^{}]+)\{", THEME.data(style).decode()))
+        ruled = set(re.findall(r"\.([a-z][a-z-]+)", selectors))
+        assert names & ruled <= SHARED_CLASSES, style
 
 
 def test_a4_has_the_same_steps_as_letter() -> None:

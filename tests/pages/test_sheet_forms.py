@@ -28,7 +28,7 @@ def shown(site: Site, item: Item) -> SheetItem:
 
 NEXT_TO = {
     # what the case is about: (exercise, variant shown, easier, harder)
-    "not the quick seated form": ("fast-feet", None, "March in place", "Fast feet in and out"),
+    "not the quick seated form": ("fast-feet", None, "March in place", "in and out"),
     "up from an easier form": ("side-plank", "bent-knee-side-plank", "", "Side plank"),
     "down from a harder form": (
         "counter-push-up",

@@ -1,5 +1,6 @@
 """Builds with PDF files, without them, and where no browser can make them."""
 
+import re
 import subprocess
 import sys
 from pathlib import Path
@@ -8,7 +9,8 @@ import pytest
 
 from sitegen.building.build import Builder
 from sitegen.printing.engine import VARIABLE
-from tests.demo_copy import copy_demo, replace
+from tests.building.scratch import made_from_scratch
+from tests.demo_copy import copy_demo, leave_out_unused, replace
 from tests.folders import SeriesFolder
 from tests.trees import differences, tree
 
@@ -22,7 +24,9 @@ def content(tmp_path: Path) -> Path:
 @pytest.fixture
 def demo(tmp_path: Path) -> Path:
     """Two sessions of the demo, with captions and media."""
-    return copy_demo(tmp_path, episodes=2)
+    content = copy_demo(tmp_path, episodes=2)
+    leave_out_unused(content)
+    return content
 
 
 def run(content: Path, out: Path, *words: str) -> subprocess.CompletedProcess[str]:
@@ -38,6 +42,15 @@ def links_to_pdf(site: Path) -> int:
     return sum(page.read_text("utf-8").count('.pdf"') for page in site.rglob("*.html"))
 
 
+def pictures_told(site: Path) -> set[str]:
+    """The pictures that pages name to messengers, and that are there."""
+    pages = (page.read_text("utf-8") for page in site.rglob("*.html"))
+    found = {
+        one for page in pages for one in re.findall(r'"og:image" content="https://[^/"]+/([^"]+)"', page)
+    }
+    return {address for address in found if (site / address).is_file()}
+
+
 def test_every_session_has_its_files_and_every_sheet_links_to_them(content: Path, tmp_path: Path) -> None:
     out = tmp_path / "build"
     result = run(content, out)
@@ -45,6 +58,7 @@ def test_every_session_has_its_files_and_every_sheet_links_to_them(content: Path
     assert "PDF" not in result.stdout
     assert pdf_files(out) == {f"episodes/first-steps/sheet-{paper}.pdf" for paper in ("a4", "letter")}
     assert links_to_pdf(out) == 3 * 2
+    assert pictures_told(out) == {"picture.png", "episodes/first-steps/picture.png"}
 
 
 def test_without_them_there_is_no_file_and_no_link(content: Path, tmp_path: Path) -> None:
@@ -52,13 +66,8 @@ def test_without_them_there_is_no_file_and_no_link(content: Path, tmp_path: Path
     run(content, out)
     assert run(content, out, "--no-pdf").returncode == 0
     assert pdf_files(out) == set()
-    assert links_to_pdf(out) == 0
-    assert differences(tree(out), _from_scratch(content, tmp_path)) == []
-
-
-def _from_scratch(content: Path, folder: Path) -> dict[str, str]:
-    Builder(content, folder / "scratch", jobs=1).build()
-    return tree(folder / "scratch")
+    assert (links_to_pdf(out), pictures_told(out)) == (0, set())
+    assert differences(tree(out), made_from_scratch(content)) == []
 
 
 @pytest.mark.parametrize(
@@ -84,7 +93,7 @@ def test_where_it_cannot_be_done_the_build_says_so_in_one_line_and_goes_on(
         line for line in result.stdout.splitlines() if words in line and "sheets without PDF files" in line
     ]
     assert pdf_files(out) == set()
-    assert differences(tree(out), _from_scratch(content, tmp_path)) == []
+    assert differences(tree(out), made_from_scratch(content, pictures=True)) == []
 
 
 def test_a_browser_that_comes_later_is_noticed(

@@ -4,6 +4,7 @@ import gzip
 import json
 import os
 import shutil
+import socket
 import subprocess
 import sys
 from datetime import UTC, datetime
@@ -89,6 +90,18 @@ def test_a_thorough_look_finds_what_sizes_and_times_hide(tmp_path: Path, robin: 
     sent = robin.publish(place, FIRST, thorough=True)
     assert (sent.files, sent.saved) == (1, (".published/by-hand/000002/index.html",))
     assert place.visible() == FIRST
+
+
+# --- a store that says nothing -----------------------------------------------------------------
+
+
+def test_a_store_that_does_not_answer_is_given_up(monkeypatch: pytest.MonkeyPatch, credentials: None) -> None:
+    monkeypatch.setattr("sitegen.publishing.bucket._DEADLINE_S", 1)
+    with socket.create_server(("127.0.0.1", 0)) as silent:
+        endpoint = f"http://127.0.0.1:{silent.getsockname()[1]}"
+        store = BucketStore(BucketTarget(bucket="galley", endpoint=endpoint))
+        with pytest.raises(CutOff, match="broke"):
+            store.open()
 
 
 # --- records missing or damaged ----------------------------------------------------------------

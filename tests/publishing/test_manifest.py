@@ -35,6 +35,7 @@ def test_records_are_numbered_files() -> None:
     assert number_of(RECORD.address) == 12
     assert number_of(".published/publications/notes.txt") is None
     assert number_of("publications/000012.json.gz") is None
+    assert number_of(f".published/publications/{'9' * 5000}.json.gz") is None
 
 
 @given(st.integers(0, len(RECORD.dump()) - 1), st.integers(1, 255))
@@ -59,6 +60,10 @@ FORGED = {
     "fingerprint that is a path": {"files": {"a": ["../" * 10 + "xx", 1, "", ""]}},
     "unknown form": {"files": {"a": ["0f" * 16, 1, "/../x", ""]}},
     "no files": {"files": None},
+    "number that is none": {"number": float("inf")},
+    "number below 0": {"number": -3},
+    "size that is none": {"files": {"a": ["0f" * 16, float("inf"), "", ""]}},
+    "number in words": {"again": "ten"},
     "another format": {"format": 2},
 }
 
@@ -72,6 +77,11 @@ def test_a_forged_record_is_damaged(change: dict[str, object]) -> None:
     data = gzip.compress(json.dumps({"seal": _seal(body), **body}).encode())
     with pytest.raises(Damaged):
         Publication.load(data)
+
+
+def test_a_record_of_a_million_brackets_is_damaged() -> None:
+    with pytest.raises(Damaged):
+        Publication.load(gzip.compress(b"[" * 1_000_000))
 
 
 def test_nothing_in_a_record_names_a_person() -> None:

@@ -21,6 +21,12 @@ TEXTS = {
         "GET /x?X-Amz-Credential=AKID%2F2026&X-Amz-Signature=0a1b2c&X-Amz-Date=20260914",
         "GET /x?X-Amz-Credential=[hidden]&X-Amz-Signature=[hidden]&X-Amz-Date=20260914",
     ),
+    "token in a query": (
+        "https://code.example/x.git?ref=main&access_token=hunter2zq&private-key=abc#t",
+        "https://code.example/x.git?ref=main&access_token=[hidden]&private-key=[hidden]#t",
+    ),
+    "key in a query": ("GET /x?key=hunter2zq&sig=0a1b", "GET /x?key=[hidden]&sig=[hidden]"),
+    "plain query": ("GET /x?monkey=1&page=2", "GET /x?monkey=1&page=2"),
     "header": ("Authorization: Bearer abc.def", "Authorization: Bearer [hidden]"),
     "signature of a header": (
         "Credential=AKID/2026, Signature=0a1b",

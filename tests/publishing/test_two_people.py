@@ -46,6 +46,22 @@ def test_a_lease_left_behind_elsewhere_can_be_taken_over(place: Place, maria: Pe
 
 
 @pytest.mark.parametrize("place", HERE, indirect=True)
+def test_a_lease_that_makes_no_sense_is_no_hindrance(place: Place, maria: Person) -> None:
+    lease = {"name": "r", "machine": maria.holder().machine, "process": 1, "since": "", "token": "t"}
+    absurd = (
+        lease | {"process": 10**40},
+        lease | {"process": -1},
+        lease | {"process": "one"},
+        lease | {"since": 7},
+        lease | {"name": ["r"]},
+    )
+    for number, one in enumerate([*map(json.dumps, absurd), "[" * 100_000]):
+        place.put(LEASE, one.encode())
+        maria.publish(place, FIRST | {"index.html": b"%d" % number})
+        assert place.visible()["index.html"] == b"%d" % number
+
+
+@pytest.mark.parametrize("place", HERE, indirect=True)
 def test_a_lease_of_a_run_from_here_that_has_ended_is_no_hindrance(place: Place, robin: Person) -> None:
     ended = subprocess.Popen([sys.executable, "-c", "pass"])
     ended.wait()

@@ -9,9 +9,7 @@ from hypothesis import strategies as st
 from sitegen.pages.balance.intensity import MODERATE_MINUTES, STRENGTH_DAYS, VIGOROUS_MINUTES
 from sitegen.study.span import Span
 from sitegen.study.training import moderate_minutes
-from sitegen.study.volume import released_week
 from sitegen.study.weeks import monday_of, weeks_of
-from tests.study.series_parts import episode
 
 
 def test_the_guideline_s_minutes() -> None:
@@ -55,7 +53,6 @@ def test_weeks_of_iso_8601_around_new_year(day: date, year: int, week: int) -> N
     (found,) = weeks_of([(day, 1)])
 
     assert found.iso == (year, week)
-    assert released_week(episode(1, released=day)) == (year, week)
 
 
 @given(st.dates(date(1900, 1, 1), date(2199, 12, 31)))

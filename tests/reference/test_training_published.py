@@ -1,13 +1,9 @@
 """Counting of sets, rests and recovery against what the trade has published."""
 
-from datetime import date, timedelta
-
-import pytest
-
 from sitegen.study.recovery import HARD_RESERVE, HARD_RPE
 from sitegen.study.timing import REST_BETWEEN_SETS
-from sitegen.study.volume import muscle_shares, released_week
-from tests.study.series_parts import FormKey, episode, exercise, forms
+from sitegen.study.volume import muscle_shares
+from tests.study.series_parts import FormKey, exercise, forms
 
 
 def test_an_indirect_set_counts_half():
@@ -29,11 +25,3 @@ def test_default_rests_lie_inside_the_published_ranges():
 def test_hard_on_both_scales_of_effort_is_the_same_effort():
     """Zourdos et al. 2016: RPE 10 leaves no repetition, 8 leaves two; so RPE and reserve add up to 10."""
     assert HARD_RPE + HARD_RESERVE == 10
-
-
-@pytest.mark.parametrize("day", [date(2020, 1, 1) + timedelta(days=step) for step in range(0, 3000, 37)])
-def test_week_of_release_is_the_iso_week(day):
-    """ISO 8601 through the standard library's ``%G-W%V``."""
-    year, week = released_week(episode(1, released=day))
-
-    assert f"{year}-W{week:02}" == day.strftime("%G-W%V")

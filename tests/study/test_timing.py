@@ -659,18 +659,6 @@ def test_how_often_each_item_is_done(done, sets):
     assert list(item_sets(SERIES, LIBRARY, done)) == [Span(*span) for span in sets]
 
 
-def test_work_for_each_second_of_rest():
-    # 210 s of work; 165 s of rest at the least, 225 s at the most
-    time = block_time(SERIES, LIBRARY, superset("row 10", "slow 8", sets="3", gap="15 s", rest="60-90 s"))
-
-    assert time.work_per_rest.low == pytest.approx(210 / 225)
-    assert time.work_per_rest.high == pytest.approx(210 / 165)
-
-
-def test_work_per_rest_is_none_without_rest():
-    assert block_time(SERIES, LIBRARY, straight("row 8")).work_per_rest is None
-
-
 doses = st.sampled_from(
     ["row 8", "slow 8-12", "row 6 each side", "plank 20-40 s", "row 8 + 7", "carry 9 steps", "row max", "row"]
 )

@@ -1,19 +1,15 @@
 """Sets per muscle and pattern, balance and sides, worked by hand."""
 
-from datetime import date
-
 import pytest
 
 from sitegen.study.span import Span
 from sitegen.study.volume import (
     balance,
-    by_week,
     counted_items,
     muscle_sets,
     pattern_sets,
     ratio,
     region_sets,
-    released_week,
     sides,
 )
 from sitegen.vocabulary import AMRAP, CIRCUIT, EMOM, STRAIGHT, SUPERSET
@@ -157,36 +153,3 @@ def test_sides_worked_by_hand():
     assert found.side_by_side == Span(3, 3)
     assert found.together == Span(4, 4)
     assert [(one.item, one.difference_kg, one.residuals) for one in found.uneven] == [(uneven, 2, (2, 0))]
-
-
-@pytest.mark.parametrize(
-    ("day", "week"),
-    [
-        (date(2026, 9, 7), (2026, 37)),
-        (date(2026, 9, 13), (2026, 37)),
-        (date(2026, 9, 14), (2026, 38)),
-        (date(2027, 1, 1), (2026, 53)),
-        (date(2024, 12, 30), (2025, 1)),
-        (None, None),
-    ],
-)
-def test_week_of_release(day, week):
-    assert released_week(episode(1, released=day)) == week
-
-
-def test_episodes_by_week_keep_their_order_and_leave_out_those_without():
-    first, second, third = (
-        episode(1, released=date(2026, 9, 14)),
-        episode(2),
-        episode(3, released=date(2026, 9, 16)),
-    )
-
-    assert by_week([first, second, third], released_week) == {(2026, 38): [first, third]}
-
-
-def test_episodes_by_a_week_of_the_callers_own():
-    days = [episode(number) for number in range(1, 8)]
-
-    weeks = by_week(days, lambda one: (one.number - 1) // 3)
-
-    assert [[one.number for one in week] for week in weeks.values()] == [[1, 2, 3], [4, 5, 6], [7]]

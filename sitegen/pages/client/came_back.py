@@ -17,6 +17,7 @@ from sitegen.clients.words import (
     entry_words,
     missed_words,
     step_words,
+    test_lines,
     title_of,
     trouble_words,
 )
@@ -51,6 +52,7 @@ class PersonView:
     remarks: tuple[str, ...]
     steps: tuple[tuple[str, bool], ...]
     """What next, and whether something is proposed."""
+    tests: tuple[str, ...]
     easier: tuple[str, ...]
     harder: tuple[str, ...]
     missed: tuple[str, ...]
@@ -90,6 +92,7 @@ def _person(back: CameBack, steps: Sequence[NextStep]) -> PersonView:
         unsure=back.unsure,
         remarks=tuple(f"{day_of(one)} {title_of(back, one)}: {one.text}" for one in back.remarks),
         steps=tuple((step_words(step), step.proposal is not None) for step in steps),
+        tests=tuple(test_lines(back)),
         easier=tuple(map(change_words, back.easier)),
         harder=tuple(map(change_words, back.harder)),
         missed=tuple(map(missed_words, back.missed)),

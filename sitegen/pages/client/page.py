@@ -1,6 +1,7 @@
 """A client's own page: one HTML file that needs nothing else, from an e-mail, offline, on a phone."""
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
 from datetime import date
 from typing import Any
 
@@ -13,6 +14,7 @@ from sitegen.pages.client.views import HerViews
 from sitegen.pages.readiness import readiness_view
 from sitegen.pages.scriptdata import script_json
 from sitegen.reading.markdown import block_html
+from sitegen.study.field_tests import FIELD_TESTS
 
 WHAT = "log of a client"
 """Names the kind of file that her page saves."""
@@ -41,12 +43,43 @@ def client_page(
             policy=policy,
             sessions=HerViews(plan, today).sessions(),
             days=days,
+            tests=list(_tests(plan)),
             readiness=readiness_view(site),
             sheets=sheets,
             data=script_json(_data(plan, calendar)),
         )
     )
     return page.encode()
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class HerTest:
+    """A field test that she does at home."""
+
+    id: str
+    name: str
+    how: str
+    counted: str
+    last: str
+    """Her last result with its day; empty for none."""
+
+
+def _tests(plan: ClientPlan) -> Iterator[HerTest]:
+    """The tests of her file, without those that something stands in the way of."""
+    words, client = plan.site.theme.strings.client.tests, plan.client
+    for test, in_the_way in plan.tailor.tests().items():
+        if in_the_way:
+            continue
+        before = sorted((one for one in client.baseline if one.test == test), key=lambda one: one.day)
+        yield HerTest(
+            id=test,
+            name=test.capitalize(),
+            how=words.how[test],
+            counted=words.counted[FIELD_TESTS[test]],
+            last=words.last.format(result=before[-1].result, day=plan.site.phrases.day(before[-1].day))
+            if before
+            else "",
+        )
 
 
 def _data(plan: ClientPlan, calendar: bytes) -> dict[str, Any]:

@@ -41,7 +41,7 @@ def sheets_html(plan: ClientPlan) -> Markup:
         code = code_svg(plan.site.public(episode_address(view.slug)))
         image = f"data:image/svg+xml;base64,{base64.b64encode(code).decode()}"
         html = html.replace(sheet_address(view.slug, CODE), image)
-    return Markup(html.replace(' id="sheet-adapted"', ""))  # an id is there once in a page
+    return Markup(html)
 
 
 def _sheet(plan: ClientPlan, session: TailoredSession) -> SheetView:
@@ -63,10 +63,15 @@ def _items(plan: ClientPlan, block: SheetBlock, items: Iterable[TailoredItem]) -
 
 
 def _gap(plan: ClientPlan, asked: Item) -> SheetItem:
+    gap = plan.site.theme.strings.sheet.gap
     return SheetItem(
         name=plan.site.form(asked.exercise, asked.variant).name,
-        dose=plan.site.theme.strings.sheet.gap,
+        drawing=None,
+        dose=gap,
+        amount=("", gap),
         load="",
+        held="",
+        vessels=(),
         facts=(),
         cue=Markup(),
         fault=None,

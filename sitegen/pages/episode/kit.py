@@ -9,6 +9,7 @@ from sitegen.pages.episode.recent import remember_last
 from sitegen.pages.held import load_words
 from sitegen.pages.rotation import RotationWords
 from sitegen.pages.site import Site
+from sitegen.pages.vessels import Vessel, vessels_of
 from sitegen.pages.views import Views
 from sitegen.study.rotation import first_hands
 from sitegen.study.timing import item_sets
@@ -23,20 +24,25 @@ class FetchView:
     stand_ins: tuple[str, ...]
     loads: tuple[str, ...]
     """Each load that the session asks of it, with its weight; none where nobody wrote one."""
+    vessels: tuple[tuple[Vessel, ...], ...]
+    """The same loads as drawings."""
 
 
 @remember_last
 def fetch_list(site: Site, views: Views, episode: Episode) -> tuple[FetchView, ...]:
     """The kit of the forms as filmed, in the order in which it is first needed."""
     loads = [item.load for block in episode.blocks for item in block.items if item.load is not None]
-    return tuple(
-        FetchView(
-            id=piece.id,
-            name=piece.name,
-            stand_ins=piece.stand_ins,
-            loads=tuple(dict.fromkeys(load_words(site, load) for load in _loads_in(piece, loads))),
-        )
-        for piece in views.kit(episode)
+    return tuple(_fetched(site, piece, loads) for piece in views.kit(episode))
+
+
+def _fetched(site: Site, piece: Kit, loads: Iterable[Load]) -> FetchView:
+    told = {load_words(site, load): load for load in loads_in(piece, loads)}
+    return FetchView(
+        id=piece.id,
+        name=piece.name,
+        stand_ins=piece.stand_ins,
+        loads=tuple(told),
+        vessels=tuple(vessels_of(site, load) for load in told.values()),
     )
 
 
@@ -47,7 +53,7 @@ def more_kit(site: Site, episode: Episode) -> tuple[str, ...]:
     return tuple(piece for piece in episode.kit if piece not in used)
 
 
-def _loads_in(piece: Kit, loads: Iterable[Load]) -> Iterator[Load]:
+def loads_in(piece: Kit, loads: Iterable[Load]) -> Iterator[Load]:
     """What of each load is in the piece: of two unequal hands perhaps only one."""
     for load in loads:
         mine = load.only(lambda part: part.piece == piece.id)

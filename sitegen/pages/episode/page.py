@@ -3,10 +3,10 @@
 from typing import NamedTuple
 
 from sitegen.model import Episode
-from sitegen.notation import format_clock
+from sitegen.notation import Load, format_clock
 from sitegen.pages.cautions import first_sentences
 from sitegen.pages.effort import effort_view
-from sitegen.pages.episode.address import episode_address
+from sitegen.pages.episode.address import beside_page, episode_address
 from sitegen.pages.episode.clips import video_object
 from sitegen.pages.episode.kit import fetch_list, more_kit, named_plans, rotation_plans
 from sitegen.pages.episode.share import card_of
@@ -19,7 +19,9 @@ from sitegen.pages.held import load_words
 from sitegen.pages.plaintext import plain_text
 from sitegen.pages.scriptdata import script_json
 from sitegen.pages.site import Site
+from sitegen.pages.vessels import Vessel, vessels_of
 from sitegen.pages.views import Views
+from sitegen.study.load import heavier_first
 
 ADVICE_SENTENCES = 2
 """So much of a need's advice stands at the top of a session; the rest is one link away."""
@@ -52,6 +54,7 @@ def make_page(site: Site, views: Views, episode: Episode, beside: Neighbours) ->
         video=video,
         video_length=_length(episode),
         poster=poster,
+        picture=beside_page(episode.slug, "picture.png") if site.pictures else poster or "",
         keep_words=script_json(vars(site.theme.strings.keep)),
         cover=cover_frieze(site, views, episode),
         chapters=found,
@@ -94,12 +97,21 @@ def _length(episode: Episode) -> str:
     return format_clock(known) if known else ""
 
 
-def _held(site: Site, episode: Episode) -> dict[str, tuple[str, str]]:
-    """By anchor of an item with a load: the load with its weight, and the plan where it is uneven."""
+def _held(site: Site, episode: Episode) -> dict[str, tuple[str, str, tuple[Vessel, ...]]]:
+    """By anchor of an item with a load: the load with its weight, the plan where it is uneven, and its
+    vessels for the panel, the heavier first, where it is the same in every set."""
     plans = rotation_plans(site, episode)
     return {
-        anchor: (load_words(site, item.load), plans.get((index, place), ""))
+        anchor: (
+            load_words(site, item.load),
+            plans.get((index, place), ""),
+            _vessels(site, item.load),
+        )
         for index, (block, one) in enumerate(zip(episode.blocks, anchors_of(episode), strict=True))
         for place, (item, anchor) in enumerate(zip(block.items, one.items, strict=True))
         if item.load is not None
     }
+
+
+def _vessels(site: Site, load: Load) -> tuple[Vessel, ...]:
+    return () if load.sets else vessels_of(site, Load(tuple(heavier_first(load))))

@@ -26,20 +26,55 @@ RESERVE = 2.5
 SLACK = 1.015
 """Texts count as this much wider than their characters, for kerning."""
 
-COMFORTABLE = 4
+COMFORTABLE = 3
 """Index of the step that sheets of several pages take."""
 
 _LINE = 25.4 / 96
 """A line drawn on the sheet: one CSS pixel."""
-_TITLE = (20 * MM_PER_POINT, 24 * MM_PER_POINT)
-"""Size and lead of the title."""
-_CODE, _CODE_GAP = 27.0, 4.0
-_BLANKS = 9.0
-"""Height of a line with blanks for name, date and so on."""
-_HEAD_SIZE = 1.2
-"""Of a block's name, against the rest of the sheet."""
-_TICK = 4.6
-_CARE = 2 * (2 * _LINE + 1.0)
+_FIGURE = 84 * MM_PER_POINT
+"""Size of the session's number; the room it takes is 21 mm, the height of its figures and a little more."""
+_FIGURE_TALL = 21.0
+_DIGIT = 0.56
+"""Width of one of its figures in ems, drawn closer together than the font has them."""
+SHORT_TITLE = (34 * MM_PER_POINT, 33 * MM_PER_POINT)
+"""Size and lead of a title that goes into one line at this size."""
+LONG_TITLE = (20 * MM_PER_POINT, 21 * MM_PER_POINT)
+_SERIES = 12 * MM_PER_POINT
+"""Height of the line above the title; and of those below it, which have type of 9.5 points."""
+_FACTS = 9.5 * MM_PER_POINT
+_CODE, _WHO, _TOP_GAP = 24.0, 46.0, 3.0
+"""Widths of the code and of the blanks for name and date, and the gap between the parts of the head."""
+_TOP_RULE = 1.2 + 1.5
+"""The rule under the head and the room above it."""
+_BLANKS = 8.0
+"""Height of a line with blanks."""
+_HEAD_SIZE, _HEAD_LEAD = 1.3, 1.15
+"""Of a block's name, and from line to line there, against the rest of the sheet."""
+_HEAD_EDGES = 0.9 + 0.5 + 0.6 + _LINE
+"""The rules above and below a block's head with the room within them."""
+_COLUMN_GAP = 4.0
+_FETCH, _FETCH_COLUMNS = 16.0, 4
+"""Width of the words that head the kit, and the most pieces side by side."""
+_VESSEL = (6.0, 10.0)
+"""Width and height of a vessel in the list of kit, with its gap."""
+_TICK, _TICK_GAP = 4.6, 1.0
+_BIG, _MIDDLE = 27 * MM_PER_POINT, 15 * MM_PER_POINT
+"""Sizes of a dose's figures: of up to three characters, of more."""
+BIG_FIGURES = 3
+_BIG_LEAD = 0.84
+_SMALL, _SMALL_LEAD = 9 * MM_PER_POINT, 10.4 * MM_PER_POINT
+"""Type in the narrow columns and at the head of a box."""
+_WRITING = 6.0
+"""Least height that is left to write in below the head of a box."""
+_HELD_VESSEL = 8.0
+"""Height of the vessels in a row."""
+_FOUR = 0.76
+"""Width of a box where there are four in a row, against others."""
+_TALLY = {True: 9.0, False: 7.0}
+"""Height of the boxes to count rounds in, where there is room and where there is little."""
+_STOP = 32.0
+"""Width of the band that says what the red frame is about."""
+_CARE = 2 * (0.6 + 1.0)
 """Above and below the words in the frame at the foot."""
 
 
@@ -51,6 +86,8 @@ class Layout:
     letter: Step
     """The step on US Letter."""
     a4: Step
+    short_title: bool
+    """True where the title goes into one line in the large size."""
 
 
 class Fitter:
@@ -69,10 +106,14 @@ class Fitter:
         letter = self._roomiest(measured, "letter", count)
         if letter == count:
             comfortable = self.steps[min(COMFORTABLE, count - 1)]
-            return Layout(one_page=False, letter=comfortable, a4=comfortable)
+            return self._layout(measured, comfortable, comfortable, one_page=False)
         # A4 is higher: what fits Letter fits it too, and often the next roomier step or two.
         a4 = self._roomiest(measured, "a4", letter)
-        return Layout(one_page=True, letter=self.steps[letter], a4=self.steps[a4])
+        return self._layout(measured, self.steps[letter], self.steps[a4], one_page=True)
+
+    def _layout(self, sheet: MeasuredSheet, letter: Step, a4: Step, *, one_page: bool) -> Layout:
+        short = self._is_short(sheet)
+        return Layout(one_page=one_page, letter=letter, a4=a4, short_title=short)
 
     def _roomiest(self, sheet: MeasuredSheet, paper: str, tightest: int) -> int:
         """Index of the first step that fits; ``tightest`` where none before it does."""
@@ -100,56 +141,143 @@ class Fitter:
     # --- parts of the sheet ----------------------------------------------------------------
 
     def _top(self, sheet: MeasuredSheet, step: Step) -> float:
-        width = WIDTH - _CODE - _CODE_GAP
-        title = self._lines(sheet.title, width, _TITLE[0]) * _TITLE[1]
-        lines = 1 + self._lines(sheet.facts, width, step.type)
-        return max(_CODE, title + _BLANKS + lines * step.lead)
+        width = self._title_width(sheet)
+        size, lead = SHORT_TITLE if self._is_short(sheet) else LONG_TITLE
+        facts = sum(self._lines(words, width, _FACTS) for words in sheet.facts)
+        words = (1 + facts) * _SERIES + self._lines(sheet.title, width, size) * lead
+        return max(_CODE, _FIGURE_TALL, words) + _TOP_RULE
+
+    def _is_short(self, sheet: MeasuredSheet) -> bool:
+        return self._lines(sheet.title, self._title_width(sheet), SHORT_TITLE[0]) == 1
+
+    def _title_width(self, sheet: MeasuredSheet) -> float:
+        return WIDTH - len(sheet.number) * _DIGIT * _FIGURE - _CODE - _WHO - 3 * _TOP_GAP
 
     def _kit(self, sheet: MeasuredSheet, step: Step) -> float:
-        kit = sheet.kit if step.all_stand_ins else sheet.short_kit
-        legend = 1.0 + 2 * _LINE + max(step.lead, _TICK)
-        return self._lines(kit, WIDTH, step.type) * step.lead + legend
+        edges = 2 * step.pad + _LINE
+        if not step.columns_of_kit or not sheet.pieces:
+            kit = sheet.kit if step.all_stand_ins else sheet.short_kit
+            return self._lines(kit, WIDTH, step.type) * step.lead + edges
+        columns = min(_FETCH_COLUMNS, len(sheet.pieces))
+        width = (WIDTH - _FETCH - _COLUMN_GAP * columns) / columns
+        heights = []
+        for full, short, vessels in sheet.pieces:
+            words = full if step.all_stand_ins else short
+            lines = self._lines(words, width - vessels * _VESSEL[0], step.type)
+            heights.append(max(lines * step.lead, _VESSEL[1] if vessels else 0.0))
+        rows = [heights[at : at + columns] for at in range(0, len(heights), columns)]
+        return sum(map(max, rows)) + (len(rows) - 1) * step.pad + edges
 
     def _block(self, block: MeasuredBlock, step: Step) -> float:
-        large = tuple(word * _HEAD_SIZE for word in block.name)
-        lines = self._lines(large + block.rest, WIDTH, step.type)
-        height = step.gap + lines * step.lead + 0.4 + 2 * _LINE
+        height = step.gap + self._head(block, step)
         if block.tally:
-            height += 2 * step.pad + max(step.lead, _TICK) + _LINE
-        items = [self._item(item, block.columns, step) for item in block.items]
+            height += 2 * step.pad + _TALLY[step.dose > 0] + _LINE
+        measure = self._tallied if block.tally else self._written if block.written else self._light
+        items = [measure(item, block, step) for item in block.items]
         return height + sum(max(items[at : at + block.columns]) for at in range(0, len(items), block.columns))
 
-    def _item(self, item: MeasuredItem, columns: int, step: Step) -> float:
-        width = (WIDTH - 4.0 * (columns - 1)) / columns - 2.0
-        boxes = ticks = 0.0
-        if item.boxes:
-            width -= item.across * step.set * (0.88 if item.across == 4 else 1)
-            rows = -(-item.boxes // item.across)
-            boxes = rows * (2 * step.half if item.sides == 2 else step.cell)
-        if item.ticks:
-            width -= min(item.ticks, 4) * (_TICK + 1.0) + 1.0
-            ticks = -(-item.ticks // 4) * (_TICK + 1.0) + 2 * step.pad
-        words = self._item_lines(item, width, step) * step.lead + 2 * step.pad
-        return max(words, boxes, ticks) + _LINE
+    def _head(self, block: MeasuredBlock, step: Step) -> float:
+        when = (sum(block.when) + self._space * len(block.when)) * step.type * SLACK
+        large = tuple(word * _HEAD_SIZE for word in block.name)
+        lines = self._lines(large + block.how, WIDTH - when - _COLUMN_GAP, step.type)
+        return lines * step.lead * _HEAD_LEAD + _HEAD_EDGES
 
-    def _item_lines(self, item: MeasuredItem, width: float, step: Step) -> int:
+    def _written(self, item: MeasuredItem, block: MeasuredBlock, step: Step) -> float:
+        """An exercise whose sets are written down."""
+        box = step.set * (_FOUR if item.across == 4 else 1)
+        load = step.load if block.loads else 0.0
+        width = WIDTH - step.pics - step.dose - load - 2.0 - item.across * box
+        width -= self._ticks_width(item)
+        notes = max((self._lines(note, box - 2.3, _SMALL) for note in item.notes), default=0)
+        side = 1 if item.sides == 2 else 0
+        cell = max(step.cell, (notes + side) * _SMALL_LEAD + _WRITING)
+        boxes = -(-len(item.notes) // item.across) * cell if item.notes else 0.0
+        heights = (
+            self._words(item, item.name if step.dose else item.name + item.head, width, step),
+            self._dose(item, step),
+            self._held(item, step),
+            step.pic + 2 * _LINE if item.drawn and step.pics else 0.0,
+            boxes,
+            self._ticks(item, step),
+        )
+        return max(heights) + _LINE
+
+    def _tallied(self, item: MeasuredItem, block: MeasuredBlock, step: Step) -> float:
+        """An exercise of as many rounds as possible: its rounds are counted, not its sets."""
+        width = _column(block) - step.pics - step.dose - 2.0
+        pic = step.pic + 2 * _LINE if item.drawn and step.pics else 0.0
+        words = self._words(item, item.name + (item.tally_head if step.dose else item.head), width, step)
+        return max(words, self._dose(item, step), pic) + _LINE
+
+    def _light(self, item: MeasuredItem, block: MeasuredBlock, step: Step) -> float:
+        """An exercise that is only ticked off."""
+        width = _column(block) - 2.0 - self._ticks_width(item)
+        pic = step.lite if item.drawn else 0.0
+        width -= pic + 1.0 if pic else 0.0
+        words = self._words(item, item.name + item.head, width, step, light=True)
+        return max(words, pic + 2 * _LINE if pic else 0.0, self._ticks(item, step)) + _LINE
+
+    def _ticks_width(self, item: MeasuredItem) -> float:
+        return tick_columns(item.ticks) * (_TICK + _TICK_GAP) + 1.0 if item.ticks else 0.0
+
+    def _ticks(self, item: MeasuredItem, step: Step) -> float:
+        if not item.ticks:
+            return 0.0
+        return -(-item.ticks // tick_columns(item.ticks)) * (_TICK + _TICK_GAP) + 2 * step.pad
+
+    def _dose(self, item: MeasuredItem, step: Step) -> float:
+        if not step.dose:
+            return 0.0
+        figures = 0.0
+        if item.figures:
+            figures = (_BIG if item.figures <= BIG_FIGURES else _MIDDLE) * _BIG_LEAD
+        words = self._lines(item.amount, step.dose - 1.5, _SMALL) * _SMALL_LEAD
+        return figures + words + 2 * step.pad
+
+    def _held(self, item: MeasuredItem, step: Step) -> float:
+        if not step.load or not item.vessels:
+            return 0.0
+        words = self._lines(item.held, step.load - 2.0, _SMALL) if step.dose else 0
+        return _HELD_VESSEL + words * _SMALL_LEAD + 2 * step.pad + 0.6
+
+    def _words(
+        self, item: MeasuredItem, first: Words, width: float, step: Step, *, light: bool = False
+    ) -> float:
+        """Height of an exercise's words; ``first`` is the line with its name. What is only ticked off has a
+        small name, and in the tight steps a caution alone."""
+        brief = light and not step.warm
         parts = (
-            item.cue,
-            item.fault + (item.fix if step.fix else ()) if step.faults else (),
+            () if brief else item.facts,
+            () if brief else item.cue,
+            item.fault + (item.fix if step.fix else ()) if step.faults and not brief else (),
             item.care,
             item.plan,
-            item.forms if step.forms else (),
+            item.forms if step.forms and not brief else (),
         )
-        if step.parts_start_lines:
-            return sum(self._lines(words, width, step.type) for words in (item.head, *parts))
-        if step.parts_below:
-            return sum(self._lines(words, width, step.type) for words in (item.head, joined(parts)))
-        return self._lines(joined((item.head, *parts)), width, step.type)
+        size = 1.0 if light else step.name_size
+        large = tuple(word * size for word in first)
+        if not step.parts_below:
+            return self._lines(joined((first, *parts)), width, step.type) * step.lead + 2 * step.pad
+        names = self._lines(large, width, step.type) * step.lead * size
+        texts = parts if step.parts_start_lines else (joined(parts),)
+        lines = sum(self._lines(words, width, step.type) for words in texts)
+        return names + lines * step.lead + 2 * step.pad
 
     def _foot(self, sheet: MeasuredSheet, step: Step) -> float:
-        width = WIDTH - 4.0 - 4 * _LINE
-        lines = sum(self._lines(words, width, step.type) for words in sheet.care)
-        return step.gap + _BLANKS + 1.0 + _CARE + lines * step.lead
+        width = WIDTH - _STOP - 5.5
+        lines = sum(self._lines(words, width, _SMALL) for words in sheet.care)
+        legend = self._lines(sheet.legend, WIDTH, _SMALL) * _SMALL_LEAD + 0.9
+        return step.gap + legend + _BLANKS + 1.0 + _CARE + max(lines * _SMALL_LEAD, 2 * 14 * MM_PER_POINT)
 
     def _lines(self, words: Words, width: float, size: float) -> int:
         return count_lines(words, self._space, width / size / SLACK)
+
+
+def _column(block: MeasuredBlock) -> float:
+    """Width of one of the columns in which a block's exercises stand."""
+    return (WIDTH - _COLUMN_GAP * (block.columns - 1)) / block.columns
+
+
+def tick_columns(ticks: int) -> int:
+    """Boxes to tick side by side: two below one another, and four at most in a row."""
+    return min(4, -(-ticks // 2))

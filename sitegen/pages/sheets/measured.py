@@ -7,22 +7,36 @@ from typing import Any
 from markupsafe import Markup
 
 from sitegen.pages.sheets.metrics import Ruler, Words, joined
-from sitegen.pages.sheets.views import SheetBlock, SheetItem, SheetView
+from sitegen.pages.sheets.views import SetBox, SheetBlock, SheetItem, SheetKit, SheetView
 
 
 @dataclass(frozen=True, slots=True)
 class MeasuredItem:
     """One exercise: its words, and the numbers that its boxes take room by."""
 
+    name: Words
     head: Words
-    """Name, dose, load, tempo and effort."""
+    """What follows the name in its line where dose and load have no columns."""
+    tally_head: Words
+    """What follows the name in its line where only the load has none."""
+    figures: int
+    """Characters of the dose that are set large; 0 for none."""
+    amount: Words
+    """What stands under them, or all of the dose."""
+    held: Words
+    """What stands under the vessels."""
+    vessels: int
+    facts: Words
+    """Tempo and effort."""
+    drawn: bool
     cue: Words
     fault: Words
     fix: Words
     care: Words
     plan: Words
     forms: Words
-    boxes: int
+    notes: tuple[Words, ...]
+    """What stands at the head of each box."""
     sides: int
     across: int
     ticks: int
@@ -33,9 +47,13 @@ class MeasuredBlock:
     """One block."""
 
     name: Words
-    rest: Words
-    """Format, sets, rests and times."""
+    how: Words
+    """Format, sets and rests."""
+    when: Words
+    """Its times, in one line at the right."""
     columns: int
+    written: bool
+    loads: bool
     tally: bool
     items: tuple[MeasuredItem, ...]
 
@@ -44,13 +62,18 @@ class MeasuredBlock:
 class MeasuredSheet:
     """A whole sheet."""
 
+    number: str
     title: Words
-    facts: Words
+    facts: tuple[Words, ...]
+    """The lines below the title."""
     kit: Words
-    """With every stand-in."""
+    """With every stand-in, one after the other."""
     short_kit: Words
     """With the first stand-in of each piece."""
+    pieces: tuple[tuple[Words, Words, int], ...]
+    """Each piece by itself: with every stand-in, with the first one, and its vessels."""
     blocks: tuple[MeasuredBlock, ...]
+    legend: Words
     care: tuple[Words, ...]
     """The paragraphs in the frame at the foot."""
 
@@ -63,62 +86,87 @@ class Measurer:
         self._words = words = strings.sheet
         self._labels = {
             name: self._bold(words[name])
-            for name in ("do", "avoid", "fix", "easier", "harder", "care", "item_care")
+            for name in ("avoid", "fix", "easier", "harder", "care", "item_care")
         }
         self._labels["plan"] = self._bold(strings.rotation.label)
         self._safety = [self._plain(strings.footer.deference)]
         if stop_if:
-            self._safety.append(joined([self._bold(words.stop), self._plain(" · ".join(stop_if))]))
+            self._safety.append(self._plain(words.separator.join(stop_if)))
 
     def sheet(self, sheet: SheetView) -> MeasuredSheet:
         """The widths of everything on a sheet."""
-        facts = f"{sheet.time}. {self._words.watch} {sheet.spoken}"
+        watch = self._plain(self._words.watch) + self._bold(sheet.spoken)
         care = list(self._safety)
         if sheet.cautions:
             care.append(joined([self._labels["care"], *map(self._plain, sheet.cautions)]))
         return MeasuredSheet(
+            number=str(sheet.number),
             title=self._bold(sheet.title),
-            facts=self._bold(facts),
+            facts=(self._plain(sheet.time), watch),
             kit=self._kit(sheet, None),
             short_kit=self._kit(sheet, 1),
+            pieces=tuple(
+                (self._piece(one, None), self._piece(one, 1), len(one.vessels)) for one in sheet.kit
+            ),
             blocks=tuple(map(self._block, sheet.blocks)),
+            legend=self._plain(self._words.legend),
             care=tuple(care),
         )
 
     def _kit(self, sheet: SheetView, most: int | None) -> Words:
-        texts = [self._words.kit, "" if sheet.kit else self._words.no_kit]
-        for piece in sheet.kit:
-            stand_ins = self._words.comma.join(piece.stand_ins[:most])
-            # The box before each piece takes less room than these two letters.
-            texts.append(f"mm\N{NO-BREAK SPACE}{piece.name} ({self._words['or']} {stand_ins})")
-        return joined([self._bold(texts[0]), *map(self._plain, texts[1:])])
+        pieces = [self._piece(piece, most) for piece in sheet.kit] or [self._plain(self._words.no_kit)]
+        return joined([self._bold(self._words.kit), *pieces])
+
+    def _piece(self, piece: SheetKit, most: int | None) -> Words:
+        stand_ins = self._words.comma.join(piece.stand_ins[:most])
+        # The box before a piece takes less room than these three letters.
+        return self._bold(f"mmm\N{NO-BREAK SPACE}{piece.name}") + self._plain(
+            f"{self._words['or']} {stand_ins}" if stand_ins else ""
+        )
 
     def _block(self, block: SheetBlock) -> MeasuredBlock:
-        rest = " · ".join(part for part in (block.how, block.when) if part)
         return MeasuredBlock(
             name=self._bold(block.name),
-            rest=self._plain(rest),
+            how=self._plain(block.how),
+            when=self._plain(block.when),
             columns=block.columns,
+            written=block.written,
+            loads=block.loads,
             tally=block.tally > 0,
             items=tuple(map(self._item, block.items)),
         )
 
     def _item(self, item: SheetItem) -> MeasuredItem:
-        facts = "".join(f" · {fact}" for fact in (item.load, *item.facts) if fact)
+        facts = self._plain(" · ".join(item.facts))
+        load = self._plain(f"· {item.load}" if item.load else "")
+        dose = self._bold(f"· {item.dose}" if item.dose else "")
+        figures, rest = item.amount
         fault = item.fault
         return MeasuredItem(
-            head=self._bold(f"{item.name} · {item.dose}") + self._plain(facts),
-            cue=self._labelled("do", item.cue),
+            name=self._bold(item.name),
+            head=dose + load,
+            tally_head=load,
+            figures=len(figures),
+            amount=self._plain(rest) if figures else self._bold(rest),
+            held=self._bold(item.held),
+            vessels=len(item.vessels),
+            facts=facts,
+            drawn=item.drawing is not None,
+            cue=self._plain(item.cue),
             fault=self._labelled("avoid", fault.see) if fault else (),
             fix=self._labelled("fix", fault.fix) if fault else (),
             care=self._labelled("item_care", item.care),
             plan=self._labelled("plan", item.rotation),
             forms=self._labelled("easier", item.easier) + self._labelled("harder", item.harder),
-            boxes=len(item.boxes),
+            notes=tuple(self._note(item, box) for box in item.boxes),
             sides=item.sides,
             across=item.across,
             ticks=item.ticks,
         )
+
+    def _note(self, item: SheetItem, box: SetBox) -> Words:
+        """What stands above the room to write in, but for the line that names the sides."""
+        return (self._bold(str(box.number)) if item.sides == 1 else ()) + self._plain(box.dose)
 
     def _labelled(self, label: str, text: str) -> Words:
         return self._labels[label] + self._plain(text) if text else ()

@@ -32,6 +32,10 @@ class Ruler:
         widths = self._bold if bold else self._regular
         return tuple(sum(widths.get(character, _UNKNOWN) for character in word) for word in _split(text))
 
+    def knows(self, text: str) -> bool:
+        """Whether the font has every character of a text."""
+        return all(character in self._bold or character.isspace() for character in text)
+
     def width(self, text: str, *, bold: bool = False) -> float:
         """The width of a text on one line, in ems."""
         words = self.words(text, bold)

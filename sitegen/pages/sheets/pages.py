@@ -66,6 +66,8 @@ class _Session(NamedTuple):
     sheet: SheetView
     data: Any
     """For the script; None where the series has no needs."""
+    drawings: Any
+    """The same: of the forms that may take the place of those filmed."""
 
 
 def sheet_fitter(site: Site) -> Fitter:
@@ -82,7 +84,7 @@ class SheetMaker(Gateway):
     def __init__(self, site: Site, views: Views, *, with_pdf: bool) -> None:
         self.site, self._views, self._with_pdf = site, views, with_pdf
         self.identity = "with PDF files" if with_pdf else ""
-        self._personal = PersonalData(site, views.adaptation)
+        self._personal = PersonalData(site, views)
         self._sessions: Shared[_Session] = Shared()
 
     @cached_property
@@ -113,6 +115,7 @@ class SheetMaker(Gateway):
             sheet_address(episode.slug, kind),
             sheet=session.sheet,
             sheet_json=session.data,
+            drawings_json=session.drawings if kind != WEEKS else None,
             needs_json=self._views.adaptation.needs_json,
             forms=self._forms(episode.slug),
             dated=kind != WEEKS,
@@ -125,7 +128,9 @@ class SheetMaker(Gateway):
 
     def _worked_out(self, episode: Episode) -> _Session:
         sheet = sheet_view(self.site, self._views, episode, spoken_address(self.site, episode))
-        return _Session(sheet, self._personal.session(episode) if self.site.details.needs else None)
+        if not self.site.details.needs:
+            return _Session(sheet, None, None)
+        return _Session(sheet, self._personal.session(episode), self._personal.drawings(episode))
 
     def _forms(self, slug: str) -> list[NavEntry]:
         words = self.site.theme.strings.sheet

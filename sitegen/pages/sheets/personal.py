@@ -1,16 +1,20 @@
 """What the sheets' script needs to fit a session to somebody's needs before it is printed."""
 
 from functools import cached_property
+from itertools import chain
 
 from markupsafe import Markup
 
 from sitegen.model import Episode
-from sitegen.pages.adaptation import Adaptation, Fields, Place, page_of
+from sitegen.pages.adaptation import Fields, Place, page_of
 from sitegen.pages.cautions import short_caution
 from sitegen.pages.scriptdata import script_json, to_json
+from sitegen.pages.sheets.views import in_figures
 from sitegen.pages.site import Site
+from sitegen.pages.views import Views
 from sitegen.reading.markdown import inline_html
 from sitegen.study.adapted import is_by_the_clock
+from sitegen.study.forms import FormKey
 from sitegen.study.version import Version
 from sitegen.system.reads import Shared
 
@@ -18,10 +22,12 @@ from sitegen.system.reads import Shared
 class PersonalData:
     """Makes the data of one site's sheets; items that are alike share theirs."""
 
-    def __init__(self, site: Site, adaptation: Adaptation) -> None:
+    def __init__(self, site: Site, views: Views) -> None:
         self.site = site
-        self._adaptation = adaptation
+        self._views = views
+        self._adaptation = views.adaptation
         self._json: Shared[str] = Shared()
+        self._drawings: Shared[str] = Shared()
 
     def session(self, episode: Episode) -> Markup:
         """``{"blocks": [[item, …], …], "clocked": [by the clock or not, …], "kit": {id: {…}}, "words": {…}}``
@@ -37,6 +43,25 @@ class PersonalData:
             f'{{"blocks":[{",".join(blocks)}],"clocked":{clocked},"kit":{self._kit},"words":{self._words}}}'
         )
 
+    def drawings(self, episode: Episode) -> Markup:
+        """``{address of a form: its pictures as HTML}`` for the block ``sheet-drawings``: the forms that may
+        stand on the sheet in place of those filmed."""
+        places = chain.from_iterable(self._adaptation.places(episode))
+        versions = chain.from_iterable(map(self._adaptation.choosable, places))
+        keys = dict.fromkeys(version.form.key for version in versions)
+        return Markup("{" + ",".join(filter(None, map(self._drawing_json, keys))) + "}")
+
+    def _drawing_json(self, key: FormKey) -> str:
+        """``"address":"pictures"``; empty where there is no drawing."""
+        return self._drawings.get(key, lambda: self._drawn(key))
+
+    def _drawn(self, key: FormKey) -> str:
+        drawing = self._views.form(key.exercise, key.variant).drawing
+        if drawing is None:
+            return ""
+        pictures = self.site.theme.environment.get_template("drawings.html").module.sheet_pics(drawing)  # type: ignore[attr-defined]
+        return f"{to_json(page_of(key))}:{to_json(str(pictures))}"
+
     @cached_property
     def _kit(self) -> Markup:
         pieces = self.site.details.kit.values()
@@ -46,7 +71,7 @@ class PersonalData:
     def _words(self) -> Markup:
         words = self.site.theme.strings.sheet
         names = (
-            *("adapted", "gap", "instead_of", "adjusted", "do", "avoid", "fix", "item_care"),
+            *("adapted", "gap", "instead_of", "adjusted", "avoid", "fix", "item_care"),
             *("left", "right", "or", "comma", "no_kit"),
         )
         chosen = {name: words[name] for name in names}
@@ -68,11 +93,13 @@ class PersonalData:
     def _shown(self, place: Place, version: Version) -> Fields:
         """What a limit may change: ``facts`` are tempo and effort."""
         words, strings = self._adaptation.words, self.site.theme.strings.sheet
+        dose = words.dose(place.block, version)
         load, tempo = words.short_load(version), words.tempo(version)
         plan = self._adaptation.plan(place, version)
         facts = (strings.tempo.format(tempo=tempo) if tempo else "", words.effort(version))
         return {
-            "dose": words.dose(place.block, version),
+            "dose": dose,
+            "amount": in_figures(self.site.phrases, dose, version.dose),
             "load": strings.holding.format(load=load) if load else "",
             "facts": list(filter(None, facts)),
             "plan": plan,

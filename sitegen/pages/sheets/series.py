@@ -68,5 +68,5 @@ def _line(site: Site, episode: Episode, days: list[str]) -> SessionLine:
         when=", ".join(days),
         time=card.total,
         movements=", ".join(f"{name} {phrases.number(low, high)}" for name, low, high in trained.patterns),
-        muscles=", ".join(trained.muscles),
+        muscles=", ".join(trained.foremost),
     )

@@ -9,6 +9,9 @@ from dataclasses import dataclass
 MM_PER_POINT = 25.4 / 72
 """CSS Values and Units 3: a point is 1/72 inch, an inch 25.4 mm."""
 
+LENGTHS = ("type", "lead", "pad", "gap", "cell", "set", "pics", "pic", "dose", "load", "lite")
+"""Properties of a step that are lengths."""
+
 _RULE = re.compile(r"^\.(step-\d+) \{([^}]*)\}", re.MULTILINE)
 _PROPERTY = re.compile(r"--([a-z]+): ([^;]+);")
 
@@ -26,17 +29,29 @@ class Step:
     pad: float
     """Above and below an item's words."""
     gap: float
-    """Between blocks."""
+    """Above a block."""
+    name_size: float
+    """Size of an exercise's name, against the type; its lead grows with it."""
     cell: float
-    """Least height of a line to write on."""
-    half: float
-    """The same where there are two, one for each side."""
+    """Least height of a box to write in."""
     set: float
     """Width of a box."""
+    pics: float
+    """Width of the column of drawings; 0 for none."""
+    pic: float
+    """Height of a drawing."""
+    dose: float
+    """Width of the column for the dose in large figures; 0 where it stands in the line with the name."""
+    load: float
+    """Width of the column for vessels; 0 for none."""
+    lite: float
+    """Side of the drawing beside an exercise that is only ticked off; 0 for none."""
     parts_start_lines: bool
     """True where the cue, the fault and so on each start a line."""
     parts_below: bool
     """True where they start below the line with the name."""
+    columns_of_kit: bool
+    """True where pieces of kit stand side by side with their vessels; else they follow one another."""
     all_stand_ins: bool
     """False where a piece of kit is shown with its first stand-in only."""
     fix: bool
@@ -45,6 +60,8 @@ class Step:
     """True where the easier and the harder form are named."""
     faults: bool
     """True where the fault to avoid is given."""
+    warm: bool
+    """True where exercises that are only ticked off have more words than name, dose and care."""
 
 
 def read_steps(style: str) -> tuple[Step, ...]:
@@ -58,13 +75,16 @@ def read_steps(style: str) -> tuple[Step, ...]:
 def _step(name: str, values: dict[str, str]) -> Step:
     return Step(
         name=name,
-        **{key: millimetres(values[key]) for key in ("type", "lead", "pad", "gap", "cell", "half", "set")},
+        **{key: millimetres(values[key]) for key in LENGTHS},
+        name_size=float(values["name"]),
         parts_start_lines=values["part"] == "block",
         parts_below=values["head"] == "block",
+        columns_of_kit=values["fetch"] == "grid",
         all_stand_ins=values["more"] == "inline",
         fix=values["fix"] == "inline",
         forms=values["forms"] != "none",
         faults=values["slip"] != "none",
+        warm=values["warm"] != "none",
     )
 
 

@@ -21,6 +21,8 @@ class Trained:
     patterns: tuple[tuple[str, float, float], ...]
     """Each pattern with its fewest and most sets, in the vocabulary's order."""
     muscles: tuple[str, ...]
+    """All that it trains hard: the calendar gives each of them time to recover."""
+    foremost: tuple[str, ...]
     """Those with most hard sets, the first :data:`_NAMED` of them."""
 
 
@@ -30,5 +32,6 @@ def trained_fact(site: Site, episode: Episode) -> Trained:
     hard = hard_sets(site.details, site.forms, episode)
     return Trained(
         patterns=tuple((name, sets[name].low, sets[name].high) for name in PATTERNS if name in sets),
-        muscles=tuple(sorted(hard, key=lambda muscle: (-hard[muscle].high, muscle))[:_NAMED]),
+        muscles=tuple(sorted(hard)),
+        foremost=tuple(sorted(hard, key=lambda muscle: (-hard[muscle].high, muscle))[:_NAMED]),
     )

@@ -1,16 +1,20 @@
 """What stands on a sheet, in a reader's words: made once for all sheets of a session."""
 
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from typing import Any
 
 from markupsafe import Markup
 
-from sitegen.model import Block, Episode, Item
-from sitegen.notation import format_clock
-from sitegen.pages.episode.kit import rotation_plans
+from sitegen.model import Block, Episode, Item, Kit
+from sitegen.notation import Dose, Load, format_clock
+from sitegen.pages.drawings import DrawnForm
+from sitegen.pages.episode.kit import loads_in, rotation_plans
+from sitegen.pages.phrases import Phrases
 from sitegen.pages.site import Site
-from sitegen.pages.views import FaultView, KitView, Views, kit_views, markup
+from sitegen.pages.theme import leading_figure
+from sitegen.pages.vessels import Vessel, load_in_short, vessels_of
+from sitegen.pages.views import FaultView, Views, markup
 from sitegen.study.ladder import ladder
 from sitegen.study.span import Span
 from sitegen.study.timing import item_sets, session_time
@@ -25,6 +29,12 @@ MOST_BOXES = 10
 TALLY = 10
 """Boxes for counting rounds where their number is open."""
 
+_MOST_FIGURES = 5
+"""Characters of a dose that is set in large figures: ``10–12`` still goes into its column."""
+
+_VESSELS = 4
+"""Most vessels beside a piece of kit in the list to fetch; more loads of one piece are told by the rows."""
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class SetBox:
@@ -34,6 +44,8 @@ class SetBox:
     """From 1."""
     maybe: bool
     """True where the block leaves it open whether this set is done."""
+    dose: str = ""
+    """The dose of this very set, where sets differ."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -41,9 +53,15 @@ class SheetItem:
     """One exercise of a sheet."""
 
     name: str
+    drawing: DrawnForm | None = field(repr=False)
     dose: str
+    amount: tuple[str, str]
+    """The same as large figures and the words after them; no figures where it does not begin with any."""
     load: str
     """What is held; empty for nothing."""
+    held: str
+    """The same in few words, to stand below the vessels."""
+    vessels: tuple[Vessel, ...]
     facts: tuple[str, ...]
     """Tempo and effort; each stays on one line, for a tempo must not be broken at its hyphens."""
     cue: Markup
@@ -76,10 +94,22 @@ class SheetBlock:
     written: bool
     """True where loads and repetitions are written down."""
     columns: int
-    """Items side by side: 1 where they are written down."""
+    """Items side by side: 1 where sets are written down."""
+    loads: bool
+    """True where some exercise has vessels, so that there is a column for them."""
     tally: int
     """Boxes to count rounds in; 0 where their number is known."""
     items: tuple[SheetItem, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class SheetKit:
+    """A piece of kit to fetch, and how full it has to be."""
+
+    name: str
+    stand_ins: tuple[str, ...]
+    vessels: tuple[Vessel, ...] = ()
+    """One for each different filling that the session asks of it."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -90,7 +120,7 @@ class SheetView:
     number: int
     title: str
     time: str
-    kit: tuple[KitView, ...]
+    kit: tuple[SheetKit, ...]
     blocks: tuple[SheetBlock, ...]
     cautions: tuple[Markup, ...]
     """The session's own."""
@@ -110,10 +140,18 @@ def sheet_view(site: Site, views: Views, episode: Episode, spoken: str) -> Sheet
         number=episode.number,
         title=episode.title,
         time=_time(site, episode),
-        kit=kit_views(views.kit(episode)),
+        kit=tuple(_kit(site, episode, piece) for piece in views.kit(episode)),
         blocks=tuple(_block(site, views, episode, index) for index in range(len(episode.blocks))),
         cautions=tuple(markup(caution.text) for caution in episode.cautions),
         spoken=spoken,
+    )
+
+
+def _kit(site: Site, episode: Episode, piece: Kit) -> SheetKit:
+    loads = [item.load for block in episode.blocks for item in block.items if item.load is not None]
+    vessels = (vessel for load in loads_in(piece, loads) for vessel in vessels_of(site, load))
+    return SheetKit(
+        name=piece.name, stand_ins=piece.stand_ins, vessels=tuple(dict.fromkeys(vessels))[:_VESSELS]
     )
 
 
@@ -132,7 +170,7 @@ def _block(site: Site, views: Views, episode: Episode, index: int) -> SheetBlock
     written = block.kind in WRITTEN_KINDS
     tally = TALLY if block.format == AMRAP and written else 0
     sets = (Span(1, 1),) * len(block.items) if tally else item_sets(site.details, site.forms, block)
-    across = boxes_across(max(int(span.high) for span in sets)) if written else 0
+    across = boxes_across(max(int(span.high) for span in sets)) if written and not tally else 0
     items = tuple(
         _item(site, views, block, item, (span, across, plans.get((index, place), "")))
         for place, (item, span) in enumerate(zip(block.items, sets, strict=True))
@@ -142,7 +180,8 @@ def _block(site: Site, views: Views, episode: Episode, index: int) -> SheetBlock
         when=_when(words, block),
         how=views.how(block),
         written=written,
-        columns=1 if written else light_columns(len(items)),
+        columns=min(2, len(items)) if tally else 1 if written else light_columns(len(items)),
+        loads=any(item.vessels for item in items),
         tally=tally,
         items=items,
     )
@@ -175,13 +214,19 @@ def _item(site: Site, views: Views, block: Block, item: Item, own: tuple[Span, i
     form = views.form(item.exercise, item.variant)
     easier, harder = _beside(site, item)
     phrases, low, high = site.phrases, int(sets.low), int(sets.high)
-    written = across > 0
+    written, tallied = across > 0, block.format == AMRAP and block.kind in WRITTEN_KINDS
     counted = written and high <= MOST_BOXES
     numbers = range(1, high + 1) if counted else range(1, 2) if written else ()
+    dose = phrases.dose(item.dose) or (phrases.duration(block.work) if block.work else "")
+    by_set = item.dose.sets if item.dose is not None and counted else ()
     return SheetItem(
         name=form.name,
-        dose=phrases.dose(item.dose) or (phrases.duration(block.work) if block.work else ""),
+        drawing=form.drawing,
+        dose=dose,
+        amount=in_figures(phrases, dose, item.dose),
         load=_load(site, item),
+        held=load_in_short(site, item.load),
+        vessels=vessels_of(site, item.load),
         facts=tuple(_facts(site, item)),
         cue=form.cues[0] if form.cues else Markup(),
         fault=form.faults[0] if form.faults else None,
@@ -189,11 +234,35 @@ def _item(site: Site, views: Views, block: Block, item: Item, own: tuple[Span, i
         easier=easier,
         harder=harder,
         rotation=plan,
-        boxes=tuple(SetBox(number=n, maybe=counted and n > low) for n in numbers),
-        ticks=0 if counted else high,
+        boxes=tuple(
+            SetBox(number=n, maybe=counted and n > low, dose=_dose_of_set(site, by_set, item.load, n))
+            for n in numbers
+        ),
+        ticks=0 if counted or tallied else high,
         sides=2 if written and item.dose is not None and item.dose.per_side else 1,
         across=across,
     )
+
+
+def in_figures(phrases: Phrases, words: str, dose: Dose | None) -> tuple[str, str]:
+    """A dose, ``words`` in full, as large figures and the words after them: ``("8–12", "each side")``.
+
+    Doses that differ by set, or are made of parts, have no one figure.
+    """
+    figures, rest = leading_figure(words if dose is None else phrases.bare_dose(dose))
+    whole = dose is None or not (dose.sets or dose.parts)
+    if whole and figures and len(figures) <= _MOST_FIGURES:
+        return figures, rest.strip()
+    return "", words
+
+
+def _dose_of_set(site: Site, doses: tuple[Dose, ...], load: Load | None, number: int) -> str:
+    """What the box of a set says of it: its own dose and load, where sets differ."""
+    said = [site.phrases.dose(doses[number - 1])] if len(doses) >= number else []
+    loads = load.sets if load is not None else ()
+    if len(loads) >= number:
+        said.append(site.phrases.load(loads[number - 1]))
+    return ", ".join(said)
 
 
 def _load(site: Site, item: Item) -> str:
@@ -221,4 +290,10 @@ def _beside(site: Site, item: Item) -> tuple[str, str]:
     above = min((rung.level for rung in steps if rung.level > here), default=here)
     # The first on a level counts, so the others are written over.
     names = {rung.level: rung.form.name for rung in reversed(steps) if rung.level != here}
-    return names.get(below, ""), names.get(above, "")
+    own = site.form(item.exercise, item.variant).name
+    return beside(names.get(below, ""), own), beside(names.get(above, ""), own)
+
+
+def beside(name: str, own: str) -> str:
+    """A form's name beside that of another: ``with a tin`` for ``Bent-over row with a tin``."""
+    return name.removeprefix(f"{own} ")

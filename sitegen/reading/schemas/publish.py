@@ -16,6 +16,10 @@ from sitegen.reading.suggestions import nearest
 
 _SECRET = re.compile(r"pass(?!ive)|secret|token|credential|private|(^|_)(key|pwd|pin)(_|$)")
 _PASSWORD = re.compile(r"[^/:@\s]+:[^/@\s]+@")
+_TOKEN_AS_USER = re.compile(r"^https?://(?![a-z][a-z0-9._-]{0,15}@)[^/@\s]+@")
+"""What stands before @ in a web address and is no plain user's name: services take tokens there."""
+_QUERY = re.compile(r"^[a-z+]+://[^?#]*[?#].")
+"""No repository is found by a query or a fragment; tokens are put there."""
 _NO_SECRETS = (
     "content may be shared and copied, so it holds no secrets: remove it, and set the credentials in the "
     "environment or in the system's own configuration (content/README.md says how)"
@@ -32,6 +36,8 @@ class _Word(Scalar):
     def parse(self, text: str) -> str:
         if _PASSWORD.search(text):  # first of all, for the other messages quote the text
             raise NotationError("the address has a password in it", _NO_SECRETS)
+        if _TOKEN_AS_USER.match(text) or _QUERY.match(text):
+            raise NotationError("the address has something in it that may be a token", _NO_SECRETS)
         fits = len(text) <= self.most and not text.startswith("-") and self._pattern.fullmatch(text)
         if not fits or re.search(r"[\x00-\x1f\x7f]", text):
             raise NotationError(f"{text!r} is not {self.says}", f"write for example {self.example}")

@@ -129,13 +129,20 @@ class Day(Scalar):
 
     says = "a date such as 2026-09-14"
 
+    first, last = date(1900, 1, 1), date(2199, 12, 31)
+    """A day outside is a slip; calendars that count on from it must not run out of years (1 to 9999)."""
+
     def parse(self, text: str) -> date:
         if not re.fullmatch(r"\d{4}-\d{2}-\d{2}", text):
             raise NotationError(f"{text!r} is not a date", date_advice(text))
         try:
-            return date.fromisoformat(text)
+            day = date.fromisoformat(text)
         except ValueError:
             raise NotationError(f"there is no such day as {text!r}", last_days(text)) from None
+        if not self.first <= day <= self.last:
+            message = f"{text!r} is not a year to plan for"
+            raise NotationError(message, f"write a day from {self.first} to {self.last}")
+        return day
 
     def usual(self, text: str) -> str | None:
         days = readings(text)
@@ -170,11 +177,17 @@ class WebAddress(Scalar):
     """An https or http address; ``{id}``-like places to fill in where ``fields`` names them."""
 
     says = "a web address starting with https://"
+    most = 1000
+    """Bytes. The QR code of a sheet holds an address with the page's path: 2,331 bytes at most at its level
+    of correction (ISO/IEC 18004, version 40-M)."""
 
     def __init__(self, fields: tuple[str, ...] = ()) -> None:
         self.fields = fields
 
     def parse(self, text: str) -> str:
+        if len(text.encode()) > self.most:
+            message = f"the web address is {len(text):,} characters long"
+            raise NotationError(message, f"write a shorter one, of {self.most:,} at most")
         filled = text
         for name in self.fields:
             filled = filled.replace(f"{{{name}}}", "0")

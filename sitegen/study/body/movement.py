@@ -68,10 +68,14 @@ def movement_of(poses: Poses | None) -> Movement | None:
 
 def key_pose(movement: Movement) -> int:
     """The number of the pose that shows best what a form is: the one further from plain standing."""
-    figures = movement.figures
-    last = len(figures) - 1
-    # The finish unless the start is much more telling: a deadlift starts where a squat ends.
-    return 0 if _unlike_standing(figures[0]) > 1.2 * _unlike_standing(figures[last]) + 10.0 else last
+    telling = [_unlike_standing(figure) for figure in movement.figures]
+    best = len(telling) - 1
+    # The finish unless another is much more telling: a deadlift starts where a squat ends, and what
+    # begins and ends standing shows what it is on the way.
+    for index, how_telling in enumerate(telling):
+        if how_telling > 1.2 * telling[best] + 10.0:
+            best = index
+    return best
 
 
 def _unlike_standing(figure: Figure) -> float:

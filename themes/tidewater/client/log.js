@@ -4,14 +4,16 @@
    "series": address, "saved": moment, "sittings": {"<slug>-<time>": {"v": 1, "done": day, "effort": 0-10,
    "text", "pain": where ("" is "somewhere"), "dizzy": true, "changed": moment,
    "items": {"exercise/variant": {"load", "reps", "effort": 0-10}}}}}. Fields without a value are left out.
-   Version 1 had no effort of single exercises. */
+   "tests": [{"test": name, "day", "result": whole number}] are field tests, one result of each a day.
+   Version 1 had no effort of single exercises and no tests. */
 (() => {
   "use strict";
   const data = JSON.parse(document.getElementById("plan-data").textContent);
   const { words } = data;
   const key = `plan/${data.code}`;
   const status = document.getElementById("send-status");
-  const forms = [...document.querySelectorAll(".her-log")];
+  const forms = [...document.querySelectorAll(".her-log[data-sitting]")];
+  const testForms = [...document.querySelectorAll(".her-test")];
   const isRecord = (value) => value !== null && typeof value === "object" && !Array.isArray(value);
   const DAY = /^\d{4}-\d{2}-\d{2}$/;
 
@@ -44,18 +46,26 @@
       .filter(([id, one]) => known.has(id) && isRecord(one)).map(([id, one]) => [id, soundSitting(one)]));
   };
 
+  const isTest = (one) => isRecord(one) && testForms.some((form) => form.dataset.test === one.test)
+    && DAY.test(one.day) && Number.isInteger(one.result) && one.result >= 0 && one.result <= 999;
+  const soundTests = (log) => (isRecord(log) && Array.isArray(log.tests) ? log.tests : []).filter(isTest)
+    .map(({ test, day, result }) => ({ test, day, result }));
+  /* Of two results of one test and day the later one in the list holds. */
+  const joined = (...lists) => [...new Map(lists.flat().map((one) => [`${one.test} ${one.day}`, one])).values()].slice(-200);
+
   const file = () => JSON.stringify({
-    what: data.what, v: 2, for: data.code, series: data.series, saved: new Date().toISOString(), sittings,
+    what: data.what, v: 2, for: data.code, series: data.series, saved: new Date().toISOString(), sittings, tests,
   }, null, 1);
 
   const read = () => {
     try {
-      return sound(JSON.parse(localStorage.getItem(key))) || {};
+      const log = JSON.parse(localStorage.getItem(key));
+      return { sittings: sound(log) || {}, tests: soundTests(log) };
     } catch {
-      return {}; // nothing kept, damaged, or storage is switched off
+      return { sittings: {}, tests: [] }; // nothing kept, damaged, or storage is switched off
     }
   };
-  let sittings = read();
+  let { sittings, tests } = read();
 
   const keep = () => {
     try {
@@ -126,6 +136,25 @@
       form.querySelector(".log-kept").textContent = keep() ? words.kept : words.not_kept;
     });
   }
+  const fillTests = () => {
+    for (const form of testForms) {
+      const last = tests.filter((one) => one.test === form.dataset.test).sort((a, b) => (a.day < b.day ? -1 : 1)).pop();
+      form.querySelector("[data-test-day]").value = last ? last.day : "";
+      form.querySelector("[data-test-result]").value = last ? String(last.result) : "";
+    }
+  };
+  for (const form of testForms) {
+    const [day, result] = ["day", "result"].map((name) => form.querySelector(`[data-test-${name}]`));
+    form.querySelector("form").addEventListener("submit", (event) => event.preventDefault());
+    form.addEventListener("input", () => {
+      const one = { test: form.dataset.test, day: day.value, result: result.value === "" ? null : Number(result.value) };
+      // An empty result takes that day's away.
+      tests = tests.filter((other) => other.test !== one.test || other.day !== one.day);
+      if (isTest(one)) tests = joined(tests, [one]);
+      form.querySelector(".log-kept").textContent = keep() ? words.kept : words.not_kept;
+    });
+  }
+  fillTests();
   showDone();
   // Whoever has trained already has read what is to be read before.
   if (Object.values(sittings).some((one) => one.done)) document.getElementById("before").open = false;
@@ -153,8 +182,11 @@
   document.getElementById("load-log").addEventListener("change", async (event) => {
     const [chosen] = event.target.files;
     let log = null;
+    let measured = [];
     try {
-      log = chosen && chosen.size < 1e6 ? sound(JSON.parse(await chosen.text())) : null;
+      const whole = chosen && chosen.size < 1e6 ? JSON.parse(await chosen.text()) : null;
+      log = sound(whole);
+      measured = soundTests(whole);
     } catch {
       // said below
     }
@@ -165,20 +197,24 @@
       const mine = sittings[id];
       if (!mine || (one.changed || "") >= (mine.changed || "")) sittings[id] = one;
     }
+    tests = joined(tests, measured);
     keep();
     forms.forEach(fill);
+    fillTests();
     showDone();
   });
 
   document.getElementById("clear-log").addEventListener("click", () => {
     if (!window.confirm(words.clear_sure)) return;
     sittings = {};
+    tests = [];
     try {
       localStorage.removeItem(key);
     } catch {
       // then there is nothing kept to forget
     }
     forms.forEach(fill);
+    fillTests();
     showDone();
     status.textContent = words.cleared;
   });

@@ -3,7 +3,7 @@
 
    Fires on document: "turn-reached" (detail: the block's anchor) when it stopped at your turn.
    Player.resume() plays on; Player.at() is the time in the video; Player.show(time) goes there without playing;
-   Player.whenUnplayable(act) acts once no form of the video can be played, or at once.
+   Player.whenUnplayable(act) acts once no form of the video can be played.
    Player.hasFile tells that it can stop; Player.asked that the address names a moment or a part. */
 (() => {
   "use strict";
@@ -128,8 +128,7 @@
 
   const whenUnplayable = (act) => {
     const last = video.querySelector("source:last-of-type"); // it is tried once all before it have failed
-    if (video.networkState === HTMLMediaElement.NETWORK_NO_SOURCE) act();
-    else if (last) last.addEventListener("error", act, { once: true });
+    if (last) last.addEventListener("error", act, { once: true });
     video.addEventListener("error", act, { once: true }); // the file's beginning could be read, the rest not
   };
 
@@ -186,6 +185,8 @@
       mark(video.currentTime);
       if (event.type === "ended") ended();
     };
+    // It is choosing a source, or none could be played before this script came: begin anew, to hear of it.
+    if (video.networkState === HTMLMediaElement.NETWORK_NO_SOURCE) video.load();
     whenUnplayable(() => { document.getElementById("no-play").hidden = false; });
     video.addEventListener("timeupdate", read);
     video.addEventListener("ended", read);

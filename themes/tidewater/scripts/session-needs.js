@@ -163,6 +163,13 @@
     return made;
   };
 
+  /* A load that the session asks for as filmed has its drawing; another is told in words. */
+  const loadOf = (id, load) => {
+    const built = asBuilt.list.find((one) => one.dataset.kit === id);
+    const same = built && [...built.querySelectorAll(".kit-load")].find((one) => one.textContent === load);
+    return same ? same.cloneNode(true) : element("span", "kit-load", load);
+  };
+
   /* What will do instead is told for what is fetched only. */
   const showStandIns = (wanted) => {
     document.querySelectorAll(".kit-instead [data-kit]").forEach((row) => { row.hidden = !wanted(row.dataset.kit); });
@@ -175,7 +182,7 @@
     const pieces = ids.map((id) => {
       const loads = new Set(held.filter(([piece]) => piece === id).map(([, load]) => load));
       const made = pieceOf(id);
-      made.append(...[...loads].map((load) => element("span", "kit-load", load)));
+      made.append(...[...loads].map((load) => loadOf(id, load)));
       return made;
     });
     const plans = new Map(forms.filter((form) => form.plan).map((form) => [form.name, form.plan]));

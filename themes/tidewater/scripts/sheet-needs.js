@@ -1,18 +1,22 @@
 /* A sheet for somebody's needs: each exercise in the form that Needs.choose finds, before it is printed.
 
    <script type="application/json" id="sheet-data"> holds {blocks: [[{forms, own}]], kit, words}; the
-   first form of an item is the one that stands on the page already. Elements with data-item show the item with that index. */
+   first form of an item is the one that stands on the page already. Elements with data-item show the item with that index.
+   id="sheet-drawings" has the pictures of forms by their page; what has none there is shown without, never with
+   the picture of another form. */
 (() => {
   "use strict";
   const source = document.getElementById("sheet-data");
   if (!source || !window.Needs) return;
   const { blocks, clocked, kit, words } = JSON.parse(source.textContent);
+  const drawings = JSON.parse(document.getElementById("sheet-drawings")?.textContent || "{}");
   const rows = [...document.querySelectorAll("[data-item]")];
-  const heads = [...document.querySelectorAll(".sheet-head, .weeks th[scope=rowgroup]")];
+  const heads = [...document.querySelectorAll(".sheet-head .sheet-how, .weeks th[scope=rowgroup]")];
   const originals = rows.map((row) => row.cloneNode(true));
   const line = document.getElementById("sheet-adapted");
   const list = document.querySelector(".sheet-kit");
   const filmedKit = list && list.cloneNode(true);
+  const MOST_COLUMNS = 4;
 
   const element = (name, className, ...content) => {
     const made = document.createElement(name);
@@ -29,12 +33,17 @@
 
   const part = (className, label, content) => element("span", `part ${className}`, element("b", "", label), " ", content);
 
+  const pace = (facts) => {
+    const kept = facts.flatMap((fact, index) => [index ? " · " : "", element("span", "unbroken", fact)]);
+    return element("span", "part pace", ...kept);
+  };
+
   const parts = ({ form, again }, filmed) => {
-    const made = [];
-    if (form.cue) made.push(part("cue", words.do, marked(form.cue)));
+    const made = form.facts ? [pace(form.facts)] : [];
+    if (form.cue) made.push(element("span", "part cue", marked(form.cue)));
     if (form.avoid) {
       const slip = part("slip", words.avoid, marked(form.avoid));
-      if (form.fix) slip.append(element("span", "fix", " ", element("b", "", words.fix), " ", marked(form.fix)));
+      if (form.fix) slip.append(element("span", "sheet-fix", " ", element("b", "", words.fix), " ", marked(form.fix)));
       made.push(slip);
     }
     if (form.care) made.push(part("item-care", words.item_care, form.care));
@@ -46,31 +55,49 @@
     return made.flatMap((one) => [one, " "]);
   };
 
-  const fields = () => [document.createElement("i"), document.createElement("i")];
-
+  /* A box to write a set into: what the filmed dose says of this very set is left out. */
   const setSides = (box, sides) => {
-    if (box.classList.contains("two") === (sides === 2)) return;
+    const count = box.querySelector("b").cloneNode(true);
     box.classList.toggle("two", sides === 2);
-    const tick = box.querySelector(".tick");
-    const side = (letter) => [element("span", "side", letter), ...fields()];
-    box.replaceChildren(tick, ...(sides === 2 ? [...side(words.left), ...side(words.right)] : fields()));
+    if (sides !== 2) return box.replaceChildren(element("span", "set-head", count));
+    const left = element("i", "", count, ` ${words.left}`);
+    return box.replaceChildren(element("span", "sides", left, element("i", "", words.right)));
   };
 
-  /* Name, dose, load, tempo and effort, as the build writes them; four weeks side by side have no room for the
-     last two, unless a limit changed something. */
-  const what = (form, withFacts) => {
-    const head = element("b", "", element("span", "name", form.name));
-    if (form.dose) head.append(" · ", element("span", "amount", form.dose));
-    const load = form.load ? [element("span", "load", ` · ${form.load}`)] : [];
-    const facts = (withFacts ? form.facts || [] : []).flatMap((fact) => [" · ", element("span", "keep", fact)]);
-    return [head, ...load, ...facts];
+  /* Name, dose and load, as the build writes them; the load in words, for no vessels are drawn of it. */
+  const what = (form) => {
+    const made = [element("b", "name", form.name)];
+    if (form.dose) made.push(element("b", "within", " · ", element("span", "amount", form.dose)));
+    if (form.load) made.push(element("span", "load", ` · ${form.load}`));
+    return made;
+  };
+
+  /* Four weeks side by side have no room for tempo and effort, unless a limit changed something. */
+  const whatInWeeks = (form) => {
+    const facts = (form.less ? form.facts || [] : []).flatMap((fact) => [" · ", element("span", "unbroken", fact)]);
+    return [...what(form), ...facts];
+  };
+
+  const dose = ([figures, rest]) => {
+    if (!figures) return [element("b", "in-words", rest)];
+    const many = figures.length > 3 ? " many" : "";
+    return [element("b", `figures${many}`, figures), " ", element("span", "", rest)];
+  };
+
+  const draw = (place, html) => {
+    place.innerHTML = html; // made and escaped by the build
+    // Beside what is only ticked off there is room for one: the pose that tells most.
+    if (place.matches(".pic")) place.querySelectorAll(".other").forEach((other) => other.remove());
   };
 
   const show = (row, choice) => {
     const { form } = choice;
     const filmed = row.querySelector(".name").textContent;
     const place = row.querySelector(".parts");
-    row.querySelector(".what").replaceChildren(...what(form, Boolean(place) || Boolean(form.less)));
+    row.querySelector(".what").replaceChildren(...(place ? what(form) : whatInWeeks(form)));
+    row.querySelectorAll(".pics, .pic").forEach((pictures) => draw(pictures, drawings[form.page] || ""));
+    row.querySelectorAll(".sheet-dose").forEach((one) => one.replaceChildren(...dose(form.amount)));
+    row.querySelectorAll(".held").forEach((held) => held.replaceChildren());
     if (place) place.replaceChildren(...parts(choice, filmed));
     row.querySelectorAll(".set").forEach((box) => setSides(box, form.sides));
     row.querySelectorAll(".fields").forEach((field) => field.classList.toggle("two", form.sides === 2));
@@ -79,20 +106,26 @@
   const leaveOut = (row) => {
     const name = row.querySelector(".name").textContent;
     row.querySelector(".what").replaceChildren(element("b", "", name), `: ${words.gap}`);
-    row.querySelectorAll(".parts, .sets, .ticks, .fields, .tick").forEach((one) => one.remove());
+    row.querySelectorAll(".parts, .pics, .pic, .sheet-dose, .held, .sets, .ticks, .fields, .tick").forEach((one) => one.remove());
   };
 
   const showKit = (ids) => {
     const label = filmedKit.querySelector("b").cloneNode(true);
     const pieces = ids.flatMap((id) => {
       const { name, or } = kit[id];
-      const piece = element("span", "piece", element("i", "box"), `\u00a0${name}`);
-      if (or.length) piece.append(` (${words.or} ${or[0]}`);
-      if (or.length > 1) piece.append(element("span", "more", words.comma + or.slice(1).join(words.comma)));
-      if (or.length) piece.append(")");
-      return [" ", piece];
+      const text = element("span", "piece-words", element("i", "box"), "\u00a0", element("b", "", name));
+      if (or.length) text.append(` ${words.or} ${or[0]}`);
+      if (or.length > 1) text.append(element("span", "more", words.comma + or.slice(1).join(words.comma)));
+      return [element("span", "piece", text), " "];
     });
-    list.replaceChildren(label, ...(pieces.length ? pieces : [` ${words.no_kit}`]));
+    const inColumns = element("span", "pieces", ...(pieces.length ? pieces : [words.no_kit]));
+    list.className = `sheet-kit kit-columns-${Math.min(ids.length, MOST_COLUMNS)}`;
+    list.replaceChildren(label, " ", inColumns);
+  };
+
+  const restoreKit = () => {
+    list.className = filmedKit.className;
+    list.replaceChildren(...filmedKit.cloneNode(true).childNodes);
   };
 
   const adapt = () => {
@@ -114,7 +147,7 @@
     const has = Needs.has();
     const pieces = new Set(chosen.flatMap((form) => (form ? form.kit || [] : [])).filter((id) => !has.has(id)));
     if (list && needs.length) showKit([...pieces]);
-    else if (list) list.replaceChildren(...filmedKit.cloneNode(true).childNodes);
+    else if (list) restoreKit();
     document.fonts.ready.then(() => window.Sheet.fit());
   };
 

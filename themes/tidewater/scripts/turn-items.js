@@ -32,6 +32,14 @@
     return clock ? { href: link.getAttribute("href"), start: link.dataset.start, clock: clock[0] } : null;
   };
 
+  const same = (one = [], other = []) => one.join() === other.join();
+
+  /* Drawn for the load as filmed: another one would stand at another mark. */
+  const vesselsOf = (anchor) => {
+    const drawn = document.querySelector(`template[data-vessels="${anchor}"]`);
+    return drawn ? [...drawn.content.children] : [];
+  };
+
   const itemOf = (anchor, item, { form, filmed, reasons }, words) => {
     const inVideo = item.forms[0];
     if (!form) return { name: inVideo.name, skip: leftOut(inVideo, reasons, words) };
@@ -55,6 +63,7 @@
       care: (form.cautions || []).map(([, short]) => short).join(" "),
       cue: cueOf(form, asDrawn, place),
       drawing: asDrawn ? document.querySelector(`template[data-drawing="${anchor}"]`) : null,
+      vessels: asDrawn && same(form.amounts, inVideo.amounts) ? vesselsOf(anchor) : [],
       moment: momentOf(place),
     };
   };

@@ -32,10 +32,10 @@
     };
 
     const showLoads = (loads = []) => {
-      parts.load.replaceChildren(...loads.map(({ hand, amount }) => {
+      parts.load.replaceChildren(...loads.map(({ hand, amount, vessels = [] }) => {
         const one = element("span", "panel-one-load", "");
         if (hand) one.append(element("span", "panel-hand", hand), " ");
-        one.append(element("span", "amount", amount), " ");
+        one.append(...vessels.map((vessel) => vessel.cloneNode(true)), element("span", "amount", amount), " ");
         return one;
       }));
       parts.load.hidden = !loads.length;

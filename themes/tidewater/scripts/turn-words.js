@@ -40,17 +40,12 @@
 
     /* The load in a few large words, heavier first: ["5 l"], ["2 × 3 l"], or one for each hand. */
     const loadOf = (item, heavy) => {
-      const { amounts = [] } = item;
-      if (amounts.length < 2 || (!heavy && amounts[0] === amounts[1])) {
-        return amounts.length < 2 ? amounts.map((amount) => ({ amount })) : [{ amount: `2 × ${amounts[0]}` }];
-      }
-      if (!heavy) return amounts.map((amount) => ({ amount }));
-      const [more, less] = amounts;
-      const inLeft = heavy.hand === "left";
-      return [
-        { hand: words.hand_left, amount: inLeft ? more : less },
-        { hand: words.hand_right, amount: inLeft ? less : more },
-      ];
+      const { amounts = [], vessels = [] } = item;
+      const one = (place, hand) => ({ hand, amount: amounts[place], vessels: vessels.slice(place, place + 1) });
+      if (!heavy && amounts.length === 2 && amounts[0] === amounts[1]) return [{ amount: `2 × ${amounts[0]}`, vessels }];
+      if (!heavy || amounts.length < 2) return amounts.map((_, place) => one(place));
+      const inLeft = heavy.hand === "left" ? 0 : 1;
+      return [one(inLeft, words.hand_left), one(1 - inLeft, words.hand_right)];
     };
 
     const lengthOf = (seconds) => (seconds < 90

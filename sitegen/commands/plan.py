@@ -1,0 +1,123 @@
+"""Plan whole weeks: sessions proposed one after the other, each as the plan of an episode to be edited."""
+
+import argparse
+import sys
+from collections.abc import Sequence
+from dataclasses import replace
+from datetime import date
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from sitegen.cli import OK, PROBLEMS, USAGE
+from sitegen.commands.common import content_folder, print_problems
+from sitegen.commands.propose import add_wishes, shape, wishes, wrong_wishes
+
+if TYPE_CHECKING:
+    from sitegen.composing.proposal import Proposal
+    from sitegen.composing.wishes import Wishes
+    from sitegen.model import Series
+
+_MOST_WEEKS = 52
+_NEW_LATER = 3
+"""New exercises in each session after the first of a series: enough for variety, few enough to be learned
+(common practice, no source)."""
+
+
+def add_arguments(parser: argparse.ArgumentParser) -> None:
+    parser.add_argument("weeks", type=int, metavar="WEEKS", help="how many weeks of training days to plan")
+    add_wishes(parser)
+    parser.add_argument(
+        "--new",
+        type=int,
+        metavar="N",
+        help="most exercises of each session that the series has not shown yet (default: 3; a series without "
+        "sessions starts with new ones)",
+    )
+
+
+def run(arguments: argparse.Namespace) -> int:
+    from sitegen.problems import ContentError
+    from sitegen.reading.reader import read_series
+
+    content = content_folder(arguments)
+    try:
+        series = read_series(content)
+    except ContentError as error:
+        print_problems(error.problems)
+        print("put these right first: a plan builds on what is there", file=sys.stderr)
+        return PROBLEMS
+    wrong = [*wrong_wishes(series, arguments), *_wrong(series, arguments)]
+    for line in wrong:
+        print(f"sitegen: {line}", file=sys.stderr)
+    if wrong:
+        return USAGE
+    days = len(series.details.schedule.days) if series.details.schedule else 0
+    return _plan(content, series, arguments, arguments.weeks * days)
+
+
+def _wrong(series: "Series", arguments: argparse.Namespace) -> list[str]:
+    wrong = []
+    if not 1 <= arguments.weeks <= _MOST_WEEKS:
+        wrong.append(f"{arguments.weeks} weeks cannot be planned; write 1 to {_MOST_WEEKS}")
+    if series.details.schedule is None:
+        wrong.append("the series has no training days; write schedule: with start: and days: in series.yaml")
+    if arguments.new is not None and arguments.new < 0:
+        wrong.append(f"--new {arguments.new} is too little; write 0 or more")
+    return wrong
+
+
+def _plan(content: Path, series: "Series", arguments: argparse.Namespace, number: int) -> int:
+    """Write so many plans; each is read again before the next, so that all rests on what the files say."""
+    from sitegen.composing.conflicts import ProposalError
+    from sitegen.composing.proposal import propose
+    from sitegen.reading.reader import read_series
+
+    for written in range(number):
+        try:
+            asked = _asked(series, arguments)
+            [proposal] = propose(series, asked, shape(series, arguments), 1).sessions
+            path = _write(content, series, proposal)
+        except (ProposalError, ValueError) as error:
+            print(f"sitegen: {error}", file=sys.stderr)
+            print(f"{written} of {number} sessions are written; they stay as they are", file=sys.stderr)
+            return PROBLEMS
+        print(_line(path, proposal))
+        series = read_series(content)
+    print("first plans, to be edited; sitegen check looks at them like at any other")
+    return OK
+
+
+def _asked(series: "Series", arguments: argparse.Namespace) -> "Wishes":
+    """The wishes; how many exercises may be new where nothing is said."""
+    if arguments.new is not None:
+        return wishes(arguments)
+    return replace(wishes(arguments), new=_NEW_LATER if series.sessions else len(series.exercises))
+
+
+def _write(content: Path, series: "Series", proposal: "Proposal") -> Path:
+    """The plan's file. A series without sessions gets its shared blocks around the first one."""
+    from sitegen.commands.episode import shared_blocks
+    from sitegen.commands.next_episode import plan_file, shared_around
+    from sitegen.composing.plan_text import block_lines
+
+    lines = list(block_lines(proposal, series.details.kit))
+    if not series.sessions:
+        opening, closing = (_routines(some) for some in shared_around((), shared_blocks(content)))
+        lines = [*opening, *lines, *closing]
+    name, text = plan_file(series, proposal.episode.title, date.today(), lines)
+    path = content / "episodes" / name
+    path.parent.mkdir(exist_ok=True)
+    with path.open("x", encoding="utf-8") as stream:
+        stream.write(text)
+    return path
+
+
+def _routines(ids: Sequence[str]) -> list[str]:
+    return [f"  - routine: {one}" for one in ids]
+
+
+def _line(path: Path, proposal: "Proposal") -> str:
+    low, high = (round(end / 60) for end in (proposal.seconds.low, proposal.seconds.high))
+    names = [choice.candidate.form.name for block in proposal.choices for choice in block]
+    told = "".join(f"\n   not kept: {one.what}; {one.relax}" for one in proposal.conflicts)
+    return f"{path}: {low}-{high} minutes: {', '.join(names)}{told}"

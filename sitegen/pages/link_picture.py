@@ -1,0 +1,141 @@
+"""The picture that a messenger shows for a link: number, title, time and figures of a session (Open Graph).
+
+Drawn as SVG by the theme and made a PNG file by resvg, in the theme's own font, so that it is the same on
+every computer. One takes longer than all pages of a session, so only builds that print PDF files make them.
+"""
+
+from collections.abc import Iterator, Sequence
+from functools import cached_property, partial
+
+import resvg_py
+
+from sitegen.model import Episode
+from sitegen.pages.episode.address import beside_page, episode_address
+from sitegen.pages.episode.share import card_of
+from sitegen.pages.frieze import cover_frieze, home_frieze
+from sitegen.pages.page import Gateway, Page
+from sitegen.pages.sheets.metrics import Ruler
+from sitegen.pages.site import Site
+from sitegen.pages.views import Views
+
+TEMPLATE, FONT, METRICS = "link_picture.svg", "type/barlow-semi-condensed-700.ttf", "metrics/sheet-font.json"
+SERIES_PICTURE = "picture.png"
+WIDTH, HEIGHT = 1200, 630
+"""Pixels: 1.91 to 1, what messengers show uncut (common practice, no source)."""
+
+_LEFT, _RIGHT = 60, 1140
+"""Where the type area begins and ends."""
+_NUMBER_SIZE, _GAP = 270, 44
+_TITLE_SIZES = (120, 100, 84, 70, 58)
+_MOST_LINES = 2
+"""More lines would stand in the figures; what is left of a very long title is cut."""
+_FIGURES = 5
+"""About as many as fill the width at the height that is left."""
+_TOP = 205
+"""Base line of the title's first line."""
+
+
+def picture_address(slug: str) -> str:
+    """The picture for links to a session."""
+    return beside_page(slug, "picture.png")
+
+
+def link_pictures(site: Site, views: Views) -> Iterator[Page]:
+    """The pictures of the series and of every session, where this build makes any."""
+    if not site.pictures:
+        return
+    painter = Painter(site, views)
+    yield Page(SERIES_PICTURE, partial(painter.series))
+    for episode in site.series.episodes:
+        yield Page(picture_address(episode.slug), partial(painter.session, episode))
+
+
+class Painter(Gateway):
+    """Makes the pictures of one site."""
+
+    def __init__(self, site: Site, views: Views) -> None:
+        self._site, self._views = site, views
+
+    @cached_property
+    def _ruler(self) -> Ruler:
+        return Ruler(self._site.theme.data(METRICS))
+
+    def series(self) -> bytes:
+        """The picture for the home page and all pages without one of their own."""
+        title = self._site.details.title
+        size, lines = fitted(self._ruler, title, _RIGHT - _LEFT, _TITLE_SIZES)
+        studio = self._site.details.trainer.studio or self._site.details.trainer.name
+        return self._draw(
+            SERIES_PICTURE,
+            above=self._known(studio),
+            number="",
+            x=_LEFT,
+            size=size,
+            lines=lines,
+            below="",
+            frieze=home_frieze(self._site),
+        )
+
+    def session(self, episode: Episode) -> bytes:
+        """The picture for a session."""
+        card, number = card_of(self._views, episode), str(episode.number)
+        x = _LEFT + round(self._ruler.width(number, bold=True) * _NUMBER_SIZE) + _GAP
+        size, lines = fitted(self._ruler, episode.title, _RIGHT - x, _TITLE_SIZES)
+        return self._draw(
+            episode_address(episode.slug),
+            above=self._known(self._site.details.title),
+            number=number,
+            x=x,
+            size=size,
+            lines=lines,
+            below=self._known(card.total),
+            frieze=cover_frieze(self._site, self._views, episode, _FIGURES),
+        )
+
+    def _known(self, text: str) -> str:
+        """The text, or nothing where the font lacks a character: boxes in its place would look broken."""
+        return text if self._ruler.knows(text) else ""
+
+    def _draw(self, address: str, **data: object) -> bytes:
+        svg = self._site.render(TEMPLATE, address, top=_TOP, **data).decode()
+        font = str(self._site.theme.folder / FONT)
+        return bytes(
+            resvg_py.svg_to_bytes(
+                svg_string=svg.strip(), skip_system_fonts=True, font_files=[font], width=WIDTH
+            )
+        )
+
+
+def fitted(ruler: Ruler, text: str, room: float, sizes: Sequence[int]) -> tuple[int, list[str]]:
+    """The largest size in which a text stands on few enough lines, and these; none where the font lacks a
+    character of it."""
+    if not ruler.knows(text):
+        return sizes[0], []
+    for size in sizes:
+        lines = _lines(ruler, text, room / size)
+        if len(lines) <= _MOST_LINES and all(ruler.width(line, bold=True) * size <= room for line in lines):
+            return size, lines
+    return sizes[-1], _cut(ruler, lines[:_MOST_LINES], room / sizes[-1])
+
+
+def _lines(ruler: Ruler, text: str, room: float) -> list[str]:
+    lines: list[str] = []
+    for word in text.split():
+        longer = f"{lines[-1]} {word}" if lines else word
+        if lines and ruler.width(longer, bold=True) <= room:
+            lines[-1] = longer
+        else:
+            lines.append(word)
+    return lines
+
+
+def _cut(ruler: Ruler, lines: Sequence[str], room: float) -> list[str]:
+    """Lines no longer than there is room; the last one says that there is more."""
+    kept = [*lines[:-1], lines[-1] + "…"]
+    return [_shortened(ruler, line, room) for line in kept]
+
+
+def _shortened(ruler: Ruler, line: str, room: float) -> str:
+    while ruler.width(line, bold=True) > room and len(line) > 1:
+        line = line[:-2].rstrip() + "…"
+    return line

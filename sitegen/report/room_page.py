@@ -1,0 +1,86 @@
+"""The trainer's page about the next session: its room, proposals, what each need would keep of them.
+
+It is for whoever makes the series and is shown by the preview only; no build writes it.
+"""
+
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
+from importlib.resources import files
+
+from jinja2 import Environment, StrictUndefined
+
+from sitegen.composing.conflicts import ProposalError
+from sitegen.composing.proposal import Composer, Proposal
+from sitegen.composing.wishes import Wishes
+from sitegen.model import Series
+from sitegen.report.curves import curve_words
+from sitegen.report.room import lost_words, pattern_rows, push_words, room_rows, when_words
+from sitegen.study.progression import points_of, progression
+from sitegen.study.room import Kept, kept_by_need
+from sitegen.study.schedule.reasons import listed
+
+PROPOSALS = 3
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ShownProposal:
+    """A proposal as the page shows it."""
+
+    minutes: str
+    proposal: Proposal
+    lost: tuple[tuple[str, str], ...]
+    """Need and what it would lose, for those that lose much."""
+    curves: tuple[tuple[str, str], ...]
+    """Name of an exercise, and its curve before and with the proposal."""
+
+
+def room_page(series: Series) -> str:
+    """The whole page as HTML."""
+    composer = Composer(series)
+    names = {need.id: need.name for need in series.details.needs.values()}
+    try:
+        found = composer.propose(Wishes(), None, PROPOSALS).sessions
+        shown, none = [_shown(composer, one) for one in found], ""
+    except ProposalError as error:
+        shown, none = [], str(error)
+    environment = Environment(
+        autoescape=True, undefined=StrictUndefined, trim_blocks=True, lstrip_blocks=True
+    )
+    template = environment.from_string((files("sitegen.report") / "room.html").read_text(encoding="utf-8"))
+    room = composer.room
+    return template.render(
+        title=series.details.title,
+        language=series.details.language,
+        room=room,
+        when=when_words(room),
+        muscles=room_rows(room),
+        patterns=list(pattern_rows(room)),
+        push=push_words(room),
+        kept_in=listed(f"episode {number}" for number in room.kept_in),
+        lost=list(lost_rows(room.kept, names)),
+        proposals=shown,
+        none=none,
+    )
+
+
+def lost_rows(kept: Mapping[str, Mapping[str, Kept]], names: Mapping[str, str]) -> Iterator[tuple[str, str]]:
+    """Name of each need that loses much, and what."""
+    for need, muscles in kept.items():
+        if words := lost_words(muscles):
+            yield names[need], words
+
+
+def _shown(composer: Composer, one: Proposal) -> ShownProposal:
+    details, forms = composer.details, composer.forms
+    names = {need.id: need.name for need in details.needs.values()}
+    low, high = (round(end / 60) for end in (one.seconds.low, one.seconds.high))
+    lines = progression(details, forms, composer.series.sessions)
+    return ShownProposal(
+        minutes=str(low) if low == high else f"{low}-{high}",
+        proposal=one,
+        lost=tuple(lost_rows(kept_by_need(details, forms, [one.episode]), names)),
+        curves=tuple(
+            (forms[point.form].name, curve_words(lines.get(exercise, ()), point))
+            for exercise, point in points_of(details, forms, one.episode)
+        ),
+    )

@@ -1,0 +1,33 @@
+"""Files that are there whole or not at all, whoever reads meanwhile and whatever ends the program."""
+
+import os
+import shutil
+from collections.abc import Iterator
+from contextlib import contextmanager
+from pathlib import Path
+from typing import BinaryIO
+
+
+@contextmanager
+def replacing(path: Path) -> Iterator[BinaryIO]:
+    """A stream whose bytes take the place of a file once all are written; raises OSError.
+
+    What is being written lies beside it, under a name of this process: two runs at once do not write into
+    one another's.
+    """
+    part = path.with_name(f".{path.name}.{os.getpid()}.part")
+    try:
+        with part.open("wb") as stream:
+            yield stream
+        if path.exists():
+            shutil.copymode(path, part)
+        part.replace(path)
+    except BaseException:
+        part.unlink(missing_ok=True)
+        raise
+
+
+def write_whole(path: Path, data: bytes) -> None:
+    """Put bytes in the place of a file. Raises OSError; the file is then as it was."""
+    with replacing(path) as stream:
+        stream.write(data)

@@ -1,0 +1,74 @@
+"""The trainer's page about the next session: room, proposals, what needs would keep of them, growth."""
+
+import pytest
+from bs4 import BeautifulSoup
+
+from sitegen.model import Series
+from sitegen.report.curves import curve_words
+from sitegen.report.room_page import room_page
+from sitegen.study.forms import FormKey
+from sitegen.study.progression import Point
+from sitegen.study.span import Span
+
+
+@pytest.fixture(scope="module")
+def page(demo_series: Series) -> BeautifulSoup:
+    return BeautifulSoup(room_page(demo_series), "html.parser")
+
+
+def test_the_room_of_every_muscle_is_there(page: BeautifulSoup) -> None:
+    assert page.h1 is not None
+    assert page.h1.get_text() == (
+        "The next session: episode 13 (Mon 12 Oct 2026, week 6, 3 sessions to come in it, after a week off)"
+    )
+    rows = [
+        [cell.get_text() for cell in row.select("th, td")] for row in page.select("table")[0].select("tr")
+    ]
+    assert rows[0] == ["Muscle", "Week so far", "Still needs", "May have", "Usual week", "Recovering from"]
+    assert ["glutes", "0", "8", "24", "15.6", "-"] in rows
+
+
+def test_what_each_need_lost_and_would_lose_is_said(page: BeautifulSoup) -> None:
+    text = page.get_text(" ", strip=True)
+    assert "What needs lost in episode 10, episode 11 and episode 12" in text
+    assert "Whole session seated" in text
+    assert text.count("What needs would lose of it") == 3
+
+
+def test_proposals_come_with_reasons_and_growth(page: BeautifulSoup) -> None:
+    assert [head.get_text().split(":")[0] for head in page.select("h3")][1:] == [
+        "Proposal 1",
+        "Proposal 2",
+        "Proposal 3",
+    ]
+    for exercise in page.select("li:has(.why)"):
+        assert len(exercise.select(".why")) == 2  # why this exercise, and why this dose
+    assert "->" in page.select("ul")[-1].get_text()
+
+
+def point(number: int, amount: float, *, load: float | None = None, assumed: bool = False) -> Point:
+    return Point(
+        episode=f"episode-{number}",
+        number=number,
+        form=FormKey("row"),
+        sets=Span(3, 3),
+        amount=Span(amount, amount),
+        unit="reps",
+        assumed=assumed,
+        volume_load=Span(amount * load, amount * load) if load else None,
+    )
+
+
+@pytest.mark.parametrize(
+    ("line", "new", "words"),
+    [
+        ([point(1, 24), point(4, 30)], point(7, 33), "24 (1), 30 (4) -> 33 reps"),
+        ([point(1, 24, load=6)], point(2, 27, load=6), "144 (1) -> 162 kg x reps"),
+        ([point(1, 24)], point(2, 27, load=6), "24 (1) -> 27 reps"),  # one without a load
+        ([], point(2, 24), "24 reps, for the first time"),
+        ([point(n, n) for n in range(2, 9)], None, "…, 3 (3), 4 (4), 5 (5), 6 (6), 7 (7), 8 (8) reps"),
+        ([point(1, 30, assumed=True)], None, "about 30 (1) reps"),
+    ],
+)  # fmt: skip
+def test_a_curve_in_words(line: list[Point], new: Point | None, words: str) -> None:
+    assert curve_words(line, new) == words
