@@ -315,8 +315,8 @@ def left_out(wanted: Sequence[str], log: Log = lambda _: None) -> Iterator[tuple
 
 
 _MANY_COUNT_MORE = 0.5
-"""The own recordings are the only ones in which an exercise is named and told in a few words; were they one hand
-of six in the weights of stretches, such speakers would be missed.
+"""The own recordings are the only ones in which an exercise is named and told in a few words; were they one
+hand of six in the weights of stretches, such speakers would be missed.
 """
 
 BOLDER = 2.5
