@@ -320,8 +320,9 @@ hand of six in the weights of stretches, such speakers would be missed.
 """
 
 BOLDER = 1.9
-"""Added to the bias of exercises: one left out costs the trainer more than one to delete. Chosen on hands left
-out, where more would still be found with 2.7; but then the precision of the own recordings falls below 0.93.
+"""Added to the bias of exercises: one left out costs the trainer more than one to delete. Chosen on hands
+left out, where more would still be found with 2.7; but then the precision of the own recordings falls
+below 0.93.
 """
 
 

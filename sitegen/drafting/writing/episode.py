@@ -111,26 +111,16 @@ class Writer:
         return f"  kind: {block.kind}    {self._ask(block.start, f'is this {block.kind}?')}"
 
     def _format(self, block: FoundBlock, known: int) -> Iterator[str]:
-        form = block.format or CIRCUIT
-        minutes = f"{block.time_said[1] // 60} min" if block.time_said else None
-        needs = {INTERVALS: block.work, AMRAP: minutes, EMOM: minutes}
-        if block.format_confidence < FORMAT_BOUND:
-            question = f"in which format? {form}, perhaps ({block.format_confidence:.2f})"
+        form, question = _form(block, known)
+        if question:
             yield f"  {self._ask(block.start, question)}"
-            form = STRAIGHT if known == 1 else CIRCUIT
-        elif form in needs and needs[form] is None:
-            question = f"{form} it seems, but for how long? Circuit stands here for now"
-            yield f"  {self._ask(block.start, question)}"
-            form = CIRCUIT
-        elif not fits_format(form, known):
-            question = f"{form} it seems, but {known} exercises were found; is one missing?"
-            yield f"  {self._ask(block.start, question)}"
-            form = STRAIGHT if known == 1 else CIRCUIT
-        yield f"  format: {form}    # {block.format_confidence:.2f}"
+            yield f"  format: {form}"
+        else:
+            yield f"  format: {form}    # {block.format_confidence:.2f}"
         if form == INTERVALS:
             yield f"  work: {block.work}"
         if form in (AMRAP, EMOM):
-            yield f"  time: {minutes}"
+            yield f"  time: {_minutes(block)}"
 
     def _sets(self, block: FoundBlock) -> Iterator[str]:
         if block.sets and block.sets_confidence >= SETS_BOUND:
@@ -169,7 +159,8 @@ class Writer:
         yield from self._remarks(item)
 
     def _dose(self, block: FoundBlock, item: FoundItem) -> Iterator[str]:
-        by_format = block.format == INTERVALS and block.work is not None
+        form, _ = _form(block, sum(one.exercise is not None for one in block.items))
+        by_format = form == INTERVALS
         if item.dose is not None and item.dose_at is not None and item.dose_confidence >= _GUESS:
             if by_format and item.dose.kind == "time":
                 return
@@ -207,6 +198,24 @@ class Writer:
         if self.unplaced:
             yield "# Heard but not placed:"
             yield from (f"#   {format_clock(one.at)}  {one.text}" for one in self.unplaced)
+
+
+def _minutes(block: FoundBlock) -> str | None:
+    return f"{block.time_said[1] // 60} min" if block.time_said else None
+
+
+def _form(block: FoundBlock, known: int) -> tuple[str, str]:
+    """The format that is written for a block of so many known exercises, and what is to be asked about it."""
+    form = block.format or CIRCUIT
+    plain = STRAIGHT if known == 1 else CIRCUIT
+    needs = {INTERVALS: block.work, AMRAP: _minutes(block), EMOM: _minutes(block)}
+    if block.format_confidence < FORMAT_BOUND:
+        return plain, f"in which format? {form}, perhaps ({block.format_confidence:.2f})"
+    if form in needs and needs[form] is None:
+        return CIRCUIT, f"{form} it seems, but for how long? Circuit stands here for now"
+    if not fits_format(form, known):
+        return plain, f"{form} it seems, but {known} exercises were found; is one missing?"
+    return form, ""
 
 
 def name_blocks(blocks: Sequence[FoundBlock]) -> None:
