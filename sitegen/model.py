@@ -38,7 +38,7 @@ class Fault(Record):
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Caution(Record):
-    """A warning, the demands it is about, and the published source of any fact in it."""
+    """A warning, the demands or kit it is about, and the published source of any fact in it."""
 
     text: str
     short: str = ""
@@ -110,6 +110,8 @@ class Variant(Record):
     """Most that is held in it, in all hands together."""
     note: str = ""
     """Whom or what it is for."""
+    meant_for: tuple[str, ...] = ()
+    """Needs for which it is chosen before nearer forms, wherever it fits."""
     cues: tuple[str, ...] = ()
     faults: tuple[Fault, ...] = ()
     cautions: tuple[Caution, ...] = ()
@@ -379,6 +381,8 @@ class Need:
     id: str
     name: str
     says: str = ""
+    also: tuple[str, ...] = ()
+    """Other words by which texts name it, such as ``osteoporosis`` for thin bones."""
     avoids: tuple[str, ...] = ()
     rather_without: tuple[str, ...] = ()
     """Demands to do without where another form trains the same."""

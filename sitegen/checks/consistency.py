@@ -40,7 +40,10 @@ def _more_demands(form: Form, parent: Form) -> str:
 
 def _larger_dose(form: Form, parent: Form) -> str:
     # Whether a new dose is larger is seen where it is filmed (see ``doses``); "same" was meant.
+    # And as many on each side is no more for a side than both did together.
     if form.dose is None or form.dose == parent.dose or form.dose.dose or form.dose.amount == 1:
+        return ""
+    if form.dose.kind == "each":
         return ""
     before = [parent.dose.apply(dose) if parent.dose else dose for dose in _USUAL_DOSES]
     after = [form.dose.apply(dose) for dose in _USUAL_DOSES]
@@ -81,7 +84,8 @@ def check_cautions(material: Material) -> Iterator[Problem]:
     for exercise in material.series.exercises.values():
         main, *variants = [forms[FormKey(exercise.id, v)] for v in (None, *(v.id for v in exercise.variants))]
         for index, caution in enumerate(exercise.cautions):
-            asked = [demand for demand in caution.about if demand in main.demands]
+            own = {*main.demands, *main.kit}
+            asked = [word for word in caution.about if word in own]
             if asked and not any(_heeds(form, caution) for form in variants):
                 message = f"no variant of {exercise.name!r} heeds the caution about {', '.join(asked)}"
                 advice = f"add a variant that does without {', '.join(caution.about)}"
@@ -92,7 +96,7 @@ def check_cautions(material: Material) -> Iterator[Problem]:
 
 
 def _heeds(form: Form, caution: Caution) -> bool:
-    return not any(demand in caution.about for demand in form.demands)
+    return {*form.demands, *form.kit}.isdisjoint(caution.about)
 
 
 def _alike(exercise: Exercise, caution: Caution, forms: Iterable[Form]) -> list[str]:

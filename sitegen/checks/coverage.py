@@ -6,7 +6,7 @@ from dataclasses import dataclass, field
 from sitegen.checks.material import Material
 from sitegen.model import Block, Episode, Item, Series
 from sitegen.problems import Problem, Spot, found
-from sitegen.study.forms import forms_of
+from sitegen.study.forms import FormKey, forms_of
 from sitegen.study.suitability import Suitability
 
 _NAMED = 3
@@ -125,3 +125,44 @@ def _items_with_choices(episode: Episode) -> Iterator[tuple[Block, int, Item]]:
         for index, item in enumerate(block.items):
             if item.versions:
                 yield block, index, item
+
+
+def check_choices_agree(material: Material) -> Iterator[Problem]:
+    """A version chosen for a need in one session, and another given for the same form in a later one.
+
+    Somebody who does the series does both: what was right once is likely right again. A choice in the later
+    session alone may well be meant, as a step on.
+    """
+    series = material.series
+    suitability = Suitability(series.details, forms_of(series.exercises))
+    chosen: dict[tuple[str, str | None, str], tuple[int, Spot, FormKey]] = {}
+    for episode in series.episodes:
+        for block, index, item in _items_with_choices(episode):
+            for need, variant in item.versions.items():
+                spot = block.item_spot(index, "versions", need)
+                place = (item.exercise, item.variant, need)
+                chosen.setdefault(place, (episode.number, spot, FormKey(item.exercise, variant)))
+    told = set[Spot]()
+    for number, need, item, form in _without_choice(series, suitability):
+        first = chosen.get((item.exercise, item.variant, need))
+        if first is None or number < first[0] or form == first[2] or first[1] in told:
+            continue
+        told.add(first[1])
+        name = series.exercise(item.exercise).name
+        message = (
+            f"{need!r} is given {first[2].variant!r} for {name!r} in episode {first[0]}, and "
+            f"{form.variant or form.exercise!r} in episode {number}, where nothing is chosen"
+        )
+        advice = f"write for: [{need}] in the variant, or the choice in both episodes"
+        yield found("warning", "choice-in-one-episode", first[1], message, advice)
+
+
+def _without_choice(series: Series, suitability: Suitability) -> Iterator[tuple[int, str, Item, FormKey]]:
+    """What every item becomes for each need for which nothing is chosen there."""
+    for episode in series.episodes:
+        for need in series.details.needs:
+            session = suitability.session(episode, [need])
+            for block, versions in zip(episode.blocks, session, strict=True):
+                for item, version in zip(block.items, versions, strict=True):
+                    if version is not None and need not in item.versions:
+                        yield episode.number, need, item, version.form.key

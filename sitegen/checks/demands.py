@@ -70,6 +70,13 @@ class CueReader:
             if match is not None:
                 yield demand, match[0]
 
+    def denied(self, text: str) -> Iterator[tuple[str, str]]:
+        """Demands that the text speaks of and takes back, with its words for them."""
+        for demand, pattern in self._words.items():
+            match = next((m for m in pattern.finditer(text) if self._denied(text[: m.start()])), None)
+            if match is not None:
+                yield demand, match[0]
+
     def _denied(self, before: str) -> bool:
         clause = re.split(r"[.;:!?]", before)[-1]
         return self._denial.search(" ".join(clause.split()[-_REACH:])) is not None

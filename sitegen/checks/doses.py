@@ -90,7 +90,8 @@ def check_two_sided_doses(material: Material) -> Iterator[Problem]:
     told: set[FormKey] = set()
     for filmed, near, dose in _near_doses(material):
         owner = _where_to_say(forms, near)
-        said = near.form.dose is not None and near.form.dose.dose is not None  # so many, each side
+        change = near.form.dose  # so many each side, or as many on each
+        said = change is not None and (change.dose is not None or change.kind == "each")
         if not dose.per_side or dose.ways or said or not near.steps or owner.key in told:
             continue
         if _is_two_sided(near.form):

@@ -131,6 +131,7 @@ class Pool:
                 bounds=self.details.bounds,
                 day=self.room.day,
                 after_week_off=self.room.after_week_off,
+                most_kg=self.forms[key].most_kg,
             )
         item = replace(last, dose=dose.dose, load=dose.load, at=None, note="")
         if item.dose is not None and item.dose.sets:  # a ladder belongs to the number of its sets

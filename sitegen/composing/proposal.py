@@ -105,6 +105,8 @@ class Composer:
             shape = shape_of(like) if like else first_shape()
         if wishes.minutes is None and like is not None and like.lasts is not None:
             wishes = replace(wishes, minutes=ceil(like.lasts.high / 60))
+        if not self.history.last_used:  # of a first session everything is new
+            wishes = replace(wishes, new=max(wishes.new, len(self.series.exercises)))
         found: list[Proposal] = []
         for _ in range(count):
             before = [one.candidate.form.exercise for p in found for block in p.choices for one in block]

@@ -21,9 +21,10 @@ _SIDES = re.compile(r"(.*\S)(?: (?:each|per|a) (?P<word>side|leg|arm|hand|way)| 
 _THEN = re.compile(r", ?then ")
 _EXAMPLE = "write for example 8, 8-12, 8 each side, 30 s, 20 steps, 30 m, 8 + 7 or max, 2 in reserve"
 _CHANGE_EXAMPLE = (
-    "write for example same, half, -2, +10 s, both sides, or the new dose such as 6-8 or 20-30 s"
+    "write for example same, half, -2, +10 s, both sides, each side, or the new dose such as 6-8 or 20-30 s"
 )
 _BOTH_SIDES = "both sides"
+_EACH_SIDE = "each side"
 _FACTORS = {"half": 0.5, "same": 1.0, "double": 2.0}
 _DIFFERENCE = re.compile(r"([+-]) ?(\d+) ?(s|m|ft|yd|reps|steps|breaths)?")
 
@@ -174,7 +175,8 @@ class DoseChange:
 
     kind: str
     """``times`` (a factor), ``plus`` (a difference), ``both`` (both sides work at once, so that the amount of
-    one side is all of it) or ``set`` (a new dose)."""
+    one side is all of it), ``each`` (one side works at a time, so that each does all of it) or ``set`` (a new
+    dose)."""
     amount: float = 0
     """The factor, or the difference in the unit."""
     unit: str = ""
@@ -188,6 +190,8 @@ class DoseChange:
         written = tidy(text)
         if written == _BOTH_SIDES:
             return cls(kind="both")
+        if written == _EACH_SIDE:
+            return cls(kind="each")
         if written in _FACTORS:
             return cls(kind="times", amount=_FACTORS[written])
         if match := _DIFFERENCE.fullmatch(written):
@@ -213,6 +217,8 @@ class DoseChange:
             return Dose.of_sets([self.apply(one) for one in dose.sets])
         if self.kind == "both":
             return replace(dose, per_side=False, ways=False)
+        if self.kind == "each":
+            return dose if dose.per_side else replace(dose, per_side=True)
         if dose.kind == "max" or (self.kind == "plus" and not self._fits(dose)):
             return dose
         low, high = self._changed(dose.low), self._changed(dose.high)
@@ -231,6 +237,8 @@ class DoseChange:
             return str(self.dose)
         if self.kind == "both":
             return _BOTH_SIDES
+        if self.kind == "each":
+            return _EACH_SIDE
         if self.kind == "times":
             return next(word for word, factor in _FACTORS.items() if factor == self.amount)
         unit = "s" if self.unit == "seconds" else self.unit

@@ -184,8 +184,8 @@ class Adaptation:
         ``shown`` gives the fields that limits may change, ``described`` the others. Forms that can
         never be chosen, because enough nearer ones ask for no more, are left out. Besides those
         fields a form has ``demands`` and, where there is any, ``tier`` (how far it is in kind),
-        ``harder``, ``other`` (it trains none of the muscles of the item), ``is`` (the exercise that it
-        is, where that is another) and ``limits``.
+        ``harder``, ``for`` (the needs it is written for), ``other`` (it trains none of the muscles of the
+        item), ``is`` (the exercise that it is, where that is another) and ``limits``.
         """
         item = place.item
         kept = self.choosable(place)
@@ -198,6 +198,7 @@ class Adaptation:
             further = {
                 "tier": tiers[version.near.kind],
                 "harder": version.near.harder,
+                "for": _needs_of(version, item),
                 "other": not self.suitability.trains_the_same(item, version.form),
                 "is": page_of(version.identity) if version.form.link else "",
                 "limits": self._results(place, version, shown),
@@ -241,7 +242,7 @@ class Adaptation:
             asks = demands.union(self._not_kept(place, version))
             before = {identity for one, identity in nearer if one <= asks}
             spare = version.identity not in before and len(before) <= place.others
-            if version.form.key in own or spare:
+            if version.form.key in own or _needs_of(version, place.item) or spare:
                 yield version
                 nearer.append((asks, version.identity))
 
@@ -322,6 +323,11 @@ class Adaptation:
             "kit": [self.site.details.kit[piece].name for piece in version.kit_added],
             "said": self.words.said(place.block, version),
         }
+
+
+def _needs_of(version: Version, item: Item) -> list[str]:
+    """The needs for which a form is chosen before nearer ones of the item's exercise."""
+    return list(version.form.meant_for) if version.form.key.exercise == item.exercise else []
 
 
 def _amounts(load: Load | None) -> list[str]:

@@ -44,7 +44,7 @@ def home_pages(site: Site) -> Iterator[Page]:
 
 def _make(site: Site) -> bytes:
     cards = [site.facts.of(episode, "card") for episode in site.series.episodes]
-    weeks = _by_week(site, cards)
+    weeks, adaptation = _by_week(site, cards), Adaptation(site)
     return site.render(
         "home.html",
         ADDRESS,
@@ -54,7 +54,8 @@ def _make(site: Site) -> bytes:
         counts=_counts(site, weeks),
         frieze=home_frieze(site),
         title_size=title_size(site.details.title),
-        prefix=Adaptation(site).prefix,
+        prefix=adaptation.prefix,
+        needs_json=adaptation.needs_json,
     )
 
 

@@ -84,7 +84,7 @@ class Phrases:
             return ""
         if change.dose is not None:
             return self.dose(change.dose)
-        if change.kind in ("times", "both"):
+        if change.kind in ("times", "both", "each"):
             return self._words.factors.get(str(change), "")
         amount = abs(int(change.amount))
         if change.unit == "seconds":

@@ -64,7 +64,7 @@ class VersionWords:
     def held(self, version: Version) -> list[tuple[str, str]]:
         """Pieces of kit by id with what is held in each."""
         if version.load is None:
-            if not version.own_load or (not version.steps and version.most_kg is None):
+            if not version.own_load or not self.load(version):
                 return []
             return [(piece, self.load(version)) for piece in version.form.kit if self._is_load(piece)]
         load, held = version.load, []
@@ -76,10 +76,23 @@ class VersionWords:
     def _load(self, version: Version, load: Load | None) -> str:
         if load is not None:
             return load_words(self._site, load)
-        if version.most_kg is not None:
-            mass = mass_words(version.most_kg, self._site.details.units)
+        if not version.own_load:
+            return ""
+        mass = mass_words(version.most_kg, self._site.details.units) if version.most_kg is not None else ""
+        # What a need allows is no dose: only what the trainer wrote of the form itself stands as a load.
+        if mass and "light" in version.limited:
+            return str(self._words.own_load_below.format(load=self._light(version), mass=mass))
+        if mass:
             return str(self._words.most.format(mass=mass))
-        return str(self._words.own_load) if version.own_load and version.steps else ""
+        return self._light(version) if version.steps else ""
+
+    def _light(self, version: Version) -> str:
+        """The load to begin with, where nobody wrote one."""
+        kit = self._site.details.kit
+        weights = [mass for piece in version.form.kit for mass in kit[piece].weighs]
+        if not weights:
+            return str(self._words.own_load)
+        return str(self._words.lightest.format(mass=min(weights, key=lambda mass: mass.base)))
 
     def _is_load(self, piece: str) -> bool:
         kit = self._site.details.kit[piece]

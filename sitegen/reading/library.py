@@ -209,6 +209,7 @@ class Linker:
             if variant.demands is not None:
                 self._check_demands(variant.demands, at.at("demands"))
             self._check_cautions(variant.cautions, at)
+            self._check_needs(variant.meant_for, at.at("for"))
             self._check_pictures(variant, at)
         return exercise
 
@@ -251,14 +252,24 @@ class Linker:
             self._check_demands(need.rather_without, spot.at("needs", need.id, "rather_without"))
             self._check_kit(need.has, spot.at("needs", need.id, "has"))
 
+    def _check_needs(self, needs: Iterable[str], spot: Spot) -> None:
+        if self.details is None:
+            return
+        for index, need in enumerate(needs):
+            if need not in self.details.needs:
+                self._unknown("need", need, need_names(self.details), spot.at(index))
+
     def _check_cautions(self, cautions: Iterable[Caution], spot: Spot) -> None:
         for index, caution in enumerate(cautions):
-            self._check_demands(caution.about, spot.at("cautions", index, "about"))
+            kit = self.details.kit if self.details else ()
+            for place, word in enumerate(caution.about):
+                if word not in kit:
+                    self._check_demands([word], spot.at("cautions", index, "about"), place)
 
-    def _check_demands(self, demands: Iterable[str], spot: Spot) -> None:
+    def _check_demands(self, demands: Iterable[str], spot: Spot, first: int = 0) -> None:
         if self.details is None:  # what the series declares is not known
             return
-        for index, demand in enumerate(demands):
+        for index, demand in enumerate(demands, start=first):
             if demand not in self._demand_sentences:
                 self._unknown_demand(demand, spot.at(index))
 

@@ -18,6 +18,7 @@ from sitegen.report.room import lost_words, pattern_rows, push_words, room_rows,
 from sitegen.study.progression import points_of, progression
 from sitegen.study.room import Kept, kept_by_need
 from sitegen.study.schedule.reasons import listed
+from sitegen.study.volume import STRENGTH
 
 PROPOSALS = 3
 
@@ -40,9 +41,9 @@ def room_page(series: Series) -> str:
     names = {need.id: need.name for need in series.details.needs.values()}
     try:
         found = composer.propose(Wishes(), None, PROPOSALS).sessions
-        shown, none = [_shown(composer, one) for one in found], ""
+        shown, not_filled = [_shown(composer, one) for one in found], ""
     except ProposalError as error:
-        shown, none = [], str(error)
+        shown, not_filled = [], str(error)
     environment = Environment(
         autoescape=True, undefined=StrictUndefined, trim_blocks=True, lstrip_blocks=True
     )
@@ -59,7 +60,8 @@ def room_page(series: Series) -> str:
         kept_in=listed(f"episode {number}" for number in room.kept_in),
         lost=list(lost_rows(room.kept, names)),
         proposals=shown,
-        none=none,
+        doses=list(next_doses(composer)),
+        not_filled=not_filled,
     )
 
 
@@ -68,6 +70,19 @@ def lost_rows(kept: Mapping[str, Mapping[str, Kept]], names: Mapping[str, str]) 
     for need, muscles in kept.items():
         if words := lost_words(muscles):
             yield names[need], words
+
+
+def next_doses(composer: Composer) -> Iterator[tuple[str, str, str]]:
+    """Of every exercise of strength blocks, in the form last shown: its name, its next dose, and why.
+
+    The sets are those of the block it was last in.
+    """
+    for (_, kind), key in sorted(composer.history.last_form.items()):
+        if kind in STRENGTH:
+            last = composer.history.showings[key, kind][-1]
+            item, dose, _ = composer.pool.known(key, last.block)
+            load = f" with {item.load}" if item.load else ""
+            yield composer.forms[key].name, f"{item.dose or 'as the format says'}{load}", dose.reason
 
 
 def _shown(composer: Composer, one: Proposal) -> ShownProposal:

@@ -55,6 +55,8 @@ class Form:
     """Kilograms held at most, in all hands together; None where the item alone says so."""
     note: str = ""
     """Whom or what this variant is for; never taken over."""
+    meant_for: tuple[str, ...] = ()
+    """Needs for which it is chosen before nearer forms of its exercise; never taken over."""
     cues: tuple[str, ...] = ()
     faults: tuple[Fault, ...] = ()
     all_cautions: tuple[Caution, ...] = ()
@@ -69,8 +71,14 @@ class Form:
 
     @property
     def cautions(self) -> tuple[Caution, ...]:
-        """Those that concern this form: about nothing in particular, or about something it demands."""
-        return tuple(c for c in self.all_cautions if not c.about or not set(c.about).isdisjoint(self.demands))
+        """Those that concern this form: about nothing in particular, or about a demand or kit of its own."""
+        own = {*self.demands, *self.kit}
+        return tuple(c for c in self.all_cautions if not c.about or not own.isdisjoint(c.about))
+
+    @property
+    def held(self) -> bool:
+        """Whether its one pose is kept or pressed into, so that nothing is lifted and lowered."""
+        return self.poses is not None and self.poses.held
 
 
 Forms: TypeAlias = Mapping[FormKey, Form]
@@ -265,6 +273,7 @@ def _full(variant: Variant, parent: FormKey, base: Form) -> Form:
         effort=variant.effort or base.effort,
         most_kg=variant.most_load.base if variant.most_load else base.most_kg,
         note=variant.note,
+        meant_for=variant.meant_for,
         cues=variant.cues or base.cues,
         faults=variant.faults or base.faults,
         all_cautions=(*base.all_cautions, *variant.cautions),

@@ -73,6 +73,9 @@ class Asked:
     """What is held in the form as filmed; None where nothing is written."""
     most_kg: float | None = None
     """Most that the form itself lets one hold where nothing is written."""
+    heaviest_kg: float | None = None
+    """Most that its kit can weigh in both hands where nothing is written; None where that depends on the
+    filling."""
 
     @property
     def whole_dose(self) -> Dose | None:
@@ -257,7 +260,8 @@ def _held(
     if asked.load is None:
         if not asked.own_load:
             return None, None, ()
-        if asked.most_kg is not None and asked.most_kg <= most + _SLIP:
+        known = [kg for kg in (asked.most_kg, asked.heaviest_kg) if kg is not None]
+        if min(known, default=math.inf) <= most + _SLIP:
             return None, asked.most_kg, ()
         return (None, most, ("light",)) if most >= LEAST_KG else None
     if load_mass(asked.load).high <= most + _SLIP:

@@ -7,7 +7,8 @@ The order in which forms are tried for somebody with a need, and why:
    the session for. A form that keeps both comes first; then those that keep one of them, the muscles
    before the pattern; fewer prime muscles lost before more.
 3. **As much of the load as the need allows.** A loaded exercise stays loaded: without its load a hinge
-   is no deadlift. A need that limits the load makes it lighter and keeps the form.
+   is no deadlift. A need that limits the load makes it lighter and keeps the form. An exercise filmed
+   without a load stays without one: somebody with a need is not handed a weight that the video does not have.
 4. **Not much easier.** One step down the ladder is what a need usually takes, and counts as no loss;
    every further one makes the form worse.
 5. **Kit at hand** before what has still to be fetched, fewer pieces before more. Fetching a chair costs a
@@ -36,6 +37,7 @@ class Distance(NamedTuple):
     """Prime muscles of the form filmed that are no prime muscles here. Of forms that are equally unlike, the
     one with fewer has another pattern instead: the muscles come before the pattern."""
     load_lost: bool
+    load_added: bool
     much_easier: int
     """Steps down the ladder, less steps up, beyond the first."""
     fetch: int
@@ -46,7 +48,7 @@ class Distance(NamedTuple):
     @property
     def kind(self) -> tuple[int, ...]:
         """What decides up to the load: forms alike in it are as good for the purpose of the item."""
-        return self[:4]
+        return self[:5]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -108,15 +110,21 @@ _UP = {"progression": 1, "regression": -1}
 _DOSE = {"": 0, "less": 1, "other dose": 1, "more": 2}
 
 
-def distance(filmed: Form, form: Form, *, up: int, unloaded: bool, fetch: int, dose: str) -> Distance:
-    """How far ``form`` is from ``filmed``; ``dose`` as :func:`compare_doses` says it."""
+def distance(
+    filmed: Form, form: Form, *, up: int, loaded: tuple[bool, bool], fetch: int, dose: str
+) -> Distance:
+    """How far ``form`` is from ``filmed``; ``dose`` as :func:`compare_doses` says it.
+
+    ``loaded`` tells whether the form filmed is done with a load, and whether the other is.
+    """
     lost = muscles_lost(filmed, form)
     off_muscles = 0 if not lost else 2 if len(lost) == len(filmed.muscles.prime) else 1
     return Distance(
         harder=up > 0,
         unlike=off_muscles + (form.pattern != filmed.pattern),
         muscles_lost=len(lost),
-        load_lost=unloaded,
+        load_lost=loaded == (True, False),
+        load_added=loaded == (False, True),
         much_easier=max(0, -up - 1),
         fetch=fetch,
         dose=_DOSE[dose],

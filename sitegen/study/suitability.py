@@ -3,7 +3,8 @@
 Safety comes first: a form that makes an avoided demand, or in which a limit cannot be kept, is never
 given. Of the forms that are left the nearest is taken, in the order that ``nearness`` documents with its
 reasons; a form that a need would rather do without comes after those that train the same without it.
-The trainer's own choice for a need comes before all, where it fits. Two items of a block get the same form
+The trainer's own choice for a need comes before all, where it fits; then the form of the same exercise
+that is written for it (``for:``). Two items of a block get the same form
 only where nothing else fits that is not harder (``apart``). What is lost on the way is listed with the
 version; where nothing fits there is a gap, and nothing is guessed.
 
@@ -245,7 +246,16 @@ class Suitability:
             own_load=version.own_load,
             most_kg=version.most_kg,
             filmed_kg=load_mass(item.load).high if item.load else None,
+            heaviest_kg=self._heaviest(version.form),
         )
+
+    def _heaviest(self, form: Form) -> float | None:
+        """Most that its pieces that are weights can weigh, one in each hand."""
+        pieces = [self._details.kit[piece] for piece in form.kit if piece in self._details.kit]
+        if any(piece.holds for piece in pieces):
+            return None
+        masses = [mass.base for piece in pieces for mass in piece.weighs]
+        return 2 * max(masses) if masses else None
 
     def _fitting(
         self, block: Block | Setting, item: Item, wishes: Wishes, kit: frozenset[str]
@@ -284,8 +294,9 @@ class Suitability:
         if wishes.limits_items:
             limited = (self.within(block, item, one, wishes.limits) for one in fitting)
             fitting = [one for one in limited if one is not None]
+        fitting = [replace(one, meant=True) if _is_meant(one, item, wishes) else one for one in fitting]
         # Sorting keeps the order of the ranking among equals.
-        return sorted(fitting, key=lambda one: _preference(one, wishes)) if wishes.rather_without else fitting
+        return sorted(fitting, key=lambda one: _preference(one, wishes))
 
     def _with_repeats(self, chosen: Sequence[Version | None]) -> Iterator[Version | None]:
         """Says of each changed item that it comes again, where another item of the block is the same."""
@@ -295,6 +306,13 @@ class Suitability:
             yield replace(one, lost=(*one.lost, Loss(what="again"))) if one is not None and again else one
 
 
-def _preference(version: Version, wishes: Wishes) -> tuple[tuple[int, ...], int]:
-    """What an item is for comes first, then how many demands are made that one rather does without."""
-    return version.near.kind, len(wishes.rather_without.intersection(version.form.demands))
+def _is_meant(version: Version, item: Item, wishes: Wishes) -> bool:
+    """Whether the trainer wrote the form for one of the needs, in place of this very exercise."""
+    form = version.form
+    return form.key.exercise == item.exercise and not set(wishes.needs).isdisjoint(form.meant_for)
+
+
+def _preference(version: Version, wishes: Wishes) -> tuple[bool, tuple[int, ...], int]:
+    """What is written for the need comes first, then what keeps the purpose of the item, then how many
+    demands are made that one rather does without."""
+    return not version.meant, version.near.kind, len(wishes.rather_without.intersection(version.form.demands))

@@ -1,15 +1,19 @@
 """What one item becomes for somebody with needs, and the versions of an item in order of nearness."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from sitegen.model import Fault, Item, Kit
 from sitegen.notation import Dose, Effort, Load, Tempo
 from sitegen.study.forms import Form, FormKey, Forms, own_faults, shown_form
-from sitegen.study.limits import held_at_most, rpe_of
+from sitegen.study.limits import CALM_LIFT, held_at_most, rpe_of
 from sitegen.study.nearness import Distance, Loss, compare_doses, distance, is_load, is_loaded, losses, rise
 from sitegen.study.walk import Candidate, Walks
 from sitegen.system.reads import note, unrecorded
+
+HELD_RPE = 6
+"""Perceived exertion of a form that is held or pressed into, in place of one that is lifted, at most: it does
+not run out of repetitions, and who is given it shall go on breathing (common practice, no source)."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -47,6 +51,8 @@ class Version:
     """What the limits of the needs changed (see ``limits.CHANGES``)."""
     own_choice: bool = False
     """True where the trainer chose it."""
+    meant: bool = False
+    """True where the trainer wrote the form for one of the needs."""
 
     @property
     def harder(self) -> bool:
@@ -123,7 +129,7 @@ class Ranking:
             filmed,
             form,
             up=up,
-            unloaded=self._loses_load(item, filmed, form),
+            loaded=self._loaded(item, filmed, form),
             fetch=len(fetch),
             dose=compared,
         )
@@ -133,7 +139,6 @@ class Ranking:
         most_kg = form.most_kg if candidate.steps else None
         if load is not None and most_kg is not None:
             load, most_kg = held_at_most(load, most_kg, self._kit), None
-        kept_tempo = not candidate.steps or dose is None or dose.kind != "time"
         return Version(
             form=form,
             steps=candidate.steps,
@@ -145,9 +150,8 @@ class Ranking:
             fetch=fetch,
             lost=losses(filmed, form, near, compared) if candidate.steps else (),
             dose=dose,
-            # A tempo is one of repetitions: it says nothing about what is timed instead.
-            tempo=_tempo(item, candidate) if kept_tempo else None,
-            effort=_effort(item, candidate),
+            tempo=_tempo(item, candidate, dose),
+            effort=_effort(item, candidate, near.load_lost),
             load=load,
             own_load=own_load,
             most_kg=most_kg if own_load else None,
@@ -156,12 +160,13 @@ class Ranking:
     def _is_load(self, piece: str) -> bool:
         return piece in self._kit and is_load(self._kit[piece])
 
-    def _loses_load(self, item: Item, filmed: Form, form: Form) -> bool:
+    def _loaded(self, item: Item, filmed: Form, form: Form) -> tuple[bool, bool]:
+        """Whether the form filmed is done with a load, and whether the other is."""
         held = {part.piece for part in item.load.parts if part.piece} if item.load else set()
         if item.load is not None and not held:
             held = set(filmed.kit)
         kit = self._kit
-        return is_loaded(filmed, kit, held) and not is_loaded(form, kit, held)
+        return is_loaded(filmed, kit, held), is_loaded(form, kit, held)
 
 
 def item_key(item: Item) -> tuple[object, ...]:
@@ -178,16 +183,41 @@ def dose_after(candidate: Candidate, dose: Dose | None) -> Dose | None:
     return dose
 
 
-def _tempo(item: Item, candidate: Candidate) -> Tempo | None:
-    """The form's own tempo before that of the item, for its cues count in it."""
-    return (candidate.steps and candidate.form.own_tempo) or item.tempo
+def _tempo(item: Item, candidate: Candidate, dose: Dose | None) -> Tempo | None:
+    """The form's own tempo before that of the item, for its cues count in it.
+
+    A tempo is one of lifting and lowering: it says nothing about what is timed or held instead. And what is
+    lifted explosively in the video is lifted in two seconds in another form, whose cues were written calmly.
+    """
+    form = candidate.form
+    if not candidate.steps:
+        return item.tempo
+    if dose is not None and dose.kind == "time":
+        return None
+    if form.own_tempo is not None:
+        return form.own_tempo
+    if form.held or item.tempo is None:
+        return None
+    return item.tempo if item.tempo.lifting is not None else replace(item.tempo, lifting=CALM_LIFT)
 
 
-def _effort(item: Item, candidate: Candidate) -> Effort | None:
-    """The lesser of what the item asks for and what the form says of itself."""
-    own = candidate.form.effort if candidate.steps else None
-    if own is None or (item.effort is not None and rpe_of(item.effort) <= rpe_of(own)):
-        return item.effort
+def _effort(item: Item, candidate: Candidate, load_lost: bool) -> Effort | None:
+    """The lesser of what the item asks for and what the form says of itself.
+
+    Repetitions in reserve are counted against a load that is lifted. Where it is gone, or where nothing is
+    lifted, the same effort is said as perceived exertion; a hold is pressed with :data:`HELD_RPE` at most.
+    """
+    form, asked = candidate.form, item.effort
+    if not candidate.steps:
+        return asked
+    if asked is not None and form.held:
+        most = min(HELD_RPE, rpe_of(asked))
+        asked = Effort("rpe", min(asked.low, most) if asked.scale == "rpe" else most, most)
+    elif asked is not None and load_lost and asked.scale == "reserve":
+        asked = Effort("rpe", rpe_of(asked), rpe_of(asked))
+    own = form.effort
+    if own is None or (asked is not None and rpe_of(asked) <= rpe_of(own)):
+        return asked
     return own
 
 

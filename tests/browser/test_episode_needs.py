@@ -42,7 +42,7 @@ def test_the_panel_leads_through_the_version(page: Page, demo_url: str) -> None:
     choose_needs(page, ["arms-low"])
     start_turn(page, "press-and-prop")
 
-    expect(part(page, "name")).to_have_text("Floor press with pressed palms")
+    expect(part(page, "name")).to_have_text("Cushion press, sitting or upright")
     expect(part(page, "why")).to_have_text("instead of Floor press")
 
 

@@ -33,6 +33,15 @@ def test_a_shared_link_says_above_the_fold_for_whom_the_page_is_shown(
     expect(line).to_have_text("Shown for: Whole session seated. Change")
 
 
+@pytest.mark.parametrize("address", ["index.html", "schedule/index.html"])
+def test_pages_that_lead_to_sessions_say_for_whom_these_open(page: Page, demo_url: str, address: str) -> None:
+    page.goto(f"{demo_url}{address}?needs=seated")
+    expect(page.locator(LINE)).to_contain_text("Sessions open for: Whole session seated.")
+    expect(page.locator(LINE)).to_be_in_viewport(ratio=1)
+    page.goto(demo_url + STEADY_PULL)
+    expect(page.locator(LINE)).to_contain_text("Shown for: Whole session seated.")
+
+
 def test_without_needs_nothing_is_said(page: Page, demo_url: str) -> None:
     page.goto(demo_url + STEADY_PULL)
 
@@ -49,6 +58,8 @@ PAGES = {
     "a need": "needs/seated/index.html",
     "all needs": "needs/index.html",
     "exercises": "exercises/index.html",
+    "home": "index.html",
+    "calendar": "schedule/index.html",
 }
 
 
@@ -137,7 +148,7 @@ def renamed_url(tmp_path_factory: pytest.TempPathFactory) -> Iterator[str]:
     content = copy_demo(tmp_path_factory.mktemp("renamed"), episodes=3)
     leave_out_unused(content)
     for file in content.glob("**/*.yaml"):
-        file.write_text(file.read_text().replace("easy-knees:", "calm-knees:"))
+        file.write_text(file.read_text().replace("easy-knees", "calm-knees"))
     with (content / "series.yaml").open("a") as details:
         details.write("\nmoved:\n  needs/easy-knees: needs/calm-knees\n")
     out = content.parent / "site"

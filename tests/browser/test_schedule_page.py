@@ -286,6 +286,25 @@ class TestCalendarFile:
         assert counts == ["1", "1", "2", "3"]
 
 
+def test_days_that_are_past_can_be_taken_up_again_next_week(page: Page, demo_url: str) -> None:
+    """The demo's days end in October 2026. Whoever did session 5 goes on with the sixth."""
+    page.clock.set_fixed_time(datetime(2026, 9, 9, 12))
+    page.goto(demo_url + SCHEDULE)
+    expect(page.locator("#past")).to_be_hidden()
+    page.clock.set_fixed_time(datetime(2026, 11, 25, 12))
+    page.reload()
+    expect(page.locator("#progress-next")).to_have_text("Next for you: 1. Cast off.")
+    expect(page.get_by_role("button", name="Start next week, on Monday 30 November")).to_be_visible()
+    page.get_by_label("5. Ballast is done").check()
+    expect(page.locator("#past")).to_contain_text("6. Trim and balance was due on Friday 18 September.")
+    page.get_by_role("button", name="Go on next week: 6. Trim and balance on").click()
+    expect(page.locator("#progress-next")).to_contain_text("Next for you: 6. Trim and balance on ")
+    expect(page.locator("#past")).to_be_hidden()
+    day = page.locator(".sitting", has_text="6. Trim and balance").get_attribute("data-date")
+    assert "2026-11-30" <= str(day) <= "2026-12-06"
+    expect(page.get_by_label("5. Ballast is done")).to_be_checked()
+
+
 def test_what_is_coming_is_told_in_the_own_plan_too(page: Page, tmp_path: Path) -> None:
     with served(series_with(tmp_path, WAYS["as the starter"]), date(2027, 1, 2)) as address:
         page.goto(address + SCHEDULE)

@@ -42,6 +42,8 @@ def test_each_month_is_one_landscape_page(
     assert [(round(one.height), round(one.width)) for one in pages] == [pytest.approx(size, abs=2)] * 2
     assert [says(pages[:1], "September 2026"), says(pages[1:], "October 2026")] == [True, True]
     assert says(pages[:1], "Sturdy chair, Bath towel, ")
+    assert "…" not in pages[0].text  # no word is cut
+    assert says(pages[:1], "Kitchen counter and 2 more")
     assert all(says([one], "What your doctor or physiotherapist says comes first.") for one in pages)
 
 
@@ -71,7 +73,15 @@ def test_a_month_of_six_weeks_full_of_long_names_stays_on_its_page(
         pages = print_as(page, "months", paper)
 
     assert landscape(pages) == [True]
-    assert len(re.findall(r"\d\.Asession", pages[0].text)) == 31
+    assert len(re.findall(r"\d\.Asessionwithquitealongname,number\d", pages[0].text)) == 31
+    assert (
+        len(
+            re.findall(
+                r"longname0,Apieceofkitwithalongname1,Apieceofkitwithalongname2and5more", pages[0].text
+            )
+        )
+        == 31
+    )
 
 
 def test_the_last_day_of_each_month_is_inside_the_margins(page: Page, demo_url: str) -> None:

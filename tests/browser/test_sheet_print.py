@@ -73,8 +73,21 @@ def pdf_site(tmp_path_factory: pytest.TempPathFactory) -> Path:
 
 def pdfs(site: Path) -> list[tuple[str, str, bytes]]:
     """Slug, paper and bytes of every PDF file."""
-    files = sorted(site.glob("episodes/*/sheet-*.pdf"))
+    files = sorted(path for paper in PAPERS for path in site.glob(f"episodes/*/sheet-{paper}.pdf"))
     return [(path.parent.name, path.stem.removeprefix("sheet-"), path.read_bytes()) for path in files]
+
+
+def test_the_large_print_is_a_file_too_and_fills_its_pages(pdf_site: Path, demo_series: Series) -> None:
+    """Every page but the last is used to half of its height at least: an exercise is never broken."""
+    for episode in demo_series.episodes[::4]:
+        pages = read_pages((pdf_site / f"episodes/{episode.slug}/sheet-large.pdf").read_bytes())
+        assert len(pages) <= 8, episode.slug
+        for printed in pages:
+            assert smallest_type(printed) >= 17.98
+        for number, printed in enumerate(pages[:-1], start=1):
+            # The page's number at the foot is left aside.
+            lowest = min(glyph.bottom for glyph in printed.glyphs if glyph.bottom > 15 * 72 / 25.4)
+            assert lowest < printed.height / 2, (episode.slug, number)
 
 
 def checked_page(pdf: bytes, paper: str) -> PrintedPage:
@@ -230,11 +243,12 @@ def test_two_builds_print_the_same_bytes_and_only_changed_sessions_are_printed_a
     leave_out_unused(content)
     out = tmp_path / "build"
     made = Builder(content, out, jobs=1, pdf=True).build().written.made
-    assert len([address for address in made if address.endswith(".pdf")]) == 4
+    assert len([address for address in made if address.endswith(".pdf")]) == 6
     replace(content, "episodes/01-cast-off.yaml", 'dose: "8"', 'dose: "9"')
     made = Builder(content, out, jobs=1, pdf=True).build().written.made
     assert [a for a in made if a.endswith(".pdf")] == [
         "episodes/cast-off/sheet-a4.pdf",
+        "episodes/cast-off/sheet-large.pdf",
         "episodes/cast-off/sheet-letter.pdf",
     ]
     same = "episodes/fair-lead/sheet-a4.pdf"

@@ -56,8 +56,10 @@ def test_every_session_has_its_files_and_every_sheet_links_to_them(content: Path
     result = run(content, out)
     assert result.returncode == 0
     assert "PDF" not in result.stdout
-    assert pdf_files(out) == {f"episodes/first-steps/sheet-{paper}.pdf" for paper in ("a4", "letter")}
-    assert links_to_pdf(out) == 3 * 2
+    assert pdf_files(out) == {
+        f"episodes/first-steps/sheet-{paper}.pdf" for paper in ("a4", "large", "letter")
+    }
+    assert links_to_pdf(out) == 3 * 3
     assert pictures_told(out) == {"picture.png", "episodes/first-steps/picture.png"}
 
 
@@ -105,7 +107,7 @@ def test_a_browser_that_comes_later_is_noticed(
         run(content, out)
     assert pdf_files(out) == set()
     run(content, out)
-    assert len(pdf_files(out)) == 2
+    assert len(pdf_files(out)) == 3
 
 
 def test_a_sheet_of_more_than_one_page_is_named(demo: Path, tmp_path: Path) -> None:

@@ -1,14 +1,18 @@
 """The trainer's page about the next session: room, proposals, what needs would keep of them, growth."""
 
+from pathlib import Path
+
 import pytest
 from bs4 import BeautifulSoup
 
 from sitegen.model import Series
+from sitegen.reading.reader import read_series
 from sitegen.report.curves import curve_words
 from sitegen.report.room_page import room_page
 from sitegen.study.forms import FormKey
 from sitegen.study.progression import Point
 from sitegen.study.span import Span
+from tests.sessions import STARTER_SCHEDULE, SessionFolder
 
 
 @pytest.fixture(scope="module")
@@ -44,6 +48,25 @@ def test_proposals_come_with_reasons_and_growth(page: BeautifulSoup) -> None:
     for exercise in page.select("li:has(.why)"):
         assert len(exercise.select(".why")) == 2  # why this exercise, and why this dose
     assert "->" in page.select("ul")[-1].get_text()
+
+
+def test_every_exercise_has_its_next_dose(page: BeautifulSoup) -> None:
+    rows = [
+        [cell.get_text() for cell in row.select("th, td")] for row in page.select("table")[-1].select("tr")
+    ]
+    assert len(rows) > 30
+    assert [
+        "Backpack row",
+        "10 with 6 kg",
+        "episode 12: 10 with 6 kg; a week off lies between, so the same again",
+    ] in rows
+
+
+@pytest.mark.parametrize("schedule", ["", STARTER_SCHEDULE])
+def test_a_series_without_sessions_has_its_page_too(tmp_path: Path, schedule: str) -> None:
+    text = room_page(read_series(SessionFolder(tmp_path, schedule=schedule).root))
+    assert "The next session: episode 1" in text
+    assert "exercises to choose from" in text or "one exercise to choose from" in text
 
 
 def point(number: int, amount: float, *, load: float | None = None, assumed: bool = False) -> Point:

@@ -222,6 +222,7 @@ def options(library, filmed, needs, kit):
             off,
             len(lost),
             was_loaded and not is_loaded,
+            is_loaded and not was_loaded,
             len(rather & set(form.demands)),
             path != (start,),  # what is filmed comes first among its equals
             max(0, -up - 1),

@@ -113,6 +113,7 @@ class HerDays:
             coming=self._site.phrases.day(episode.released) if later and episode.released else "",
             time=self._site.phrases.about(brief.seconds) if brief.seconds else "",
             brief=brief,
+            fetch="",
             items=(),
         )
 

@@ -12,7 +12,7 @@ from sitegen.pages.client.inline import inlined_style
 from sitegen.pages.client.site import ClientPlan
 from sitegen.pages.episode import episode_address
 from sitegen.pages.page import fingerprint
-from sitegen.pages.sheets.address import CODE, sheet_address, spoken_address
+from sitegen.pages.sheets.address import CODE, paper_of, sheet_address, spoken_address
 from sitegen.pages.sheets.code import code_svg
 from sitegen.pages.sheets.pages import sheet_fitter
 from sitegen.pages.sheets.printing import PAPERS
@@ -23,11 +23,6 @@ from sitegen.study.version import Version
 
 ADDRESS = "plan.html"
 """Of the document that is printed; it exists while it is printed only."""
-
-
-def paper_of(units: str) -> str:
-    """The paper of a series: US Letter where it counts in US units."""
-    return "letter" if units == "us" else "a4"
 
 
 def sheets_html(plan: ClientPlan) -> Markup:

@@ -92,7 +92,13 @@ class _Planner:
 
     def _text(self, block: Block, item: Item, version: Version | None, need: str) -> str:
         """A change as JSON."""
-        shown = version and (version.form.key, version.lost, version.limited, version.own_choice)
+        shown = version and (
+            version.form.key,
+            version.lost,
+            version.limited,
+            version.own_choice,
+            version.meant,
+        )
         key = (item_key(item), block.kind, block.work, need, shown)
 
         def text() -> str:
@@ -108,6 +114,7 @@ class _Planner:
         why = (
             self._because(item, need),
             words.own_choice.format(name=self.site.details.trainer.name) if version.own_choice else "",
+            words.meant if version.meant and version.steps and not version.own_choice else "",
             words.fetch.format(kit=", ".join(fetch)) if fetch else "",
             words.put_away.format(kit=", ".join(put_away)) if put_away else "",
         )

@@ -7,7 +7,8 @@ The shape::
      "muscles": […], "pieces": [names of kit], "exercises": [[id, name], …], "doses": […]: what sessions
                 refer to by position, for much is said again and again,
      "sessions": [{"number", "slug", "first" (its first slug, where another), "title", "time", "minutes" or
-                   null, "muscles": […], "kit": […], "released" or "", "coming", "out",
+                   null, "muscles": […], "kit": […], "fetch" (the kit for a printed day,
+                   where shortened), "released" or "", "coming", "out",
                    "items": [exercise, dose, exercise, dose, …]}, …],
      "calendar": {"name", "start" (minutes) or null, "zone" or null, "zoneText", "uid" (ending), "base",
                   "sequences": {key: count}},
@@ -101,6 +102,7 @@ def _session(
         "minutes": session.brief.minutes,
         "muscles": [tables.muscles(muscle) for muscle in muscles],
         "kit": [tables.pieces(piece) for piece in session.brief.kit],
+        **({} if session.fetch == ", ".join(session.brief.kit) else {"fetch": session.fetch}),
         "released": session.released.isoformat() if session.released else "",
         "coming": session.coming,
         "out": session.out,

@@ -20,6 +20,16 @@ def pdf_address(slug: str, paper: str) -> str:
     return f"episodes/{slug}/sheet-{paper}.pdf"
 
 
+def large_pdf_address(slug: str) -> str:
+    """The large print as a PDF file, for the paper that the series' country has."""
+    return f"episodes/{slug}/sheet-large.pdf"
+
+
+def paper_of(units: str) -> str:
+    """The paper of a series: US Letter where it counts in US units."""
+    return "letter" if units == "us" else "a4"
+
+
 def alias_address(site: Site, episode: Episode) -> str | None:
     """A page named by the session's number alone; None where the trainer has put something else there."""
     name = str(episode.number)

@@ -14,6 +14,8 @@ from sitegen.pages.sheets.address import (
     USUAL,
     WEEKS,
     alias_address,
+    large_pdf_address,
+    paper_of,
     pdf_address,
     sheet_address,
     spoken_address,
@@ -48,9 +50,12 @@ def sheet_pages(site: Site, views: Views, printer: Printer | None) -> Iterator[P
         if alias is not None:
             yield Page(alias, partial(maker.alias, episode))
         if printer is not None:
+            large = partial(maker.other, episode, LARGE)
             for paper in HEIGHTS:
                 make = partial(printer.make, slug, paper, partial(maker.usual, episode))
                 yield Page(pdf_address(slug, paper), make)
+            make = partial(printer.make, slug, paper_of(site.details.units), large, LARGE)
+            yield Page(large_pdf_address(slug), make)
 
 
 def long_sheets(out: Path, made: Iterable[str]) -> Iterator[str]:
@@ -141,4 +146,5 @@ class SheetMaker(Gateway):
         ]
         if self._with_pdf:
             forms += [NavEntry(pdf_address(slug, paper), words[f"pdf_{paper}"]) for paper in HEIGHTS]
+            forms.append(NavEntry(large_pdf_address(slug), words.pdf_large))
         return forms

@@ -4,7 +4,7 @@ from collections.abc import Callable
 
 from sitegen.pages.episode import episode_address
 from sitegen.pages.page import Gateway, fingerprint
-from sitegen.pages.sheets.address import CODE, sheet_address
+from sitegen.pages.sheets.address import CODE, USUAL, sheet_address
 from sitegen.pages.sheets.code import code_svg
 from sitegen.pages.site import Site
 from sitegen.printing.press import Document, Paper, Press, Resource
@@ -22,18 +22,18 @@ class Printer(Gateway):
         self._site, self._press = site, press
         self.identity = press.engine.key
 
-    def make(self, slug: str, paper: str, make_html: Callable[[], bytes]) -> bytes:
-        """The PDF file of a session's usual print, which ``make_html`` gives."""
-        base, html = self._site.details.address, make_html()
-        document = Document(fingerprint(slug, html), base, sheet_address(slug), self._files(slug, html))
+    def make(self, slug: str, paper: str, make_html: Callable[[], bytes], kind: str = USUAL) -> bytes:
+        """The PDF file of a session's print of that kind, which ``make_html`` gives."""
+        base, html, address = self._site.details.address, make_html(), sheet_address(slug, kind)
+        document = Document(fingerprint(slug, html), base, address, self._files(slug, address, html))
         return self._press.print(document, PAPERS[paper])
 
-    def _files(self, slug: str, html: bytes) -> Callable[[str], Resource | None]:
+    def _files(self, slug: str, sheet: str, html: bytes) -> Callable[[str], Resource | None]:
         """What the browser may load: the sheet itself, its code, and the theme's styles and fonts."""
         site = self._site
 
         def file(address: str) -> Resource | None:
-            if address == sheet_address(slug):
+            if address == sheet:
                 return Resource(html, "text/html; charset=utf-8")
             if address == sheet_address(slug, CODE):
                 return Resource(code_svg(site.public(episode_address(slug))), _TYPES["svg"])

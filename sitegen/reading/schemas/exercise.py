@@ -62,7 +62,7 @@ def _variant(path: Path, **fields: Any) -> dict[str, Any]:
             f"{fields['id']!r} is made from itself",
             "name another variant, or leave of: out",
         )
-    return fields | {"path": path}
+    return fields | {"path": path, "meant_for": fields.pop("for", ())}
 
 
 VARIANT = Record(
@@ -85,6 +85,9 @@ VARIANT = Record(
         "effort": Key(EFFORT, help="How hard it is done at most"),
         "most_load": Key(WEIGHS, help="Most that is held in it, in all hands together"),
         "note": Key(LINE, help="Whom or what it is for"),
+        "for": Key(
+            ListOf(IDENT, least=1), help="Ids of the needs for which it is chosen before nearer forms"
+        ),
         "cues": Key(CUES),
         "faults": Key(FAULTS),
         "cautions": Key(CAUTIONS, help="Beyond those of the form it is made from"),

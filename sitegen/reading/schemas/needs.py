@@ -115,6 +115,7 @@ NEED = Record(
     {
         "name": Key(NAME, required=True),
         "says": Key(LINE, help="What a client says"),
+        "also": Key(ListOf(NAME, most=20), help="Other words that people and texts use for it"),
         "avoids": Key(ListOf(DEMAND), help="Demands that no version for this need makes"),
         "rather_without": Key(
             ListOf(DEMAND), help="Demands to do without where another form trains the same"

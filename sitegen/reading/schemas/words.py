@@ -71,7 +71,7 @@ CAUTION = Either(
         {
             "text": Key(Text(600), required=True, help="What to take care of"),
             "short": Key(Text(90, lines=False), help="The same in a few words, for small places"),
-            "about": Key(ListOf(DEMAND), help="The demands it is about"),
+            "about": Key(ListOf(DEMAND), help="The demands, or ids of kit, that it is about"),
             "source": Key(Text(400), help="The published source of a fact in it"),
         },
         Caution,

@@ -140,10 +140,11 @@
     const own = new Set(ids.filter((id) => id in item.own).map((id) => item.own[id]));
     const fitting = item.forms.flatMap((form, index) => {
       const left = counted(form.demands, avoid) ? null : within(form, levels);
-      return left ? [{ form: left, index, own: own.has(index), rather: counted(form.demands, rather) }] : [];
+      const meant = ids.some((id) => (form.for || []).includes(id)) ? 0 : 1;
+      return left ? [{ form: left, index, own: own.has(index), meant, rather: counted(form.demands, rather) }] : [];
     });
     const tier = (option) => option.form.tier || 0;
-    fitting.sort((one, other) => tier(one) - tier(other) || one.rather - other.rather || one.index - other.index);
+    fitting.sort((one, other) => one.meant - other.meant || tier(one) - tier(other) || one.rather - other.rather || one.index - other.index);
     const chosen = fitting.filter((option) => option.own);
     const others = fitting.filter((option) => !option.own);
     const gentle = others.filter((option) => !option.form.harder);

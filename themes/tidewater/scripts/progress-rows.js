@@ -1,14 +1,16 @@
 /* Adds a tick and room for notes to every row of the list, and says what is done and what is next.
 
-   ProgressRows.of(data, say).attach()   after the list was made or remade */
+   ProgressRows.of(data, say, late).attach()   after the list was made or remade; late({key, name, date}, done) is told
+                                               what comes next where its day is past, null where it is not, and how
+                                               many are done */
 (() => {
   "use strict";
 
-  const { fill } = window.ScheduleWords;
+  const { fill, monday } = window.ScheduleWords;
   const slot = (node, name) => node.querySelector(`[data-slot="${name}"]`);
   const copy = (name, inside) => document.getElementById(`${name}-template`).content.querySelector(inside).cloneNode(true);
 
-  const of = (data, say) => {
+  const of = (data, say, late) => {
     const words = data.words.progress;
     const sessions = new Map(data.sessions.map((one) => [one.slug, one]));
     const split = (key) => {
@@ -74,16 +76,25 @@
       }
     };
 
+    /* The one after the last that is done, for somebody may begin in the middle; else the first that is left. */
+    const nextOf = (all) => {
+      const last = all.map((one) => Boolean(one.done)).lastIndexOf(true);
+      return all.slice(last + 1).find((one) => !one.done) || all.find((one) => !one.done);
+    };
+
     const showSums = () => {
       const all = rows().map((row) => ({ row, done: stateOf(row.dataset.key).done }));
       const done = all.filter((one) => one.done).length;
       document.getElementById("progress-count").textContent = fill(words.count, { done, total: all.length });
-      const next = all.find((one) => !one.done);
+      const next = nextOf(all);
+      const date = next?.row.dataset.date;
+      const dated = Boolean(date) && date >= monday(Progress.today()); // a day of an earlier week is no use to anybody
       const text = !all.length ? "" : !next ? words.all_done
-        : fill(next.row.dataset.date ? words.next : words.next_undated, {
-          session: nameOf(next.row.dataset.key), day: next.row.dataset.date ? say.day(next.row.dataset.date) : "",
+        : fill(dated ? words.next : words.next_undated, {
+          session: nameOf(next.row.dataset.key), day: dated ? say.day(date) : "",
         });
       document.getElementById("progress-next").textContent = text;
+      late(next && date && !dated ? { date, name: nameOf(next.row.dataset.key), key: next.row.dataset.key } : null, done);
       showDays(new Map(all.map((one) => [one.row.dataset.date, one.done])));
     };
 

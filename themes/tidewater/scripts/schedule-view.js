@@ -5,6 +5,7 @@
   "use strict";
 
   const MOST_CONFLICTS = 5;
+  const LONG_NAME = 26; // letters; longer ones are smaller on the printed month (schedule_parts.html has it too)
   const { count, later, monday, weekday, fill } = window.ScheduleWords;
 
   const copy = (name, inside) => document.getElementById(`${name}-template`).content.querySelector(inside).cloneNode(true);
@@ -63,9 +64,11 @@
         const one = sessions.get(placed.session);
         drop(cell, one.out ? "coming" : "page");
         put(cell, "short", one.number);
-        put(cell, "name", say.session(placed.session, placed.repeat));
+        const name = say.session(placed.session, placed.repeat);
+        put(cell, "name", name);
+        slot(cell, "name").classList.toggle("long", name.length > LONG_NAME);
         if (one.out) slot(cell, "page").href = address(one);
-        put(cell, "kit", kit(one));
+        put(cell, "kit", one.fetch ?? kit(one));
       } else ["page", "coming", "kit"].forEach((unused) => drop(cell, unused));
       if (free) put(cell, "free", words.free[free]); else drop(cell, "free");
       return cell;

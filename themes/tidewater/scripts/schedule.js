@@ -11,10 +11,10 @@
   if (!source) return;
   const data = window.ScheduleData.read(source.textContent);
   const { words } = data;
-  const { fill } = window.ScheduleWords;
+  const { fill, later, monday } = window.ScheduleWords;
   const say = window.ScheduleWords.of(words, Object.fromEntries(data.sessions.map((one) => [one.number, one.title])));
   const view = window.ScheduleView.of(data, say);
-  const rows = window.ProgressRows.of(data, say);
+  const rows = window.ProgressRows.of(data, say, (next, done) => offer(next, done));
   const form = document.getElementById("own-days");
   const status = document.getElementById("own-status");
   const reset = document.getElementById("own-reset");
@@ -106,6 +106,46 @@
     show(trainers, fill(words.own.trainers, { trainer: data.trainer }));
     form.elements.start.focus();
   });
+
+  /* --- days that are past --- */
+
+  const past = document.getElementById("past");
+
+  const day = (plan, key) => planOf(plan).placements
+    .find((one) => key === `${data.sessions.find(({ number }) => number === one.session).slug}-${one.repeat}`)?.date;
+
+  /* The same days from a later week on, so that the session comes next week. Holidays and weeks off may push it
+     further than the weeks between, so it is looked for, and a year is enough. */
+  const movedOn = (plan, key) => {
+    const nextWeek = later(monday(Progress.today()), 7);
+    const before = day(plan, key);
+    let weeks = Math.round((Date.parse(nextWeek) - Date.parse(monday(before))) / (7 * 864e5));
+    for (const most = weeks + 52; weeks <= most; weeks += 1) {
+      const moved = { ...wishes(plan), start: later(plan.start, 7 * weeks) };
+      const date = day(moved, key);
+      if (date >= nextWeek) return { plan: moved, date };
+    }
+    return null;
+  };
+
+  const offer = (next, done) => {
+    const moved = next && movedOn(own || trainers, next.key);
+    past.hidden = !moved;
+    if (!moved) return;
+    past.querySelector("span").textContent = fill(words.own.past, { session: next.name, day: say.day(next.date) });
+    const button = past.querySelector("button");
+    const text = done ? words.own.go_on_next_week : words.own.start_next_week;
+    button.textContent = fill(text, { session: next.name, day: say.day(moved.date) });
+    button.onclick = () => take(moved.plan);
+  };
+
+  const take = (plan) => {
+    own = { v: 1, ...plan };
+    keep("schedule", own);
+    fillForm(plan);
+    show(plan, words.own.yours);
+    document.getElementById("progress-next").focus();
+  };
 
   /* --- the calendar file --- */
 

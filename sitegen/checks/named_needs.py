@@ -1,0 +1,130 @@
+"""Warnings about a need that is named in so many words, by a caution or a note, and not heeded by the choice.
+
+A need chooses by demands and limits. Where a text says whom a form is for, or who had better leave it, the
+text and the choice must not say two things.
+"""
+
+import re
+from collections.abc import Iterable, Iterator
+from functools import cached_property
+
+from sitegen.checks.material import Material
+from sitegen.model import Block, Item, Need
+from sitegen.problems import Problem, Spot, found
+from sitegen.study.forms import Form, FormKey, forms_of
+from sitegen.study.suitability import Suitability
+from sitegen.study.version import Version
+
+
+def check_named_needs(material: Material) -> Iterator[Problem]:
+    """A caution that names a need which keeps the form, and a note that names one which gets another."""
+    needs = [_Named(need) for need in material.series.details.needs.values()]
+    seen: set[tuple[object, ...]] = set()
+    survey = _Survey(material)
+    for number, block, item, need, version in survey.choices(needs):
+        for key, problem in survey.warnings(number, block, item, need, version):
+            if key not in seen:
+                seen.add(key)
+                yield problem
+
+
+def check_meant_forms(material: Material) -> Iterator[Problem]:
+    """A form that is written for a need and asks for what the need avoids: it is never given."""
+    forms, details = forms_of(material.series.exercises), material.series.details
+    suitability = Suitability(details, forms)
+    for exercise in material.series.exercises.values():
+        for variant in exercise.variants:
+            form = forms[FormKey(exercise.id, variant.id)]
+            for index, need in enumerate(variant.meant_for):
+                asked = [demand for demand in form.demands if demand in suitability.avoided([need])]
+                if asked:
+                    message = (
+                        f"{form.name!r} is for {need!r}, but asks for {', '.join(asked)}, which it avoids"
+                    )
+                    advice = "correct its demands, or take the need out: the form is never given for it"
+                    yield found("warning", "meant-unfit", variant.spot.at("for", index), message, advice)
+
+
+class _Named:
+    """A need with the words that name it."""
+
+    def __init__(self, need: Need) -> None:
+        self.id, self.name = need.id, need.name
+        self._words = [
+            # "Careful back" and "careful backs" are one word here.
+            (word, re.compile(rf"\b{re.escape(word.removesuffix('s'))}", re.I))
+            for word in (need.name, *need.also)
+        ]
+
+    def word_in(self, *texts: str) -> str:
+        """The word by which the texts name the need; empty where they do not."""
+        return next((word for word, said in self._words if any(map(said.search, texts))), "")
+
+
+class _Survey:
+    """What the sessions choose, against what the texts say."""
+
+    def __init__(self, material: Material) -> None:
+        self._material = material
+        self._forms = forms_of(material.series.exercises)
+
+    @cached_property
+    def _suitability(self) -> Suitability:
+        return Suitability(self._material.series.details, self._forms)
+
+    def choices(self, needs: Iterable[_Named]) -> Iterator[tuple[int, Block, Item, _Named, Version]]:
+        """Every item with its version for every need; gaps are told elsewhere."""
+        for episode in self._material.series.episodes:
+            kit = self._suitability.kit_at_hand(episode)
+            for need in needs:
+                for block in episode.blocks:
+                    versions = self._suitability.block(block, (need.id,), kit)
+                    for item, version in zip(block.items, versions, strict=True):
+                        if version is not None:
+                            yield episode.number, block, item, need, version
+
+    def warnings(
+        self, number: int, block: Block, item: Item, need: _Named, version: Version
+    ) -> Iterator[tuple[tuple[object, ...], Problem]]:
+        """What is wrong with one choice, each with what it is told once for."""
+        form = version.form
+        for caution in form.cautions:
+            if word := need.word_in(caution.text, caution.short):
+                message = (
+                    f"a caution of {form.name!r} speaks of {word!r}, and {need.name!r} is given this form "
+                    f"(episode {number})"
+                )
+                advice = (
+                    f"write a form with for: [{need.id}], let the need avoid what the caution is about, or "
+                    "leave the word out where this form already heeds it"
+                )
+                spot = self._spot(form)
+                yield (
+                    ("caution", form.key, need.id),
+                    found("warning", "named-in-caution", spot, message, advice),
+                )
+        if not version.meant and not version.own_choice and not need.word_in(form.note):
+            for other in self._better(block, item, need, version):
+                message = (
+                    f"the note of {other.name!r} speaks of {need.word_in(other.note)!r}, but {need.name!r} "
+                    f"is given {form.name!r} (episode {number})"
+                )
+                advice = f"write for: [{need.id}] in it, or word the note in another way"
+                spot = self._spot(other)
+                yield ("note", other.key, need.id), found("warning", "named-in-note", spot, message, advice)
+
+    def _better(self, block: Block, item: Item, need: _Named, version: Version) -> Iterator[Form]:
+        """Forms of the same exercise that name the need, would fit and were passed over."""
+        for one in self._suitability.fitting(block, item, (need.id,), frozenset()):
+            form = one.form
+            if (
+                form.key != version.form.key
+                and form.key.exercise == item.exercise
+                and need.word_in(form.note)
+            ):
+                yield form
+
+    def _spot(self, form: Form) -> Spot:
+        exercise = self._material.series.exercises[form.key.exercise]
+        variant = exercise.variant(form.key.variant) if form.key.variant else None
+        return variant.spot if variant else exercise.spot.at("name")

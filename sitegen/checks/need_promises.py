@@ -1,0 +1,91 @@
+"""Warnings about what the text of a need promises, and its demands and forms do not keep.
+
+A client reads the advice of a need and relies on it. "No jumping" in it has to be an avoided demand, and
+where it promises a hand on the counter, every form on the feet that steps needs a hold.
+"""
+
+import re
+from collections.abc import Iterator
+
+from sitegen.checks.demand_words import DEMAND_WORDS, DENIALS
+from sitegen.checks.demands import CueReader
+from sitegen.checks.material import Material
+from sitegen.model import Need, Series
+from sitegen.problems import Problem, found
+from sitegen.study.body.movement import movement_of
+from sitegen.study.body.reaching import TOUCHED
+from sitegen.study.forms import Form, forms_of
+from sitegen.study.suitability import Suitability
+
+_HOLD = {
+    "en": re.compile(
+        r"\b(?:hands?|fingertips?|palms?|forearms?|fists?) (?:is |are |rests? |lightly |light |stays? )*"
+        r"(?:on|along|near|on to)\b|\bhold(?:s|ing)? (?:on|the (?:chair|rail|counter))\b|\brail\b|\bcounter\b"
+        r"|\bhand glides\b|\bfeet (?:stay )?(?:\w+ and )?planted\b",
+        re.I,
+    )
+}
+"""Words, by language, for a hand that holds on to something that stands fast, or for feet that stay put."""
+_STEPPING = ("locomotion", "step", "lunge")
+"""Patterns in which one foot after the other leaves its place."""
+
+
+def check_promises(material: Material) -> Iterator[Problem]:
+    """Advice that says "no" to a demand which the need does not avoid."""
+    series = material.series
+    language = series.details.language.split("-")[0]
+    words = DEMAND_WORDS.get(language)
+    if words is None:
+        return
+    reader = CueReader(words, DENIALS[language])
+    for need in series.details.needs.values():
+        kept = {*need.avoids, *need.rather_without}
+        for demand, word in reader.denied(need.advice):
+            if demand not in kept:
+                spot = series.details.spot.at("needs", need.id, "advice")
+                message = f"the advice of {need.name!r} rules out {word!r}, but it does not avoid {demand}"
+                advice = f"add {demand} to its avoids:, or word the advice in another way"
+                yield found("warning", "promise-not-kept", spot, message, advice)
+
+
+def check_holds(material: Material) -> Iterator[Problem]:
+    """A form that steps with nothing to hold, given for a need whose advice promises a hold."""
+    series = material.series
+    said = _HOLD.get(series.details.language.split("-")[0])
+    needs = [need for need in series.details.needs.values() if said and said.search(need.advice)]
+    if said is None or not needs:
+        return
+    told: set[tuple[str, object]] = set()
+    for number, need, form in _given(series, needs):
+        if _steps(form) and not _holds(form, said) and (need.id, form.key) not in told:
+            told.add((need.id, form.key))
+            spot = series.details.spot.at("needs", need.id, "advice")
+            message = (
+                f"the advice of {need.name!r} promises a hold, but it is given {form.name!r}, which steps "
+                f"with nothing to hold (episode {number})"
+            )
+            advice = f"write a form of {form.key.exercise!r} with a hand on something, and for: [{need.id}]"
+            yield found("warning", "promise-of-a-hold", spot, message, advice)
+
+
+def _given(series: Series, needs: list[Need]) -> Iterator[tuple[int, Need, Form]]:
+    suitability = Suitability(series.details, forms_of(series.exercises))
+    for need in needs:
+        for episode in series.episodes:
+            for versions in suitability.session(episode, [need.id]):
+                for version in versions:
+                    if version is not None:
+                        yield episode.number, need, version.form
+
+
+def _steps(form: Form) -> bool:
+    return "standing" in form.demands and form.pattern in _STEPPING
+
+
+def _holds(form: Form, said: re.Pattern[str]) -> bool:
+    """Whether a hand is drawn on something that stands fast, or the words say that it is."""
+    movement = movement_of(form.poses)
+    drawn = movement is not None and any(
+        place in TOUCHED for figure in movement.figures for place in figure.pose.hands
+    )
+    return drawn or any(map(said.search, (*form.cues, form.note)))
