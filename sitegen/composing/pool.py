@@ -16,13 +16,19 @@ from sitegen.study.recovery import is_hard
 from sitegen.study.room import Room
 from sitegen.study.suitability import Suitability
 from sitegen.study.timing import block_time, dose_seconds, pauses
-from sitegen.study.volume import PULL, PUSH, STRENGTH, CountedItem, counted_items, muscle_shares
+from sitegen.study.volume import KNEE, PULL, PUSH, STRENGTH, CountedItem, counted_items, muscle_shares
 from sitegen.vocabulary import AMRAP, EMOM, INTERVALS, STRAIGHT
 
 ON_THE_FLOOR = "getting to the floor"
 GRIP = "grip"
 FAST = ("jumping", "speed")
 """Demands by which an exercise that was never shown is taken for conditioning."""
+
+MAIN_LIFTS = {"knee": KNEE, "hinge": ("hinge",), "push": PUSH, "pull": PULL}
+"""What every session should have some sets of, by patterns."""
+TURNS = {"isolation": 1, "trunk": 2, "carry": 3, "locomotion": 3}
+"""Of patterns in strength blocks: large lifts before what tires grip and trunk for them (multiple-joint
+before single-joint exercises: ACSM 2009, from memory; carries last: common practice, no source)."""
 
 REST_POINTS = 2
 """For each session an exercise was not used in, up to :data:`LONG_UNUSED`."""
@@ -235,6 +241,7 @@ class Pool:
         feeds = {muscle: int(middle * share) for muscle, share in shares.items()} if strength else {}
         if strength:
             feeds[f"pattern {form.pattern}"] = middle
+            feeds |= {name: middle for name, patterns in MAIN_LIFTS.items() if form.pattern in patterns}
         return Option(
             key=form.exercise,
             points=points,
@@ -250,6 +257,7 @@ class Pool:
             grip=GRIP in form.demands,
             floor=ON_THE_FLOOR in form.demands,
             new=is_new,
+            turn=TURNS.get(form.pattern, 0) if strength else None,
         )
 
     def _seconds(self, block: Block, item: Item) -> float:

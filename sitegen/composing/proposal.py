@@ -15,7 +15,7 @@ from math import ceil
 
 from sitegen.composing.conflicts import Conflict, ProposalError, let_go, shortened, too_few
 from sitegen.composing.history import History, history_of
-from sitegen.composing.pool import Candidate, Pool, fixed_seconds
+from sitegen.composing.pool import MAIN_LIFTS, Candidate, Pool, fixed_seconds
 from sitegen.composing.reasons import reason_of
 from sitegen.composing.search import QUARTERS, RULES, Found, Option, Places, Rules, Task, Want, broken, find
 from sitegen.composing.shape import (
@@ -41,6 +41,9 @@ from sitegen.study.weeks import usual_count
 URGENT_POINTS, LAST_CHANCE_POINTS, USUAL_POINTS = 3, 6, 1
 """For a quarter of a set that the week lacks, that only this session can still give it, and that a usual week
 has (our choice)."""
+MAIN_POINTS = 4
+"""For each of the first eight quarters of a set of a main lift: a session without one of knee, hinge, push or
+pull should be the exception (common practice, no source)."""
 PROPOSED_BEFORE = 15
 """Points that an exercise loses for each better proposal that has it, so that proposals differ."""
 
@@ -266,6 +269,8 @@ class _Filling:
                     usual_points=USUAL_POINTS,
                 ),
             )
+        for name in MAIN_LIFTS:
+            yield name, Want(urgent=2 * QUARTERS, urgent_points=MAIN_POINTS, usual=0, usual_points=0)
 
     def _rules(self, without: frozenset[str]) -> Rules:
         room, composer = self.composer.room, self.composer

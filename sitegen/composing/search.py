@@ -9,7 +9,8 @@ choice that breaks one is left. Points are
   together is never more than the sum of what each would gain alone. That sum is the bound by which
   branches are left;
 - less what a session costs: kit that is set up, a pattern that comes again, neighbours with the same
-  prime muscle. Costs never shrink with another option, so the bound may leave them out.
+  prime muscle, what comes before its turn (a carry before the big lifts). Costs never shrink with
+  another option, so the bound may leave them out.
 
 Where the search comes to its end the session found is the best there is (``proven``); where it has
 looked at :data:`MOST_LOOKED_AT` partial sessions it gives the best so far. It counts steps, not seconds:
@@ -19,17 +20,21 @@ are exact.
 
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
-from itertools import combinations, permutations
+from itertools import combinations, permutations, zip_longest
 
 MOST_LOOKED_AT = 4000
 QUARTERS = 4
 """Of a set: assisting muscles count a half, and ranges are taken at their middle."""
 
+_ALL_ORDERS = 5
+"""Exercises of a block up to which every order is tried: 120 of them; six would be 720."""
+
 SET_UP = 3
 REPEATED_PATTERN = 8
 SHARED_MUSCLE = 12
-"""Points a session loses for a piece of kit set up, a pattern again, and neighbours that share a prime muscle
-(our choice)."""
+OUT_OF_TURN = 3
+"""Points a session loses for a piece of kit set up, a pattern again, neighbours that share a prime muscle,
+and for each two exercises in the wrong order, by how far they are apart (our choice)."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -54,6 +59,8 @@ class Option:
     grip: bool = False
     floor: bool = False
     new: bool = False
+    turn: int | None = None
+    """The later in a session its turn comes, the more; None where the order is free."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -153,7 +160,14 @@ def _cost(task: Task, blocks: Sequence[Sequence[Option]]) -> int:
         if places.rotating
         for one, other in combinations(block, 2)
     )
-    return SET_UP * _set_ups(blocks) + REPEATED_PATTERN * again + SHARED_MUSCLE * shared
+    early = out_of_turn([option for block in blocks for option in block])
+    return SET_UP * _set_ups(blocks) + REPEATED_PATTERN * again + SHARED_MUSCLE * shared + OUT_OF_TURN * early
+
+
+def out_of_turn(options: Sequence[Option]) -> int:
+    """How far the options are from the order of their turns: the sum over all pairs in the wrong order."""
+    turns = [option.turn for option in options if option.turn is not None]
+    return sum(max(0, earlier - later) for earlier, later in combinations(turns, 2))
 
 
 def _set_ups(blocks: Sequence[Sequence[Option]]) -> int:
@@ -381,12 +395,24 @@ def order(
 ) -> tuple[Option, ...] | None:
     """The order of a block's options that keeps the rules about neighbours; None where none does.
 
-    What is kept stands where it stood, before what is new.
+    What is kept stands where it stood, before what is new; of the others each in its turn as far as it goes.
     """
-    for arranged in permutations(chosen) if places.count <= len(places.kept) + 5 else [tuple(chosen)]:
+    best: tuple[Option, ...] | None = None
+    few = len(chosen) <= _ALL_ORDERS
+    for arranged in permutations(chosen) if few else (_spread(chosen),):
         block = (*places.kept, *arranged)
         grip = "grip" not in without and places.rotating and grips_in_a_row(block)
         floor = "floor" not in without and floor_changes_in_a_row(block, rotating=places.rotating)
-        if not grip and not floor:
-            return block
-    return None
+        if not grip and not floor and (best is None or out_of_turn(block) < out_of_turn(best)):
+            best = block
+    return best
+
+
+def _spread(chosen: Sequence[Option]) -> tuple[Option, ...]:
+    """One likely order of many: what is on the floor together at the end, what tires the grip apart."""
+    found: list[Option] = []
+    for floor in (False, True):
+        here = sorted((one for one in chosen if one.floor == floor), key=lambda one: one.turn or 0)
+        gripping, free = ([one for one in here if one.grip == grip] for grip in (True, False))
+        found += [one for pair in zip_longest(gripping, free) for one in pair if one is not None]
+    return tuple(found)
