@@ -17,6 +17,7 @@ from sitegen.drafting.structure.session import session_of
 from sitegen.drafting.tables import Model, learned
 from sitegen.reading.captions.cues import Captions, Cue
 from tests.captions.corpus import OWN, Recording, hands, recordings_of, unseen_hands, unseen_recordings_of
+from tests.captions.keys import is_true, to_truth
 from tests.captions.score import Score, score, summed
 
 _HOUR_S = 3600
@@ -52,6 +53,9 @@ def main(argv: list[str]) -> int:
         help="only the recordings that nobody reads or learns from, with the package's own weights",
     )
     parser.add_argument("--evidence", action="store_true", help="also with kinds of evidence taken away")
+    parser.add_argument(
+        "--keys", action="store_true", help="also the keys that bring each draft to the truth beside its film"
+    )
     parser.add_argument("--misses", action="store_true", help="list what was missed")
     arguments = parser.parse_args(argv)
     if arguments.misses and arguments.unseen:
@@ -68,6 +72,8 @@ def main(argv: list[str]) -> int:
             print("hand  " + "  ".join(name.rjust(7) for name in total.rates()))
             header = False
         print(_row(hand, total))
+        if arguments.keys:
+            print("\n".join(keys_of(recordings, model)))
         if arguments.misses:
             print("\n".join(f"    {miss}" for miss in total.misses))
         if arguments.evidence:
@@ -99,6 +105,22 @@ def measured(
         one.misses = [f"{recording.name}: {miss}" for miss in one.misses]
         scores.append(one)
     return summed(scores)
+
+
+def keys_of(recordings: list[Recording], model: Model) -> Iterator[str]:
+    """For each recording the keys that bring its draft to the truth, and how long they take."""
+    for recording in recordings:
+        text = draft(recording.captions, recording.series, number=1, slug="draft", model=model).yaml_text
+        if not text:
+            yield f"    {recording.name}: no draft"
+            continue
+        hands = to_truth(text, recording.truth, frozenset(recording.series.exercises))
+        length = recording.captions.cues[-1].end_ms / 60_000
+        done = "" if is_true(hands, recording.truth) else ", and some lines by hand"
+        yield (
+            f"    {recording.name}: {hands.count.keys} keys, {hands.count.seconds / 60:.1f} min "
+            f"for {length:.0f} min of film{done}"
+        )
 
 
 def without(model: Model, features: tuple[str, ...]) -> Model:

@@ -7,6 +7,7 @@ from sitegen.drafting.found import FoundBlock, Question, Stub, Unplaced
 from sitegen.drafting.heard import Heard, hear
 from sitegen.drafting.structure.session import session_of
 from sitegen.drafting.structure.unplaced import unplaced_in
+from sitegen.drafting.tables import Model
 from sitegen.drafting.transcript.stems import stem
 from sitegen.drafting.writing.episode import Writer, stubs_of
 from sitegen.model import Block, Series
@@ -41,13 +42,15 @@ def draft(
     video_length: int | None = None,
     video_file: str | None = None,
     captions_file: str | None = None,
+    model: Model | None = None,
 ) -> Draft:
     """The draft of an episode.
 
     ``video_length`` is in seconds; the files are paths below the content folder, left as comments where
-    they are not known. The same captions and library give the same draft.
+    they are not known. ``model`` holds the learned weights (the package's own where none is given). The same
+    captions and library give the same draft.
     """
-    heard = hear(captions, series)
+    heard = hear(captions, series, model)
     blocks = session_of(heard)
     _recognise_routines(blocks, series)
     kit = _kit_heard(heard)

@@ -49,10 +49,13 @@ class FoundBlock:
 
     name: str
     kind: str
+    kind_confidence: float = 0.0
     format: str = ""
     format_confidence: float = 0.0
     start: float
     your_turn: float | None = None
+    """The end of the words that hand over to the viewer, in seconds."""
+    turn_confidence: float = 0.0
     routine: str | None = None
     """The shared routine that it is."""
     sets: Count | None = None

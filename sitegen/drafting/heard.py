@@ -4,6 +4,7 @@ from dataclasses import dataclass
 
 from sitegen.drafting.amounts.grammar import amounts_in
 from sitegen.drafting.amounts.spoken import Amount
+from sitegen.drafting.amounts.tempo import tempos_in
 from sitegen.drafting.names.cards import Library, library_of
 from sitegen.drafting.names.evidence import Evidence, evidence_of
 from sitegen.drafting.names.mentions import Mention, mentions_of
@@ -33,6 +34,7 @@ class Heard:
     passages: list[Passage]
     mentions: list[Mention]
     amounts: list[Amount]
+    tempos: list[Amount]
     evidence: Evidence
 
     def time(self, token: int) -> float:
@@ -63,6 +65,7 @@ def hear(captions: Captions, series: Series, model: Model | None = None) -> Hear
         passages=passages,
         mentions=mentions,
         amounts=amounts_in(stream.tokens),
+        tempos=list(tempos_in(stream.tokens)),
         evidence=evidence_of(stems, passages, library, model),
     )
 

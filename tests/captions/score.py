@@ -3,7 +3,8 @@
 What counts: an item is found where the exercise is the same and the starts are at most 15 s apart (60 s
 in the wider measure), one to one, nearest first; an exercise that the library lacks is found by a stub of
 a like name. A dose or number of sets is right only exactly; one below the bound of the draft is a
-question, neither right nor wrong. Blocks count within 20 s, turns within 10 s.
+question, neither right nor wrong, and so are kinds, formats and turns below theirs. Blocks count within
+20 s, turns within 10 s.
 """
 
 import difflib
@@ -15,7 +16,13 @@ from dataclasses import dataclass, field
 from typing import Any
 
 from sitegen.drafting.found import FoundBlock, FoundItem
-from sitegen.drafting.structure.session import DOSE_BOUND, SETS_BOUND
+from sitegen.drafting.structure.session import (
+    DOSE_BOUND,
+    FORMAT_BOUND,
+    KIND_BOUND,
+    SETS_BOUND,
+    TURN_BOUND,
+)
 from sitegen.notation import Dose, NotationError
 
 NEAR, WIDE, BLOCK_NEAR, TURN_NEAR = 15.0, 60.0, 20.0, 10.0
@@ -29,8 +36,8 @@ class Score:
     counts: Counter[str] = field(default_factory=Counter)
     errors: list[float] = field(default_factory=list)
     """Seconds, of the items found within a minute."""
-    sure: list[tuple[float, bool]] = field(default_factory=list)
-    """Confidence of each drafted item, dose and number of sets, and whether it is right."""
+    sure: list[tuple[str, float, bool]] = field(default_factory=list)
+    """Of each finding what it is, its confidence, and whether it is right."""
     misses: list[str] = field(default_factory=list)
 
     def add(self, other: "Score") -> None:
@@ -46,7 +53,7 @@ class Score:
 
     def rates(self) -> dict[str, float]:
         """The figures of the table of aims."""
-        sure = [right for confidence, right in self.sure if confidence >= 0.9]
+        sure = [right for _, confidence, right in self.sure if confidence >= 0.9]
         return {
             "recall": self.rate("found", "items"),
             "precision": self.rate("found", "drafted"),
@@ -60,7 +67,9 @@ class Score:
             "blocks P": self.rate("blocks found", "blocks drafted"),
             "blocks R": self.rate("blocks found", "blocks"),
             "format": self.rate("format right", "formats"),
+            "fmt wrong": self.rate("format wrong", "formats"),
             "kind": self.rate("kind right", "blocks"),
+            "kd wrong": self.rate("kind wrong", "blocks"),
             "pairs": self.rate("pairs right", "pairs"),
             "turns P": self.rate("turns found", "turns drafted"),
             "turns R": self.rate("turns found", "turns"),
@@ -78,12 +87,19 @@ def score(blocks: Sequence[FoundBlock], truth: dict[str, Any]) -> Score:
     for i, j in match.items():
         _dose(total, true[i][1], drafted[j][1])
     _blocks(total, blocks, truth, true, drafted, match)
-    turns = [b["your_turn"] for b in truth["blocks"] if b["your_turn"] is not None]
-    found = [b.your_turn for b in blocks if b.your_turn is not None]
-    total.counts["turns"] += len(turns)
-    total.counts["turns drafted"] += len(found)
-    total.counts["turns found"] += len(nearest(turns, found, TURN_NEAR, float, float))
+    _turns(total, blocks, truth)
     return total
+
+
+def _turns(total: Score, blocks: Sequence[FoundBlock], truth: dict[str, Any]) -> None:
+    turns = [b["your_turn"] for b in truth["blocks"] if b["your_turn"] is not None]
+    found = [(b.your_turn, b.turn_confidence) for b in blocks if b.your_turn is not None]
+    written = [at for at, confidence in found if confidence >= TURN_BOUND]
+    total.counts["turns"] += len(turns)
+    total.counts["turns drafted"] += len(written)
+    total.counts["turns found"] += len(nearest(turns, written, TURN_NEAR, float, float))
+    right = set(nearest(turns, found, TURN_NEAR, float, lambda one: float(one[0])).values())
+    total.sure += [("turn", confidence, n in right) for n, (_, confidence) in enumerate(found)]
 
 
 def nearest(
@@ -132,7 +148,7 @@ def _items(total: Score, true: list[Any], drafted: list[Any]) -> dict[int, int]:
             total.misses.append(f"not found: {item['exercise'] or item['said']} at {item['start']}")
     for j, (_, item) in enumerate(drafted):
         if item.exercise is not None:
-            total.sure.append((item.confidence, j in hits))
+            total.sure.append(("item", item.confidence, j in hits))
             if j not in hits:
                 total.misses.append(f"too many: {item.exercise} at {item.start:.1f} ({item.confidence:.2f})")
     return match
@@ -158,7 +174,8 @@ def alike(name: str, other: str) -> bool:
     return difflib.SequenceMatcher(None, " ".join(sorted(a)), " ".join(sorted(b))).ratio() >= 0.75
 
 
-def _doses(truth: dict[str, Any]) -> list[Dose]:
+def true_doses(truth: dict[str, Any]) -> list[Dose]:
+    """The doses that count as right."""
     doses = []
     for text in [truth.get("dose"), *truth.get("dose_also", [])]:
         try:
@@ -170,14 +187,14 @@ def _doses(truth: dict[str, Any]) -> list[Dose]:
 
 def _dose(total: Score, truth: dict[str, Any], item: FoundItem) -> None:
     asked = item.dose is None or item.dose_confidence < DOSE_BOUND
-    right = item.dose in _doses(truth)
+    right = item.dose in true_doses(truth)
     if truth.get("dose"):
         total.counts["doses"] += 1
         total.counts["dose open" if asked else "dose right" if right else "dose wrong"] += 1
     elif not asked and not right:
         total.counts["dose invented"] += 1
     if item.dose is not None:
-        total.sure.append((item.dose_confidence, right))
+        total.sure.append(("dose", item.dose_confidence, right))
     if not right or asked:
         said = f"{item.dose} ({item.dose_confidence:.2f})"
         total.misses.append(f"dose of {item.exercise} at {truth['start']}: {said} for {truth.get('dose')}")
@@ -191,9 +208,10 @@ def _blocks(
     drafted: list[Any],
     match: dict[int, int],
 ) -> None:
-    starts = nearest(truth["blocks"], blocks, BLOCK_NEAR, lambda t: t["start"], lambda d: d.start)
-    total.counts["blocks found"] += len(starts)
+    # A block of nothing but unknown exercises is written as comments: neither found nor too many.
     real = [block for block in blocks if any(item.exercise for item in block.items)]
+    starts = nearest(truth["blocks"], real, BLOCK_NEAR, lambda t: t["start"], lambda d: d.start)
+    total.counts["blocks found"] += len(starts)
     total.counts["blocks drafted"] += len(real)
     shared = Counter((true[i][0], drafted[j][0]) for i, j in match.items())
     which: dict[int, int] = {}
@@ -212,20 +230,28 @@ def _blocks(
 
 def _block(total: Score, block: FoundBlock | None, truth: dict[str, Any]) -> None:
     kinds = [truth["kind"], *truth.get("kind_also", [])]
-    total.counts["kind right"] += block is not None and block.kind in kinds
+    if block is not None:
+        _told(total, "kind", block.kind in kinds, block.kind_confidence, KIND_BOUND)
     if truth["format"]:
         total.counts["formats"] += 1
         formats = [truth["format"], *truth.get("format_also", [])]
-        total.counts["format right"] += block is not None and block.format in formats
+        if block is not None:
+            _told(total, "format", block.format in formats, block.format_confidence, FORMAT_BOUND)
     right = {str(truth["sets"]), *(str(sets) for sets in truth.get("sets_also", []))}
     said = block is not None and block.sets is not None
     asked = not said or (block is not None and block.sets_confidence < SETS_BOUND)
     if said and block is not None:
-        total.sure.append((block.sets_confidence, str(block.sets) in right))
+        total.sure.append(("sets", block.sets_confidence, str(block.sets) in right))
     if truth["sets"] is not None:
         total.counts["sets"] += 1
         good = block is not None and str(block.sets) in right
         total.counts["sets open" if asked else "sets right" if good else "sets wrong"] += 1
+
+
+def _told(total: Score, what: str, right: bool, confidence: float, bound: float) -> None:
+    asked = confidence < bound
+    total.counts[f"{what} open" if asked else f"{what} right" if right else f"{what} wrong"] += 1
+    total.sure.append((what, confidence, right))
 
 
 def summed(scores: Iterable[Score]) -> Score:

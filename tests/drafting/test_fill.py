@@ -71,7 +71,7 @@ def changed_lines(before: str, after: str) -> list[str]:
 def test_times_are_set_and_nothing_else_changes() -> None:
     result = filled(*RECORDING)
     assert changed_lines(PLAN, result.text) == [
-        '+     at: "0:01"',
+        '+     at: "0:05"',
         '+     your_turn: "0:47"',
         '+         at: "0:05"',
         '-       - {exercise: row, dose: 10, note: "slow, please"}   # the blue band?',
@@ -94,7 +94,7 @@ def test_a_dose_said_otherwise_is_a_difference_and_stays_as_planned() -> None:
 
 def test_sets_said_otherwise_are_a_difference() -> None:
     said = [p.replace("three rounds", "four rounds") if isinstance(p, str) else p for p in RECORDING]
-    assert "First tri-set: planned 3 sets, said 4 at 0:46" in filled(*said).differences
+    assert "First tri-set: planned 3 sets, said 4 at 0:04" in filled(*said).differences
 
 
 def test_an_exercise_left_out_is_asked_for_in_the_file() -> None:

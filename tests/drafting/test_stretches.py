@@ -23,7 +23,7 @@ def lattices(draw: st.DrawFn) -> Lattice:
         end = draw(st.integers(first + 1, length))
         arcs.append(Arc(first, end, draw(st.sampled_from(["squat", "plank", NEW])), ()))
         scores.append(draw(SCORES))
-    return Lattice(arcs, scores, talk)
+    return Lattice.of(arcs, scores, talk)
 
 
 def all_ways(lattice: Lattice) -> list[tuple[tuple[int, ...], float]]:

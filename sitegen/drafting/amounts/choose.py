@@ -68,6 +68,8 @@ def dose_candidates(
     within += [a for a in amounts if a.first < min(begin, block.first) and not a.counted]
     said = Counter(_key(a) for a in within if not a.counted)
     owners = _owners(heard, block)
+    lists = _lists(within)
+    number = next(n for n, one in enumerate(block.items) if one is item)
     out = []
     for amount in within:
         where = _where(block, item, amount)
@@ -83,6 +85,9 @@ def dose_candidates(
             ("said again", float(said[_key(amount)] > 1)),
             ("kinds of numbers", math.log1p(len(said))),
         ]
+        place, length = lists.get(amount.first, (0, 0))
+        if length > 1 and length == len(block.items):
+            features.append(("its place in a list" if place == number else "another's place in a list", 1.0))
         if amount.form == "as time":
             features += [("as time, times said", math.log1p(timed)), *_held(heard, item)]
         elif amount.form == "bare":
@@ -98,6 +103,24 @@ def dose_candidates(
         elif not own:
             features.append((f"{where}, none of its own", 1.0))
         out.append(Candidate(amount, features))
+    return out
+
+
+_LISTED = 6
+"""Words between two amounts that are listed one behind the other: "squats fifteen, split squats ten"."""
+
+
+def _lists(amounts: Sequence[Amount]) -> dict[int, tuple[int, int]]:
+    """For amounts that are listed their place in the list and its length, by first token."""
+    out: dict[int, tuple[int, int]] = {}
+    run: list[Amount] = []
+    spoken_once = {a.first: a for a in amounts if not a.counted and a.form != "as time"}
+    for amount in [*(spoken_once[first] for first in sorted(spoken_once)), None]:
+        if run and (amount is None or amount.first - run[-1].last > _LISTED):
+            out |= {one.first: (place, len(run)) for place, one in enumerate(run)}
+            run = []
+        if amount is not None:
+            run.append(amount)
     return out
 
 

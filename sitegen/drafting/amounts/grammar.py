@@ -4,10 +4,11 @@ Talk is no sentence of a language: amounts stand like islands between other word
 at every word whether an amount begins there and takes the longest one (a parsing expression grammar by
 recursive descent). In the notation of such grammars, with terminals in quotes:
 
-    amount   <- by / sets / onoff / rest / quantity / effort
+    amount   <- by / sets / onoff / rest / work / quantity / effort
     by       <- number ("by" / "times" / "sets" "of" / "lots" "of") number        three by ten
     sets     <- counted setword / ("once" / "twice" / "thrice") through           three times round
     onoff    <- time "on" time "off"                                              forty on, twenty off
+    work     <- "works" "for"? time / time ("you" / "of")? "work"               forty seconds of work
     effort   <- "rpe" counted / counted "out" "of" "ten"                          seven out of ten
     quantity <- (max / split / ladder / pair / counted unit?) side? reserve?      ten to twelve each leg
     counted  <- "between" number "and" number / number (("to" / "or" / "up to") number)?
@@ -22,7 +23,7 @@ from itertools import pairwise
 from sitegen.drafting.amounts import spoken
 from sitegen.drafting.amounts.spoken import Amount
 from sitegen.drafting.tables import word_list, word_map
-from sitegen.drafting.transcript.stems import likeness
+from sitegen.drafting.transcript.stems import likeness, stem
 from sitegen.drafting.transcript.words import Token
 from sitegen.notation import Count, Dose, Duration, Effort
 
@@ -121,7 +122,8 @@ class _Parser:
         if not self.joined(index):
             return ""
         word = self.word(index)
-        if word not in self.units and self.number(index - 1) is not None and word not in self.known:
+        known = word in self.known or stem(word) in self.known
+        if word not in self.units and self.number(index - 1) is not None and not known:
             return next((self.units[unit] for unit in _MISHEARD if likeness(word, unit) >= _ALIKE), "")
         return self.units.get(word, "")
 
@@ -129,7 +131,15 @@ class _Parser:
 
     def amount(self, index: int) -> Amount | None:
         """The longest amount that begins at a token."""
-        for rule in (self._by, self._sets, self._on_off, self._rest, self._quantity, self._effort):
+        for rule in (
+            self._by,
+            self._sets,
+            self._on_off,
+            self._rest,
+            self._work,
+            self._quantity,
+            self._effort,
+        ):
             found = rule(index)
             if found is not None:
                 return found
@@ -224,7 +234,7 @@ class _Parser:
             return None
         after = time[2]
         near = [self.word(i) for i in range(after, after + 3) if i < len(self.tokens) and self.joined(i)]
-        kept = near[:2] if near[:1] in (["of"], ["to"], ["in"], ["for"], ["a"]) else near[:1]
+        kept = near[:2] if near[:1] in (["of"], ["to"], ["in"], ["for"], ["a"], ["you"]) else near[:1]
         if not led and not rests.intersection(kept):
             return None
         if not led and kept[0] == "on":
@@ -236,6 +246,22 @@ class _Parser:
             last=min(last, len(self.tokens) - 1),
             length=Duration(time[0], time[1]),
             form="unit",
+        )
+
+    def _work(self, index: int) -> Amount | None:
+        """ "Forty seconds of work", "each works thirty-five seconds": the work time of intervals."""
+        time = self._time(index)
+        if time is None:
+            return None
+        place = time[2] + 1 if self.word(time[2]) in ("you", "of", "to") else time[2]
+        behind = self.joined(place) and self.word(place) in ("work", "working")
+        before = index - 2 if self.word(index - 1) in ("for", "is") else index - 1
+        led = self.joined(index) and self.word(before) in ("work", "works", "working")
+        if not (behind or led):
+            return None
+        last = place if behind else time[2] - 1
+        return Amount(
+            kind=spoken.WORK, first=index, last=last, length=Duration(time[0], time[1]), form="unit"
         )
 
     def _effort(self, index: int) -> Amount | None:

@@ -68,10 +68,10 @@ def _phases(tokens: Sequence[Token], index: int) -> Amount | None:
 
 def _phase(tokens: Sequence[Token], index: int) -> tuple[int, str, int] | None:
     """Seconds, "down" or "up", and the token behind."""
-    said = [token.text for token in tokens[index : index + 3]]
-    value = tokens[index].value if said else None
+    value = tokens[index].value if index < len(tokens) else None
     if value is None or not 1 <= value <= _MOST_S:
         return None
+    said = [token.text for token in tokens[index : index + 3]]
     place = 2 if said[1:2] and said[1] in _TIME_WORDS else 1
     if said[place : place + 1] not in (["down"], ["up"]):
         return None

@@ -9,6 +9,7 @@ import math
 from bisect import bisect_left
 from collections.abc import Iterator
 from dataclasses import dataclass
+from operator import mul
 from typing import NamedTuple
 
 from sitegen.drafting.amounts import spoken
@@ -33,7 +34,7 @@ TALK_FEATURES = ("bias", "inside", "named", "words", "turn", "silence")
 _MOST_PASSAGES, _MOST_SECONDS = 75, 420
 """An exercise is shown for seven minutes at most; longer stretches are not tried."""
 
-_LIKELY_START, _LIKELY_END = -4.7, -2.0
+_LIKELY_START, _LIKELY_END = -4.7, -1.0
 """Log-odds from which on a passage is tried as the start of an exercise, and as the end of the one before."""
 
 _SHORT_WORDS = 14
@@ -42,12 +43,12 @@ _SHORT_WORDS = 14
 _TRUST = (3.0, 0.3, 0.3, 0.3)
 """What each kind of evidence counts there: words of the card's own text tell most."""
 
-_BRIEF, _NEAR = 5, 24
+_BRIEF, _NEAR = 4, 12
 """Passages up to which a stretch may end anywhere, and at places that are only likelier than their
 neighbours.
 """
 
-_LOOKS, _LABELS = (2, 5, 14), (2, 2, 2)
+_LOOKS, _LABELS = (2, 5, 14), (3, 2, 2)
 """For each start so many exercises with the most evidence in so many passages are tried: those named or
 described at once, soon, or later on.
 """
@@ -92,7 +93,7 @@ def places_of(heard: Heard) -> Places:
 
 def damped(value: float) -> float:
     """Growing ever less: the tenth hint says less than the first."""
-    return math.copysign(math.log1p(abs(value)), value)
+    return math.log1p(value) if value >= 0 else -math.log1p(-value)
 
 
 def squashed(value: float) -> float:
@@ -134,31 +135,28 @@ def arcs_of(heard: Heard, acts: Acts, places: Places, labels: frozenset[str] | N
     out: list[Arc] = []
     for first, tried in enumerate(starts):
         if tried:
-            out += _from(recording, first, _labels(heard, places, first, labels), new=labels is None)
+            out += _from(recording, first, _labels(recording, first, labels), new=labels is None)
     return out
 
 
-def _labels(heard: Heard, places: Places, first: int, wanted: frozenset[str] | None) -> list[str]:
+def _labels(recording: "_Recording", first: int, wanted: frozenset[str] | None) -> list[str]:
     """The exercises tried for a start: named at once or soon, or with the most evidence."""
     ranked: dict[str, None] = {}
     for look, most in zip(_LOOKS, _LABELS if wanted is None else (99,) * len(_LOOKS), strict=True):
-        scores = _label_scores(heard, places, first, look, wanted)
-        best = sorted((e for e in scores if e not in ranked), key=lambda e: (-scores[e], e))
-        ranked |= dict.fromkeys(best[:most])
+        scores = _label_scores(recording, first, look, wanted)
+        best = sorted((-score, exercise) for exercise, score in scores.items() if exercise not in ranked)
+        ranked |= dict.fromkeys(exercise for _, exercise in best[:most])
     return list(ranked)[: 2 * sum(_LABELS)]
 
 
 def _label_scores(
-    heard: Heard, places: Places, first: int, look: int, wanted: frozenset[str] | None
+    recording: "_Recording", first: int, look: int, wanted: frozenset[str] | None
 ) -> dict[str, float]:
+    heard, places = recording.heard, recording.places
     end = min(len(heard.passages), first + look)
-    sums = [heard.evidence.sums[kind] for kind in KINDS]
     scores = {
-        exercise: sum(
-            weight * (part[exercise][end] - part[exercise][first])
-            for part, weight in zip(sums, _TRUST, strict=True)
-        )
-        for exercise in heard.library.cards
+        exercise: row[end] - row[first]
+        for exercise, row in recording.trusted.items()
         if wanted is None or exercise in wanted
     }
     for place in range(first, end):
@@ -167,6 +165,11 @@ def _label_scores(
             if mention.exercise in scores:
                 scores[mention.exercise] += (8.0 if mention.best else 3.0) * mention.cover
     return scores
+
+
+def _trusted(rows: list[list[float]]) -> list[float]:
+    """The sums of all kinds of evidence as one."""
+    return [sum(map(mul, _TRUST, values)) for values in zip(*rows, strict=True)]
 
 
 def end_scores(heard: Heard, acts: Acts, places: Places) -> list[float]:
@@ -212,6 +215,7 @@ class _Recording:
         self.inside = [max(-3.0, min(3.0, score)) for score in acts.passages[INSIDE]]
         self.shown = [squashed(score) for score in acts.mentions]
         self.calls = [_calls(heard.shapes[p.first : p.last + 1]) for p in heard.passages]
+        self.trusted = {e: _trusted([s[e] for s in self.sums]) for e in heard.library.cards}
         self.cards = {e: max(3.0, sum(card.text.values())) for e, card in heard.library.cards.items()}
         self.peaks = {e: _peak(sums) for e, sums in self.texts.items()}
         self.named: dict[str, list[tuple[int, float]]] = {e: [] for e in heard.library.cards}
@@ -260,13 +264,15 @@ class _Naming:
 
 def _from(recording: _Recording, first: int, labels: list[str], *, new: bool) -> Iterator[Arc]:
     """The arcs from one start: of the exercises ``labels``, and of a new one where ``new``."""
-    heard, acts, passages = recording.heard, recording.acts, recording.heard.passages
+    heard, acts, passages, log1p = recording.heard, recording.acts, recording.heard.passages, math.log1p
     begin = passages[first]
     namings = [_Naming(label, recording.named[label], begin.first) for label in labels]
+    rows = [[sums[label] for sums in recording.sums] for label in labels]
+    bases = [[row[first] for row in of_label] for of_label in rows]
     known = called = inside = turns = inner = 0.0
     done = first
     start, block = acts.passages[START][first], recording.block[first]
-    silence = math.log1p(begin.pause_before)
+    silence = log1p(begin.pause_before)
     for end in _ends(heard, recording.ends, first):
         while done < end:
             if recording.places.mentions[done]:
@@ -282,30 +288,56 @@ def _from(recording: _Recording, first: int, labels: list[str], *, new: bool) ->
                 turns += recording.turns[done - 1]
             done += 1
         words = passages[end - 1].last - begin.first + 1
-        seconds = math.log1p(passages[end - 1].end + passages[end - 1].pause_after - begin.start)
+        seconds = log1p(passages[end - 1].end + passages[end - 1].pause_after - begin.start)
         long, short = math.log(words), float(words < _SHORT_WORDS)
-        talk, over, opens = damped(inside), math.log1p(turns), damped(inner)
+        talk, over, opens = damped(inside), log1p(turns), damped(inner)
         dose = float(recording.places.doses[end] > recording.places.doses[first])
-        texts = [recording.texts[label][end] - recording.texts[label][first] for label in labels]
-        ranked = sorted(texts)
-        best, second = (ranked[-1], ranked[-2]) if len(ranked) > 1 else (ranked[0] if ranked else 0.0, 0.0)
-        for naming, text in zip(namings, texts, strict=True):
-            label = naming.label
-            spoken_of = [damped(sums[label][end] - sums[label][first]) for sums in recording.sums]
-            features = (
+        texts = [of_label[0][end] - base[0] for of_label, base in zip(rows, bases, strict=True)]
+        best, second = _two_largest(texts)
+        for naming, text, of_label, base in zip(namings, texts, rows, bases, strict=True):
+            some = text if text > 0 else 0.0
+            yield Arc(first, end, naming.label, (
                 1.0, start, block, talk, naming.cover, naming.whole, naming.shown, naming.early,
-                0.0 if naming.cover else naming.part, naming.rival, *spoken_of,
-                math.log1p(len(naming.others)), long, seconds, short, dose, naming.before, over, opens,
+                0.0 if naming.cover else naming.part, naming.rival,
+                *[
+                    log1p(value) if (value := row[end] - before) >= 0 else -log1p(-value)
+                    for row, before in zip(of_label, base, strict=True)
+                ],
+                log1p(len(naming.others)), long, seconds, short, dose, naming.before, over, opens,
                 silence, max(0.0, naming.ever - max(naming.before, naming.shown)),
-                min(2.0, max(0.0, text) / recording.cards[label]),
+                min(2.0, some / recording.cards[naming.label]),
                 damped(text - (second if text >= best else best)),
-                min(1.5, max(0.0, text) / recording.peaks[label]),
-            )  # fmt: skip
-            yield Arc(first, end, label, features)
+                min(1.5, some / recording.peaks[naming.label]),
+            ))  # fmt: skip
         if new:
-            evidence = damped(best)
-            features = (1.0, start, talk, known, evidence, long, seconds, short, dose, over, opens, called)
+            features = (
+                1.0,
+                start,
+                talk,
+                known,
+                damped(best),
+                long,
+                seconds,
+                short,
+                dose,
+                over,
+                opens,
+                called,
+            )
             yield Arc(first, end, NEW, features)
+
+
+def _two_largest(values: list[float]) -> tuple[float, float]:
+    """The largest and the second largest of some values; of one, itself and 0."""
+    if len(values) < 2:
+        return (values[0] if values else 0.0), 0.0
+    best, second = (values[0], values[1]) if values[0] >= values[1] else (values[1], values[0])
+    for value in values[2:]:
+        if value > best:
+            best, second = value, best
+        elif value > second:
+            second = value
+    return best, second
 
 
 def _calls(words: list[str]) -> float:

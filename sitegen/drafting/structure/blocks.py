@@ -8,7 +8,7 @@ import math
 from collections.abc import Iterator, Sequence
 from itertools import pairwise
 
-from sitegen.drafting.heard import Heard
+from sitegen.drafting.heard import WHOLE, Heard
 from sitegen.drafting.structure.acts import BLOCK, INSIDE, TURN, Acts
 from sitegen.drafting.structure.arcs import squashed
 from sitegen.drafting.structure.outline import OutlineBlock, OutlineItem, close_items
@@ -22,6 +22,9 @@ Feature = tuple[str, float]
 
 _BEFORE_BLOCK_S = 60.0
 """What opens a block is said at most so long before its first exercise."""
+
+_OPENS = 8
+"""Words around the start of an exercise that may open a block with it."""
 
 _EASY = ("mobility", "locomotion")
 """Patterns of warm-ups and cool-downs."""
@@ -40,7 +43,7 @@ def blocks_of(heard: Heard, acts: Acts, items: Sequence[OutlineItem]) -> list[Ou
         blocks.append(OutlineBlock(first=item.first, end=len(heard.tokens), items=[item]))
     for index, block in enumerate(blocks):
         following = blocks[index + 1].items[0].first if index + 1 < len(blocks) else len(heard.tokens)
-        block.turn = turn_between(heard, acts, block.items[-1].first, following)
+        block.turn, block.turn_likely = turn_between(heard, acts, block.items[-1].first, following)
     for index, block in enumerate(blocks):
         earliest = blocks[index - 1].told if index else 0
         if index and blocks[index - 1].turn is None:
@@ -73,7 +76,28 @@ def split_features(
     ]
     if None not in easy and easy[0] != easy[1]:
         out.append(("gets easy" if easy[1] else "gets hard", 1.0))
+    out += _told_between(heard, before, item)
+    out.append(("most turn", max([-4.0, *(acts.passages[TURN][p] for p in between[:-1])])))
     return out
+
+
+def _told_between(heard: Heard, before: OutlineItem, item: OutlineItem) -> Iterator[Feature]:
+    """What ends a block or opens one: numbers of sets, a recap of names and doses, the name of a format."""
+    spoken_of = [a for a in heard.amounts if before.first <= a.first < item.first + _OPENS]
+    yield "sets said", float(any(a.count is not None for a in spoken_of))
+    yield "doses said", math.log1p(sum(a.dose is not None and not a.counted for a in spoken_of))
+    shown = {before.exercise, item.exercise}
+    named = {
+        m.exercise
+        for m in heard.mentions
+        if before.first <= m.first < item.first and m.best and m.cover >= WHOLE and m.exercise not in shown
+    }
+    yield "others named", math.log1p(len(named))
+    talk = f" {' '.join(token.text for token in heard.tokens[before.first : item.first + _OPENS])} "
+    said = any(f" {phrase} " in talk for _, *phrases in groups("format_words") for phrase in phrases)
+    yield "format said", float(said)
+    words = heard.shapes[max(before.first, item.first - _OPENS) : item.first + _OPENS]
+    yield from _bag("around ", words)
 
 
 def _is_easy(heard: Heard, item: OutlineItem) -> bool | None:
@@ -81,14 +105,27 @@ def _is_easy(heard: Heard, item: OutlineItem) -> bool | None:
     return exercise.pattern in _EASY if exercise else None
 
 
-def turn_between(heard: Heard, acts: Acts, first: int, end: int) -> int | None:
-    """The token behind the likeliest handing over between two tokens; None where none is likelier."""
-    best, score = None, 0.0
-    for place, features in turn_candidates(heard, acts, first, end):
-        value = heard.model[HANDOVER].score(features)
-        if value > score:
-            best, score = place, value
-    return heard.passages[best].last + 1 if best is not None else None
+_SAME_TURN_S = 10.0
+"""Passages that end within so many seconds of each other hand over at the same place: "off you go" is said
+twice, or thanks follow.
+"""
+
+
+def turn_between(heard: Heard, acts: Acts, first: int, end: int) -> tuple[int | None, float]:
+    """The token behind the likeliest handing over between two tokens, and its probability; no token where
+    that there is none is likelier.
+    """
+    candidates = list(turn_candidates(heard, acts, first, end))
+    odds = [math.exp(min(30.0, heard.model[HANDOVER].score(features))) for _, features in candidates]
+    over = [heard.tokens[heard.passages[place].last].end for place, _ in candidates]
+    near = [
+        sum(value for value, other in zip(odds, over, strict=True) if abs(other - at) <= _SAME_TURN_S)
+        for at in over
+    ]
+    best = max(range(len(odds)), key=lambda n: (near[n] * odds[n], n), default=None)
+    if best is None or near[best] <= 1:
+        return None, 0.0
+    return heard.passages[candidates[best][0]].last + 1, near[best] / (1 + sum(odds))
 
 
 def turn_candidates(heard: Heard, acts: Acts, first: int, end: int) -> Iterator[tuple[int, list[Feature]]]:
@@ -130,24 +167,19 @@ def opening(heard: Heard, acts: Acts, earliest: int, first: int) -> int:
 # -- kinds and formats
 
 
-def kind_of(heard: Heard, blocks: Sequence[OutlineBlock], block: OutlineBlock) -> str:
-    """The likeliest kind of a block."""
-    features = kind_features(heard, blocks, block)
-    return _likeliest(heard, KIND, BLOCK_KINDS, features)
+def kind_of(heard: Heard, blocks: Sequence[OutlineBlock], block: OutlineBlock) -> tuple[str, float]:
+    """The likeliest kind of a block, and its probability."""
+    return _likeliest(heard, KIND, BLOCK_KINDS, kind_features(heard, blocks, block))
 
 
 def format_of(
     heard: Heard, blocks: Sequence[OutlineBlock], block: OutlineBlock, *, work: bool
 ) -> tuple[str, float]:
-    """The likeliest format of a block that fits its number of items, and its probability."""
-    fitting = [f for f in FORMATS if fits_format(f, len(block.items))]
-    features = format_features(heard, blocks, block, work=work)
-    scores = {
-        f: heard.model[FORMAT].score((f"{f}: {name}", value) for name, value in features) for f in fitting
-    }
-    best = max(fitting, key=lambda f: scores[f])
-    most = scores[best]
-    return best, 1 / sum(math.exp(score - most) for score in scores.values())
+    """The likeliest format of a block, and its probability.
+
+    It need not fit the number of exercises found: one may have been missed, or be too many.
+    """
+    return _likeliest(heard, FORMAT, FORMATS, format_features(heard, blocks, block, work=work))
 
 
 def fits_format(form: str, items: int) -> bool:
@@ -156,11 +188,14 @@ def fits_format(form: str, items: int) -> bool:
     return fewest <= items <= most
 
 
-def _likeliest(heard: Heard, table: str, classes: Sequence[str], features: Sequence[Feature]) -> str:
+def _likeliest(
+    heard: Heard, table: str, classes: Sequence[str], features: Sequence[Feature]
+) -> tuple[str, float]:
     scores = {
         c: heard.model[table].score((f"{c}: {name}", value) for name, value in features) for c in classes
     }
-    return max(classes, key=lambda c: scores[c])
+    best = max(classes, key=lambda c: scores[c])
+    return best, 1 / sum(math.exp(score - scores[best]) for score in scores.values())
 
 
 def _head(heard: Heard, block: OutlineBlock, more: int) -> list[str]:

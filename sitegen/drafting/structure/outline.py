@@ -31,6 +31,8 @@ class OutlineBlock:
     end: int
     turn: int | None = None
     """Token behind the words that hand over to the viewer."""
+    turn_likely: float = 0.0
+    """Probability of that turn, not yet put to scale."""
     items: list[OutlineItem] = field(default_factory=list)
 
     @property

@@ -183,7 +183,7 @@ def _outline(
         block = OutlineBlock(
             first=opening(heard, acts, earliest, items[b][0].first), end=following, items=items[b]
         )
-        block.turn = turn_between(heard, acts, items[b][-1].first, following)
+        block.turn, block.turn_likely = turn_between(heard, acts, items[b][-1].first, following)
         earliest = block.turn if block.turn is not None else items[b][-1].told
         outline[b] = block
     blocks = [block for block in outline if block is not None]

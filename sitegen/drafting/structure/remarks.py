@@ -9,7 +9,6 @@ from collections.abc import Iterator, Sequence
 
 from sitegen.drafting.amounts import spoken
 from sitegen.drafting.amounts.spoken import Amount
-from sitegen.drafting.amounts.tempo import tempos_in
 from sitegen.drafting.found import FoundBlock, Remark, Unplaced
 from sitegen.drafting.heard import Heard
 from sitegen.drafting.structure.outline import OutlineBlock, OutlineItem
@@ -45,7 +44,7 @@ def unplaced_remarks(heard: Heard, blocks: Sequence[FoundBlock]) -> Iterator[Unp
 
 def _remarkable(heard: Heard) -> Iterator[Amount]:
     yield from (amount for amount in heard.amounts if amount.kind in _KINDS)
-    yield from tempos_in(heard.tokens)
+    yield from heard.tempos
 
 
 def _remark(heard: Heard, item: OutlineItem, amount: Amount) -> Remark:

@@ -1,6 +1,7 @@
 """From what is heard to the blocks of a session: the stages put together."""
 
 import math
+from bisect import bisect_left
 from collections.abc import Sequence
 from dataclasses import dataclass
 
@@ -18,10 +19,17 @@ from sitegen.drafting.structure.stretches import best_arcs, lattice_of, probabil
 from sitegen.notation import Count
 from sitegen.vocabulary import AMRAP, EMOM
 
-ITEM_BOUND, DOSE_BOUND, SETS_BOUND = 0.6, 0.8, 0.4
-"""Below these probabilities a finding is written as a question. A wrong dose can hurt somebody, so its
-bound is high; numbers of sets are hardly ever heard wrongly, and their probabilities are cautious. Chosen
-on hands left out (``python -m tests.bench captions``).
+ITEM_BOUND, DOSE_BOUND, SETS_BOUND = 0.6, 0.8, 0.7
+"""Below these probabilities a finding is written as a question. A wrong dose or one set too many can hurt
+somebody, so their bounds are high. Chosen on hands left out (``python -m tests.bench captions``).
+"""
+
+KIND_BOUND = TURN_BOUND = 0.5
+"""What is more likely wrong than right is asked, never written."""
+
+FORMAT_BOUND = 0.7
+"""Formats are told badly and their probabilities tell little: below this, on hands left out, a third and more
+of them were wrong.
 """
 
 _SAME_S = 10.0
@@ -54,7 +62,10 @@ def shown_in(heard: Heard) -> Shown:
 def _item_of(heard: Heard, arc: Arc, by_label: dict[str, list[tuple[float, float]]]) -> OutlineItem:
     """The item of an arc; its confidence is the probability that its exercise begins near."""
     start = heard.passages[arc.first].start
-    near = (p for at, p in by_label[arc.label] if abs(at - start) <= _SAME_S)
+    # Arcs come in the order of their starts.
+    others = by_label[arc.label]
+    low, high = (bisect_left(others, (start + by,)) for by in (-_SAME_S, _SAME_S + 1e-6))
+    near = (likely for _, likely in others[low:high])
     end = heard.passages[arc.end].first if arc.end < len(heard.passages) else len(heard.tokens)
     return OutlineItem(
         exercise=arc.label if arc.label != NEW else None,
@@ -88,11 +99,15 @@ def described(heard: Heard, outline: Sequence[OutlineBlock]) -> list[FoundBlock]
 
 
 def _block(heard: Heard, outline: Sequence[OutlineBlock], block: OutlineBlock) -> FoundBlock:
-    found = FoundBlock(name="", kind=kind_of(heard, outline, block), start=heard.time(block.first))
+    kind, likely = kind_of(heard, outline, block)
+    found = FoundBlock(name="", kind=kind, start=heard.time(block.first))
+    found.kind_confidence = calibrated(heard, "kind", likely)
     if block.turn is not None:
         found.your_turn = heard.tokens[block.turn - 1].end
+        found.turn_confidence = calibrated(heard, "turn", block.turn_likely)
     _times(heard, outline, block, found)
-    found.format, found.format_confidence = format_of(heard, outline, block, work=found.work is not None)
+    found.format, likely = format_of(heard, outline, block, work=found.work is not None)
+    found.format_confidence = calibrated(heard, "format", likely)
     _sets(heard, outline, block, found)
     for item in block.items:
         found.items.append(_item(heard, outline, block, item, found))

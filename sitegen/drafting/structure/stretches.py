@@ -7,7 +7,7 @@ part, over all ways, by the forward and backward sums. Times are linear in the n
 """
 
 import math
-from collections.abc import Sequence
+from collections.abc import Sequence, Set
 from dataclasses import dataclass
 from operator import mul
 
@@ -34,6 +34,16 @@ class Lattice:
     arcs: Sequence[Arc]
     scores: Sequence[float]
     talk: Sequence[float]
+    into: Sequence[Sequence[tuple[int, float, int]]]
+    """For each place the arcs that end there: where they begin, their score, their number."""
+
+    @classmethod
+    def of(cls, arcs: Sequence[Arc], scores: Sequence[float], talk: Sequence[float]) -> "Lattice":
+        """The lattice of some arcs with their scores."""
+        into: list[list[tuple[int, float, int]]] = [[] for _ in range(len(talk) + 1)]
+        for number, ((first, end, _, _), score) in enumerate(zip(arcs, scores, strict=True)):
+            into[end].append((first, score, number))
+        return cls(arcs, scores, talk, into)
 
     @property
     def length(self) -> int:
@@ -44,19 +54,18 @@ class Lattice:
 def lattice_of(arcs: Sequence[Arc], talk: Sequence[Sequence[float]], model: Model) -> Lattice:
     """The scored lattice of a recording."""
     weights, new_weights, talk_weights = weights_of(model)
-    scores = [_dot(arc.features, new_weights if arc.label == NEW else weights) for arc in arcs]
-    return Lattice(arcs, scores, [_dot(features, talk_weights) for features in talk])
-
-
-def _dot(features: Sequence[float], weights: Sequence[float]) -> float:
-    return float(sum(map(mul, features, weights)))
+    scores = [
+        float(sum(map(mul, features, new_weights if label == NEW else weights)))
+        for _, _, label, features in arcs
+    ]
+    return Lattice.of(arcs, scores, [float(sum(map(mul, row, talk_weights))) for row in talk])
 
 
 def best_arcs(lattice: Lattice) -> list[int]:
     """The numbers of the arcs of the best way in which no exercise of the library is shown twice."""
-    left = list(range(len(lattice.arcs)))
+    gone: set[int] = set()
     while True:
-        path = _viterbi(lattice, left)
+        path = _viterbi(lattice, gone)
         weaker = _weaker_twins(lattice, path)
         if not weaker:
             return path
@@ -64,11 +73,11 @@ def best_arcs(lattice: Lattice) -> list[int]:
         lost: dict[str, list[Arc]] = {}
         for number in weaker:
             lost.setdefault(lattice.arcs[number].label, []).append(lattice.arcs[number])
-        left = [
+        gone |= {
             n
-            for n in left
-            if not any(_overlap(lattice.arcs[n], o) for o in lost.get(lattice.arcs[n].label, ()))
-        ]
+            for n, arc in enumerate(lattice.arcs)
+            if arc.label in lost and any(_overlap(arc, other) for other in lost[arc.label])
+        }
 
 
 def _overlap(arc: Arc, other: Arc) -> bool:
@@ -93,18 +102,15 @@ def talk_instead(lattice: Lattice, arc: Arc) -> float:
     return sum(lattice.talk[arc.first : arc.end])
 
 
-def _viterbi(lattice: Lattice, numbers: Sequence[int]) -> list[int]:
-    by_end: list[list[int]] = [[] for _ in range(lattice.length + 1)]
-    for number in numbers:
-        by_end[lattice.arcs[number].end].append(number)
+def _viterbi(lattice: Lattice, gone: Set[int]) -> list[int]:
     best = [0.0] * (lattice.length + 1)
     taken: list[int | None] = [None] * (lattice.length + 1)
     for end in range(1, lattice.length + 1):
-        best[end] = best[end - 1] + lattice.talk[end - 1]
-        for number in by_end[end]:
-            score = best[lattice.arcs[number].first] + lattice.scores[number]
-            if score > best[end]:
-                best[end], taken[end] = score, number
+        most, by = best[end - 1] + lattice.talk[end - 1], None
+        for first, score, number in lattice.into[end]:
+            if (value := best[first] + score) > most and number not in gone:
+                most, by = value, number
+        best[end], taken[end] = most, by
     path, end = [], lattice.length
     while end > 0:
         arc = taken[end]
@@ -119,28 +125,26 @@ def _viterbi(lattice: Lattice, numbers: Sequence[int]) -> list[int]:
 def probabilities(lattice: Lattice) -> list[float]:
     """How likely each arc is on the way, over all ways."""
     n = lattice.length
-    by_end: list[list[int]] = [[] for _ in range(n + 1)]
-    by_first: list[list[int]] = [[] for _ in range(n + 1)]
-    for number, arc in enumerate(lattice.arcs):
-        by_end[arc.end].append(number)
-        by_first[arc.first].append(number)
     forward = [0.0] * (n + 1)
+    from_: list[list[tuple[int, float]]] = [[] for _ in range(n + 1)]
     for end in range(1, n + 1):
         terms = [forward[end - 1] + lattice.talk[end - 1]]
-        terms += [forward[lattice.arcs[a].first] + lattice.scores[a] for a in by_end[end]]
+        for first, score, _ in lattice.into[end]:
+            terms.append(forward[first] + score)
+            from_[first].append((end, score))
         forward[end] = _log_sum(terms)
     backward = [0.0] * (n + 1)
     for first in range(n - 1, -1, -1):
         terms = [backward[first + 1] + lattice.talk[first]]
-        terms += [backward[lattice.arcs[a].end] + lattice.scores[a] for a in by_first[first]]
+        terms += [backward[end] + score for end, score in from_[first]]
         backward[first] = _log_sum(terms)
     total = forward[n]
     return [
-        math.exp(min(0.0, forward[arc.first] + score + backward[arc.end] - total))
-        for arc, score in zip(lattice.arcs, lattice.scores, strict=True)
+        math.exp(min(0.0, forward[first] + score + backward[end] - total))
+        for (first, end, _, _), score in zip(lattice.arcs, lattice.scores, strict=True)
     ]
 
 
 def _log_sum(terms: Sequence[float]) -> float:
     most = max(terms)
-    return most + math.log(sum(math.exp(term - most) for term in terms))
+    return most + math.log(sum([math.exp(term - most) for term in terms]))

@@ -10,7 +10,14 @@ from collections.abc import Iterator, Sequence
 from sitegen.drafting.amounts.spoken import EFFORT, LOAD, TEMPO
 from sitegen.drafting.found import FoundBlock, FoundItem, Question, Stub, Unplaced
 from sitegen.drafting.structure.blocks import fits_format
-from sitegen.drafting.structure.session import DOSE_BOUND, ITEM_BOUND, SETS_BOUND
+from sitegen.drafting.structure.session import (
+    DOSE_BOUND,
+    FORMAT_BOUND,
+    ITEM_BOUND,
+    KIND_BOUND,
+    SETS_BOUND,
+    TURN_BOUND,
+)
 from sitegen.drafting.writing.settle import BlockTimes, settled
 from sitegen.model import Series
 from sitegen.notation import Count, format_clock
@@ -20,8 +27,10 @@ _HEAD = (
     "# A draft from what is said in the recording. Behind each finding: how sure it is (0.90 is right nine",
     "# times in ten) and the time of the words it rests on. Answer the questions, then delete the comments.",
 )
-_GUESS = 0.25
-"""Below this probability an amount is not even worth asking about."""
+_LIKELY, _GUESS = 0.5, 0.25
+"""A dose less likely than the first is named in a question only; one less likely than the second not even
+there.
+"""
 
 _FRAME = ("warm-up", "cool-down", "mobility")
 _ORDINALS = ("First", "Second", "Third", "Fourth", "Fifth", "Sixth", "Seventh", "Eighth", "Ninth", "Tenth")
@@ -81,34 +90,37 @@ class Writer:
             yield f"  {self._ask(block.start, question)}"
         clock = [f'  at: "{format_clock(times.at or 0)}"']
         if times.your_turn is not None:
-            clock.append(f'  your_turn: "{format_clock(times.your_turn)}"')
+            turn = f'your_turn: "{format_clock(times.your_turn)}"'
+            if block.turn_confidence >= TURN_BOUND:
+                clock.append(f"  {turn}    # {block.turn_confidence:.2f}")
+            else:
+                clock.append(f"  {self._ask(times.your_turn, f'does she hand over here? Then: {turn}')}")
         if block.routine:
             yield f"  - routine: {block.routine}    # its exercises are shown in its order"
             yield from (f"  {line}" for line in clock)
             return
-        body = [f"- name: {block.name}", f"  kind: {block.kind}", *self._format(block, len(known)), *clock]
+        body = [f"- name: {block.name}", self._kind(block), *self._format(block, len(known)), *clock]
         body += [*self._sets(block), *self._rest(block), "  items:"]
         for item, at in zip(block.items, times.items, strict=True):
             body += [f"    {line}" for line in self._item(block, item, at or 0)]
         yield from (f"{lead}{line}" for line in body)
 
+    def _kind(self, block: FoundBlock) -> str:
+        if block.kind_confidence >= KIND_BOUND:
+            return f"  kind: {block.kind}"
+        return f"  kind: {block.kind}    {self._ask(block.start, f'is this {block.kind}?')}"
+
     def _format(self, block: FoundBlock, known: int) -> Iterator[str]:
-        form = block.format or CIRCUIT
-        minutes = f"{block.time_said[1] // 60} min" if block.time_said else None
-        needs = {INTERVALS: block.work, AMRAP: minutes, EMOM: minutes}
-        if form in needs and needs[form] is None:
-            question = f"{form} it seems, but for how long? Circuit stands here for now"
+        form, question = _form(block, known)
+        if question:
             yield f"  {self._ask(block.start, question)}"
-            form = CIRCUIT
-        elif not fits_format(form, known):
-            question = f"{form} it seems, but {known} exercises were found; is one missing?"
-            yield f"  {self._ask(block.start, question)}"
-            form = STRAIGHT if known == 1 else CIRCUIT
-        yield f"  format: {form}    # {block.format_confidence:.2f}"
+            yield f"  format: {form}"
+        else:
+            yield f"  format: {form}    # {block.format_confidence:.2f}"
         if form == INTERVALS:
             yield f"  work: {block.work}"
         if form in (AMRAP, EMOM):
-            yield f"  time: {minutes}"
+            yield f"  time: {_minutes(block)}"
 
     def _sets(self, block: FoundBlock) -> Iterator[str]:
         if block.sets and block.sets_confidence >= SETS_BOUND:
@@ -147,13 +159,17 @@ class Writer:
         yield from self._remarks(item)
 
     def _dose(self, block: FoundBlock, item: FoundItem) -> Iterator[str]:
-        by_format = block.format == INTERVALS and block.work is not None
+        form, _ = _form(block, sum(one.exercise is not None for one in block.items))
+        by_format = form == INTERVALS
         if item.dose is not None and item.dose_at is not None and item.dose_confidence >= _GUESS:
             if by_format and item.dose.kind == "time":
                 return
             text, at = json.dumps(str(item.dose)), item.dose_at
             if item.dose_confidence >= DOSE_BOUND:
                 yield f"  dose: {text}    # {item.dose_confidence:.2f}, said at {format_clock(at)}"
+            elif item.dose_confidence < _LIKELY:
+                question = f"is the dose {item.dose}? ({item.dose_confidence:.2f}) 1 only keeps the place"
+                yield f'  dose: "1"    {self._ask(at, question)}'
             else:
                 question = f"is this the dose? ({item.dose_confidence:.2f})"
                 yield f"  dose: {text}    {self._ask(at, question)}"
@@ -182,6 +198,24 @@ class Writer:
         if self.unplaced:
             yield "# Heard but not placed:"
             yield from (f"#   {format_clock(one.at)}  {one.text}" for one in self.unplaced)
+
+
+def _minutes(block: FoundBlock) -> str | None:
+    return f"{block.time_said[1] // 60} min" if block.time_said else None
+
+
+def _form(block: FoundBlock, known: int) -> tuple[str, str]:
+    """The format that is written for a block of so many known exercises, and what is to be asked about it."""
+    form = block.format or CIRCUIT
+    plain = STRAIGHT if known == 1 else CIRCUIT
+    needs = {INTERVALS: block.work, AMRAP: _minutes(block), EMOM: _minutes(block)}
+    if block.format_confidence < FORMAT_BOUND:
+        return plain, f"in which format? {form}, perhaps ({block.format_confidence:.2f})"
+    if form in needs and needs[form] is None:
+        return CIRCUIT, f"{form} it seems, but for how long? Circuit stands here for now"
+    if not fits_format(form, known):
+        return plain, f"{form} it seems, but {known} exercises were found; is one missing?"
+    return form, ""
 
 
 def name_blocks(blocks: Sequence[FoundBlock]) -> None:
