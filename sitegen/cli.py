@@ -50,10 +50,7 @@ def main(argv: Sequence[str] | None = None) -> int:
 
 
 def program() -> NoReturn:
-    """The program as it is installed: run one command and end with its exit status.
-
-    It ends at once: to take a large series apart object by object takes as long as a small build.
-    """
+    """The program as it is installed: run one command and end with its exit status."""
     _print_plainly()
     try:
         status = main()
@@ -62,9 +59,11 @@ def program() -> NoReturn:
     try:
         sys.stdout.flush()
         sys.stderr.flush()
-    except (BrokenPipeError, ValueError):  # nobody reads any more
+    except BrokenPipeError:  # nobody reads any more, and Python would try once more at the end
+        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
+    except ValueError:  # closed already
         pass
-    os._exit(status)
+    sys.exit(status)
 
 
 def _print_plainly() -> None:

@@ -30,8 +30,6 @@ class BuildDirectory:
         self.manifest = self.folder / "manifest"
         self.next_manifest = self.folder / "manifest.next"
         """The manifest of the site that is about to be swapped in."""
-        self.previous = self.folder / "previous"
-        """How the previous site, in ``staging``, differs from the site."""
         self.foreign = self.folder / "foreign"
         """What has to move from the previous site into the site: files and folders that no build wrote."""
         self.kept = self.folder / "kept"

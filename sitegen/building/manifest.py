@@ -11,7 +11,6 @@ from typing import Any
 
 from sitegen.pages.inputs import Inputs
 from sitegen.pages.page import Page
-from sitegen.system.scan import FileState
 from sitegen.system.whole_files import write_whole
 
 Stamp = tuple[int, int]
@@ -143,37 +142,6 @@ class KnownSite:
             elif known is not None:
                 groups[group] = known
         return groups
-
-
-@dataclass(frozen=True, slots=True)
-class PreviousSite:
-    """How the previous site differs from the site, so that its folder need not be looked through.
-
-    Good for one build: what is known goes when the folder is touched, and comes back when a build
-    is through.
-    """
-
-    site: str
-    """Fingerprint of the site that it is compared with."""
-    folder: FileState
-    """Of the previous site's own folder: one that was made again has another."""
-    different: frozenset[str]
-    """Addresses that differ, or that only one of the two has."""
-
-    @classmethod
-    def take(cls, path: Path) -> "PreviousSite | None":
-        """What a file says, which is then gone; None where there is none or it is damaged."""
-        try:
-            site, folder, different = json.loads(path.read_bytes())
-            return cls(site, FileState(*folder), frozenset(different))
-        except (OSError, ValueError, TypeError):
-            return None
-        finally:
-            path.unlink(missing_ok=True)
-
-    def save(self, path: Path) -> None:
-        """Write to a file, whole or not at all."""
-        _write(path, [self.site, self.folder, sorted(self.different)])
 
 
 def _write(path: Path, raw: Any) -> None:

@@ -12,7 +12,7 @@ from dataclasses import dataclass, replace
 from pathlib import Path
 
 from sitegen.building.build_directory import BuildDirectory
-from sitegen.building.manifest import Entry, KnownSite, Manifest, PreviousSite, Stamp
+from sitegen.building.manifest import Entry, KnownSite, Manifest, Stamp
 from sitegen.building.output_folder import (
     OutputFolder,
     look_through,
@@ -92,9 +92,7 @@ def write_site(
     _exchange(directory)
     for path in replaced:
         os.unlink(directory.staging / path)
-    different = frozenset(a for a in current.keys() | now.keys() if current.get(a) != now.get(a))
     whole = digest(scan(directory.out)) if foreign else digest(now)
-    _note_previous(directory, digest(now), different)
     written = sorted(address for address, one in made.items() if one.is_new)
     return Written(
         made=tuple(written),
@@ -151,7 +149,7 @@ def _bring_up_to_date(
 ) -> dict[str, FileState]:
     """Make the staging folder hold exactly the fresh files of the site, by links; gives their states."""
     root = directory.staging
-    previous = _previous_files(directory, current)
+    previous = scan(root)
     root.mkdir(exist_ok=True)
     for address, file in previous.items():
         if address not in fresh or current[address] != file:
@@ -178,26 +176,6 @@ def _link(source: Path, place: Path, state: FileState) -> FileState:
         with naming(place):
             shutil.copy2(source, place, follow_symlinks=False)
         return FileState.of(os.lstat(place))
-
-
-def _previous_files(directory: BuildDirectory, current: Files) -> Files:
-    """The files in the staging folder; from what is known of them where the site is as it was left."""
-    known = PreviousSite.take(directory.previous)
-    if known is None or known.folder != state_of(directory.staging) or known.site != digest(current):
-        return scan(directory.staging)
-    other = {
-        address: state
-        for address in known.different
-        if (state := state_of(directory.staging / address)) is not None
-    }
-    return {address: state for address, state in current.items() if address not in known.different} | other
-
-
-def _note_previous(directory: BuildDirectory, site: str, different: frozenset[str]) -> None:
-    """Note what became of the old site, which is in the staging folder now."""
-    folder = state_of(directory.staging)
-    if folder is not None:
-        PreviousSite(site, folder, different).save(directory.previous)
 
 
 def _drop_empty_folders(root: Path, address: str) -> None:
