@@ -7,6 +7,7 @@ from typing import Any
 import pytest
 from playwright.sync_api import Browser, BrowserContext, Locator, Page, expect
 
+from sitegen.clients.log_reading import read_log
 from sitegen.model import Series
 from tests.browser.schedule_page import ROW, SCHEDULE, choose, served
 from tests.sessions import SessionFolder
@@ -242,12 +243,18 @@ class TestFile:
         return status.inner_text()
 
     def test_to_another_browser_and_all_is_there(
-        self, schedule: Page, chromium: Browser, demo_url: str
+        self, schedule: Page, chromium: Browser, demo_url: str, tmp_path: Path, demo_series: Series
     ) -> None:
         tick(schedule, 2).check()
         write_notes(schedule, 1, "6 kg", "10, 10, 9", "Fine")
         choose(schedule, "2026-11-03", "tuesday", "thursday")
         data = self.saved(schedule)
+
+        (sent := tmp_path / "progress.json").write_text(json.dumps(data))
+        log = read_log(sent, demo_series)  # the trainer reads what this page saved
+        assert [one.done is not None for one in log.sittings] == [False, True]
+        [item] = [item for one in log.sittings for item in one.items.values()]
+        assert (item.load, item.reps) == ("6 kg", "10, 10, 9")
 
         context = chromium.new_context()
         page = context.new_page()
