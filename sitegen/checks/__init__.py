@@ -32,6 +32,7 @@ from sitegen.checks.material import Check, Material
 from sitegen.checks.unused_files import unused_files
 from sitegen.model import Details, Episode, Exercise, Series
 from sitegen.problems import Problem, in_order
+from sitegen.reading.folder import take_inventory
 from sitegen.reading.reader import Content, locate_all, read_content
 
 CHECKS: tuple[Check, ...] = (
@@ -112,8 +113,9 @@ def warnings(material: Material, folder: Path) -> list[Problem]:
     """What the checks find in a series read from the folder, without what is silenced."""
     silenced = _silenced(material.series)
     found = [problem for check in CHECKS for problem in check(material)]
-    found += stated_lengths(material.series, folder)
-    found += unused_files(material.series, folder)
+    inventory = take_inventory(folder)
+    found += stated_lengths(material.series, inventory)
+    found += unused_files(material.series, inventory)
     return [problem for problem in found if (problem.file, problem.check) not in silenced]
 
 

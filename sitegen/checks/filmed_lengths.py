@@ -4,12 +4,11 @@ Asking takes a moment for each video, so answers are remembered beside the other
 """
 
 from collections.abc import Iterator
-from pathlib import Path
 
 from sitegen.model import Episode, Series
 from sitegen.notation import format_clock
 from sitegen.problems import Problem, found
-from sitegen.reading.folder import take_inventory
+from sitegen.reading.folder import Inventory
 from sitegen.reading.lengths import length_of
 from sitegen.reading.media import MediaFault, can_probe
 from sitegen.reading.memory import Memory
@@ -21,12 +20,12 @@ _FORM = "lengths 1"
 """Of what is remembered; it does not depend on the program."""
 
 
-def stated_lengths(series: Series, folder: Path) -> Iterator[Problem]:
+def stated_lengths(series: Series, inventory: Inventory) -> Iterator[Problem]:
     """A length that the video's file contradicts."""
     stated = [episode for episode in series.sessions if _states_length(episode)]
     if not stated or not can_probe():
         return
-    inventory = take_inventory(folder)
+    folder = inventory.root
     memory = Memory.load(cache_folder(folder) / "lengths", _FORM)
     for episode in stated:
         video = episode.video

@@ -6,6 +6,7 @@ from sitegen.checks.material import Material
 from sitegen.model import Kit
 from sitegen.notation import Load, LoadPart
 from sitegen.problems import Problem, Spot, found
+from sitegen.study.vessels import is_container
 
 
 def check_mass_in_container(material: Material) -> Iterator[Problem]:
@@ -27,8 +28,7 @@ def _unmeasured(load: Load | None, kit: Mapping[str, Kit]) -> Iterator[LoadPart]
     for one in (load.sets or (load,)) if load else ():
         for part in one.parts:
             piece = kit.get(part.piece or "")
-            container = piece is not None and piece.holds is not None and piece.holds.kind == "volume"
-            if container and part.quantity.kind == "mass":
+            if piece is not None and is_container(piece) and part.quantity.kind == "mass":
                 yield part
 
 

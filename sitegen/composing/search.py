@@ -158,18 +158,14 @@ def _worth(task: Task, chosen: Sequence[Option]) -> int:
 def _cost(task: Task, blocks: Sequence[Sequence[Option]]) -> int:
     patterns = [option.pattern for block in blocks for option in block]
     again = len(patterns) - len(set(patterns))
-    shared = sum(
-        len(one.prime & other.prime)
+    together = [
+        pair
         for places, block in zip(task.places, blocks, strict=False)
         if places.rotating
-        for one, other in combinations(block, 2)
-    )
-    alike = sum(
-        len(one.strains & other.strains) + (one.pattern == other.pattern)
-        for places, block in zip(task.places, blocks, strict=False)
-        if places.rotating
-        for one, other in combinations(block, 2)
-    )
+        for pair in combinations(block, 2)
+    ]
+    shared = sum(len(one.prime & other.prime) for one, other in together)
+    alike = sum(len(one.strains & other.strains) + (one.pattern == other.pattern) for one, other in together)
     early = out_of_turn([option for block in blocks for option in block])
     return (
         SET_UP * _set_ups(blocks)

@@ -9,7 +9,7 @@ import re
 from collections.abc import Callable, Mapping
 
 from sitegen.notation.errors import NotationError
-from sitegen.notation.text import tidy
+from sitegen.notation.text import PLAIN_SIGNS, tidy
 
 Habit = Callable[[str], str | None]
 
@@ -200,7 +200,7 @@ def spelled(text: str) -> str:
 
     Spaces, units and sides only; whether it still says the same is for the caller to see.
     """
-    plain = re.sub(r"\s+", " ", text.translate(_DASHES_AND_TIMES)).strip()
+    plain = re.sub(r"\s+", " ", text.translate(PLAIN_SIGNS)).strip()
     plain = re.sub(r"(?<=\d) ?x ?(?=\d)", " x ", plain)
     plain = re.sub(r"(?<=\d)(?=[A-Za-z])(?!x)", " ", plain)
     plain = re.sub(rf" ?/ ?{_SIDE_WORD}\b| (?:per|a) side\b", " each side", plain)
@@ -209,7 +209,6 @@ def spelled(text: str) -> str:
     return re.sub(r"(?<=\d) reps?\b(?! in)", "", plain)
 
 
-_DASHES_AND_TIMES = str.maketrans({"–": "-", "—": "-", "−": "-", "‑": "-", "×": "x"})
 _SPELLED: Mapping[str, str] = {
     "seconds?|secs?": "s",
     "minutes?|mins?": "min",

@@ -2,7 +2,8 @@
 
 import re
 
-_DASHES = str.maketrans({"–": "-", "—": "-", "−": "-", "‑": "-", "×": "x"})
+PLAIN_SIGNS = str.maketrans({"–": "-", "—": "-", "−": "-", "‑": "-", "×": "x"})
+"""For ``str.translate``: typographic dashes become ``-``, ``×`` becomes ``x``."""
 
 RANGE = r"(?P<low>\d+)(?:\s*-\s*(?P<high>\d+))?"
 """A whole number or a range of two, as named groups ``low`` and ``high``."""
@@ -10,7 +11,7 @@ RANGE = r"(?P<low>\d+)(?:\s*-\s*(?P<high>\d+))?"
 
 def tidy(text: str) -> str:
     """Fold white space, turn typographic dashes into ``-`` and ``×`` into ``x``, lower the case."""
-    return re.sub(r"\s+", " ", text.translate(_DASHES)).strip().lower()
+    return re.sub(r"\s+", " ", text.translate(PLAIN_SIGNS)).strip().lower()
 
 
 def range_of(match: re.Match[str]) -> tuple[int, int]:

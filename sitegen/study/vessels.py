@@ -26,7 +26,7 @@ def takers(part: LoadPart, pieces: Iterable[Kit]) -> list[Kit]:
     A volume is first of all in a container, a mass in a bag or in a weight.
     """
     able = [piece for piece in pieces if takes(part, piece)]
-    wanted = [piece for piece in able if _is_container(piece) == (part.quantity.kind == "volume")]
+    wanted = [piece for piece in able if is_container(piece) == (part.quantity.kind == "volume")]
     return wanted or able
 
 
@@ -52,8 +52,9 @@ def heaviest(piece: Kit) -> float:
     if piece.holds is None:
         return max((weight.base for weight in piece.weighs), default=0.0)
     densest = max(density.high for density in KG_PER_LITRE.values())
-    return piece.holds.base * (densest if _is_container(piece) else 1)
+    return piece.holds.base * (densest if is_container(piece) else 1)
 
 
-def _is_container(piece: Kit) -> bool:
+def is_container(piece: Kit) -> bool:
+    """Whether a piece holds a volume, such as a jug."""
     return piece.holds is not None and piece.holds.kind == "volume"
