@@ -4,11 +4,17 @@ import argparse
 import sys
 from datetime import date
 from pathlib import Path
-from tempfile import TemporaryDirectory
 from typing import TYPE_CHECKING
 
 from sitegen.cli import OK, PROBLEMS, USAGE
-from sitegen.commands.common import add_folders, content_folder, out_folder, print_problems
+from sitegen.commands.common import (
+    add_folders,
+    content_folder,
+    out_folder,
+    print_problems,
+    read_site,
+    with_press,
+)
 from sitegen.system.whole_files import write_whole
 
 if TYPE_CHECKING:
@@ -16,7 +22,6 @@ if TYPE_CHECKING:
 
     from sitegen.model import Series
     from sitegen.pages.client.site import ClientPlan
-    from sitegen.pages.site import Site
 
 MOST_BYTES = 1_500_000
 """Her page should stay below this, so that every mailbox takes it."""
@@ -73,7 +78,8 @@ def _run(arguments: argparse.Namespace) -> int:
     from sitegen.pages.client.site import client_plan
 
     content = content_folder(arguments)
-    site, series = _series(content, out_folder(arguments, content))
+    site = read_site(content, out_folder(arguments, content))
+    series = site.series
     folder = clients_folder(content)
     keep_private(folder)
     names = dict.fromkeys(arguments.names or (path.stem for path in client_files(folder)))
@@ -116,15 +122,6 @@ def _make(plan: "ClientPlan", clients: Path, today: date, *, with_pdf: bool) -> 
     print(f"{len(plan.sessions)} sessions. Send her what she likes of these; her file stays with you.")
 
 
-def _series(content: Path, out: Path) -> "tuple[Site, Series]":
-    """The site with its theme, and the series with every session that is filmed."""
-    from sitegen.building.build import Builder
-
-    builder = Builder(content, out, jobs=1)
-    site = builder.site(builder.read())
-    return site, site.series
-
-
 def _show_warnings(plan: "ClientPlan", clients: Path) -> None:
     """Say what she should not be surprised by. Raises ContentError for what is not safe."""
     from sitegen.clients.checks import check_tailored, unsafe
@@ -141,25 +138,14 @@ def _show_warnings(plan: "ClientPlan", clients: Path) -> None:
 
 def _pdf(plan: "ClientPlan", sheets: "Markup", clients: Path) -> bytes:
     """The PDF file; nothing, with the reason said, where no browser prints it."""
-    from sitegen.building.build import NO_BROWSER
     from sitegen.pages.client.sheets import sheets_pdf
-    from sitegen.printing.browser import BrowserFailed
-    from sitegen.printing.engine import find_engine
-    from sitegen.printing.press import Press
 
-    engine, failed = find_engine(), NO_BROWSER
-    if engine is not None:
-        # A folder of this run alone: two runs at once would take each other's browser away.
-        with (
-            TemporaryDirectory(prefix=".press-", dir=clients) as folder,
-            Press(engine, Path(folder, "browser")) as press,
-        ):
-            try:
-                return sheets_pdf(plan, press, sheets)
-            except BrowserFailed as error:
-                failed = str(error)
-    print(f"sheets without a PDF file: {failed}", file=sys.stderr)
-    return b""
+    found: list[bytes] = []
+    # The profile may hold what is printed, so it lies in the private folder too.
+    failed = with_press(lambda press: found.append(sheets_pdf(plan, press, sheets)), clients)
+    if failed:
+        print(f"sheets without a PDF file: {failed}", file=sys.stderr)
+    return found[0] if found else b""
 
 
 def _stem(series: "Series") -> str:

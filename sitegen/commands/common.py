@@ -3,11 +3,16 @@
 import argparse
 import json
 import sys
-from collections.abc import Iterable
+from collections.abc import Callable, Iterable
 from datetime import date
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 from sitegen.problems import Problem
+
+if TYPE_CHECKING:
+    from sitegen.pages.site import Site
+    from sitegen.printing.press import Press
 
 CONTENT, OUT = "content", "build"
 
@@ -51,6 +56,50 @@ def content_folder(arguments: argparse.Namespace) -> Path:
         return here
     inside = [path.parent for path in sorted(Path().glob(f"*/{CONTENT}/series.yaml"))]
     return inside[0] if len(inside) == 1 else here
+
+
+def read_site(content: Path, out: Path) -> "Site":
+    """The site with its theme; its series has every session, plans among them. Raises ContentError."""
+    from sitegen.building.build import Builder
+
+    builder = Builder(content, out, jobs=1)
+    return builder.site(builder.read())
+
+
+def with_press(prints: "Callable[[Press], None]", profiles: Path | None = None) -> str:
+    """Print with a browser of this run alone; gives why there is none or why it failed, else nothing.
+
+    ``profiles``: where its profile lies meanwhile (None: where the system keeps passing files).
+    """
+    from tempfile import TemporaryDirectory
+
+    from sitegen.building.build import NO_BROWSER
+    from sitegen.printing.browser import BrowserFailed
+    from sitegen.printing.engine import find_engine
+    from sitegen.printing.press import Press
+
+    engine = find_engine()
+    if engine is None:
+        return NO_BROWSER
+    # A folder of this run alone: two runs at once would take each other's browser away.
+    with (
+        TemporaryDirectory(prefix=".press-", dir=profiles) as folder,
+        Press(engine, Path(folder, "browser")) as press,
+    ):
+        try:
+            prints(press)
+        except BrowserFailed as error:
+            return str(error)
+    return ""
+
+
+def write_episode(content: Path, name: str, text: str) -> Path:
+    """Write the file of a new episode, never over another. Raises FileExistsError."""
+    path = content / "episodes" / name
+    path.parent.mkdir(exist_ok=True)
+    with path.open("x", encoding="utf-8") as stream:
+        stream.write(text)
+    return path
 
 
 def out_folder(arguments: argparse.Namespace, content: Path) -> Path:

@@ -6,7 +6,7 @@ from datetime import date
 from pathlib import Path
 
 from sitegen.cli import OK, PROBLEMS, USAGE
-from sitegen.commands.common import content_folder, print_problems
+from sitegen.commands.common import content_folder, print_problems, write_episode
 
 
 def add_arguments(parser: argparse.ArgumentParser) -> None:
@@ -30,10 +30,7 @@ def run(arguments: argparse.Namespace) -> int:
     except ValueError as error:
         print(f"sitegen: {error}", file=sys.stderr)
         return USAGE
-    path = content / "episodes" / name
-    path.parent.mkdir(exist_ok=True)
-    with path.open("x", encoding="utf-8") as stream:
-        stream.write(text)
+    path = write_episode(content, name, text)
     print(f"{path}: ready to edit")
     return OK
 

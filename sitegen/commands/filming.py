@@ -6,11 +6,20 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from sitegen.cli import OK, PROBLEMS, USAGE
-from sitegen.commands.common import add_folders, content_folder, out_folder, print_problems
+from sitegen.commands.common import (
+    add_folders,
+    content_folder,
+    out_folder,
+    print_problems,
+    read_site,
+    with_press,
+)
+from sitegen.system.whole_files import write_whole
 
 if TYPE_CHECKING:
-    from sitegen.model import Episode, Series
+    from sitegen.model import Episode
     from sitegen.pages.site import Site
+    from sitegen.printing.press import Press
 
 FOLDER = "filming"
 """Beside the content folder: nothing of it is published."""
@@ -28,12 +37,14 @@ def run(arguments: argparse.Namespace) -> int:
 
     content = content_folder(arguments)
     try:
-        site, series = _series(content, out_folder(arguments, content))
+        site = read_site(content, out_folder(arguments, content))
     except ContentError as error:
         print_problems(error.problems)
         print("nothing was made", file=sys.stderr)
         return PROBLEMS
-    wanted = {episode.number: episode for episode in series.sessions if episode.number in arguments.number}
+    wanted = {
+        episode.number: episode for episode in site.series.sessions if episode.number in arguments.number
+    }
     missing = [number for number in arguments.number if number not in wanted]
     if missing:
         print(f"sitegen: there is no session {', '.join(map(str, missing))}", file=sys.stderr)
@@ -45,15 +56,6 @@ def run(arguments: argparse.Namespace) -> int:
         return USAGE
     _make(site, list(wanted.values()), content.resolve().parent / FOLDER, pdf=not arguments.no_pdf)
     return OK
-
-
-def _series(content: Path, out: Path) -> "tuple[Site, Series]":
-    """The site with its theme, and the series with its plans."""
-    from sitegen.building.build import Builder
-
-    builder = Builder(content, out, jobs=1)
-    site = builder.site(builder.read())
-    return site, site.series
 
 
 def _make(site: "Site", episodes: "list[Episode]", folder: Path, *, pdf: bool) -> None:
@@ -74,34 +76,19 @@ def _make(site: "Site", episodes: "list[Episode]", folder: Path, *, pdf: bool) -
 
 def _print(site: "Site", pages: dict[str, bytes], folder: Path) -> None:
     """The PDF files; where no browser prints them, the reason is said."""
-    import tempfile
-
-    from sitegen.building.build import NO_BROWSER
     from sitegen.pages.filming import shot_pdf
-    from sitegen.printing.browser import BrowserFailed
-    from sitegen.printing.engine import find_engine
-    from sitegen.printing.press import Press
 
-    engine, failed = find_engine(), NO_BROWSER
-    if engine is not None:
-        with tempfile.TemporaryDirectory() as profiles, Press(engine, Path(profiles) / "press") as press:
-            try:
-                for stem, page in pages.items():
-                    _write(folder / f"{stem}.pdf", shot_pdf(site, page, press))
-                return
-            except BrowserFailed as error:
-                failed = str(error)
-    for stem in pages:
-        (folder / f"{stem}.pdf").unlink(missing_ok=True)  # of an earlier plan
-    print(f"without PDF files: {failed}; print the pages from a browser instead", file=sys.stderr)
+    def prints(press: "Press") -> None:
+        for stem, page in pages.items():
+            _write(folder / f"{stem}.pdf", shot_pdf(site, page, press))
+
+    if failed := with_press(prints):
+        for stem in pages:
+            (folder / f"{stem}.pdf").unlink(missing_ok=True)  # of an earlier plan
+        print(f"without PDF files: {failed}; print the pages from a browser instead", file=sys.stderr)
 
 
 def _write(path: Path, data: bytes) -> None:
-    """Put a file in place whole."""
-    part = path.with_name(f".{path.name}.part")
-    try:
-        part.write_bytes(data)
-        part.replace(path)
-    finally:
-        part.unlink(missing_ok=True)
+    """Put a file in place whole, and tell it."""
+    write_whole(path, data)
     print(path)

@@ -9,7 +9,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from sitegen.cli import OK, PROBLEMS, USAGE
-from sitegen.commands.common import content_folder, print_problems
+from sitegen.commands.common import content_folder, print_problems, write_episode
 from sitegen.commands.propose import add_wishes, shape, wishes, wrong_wishes
 
 if TYPE_CHECKING:
@@ -105,11 +105,7 @@ def _write(content: Path, series: "Series", proposal: "Proposal") -> Path:
         opening, closing = (_routines(some) for some in shared_around((), shared_blocks(content)))
         lines = [*opening, *lines, *closing]
     name, text = plan_file(series, proposal.episode.title, date.today(), lines)
-    path = content / "episodes" / name
-    path.parent.mkdir(exist_ok=True)
-    with path.open("x", encoding="utf-8") as stream:
-        stream.write(text)
-    return path
+    return write_episode(content, name, text)
 
 
 def _routines(ids: Sequence[str]) -> list[str]:

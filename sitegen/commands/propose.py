@@ -11,13 +11,14 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from sitegen.cli import OK, PROBLEMS, USAGE
-from sitegen.commands.common import content_folder, print_problems
+from sitegen.commands.common import content_folder, print_problems, write_episode
 
 if TYPE_CHECKING:
     from sitegen.composing.proposal import Choice, Proposal, Proposals
     from sitegen.composing.shape import Shape
     from sitegen.composing.wishes import Wishes
     from sitegen.model import Series
+    from sitegen.report.after import After
 
 _SHAPE = "conditioning circuit 2, 3 rounds; strength superset, 3 sets"
 
@@ -169,20 +170,20 @@ def _written(content: Path, series: "Series", found: "Proposals", arguments: arg
     chosen = found.sessions[arguments.write - 1]
     title = arguments.title or chosen.episode.title
     name, text = plan_file(series, title, date.today(), list(block_lines(chosen, series.details.kit)))
-    path = content / "episodes" / name
-    path.parent.mkdir(exist_ok=True)
-    with path.open("x", encoding="utf-8") as stream:
-        stream.write(text)
+    path = write_episode(content, name, text)
     print(f"\n{path}: proposal {arguments.write}, ready to edit; sitegen check looks at it like at any other")
     return OK
 
 
 def proposal_lines(series: "Series", found: "Proposals", width: int) -> Iterator[str]:
     """All proposals, the best first."""
+    from sitegen.report.after import After
+
+    after = After(series)
     for number, proposal in enumerate(found.sessions, start=1):
         yield "" if number > 1 else f"Proposals for episode {found.room.number}"
         yield from _session(number, proposal, width)
-        yield from _after(series, proposal, width)
+        yield from _after(after, proposal, width)
 
 
 def _session(number: int, proposal: "Proposal", width: int) -> Iterator[str]:
@@ -202,22 +203,12 @@ def _session(number: int, proposal: "Proposal", width: int) -> Iterator[str]:
             yield from _choice(choice, width)
 
 
-def _after(series: "Series", proposal: "Proposal", width: int) -> Iterator[str]:
+def _after(after: "After", proposal: "Proposal", width: int) -> Iterator[str]:
     """What needs would lose of a session, and how each exercise grew and would grow."""
-    from sitegen.report.curves import curve_words
-    from sitegen.report.room import lost_words
-    from sitegen.study.forms import forms_of
-    from sitegen.study.progression import points_of, progression
-    from sitegen.study.room import kept_by_need
-
-    details, forms = series.details, forms_of(series.exercises)
-    for need, kept in kept_by_need(details, forms, [proposal.episode]).items():
-        if lost := lost_words(kept):
-            yield from _wrapped("   loses much: ", f"{details.needs[need].name}, {lost}", width)
-    lines = progression(details, forms, series.sessions)
-    for exercise, point in points_of(details, forms, proposal.episode):
-        curve = curve_words(lines.get(exercise, ()), point)
-        yield from _wrapped("   all sets: ", f"{forms[point.form].name}: {curve}", width)
+    for need, lost in after.lost(proposal.episode):
+        yield from _wrapped("   loses much: ", f"{need}, {lost}", width)
+    for name, curve in after.curves(proposal.episode):
+        yield from _wrapped("   all sets: ", f"{name}: {curve}", width)
 
 
 def _choice(choice: "Choice", width: int) -> Iterator[str]:

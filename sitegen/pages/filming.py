@@ -9,14 +9,12 @@ from markupsafe import Markup
 from sitegen.model import Block, Episode
 from sitegen.notation import Tempo
 from sitegen.pages.cautions import short_caution
-from sitegen.pages.client.inline import inlined_style
 from sitegen.pages.drawings import DrawnForm
 from sitegen.pages.held import load_words
-from sitegen.pages.page import fingerprint
-from sitegen.pages.sheets.printing import PAPERS
+from sitegen.pages.one_file import inlined_style, printed
 from sitegen.pages.site import Site
 from sitegen.pages.views import FaultView, KitView, Views, fault_view, kit_views, markup
-from sitegen.printing.press import Document, Press, Resource
+from sitegen.printing.press import Press
 from sitegen.study.filming import Given, SetUp, Shot, effort_of, filming_order, shots_of
 from sitegen.study.forms import own_faults
 from sitegen.vocabulary import AMRAP, EMOM, INTERVALS
@@ -250,9 +248,4 @@ def shot_page(site: Site, shots: ShotList) -> bytes:
 
 def shot_pdf(site: Site, page: bytes, press: Press) -> bytes:
     """The page as a PDF file. Raises BrowserFailed where it cannot be printed."""
-
-    def file(address: str) -> Resource | None:
-        return Resource(page, "text/html; charset=utf-8") if address == ADDRESS else None
-
-    document = Document(fingerprint(page), site.details.address, ADDRESS, file)
-    return press.print(document, PAPERS["letter" if site.details.units == "us" else "a4"])
+    return printed(site, page, ADDRESS, press)

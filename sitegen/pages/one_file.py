@@ -1,4 +1,4 @@
-"""Styles and scripts of the theme written into one page, with the fonts in them."""
+"""Pages of one file: styles, fonts and scripts of the theme are written into them, and they print alone."""
 
 import base64
 import hashlib
@@ -7,7 +7,12 @@ from collections.abc import Sequence
 
 from markupsafe import Markup
 
+from sitegen.pages.page import fingerprint
+from sitegen.pages.sheets.address import paper_of
+from sitegen.pages.sheets.printing import PAPERS
+from sitegen.pages.site import Site
 from sitegen.pages.theme import Theme, without_comments
+from sitegen.printing.press import Document, Press, Resource
 
 _FONT = re.compile(rb'url\("\.\./(fonts/[^"]+)"\)')
 
@@ -33,3 +38,16 @@ def inlined_script(theme: Theme, names: Sequence[str]) -> tuple[Markup, str]:
     text = script.decode()
     digest = base64.b64encode(hashlib.sha256(text.encode()).digest()).decode()
     return Markup(text), f"'sha256-{digest}'"
+
+
+def printed(site: Site, page: bytes, address: str, press: Press) -> bytes:
+    """The page as a PDF file, on the paper of the series' units. Raises BrowserFailed where it cannot be.
+
+    ``address`` exists while the page is printed only; links in the file lead below the site's own.
+    """
+
+    def file(asked: str) -> Resource | None:
+        return Resource(page, "text/html; charset=utf-8") if asked == address else None
+
+    document = Document(fingerprint(page), site.details.address, address, file)
+    return press.print(document, PAPERS[paper_of(site.details.units)])

@@ -3,7 +3,7 @@
 It is for whoever makes the series and is shown by the preview only; no build writes it.
 """
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator
 from dataclasses import dataclass
 from importlib.resources import files
 
@@ -13,10 +13,8 @@ from sitegen.composing.conflicts import ProposalError
 from sitegen.composing.proposal import Composer, Proposal
 from sitegen.composing.wishes import Wishes
 from sitegen.model import Series
-from sitegen.report.curves import curve_words
-from sitegen.report.room import lost_words, pattern_rows, push_words, room_rows, when_words
-from sitegen.study.progression import points_of, progression
-from sitegen.study.room import Kept, kept_by_need
+from sitegen.report.after import After
+from sitegen.report.room import pattern_rows, push_words, room_rows, when_words
 from sitegen.study.schedule.reasons import listed
 from sitegen.study.volume import STRENGTH
 
@@ -37,11 +35,10 @@ class ShownProposal:
 
 def room_page(series: Series) -> str:
     """The whole page as HTML."""
-    composer = Composer(series)
-    names = {need.id: need.name for need in series.details.needs.values()}
+    composer, after = Composer(series), After(series)
     try:
         found = composer.propose(Wishes(), None, PROPOSALS).sessions
-        shown, not_filled = [_shown(composer, one) for one in found], ""
+        shown, not_filled = [_shown(after, one) for one in found], ""
     except ProposalError as error:
         shown, not_filled = [], str(error)
     environment = Environment(
@@ -58,18 +55,11 @@ def room_page(series: Series) -> str:
         patterns=list(pattern_rows(room)),
         push=push_words(room),
         kept_in=listed(f"episode {number}" for number in room.kept_in),
-        lost=list(lost_rows(room.kept, names)),
+        lost=list(after.lost_rows(room.kept)),
         proposals=shown,
         doses=list(next_doses(composer)),
         not_filled=not_filled,
     )
-
-
-def lost_rows(kept: Mapping[str, Mapping[str, Kept]], names: Mapping[str, str]) -> Iterator[tuple[str, str]]:
-    """Name of each need that loses much, and what."""
-    for need, muscles in kept.items():
-        if words := lost_words(muscles):
-            yield names[need], words
 
 
 def next_doses(composer: Composer) -> Iterator[tuple[str, str, str]]:
@@ -85,17 +75,11 @@ def next_doses(composer: Composer) -> Iterator[tuple[str, str, str]]:
             yield composer.forms[key].name, f"{item.dose or 'as the format says'}{load}", dose.reason
 
 
-def _shown(composer: Composer, one: Proposal) -> ShownProposal:
-    details, forms = composer.details, composer.forms
-    names = {need.id: need.name for need in details.needs.values()}
+def _shown(after: After, one: Proposal) -> ShownProposal:
     low, high = (round(end / 60) for end in (one.seconds.low, one.seconds.high))
-    lines = progression(details, forms, composer.series.sessions)
     return ShownProposal(
         minutes=str(low) if low == high else f"{low}-{high}",
         proposal=one,
-        lost=tuple(lost_rows(kept_by_need(details, forms, [one.episode]), names)),
-        curves=tuple(
-            (forms[point.form].name, curve_words(lines.get(exercise, ()), point))
-            for exercise, point in points_of(details, forms, one.episode)
-        ),
+        lost=tuple(after.lost(one.episode)),
+        curves=tuple(after.curves(one.episode)),
     )

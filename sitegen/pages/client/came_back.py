@@ -22,7 +22,7 @@ from sitegen.clients.words import (
     trouble_words,
 )
 from sitegen.pages.client.charts import HEIGHT, WIDTH, Chart, chart_of
-from sitegen.pages.client.inline import inlined_style
+from sitegen.pages.one_file import inlined_style
 from sitegen.pages.site import Site
 
 STYLES = ("styles/site.css", "client/came_back.css")

@@ -8,9 +8,9 @@ from typing import Any
 from markupsafe import Markup
 
 from sitegen.pages.client.days import HerDay
-from sitegen.pages.client.inline import inlined_script, inlined_style
 from sitegen.pages.client.site import ClientPlan
 from sitegen.pages.client.views import HerViews
+from sitegen.pages.one_file import inlined_script, inlined_style
 from sitegen.pages.readiness import readiness_view
 from sitegen.pages.scriptdata import script_json
 from sitegen.reading.markdown import block_html

@@ -8,17 +8,15 @@ from markupsafe import Markup
 
 from sitegen.clients.tailored import TailoredItem, TailoredSession
 from sitegen.model import Item
-from sitegen.pages.client.inline import inlined_style
 from sitegen.pages.client.site import ClientPlan
 from sitegen.pages.episode import episode_address
-from sitegen.pages.page import fingerprint
-from sitegen.pages.sheets.address import CODE, paper_of, sheet_address, spoken_address
+from sitegen.pages.one_file import inlined_style, printed
+from sitegen.pages.sheets.address import CODE, sheet_address, spoken_address
 from sitegen.pages.sheets.code import code_svg
 from sitegen.pages.sheets.pages import sheet_fitter
-from sitegen.pages.sheets.printing import PAPERS
 from sitegen.pages.sheets.views import SheetBlock, SheetItem, SheetView, sheet_view
 from sitegen.pages.views import fault_view
-from sitegen.printing.press import Document, Press, Resource
+from sitegen.printing.press import Press
 from sitegen.study.version import Version
 
 ADDRESS = "plan.html"
@@ -112,10 +110,4 @@ def sheets_pdf(plan: ClientPlan, press: Press, sheets: Markup) -> bytes:
     style = inlined_style(plan.site.theme, ("styles/site.css", "styles/sheet.css", "client/client.css"))
     template = plan.site.theme.environment.get_template("client_paper.html")
     context = plan.site.context(ADDRESS, name=plan.client.name, style=style, sheets=sheets)
-    page = template.render(context).encode()
-
-    def file(address: str) -> Resource | None:
-        return Resource(page, "text/html; charset=utf-8") if address == ADDRESS else None
-
-    document = Document(fingerprint(page), plan.site.details.address, ADDRESS, file)
-    return press.print(document, PAPERS[paper_of(plan.site.details.units)])
+    return printed(plan.site, template.render(context).encode(), ADDRESS, press)
