@@ -152,6 +152,7 @@ def test_what_to_fetch_follows_the_versions(page: Page, demo_url: str) -> None:
     expect(page.locator(".kit-list li.for-version").first).to_contain_text("For your version:")
     expect(page.locator(".kit-uneven")).not_to_contain_text("Carrier deadlift")
     page.get_by_label("From a wheelchair, without the legs").uncheck()
+    expect(page.locator(".kit-list li.for-version")).to_have_count(0)
     assert page.locator(".kit-list").inner_html() == before
 
 

@@ -168,6 +168,7 @@ class TestOwnDays:
         expect(page.locator("#own-days input[value=tuesday]")).to_be_checked()
 
         page.get_by_role("button", name="Back to Robin Vale's days").click()
+        expect(page.locator("#list-weeks .sitting").first).to_have_attribute("data-date", "2026-09-07")
         assert days_shown(page)[0] == "2026-09-07"
         page.reload()
         assert days_shown(page)[0] == "2026-09-07"

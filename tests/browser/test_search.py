@@ -185,10 +185,14 @@ def test_twenty_results_at_first_and_more_on_request(page: Page, demo_url: str) 
     all_of_them = found(page)
     assert len(names(page)) == 20 < all_of_them
 
+    hits, drawn = page.locator(".hits h3"), 40
     page.get_by_role("button", name="Show more").click()
+    expect(hits).to_have_count(min(drawn, all_of_them))
     assert page.evaluate("document.activeElement.textContent") == names(page)[20]
     while page.locator("#finder-more").is_visible():
         page.locator("#finder-more").click()
+        drawn += 20
+        expect(hits).to_have_count(min(drawn, all_of_them))
     assert len(set(names(page))) == all_of_them
 
 
