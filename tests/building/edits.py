@@ -139,6 +139,22 @@ def _other_day(match: re.Match[str]) -> str:
     return f"{match[1]}{int(match[2]) % 28 + 1:02}"
 
 
+def _need(pattern: str, new: str) -> Edit:
+    """Replace such a line of one of the needs."""
+    return _sub(rf"(?<=\n    ){pattern}(?=\n(?:    .*\n)*    (?:avoids|advice):)", new, "series.yaml")
+
+
+def _say_moved(series: Edited) -> None:
+    """An old address of an episode leads to where it is now."""
+    path, episode = series.content / "series.yaml", series.pick("episodes/*.yaml")
+    if episode is not None:
+        text = path.read_text()
+        line = f"  episodes/{series.word()}: episodes/{episode.stem.partition('-')[2]}\n"
+        path.write_text(
+            text.replace("moved:\n", f"moved:\n{line}") if "moved:" in text else f"{text}moved:\n{line}"
+        )
+
+
 def _same_size_and_time(series: Edited) -> None:
     path = series.pick("exercises/*.yaml", "episodes/*.yaml", "captions/*.vtt", "media/*")
     if path is not None:
@@ -309,7 +325,7 @@ def _new_library(series: Edited) -> None:
 
 
 EDITS: Mapping[str, Edit] = {
-    "a dose": _sub(r"(dose: )(\d+)", _other_number, "episodes/*.yaml", "routines/*.yaml"),
+    "a dose": _sub(r'(dose: "?)(\d+)', _other_number, "episodes/*.yaml", "routines/*.yaml"),
     "sets": _sub(r"(sets: )(\d+)", _other_number, "episodes/*.yaml"),
     "an effort": _sub(r"(effort: )(\d)", _other_number, "episodes/*.yaml"),
     "a title": _sub(r"^title: .*$", "title: The WORD", "episodes/*.yaml", "pages/*.md"),
@@ -338,10 +354,12 @@ EDITS: Mapping[str, Edit] = {
     "a language's strings": _translate,
     "another theme": _other_theme,
     "the units": _sub(r"^units: .*$", "units: us", "series.yaml"),
-    "a need": _sub(r"(?<=\{)name: [^,]*", "name: Need WORD", "series.yaml"),
+    "a need": _need(r"name: .*", "name: Need WORD"),
+    "what a need avoids": _need(r"avoids: \[", "avoids: [straining, "),
+    "kit": _sub(r"^    name: (Food tin|Bath towel|Cushion).*$", "    name: Thing WORD", "series.yaml"),
     "the time of day": _sub(r'(time: "1)(\d)', lambda m: f"{m[1]}{(int(m[2]) + 1) % 9}", "series.yaml"),
     "the first day": _sub(r"(start: 2026-09-)(\d\d)", _other_day, "series.yaml"),
-    "a move": _sub(r"^moved:\n", "moved:\n  episodes/WORD: episodes/steady-pull\n", "series.yaml"),
+    "a move": _say_moved,
     "equal size and time": _same_size_and_time,
     "an exercise renamed": _rename_exercise,
     "an episode renamed": _rename_episode,
