@@ -84,7 +84,8 @@ def check_same_content(material: Material) -> Iterator[Problem]:
             first = seen.setdefault((exercise.pattern, muscles, kit, demands, name_key(cue)), exercise)
             if first is not exercise:
                 message = f"{exercise.name!r} and {first.name!r} look like one exercise; both say {cue!r}"
-                advice = f"join them, with one of the names under also:, or make it a variant in {first.location.file}"
+                file = first.location.file
+                advice = f"join them, with one of the names under also:, or make it a variant in {file}"
                 yield found("warning", "same-exercise", exercise.location.at("name"), message, advice)
                 break
 

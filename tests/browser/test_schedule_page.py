@@ -11,7 +11,7 @@ from icalendar import Calendar
 from playwright.sync_api import Browser, BrowserContext, Page, expect
 
 from sitegen.building.build import Builder
-from sitegen.pages.schedule.sentences import Words
+from sitegen.pages.schedule.sentences import ScheduleSentences
 from sitegen.resources import demo_folder
 from sitegen.study.schedule import as_data, place
 from tests.browser.schedule_page import (
@@ -70,7 +70,7 @@ def test_the_browser_says_what_python_says(page: Page, demo_url: str, tmp_path: 
     """Reasons of 200 drawn plans, in the theme's words."""
     builder = Builder(demo_folder(), tmp_path / "build", jobs=1)
     titles = {number: f"Title {number}" for number in range(60)}
-    words = Words(builder.site(builder.read()), titles)
+    words = ScheduleSentences(builder.site(builder.read()), titles)
     random = Random(7)
     requests = [request_from(random) for _ in range(200)]
     plans = [place(request) for request in requests]

@@ -12,7 +12,7 @@ from bs4 import BeautifulSoup, Tag
 from sitegen.building.build import Builder
 from sitegen.model import DateRange, ScheduleWishes
 from sitegen.pages.page import Page
-from sitegen.pages.schedule.sentences import Words, clock
+from sitegen.pages.schedule.sentences import ScheduleSentences, clock
 from sitegen.pages.site import Site
 from sitegen.resources import demo_folder
 from sitegen.study.schedule import SessionToPlace, plan_from_series
@@ -239,33 +239,33 @@ def test_the_data_says_each_thing_once(tmp_path: Path) -> None:
 
 
 @pytest.fixture(scope="module")
-def words(tmp_path_factory: pytest.TempPathFactory) -> Words:
+def words(tmp_path_factory: pytest.TempPathFactory) -> ScheduleSentences:
     """Of two sessions."""
     builder = Builder(demo_folder(), tmp_path_factory.mktemp("words") / "build", jobs=1)
     site: Site = builder.site(builder.read())
-    return Words(site, {1: "Cast off", 2: "Fair lead"})
+    return ScheduleSentences(site, {1: "Cast off", 2: "Fair lead"})
 
 
 class TestWords:
     """Sentences of plans that no short series has."""
 
-    def said(self, words: Words, **wishes: Any) -> list[str]:
+    def said(self, words: ScheduleSentences, **wishes: Any) -> list[str]:
         plan = ScheduleWishes(**{"start": date(2027, 1, 4), "days": ("monday",), **wishes})
         sessions = [SessionToPlace(number=1), SessionToPlace(number=2)]
         return [words.conflict(conflict) for conflict in plan_from_series(plan, sessions).conflicts]
 
-    def test_too_late(self, words: Words) -> None:
+    def test_too_late(self, words: ScheduleSentences) -> None:
         assert self.said(words, finish_by=date(2027, 1, 6)) == [
             "1 of 2 sessions fit before 6 January 2027; the earliest end is 11 January 2027."
         ]
 
-    def test_no_day_at_all(self, words: Words) -> None:
+    def test_no_day_at_all(self, words: ScheduleSentences) -> None:
         closed = DateRange(first=date(2027, 1, 1), last=date(2031, 1, 1))
         assert self.said(words, holidays=(closed,)) == [
             "There is no day left to train on: holidays take them all."
         ]
 
-    def test_beyond_three_years(self, words: Words) -> None:
+    def test_beyond_three_years(self, words: ScheduleSentences) -> None:
         closed = DateRange(first=date(2027, 1, 11), last=date(2031, 1, 1))
         assert self.said(words, holidays=(closed,)) == [
             "1 of 2 sessions have a day before 4 January 2030. 2. Fair lead is the first without one."
@@ -280,13 +280,13 @@ class TestWords:
         ],
         ids=str,
     )
-    def test_days_of_a_week(self, words: Words, monday: date, days: str) -> None:
+    def test_days_of_a_week(self, words: ScheduleSentences, monday: date, days: str) -> None:
         assert words.week(monday) == days
 
     @pytest.mark.parametrize(
         ("names", "text"), [([], ""), (["a"], "a"), (["a", "b"], "a and b"), (["a", "b", "c"], "a, b and c")]
     )
-    def test_lists(self, words: Words, names: list[str], text: str) -> None:
+    def test_lists(self, words: ScheduleSentences, names: list[str], text: str) -> None:
         assert words.listed(names) == text
 
     @pytest.mark.parametrize(("minutes", "text"), [(0, "0:00"), (65, "1:05"), (1110, "18:30")])
