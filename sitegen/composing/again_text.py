@@ -49,7 +49,7 @@ def _items(
 
 
 def _notes(lines: Sequence[str], proposal: Proposal) -> Iterator[_Replaced]:
-    """Notes of this time in the place of those of the last time, else below ``blocks:`` where it has a line."""
+    """Notes of this time where those of the last time stood, else below a line with ``blocks:``."""
     gone = list(own_notes(lines))
     for piece in gone:
         yield _Replaced(piece.start, piece.end, ())
