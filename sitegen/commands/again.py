@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING
 if TYPE_CHECKING:
     from sitegen.composing.marks import Piece
     from sitegen.composing.proposal import Proposal
-    from sitegen.composing.wishes import Wishes
+    from sitegen.composing.request import Wishes
     from sitegen.composing.written import Written
     from sitegen.model import Episode, Series
 
@@ -88,7 +88,7 @@ def _opened(content: Path, episode: "Episode") -> tuple[bytes, "Written", dict[t
 
 def _lines(episode: "Episode", data: bytes) -> dict[tuple[int, int], int]:
     """The line, from 1, of each exercise of the blocks that are composed, by block and place."""
-    from sitegen.composing.shape import is_composed
+    from sitegen.composing.session_shape import is_composed
     from sitegen.problems import Spot
     from sitegen.reading.source import locate
 
@@ -114,8 +114,7 @@ def _check_read(path: Path, file: str, data: bytes) -> None:
 
 def write_again(result: Again) -> None:
     """Put the new text in the file's place, the old one beside it. Raises NothingToRenew or OSError."""
-    from sitegen.system.beside import free_name
-    from sitegen.system.whole_files import write_whole
+    from sitegen.system.whole_files import free_name, write_whole
 
     if result.path.read_bytes() != result.before:
         raise NothingToRenew(f"{result.path}: it was changed meanwhile; nothing is written, do it once more")

@@ -17,6 +17,7 @@ from sitegen.composing.conflicts import Conflict, ProposalError, let_go, shorten
 from sitegen.composing.history import History, history_of
 from sitegen.composing.pool import MAIN_LIFTS, Candidate, Pool, fixed_seconds, share_of_one
 from sitegen.composing.reasons import reason_of
+from sitegen.composing.request import Wishes
 from sitegen.composing.search import (
     QUARTERS,
     RULES,
@@ -30,7 +31,7 @@ from sitegen.composing.search import (
     find,
     summed,
 )
-from sitegen.composing.shape import (
+from sitegen.composing.session_shape import (
     BlockShape,
     Shape,
     first_shape,
@@ -40,7 +41,6 @@ from sitegen.composing.shape import (
     shape_of,
 )
 from sitegen.composing.verify import broken_bounds
-from sitegen.composing.wishes import Wishes
 from sitegen.composing.written import Written
 from sitegen.model import Block, Details, Episode, Item, Series
 from sitegen.problems import Spot

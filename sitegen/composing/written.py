@@ -3,7 +3,7 @@
 from collections.abc import Iterator, Sequence, Set
 from dataclasses import dataclass, replace
 
-from sitegen.composing.shape import is_composed
+from sitegen.composing.session_shape import is_composed
 from sitegen.model import Block, Episode, Item
 
 
