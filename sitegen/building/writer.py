@@ -27,10 +27,10 @@ from sitegen.pages.inputs import Inputs
 from sitegen.pages.page import CopyOf, Page, check_address
 from sitegen.problems import ContentError, Problem
 from sitegen.reading.files import digest_of_file
+from sitegen.system.file_states import FileState, digest, scan, state_of
+from sitegen.system.os_errors import naming
 from sitegen.system.parallel import map_in_chunks
 from sitegen.system.reads import recording
-from sitegen.system.scan import FileState, digest, scan, state_of
-from sitegen.system.trouble import naming
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -42,7 +42,7 @@ class Written:
     removed: tuple[str, ...]
     unchanged: int
     site: str
-    """Fingerprint (``sitegen.system.scan.digest``) of all that is there now."""
+    """Fingerprint (``sitegen.system.file_states.digest``) of all that is there now."""
 
 
 Files = Mapping[str, FileState]

@@ -12,7 +12,7 @@ from sitegen.study.body.figure import Figure
 from sitegen.study.body.movement import movement_of
 from sitegen.study.doses import is_larger
 from sitegen.study.forms import Form, FormKey, Forms, forms_of
-from sitegen.study.walk import Candidate, Walks
+from sitegen.study.reachable_forms import Candidate, Walks
 
 
 def check_inherited_doses(material: Material) -> Iterator[Problem]:

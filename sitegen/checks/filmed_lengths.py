@@ -11,8 +11,8 @@ from sitegen.problems import Problem, found
 from sitegen.reading.folder import Inventory
 from sitegen.reading.lengths import length_of
 from sitegen.reading.media import MediaFault, can_probe
-from sitegen.reading.memory import Memory
-from sitegen.system.state import cache_folder
+from sitegen.reading.read_cache import Memory
+from sitegen.system.cache_folders import cache_folder
 
 _SLACK_S = 2
 """Seconds that a stated length may be off: programs round and cut the end differently."""

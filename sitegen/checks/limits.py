@@ -6,8 +6,8 @@ from sitegen.checks.material import Material
 from sitegen.model import Limits, Series
 from sitegen.problems import Problem, found
 from sitegen.study.forms import forms_of
-from sitegen.study.limits import rpe_of
 from sitegen.study.load import load_mass
+from sitegen.study.need_limits import rpe_of
 from sitegen.study.suitability import Suitability
 from sitegen.study.timing import session_time
 

@@ -5,7 +5,7 @@ from collections.abc import Iterator
 from sitegen.checks.material import Material
 from sitegen.model import Series
 from sitegen.problems import Problem, found
-from sitegen.study.moves import Moves, fragment_of, place_of
+from sitegen.study.moved_addresses import Moves, fragment_of, place_of
 
 SECTIONS = ("", "about", "balance", "before-you-start", "exercises", "kept", "needs", "schedule", "sheets")
 """Places that every series has, or may have."""

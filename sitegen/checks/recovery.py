@@ -6,7 +6,7 @@ from sitegen.checks.material import Material
 from sitegen.model import Series
 from sitegen.problems import Problem, Spot, found
 from sitegen.reading.folder import CALENDAR_FILE
-from sitegen.study.agenda import is_changed
+from sitegen.study.calendar_entries import is_changed
 from sitegen.study.forms import forms_of
 from sitegen.study.overview import Overview, calendar_request, overview, series_entries
 from sitegen.study.recovery import hard_muscles

@@ -5,9 +5,9 @@ from dataclasses import dataclass
 from datetime import date
 
 from sitegen.clients.log import Log, Sitting, Written
+from sitegen.clients.log_numbers import counts_of, kilograms, load_of
 from sitegen.clients.record import Client, Measured, form_key, reference_of
 from sitegen.clients.tailored import TailoredItem, TailoredSession
-from sitegen.clients.written import counts_of, kilograms, load_of
 from sitegen.model import Block
 from sitegen.study.field_tests import FIELD_TESTS
 from sitegen.study.forms import Forms

@@ -24,8 +24,8 @@ from sitegen.clients.record import Client, Proposal
 from sitegen.clients.tailored import Tailor, TailoredSession
 from sitegen.model import Kit, Series
 from sitegen.notation import Dose, Load
-from sitegen.study.limits import rpe_of
 from sitegen.study.load import load_mass, same_mass
+from sitegen.study.need_limits import rpe_of
 from sitegen.study.next_dose import (
     FREE_RANGE,
     HOLD_RANGE,

@@ -21,7 +21,7 @@ from sitegen.notation import Load, LoadPart
 from sitegen.study.adapted import done_as
 from sitegen.study.field_tests import ALL_OUT, DEMANDS_OF_TESTS
 from sitegen.study.forms import Form, FormKey, Forms, forms_of
-from sitegen.study.limits import held_at_most
+from sitegen.study.need_limits import held_at_most
 from sitegen.study.suitability import Suitability, Versions
 from sitegen.study.version import Version
 

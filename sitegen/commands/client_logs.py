@@ -35,7 +35,7 @@ def read_logs(
 
     ``propose``: write the next steps into their files as proposals.
     """
-    from sitegen.clients.words import lines_of
+    from sitegen.clients.log_text import lines_of
     from sitegen.pages.client.came_back import came_back_page
     from sitegen.system.whole_files import write_whole
 

@@ -220,7 +220,7 @@ def _put(path: Path, text: str, *, write: bool) -> None:
 
 def _write(path: Path, text: str) -> None:
     """Write a file; one that is there is kept beside it."""
-    from sitegen.system.beside import free_name
+    from sitegen.system.whole_files import free_name
 
     if path.exists():
         kept = free_name(path)

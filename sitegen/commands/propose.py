@@ -15,8 +15,8 @@ from sitegen.commands.common import content_folder, print_problems, write_episod
 
 if TYPE_CHECKING:
     from sitegen.composing.proposal import Choice, Proposal, Proposals
-    from sitegen.composing.shape import Shape
-    from sitegen.composing.wishes import Wishes
+    from sitegen.composing.request import Wishes
+    from sitegen.composing.session_shape import Shape
     from sitegen.model import Series
     from sitegen.report.after import After
 
@@ -103,7 +103,7 @@ def run(arguments: argparse.Namespace) -> int:
 
 def wishes(arguments: argparse.Namespace) -> "Wishes":
     """The wishes of the command line."""
-    from sitegen.composing.wishes import Wishes
+    from sitegen.composing.request import Wishes
 
     return Wishes(
         minutes=arguments.minutes,
@@ -117,14 +117,14 @@ def wishes(arguments: argparse.Namespace) -> "Wishes":
 
 def shape(series: "Series", arguments: argparse.Namespace) -> "Shape | None":
     """The blocks of the command line; None where it leaves them to the series."""
-    from sitegen.composing.shape import with_shared_blocks
+    from sitegen.composing.session_shape import with_shared_blocks
 
     return with_shared_blocks(series, arguments.blocks) if arguments.blocks else None
 
 
 def wrong_wishes(series: "Series", arguments: argparse.Namespace) -> Iterator[str]:
     """What no proposal can be made of, all of it at once."""
-    from sitegen.composing.shape import parse_blocks
+    from sitegen.composing.session_shape import parse_blocks
     from sitegen.notation import NotationError
     from sitegen.vocabulary import MUSCLE_REGIONS, PATTERNS
 

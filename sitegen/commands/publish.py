@@ -56,7 +56,7 @@ def run(arguments: argparse.Namespace) -> int:
     from sitegen.building import Busy
     from sitegen.problems import ContentError
     from sitegen.publishing.redaction import redact
-    from sitegen.publishing.trouble import TargetError
+    from sitegen.publishing.target_errors import TargetError
 
     try:
         return _publish(arguments)
@@ -108,7 +108,7 @@ def _publish(arguments: argparse.Namespace) -> int:
 
 
 def _caches(out: Path) -> Path:
-    from sitegen.system.state import cache_folder
+    from sitegen.system.cache_folders import cache_folder
 
     return cache_folder(out)
 

@@ -4,10 +4,10 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, replace
 
 from sitegen.composing.history import History
+from sitegen.composing.request import Wishes
 from sitegen.composing.rises import too_fast
 from sitegen.composing.search import QUARTERS, Option
-from sitegen.composing.shape import BlockShape
-from sitegen.composing.wishes import Wishes
+from sitegen.composing.session_shape import BlockShape
 from sitegen.model import Block, Details, Episode, Exercise, Item, Poses, Sides
 from sitegen.notation import Dose, Duration, Effort
 from sitegen.study.forms import Form, FormKey, Forms, shown_form

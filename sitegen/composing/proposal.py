@@ -17,8 +17,9 @@ from sitegen.composing.conflicts import Conflict, ProposalError, let_go, shorten
 from sitegen.composing.history import History, history_of
 from sitegen.composing.pool import MAIN_LIFTS, Candidate, Pool, fixed_seconds
 from sitegen.composing.reasons import reason_of
+from sitegen.composing.request import Wishes
 from sitegen.composing.search import QUARTERS, RULES, Found, Option, Places, Rules, Task, Want, broken, find
-from sitegen.composing.shape import (
+from sitegen.composing.session_shape import (
     BlockShape,
     Shape,
     first_shape,
@@ -28,7 +29,6 @@ from sitegen.composing.shape import (
     shape_of,
 )
 from sitegen.composing.verify import broken_bounds
-from sitegen.composing.wishes import Wishes
 from sitegen.model import Block, Details, Episode, Series
 from sitegen.problems import Spot
 from sitegen.study.forms import Forms

@@ -8,8 +8,8 @@ from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
 from sitegen.composing.conflicts import Conflict
+from sitegen.composing.request import Wishes
 from sitegen.composing.rises import too_fast
-from sitegen.composing.wishes import Wishes
 from sitegen.model import Episode
 from sitegen.study.recovery import hard_muscles
 from sitegen.study.room import MuscleRoom

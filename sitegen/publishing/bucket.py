@@ -12,7 +12,7 @@ from sitegen.destinations import BucketTarget
 from sitegen.pages.page import check_address
 from sitegen.publishing.headers import Headers
 from sitegen.publishing.store import CHUNK, Body, Found, Store
-from sitegen.publishing.trouble import (
+from sitegen.publishing.target_errors import (
     AGAIN,
     CutOff,
     Full,

@@ -12,7 +12,7 @@ from dataclasses import dataclass
 from typing import Any
 
 from sitegen.destinations import BROTLI, GZIP
-from sitegen.publishing.trouble import MissingExtra
+from sitegen.publishing.target_errors import MissingExtra
 
 _TYPES = {
     "html": "text/html; charset=utf-8",

@@ -8,7 +8,7 @@ from functools import cached_property
 from sitegen.publishing.headers import is_named_by_bytes
 from sitegen.publishing.manifest import RECORDS, Damaged, Entry, Publication, number_of
 from sitegen.publishing.store import Store
-from sitegen.publishing.trouble import Missing
+from sitegen.publishing.target_errors import Missing
 
 KEEP = 6
 """Finished publications that are remembered: the one that is out and the five before it."""

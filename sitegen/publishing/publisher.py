@@ -18,7 +18,7 @@ from sitegen.publishing.manifest import BY_HAND, KEPT, Entry, Publication
 from sitegen.publishing.order import phases
 from sitegen.publishing.source import Source
 from sitegen.publishing.store import Found, Store
-from sitegen.publishing.trouble import AGAIN, Busy, Missing, TargetError
+from sitegen.publishing.target_errors import AGAIN, Busy, Missing, TargetError
 
 T = TypeVar("T")
 

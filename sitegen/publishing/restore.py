@@ -7,7 +7,7 @@ from sitegen.publishing.history import History
 from sitegen.publishing.manifest import KEPT, Entry, Publication
 from sitegen.publishing.publisher import Comparison, Publisher
 from sitegen.publishing.source import KeptFiles, lost_files
-from sitegen.publishing.trouble import TargetError
+from sitegen.publishing.target_errors import TargetError
 
 
 def find_publication(history: History, number: int | None) -> Publication:

@@ -18,7 +18,7 @@ from sitegen.publishing.folder import folders_above
 from sitegen.publishing.headers import Headers
 from sitegen.publishing.manifest import INCOMING
 from sitegen.publishing.store import CHUNK, Body, Found, Store
-from sitegen.publishing.trouble import (
+from sitegen.publishing.target_errors import (
     AGAIN,
     CutOff,
     Full,

@@ -7,7 +7,7 @@ from pathlib import Path
 from sitegen.publishing.headers import encoded, headers_for, is_named_by_bytes
 from sitegen.publishing.manifest import Entry, Publication
 from sitegen.publishing.store import Found, Store, digest_of
-from sitegen.publishing.trouble import AGAIN, TargetError
+from sitegen.publishing.target_errors import AGAIN, TargetError
 
 _LARGE = 8 << 20
 """Bytes from which on a file is sent without being held in memory."""

@@ -6,7 +6,7 @@ from sitegen.model import Episode, Series
 from sitegen.problems import Problem, found
 from sitegen.reading.folder import Inventory
 from sitegen.reading.media import MediaFault, can_probe, probe_length
-from sitegen.reading.memory import Memory
+from sitegen.reading.read_cache import Memory
 from sitegen.reading.timeline import check_length
 
 

@@ -10,8 +10,8 @@ from sitegen.reading.captions.cues import Cue
 from sitegen.reading.files import FileResult, digest_of_file, read_file, unreadable
 from sitegen.reading.folder import Inventory, take_inventory
 from sitegen.reading.lengths import fill_in_lengths
-from sitegen.reading.library import Linker
-from sitegen.reading.memory import Memory
+from sitegen.reading.linking import Linker
+from sitegen.reading.read_cache import Memory
 from sitegen.reading.source import locate
 from sitegen.system.parallel import map_in_chunks
 from sitegen.system.reads import note

@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from datetime import datetime, time
 
 from sitegen.model import Details, Episode, Series
-from sitegen.study.agenda import Entry, brief_of, entries
+from sitegen.study.calendar_entries import Entry, brief_of, entries
 from sitegen.study.forms import Forms, forms_of
 from sitegen.study.recovery import Conflict, conflicts, hard_muscles
 from sitegen.study.recovery import Session as TimedSession

@@ -11,7 +11,7 @@ from icalendar import Calendar
 from playwright.sync_api import Browser, BrowserContext, Page, expect
 
 from sitegen.building.build import Builder
-from sitegen.pages.schedule.words import Words
+from sitegen.pages.schedule.sentences import Words
 from sitegen.resources import demo_folder
 from sitegen.study.schedule import as_data, place
 from tests.browser.schedule_page import (

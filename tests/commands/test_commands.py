@@ -12,7 +12,7 @@ import pytest
 import yaml
 
 from sitegen.cli import COMMANDS, main
-from sitegen.clients.shape import CLIENT
+from sitegen.clients.file_schema import CLIENT
 from sitegen.reading.schemas.json_schema import schema_of, schemas
 from sitegen.resources import demo_folder, starter_folder
 from tests.folders import SeriesFolder

@@ -8,8 +8,8 @@ from sitegen.checks.material import Material
 from sitegen.checks.recovery import check_calendar
 from sitegen.checks.volume import check_rise
 from sitegen.composing.proposal import Proposal, with_session
-from sitegen.composing.shape import parse_blocks, with_shared_blocks
-from sitegen.composing.wishes import Wishes
+from sitegen.composing.request import Wishes
+from sitegen.composing.session_shape import parse_blocks, with_shared_blocks
 from sitegen.model import Exercise, Series
 from sitegen.notation import Count
 from sitegen.study.bounds import outside

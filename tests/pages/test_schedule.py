@@ -12,7 +12,7 @@ from bs4 import BeautifulSoup, Tag
 from sitegen.building.build import Builder
 from sitegen.model import DateRange, SchedulePlan
 from sitegen.pages.page import Page
-from sitegen.pages.schedule.words import Words, clock
+from sitegen.pages.schedule.sentences import Words, clock
 from sitegen.pages.site import Site
 from sitegen.resources import demo_folder
 from sitegen.study.schedule import Session, plan_from_series

@@ -8,7 +8,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from sitegen.publishing.headers import decoded, encoded, form_for, headers_for, is_named_by_bytes
-from sitegen.publishing.trouble import MissingExtra
+from sitegen.publishing.target_errors import MissingExtra
 
 YEAR = "public, max-age=31536000, immutable"  # RFC 9111, 5.2.2.1; RFC 8246
 ASK = "public, no-cache"  # RFC 9111, 5.2.2.4

@@ -16,8 +16,8 @@ from sitegen.notation import Load, LoadPart, Quantity
 from sitegen.study.forms import FormKey, FormShelf
 from sitegen.study.load import load_mass
 from sitegen.study.nearness import LOSSES
+from sitegen.study.reachable_forms import MOST_EXERCISES
 from sitegen.study.suitability import Suitability, Versions
-from sitegen.study.walk import MOST_EXERCISES
 from sitegen.vocabulary import CIRCUIT
 from tests.study.series_parts import block, details, exercise, forms, item, need, variant
 

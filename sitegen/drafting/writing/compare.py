@@ -4,8 +4,8 @@ from collections.abc import Iterator
 
 from sitegen.drafting.found import FoundItem
 from sitegen.drafting.heard import WHOLE, Heard, hear
-from sitegen.drafting.structure.plan import plan_of_episode
-from sitegen.drafting.structure.planned import ShownBlock, shown_of
+from sitegen.drafting.structure.plan_alignment import ShownBlock, shown_of
+from sitegen.drafting.structure.planned_session import plan_of_episode
 from sitegen.drafting.writing.differences import differs
 from sitegen.model import Block, Episode, Item, Series
 from sitegen.notation import format_clock

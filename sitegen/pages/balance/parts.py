@@ -10,7 +10,7 @@ from itertools import groupby
 
 from sitegen.model import Episode
 from sitegen.pages.balance.facts import TRAINING, read_training
-from sitegen.pages.schedule.wishes import series_request
+from sitegen.pages.schedule.series_plan import series_request
 from sitegen.pages.site import Site
 from sitegen.study.training import Training, together
 from sitegen.study.weeks import Week, session_weeks

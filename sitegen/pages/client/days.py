@@ -7,9 +7,9 @@ from sitegen.clients.came_back import PlannedSitting
 from sitegen.pages.calendar_file import CalendarEvent, calendar_file
 from sitegen.pages.client.site import ClientPlan
 from sitegen.pages.schedule.events import description, reminder, stamp, summary, uid_ending
+from sitegen.pages.schedule.sentences import Words
 from sitegen.pages.schedule.sessions import ScheduledSession
-from sitegen.pages.schedule.words import Words
-from sitegen.study.agenda import Entry, brief_of, entries
+from sitegen.study.calendar_entries import Entry, brief_of, entries
 from sitegen.study.recovery import hard_muscles
 from sitegen.study.schedule import Session, request_from_series
 from sitegen.study.timing import session_time

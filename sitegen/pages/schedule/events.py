@@ -6,10 +6,10 @@ from urllib.parse import urlsplit
 
 from sitegen.model import Episode
 from sitegen.pages.calendar_file import CalendarEvent, calendar_file
+from sitegen.pages.schedule.series_plan import series_request
 from sitegen.pages.schedule.sessions import ScheduledSession, scheduled_sessions
-from sitegen.pages.schedule.wishes import series_request
 from sitegen.pages.site import Site
-from sitegen.study.agenda import Entry, entries, sequence
+from sitegen.study.calendar_entries import Entry, entries, sequence
 from sitegen.study.weeks import planned_days
 
 ADDRESS = "schedule.ics"

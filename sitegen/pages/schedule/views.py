@@ -5,8 +5,8 @@ from dataclasses import dataclass
 from datetime import date, timedelta
 from itertools import groupby
 
+from sitegen.pages.schedule.sentences import Words
 from sitegen.pages.schedule.sessions import ScheduledSession
-from sitegen.pages.schedule.words import Words
 from sitegen.study.schedule import Placement, Plan, ScheduleRequest
 from sitegen.study.weeks import monday_of
 from sitegen.vocabulary import WEEKDAYS

@@ -6,8 +6,8 @@ from functools import partial
 
 from sitegen.model import Episode
 from sitegen.pages.page import Page
-from sitegen.pages.schedule.wishes import series_plan
-from sitegen.pages.schedule.words import Words
+from sitegen.pages.schedule.sentences import Words
+from sitegen.pages.schedule.series_plan import series_plan
 from sitegen.pages.sheets.address import LARGE, WEEKS, sheet_address
 from sitegen.pages.sheets.trained import TRAINED
 from sitegen.pages.site import Site

@@ -6,12 +6,11 @@ from typing import Any
 from sitegen.model import Item, Rest, Video, VideoFile
 from sitegen.notation import Count
 from sitegen.reading.schemas import keys_elsewhere
-from sitegen.reading.schemas.held import HELD
+from sitegen.reading.schemas.loads import HELD
 from sitegen.reading.schemas.report import Wrong
 from sitegen.reading.schemas.scalars import Whole
 from sitegen.reading.schemas.shapes import Either, Key, ListOf, MapOf, Record
-from sitegen.reading.schemas.texts import Day, Reference, Text
-from sitegen.reading.schemas.words import (
+from sitegen.reading.schemas.shared_scalars import (
     BLOCK_KIND,
     CAUTIONS,
     CLOCK,
@@ -33,6 +32,7 @@ from sitegen.reading.schemas.words import (
     THE_EXERCISE,
     THE_VARIANT,
 )
+from sitegen.reading.schemas.texts import Day, Reference, Text
 from sitegen.vocabulary import AMRAP, EMOM, INTERVALS, ITEMS_OF_FORMAT
 
 REST = Record(

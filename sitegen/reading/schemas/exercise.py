@@ -5,13 +5,12 @@ from typing import Any
 from sitegen.model import Muscles, Stepping
 from sitegen.notation import Quantity
 from sitegen.reading.schemas import keys_elsewhere
-from sitegen.reading.schemas.held import WEIGHS
+from sitegen.reading.schemas.loads import WEIGHS
 from sitegen.reading.schemas.poses import POSES
 from sitegen.reading.schemas.report import Path, Wrong
 from sitegen.reading.schemas.scalars import Choice, Decimal, Whole
 from sitegen.reading.schemas.shapes import Key, ListOf, MapOf, Record
-from sitegen.reading.schemas.texts import Text
-from sitegen.reading.schemas.words import (
+from sitegen.reading.schemas.shared_scalars import (
     CAUTIONS,
     CUES,
     DEMAND,
@@ -30,6 +29,7 @@ from sitegen.reading.schemas.words import (
     THE_KIT,
     THE_VARIANT,
 )
+from sitegen.reading.schemas.texts import Text
 from sitegen.vocabulary import CHANGES
 
 DEMANDS_KEPT = MapOf(DEMAND, LINE)

@@ -5,14 +5,13 @@ from typing import Any
 
 from sitegen.model import Bounds, DateRange, Details, Host, Kit, Need, SchedulePlan, Trainer
 from sitegen.notation import Count, NotationError, Quantity, parse_clock
-from sitegen.reading.schemas.held import HOLDS, WEIGHS
+from sitegen.reading.schemas.loads import HOLDS, WEIGHS
 from sitegen.reading.schemas.needs import NEED
 from sitegen.reading.schemas.publish import TARGET
 from sitegen.reading.schemas.report import Wrong
 from sitegen.reading.schemas.scalars import Choice, Decimal, Flag, Scalar, Short, Whole
 from sitegen.reading.schemas.shapes import Key, ListOf, MapOf, Record
-from sitegen.reading.schemas.texts import Day, Email, Ident, Text, TimeZone, WebAddress
-from sitegen.reading.schemas.words import (
+from sitegen.reading.schemas.shared_scalars import (
     CAUTIONS,
     LINE,
     LONG_TEXT,
@@ -22,6 +21,7 @@ from sitegen.reading.schemas.words import (
     SILENCE,
     TEMPO,
 )
+from sitegen.reading.schemas.texts import Day, Email, Ident, Text, TimeZone, WebAddress
 from sitegen.vocabulary import DEMANDS, REGIONS, UNIT_SYSTEMS, WEEKDAYS
 
 

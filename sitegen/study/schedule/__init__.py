@@ -6,7 +6,6 @@
 
 from sitegen.study.schedule.data import as_data
 from sitegen.study.schedule.order import OrderProposal, better_order
-from sitegen.study.schedule.plan import place, plan_from_series, request_from_series
 from sitegen.study.schedule.records import (
     Conflict,
     FinishByConflict,
@@ -21,6 +20,7 @@ from sitegen.study.schedule.records import (
     Session,
     Wait,
 )
+from sitegen.study.schedule.scheduler import place, plan_from_series, request_from_series
 
 __all__ = [
     "Conflict",

@@ -1,4 +1,4 @@
-/* The schedule's sentences in the browser, as sitegen/pages/schedule/words.py writes them.
+/* The schedule's sentences in the browser, as sitegen/pages/schedule/sentences.py writes them.
 
    ScheduleWords.of(words, titles)  sayings of a plan: words are the theme's, titles by number of the session
    ScheduleWords.fill(text, values)  puts values into a text's {places}

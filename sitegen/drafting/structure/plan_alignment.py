@@ -16,7 +16,7 @@ from sitegen.drafting.structure.acts import acts_of
 from sitegen.drafting.structure.arcs import arcs_of, places_of, talk_features
 from sitegen.drafting.structure.blocks import opening, turn_between
 from sitegen.drafting.structure.outline import OutlineBlock, OutlineItem, close_items
-from sitegen.drafting.structure.plan import PlannedBlock, PlannedItem
+from sitegen.drafting.structure.planned_session import PlannedBlock, PlannedItem
 from sitegen.drafting.structure.session import described
 from sitegen.drafting.structure.stretches import Lattice, lattice_of, talk_instead
 from sitegen.notation import Dose

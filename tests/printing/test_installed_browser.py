@@ -5,7 +5,7 @@ from pathlib import Path
 
 import pytest
 
-from sitegen.printing.engine import VARIABLE, find_engine
+from sitegen.printing.installed_browser import VARIABLE, find_browser
 
 
 @pytest.fixture
@@ -20,7 +20,7 @@ def program(tmp_path: Path) -> Path:
 def test_the_browser_on_the_path_is_found(program: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.delenv(VARIABLE, raising=False)
     monkeypatch.setenv("PATH", str(program.parent))
-    engine = find_engine()
+    engine = find_browser()
     assert engine is not None
     assert engine.program == program
 
@@ -31,7 +31,7 @@ def test_the_one_named_comes_first(program: Path, monkeypatch: pytest.MonkeyPatc
     named.chmod(0o755)
     monkeypatch.setenv("PATH", str(program.parent))
     monkeypatch.setenv(VARIABLE, str(named))
-    engine = find_engine()
+    engine = find_browser()
     assert engine is not None
     assert engine.program == named
 
@@ -39,14 +39,14 @@ def test_the_one_named_comes_first(program: Path, monkeypatch: pytest.MonkeyPatc
 def test_none_is_none(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.setenv("PATH", str(tmp_path))
     monkeypatch.delenv(VARIABLE, raising=False)
-    assert find_engine() is None
+    assert find_browser() is None
     monkeypatch.setenv(VARIABLE, str(tmp_path / "not-there"))
-    assert find_engine() is None
+    assert find_browser() is None
 
 
 def test_another_version_has_another_key(program: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.setenv(VARIABLE, str(program))
-    before = find_engine()
-    assert find_engine() == before
+    before = find_browser()
+    assert find_browser() == before
     os.utime(program, (1, 1))
-    assert find_engine() != before
+    assert find_browser() != before

@@ -4,7 +4,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from sitegen.study.moves import Moves, fragment_of, place_of
+from sitegen.study.moved_addresses import Moves, fragment_of, place_of
 
 LIVE = {"", "episodes/new", "episodes/new/sheet", "exercises/towel-row", "exercises"}
 

@@ -18,7 +18,6 @@ from sitegen.pages.exercises import (
 )
 from sitegen.pages.facts import FactMaker
 from sitegen.pages.feed import feed_pages
-from sitegen.pages.free import copied_files, free_pages, sitemap
 from sitegen.pages.home import home_pages
 from sitegen.pages.link_picture import link_pictures
 from sitegen.pages.moved import moved_pages
@@ -27,12 +26,13 @@ from sitegen.pages.offline import offline_pages
 from sitegen.pages.page import Page
 from sitegen.pages.schedule import SESSION, schedule_pages, session_fact
 from sitegen.pages.sheets.pages import sheet_pages
-from sitegen.pages.sheets.printing import Printer
+from sitegen.pages.sheets.printing import SheetPrinter
 from sitegen.pages.sheets.series import series_sheet
 from sitegen.pages.sheets.trained import TRAINED, trained_fact
 from sitegen.pages.site import Site
+from sitegen.pages.trainer_pages import copied_files, free_pages, sitemap
 from sitegen.pages.views import Views, episode_card
-from sitegen.printing.press import Press
+from sitegen.printing.pdf_printer import PdfPrinter
 
 FACTS: Mapping[str, FactMaker] = {
     "card": episode_card,
@@ -48,17 +48,17 @@ FACTS: Mapping[str, FactMaker] = {
 """What pages about the whole series need of each episode, by name."""
 
 
-def plan_site(site: Site, content: Path, press: Press | None = None) -> Iterator[Page]:
+def plan_site(site: Site, content: Path, printer: PdfPrinter | None = None) -> Iterator[Page]:
     """Every file, with the key of what it is made from; nothing is made yet.
 
-    Sheets are PDF files too where there is a press.
+    Sheets are PDF files too where there is a printer.
     """
     views = Views(site)
     kinds = chain(
         home_pages(site),
         about_pages(site),
         episode_pages(site, views),
-        sheet_pages(site, views, Printer(site, press) if press else None),
+        sheet_pages(site, views, SheetPrinter(site, printer) if printer else None),
         series_sheet(site),
         exercise_pages(site, views),
         need_pages(site),

@@ -6,8 +6,8 @@ from pathlib import Path
 from typing import Any
 
 from sitegen.model import Episode, Exercise
-from sitegen.system.kept import load_kept, save_kept
-from sitegen.system.scan import InputState
+from sitegen.system.cache import load_cached, save_cached
+from sitegen.system.file_states import InputState
 
 _LIBRARY = ("linked", "")
 
@@ -63,7 +63,7 @@ class Memory:
     def load(cls, folder: Path, code: str) -> "Memory":
         """The memory in a folder; an empty one where there is none, or it is another program's."""
         memory = cls()
-        kept: dict[Any, Any] = load_kept(folder, code)
+        kept: dict[Any, Any] = load_cached(folder, code)
         library = kept.pop(_LIBRARY, None)
         linked = {key: kept.pop(key) for key in [key for key in kept if key[0] == _LIBRARY[0]]}
         memory._kept = kept
@@ -89,7 +89,7 @@ class Memory:
             entries[_LIBRARY] = (library, self._linked.exercises)
             for (file, digest), episode in self._linked.episodes.items():
                 entries[_place(file)] = (library, digest, episode)
-        save_kept(folder, code, entries, self._changed, jobs)
+        save_cached(folder, code, entries, self._changed, jobs)
         self._changed.clear()
 
 

@@ -11,9 +11,9 @@ from pathlib import Path
 import pikepdf
 import pytest
 
-from sitegen.printing.browser import BrowserFailed
-from sitegen.printing.engine import Engine, find_engine
-from sitegen.printing.press import Document, Paper, Press, Resource
+from sitegen.printing.browser_pipe import BrowserFailed
+from sitegen.printing.installed_browser import InstalledBrowser, find_browser
+from sitegen.printing.pdf_printer import Document, Paper, PdfPrinter, Resource
 from tests.conftest import PATIENCE_S
 
 A4 = Paper(210.0, 297.0)
@@ -38,25 +38,25 @@ class Files:
 
 
 @pytest.fixture(scope="module")
-def engine() -> Engine:
-    found = find_engine()
+def engine() -> InstalledBrowser:
+    found = find_browser()
     if found is None:
         pytest.fail("these tests need Chromium: apt-get install chromium")
     return found
 
 
 @pytest.fixture
-def press(engine: Engine, tmp_path: Path) -> Iterator[Press]:
-    with Press(engine, tmp_path / "press") as press:
-        yield press
+def printer(engine: InstalledBrowser, tmp_path: Path) -> Iterator[PdfPrinter]:
+    with PdfPrinter(engine, tmp_path / "printer") as printer:
+        yield printer
 
 
 def document(files: Files, key: str = "1") -> Document:
     return Document(key, "https://movement.example/galley/", "sheet/index.html", files)
 
 
-def test_a_page_is_printed_tagged_with_title_and_language(press: Press) -> None:
-    with pikepdf.open(io.BytesIO(press.print(document(Files()), A4))) as pdf:
+def test_a_page_is_printed_tagged_with_title_and_language(printer: PdfPrinter) -> None:
+    with pikepdf.open(io.BytesIO(printer.print(document(Files()), A4))) as pdf:
         assert pdf.docinfo["/Title"] == "Sheet"
         assert pdf.Root.Lang == "en"
         assert pdf.Root.MarkInfo.Marked
@@ -65,25 +65,25 @@ def test_a_page_is_printed_tagged_with_title_and_language(press: Press) -> None:
     assert (width / 72 * 25.4, height / 72 * 25.4) == pytest.approx((210, 297), abs=0.3)
 
 
-def test_it_loads_what_it_is_given_and_nothing_from_elsewhere(press: Press) -> None:
+def test_it_loads_what_it_is_given_and_nothing_from_elsewhere(printer: PdfPrinter) -> None:
     files = Files()
-    press.print(document(files), A4)
+    printer.print(document(files), A4)
     assert set(files.asked) - {"favicon.ico"} == {"sheet/index.html", "style.css"}
 
 
-def test_links_lead_to_where_the_site_is_published(press: Press) -> None:
-    with pikepdf.open(io.BytesIO(press.print(document(Files()), A4))) as pdf:
+def test_links_lead_to_where_the_site_is_published(printer: PdfPrinter) -> None:
+    with pikepdf.open(io.BytesIO(printer.print(document(Files()), A4))) as pdf:
         links = [str(note.A.URI) for note in pdf.pages[0].Annots if "/A" in note]
     assert links == ["https://movement.example/galley/sheet/index.html"]
 
 
-def test_two_presses_write_the_same_bytes(engine: Engine, tmp_path: Path) -> None:
+def test_two_printers_write_the_same_bytes(engine: InstalledBrowser, tmp_path: Path) -> None:
     files = []
     for name in ("one", "two"):
-        with Press(engine, tmp_path / name) as press:
+        with PdfPrinter(engine, tmp_path / name) as printer:
             files.append(
                 [
-                    press.print(document(Files(), key), paper)
+                    printer.print(document(Files(), key), paper)
                     for key in "12"
                     for paper in (A4, Paper(216, 279))
                 ]
@@ -92,20 +92,20 @@ def test_two_presses_write_the_same_bytes(engine: Engine, tmp_path: Path) -> Non
     assert files[0][0] == files[0][2]
 
 
-def test_a_document_is_loaded_once_for_both_papers(press: Press) -> None:
+def test_a_document_is_loaded_once_for_both_papers(printer: PdfPrinter) -> None:
     files = Files()
-    press.print(document(files), A4)
+    printer.print(document(files), A4)
     loaded = len(files.asked)
-    press.print(document(files), Paper(215.9, 279.4))
+    printer.print(document(files), Paper(215.9, 279.4))
     assert len(files.asked) == loaded
-    press.print(document(files, "2"), A4)
+    printer.print(document(files, "2"), A4)
     assert len(files.asked) > loaded
 
 
-def test_a_page_that_is_not_there_is_a_failure_not_an_empty_file(press: Press) -> None:
+def test_a_page_that_is_not_there_is_a_failure_not_an_empty_file(printer: PdfPrinter) -> None:
     with pytest.raises(BrowserFailed, match=r"nothing\.html"):
-        press.print(Document("1", "https://movement.example/", "nothing.html", Files()), A4)
-    assert press.print(document(Files()), A4).startswith(b"%PDF-")
+        printer.print(Document("1", "https://movement.example/", "nothing.html", Files()), A4)
+    assert printer.print(document(Files()), A4).startswith(b"%PDF-")
 
 
 @pytest.mark.parametrize("script", ["exit 1", "cat >/dev/null", "echo nonsense >&4; cat >/dev/null"])
@@ -114,32 +114,32 @@ def test_a_program_that_is_no_browser_is_a_failure(script: str, tmp_path: Path) 
     program.write_text(f"#!/bin/sh\nexec 0<&3\n{script}\n")
     program.chmod(0o755)
     with (
-        Press(Engine(program, "key"), tmp_path / "press", patience=1.0) as press,
+        PdfPrinter(InstalledBrowser(program, "key"), tmp_path / "printer", patience=1.0) as printer,
         pytest.raises(BrowserFailed),
     ):
-        press.print(document(Files()), A4)
+        printer.print(document(Files()), A4)
 
 
-def test_no_browser_and_no_folder_is_left(engine: Engine, tmp_path: Path) -> None:
-    folder = tmp_path / "press"
-    with Press(engine, folder) as press:
-        press.print(document(Files()), A4)
+def test_no_browser_and_no_folder_is_left(engine: InstalledBrowser, tmp_path: Path) -> None:
+    folder = tmp_path / "printer"
+    with PdfPrinter(engine, folder) as printer:
+        printer.print(document(Files()), A4)
         assert processes_of(folder)
     assert wait_until_gone(folder)
     assert not folder.exists()
 
 
-def test_the_browser_goes_with_a_process_that_is_killed(engine: Engine, tmp_path: Path) -> None:
+def test_the_browser_goes_with_a_process_that_is_killed(engine: InstalledBrowser, tmp_path: Path) -> None:
     """Its end of the pipe closes, however that process ends."""
-    folder = tmp_path / "press"
+    folder = tmp_path / "printer"
     script = f"""
         import sys
         from pathlib import Path
-        from sitegen.printing.engine import Engine
-        from sitegen.printing.press import Document, Paper, Press, Resource
-        press = Press(Engine(Path({str(engine.program)!r}), "key"), Path({str(folder)!r}))
+        from sitegen.printing.installed_browser import InstalledBrowser
+        from sitegen.printing.pdf_printer import Document, Paper, PdfPrinter, Resource
+        printer = PdfPrinter(InstalledBrowser(Path({str(engine.program)!r}), "key"), Path({str(folder)!r}))
         page = Resource(b"<title>x</title>", "text/html")
-        press.print(Document("1", "https://movement.example/", "x.html", lambda _: page), Paper(210, 297))
+        printer.print(Document("1", "https://movement.example/", "x.html", lambda _: page), Paper(210, 297))
         print("printed", flush=True)
         sys.stdin.read()
     """

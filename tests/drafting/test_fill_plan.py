@@ -7,7 +7,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from sitegen.drafting import Filled, fill_plan
-from sitegen.drafting.writing.settle import settled
+from sitegen.drafting.writing.whole_seconds import settled
 from sitegen.reading.textfile import BadFile
 from tests.captions.library import series_of
 from tests.drafting.talk import say

@@ -6,8 +6,8 @@ import pytest
 
 from sitegen.model import Kit, Limits
 from sitegen.notation import Dose, Effort, Load, LoadPart, Quantity, Tempo
-from sitegen.study.limits import Asked, lighter, merge, prescribe
 from sitegen.study.load import load_mass, part_mass
+from sitegen.study.need_limits import Asked, lighter, merge, prescribe
 
 KIT = {
     "bag": Kit(id="bag", name="Bag", holds=Quantity(15, "kg")),

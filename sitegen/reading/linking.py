@@ -13,7 +13,7 @@ from sitegen.problems import Problem, Spot, found
 from sitegen.reading.files import FileResult, digest_of
 from sitegen.reading.folder import id_of, slug_of
 from sitegen.reading.loads import placed
-from sitegen.reading.memory import Linked
+from sitegen.reading.read_cache import Linked
 from sitegen.reading.references import (
     demand_advice,
     exercise_advice,

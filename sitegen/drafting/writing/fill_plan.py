@@ -5,12 +5,12 @@ from dataclasses import dataclass
 
 from sitegen.drafting.found import FoundItem, Question
 from sitegen.drafting.heard import hear
-from sitegen.drafting.structure.plan import PlannedBlock, child, plan_of_node
-from sitegen.drafting.structure.planned import ShownBlock, shown_of
+from sitegen.drafting.structure.plan_alignment import ShownBlock, shown_of
+from sitegen.drafting.structure.planned_session import PlannedBlock, child, plan_of_node
 from sitegen.drafting.structure.session import session_of
 from sitegen.drafting.writing.differences import differences_of
 from sitegen.drafting.writing.edit import Edits
-from sitegen.drafting.writing.settle import BlockTimes, settled
+from sitegen.drafting.writing.whole_seconds import BlockTimes, settled
 from sitegen.model import Series
 from sitegen.notation import format_clock
 from sitegen.reading.captions.cues import Captions

@@ -4,8 +4,8 @@ from collections.abc import Sequence
 
 from sitegen.model import SchedulePlan
 from sitegen.study.schedule.conflicts import recovery_conflicts
+from sitegen.study.schedule.impossible import limit_conflicts
 from sitegen.study.schedule.layout import lay_out, placements
-from sitegen.study.schedule.limits import limit_conflicts
 from sitegen.study.schedule.records import Plan, ScheduleRequest, Session
 
 

@@ -2,7 +2,7 @@
 
 import pytest
 
-from sitegen.printing.steady import DATE, steadied
+from sitegen.printing.repeatable import DATE, steadied
 
 HEAD = b"""%PDF-1.4
 1 0 obj

@@ -8,8 +8,8 @@ from sitegen.reading.schemas.report import BAD, Path, Reading
 from sitegen.reading.schemas.scalars import Short
 from sitegen.reading.schemas.shape import Shape
 from sitegen.reading.schemas.shapes import MapOf
+from sitegen.reading.schemas.shared_scalars import LOAD
 from sitegen.reading.schemas.texts import Ident
-from sitegen.reading.schemas.words import LOAD
 from sitegen.reading.source import MappingNode, Node, SequenceNode
 
 

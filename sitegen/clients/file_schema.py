@@ -5,14 +5,22 @@ from typing import Any
 from sitegen.clients.record import Amounts, Exchange, Measured, Proposal
 from sitegen.notation import Load, NotationError
 from sitegen.reading.schemas.doses import DoseOfSets
-from sitegen.reading.schemas.held import HELD
+from sitegen.reading.schemas.loads import HELD
 from sitegen.reading.schemas.needs import LIMITS
 from sitegen.reading.schemas.report import Wrong
 from sitegen.reading.schemas.scalars import Choice, Flag, Short, Whole
 from sitegen.reading.schemas.series import time_of_day
 from sitegen.reading.schemas.shapes import Key, ListOf, MapOf, Record
+from sitegen.reading.schemas.shared_scalars import (
+    DEMAND,
+    DOSE,
+    LINE,
+    NAME,
+    THE_EXERCISE,
+    THE_KIT,
+    THE_VARIANT,
+)
 from sitegen.reading.schemas.texts import Day, Reference, Text
-from sitegen.reading.schemas.words import DEMAND, DOSE, LINE, NAME, THE_EXERCISE, THE_KIT, THE_VARIANT
 from sitegen.study.field_tests import FIELD_TESTS
 from sitegen.vocabulary import WEEKDAYS
 

@@ -1,7 +1,7 @@
 """Results kept between runs in the user's caches: a mapping in several files, of which a change writes one.
 
-The files are pickles and must lie where only the user writes (see ``sitegen.system.state``). An entry says
-by its key or its value what it is good for, so that files of different ages do no harm.
+The files are pickles and must lie where only the user writes (see ``sitegen.system.cache_folders``). An
+entry says by its key or its value what it is good for, so that files of different ages do no harm.
 """
 
 import pickle
@@ -16,7 +16,7 @@ from sitegen.system.whole_files import replacing
 _FILES = 32
 
 
-def load_kept(folder: Path, good_for: str) -> dict[Hashable, Any]:
+def load_cached(folder: Path, good_for: str) -> dict[Hashable, Any]:
     """What is kept there for the same purpose (the same program, say); what is damaged is left aside."""
     kept: dict[Hashable, Any] = {}
     for number in range(_FILES):
@@ -29,7 +29,7 @@ def load_kept(folder: Path, good_for: str) -> dict[Hashable, Any]:
     return kept
 
 
-def save_kept(
+def save_cached(
     folder: Path, good_for: str, entries: Mapping[Any, Any], changed: Iterable[Hashable], jobs: int = 1
 ) -> None:
     """Write the files that hold changed entries (new, other or gone), each whole or not at all."""

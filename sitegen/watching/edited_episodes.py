@@ -12,10 +12,10 @@ from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
 
-from sitegen.drafting.structure.plan import child, text_of
+from sitegen.drafting.structure.planned_session import child, text_of
 from sitegen.reading.source import MAX_BYTES, compose
 from sitegen.reading.textfile import BadFile, decode
-from sitegen.system.beside import free_name, put_whole
+from sitegen.system.whole_files import free_name, write_whole
 from sitegen.watching.changes import Refused, Wish, changed, first_text
 from sitegen.watching.lines import Lines
 
@@ -29,7 +29,7 @@ class _Step:
     after: bytes
 
 
-class Desk:
+class EditedEpisodes:
     """Shared by the threads that serve; one change at a time."""
 
     def __init__(self, content: Path) -> None:
@@ -97,7 +97,7 @@ class Desk:
             after = _as_written(new, data)
             if after != data:
                 self._keep(name, data)
-                put_whole(self._path(name), after)
+                write_whole(self._path(name), after)
                 steps = self._steps.setdefault(name, [])
                 steps.append(_Step(data, after))
                 del steps[:-_STEPS_BACK]
@@ -111,7 +111,7 @@ class Desk:
                 raise Refused("there is nothing to take back")
             if self._text(name)[0] != steps[-1].after:
                 raise Refused("the file was changed by hand since; what was done before cannot be taken back")
-            put_whole(self._path(name), steps.pop().before)
+            write_whole(self._path(name), steps.pop().before)
             return self.state(name)
 
     def begin(self, film: str, title: str, exercise: str, at: int) -> str:
@@ -129,7 +129,7 @@ class Desk:
             if path.exists():
                 raise Refused(f"{path.name} is there already")
             path.parent.mkdir(exist_ok=True)
-            put_whole(
+            write_whole(
                 path,
                 first_text(title=title, number=number, film=film, exercise=exercise, at=at).encode(),
             )
@@ -159,7 +159,7 @@ class Desk:
     def _keep(self, name: str, data: bytes) -> None:
         """Keep the file as it was before the first change."""
         if name not in self._kept:
-            put_whole(free_name(self._path(name)), data)
+            write_whole(free_name(self._path(name)), data)
             self._kept.add(name)
 
 

@@ -14,7 +14,7 @@ from sitegen.preview.handler import handler_for
 from sitegen.preview.server import SiteServer
 from sitegen.preview.state import PreviewState
 from sitegen.watching.changes import Refused, Wish
-from sitegen.watching.desk import Desk
+from sitegen.watching.edited_episodes import EditedEpisodes
 from tests.conftest import PATIENCE_S
 from tests.folders import SeriesFolder
 
@@ -33,8 +33,8 @@ def file_of(content: Path, name: str = NAME) -> Path:
     return content / "episodes" / f"{name}.yaml"
 
 
-def wish(content: Path, dose: str) -> tuple[Desk, str, Wish]:
-    desk = Desk(content)
+def wish(content: Path, dose: str) -> tuple[EditedEpisodes, str, Wish]:
+    desk = EditedEpisodes(content)
     state = desk.state(NAME)
     row = next(row["id"] for row in state["rows"] if row["kind"] == "exercise")
     return desk, state["seen"], Wish(row, dose)
@@ -79,7 +79,7 @@ def test_nothing_outside_the_folder_is_read_or_written(content: Path, tmp_path: 
     (tmp_path / "secret.webm").write_bytes(b"secret")
     file_of(content, "02-link").symlink_to(outside)
     file_of(content, "03-film").write_bytes(outside.read_bytes())
-    desk = Desk(content)
+    desk = EditedEpisodes(content)
     assert desk.episodes() == [NAME, "03-film"]
     assert desk.film("03-film") is None
     for name in ("02-link", "../outside", "../../outside", ""):
@@ -88,8 +88,8 @@ def test_nothing_outside_the_folder_is_read_or_written(content: Path, tmp_path: 
 
 
 def test_an_episode_begins_with_its_film(content: Path) -> None:
-    exercise = next(iter(Desk(content).exercises()))
-    desk = Desk(content)
+    exercise = next(iter(EditedEpisodes(content).exercises()))
+    desk = EditedEpisodes(content)
     assert desk.films_without_episode() == ["media/lee shore.webm"]
     with pytest.raises(Refused, match="not in the library"):
         desk.begin("media/lee shore.webm", "Lee shore", "planck", 20)

@@ -29,7 +29,7 @@ _BEHIND_WRAPPER = Path("/usr/lib/chromium")
 
 
 @dataclass(frozen=True, slots=True)
-class Engine:
+class InstalledBrowser:
     """A browser of the Chromium family."""
 
     program: Path
@@ -37,7 +37,7 @@ class Engine:
     """Changes with the program: another version may write other bytes."""
 
 
-def find_engine() -> Engine | None:
+def find_browser() -> InstalledBrowser | None:
     """The browser named in the environment, or the first one found; None where there is none.
 
     Not on Windows: the browser is spoken to through two inherited pipes, for which Python there
@@ -48,7 +48,7 @@ def find_engine() -> Engine | None:
     named = os.environ.get(VARIABLE)
     candidates = [named] if named else [*filter(None, map(shutil.which, _NAMES)), *_on_mac()]
     program = next((Path(path) for path in candidates if os.access(path, os.X_OK)), None)
-    return Engine(program, _key(program)) if program is not None else None
+    return InstalledBrowser(program, _key(program)) if program is not None else None
 
 
 def _on_mac() -> tuple[str, ...]:

@@ -9,7 +9,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from sitegen.model import Recorded, SchedulePlan
-from sitegen.study.agenda import Brief, Entry, entries, first_slug, is_changed, record, sequence
+from sitegen.study.calendar_entries import Brief, Entry, entries, first_slug, is_changed, record, sequence
 from sitegen.study.span import Span
 from tests.study.series_parts import details
 

@@ -10,9 +10,9 @@ from pathlib import Path
 from types import TracebackType
 from typing import NamedTuple
 
-from sitegen.printing.browser import Browser, BrowserFailed, Message
-from sitegen.printing.engine import Engine
-from sitegen.printing.steady import steadied
+from sitegen.printing.browser_pipe import Browser, BrowserFailed, Message
+from sitegen.printing.installed_browser import InstalledBrowser
+from sitegen.printing.repeatable import steadied
 
 _MM_PER_INCH = 25.4
 
@@ -46,10 +46,10 @@ class Document:
     """The page and what it loads by address below ``base``; None for what it must do without."""
 
 
-class Press:
+class PdfPrinter:
     """Prints documents; used by one process and by those forked from it."""
 
-    def __init__(self, engine: Engine, folder: Path, *, patience: float = 30.0) -> None:
+    def __init__(self, engine: InstalledBrowser, folder: Path, *, patience: float = 30.0) -> None:
         """``folder`` holds the browsers' profiles while they run; it is emptied before and after.
 
         ``patience``: seconds to wait for each answer of a browser.
@@ -60,7 +60,7 @@ class Press:
         self._tab: _Tab | None = None
         self._owner = 0
 
-    def __enter__(self) -> "Press":
+    def __enter__(self) -> "PdfPrinter":
         shutil.rmtree(self._folder, ignore_errors=True)
         return self
 
