@@ -63,7 +63,7 @@ def is_rotating(block: Block) -> bool:
 
 def shape_of(episode: Episode) -> Shape:
     """The shape of a session that is written."""
-    working = [n for n, block in enumerate(episode.blocks) if _is_composed(block)]
+    working = [n for n, block in enumerate(episode.blocks) if is_composed(block)]
     first, last = (working[0], working[-1]) if working else (len(episode.blocks), -1)
     shapes = tuple(
         BlockShape(block=emptied(episode.blocks[n], episode.location), places=len(episode.blocks[n].items))
@@ -74,7 +74,8 @@ def shape_of(episode: Episode) -> Shape:
     return Shape(opening=opening, blocks=shapes, closing=closing)
 
 
-def _is_composed(block: Block) -> bool:
+def is_composed(block: Block) -> bool:
+    """Whether its exercises are chosen by the program, where they are not the trainer's."""
     return block.routine is None and block.kind in WORKING_KINDS
 
 
@@ -87,7 +88,7 @@ def session_like(series: Series, number: int, per_week: int) -> Episode | None:
     """The session whose shape the one with that number takes over: a week earlier, so that the days of a week
     keep their character; else the last one with blocks of its own. None for a series without one."""
     written = {
-        episode.number: episode for episode in series.sessions if any(map(_is_composed, episode.blocks))
+        episode.number: episode for episode in series.sessions if any(map(is_composed, episode.blocks))
     }
     candidates = (number - max(1, per_week), *sorted(written, reverse=True))
     return next((written[earlier] for earlier in candidates if earlier in written), None)
