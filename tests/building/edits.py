@@ -22,7 +22,7 @@ from unittest import mock
 
 from sitegen import cli
 from sitegen.resources import themes_folder
-from sitegen.system.scan import scan_inputs
+from sitegen.system.file_states import scan_inputs
 from tests.building.scratch import made_from_scratch
 from tests.demo_copy import copy_demo, leave_out_unused
 from tests.trees import differences, let_settle, tree
