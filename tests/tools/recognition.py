@@ -3,9 +3,9 @@
     python -m tests.tools.recognition FOLDER [--count 40] [--seed 1] [--content FOLDER]
     python -m tests.tools.recognition FOLDER --answers FILE
 
-writes ``sheet-1.png`` and so on, ten drawings each, and apart from them ``key.txt``. Whoever judges and has not
-seen the exercises writes a line ``7 b`` for each drawing, with ``?`` behind it where unsure; with ``--answers``
-these are counted against the key. The wrong names are those of forms of other exercises that are most alike:
+writes ``sheet-1.png`` and so on, ten drawings each, and apart from them ``key.txt``. Whoever judges has not
+seen the exercises and writes a line ``7 b`` for each drawing, with ``?`` behind it if unsure; ``--answers``
+counts these lines against the key. The wrong names are those of forms of other exercises that are most alike:
 same base, movement, kit and muscles.
 """
 

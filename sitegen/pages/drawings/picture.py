@@ -156,11 +156,21 @@ def _press_arrows(layers: Layers, figure: Figure) -> None:
             tries = [
                 [(x + ux * at, y + uy * at) for at in (start, start + _PRESS)]
                 for beside in _BESIDE
-                for start in ((-beside - _PRESS,) if word == "in" else (beside, -beside - _PRESS))
+                for start in _starts(beside, word)
             ]
             free = (ends for ends in tries if _room(ends, drawn) >= _FREE)
             a, b = next(free, None) or max(tries, key=lambda ends: _room(ends, drawn))
             _draw_arrow(layers, a, b, (ux, uy))
+
+
+def _starts(beside: float, word: str) -> tuple[float, ...]:
+    """Where along its way an arrow may begin: ahead of what presses, or so that it ends there.
+
+    What presses down rests on something, which the arrow would cross; hands that press together have each
+    other ahead.
+    """
+    ahead, behind = beside, -beside - _PRESS
+    return {"in": (behind,), "down": (behind, ahead)}.get(word, (ahead, behind))
 
 
 def _pressing_point(figure: Figure, part: str, side: int) -> Vec:
