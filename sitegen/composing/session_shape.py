@@ -6,7 +6,7 @@ from dataclasses import dataclass, replace
 
 from sitegen.model import Block, Episode, Rest, Series
 from sitegen.notation import Count, Duration, NotationError
-from sitegen.problems import Spot
+from sitegen.problems import Location
 from sitegen.vocabulary import AMRAP, BLOCK_KINDS, EMOM, FORMATS, INTERVALS, ITEMS_OF_FORMAT, STRAIGHT
 
 WORKING_KINDS = ("strength", "conditioning")
@@ -63,10 +63,10 @@ def is_rotating(block: Block) -> bool:
 
 def shape_of(episode: Episode) -> Shape:
     """The shape of a session that is written."""
-    working = [n for n, block in enumerate(episode.blocks) if _is_composed(block)]
+    working = [n for n, block in enumerate(episode.blocks) if is_composed(block)]
     first, last = (working[0], working[-1]) if working else (len(episode.blocks), -1)
     shapes = tuple(
-        BlockShape(block=emptied(episode.blocks[n], episode.spot), places=len(episode.blocks[n].items))
+        BlockShape(block=emptied(episode.blocks[n], episode.location), places=len(episode.blocks[n].items))
         for n in working
     )
     opening = tuple(block.routine for block in episode.blocks[:first] if block.routine)
@@ -74,20 +74,21 @@ def shape_of(episode: Episode) -> Shape:
     return Shape(opening=opening, blocks=shapes, closing=closing)
 
 
-def _is_composed(block: Block) -> bool:
+def is_composed(block: Block) -> bool:
+    """Whether its exercises are chosen by the program, where they are not the trainer's."""
     return block.routine is None and block.kind in WORKING_KINDS
 
 
-def emptied(block: Block, spot: Spot) -> Block:
+def emptied(block: Block, location: Location) -> Block:
     """A block without what belongs to its exercises and its video; sets are those at their lower end."""
-    return replace(block, items=(), at=None, your_turn=None, note="", spot=spot)
+    return replace(block, items=(), at=None, your_turn=None, note="", location=location)
 
 
 def session_like(series: Series, number: int, per_week: int) -> Episode | None:
     """The session whose shape the one with that number takes over: a week earlier, so that the days of a week
     keep their character; else the last one with blocks of its own. None for a series without one."""
     written = {
-        episode.number: episode for episode in series.sessions if any(map(_is_composed, episode.blocks))
+        episode.number: episode for episode in series.sessions if any(map(is_composed, episode.blocks))
     }
     candidates = (number - max(1, per_week), *sorted(written, reverse=True))
     return next((written[earlier] for earlier in candidates if earlier in written), None)
@@ -156,7 +157,7 @@ def _block(kind: str, format_: str, sets: Count, number: int) -> Block:
         work=_USUAL_WORK if format_ == INTERVALS else None,
         time=_USUAL_TIME if format_ in (AMRAP, EMOM) else None,
         items=(),
-        spot=Spot("plan"),
+        location=Location("plan"),
     )
 
 
