@@ -65,7 +65,7 @@ def check_gaps(material: Material) -> Iterator[Problem]:
     survey = _Survey(material.series)
     needs = material.series.details.needs
     for need in survey.unserved:
-        spot = material.series.details.spot.at("needs", need)
+        spot = material.series.details.spot_at("needs", need)
         message = f"no exercise of the series suits {needs[need].name!r} in any form"
         advice = "write forms without what it avoids, or let it avoid less"
         yield found("warning", "need-unserved", spot, message, advice)

@@ -32,8 +32,8 @@ def _uses(series: Series) -> Iterator[tuple[Spot, str, tuple[str, ...]]]:
     """Where words are used, and what is wrong there with one that no exercise declares."""
     details = series.details
     for need in details.needs.values():
-        spot = details.spot.at("needs", need.id)
+        spot = details.spot_at("needs", need.id)
         yield spot.at("avoids"), f"{need.name!r} is spared", need.avoids
         yield spot.at("rather_without"), f"{need.name!r} is spared", need.rather_without
     for index, caution in enumerate(details.cautions):
-        yield details.spot.at("cautions", index, "about"), "this caution is shown beside", caution.about
+        yield details.spot_at("cautions", index, "about"), "this caution is shown beside", caution.about
