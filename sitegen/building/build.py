@@ -12,7 +12,7 @@ from sitegen.building.output_folder import refuse_overlap
 from sitegen.building.posters import posters
 from sitegen.building.writer import Progress, known_site
 from sitegen.model import Series
-from sitegen.pages.all_pages import FACTS, plan_site
+from sitegen.pages.all_pages import FACTS, all_pages
 from sitegen.pages.facts import FactStore
 from sitegen.pages.inputs import Inputs
 from sitegen.pages.page import Page
@@ -132,7 +132,7 @@ class Builder:
                 printer = stack.enter_context(PdfPrinter(self._engine, directory.folder / "printing"))
             site, inputs = self._site_with_facts(content)
             known = known_site(directory, site.key, inputs)
-            pages = before_writing(plan_site(site, self.content, printer), known.is_current)
+            pages = before_writing(all_pages(site, self.content, printer), known.is_current)
             return write_site(
                 directory, known, pages, jobs=self.jobs, progress=progress, take_over=self.take_over
             )
@@ -154,7 +154,7 @@ class Builder:
     def plan(self, content: Content, printer: PdfPrinter | None = None) -> list[Page]:
         """Every page of the site of a read folder. Raises ContentError where it has problems."""
         site, _ = self._site_with_facts(content)
-        return list(plan_site(site, self.content, printer))
+        return list(all_pages(site, self.content, printer))
 
     def _site_with_facts(self, content: Content) -> tuple[Site, Inputs]:
         site = self.site(content)

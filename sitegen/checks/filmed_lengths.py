@@ -39,7 +39,7 @@ def stated_lengths(series: Series, inventory: Inventory) -> Iterator[Problem]:
             said, real = format_clock(video.length), format_clock(length)
             message = f"length: says {said}, but the video lasts {real}"
             advice = f'write length: "{real}", or leave it out; times of blocks may be off too'
-            yield found("warning", "length-differs", episode.spot.at("video", "length"), message, advice)
+            yield found("warning", "length-differs", episode.location.at("video", "length"), message, advice)
     try:
         memory.save(cache_folder(folder) / "lengths", _FORM)
     except OSError:

@@ -13,14 +13,14 @@ def check_version(material: Material) -> Iterator[Problem]:
     if library is not None and noted and noted != library.version:
         message = f"the shared library is version {library.version} now; {noted} is noted here"
         advice = f"look at what it changes in this series, then write version: {library.version}"
-        yield found("warning", "library-changed", details.spot.at("library", "version"), message, advice)
+        yield found("warning", "library-changed", details.location.at("library", "version"), message, advice)
 
 
 def check_own_instead(material: Material) -> Iterator[Problem]:
     """An exercise of the series in whose place the library has one too: what is mended there is not here."""
     library = material.series.library
     for exercise in material.series.exercises.values():
-        if library is not None and exercise.spot.file in library.files:
-            message = f"the shared library has {exercise.spot.file} too; the one of this series is used"
+        if library is not None and exercise.location.file in library.files:
+            message = f"the shared library has {exercise.location.file} too; the one of this series is used"
             advice = "delete the one here, or write silence: {own-instead: the reason}"
-            yield found("warning", "own-instead", exercise.spot.at("name"), message, advice)
+            yield found("warning", "own-instead", exercise.location.at("name"), message, advice)

@@ -4,7 +4,7 @@ import textwrap
 from collections.abc import Iterable, Iterator, Sequence
 from datetime import date
 
-from sitegen.clients.came_back import CameBack, Change, Course, Entry, PlannedSitting, Trouble
+from sitegen.clients.came_back import CameBack, Change, Course, LoggedExercise, PlannedOccurrence, Trouble
 from sitegen.clients.log import Sitting
 from sitegen.clients.next_steps import NextStep
 from sitegen.study.doses import dose_in
@@ -81,7 +81,7 @@ def title_of(back: CameBack, sitting: Sitting) -> str:
     return title if sitting.time == 1 else f"{title}, time {sitting.time}"
 
 
-def missed_words(planned: PlannedSitting) -> str:
+def missed_words(planned: PlannedOccurrence) -> str:
     """A session that was due."""
     return f"{day_words(planned.day)}: {planned.title}" if planned.day else planned.title
 
@@ -145,7 +145,7 @@ def asked_words(course: Course) -> str:
     return f" (asked now: {dose}{held})"
 
 
-def entry_words(entry: Entry) -> str:
+def entry_words(entry: LoggedExercise) -> str:
     """What she wrote of one exercise, as she wrote it."""
     written = entry.written
     effort = f"effort {entry.effort}" if entry.effort is not None else ""

@@ -46,7 +46,7 @@ def again(content: Path, series: "Series", number: int, wishes: "Wishes") -> Aga
 
     episode = _plan(series, number)
     before, written, own = _opened(content, episode)
-    path = content / episode.spot.file
+    path = content / episode.location.file
     if not own:
         raise NothingToRenew(
             f"{path}: no exercise stands there as it was proposed, so all of it stays as it is; "
@@ -54,7 +54,7 @@ def again(content: Path, series: "Series", number: int, wishes: "Wishes") -> Aga
         )
     proposal = propose_again(series, written, wishes)
     after = renewed(before.decode(), written, own, proposal, series.details.kit).encode()
-    _check_read(path, episode.spot.file, after)
+    _check_read(path, episode.location.file, after)
     stays = tuple(
         (line, episode.blocks[at].items[place].exercise)
         for (at, place), line in _lines(episode, after).items()
@@ -71,7 +71,7 @@ def _plan(series: "Series", number: int) -> "Episode":
         )
     if not episode.planned:
         raise NothingToRenew(
-            f"{episode.spot.file}: episode {number} is filmed; only plans are composed again"
+            f"{episode.location.file}: episode {number} is filmed; only plans are composed again"
         )
     return episode
 
@@ -81,7 +81,7 @@ def _opened(content: Path, episode: "Episode") -> tuple[bytes, "Written", dict[t
     from sitegen.composing.again_text import own_places
     from sitegen.composing.written import Written
 
-    data = (content / episode.spot.file).read_bytes()
+    data = (content / episode.location.file).read_bytes()
     own = own_places(data.decode(), _lines(episode, data))
     return data, Written(episode=episode, own=own.keys()), own
 
@@ -89,14 +89,14 @@ def _opened(content: Path, episode: "Episode") -> tuple[bytes, "Written", dict[t
 def _lines(episode: "Episode", data: bytes) -> dict[tuple[int, int], int]:
     """The line, from 1, of each exercise of the blocks that are composed, by block and place."""
     from sitegen.composing.session_shape import is_composed
-    from sitegen.problems import Spot
+    from sitegen.problems import Location
     from sitegen.reading.source import locate
 
     lines = {}
     for at, block in enumerate(episode.blocks):
         for place in range(len(block.items) if is_composed(block) else 0):
-            spot = Spot(episode.spot.file, ("blocks", at, "items", place))
-            if found := locate(data, spot):
+            location = Location(episode.location.file, ("blocks", at, "items", place))
+            if found := locate(data, location):
                 lines[at, place] = found[0]
     return lines
 

@@ -46,7 +46,7 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
 
 def run(arguments: argparse.Namespace) -> int:
     started = time.perf_counter()
-    gc.disable()  # a short run that makes no garbage in circles: collecting only costs time
+    gc.disable()  # a short run that makes few reference cycles: collecting them only costs time
     content = content_folder(arguments)
     out = out_folder(arguments, content)
     snapshot_file = cache_folder(content, out) / "snapshot.json"

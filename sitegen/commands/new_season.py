@@ -69,11 +69,11 @@ def _link(old: Path, series: Series, new: Path, *, in_place: bool) -> str:
 
 def season_text(text: str, start: date | None, without: Collection[str] = _LEFT_OUT) -> str:
     """The text of series.yaml for a new season without some keys; its training begins on ``start``."""
-    anew = _starter_lines()
+    replaced = _starter_lines()
     parts = []
     for key, part in _parts(text):
-        if key in anew:
-            parts.append(anew[key])
+        if key in replaced:
+            parts.append(replaced[key])
         elif key == "schedule" and start is not None:
             parts.append(re.sub(r"\bstart: *\d{4}-\d\d-\d\d", f"start: {start}", part, count=1))
         elif key not in without:

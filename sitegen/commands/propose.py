@@ -25,7 +25,7 @@ _SHAPE = "conditioning circuit 2, 3 rounds; strength superset, 3 sets"
 
 
 def add_wishes(parser: argparse.ArgumentParser) -> None:
-    """Add what a session, or each of many, is wished to be."""
+    """Add what a session, or each of many, is wanted to be."""
     parser.add_argument("--content", type=Path, metavar="FOLDER", help="the series (default: content)")
     parser.add_argument(
         "--blocks",

@@ -148,8 +148,8 @@ def _show_doubts(problems: "list[Problem]", series: "Series") -> None:
     """Show in full what clients would train by although it is in doubt."""
     from sitegen.checks import ASKED_BEFORE_PUBLISHING
 
-    out = {episode.spot.file for episode in series.episodes}
-    out |= {block.spot.file for episode in series.episodes for block in episode.blocks}
+    out = {episode.location.file for episode in series.episodes}
+    out |= {block.location.file for episode in series.episodes for block in episode.blocks}
     for problem in problems:
         if problem.check in ASKED_BEFORE_PUBLISHING and problem.file in out:
             print(problem)

@@ -298,8 +298,8 @@ def fixed_seconds(details: Details, block: Block, places: int) -> float:
 def share_of_one(shape: BlockShape) -> Block:
     """The block as it is for one of its exercises: what a clock sets for all of them is shared out.
 
-    Of as many rounds as possible that supposes exercises of the same length; the finished session is reckoned
-    with those that it has.
+    Of as many rounds as possible that supposes exercises of the same length; the finished session is worked
+    out with those that it has.
     """
     block = shape.block
     if block.format not in (AMRAP, EMOM) or block.time is None:
@@ -315,7 +315,7 @@ def _counted(details: Details, forms: Forms, block: Block, item: Item) -> list[C
 def _alone(block: Block, item: Item) -> Episode:
     """A session with nothing but one exercise."""
     blocks = (replace(block, items=(item,)),)
-    return Episode(slug="-", number=0, title="-", blocks=blocks, spot=block.spot)
+    return Episode(slug="-", number=0, title="-", blocks=blocks, location=block.location)
 
 
 def _is_one_sided(poses: Poses | None) -> bool:

@@ -5,8 +5,8 @@ by adding each session with :func:`with_session` and asking again.
 
 What a session is chosen by: its muscles' lower limits for the week first, then what a usual week has; time
 since an exercise was last used; what needs keep of it; wishes. What it may not break is in ``search.Rules``.
-The session found is then reckoned again as ``check`` would (:mod:`sitegen.composing.verify`), so that a bound
-it breaks is said in any case.
+The session found is then worked out again as ``check`` would (:mod:`sitegen.composing.verify`), so that a
+bound it breaks is said in any case.
 """
 
 from collections.abc import Iterable, Iterator, Mapping, Sequence
@@ -43,7 +43,7 @@ from sitegen.composing.session_shape import (
 from sitegen.composing.verify import broken_bounds
 from sitegen.composing.written import Written
 from sitegen.model import Block, Details, Episode, Item, Series
-from sitegen.problems import Spot
+from sitegen.problems import Location
 from sitegen.study.forms import Forms
 from sitegen.study.overview import Overview, overview
 from sitegen.study.room import MuscleRoom, Room, room
@@ -260,7 +260,7 @@ class Composer:
             title=f"Session {number}",
             released=self.room.day,
             blocks=(*opening, *own, *closing),
-            spot=Spot(f"episodes/{number:02d}-session-{number}.yaml"),
+            location=Location(f"episodes/{number:02d}-session-{number}.yaml"),
         )
         return episode, tuple(range(len(opening), len(opening) + len(own)))
 

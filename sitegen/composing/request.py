@@ -5,7 +5,7 @@ from dataclasses import dataclass
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Wishes:
-    """Everything is left to the series where nothing is wished."""
+    """Everything is left to the series where nothing is wanted."""
 
     minutes: int | None = None
     """Most minutes of the whole session, film included; None for what the session's shape takes."""

@@ -6,7 +6,7 @@ from dataclasses import dataclass, replace
 
 from sitegen.model import Block, Episode, Rest, Series
 from sitegen.notation import Count, Duration, NotationError
-from sitegen.problems import Spot
+from sitegen.problems import Location
 from sitegen.vocabulary import AMRAP, BLOCK_KINDS, EMOM, FORMATS, INTERVALS, ITEMS_OF_FORMAT, STRAIGHT
 
 WORKING_KINDS = ("strength", "conditioning")
@@ -66,7 +66,7 @@ def shape_of(episode: Episode) -> Shape:
     working = [n for n, block in enumerate(episode.blocks) if is_composed(block)]
     first, last = (working[0], working[-1]) if working else (len(episode.blocks), -1)
     shapes = tuple(
-        BlockShape(block=emptied(episode.blocks[n], episode.spot), places=len(episode.blocks[n].items))
+        BlockShape(block=emptied(episode.blocks[n], episode.location), places=len(episode.blocks[n].items))
         for n in working
     )
     opening = tuple(block.routine for block in episode.blocks[:first] if block.routine)
@@ -79,9 +79,9 @@ def is_composed(block: Block) -> bool:
     return block.routine is None and block.kind in WORKING_KINDS
 
 
-def emptied(block: Block, spot: Spot) -> Block:
+def emptied(block: Block, location: Location) -> Block:
     """A block without what belongs to its exercises and its video; sets are those at their lower end."""
-    return replace(block, items=(), at=None, your_turn=None, note="", spot=spot)
+    return replace(block, items=(), at=None, your_turn=None, note="", location=location)
 
 
 def session_like(series: Series, number: int, per_week: int) -> Episode | None:
@@ -157,7 +157,7 @@ def _block(kind: str, format_: str, sets: Count, number: int) -> Block:
         work=_USUAL_WORK if format_ == INTERVALS else None,
         time=_USUAL_TIME if format_ in (AMRAP, EMOM) else None,
         items=(),
-        spot=Spot("plan"),
+        location=Location("plan"),
     )
 
 

@@ -1,4 +1,4 @@
-"""A composed session reckoned again as ``check`` reckons it: every bound that it breaks is said.
+"""A composed session worked out again as ``check`` does it: every bound that it breaks is said.
 
 The search works with whole quarters of sets and with one exercise at a time. Here the finished episode is
 looked at with the studies that ``check`` uses, so that no difference between the two hides a broken bound.

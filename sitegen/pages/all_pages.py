@@ -48,7 +48,7 @@ FACTS: Mapping[str, FactMaker] = {
 """What pages about the whole series need of each episode, by name."""
 
 
-def plan_site(site: Site, content: Path, printer: PdfPrinter | None = None) -> Iterator[Page]:
+def all_pages(site: Site, content: Path, printer: PdfPrinter | None = None) -> Iterator[Page]:
     """Every file, with the key of what it is made from; nothing is made yet.
 
     Sheets are PDF files too where there is a printer.

@@ -121,7 +121,7 @@ def shot_list(site: Site, views: Views, episode: Episode) -> ShotList:
         slug=episode.slug,
         number=episode.number,
         title=episode.title,
-        file=episode.spot.file,
+        file=episode.location.file,
         kit=kit_views(views.kit(episode)),
         kit_of_versions=writer.kit_of_versions(),
         cautions=tuple(markup(short_caution(one)) for one in (*site.details.cautions, *episode.cautions)),

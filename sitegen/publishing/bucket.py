@@ -43,7 +43,7 @@ _CREDENTIALS = (
 class BucketStore(Store):
     """Objects below a prefix of a bucket."""
 
-    lanes = 8
+    concurrency = 8
     keeps_headers = True
 
     def __init__(self, target: BucketTarget) -> None:

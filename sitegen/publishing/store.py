@@ -38,7 +38,7 @@ class Store(ABC):
 
     where: str
     """Names the target in messages."""
-    lanes: int = 1
+    concurrency: int = 1
     """How many files may be under way at the same time."""
     lists_cheaply: bool = True
     """Whether listing everything takes few requests."""

@@ -9,7 +9,7 @@ from functools import cached_property
 from typing import Any
 
 from sitegen.model import Block, Caution, Details, Episode, Exercise, Item, Series, Variant
-from sitegen.problems import Problem, Spot, found
+from sitegen.problems import Location, Problem, found
 from sitegen.reading.files import FileResult, digest_of
 from sitegen.reading.folder import SERIES_FILE, id_of, slug_of
 from sitegen.reading.loads import placed
@@ -104,8 +104,8 @@ class Linker:
             self._check_demands_of_series()
             self._link_exercises()
             for result in self._usable("routines"):
-                self._check_items(result.value["items"], Spot(result.file))
-                self._with_kit(result.value["items"], Spot(result.file))
+                self._check_items(result.value["items"], Location(result.file))
+                self._with_kit(result.value["items"], Location(result.file))
         episodes = [self._episode(result) for result in self._usable("episodes")]
         self._check_unique(episodes)
         self._check_unusable()
@@ -127,7 +127,7 @@ class Linker:
             if page.slug in OWN_PLACES:
                 message = f"the site has pages of its own at {page.slug}/"
                 advice = f"give the file another name, such as pages/my-{page.slug}.md"
-                self._report("address-taken", page.spot, message, advice)
+                self._report("address-taken", page.location, message, advice)
 
     def linked(self) -> Linked | None:
         """What may be used again by a later run; None where there are problems."""
@@ -143,8 +143,10 @@ class Linker:
     def _usable(self, kind: str) -> list[FileResult]:
         return [r for r in self.results if r.kind == kind and r.usable]
 
-    def _report(self, check: str, spot: Spot, message: str, advice: str = "", instead: str = "") -> None:
-        self.problems.append(found("problem", check, spot, message, advice, instead))
+    def _report(
+        self, check: str, location: Location, message: str, advice: str = "", instead: str = ""
+    ) -> None:
+        self.problems.append(found("problem", check, location, message, advice, instead))
 
     # --- exercises -------------------------------------------------------------------------
 
@@ -183,21 +185,23 @@ class Linker:
         advice = "let one of them be made from the main form"
         if variant.exercise == exercise.id:
             advice = f"leave 'exercise: {exercise.id}' out: variants are made from the main form anyway"
-        self._report("variant-cycle", variant.spot.at("of" if variant.of else "exercise"), message, advice)
+        self._report(
+            "variant-cycle", variant.location.at("of" if variant.of else "exercise"), message, advice
+        )
 
     def _exercise(self, exercise_id: str, result: FileResult, raw: Mapping[str, FileResult]) -> Exercise:
-        spot = Spot(result.file)
+        location = Location(result.file)
         fields = dict(result.value)
-        variants = tuple(self._variant(dict(v), spot, raw) for v in fields.pop("variants", ()))
-        exercise = Exercise(id=exercise_id, variants=variants, spot=spot, **fields)
-        self._check_kit(exercise.kit, spot.at("kit"))
-        self._check_muscles(exercise.muscles, spot.at("muscles"))
-        self._check_demands(exercise.demands, spot.at("demands"))
-        self._check_cautions(exercise.cautions, spot)
-        self._check_pictures(exercise, spot)
+        variants = tuple(self._variant(dict(v), location, raw) for v in fields.pop("variants", ()))
+        exercise = Exercise(id=exercise_id, variants=variants, location=location, **fields)
+        self._check_kit(exercise.kit, location.at("kit"))
+        self._check_muscles(exercise.muscles, location.at("muscles"))
+        self._check_demands(exercise.demands, location.at("demands"))
+        self._check_cautions(exercise.cautions, location)
+        self._check_pictures(exercise, location)
         ids = [v.id for v in variants]
         for index, variant in enumerate(variants):
-            at = variant.spot
+            at = variant.location
             if variant.id in ids[:index]:
                 self._report(
                     "duplicate-id",
@@ -220,25 +224,25 @@ class Linker:
             self._check_pictures(variant, at)
         return exercise
 
-    def _variant(self, fields: dict[str, Any], spot: Spot, raw: Mapping[str, FileResult]) -> Variant:
+    def _variant(self, fields: dict[str, Any], location: Location, raw: Mapping[str, FileResult]) -> Variant:
         path = fields.pop("path")
         other = raw.get(fields.get("exercise", ""))
         if "name" not in fields:
             fields["name"] = other.value["name"] if other else fields["exercise"]
-        return Variant(spot=spot.at(*path), **fields)
+        return Variant(location=location.at(*path), **fields)
 
-    def _check_pictures(self, owner: Exercise | Variant, spot: Spot) -> None:
+    def _check_pictures(self, owner: Exercise | Variant, location: Location) -> None:
         for index, picture in enumerate(owner.pictures):
-            self._check_file(picture.file, spot.at("pictures", index, "file"), "missing-media")
+            self._check_file(picture.file, location.at("pictures", index, "file"), "missing-media")
 
-    def _check_kit(self, kit: Iterable[str], spot: Spot) -> None:
+    def _check_kit(self, kit: Iterable[str], location: Location) -> None:
         if self.details is None:
             return
         for index, piece in enumerate(kit):
             if piece not in self.details.kit:
-                self._unknown("kit", piece, kit_names(self.details), spot.at(index))
+                self._unknown("kit", piece, kit_names(self.details), location.at(index))
 
-    def _check_muscles(self, muscles: Any, spot: Spot) -> None:
+    def _check_muscles(self, muscles: Any, location: Location) -> None:
         known = [*MUSCLE_REGIONS, *(self.details.muscles if self.details else ())]
         for role in ("prime", "assist"):
             for index, muscle in enumerate(getattr(muscles, role)):
@@ -247,7 +251,7 @@ class Linker:
                     message = f"there is no muscle {muscle!r}"
                     meant = [one for one in meanings("muscles", muscle) if one in known]
                     instead = meant[0] if len(meant) == 1 else ""
-                    self._report("unknown-muscle", spot.at(role, index), message, advice, instead)
+                    self._report("unknown-muscle", location.at(role, index), message, advice, instead)
 
     # --- demands ---------------------------------------------------------------------------
 
@@ -255,44 +259,44 @@ class Linker:
         if self.details is None:
             return
         for index, caution in enumerate(self.details.cautions):
-            self._check_caution(caution, self.details.spot_at("cautions", index))
+            self._check_caution(caution, self.details.location_at("cautions", index))
         for need in self.details.needs.values():
-            spot = self.details.spot_at("needs", need.id)
-            self._check_demands(need.avoids, spot.at("avoids"))
-            self._check_demands(need.rather_without, spot.at("rather_without"))
-            self._check_kit(need.has, spot.at("has"))
+            location = self.details.location_at("needs", need.id)
+            self._check_demands(need.avoids, location.at("avoids"))
+            self._check_demands(need.rather_without, location.at("rather_without"))
+            self._check_kit(need.has, location.at("has"))
 
-    def _check_needs(self, needs: Iterable[str], spot: Spot) -> None:
+    def _check_needs(self, needs: Iterable[str], location: Location) -> None:
         if self.details is None:
             return
         for index, need in enumerate(needs):
             if need not in self.details.needs:
-                self._unknown("need", need, need_names(self.details), spot.at(index))
+                self._unknown("need", need, need_names(self.details), location.at(index))
 
-    def _check_cautions(self, cautions: Iterable[Caution], spot: Spot) -> None:
+    def _check_cautions(self, cautions: Iterable[Caution], location: Location) -> None:
         for index, caution in enumerate(cautions):
-            self._check_caution(caution, spot.at("cautions", index))
+            self._check_caution(caution, location.at("cautions", index))
 
-    def _check_caution(self, caution: Caution, spot: Spot) -> None:
+    def _check_caution(self, caution: Caution, location: Location) -> None:
         kit = self.details.kit if self.details else ()
         for place, word in enumerate(caution.about):
             if word not in kit:
-                self._check_demands([word], spot.at("about"), place)
+                self._check_demands([word], location.at("about"), place)
 
-    def _check_demands(self, demands: Iterable[str], spot: Spot, first: int = 0) -> None:
+    def _check_demands(self, demands: Iterable[str], location: Location, first: int = 0) -> None:
         if self.details is None:  # what the series declares is not known
             return
         for index, demand in enumerate(demands, start=first):
             if demand not in self._demand_sentences:
-                self._unknown_demand(demand, spot.at(index))
+                self._unknown_demand(demand, location.at(index))
 
     @cached_property
     def _demand_sentences(self) -> Mapping[str, str]:
         return self.details.demand_sentences if self.details else {}
 
-    def _unknown_demand(self, word: str, spot: Spot) -> None:
+    def _unknown_demand(self, word: str, location: Location) -> None:
         advice = demand_advice(word, self._demand_sentences, suggest=not self._suggested())
-        self._report("unknown-demand", spot, f"there is no demand {word!r}", advice)
+        self._report("unknown-demand", location, f"there is no demand {word!r}", advice)
 
     # --- episodes --------------------------------------------------------------------------
 
@@ -306,26 +310,28 @@ class Linker:
         return episode
 
     def _link_episode(self, result: FileResult) -> Episode | None:
-        spot = Spot(result.file)
+        location = Location(result.file)
         fields = dict(result.value)
         raw_blocks = fields.pop("blocks")
-        blocks = [self._block(dict(raw), spot.at("blocks", index)) for index, raw in enumerate(raw_blocks)]
+        blocks = [
+            self._block(dict(raw), location.at("blocks", index)) for index, raw in enumerate(raw_blocks)
+        ]
         if None in blocks:
             return None
         fields.setdefault("slug", slug_of(result.file))
-        episode = Episode(spot=spot, blocks=tuple(b for b in blocks if b), **fields)
-        self._check_cautions(episode.cautions, spot)
-        self._check_kit(episode.kit, spot.at("kit"))
+        episode = Episode(location=location, blocks=tuple(b for b in blocks if b), **fields)
+        self._check_cautions(episode.cautions, location)
+        self._check_kit(episode.kit, location.at("kit"))
         self.problems.extend(check_times(episode))
         return episode
 
-    def _block(self, fields: dict[str, Any], spot: Spot) -> Block | None:
+    def _block(self, fields: dict[str, Any], location: Location) -> Block | None:
         routine_id = fields.get("routine")
         if routine_id is None:
-            self._check_items(fields["items"], spot)
-            return Block(spot=spot, **fields | {"items": self._with_kit(fields["items"], spot)})
+            self._check_items(fields["items"], location)
+            return Block(location=location, **fields | {"items": self._with_kit(fields["items"], location)})
         if routine_id not in self._names["routines"]:
-            self._unknown_routine(routine_id, spot.at("routine"))
+            self._unknown_routine(routine_id, location.at("routine"))
             return None
         routine = self._routines.get(routine_id)
         if routine is None:
@@ -336,7 +342,7 @@ class Linker:
             item if item.at is None else replace(item, at=None if start is None else item.at + start)
             for item in self._with_kit(merged["items"], None)
         )
-        return Block(spot=Spot(self._routine_files[routine_id]), **merged)
+        return Block(location=Location(self._routine_files[routine_id]), **merged)
 
     @cached_property
     def _routines(self) -> Mapping[str, Any]:
@@ -346,39 +352,39 @@ class Linker:
     def _routine_files(self) -> Mapping[str, str]:
         return {id_of(r.file): r.file for r in self._usable("routines")}
 
-    def _check_items(self, items: tuple[Item, ...], spot: Spot) -> None:
+    def _check_items(self, items: tuple[Item, ...], location: Location) -> None:
         for index, item in enumerate(items):
-            at = spot.at("items", index)
+            at = location.at("items", index)
             exercise = self.exercises.get(item.exercise)
             if item.exercise not in self._names["exercises"]:
                 self._unknown_exercise(item.exercise, at.at("exercise"))
             elif exercise is not None:
                 self._check_variants_of_item(item, exercise, at)
 
-    def _with_kit(self, items: tuple[Item, ...], spot: Spot | None) -> tuple[Item, ...]:
-        """The items with the piece of kit of each load settled; problems are told where there is a spot."""
+    def _with_kit(self, items: tuple[Item, ...], location: Location | None) -> tuple[Item, ...]:
+        """The items with the piece of kit of each load settled; problems are told where it has a location."""
         return tuple(
-            self._item_with_kit(item, spot and spot.at("items", index, "load"))
+            self._item_with_kit(item, location and location.at("items", index, "load"))
             for index, item in enumerate(items)
         )
 
-    def _item_with_kit(self, item: Item, spot: Spot | None) -> Item:
+    def _item_with_kit(self, item: Item, location: Location | None) -> Item:
         form = self.forms.get(FormKey(item.exercise, item.variant)) if item.load else None
         if item.load is None or form is None or self.details is None:
             return item
         load, complaints = placed(item.load, form, self.details.kit)
-        if spot is not None:
+        if location is not None:
             for one in complaints:
-                at = spot.at(one.piece) if one.piece else spot
+                at = location.at(one.piece) if one.piece else location
                 self._report(one.check, at, one.message, one.advice)
         return replace(item, load=load)
 
-    def _check_variants_of_item(self, item: Item, exercise: Exercise, spot: Spot) -> None:
+    def _check_variants_of_item(self, item: Item, exercise: Exercise, location: Location) -> None:
         ids, names = [v.id for v in exercise.variants], _variant_names(exercise.variants)
         if item.variant is not None and item.variant not in ids:
-            self._unknown("variant", item.variant, names, spot.at("variant"))
+            self._unknown("variant", item.variant, names, location.at("variant"))
         for need_id, variant_id in item.versions.items():
-            at = spot.at("versions", need_id)
+            at = location.at("versions", need_id)
             if variant_id not in ids:
                 self._unknown("variant", variant_id, names, at)
             elif self.details and need_id not in self.details.needs:
@@ -386,7 +392,7 @@ class Linker:
             elif self.details:
                 self._check_version(item, need_id, variant_id, at)
 
-    def _check_version(self, item: Item, need_id: str, variant_id: str, spot: Spot) -> None:
+    def _check_version(self, item: Item, need_id: str, variant_id: str, location: Location) -> None:
         form = self.forms.get(FormKey(item.exercise, variant_id))
         if self.details is None or form is None:
             return
@@ -394,13 +400,13 @@ class Linker:
         if asked:
             message = f"the variant {variant_id!r} asks for {', '.join(asked)}, which {need_id!r} avoids"
             self._report(
-                "version-demands", spot, message, "choose a variant without it, or correct its demands"
+                "version-demands", location, message, "choose a variant without it, or correct its demands"
             )
 
     def _check_files(self, episode: Episode) -> None:
-        spot = episode.spot
+        location = episode.location
         for index, one in enumerate(episode.video.files if episode.video else ()):
-            self._check_file(one.file, spot.at("video", "file", index), "missing-media")
+            self._check_file(one.file, location.at("video", "file", index), "missing-media")
         if (
             episode.video
             and episode.video.host
@@ -408,18 +414,18 @@ class Linker:
             and episode.video.host not in self.details.hosts
         ):
             names = {key: (host.name,) for key, host in self.details.hosts.items()}
-            self._unknown("host", episode.video.host, names, spot.at("video", "host"))
+            self._unknown("host", episode.video.host, names, location.at("video", "host"))
         if episode.captions:
-            self._check_file(episode.captions, spot.at("captions"), "missing-captions")
+            self._check_file(episode.captions, location.at("captions"), "missing-captions")
         if episode.poster:
-            self._check_file(episode.poster.file, spot.at("poster", "file"), "missing-media")
+            self._check_file(episode.poster.file, location.at("poster", "file"), "missing-media")
 
-    def _check_file(self, file: str, spot: Spot, check: str) -> None:
+    def _check_file(self, file: str, location: Location, check: str) -> None:
         if file in self.files:
             return
         near = None if self._suggested() else nearest(file, self.files)
         advice = f"did you mean {near!r}?" if near else "put the file there, or leave the key out"
-        self._report(check, spot, f"there is no file {file!r} in the content folder", advice)
+        self._report(check, location, f"there is no file {file!r} in the content folder", advice)
 
     def _check_unique(self, episodes: list[Episode | None]) -> None:
         for key in ("number", "slug"):
@@ -429,9 +435,12 @@ class Linker:
                     continue
                 value = getattr(episode, key)
                 if value in seen:
-                    message = f"the {key} {value} is already that of {seen[value].spot.file}"
+                    message = f"the {key} {value} is already that of {seen[value].location.file}"
                     self._report(
-                        f"duplicate-{key}", episode.spot.at(key), message, f"give each episode its own {key}"
+                        f"duplicate-{key}",
+                        episode.location.at(key),
+                        message,
+                        f"give each episode its own {key}",
                     )
                 seen.setdefault(value, episode)
 
@@ -439,34 +448,34 @@ class Linker:
         """Ids of exercises, shared blocks and kit in files that have other problems: told in the same run."""
         for result in self.results:
             for kind, path, word in result.references:
-                spot = Spot(result.file, path)
+                location = Location(result.file, path)
                 if kind == "exercise" and word not in self._names["exercises"]:
-                    self._unknown_exercise(word, spot)
+                    self._unknown_exercise(word, location)
                 elif kind == "routine" and word not in self._names["routines"]:
-                    self._unknown_routine(word, spot)
+                    self._unknown_routine(word, location)
                 elif kind == "kit" and self.details and word not in self.details.kit:
-                    self._unknown("kit", word, kit_names(self.details), spot)
+                    self._unknown("kit", word, kit_names(self.details), location)
 
     # --- suggestions -----------------------------------------------------------------------
 
     def _unknown(
-        self, what: str, word: str, known: Iterable[str] | Mapping[str, Iterable[str]], spot: Spot
+        self, what: str, word: str, known: Iterable[str] | Mapping[str, Iterable[str]], location: Location
     ) -> None:
         """Report a reference that leads nowhere; ``known`` are ids, with their names where they have any."""
         names = known if isinstance(known, Mapping) else dict.fromkeys(known, ())
         advice = "correct it" if self._suggested() else id_advice(word, names, _COMMON.get(what))
         instead = meant_id(word, names)
-        self._report(f"unknown-{what}", spot, f"there is no {what} {word!r}", advice, instead)
+        self._report(f"unknown-{what}", location, f"there is no {what} {word!r}", advice, instead)
 
-    def _unknown_exercise(self, word: str, spot: Spot) -> None:
+    def _unknown_exercise(self, word: str, location: Location) -> None:
         advice = "correct it" if self._suggested() else exercise_advice(word, self.exercises)
         instead = meant_id(word, exercise_names(self.exercises))
-        self._report("unknown-exercise", spot, f"there is no exercise {word!r}", advice, instead)
+        self._report("unknown-exercise", location, f"there is no exercise {word!r}", advice, instead)
 
-    def _unknown_routine(self, word: str, spot: Spot) -> None:
+    def _unknown_routine(self, word: str, location: Location) -> None:
         names: dict[str, tuple[str, ...]] = dict.fromkeys(self._names["routines"], ())
         names |= {key: (value["name"],) for key, value in self._routines.items()}
-        self._unknown("routine", word, names, spot)
+        self._unknown("routine", word, names, location)
 
     def _suggested(self) -> bool:
         """True once so many words were looked for that more would only take time."""

@@ -24,10 +24,10 @@ class Linked:
 
 
 class Memory:
-    """A store of results, kept between runs or only in this process."""
+    """A store of results, cached between runs or only in this process."""
 
     def __init__(self) -> None:
-        self._kept: dict[tuple[str, str], tuple[InputState, Any]] = {}
+        self._cached: dict[tuple[str, str], tuple[InputState, Any]] = {}
         self._changed: set[Hashable] = set()
         self._linked: Linked | None = None
 
@@ -45,8 +45,8 @@ class Memory:
         self._linked = linked
 
     def recall(self, kind: str, file: str, state: InputState) -> Any:
-        """The result kept for an unchanged file, or None."""
-        known = self._kept.get((kind, file))
+        """The result cached for an unchanged file, or None."""
+        known = self._cached.get((kind, file))
         if known is None or known[0] != state:
             return None
         return known[1]
@@ -54,8 +54,8 @@ class Memory:
     def keep(self, kind: str, file: str, state: InputState, result: Any, *, read_ns: int) -> None:
         """Remember the result of a file that was in this state at that time, if it was settled by then."""
         if state.is_settled(read_ns):
-            self._kept[kind, file] = (state, result)
-        elif self._kept.pop((kind, file), None) is None:
+            self._cached[kind, file] = (state, result)
+        elif self._cached.pop((kind, file), None) is None:
             return
         self._changed.add((kind, file))
 
@@ -63,10 +63,10 @@ class Memory:
     def load(cls, folder: Path, code: str) -> "Memory":
         """The memory in a folder; an empty one where there is none, or it is another program's."""
         memory = cls()
-        kept: dict[Any, Any] = load_cached(folder, code)
-        library = kept.pop(_LIBRARY, None)
-        linked = {key: kept.pop(key) for key in [key for key in kept if key[0] == _LIBRARY[0]]}
-        memory._kept = kept
+        cached: dict[Any, Any] = load_cached(folder, code)
+        library = cached.pop(_LIBRARY, None)
+        linked = {key: cached.pop(key) for key in [key for key in cached if key[0] == _LIBRARY[0]]}
+        memory._cached = cached
         if library is not None:
             memory._linked = Linked(
                 library=library[0],
@@ -83,7 +83,7 @@ class Memory:
         """Write to a folder what is new."""
         if not self._changed:
             return
-        entries: dict[Hashable, Any] = dict(self._kept)
+        entries: dict[Hashable, Any] = dict(self._cached)
         if self._linked is not None:
             library = self._linked.library
             entries[_LIBRARY] = (library, self._linked.exercises)
@@ -94,5 +94,5 @@ class Memory:
 
 
 def _place(file: str) -> tuple[str, str]:
-    """Where a linked episode is kept."""
+    """Where a linked episode is cached."""
     return (_LIBRARY[0], file)

@@ -138,12 +138,12 @@ def _media_digests(inventory: Inventory, memory: Memory, results: Iterable[FileR
 
 
 def locate_all(problems: Iterable[Problem], read: Callable[[str], bytes]) -> list[Problem]:
-    """Fill in the lines of problems that know only their spot."""
+    """Fill in the lines of problems that know only their location."""
     located = []
     for problem in problems:
-        if problem.line is None and problem.spot is not None:
+        if problem.line is None and problem.location is not None:
             try:
-                at = locate(read(problem.file), problem.spot)
+                at = locate(read(problem.file), problem.location)
             except OSError:
                 at = None
             if at is not None:

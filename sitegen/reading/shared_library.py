@@ -13,7 +13,7 @@ from dataclasses import dataclass, replace
 from typing import Any
 
 from sitegen.model import Details, Picture, SharedLibrary
-from sitegen.problems import Problem, Spot, found
+from sitegen.problems import Location, Problem, found
 from sitegen.reading.files import FileResult, digest_of
 from sitegen.reading.folder import SERIES_FILE, Inventory, id_of, take_library
 
@@ -54,7 +54,7 @@ def open_library(
     if any(result.library for result in results):
         message = "this library reads another library itself"
         advice = f"name that one under library: in {SERIES_FILE}, and copy what is not in it"
-        problems.append(_problem(Spot(f"{folder}/{SERIES_FILE}", ("library",)), message, advice))
+        problems.append(_problem(Location(f"{folder}/{SERIES_FILE}", ("library",)), message, advice))
     taken = {(result.kind, id_of(result.file)) for result in own}
     used = [
         _with_its_pictures(result, folder)
@@ -83,21 +83,21 @@ def version_of(files: Mapping[str, str]) -> str:
 
 def _refused(inventory: Inventory, folder: str) -> Problem | None:
     """Why a folder cannot be the library of a content folder; None where it can."""
-    place, spot = inventory.root / folder, Spot(SERIES_FILE, ("library",))
+    place, location = inventory.root / folder, Location(SERIES_FILE, ("library",))
     if not (place / SERIES_FILE).is_file():
         what = f"there is no {SERIES_FILE} in" if place.is_dir() else "there is no folder"
         return _problem(
-            spot, f"{what} {folder}", "write the way from this content folder to that of another series"
+            location, f"{what} {folder}", "write the way from this content folder to that of another series"
         )
     content, library = os.path.realpath(inventory.root), os.path.realpath(place)
     if os.path.commonpath((content, library)) in (content, library):
         advice = "a library is the content folder of another series, beside this one"
-        return _problem(spot, f"{folder} and the content folder lie in one another", advice)
+        return _problem(location, f"{folder} and the content folder lie in one another", advice)
     return None
 
 
-def _problem(spot: Spot, message: str, advice: str) -> Problem:
-    return found("problem", "library", spot, message, advice)
+def _problem(location: Location, message: str, advice: str) -> Problem:
+    return found("problem", "library", location, message, advice)
 
 
 def _with_its_pictures(result: FileResult, folder: str) -> FileResult:
@@ -121,8 +121,8 @@ def with_library(own: Details, library: OpenLibrary) -> Details:
     other = library.details
     if other is None:
         return own
-    there = Spot(f"{library.library.folder}/{SERIES_FILE}")
-    taken_over: dict[tuple[str, str | int], Spot] = {
+    there = Location(f"{library.library.folder}/{SERIES_FILE}")
+    taken_over: dict[tuple[str, str | int], Location] = {
         (name, key): there.at(name, key)
         for name in ("kit", "muscles", "demands", "needs")
         for key in getattr(other, name)

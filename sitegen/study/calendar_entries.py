@@ -40,7 +40,7 @@ class Brief:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Entry:
+class CalendarEntry:
     """One session on its day."""
 
     key: str
@@ -75,13 +75,13 @@ def brief_of(details: Details, forms: Forms, episode: Episode, time: SessionTime
 
 def entries(
     details: Details, briefs: Mapping[int, Brief], days: Iterable[tuple[int, int, date]]
-) -> Iterator[Entry]:
+) -> Iterator[CalendarEntry]:
     """An entry for each session, repeat and date. ValueError for a series without a calendar."""
     if details.schedule is None:
         raise ValueError("the series has no calendar")
     for number, repeat, day in days:
         brief = briefs[number]
-        yield Entry(
+        yield CalendarEntry(
             key=f"{first_slug(details.moved, brief.slug)}-{repeat}",
             repeat=repeat,
             date=day,
@@ -106,7 +106,7 @@ def _page(address: str) -> str:
     return address.strip("/").removesuffix("index.html").rstrip("/")
 
 
-def sequence(recorded: Mapping[str, Recorded], entry: Entry) -> int:
+def sequence(recorded: Mapping[str, Recorded], entry: CalendarEntry) -> int:
     """How often the entry has changed since it was first published."""
     before = recorded.get(entry.key)
     if before is None:
@@ -114,13 +114,13 @@ def sequence(recorded: Mapping[str, Recorded], entry: Entry) -> int:
     return before.sequence if before.mark == entry.mark else before.sequence + 1
 
 
-def is_changed(recorded: Mapping[str, Recorded], entry: Entry) -> bool:
+def is_changed(recorded: Mapping[str, Recorded], entry: CalendarEntry) -> bool:
     """Whether it says something else than when it was last recorded, or was not recorded yet."""
     before = recorded.get(entry.key)
     return before is None or before.mark != entry.mark
 
 
-def record(recorded: Mapping[str, Recorded], now: Iterable[Entry]) -> dict[str, Recorded]:
+def record(recorded: Mapping[str, Recorded], now: Iterable[CalendarEntry]) -> dict[str, Recorded]:
     """What is to be kept once these entries are published. Entries that are gone stay: they may return."""
     fresh = {e.key: Recorded(sequence=sequence(recorded, e), mark=e.mark) for e in now}
     return dict(sorted({**recorded, **fresh}.items()))

@@ -12,7 +12,7 @@ Each rule is common practice, no source, where none is named:
   strength, except for walking and stepping; in conditioning, for trunk and carries.
 - **Speed.** An explosive lift takes two seconds instead: the slower end of what the American College of
   Sports Medicine calls moderate (2009, Progression Models: 1-2 s up, 1-2 s down).
-- **Load.** The limit is on all that is held together and is shared out evenly. Fills are reckoned at their
+- **Load.** The limit is on all that is held together and is shared out evenly. Fills are taken at their
   heaviest and rounded down to what can be seen on a vessel. Of a piece that is itself a weight the
   heaviest that there is within the limit is taken. What would be left with next to nothing is a limit
   that this form cannot keep.

@@ -1,4 +1,4 @@
-"""Results kept between runs in the user's caches: a mapping in several files, of which a change writes one.
+"""Results cached between runs in the user's caches: a mapping in several files, of which a change writes one.
 
 The files are pickles and must lie where only the user writes (see ``sitegen.system.cache_folders``). An
 entry says by its key or its value what it is good for, so that files of different ages do no harm.
@@ -17,16 +17,16 @@ _FILES = 32
 
 
 def load_cached(folder: Path, good_for: str) -> dict[Hashable, Any]:
-    """What is kept there for the same purpose (the same program, say); what is damaged is left aside."""
-    kept: dict[Hashable, Any] = {}
+    """What is cached there for the same purpose (the same program, say); what is damaged is left aside."""
+    cached: dict[Hashable, Any] = {}
     for number in range(_FILES):
         try:
             with _path(folder, number).open("rb") as stream:
                 if pickle.load(stream) == good_for:
-                    kept |= pickle.load(stream)
+                    cached |= pickle.load(stream)
         except Exception:  # whatever is wrong with a file of ours: it can be worked out again
             continue
-    return kept
+    return cached
 
 
 def save_cached(

@@ -110,5 +110,5 @@ def _of_the_session(series: Series) -> Iterator[tuple[str, str]]:
     material = Material(series=series, cues={})
     for check in (check_rise, check_calendar):
         for problem in check(material):
-            if problem.spot.file == series.sessions[-1].spot.file and problem.check in RULES:
+            if problem.location.file == series.sessions[-1].location.file and problem.check in RULES:
                 yield RULES[problem.check], problem.message

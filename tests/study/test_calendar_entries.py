@@ -8,8 +8,16 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from sitegen.model import Recorded, SchedulePlan
-from sitegen.study.calendar_entries import Brief, Entry, entries, first_slug, is_changed, record, sequence
+from sitegen.model import Recorded, ScheduleWishes
+from sitegen.study.calendar_entries import (
+    Brief,
+    CalendarEntry,
+    entries,
+    first_slug,
+    is_changed,
+    record,
+    sequence,
+)
 from sitegen.study.span import Span
 from tests.study.series_parts import details
 
@@ -20,7 +28,7 @@ DAY = date(2026, 9, 14)
 
 def entry(**changes):
     words = {"key": "rising-tide-1", "repeat": 1, "date": DAY, "start": 1110, "time_zone": "Europe/Lisbon"}
-    return Entry(**{**words, "brief": BRIEF, **changes})
+    return CalendarEntry(**{**words, "brief": BRIEF, **changes})
 
 
 @pytest.mark.parametrize(
@@ -33,7 +41,9 @@ def test_the_length_is_the_long_end_in_steps_of_five_minutes(seconds, minutes):
 
 
 def test_entries_are_named_by_slug_and_time():
-    series = details(schedule=SchedulePlan(start=DAY, days=("monday",), time=1110, time_zone="Europe/Lisbon"))
+    series = details(
+        schedule=ScheduleWishes(start=DAY, days=("monday",), time=1110, time_zone="Europe/Lisbon")
+    )
     made = list(entries(series, {4: BRIEF}, [(4, 1, DAY), (4, 2, date(2026, 9, 21))]))
 
     assert [one.key for one in made] == ["rising-tide-1", "rising-tide-2"]

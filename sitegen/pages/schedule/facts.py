@@ -1,4 +1,4 @@
-"""What the schedule needs of each episode, kept as text between builds (see ``balance.facts``)."""
+"""What the schedule needs of each episode, cached as text between builds (see ``balance.facts``)."""
 
 import json
 from collections.abc import Iterator

@@ -10,15 +10,15 @@ from sitegen.study.schedule import (
     Conflict,
     FinishByConflict,
     HorizonConflict,
-    Plan,
     RecoveryConflict,
+    Schedule,
     ScheduleRequest,
     Wait,
 )
 from sitegen.vocabulary import WEEKDAYS
 
 
-class Words:
+class ScheduleSentences:
     """Says what a plan holds, for a reader."""
 
     def __init__(self, site: Site, titles: Mapping[int, str]) -> None:
@@ -84,7 +84,7 @@ class Words:
 
     # --- the plan ----------------------------------------------------------------------------
 
-    def lead(self, plan: Plan, request: ScheduleRequest, start: int | None) -> str:
+    def lead(self, plan: Schedule, request: ScheduleRequest, start: int | None) -> str:
         """The plan in one sentence; ``start`` is minutes after midnight."""
         placed = plan.placements
         sessions = self.count(len(placed))
@@ -123,7 +123,7 @@ class Words:
                     first=self.session(conflict.first, conflict.first_repeat),
                     first_date=self.day(conflict.first_date),
                     second=self.session(conflict.second, conflict.second_repeat),
-                    wished=self.day(conflict.wished),
+                    wanted=self.day(conflict.wanted),
                     planned=self.day(conflict.planned),
                     muscles=self.listed(conflict.muscles),
                     gap=conflict.gap_hours,
@@ -138,7 +138,7 @@ class Words:
             earliest = self.full_day(conflict.earliest) if conflict.earliest else ""
             text = words.finish_by_earliest if earliest else words.finish_by
             numbers = {"fitting": conflict.fitting, "total": conflict.total}
-            return str(text.format(**numbers, wished=self.full_day(conflict.wished), earliest=earliest))
+            return str(text.format(**numbers, wanted=self.full_day(conflict.wanted), earliest=earliest))
         reasons = self.listed(words.closed[kind] for kind in conflict.closed_by)
         return str(words.no_days_closed.format(reasons=reasons) if reasons else words.no_days)
 

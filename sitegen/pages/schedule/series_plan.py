@@ -2,13 +2,13 @@
 
 from sitegen.pages.sheets.trained import TRAINED
 from sitegen.pages.site import Site
-from sitegen.study.schedule import Plan, ScheduleRequest, Session, place, request_from_series
+from sitegen.study.schedule import Schedule, ScheduleRequest, SessionToPlace, place, request_from_series
 
 
-def sessions_of(site: Site) -> tuple[Session, ...]:
+def sessions_of(site: Site) -> tuple[SessionToPlace, ...]:
     """All sessions in their order, those that are not out yet among them."""
     return tuple(
-        Session(number=episode.number, muscles=site.facts.of(episode, TRAINED).muscles)
+        SessionToPlace(number=episode.number, muscles=site.facts.of(episode, TRAINED).muscles)
         for episode in site.series.sessions
     )
 
@@ -19,7 +19,7 @@ def series_request(site: Site) -> ScheduleRequest | None:
     return request_from_series(wishes, sessions_of(site)) if wishes else None
 
 
-def series_plan(site: Site) -> Plan | None:
+def series_plan(site: Site) -> Schedule | None:
     """The plan of the whole series with its reasons; None where it has no calendar."""
     request = series_request(site)
     return place(request) if request else None

@@ -71,10 +71,10 @@ VARIANT = Record(
         "id": Key(IDENT, required=True),
         "name": Key(NAME),
         "change": Key(Choice("a kind of variant", CHANGES, "changes"), required=True),
-        "of": Key(THE_VARIANT, help="The variant it is made from; left out for the main form"),
+        "of": Key(THE_VARIANT, help="The variant it is made from; omitted for the main form"),
         "exercise": Key(THE_EXERCISE, help="Id of the exercise of the library that it is"),
-        "kit": Key(ListOf(THE_KIT), help="All the kit it needs; left out as in the form it is made from"),
-        "demands": Key(ListOf(DEMAND), help="All it demands; left out as in the form it is made from"),
+        "kit": Key(ListOf(THE_KIT), help="All the kit it needs; if omitted, as in the form it is made from"),
+        "demands": Key(ListOf(DEMAND), help="All it demands; if omitted, as in the form it is made from"),
         "demands_kept": Key(
             DEMANDS_KEPT, help="Demands that are right although its poses say otherwise, and why"
         ),
@@ -109,7 +109,7 @@ EXERCISE = Record(
         "muscles": Key(MUSCLES, required=True),
         "kit": Key(ListOf(THE_KIT, most=12), help="Ids from series.yaml"),
         "demands": Key(
-            ListOf(DEMAND), help="What somebody may have to avoid; left out: what the poses ask for"
+            ListOf(DEMAND), help="What somebody may have to avoid; if omitted, what the poses ask for"
         ),
         "demands_kept": Key(
             DEMANDS_KEPT, help="Demands that are right although the poses say otherwise, and why"

@@ -1,6 +1,6 @@
-"""Wishes that cannot be met at all: no days, too few before the horizon, too late for the wished end.
+"""Wishes that cannot be met at all: no days, too few before the horizon, too late for the wanted end.
 
-That they cannot be met is certain, because the earliest plan is the earliest for every sitting
+That they cannot be met is certain, because the earliest plan is the earliest for every occurrence
 (see ``placement``). The ways out are found by planning again with one change.
 """
 
@@ -22,8 +22,8 @@ from sitegen.vocabulary import WEEKDAYS
 
 START_SEARCH_DAYS = 366
 """How far back an earlier start is looked for."""
-START_SEARCH_SITTINGS = 60_000
-"""Most sittings placed while looking, so that long series are looked at for fewer days."""
+START_SEARCH_OCCURRENCES = 60_000
+"""Most occurrences placed while looking, so that long series are looked at for fewer days."""
 
 
 def limit_conflicts(layout: Layout) -> tuple[NoDaysConflict | HorizonConflict | FinishByConflict, ...]:
@@ -38,31 +38,31 @@ def limit_conflicts(layout: Layout) -> tuple[NoDaysConflict | HorizonConflict | 
 
 
 def _beyond_horizon(layout: Layout) -> HorizonConflict:
-    sitting = len(layout.steps)
-    number, repeat = layout.name(sitting)
-    free = first_free(layout.days, layout.before(sitting))
+    occurrence = len(layout.steps)
+    number, repeat = layout.name(occurrence)
+    free = first_free(layout.days, layout.before(occurrence))
     days_left = free < len(layout.days.open)
     return HorizonConflict(
         session=number,
         repeat=repeat,
-        placed=sitting,
+        placed=occurrence,
         total=len(layout.order),
         last_day=date.fromordinal(layout.days.last),
-        recovery=layout.recovering(sitting, layout.days.day(free)) if days_left else None,
+        recovery=layout.recovering(occurrence, layout.days.day(free)) if days_left else None,
     )
 
 
 def _late(layout: Layout) -> Iterator[FinishByConflict]:
-    wished = layout.request.finish_by
-    if wished is None:
+    wanted = layout.request.finish_by
+    if wanted is None:
         return
-    fitting = sum(layout.date_of(sitting) <= wished for sitting in range(len(layout.steps)))
+    fitting = sum(layout.date_of(occurrence) <= wanted for occurrence in range(len(layout.steps)))
     if fitting == len(layout.order):
         return
     number, repeat = layout.name(fitting)
     request = layout.request
     yield FinishByConflict(
-        wished=wished,
+        wanted=wanted,
         earliest=layout.finish,
         session=number,
         repeat=repeat,
@@ -86,14 +86,14 @@ def _without_rules(request: ScheduleRequest) -> Iterator[tuple[str, ScheduleRequ
 
 
 def _in_time(request: ScheduleRequest) -> bool:
-    """Whether everything fits by the wished last day: plan with that day as the horizon."""
+    """Whether everything fits by the wanted last day: plan with that day as the horizon."""
     if request.finish_by is None or request.finish_by < request.start:
         return False
     until = (request.finish_by - request.start).days
     return lay_out(replace(request, horizon_days=min(until, request.horizon_days))).complete
 
 
-def _earlier_start(request: ScheduleRequest, sittings: int) -> date | None:
-    tries = min(START_SEARCH_DAYS, START_SEARCH_SITTINGS // sittings, request.start.toordinal() - 1)
+def _earlier_start(request: ScheduleRequest, occurrences: int) -> date | None:
+    tries = min(START_SEARCH_DAYS, START_SEARCH_OCCURRENCES // occurrences, request.start.toordinal() - 1)
     starts = (request.start - timedelta(days=back) for back in range(1, tries + 1))
     return next((start for start in starts if _in_time(replace(request, start=start))), None)

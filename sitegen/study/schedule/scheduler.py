@@ -2,25 +2,25 @@
 
 from collections.abc import Sequence
 
-from sitegen.model import SchedulePlan
+from sitegen.model import ScheduleWishes
 from sitegen.study.schedule.conflicts import recovery_conflicts
 from sitegen.study.schedule.impossible import limit_conflicts
 from sitegen.study.schedule.layout import lay_out, placements
-from sitegen.study.schedule.records import Plan, ScheduleRequest, Session
+from sitegen.study.schedule.records import Schedule, ScheduleRequest, SessionToPlace
 
 
-def place(request: ScheduleRequest) -> Plan:
+def place(request: ScheduleRequest) -> Schedule:
     """The earliest plan in the given order, and where wishes had to give way.
 
-    Order, recovery, closed days and the most sittings in a week are always kept. The pace and the
-    wished last day are wishes: where they cannot be kept, the plan is still the earliest there is,
-    and ``conflicts`` says why and what would help. A sitting without a day before the horizon is
+    Order, recovery, closed days and the most occurrences in a week are always kept. The pace and the
+    wanted last day are wishes: where they cannot be kept, the plan is still the earliest there is,
+    and ``conflicts`` says why and what would help. A occurrence without a day before the horizon is
     left out, with all that follow it.
     """
     layout = lay_out(request)
     found, relief = recovery_conflicts(layout)
     conflicts = (*limit_conflicts(layout), *found)
-    return Plan(
+    return Schedule(
         placements=placements(layout),
         conflicts=conflicts,
         relief=relief,
@@ -31,7 +31,7 @@ def place(request: ScheduleRequest) -> Plan:
     )
 
 
-def request_from_series(wishes: SchedulePlan, sessions: Sequence[Session]) -> ScheduleRequest:
+def request_from_series(wishes: ScheduleWishes, sessions: Sequence[SessionToPlace]) -> ScheduleRequest:
     """What the series asks for, as the scheduler takes it."""
     return ScheduleRequest(
         sessions=tuple(sessions),
@@ -47,6 +47,6 @@ def request_from_series(wishes: SchedulePlan, sessions: Sequence[Session]) -> Sc
     )
 
 
-def plan_from_series(wishes: SchedulePlan, sessions: Sequence[Session]) -> Plan:
+def plan_from_series(wishes: ScheduleWishes, sessions: Sequence[SessionToPlace]) -> Schedule:
     """The plan of a series, from its wishes and its sessions in order."""
     return place(request_from_series(wishes, sessions))
