@@ -62,7 +62,7 @@ def test_a_season_has_all_of_the_library_and_a_site_like_that_of_its_own(
         assert getattr(new.details, name) == getattr(own.details, name)
     assert new.exercises.keys() == own.exercises.keys()
     assert new.library is not None
-    assert new.sessions[0].blocks[0].spot.file == f"{WAY}/routines/short-warm-up.yaml"
+    assert new.sessions[0].blocks[0].location.file == f"{WAY}/routines/short-warm-up.yaml"
     out = tmp_path / "site"
     Builder(season.root, out, plans=True).build()
     assert [path.read_bytes() for path in out.glob("media/squat.*.svg")] == [PICTURE]
