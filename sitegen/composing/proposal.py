@@ -3,30 +3,32 @@
 :func:`propose` is pure: the same series, wishes and shape give the same sessions. A whole series is composed
 by adding each session with :func:`with_session` and asking again.
 
+Where no shape is asked for, ``skeletons`` offers builds and the session before decides which one is due; the
+``level`` says how hard the session is meant to be in its week. Sets, rests, warm-up and cool-down are chosen
+after the exercises, by what those are, and only where no further bound is broken by it.
+
 What a session is chosen by: its muscles' lower limits for the week first, then what a usual week has; time
 since an exercise was last used; what needs keep of it; wishes. What it may not break is in ``search.Rules``.
 The session found is then reckoned again as ``check`` would (:mod:`sitegen.composing.verify`), so that a bound
 it breaks is said in any case.
 """
 
-from collections.abc import Iterable, Iterator, Mapping, Sequence
+from collections import Counter
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
+from functools import partial
 from math import ceil
 
 from sitegen.composing.conflicts import Conflict, ProposalError, let_go, shortened, too_few
-from sitegen.composing.history import History, history_of
-from sitegen.composing.pool import MAIN_LIFTS, Candidate, Pool, fixed_seconds
+from sitegen.composing.history import MAIN_LIFTS, History, history_of
+from sitegen.composing.level import Level, level_at
+from sitegen.composing.pool import Candidate, Pool, fixed_seconds, share_of_one
+from sitegen.composing.preparing import COOL_DOWN, WARM_UP, Prepared, Preparing
 from sitegen.composing.reasons import reason_of
 from sitegen.composing.search import QUARTERS, RULES, Found, Option, Places, Rules, Task, Want, broken, find
-from sitegen.composing.shape import (
-    BlockShape,
-    Shape,
-    first_shape,
-    is_rotating,
-    lengths,
-    session_like,
-    shape_of,
-)
+from sitegen.composing.sets_and_rests import fitted
+from sitegen.composing.shape import BlockShape, Shape, first_shape, is_composed, is_rotating, lengths, shape_of
+from sitegen.composing.skeletons import skeletons
 from sitegen.composing.verify import broken_bounds
 from sitegen.composing.wishes import Wishes
 from sitegen.model import Block, Details, Episode, Series
@@ -44,6 +46,12 @@ has (our choice)."""
 MAIN_POINTS = 4
 """For each of the first eight quarters of a set of a main lift: a session without one of knee, hinge, push or
 pull should be the exception (common practice, no source)."""
+LOOKED_BACK = 6
+"""Sessions whose pairs are not to come again at once."""
+BEGINNINGS = 3
+"""Sessions whose first lifts are not to come first again."""
+BUILDS = 4
+"""Builds of a session that are tried before one is made shorter."""
 PROPOSED_BEFORE = 15
 """Points that an exercise loses for each better proposal that has it, so that proposals differ."""
 
@@ -67,6 +75,10 @@ class Proposal:
     """Of each composed block, in the order in which it is done."""
     composed: tuple[int, ...]
     """Which blocks of the episode those are."""
+    prepared: Mapping[int, str]
+    """Why the warm-up and the cool-down were chosen, by their place among the blocks."""
+    level: str
+    """``heavy``, ``middle`` or ``light``."""
     conflicts: tuple[Conflict, ...]
     score: int
     """Points by which proposals are ranked: of one shape the more the better."""
@@ -87,6 +99,20 @@ class Proposals:
     """The best first."""
 
 
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Draft:
+    """A session while its parts are chosen."""
+
+    opening: tuple[Block, ...]
+    """As they were last shown, with the times of that film."""
+    own: tuple[Block, ...]
+    closing: tuple[Block, ...]
+    chosen: tuple[tuple[Candidate, ...], ...]
+    """Of each block of its own."""
+    reasons: Mapping[str, str]
+    """Why the warm-up and the cool-down were chosen, by kind."""
+
+
 class Composer:
     """Composes sessions after the last one of a series."""
 
@@ -98,41 +124,67 @@ class Composer:
         self.per_week = usual_count(week for week, _ in self.seen.weeks) or 1
         self.room: Room = room(series, self.seen)
         self.history: History = history_of(series, self.forms, self.seen)
+        self.level: Level = level_at(
+            len(self.room.sessions), self.per_week, after_week_off=self.room.after_week_off
+        )
         self._candidates: dict[tuple[str, Wishes], Mapping[str, Candidate]] = {}
-        self.pool = Pool(self.details, series.exercises, self.forms, self.history, self.room)
+        self.pool = Pool(self.details, series.exercises, self.forms, self.history, self.room, self.level)
+        self.preparing = Preparing(series, self.forms)
 
     def propose(self, wishes: Wishes, shape: Shape | None, count: int) -> Proposals:
         """At most so many sessions; see :func:`propose`."""
-        like = session_like(self.series, self.room.number, self.per_week)
-        if shape is None:
-            shape = shape_of(like) if like else first_shape()
-        if wishes.minutes is None and like is not None and like.lasts is not None:
-            wishes = replace(wishes, minutes=ceil(like.lasts.high / 60))
+        if wishes.minutes is None:
+            wishes = replace(wishes, minutes=self._usual_minutes())
         if not self.history.last_used:  # of a first session everything is new
             wishes = replace(wishes, new=max(wishes.new, len(self.series.exercises)))
+        builds = self._builds() if shape is None else (shape,)
         found: list[Proposal] = []
-        for _ in range(count):
+        for number in range(count):
             before = [one.candidate.form.exercise for p in found for block in p.choices for one in block]
-            proposal = self._one(shape, wishes, before)
+            first = number % len(builds)
+            turned = (*builds[first:], *builds[:first])
+            proposal = self._one(turned, wishes, before, asked=shape is not None)
             if any(_same(proposal, other) for other in found):
                 break
             found.append(proposal)
-        ranked = sorted(found, key=lambda one: (len(one.conflicts), -one.score))
+        if shape is not None:  # points tell which is better where the build is the same
+            found.sort(key=lambda one: -one.score)
+        ranked = sorted(found, key=lambda one: len(one.conflicts))
         return Proposals(room=self.room, sessions=tuple(ranked))
 
-    def _one(self, shape: Shape, wishes: Wishes, before: Sequence[str]) -> Proposal:
-        for tried in lengths(shape):
+    def _builds(self) -> tuple[Shape, ...]:
+        """What the session may be built of where nobody says so, the best first."""
+        if found := skeletons(self.series, self.level):
+            return found
+        like = (e for e in reversed(self.series.sessions) if any(map(is_composed, e.blocks)))
+        return tuple(shape_of(one) for one in like)[:1] or (first_shape(),)
+
+    def _usual_minutes(self) -> int | None:
+        """How long sessions of such a level usually are, by what the series announces."""
+        lengths_ = sorted(e.lasts.high for e in self.series.sessions if e.lasts is not None)
+        if not lengths_:
+            return None
+        return ceil(lengths_[min(len(lengths_) - 1, int(self.level.share * len(lengths_)))] / 60)
+
+    def _one(self, builds: Sequence[Shape], wishes: Wishes, before: Sequence[str], *, asked: bool) -> Proposal:
+        for shape, tried in self._tries(builds):
             if not self._too_long(tried, wishes):
                 search = _Filling(self, tried, wishes, before)
                 if (found := search.find()) is not None:
-                    return self._proposal(search, found, shortened(shape, tried, wishes.minutes))
-        search = _Filling(self, shape, wishes, before)
+                    shorter = shortened(shape, tried, wishes.minutes) if asked else None
+                    return self._proposal(search, found, shorter)
+        search = _Filling(self, builds[0], wishes, before)
         if short := search.too_few():
             raise ProposalError(short)
         for without in (*(frozenset({rule}) for rule in RULES), frozenset(RULES)):
             if (found := search.find(without)) is not None:
                 return self._proposal(search, found, None)
         raise ProposalError("no session of this shape can be filled; ask for fewer exercises or blocks")
+
+    def _tries(self, builds: Sequence[Shape]) -> Iterator[tuple[Shape, Shape]]:
+        """A build and what is tried of it: some as they are, then the first shorter or longer."""
+        yield from ((build, build) for build in builds[:BUILDS])
+        yield from ((builds[0], tried) for tried in lengths(builds[0]) if tried is not builds[0])
 
     def candidates(self, block: BlockShape, wishes: Wishes) -> Mapping[str, Candidate]:
         """The candidates for a block by exercise, worked out once."""
@@ -156,9 +208,12 @@ class Composer:
         return round(sum(known) / len(known)) if known else 0
 
     def _shared(self, routines: Sequence[str]) -> Span:
-        """Seconds of shared blocks; those that were last done along with the film are in its length."""
-        shown = [block for block in map(self.shown, routines) if block is not None]
-        turns = [block for block in shown if block.at is None or block.your_turn is not None]
+        """Seconds of shared blocks."""
+        return self._around(self._shown(routines))
+
+    def _around(self, blocks: Iterable[Block]) -> Span:
+        """Seconds of warm-ups and the like; those that were last done along with the film are in its length."""
+        turns = [block for block in blocks if block.at is None or block.your_turn is not None]
         return total(block_time(self.details, self.forms, block).seconds for block in turns)
 
     def shown(self, routine: str) -> Block | None:
@@ -169,47 +224,113 @@ class Composer:
                     return block
         return None
 
-    def _planned(self, routines: Iterable[str]) -> list[Block]:
-        shown = (block for block in map(self.shown, routines) if block is not None)
-        return [
-            replace(b, at=None, your_turn=None, items=tuple(replace(item, at=None) for item in b.items))
-            for b in shown
-        ]
+    def _shown(self, routines: Iterable[str]) -> tuple[Block, ...]:
+        return tuple(block for block in map(self.shown, routines) if block is not None)
+
+    # --- from the exercises found to a whole session ---------------------------------------------
 
     def _proposal(self, filled: "_Filling", found: Found, shorter: Conflict | None) -> Proposal:
+        draft = self._draft(filled, found)
+        conflicts = self._conflicts(draft, filled.wishes)
+        for better in self._finishings(filled):
+            tried = better(draft)
+            now = self._conflicts(tried, filled.wishes)
+            if not Counter(one.rule for one in now) - Counter(one.rule for one in conflicts):
+                draft, conflicts = tried, now
+        told = {one.rule for one in conflicts}
+        # Pairings are the search's own rules: what had to be let go is told by its rules.
+        let = [let_go(rule) for rule in broken(filled.task(), found.blocks) if rule not in told]
+        opening, own = len(draft.opening), len(draft.own)
+        places = {WARM_UP: opening - 1, COOL_DOWN: opening + own}
+        return Proposal(
+            episode=self._episode(draft),
+            choices=tuple(
+                tuple(Choice(candidate=one, reason=reason_of(self, one)) for one in block)
+                for block in draft.chosen
+            ),
+            composed=tuple(range(opening, opening + own)),
+            prepared={places[kind]: reason for kind, reason in draft.reasons.items()},
+            level=self.level.name,
+            conflicts=(*([shorter] if shorter else []), *let, *conflicts),
+            score=found.score + filled.taken_off(found),
+            proven=found.proven,
+            seconds=self._seconds(draft),
+            film=self.film,
+        )
+
+    def _draft(self, filled: "_Filling", found: Found) -> _Draft:
         shape = filled.shape
-        own: list[Block] = []
-        choices: list[tuple[Choice, ...]] = []
-        for number, (one, options) in enumerate(zip(shape.blocks, found.blocks, strict=True)):
-            chosen = [filled.candidates[number][option.key] for option in options]
-            own.append(replace(one.block, name=_name(shape, number), items=tuple(c.item for c in chosen)))
-            choices.append(tuple(Choice(candidate=c, reason=reason_of(self, c)) for c in chosen))
-        opening, closing = self._planned(shape.opening), self._planned(shape.closing)
+        chosen = tuple(
+            tuple(filled.candidates[number][option.key] for option in options)
+            for number, options in enumerate(found.blocks)
+        )
+        own = tuple(
+            replace(one.block, name=_name(shape, number), items=tuple(c.item for c in chosen[number]))
+            for number, one in enumerate(shape.blocks)
+        )
+        opening, closing = self._shown(shape.opening), self._shown(shape.closing)
+        return _Draft(opening=opening, own=own, closing=closing, chosen=chosen, reasons={})
+
+    def _finishings(self, filled: "_Filling") -> Iterator[Callable[[_Draft], _Draft]]:
+        """What is chosen after the exercises, one after the other; each is left where it breaks a bound."""
+        for number, shape in enumerate(filled.shape.blocks):
+            yield partial(self._with_sets, number=number, shape=replace(shape, asked=True))
+            yield partial(self._with_sets, number=number, shape=shape)
+        for kind in (COOL_DOWN, WARM_UP):
+            yield partial(self._with_prepared, kind=kind, wishes=filled.wishes)
+
+    def _with_sets(self, draft: _Draft, number: int, shape: BlockShape) -> _Draft:
+        """With the rests that the exercises of a block ask for, and the sets where nobody asked for some."""
+        before = draft.own[number]
+        forms = [one.form for one in draft.chosen[number]]
+        block = fitted(shape, before, forms, self.level, last=number == len(draft.own) - 1)
+        if block.sets == before.sets:
+            chosen = draft.chosen[number]
+        else:
+            alone = share_of_one(replace(shape, block=replace(block, items=())))
+            chosen = tuple(self.pool.redosed(one, alone) for one in draft.chosen[number])
+        block = replace(block, items=tuple(one.item for one in chosen))
+        own = (*draft.own[:number], block, *draft.own[number + 1 :])
+        return replace(
+            draft, own=own, chosen=(*draft.chosen[:number], chosen, *draft.chosen[number + 1 :])
+        )
+
+    def _with_prepared(self, draft: _Draft, kind: str, wishes: Wishes) -> _Draft:
+        """With the warm-up or the cool-down for what the session does."""
+        stands = draft.opening if kind == WARM_UP else draft.closing
+        if len(stands) > 1 or any(block.kind != kind for block in stands):
+            return draft  # the trainer has an order of her own there
+        may = partial(self.pool.may_stand, wishes=wishes)
+        found: Prepared | None = self.preparing.of(kind, draft.own, may)
+        if found is None:
+            return draft
+        reasons = {**draft.reasons, kind: found.reason}
+        if kind == WARM_UP:
+            return replace(draft, opening=(found.block,), reasons=reasons)
+        return replace(draft, closing=(found.block,), reasons=reasons)
+
+    def _episode(self, draft: _Draft) -> Episode:
         number = self.room.number
-        episode = Episode(
+        return Episode(
             slug=f"session-{number}",
             number=number,
             title=f"Session {number}",
             released=self.room.day,
-            blocks=(*opening, *own, *closing),
+            blocks=(*map(_unfilmed, draft.opening), *draft.own, *map(_unfilmed, draft.closing)),
             spot=Spot(f"episodes/{number:02d}-session-{number}.yaml"),
         )
-        composed = total(block_time(self.details, self.forms, block).seconds for block in own)
-        seconds = composed + self._shared((*shape.opening, *shape.closing)) + Span(self.film, self.film)
-        conflicts = [*broken_bounds(self, episode, filled.wishes, seconds)]
-        told = {one.rule for one in conflicts}
-        # Pairings are the search's own rules: what had to be let go is told by its rules.
-        let = [let_go(rule) for rule in broken(filled.task(), found.blocks) if rule not in told]
-        return Proposal(
-            episode=episode,
-            choices=tuple(choices),
-            composed=tuple(range(len(opening), len(opening) + len(own))),
-            conflicts=(*([shorter] if shorter else []), *let, *conflicts),
-            score=found.score + filled.taken_off(found),
-            proven=found.proven,
-            seconds=seconds,
-            film=self.film,
-        )
+
+    def _seconds(self, draft: _Draft) -> Span:
+        own = total(block_time(self.details, self.forms, block).seconds for block in draft.own)
+        return own + self._around((*draft.opening, *draft.closing)) + Span(self.film, self.film)
+
+    def _conflicts(self, draft: _Draft, wishes: Wishes) -> tuple[Conflict, ...]:
+        return tuple(broken_bounds(self, self._episode(draft), wishes, self._seconds(draft)))
+
+
+def _unfilmed(block: Block) -> Block:
+    items = tuple(replace(item, at=None) for item in block.items)
+    return replace(block, at=None, your_turn=None, items=items)
 
 
 class _Filling:
@@ -238,7 +359,14 @@ class _Filling:
             )
             for block, candidates in zip(self.shape.blocks, self.candidates, strict=True)
         )
-        return Task(places=places, wants=dict(self._wants()), rules=self._rules(without))
+        history = self.composer.history
+        return Task(
+            places=places,
+            wants=dict(self._wants()),
+            rules=self._rules(without),
+            paired=history.paired(LOOKED_BACK),
+            begun=history.begun[-BEGINNINGS:],
+        )
 
     def too_few(self) -> str:
         """What keeps a block from being filled; empty for nothing."""
@@ -310,7 +438,7 @@ def propose(
 ) -> Proposals:
     """Ranked proposals for the session after the last one.
 
-    Without a shape it is that of the session a week before. Raises ProposalError where a block cannot be
+    Without a shape each has a build of its own, the one due first. Raises ProposalError where a block cannot be
     filled at all, with what to ask for instead.
     """
     return Composer(series).propose(wishes or Wishes(), shape, count)

@@ -9,8 +9,9 @@ choice that breaks one is left. Points are
   together is never more than the sum of what each would gain alone. That sum is the bound by which
   branches are left;
 - less what a session costs: kit that is set up, a pattern that comes again, neighbours with the same
-  prime muscle, what comes before its turn (a carry before the big lifts). Costs never shrink with
-  another option, so the bound may leave them out.
+  prime muscle, two of one sort in a block of conditioning, what comes before its turn (a carry before the
+  big lifts), pairs and beginnings of the sessions before. Costs are never below 0, so the bound may leave
+  them out.
 
 Where the search comes to its end the session found is the best there is (``proven``); where it has
 looked at :data:`MOST_LOOKED_AT` partial sessions it gives the best so far. It counts steps, not seconds:
@@ -34,9 +35,13 @@ REPEATED_PATTERN = 8
 SHARED_MUSCLE = 12
 SAME_STRAIN = 10
 OUT_OF_TURN = 3
+NO_CONTRAST = 6
+PAIRED_BEFORE = 8
+BEGUN_ALIKE = 10
 """Points a session loses for a piece of kit set up, a pattern again, neighbours that share a prime muscle,
-neighbours of one pattern or that strain the same part, and for each two exercises in the wrong order, by how
-far they are apart (our choice)."""
+neighbours of one pattern or that strain the same part, for each two exercises in the wrong order, by how
+far they are apart, for what two neighbours in conditioning have in common, for a pair that stood in one block
+before, and for each session before whose strength began with the same sorts of lift (our choice)."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -65,6 +70,10 @@ class Option:
     new: bool = False
     turn: int | None = None
     """The later in a session its turn comes, the more; None where the order is free."""
+    sort: frozenset[str] = frozenset()
+    """In conditioning, what the other of a pair should not be too: of the legs, on the floor, fast."""
+    lift: str = ""
+    """Which of the large lifts it is; empty for none."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -138,6 +147,10 @@ class Task:
     places: tuple[Places, ...]
     wants: Mapping[str, Want]
     rules: Rules
+    paired: frozenset[frozenset[str]] = frozenset()
+    """Pairs of exercises that stood in one block of a session not long ago."""
+    begun: tuple[frozenset[str], ...] = ()
+    """Of the last sessions, the large lifts of the first block of strength."""
 
 
 def score(task: Task, blocks: Sequence[Sequence[Option]]) -> int:
@@ -167,13 +180,25 @@ def _cost(task: Task, blocks: Sequence[Sequence[Option]]) -> int:
     shared = sum(len(one.prime & other.prime) for one, other in together)
     alike = sum(len(one.strains & other.strains) + (one.pattern == other.pattern) for one, other in together)
     early = out_of_turn([option for block in blocks for option in block])
+    sorts = sum(len(one.sort & other.sort) for one, other in together)
+    known = [pair for block in blocks for pair in combinations(block, 2)]
+    paired = sum(frozenset((one.key, other.key)) in task.paired for one, other in known) if task.paired else 0
     return (
         SET_UP * _set_ups(blocks)
         + REPEATED_PATTERN * again
         + SHARED_MUSCLE * shared
         + SAME_STRAIN * alike
         + OUT_OF_TURN * early
+        + NO_CONTRAST * sorts
+        + PAIRED_BEFORE * paired
+        + BEGUN_ALIKE * (task.begun.count(lifts_begun(blocks)) if task.begun else 0)
     )
+
+
+def lifts_begun(blocks: Sequence[Sequence[Option]]) -> frozenset[str]:
+    """The large lifts of the first block of strength."""
+    first = next((block for block in blocks if any(option.turn is not None for option in block)), ())
+    return frozenset(option.lift for option in first if option.lift)
 
 
 def out_of_turn(options: Sequence[Option]) -> int:

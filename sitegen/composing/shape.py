@@ -44,6 +44,8 @@ class BlockShape:
     block: Block
     """Everything but its items, of which it has none."""
     places: int
+    asked: bool = False
+    """Whether the trainer asked for this number of sets; else they are chosen after the exercises."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -63,7 +65,7 @@ def is_rotating(block: Block) -> bool:
 
 def shape_of(episode: Episode) -> Shape:
     """The shape of a session that is written."""
-    working = [n for n, block in enumerate(episode.blocks) if _is_composed(block)]
+    working = [n for n, block in enumerate(episode.blocks) if is_composed(block)]
     first, last = (working[0], working[-1]) if working else (len(episode.blocks), -1)
     shapes = tuple(
         BlockShape(block=emptied(episode.blocks[n], episode.spot), places=len(episode.blocks[n].items))
@@ -74,23 +76,14 @@ def shape_of(episode: Episode) -> Shape:
     return Shape(opening=opening, blocks=shapes, closing=closing)
 
 
-def _is_composed(block: Block) -> bool:
+def is_composed(block: Block) -> bool:
+    """Whether it is a block of the session's own that is composed: no shared one, none around the work."""
     return block.routine is None and block.kind in WORKING_KINDS
 
 
 def emptied(block: Block, spot: Spot) -> Block:
     """A block without what belongs to its exercises and its video; sets are those at their lower end."""
     return replace(block, items=(), at=None, your_turn=None, note="", spot=spot)
-
-
-def session_like(series: Series, number: int, per_week: int) -> Episode | None:
-    """The session whose shape the one with that number takes over: a week earlier, so that the days of a week
-    keep their character; else the last one with blocks of its own. None for a series without one."""
-    written = {
-        episode.number: episode for episode in series.sessions if any(map(_is_composed, episode.blocks))
-    }
-    candidates = (number - max(1, per_week), *sorted(written, reverse=True))
-    return next((written[earlier] for earlier in candidates if earlier in written), None)
 
 
 def first_shape(opening: tuple[str, ...] = (), closing: tuple[str, ...] = ()) -> Shape:
@@ -135,10 +128,13 @@ def _parsed(text: str, number: int) -> BlockShape:
         limits = str(fewest) if fewest == most else f"{fewest} to {min(most, MOST_PLACES)}"
         raise NotationError(f"a {format_} has {limits} exercises, not {places}", example)
     sets = Count.parse(match["sets"] or "3")
-    return BlockShape(block=_block(kind, format_, sets, number), places=places)
+    return BlockShape(
+        block=new_block(kind, format_, sets, number), places=places, asked=match["sets"] is not None
+    )
 
 
-def _block(kind: str, format_: str, sets: Count, number: int) -> Block:
+def new_block(kind: str, format_: str, sets: Count, number: int = 1) -> Block:
+    """A block without exercises, with the usual rests and times."""
     rest = _RESTS[kind]
     if format_ == STRAIGHT:
         rest = replace(rest, between_exercises=None)
