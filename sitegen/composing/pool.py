@@ -7,6 +7,7 @@ from sitegen.composing.history import MAIN_LIFTS, History, lift_of
 from sitegen.composing.level import LIGHT, Level, asked_for
 from sitegen.composing.rises import too_fast
 from sitegen.composing.search import QUARTERS, Option
+from sitegen.composing.sets_and_rests import is_large
 from sitegen.composing.shape import BlockShape
 from sitegen.composing.wishes import Wishes
 from sitegen.model import Block, Details, Episode, Exercise, Item, Poses, Sides
@@ -27,8 +28,9 @@ STEPPING = "stairs and steps"
 FAST = ("jumping", "speed")
 """Demands by which an exercise that was never shown is taken for conditioning."""
 
-TURNS = {"isolation": 1, "trunk": 2, "carry": 3, "locomotion": 3}
-"""Of patterns in strength blocks: large lifts before what tires grip and trunk for them (multiple-joint
+TURNS = {"isolation": 2, "trunk": 3, "carry": 4, "locomotion": 4}
+UNLOADED_TURN = 1
+"""Of patterns in strength blocks: large lifts, those with a load first, before what tires grip and trunk for them (multiple-joint
 before single-joint exercises: ACSM 2009, from memory; carries last: common practice, no source)."""
 
 REST_POINTS = 2
@@ -40,13 +42,17 @@ NEW_POINTS = 14
 NEEDS_POINTS = 20
 """Where every need keeps all of it; a need without any form costs as much as two."""
 EMPHASIS_POINTS = 15
-OUTGROWN_POINTS = -18
+OUTGROWN_POINTS = -26
 """For an exercise without a load, both sides at once, where its pattern has been done with a load since: it
 would be a step back (our choice)."""
 FULL_POINTS = -6
 """For a dose that cannot grow any more."""
 ALONE_POINTS = {"carry": 12, "isolation": -12, "trunk": -6}
-"""By patterns, for standing by itself in straight sets: a carry needs the way, small muscles a neighbour."""
+LARGE_ALONE_POINTS = (8, -8)
+"""By patterns, for standing by itself in straight sets: a carry needs the way, small muscles a neighbour; and
+for a large lift that is made heavy, and for another."""
+HURRIED_POINTS = -12
+"""For jumping and speed in the conditioning of a light session."""
 
 FIRST_EFFORT = Effort("reserve", 4, 4)
 """Of an exercise that the series has not shown yet (common practice, no source)."""
@@ -142,7 +148,8 @@ class Pool:
             reason = f"episode {last.number}: {_asked_words(item)}; the same again, for the session is a light one"
             dose = NextDose(dose=item.dose, load=item.load, change="again", reason=reason)
         before = [one.item.effort for one in showings if one.item.effort is not None]
-        return asked_for(item, self.level, block.kind, before), dose, question
+        heavier = dose.change == "heavier"
+        return asked_for(item, self.level, block.kind, before, heavier=heavier), dose, question
 
     def redosed(self, candidate: Candidate, block: Block) -> Candidate:
         """The candidate with its dose for another number of sets."""
@@ -270,10 +277,17 @@ class Pool:
             unused
             + (NEEDS_POINTS * kept // (2 * count) if count else 0)
             + EMPHASIS_POINTS * len(emphasis)
-            + (ALONE_POINTS.get(form.pattern, 0) if block.format == STRAIGHT else 0)
+            + (self._alone(item, form) if block.format == STRAIGHT else 0)
+            + (HURRIED_POINTS if self._is_hurried(block, form) else 0)
             + (FULL_POINTS if dose is not None and dose.change == "full" else 0)
             + (OUTGROWN_POINTS if self._is_outgrown(block, item, form, last) else 0)
         )
+
+    def _alone(self, item: Item, form: Form) -> int:
+        return ALONE_POINTS.get(form.pattern, LARGE_ALONE_POINTS[0 if is_large(item, form) else 1])
+
+    def _is_hurried(self, block: Block, form: Form) -> bool:
+        return self.level is LIGHT and block.kind not in STRENGTH and any(one in form.demands for one in FAST)
 
     def _is_outgrown(self, block: Block, item: Item, form: Form, last: int | None) -> bool:
         if block.kind not in STRENGTH or item.load is not None or last is None:
@@ -308,10 +322,13 @@ class Pool:
             floor=ON_THE_FLOOR in form.demands,
             strains=STRAINS.intersection(form.demands),
             new=is_new,
-            turn=TURNS.get(form.pattern, 0) if strength else None,
+            turn=self._turn(item, form) if strength else None,
             sort=frozenset() if strength else frozenset(self._sorts(form)),
             lift=lift_of(form.pattern) if strength else "",
         )
+
+    def _turn(self, item: Item, form: Form) -> int:
+        return TURNS.get(form.pattern, 0 if is_large(item, form) else UNLOADED_TURN)
 
     def _sorts(self, form: Form) -> Iterator[str]:
         """What a neighbour in conditioning should not be too, so that one part rests while another works."""

@@ -32,10 +32,12 @@ _NEARLY = 0.85
 """A shared block that does so much of what a block of its own would is taken: it is known to everybody."""
 _JUST_DONE = 0.7
 """What counts of a shared block that the session before had, so that it does not come every time."""
-_ITEM_JUST_DONE = 0.9
+_ITEM_JUST_DONE = 0.6
 _PLACES = {WARM_UP: 4, COOL_DOWN: 3}
 """Exercises of a block of its own, the pulse raiser or the breathing among them."""
 _ASSIST = 0.5
+_PULSE = "locomotion"
+"""Pattern of what raises the pulse."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -58,6 +60,10 @@ class Preparing:
             kind: [b for e in reversed(series.sessions) for b in e.blocks if b.kind == kind]
             for kind in (WARM_UP, COOL_DOWN)
         }
+
+    def last(self, kind: str) -> tuple[Block, ...]:
+        """The last one of that kind; nothing for a series that never had one."""
+        return tuple(self._shown[kind][:1])
 
     def of(self, kind: str, work: Sequence[Block], may: Callable[[Block, Item], bool]) -> Prepared | None:
         """The block of that kind for what ``work`` does, of exercises that ``may`` be asked for; None for a
@@ -100,8 +106,10 @@ class Preparing:
         return found
 
     def _value(self, kind: str, asked: Mapping[str, float], items: Iterable[Item]) -> float:
-        """How much of what works is met; of two exercises for one joint the better counts."""
-        given = [self._gives(kind, shown_form(self._forms, item)) for item in items]
+        """How much of what works is met; of two exercises for one joint the better counts. What is there for
+        the pulse prepares no joint."""
+        forms = [shown_form(self._forms, item) for item in items]
+        given = [self._gives(kind, form) for form in forms if form.pattern != _PULSE]
         return sum(much * max((one.get(key, 0.0) for one in given), default=0.0) for key, much in asked.items())
 
     # --- a block of its own --------------------------------------------------------------------
@@ -114,8 +122,8 @@ class Preparing:
         items = [one for one in self._items(kind) if may(replace(block, items=(one,)), one)]
         first, then, last = self._parts(kind, items)
         just_done = {item.exercise for item in like.items}
-        chosen = [*first, *last]
-        while then and len(chosen) < _PLACES[kind]:
+        chosen: list[Item] = []
+        while then and len(first) + len(chosen) + len(last) < _PLACES[kind]:
             now = self._value(kind, asked, chosen)
 
             def gain(one: Item, now: float = now) -> float:
@@ -126,8 +134,8 @@ class Preparing:
             if gain(best) <= 0:
                 break
             then.remove(best)
-            chosen.insert(len(chosen) - len(last), best)
-        return replace(block, items=tuple(chosen)) if len(chosen) > len(first) + len(last) else None
+            chosen.append(best)
+        return replace(block, items=(*first, *chosen, *last)) if chosen else None
 
     def _sets(self, kind: str) -> Count:
         rounds = max(block.sets.high for block in self._shown[kind][:9])
@@ -144,7 +152,7 @@ class Preparing:
     def _parts(self, kind: str, items: Sequence[Item]) -> tuple[list[Item], list[Item], list[Item]]:
         """What comes first (something for the pulse), what is chosen, and what comes last (breathing)."""
         if kind == WARM_UP:
-            pulse = [one for one in items if shown_form(self._forms, one).pattern == "locomotion"]
+            pulse = [one for one in items if shown_form(self._forms, one).pattern == _PULSE]
             return pulse[:1], [one for one in items if one not in pulse], []
         calm = [one for one in items if not shown_form(self._forms, one).muscles.prime]
         return [], [one for one in items if one not in calm], calm[:1]

@@ -40,7 +40,7 @@ from sitegen.study.span import Span, total
 from sitegen.study.timing import block_time
 from sitegen.study.weeks import usual_count
 
-URGENT_POINTS, LAST_CHANCE_POINTS, USUAL_POINTS = 3, 6, 1
+URGENT_POINTS, LAST_CHANCE_POINTS, USUAL_POINTS = 3, 12, 1
 """For a quarter of a set that the week lacks, that only this session can still give it, and that a usual week
 has (our choice)."""
 MAIN_POINTS = 4
@@ -50,7 +50,7 @@ LOOKED_BACK = 6
 """Sessions whose pairs are not to come again at once."""
 BEGINNINGS = 3
 """Sessions whose first lifts are not to come first again."""
-BUILDS = 4
+BUILDS = 3
 """Builds of a session that are tried before one is made shorter."""
 PROPOSED_BEFORE = 15
 """Points that an exercise loses for each better proposal that has it, so that proposals differ."""
@@ -167,12 +167,21 @@ class Composer:
         return ceil(lengths_[min(len(lengths_) - 1, int(self.level.share * len(lengths_)))] / 60)
 
     def _one(self, builds: Sequence[Shape], wishes: Wishes, before: Sequence[str], *, asked: bool) -> Proposal:
+        kept: Proposal | None = None
         for shape, tried in self._tries(builds):
+            if kept is not None and tried is not shape:
+                break
             if not self._too_long(tried, wishes):
                 search = _Filling(self, tried, wishes, before)
                 if (found := search.find()) is not None:
                     shorter = shortened(shape, tried, wishes.minutes) if asked else None
-                    return self._proposal(search, found, shorter)
+                    proposal = self._proposal(search, found, shorter)
+                    if not proposal.conflicts or asked:
+                        return proposal
+                    if kept is None or len(proposal.conflicts) < len(kept.conflicts):
+                        kept = proposal
+        if kept is not None:
+            return kept
         search = _Filling(self, builds[0], wishes, before)
         if short := search.too_few():
             raise ProposalError(short)
@@ -199,7 +208,7 @@ class Composer:
     def fixed(self, shape: Shape) -> float:
         """Seconds of a session besides its exercises, at the long end: film, shared blocks, rests."""
         own = sum(fixed_seconds(self.details, one.block, one.places) for one in shape.blocks)
-        return self.film + self._shared((*shape.opening, *shape.closing)).high + own
+        return self.film + self._around((*self._opening(shape), *self._closing(shape))).high + own
 
     @property
     def film(self) -> int:
@@ -207,9 +216,12 @@ class Composer:
         known = [e.video.length for e in self.series.sessions if e.video and e.video.length]
         return round(sum(known) / len(known)) if known else 0
 
-    def _shared(self, routines: Sequence[str]) -> Span:
-        """Seconds of shared blocks."""
-        return self._around(self._shown(routines))
+    def _opening(self, shape: Shape) -> tuple[Block, ...]:
+        """What a session begins with before anything suits the day: shared blocks, or the last warm-up."""
+        return self._shown(shape.opening) or self.preparing.last(WARM_UP)
+
+    def _closing(self, shape: Shape) -> tuple[Block, ...]:
+        return self._shown(shape.closing) or self.preparing.last(COOL_DOWN)
 
     def _around(self, blocks: Iterable[Block]) -> Span:
         """Seconds of warm-ups and the like; those that were last done along with the film are in its length."""
@@ -268,8 +280,9 @@ class Composer:
             replace(one.block, name=_name(shape, number), items=tuple(c.item for c in chosen[number]))
             for number, one in enumerate(shape.blocks)
         )
-        opening, closing = self._shown(shape.opening), self._shown(shape.closing)
-        return _Draft(opening=opening, own=own, closing=closing, chosen=chosen, reasons={})
+        return _Draft(
+            opening=self._opening(shape), own=own, closing=self._closing(shape), chosen=chosen, reasons={}
+        )
 
     def _finishings(self, filled: "_Filling") -> Iterator[Callable[[_Draft], _Draft]]:
         """What is chosen after the exercises, one after the other; each is left where it breaks a bound."""

@@ -35,7 +35,7 @@ REPEATED_PATTERN = 8
 SHARED_MUSCLE = 12
 SAME_STRAIN = 10
 OUT_OF_TURN = 3
-NO_CONTRAST = 6
+NO_CONTRAST = 12
 PAIRED_BEFORE = 8
 BEGUN_ALIKE = 10
 """Points a session loses for a piece of kit set up, a pattern again, neighbours that share a prime muscle,

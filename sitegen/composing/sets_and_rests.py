@@ -34,7 +34,7 @@ def fitted(shape: BlockShape, block: Block, forms: Sequence[Form], level: Level,
 
 
 def _sets(block: Block, forms: Sequence[Form], level: Level) -> Count:
-    if any(_is_large(item, form) for item, form in zip(block.items, forms, strict=True)):
+    if any(is_large(item, form) for item, form in zip(block.items, forms, strict=True)):
         number = most_sets(block.format, level)
     elif all(form.pattern == "carry" for form in forms):
         number = min(CARRY_SETS, level.small_sets)
@@ -43,7 +43,7 @@ def _sets(block: Block, forms: Sequence[Form], level: Level) -> Count:
     return Count(number, number)
 
 
-def _is_large(item: Item, form: Form) -> bool:
+def is_large(item: Item, form: Form) -> bool:
     """Whether it is a large lift that is made heavy: by a load, by one side at a time or by the own weight
     pressed up."""
     one_sided = item.dose is not None and item.dose.per_side
@@ -51,7 +51,7 @@ def _is_large(item: Item, form: Form) -> bool:
 
 
 def _rest(block: Block, forms: Sequence[Form], level: Level, *, last: bool) -> Rest:
-    large = any(_is_large(item, form) for item, form in zip(block.items, forms, strict=True))
+    large = any(is_large(item, form) for item, form in zip(block.items, forms, strict=True))
     if not large:
         between = Duration(45, 60) if level is not LIGHT else Duration(45, 45)
     elif level is HEAVY:

@@ -93,13 +93,21 @@ def first_shape(opening: tuple[str, ...] = (), closing: tuple[str, ...] = ()) ->
 
 
 def with_shared_blocks(series: Series, text: str) -> Shape:
-    """Blocks as the trainer writes them, between the shared blocks of the last session that has some.
+    """Blocks as the trainer writes them, between the shared blocks of the last sessions that have some.
 
     Raises NotationError as :func:`parse_blocks` does.
     """
-    like = next((shape_of(e) for e in reversed(series.sessions) if any(b.routine for b in e.blocks)), None)
-    blocks = parse_blocks(text)
-    return replace(like, blocks=blocks) if like else Shape(opening=(), blocks=blocks, closing=())
+    opening, closing = shared_around(series)
+    return Shape(opening=opening, blocks=parse_blocks(text), closing=closing)
+
+
+def shared_around(series: Series) -> tuple[tuple[str, ...], tuple[str, ...]]:
+    """The shared blocks that a session last opened and last closed with, by id."""
+    shapes = [shape_of(episode) for episode in reversed(series.sessions)]
+    return (
+        next((one.opening for one in shapes if one.opening), ()),
+        next((one.closing for one in shapes if one.closing), ()),
+    )
 
 
 def parse_blocks(text: str) -> tuple[BlockShape, ...]:

@@ -11,8 +11,8 @@ from dataclasses import dataclass, replace
 from itertools import product
 from statistics import median_low
 
-from sitegen.composing.level import HEAVY, LIGHT, Level, has_sets
-from sitegen.composing.shape import BlockShape, Shape, emptied, is_composed, new_block, shape_of
+from sitegen.composing.level import HEAVY, LIGHT, Level, has_sets, most_sets
+from sitegen.composing.shape import BlockShape, Shape, emptied, is_composed, new_block, shared_around
 from sitegen.model import Block, Series
 from sitegen.notation import Count
 from sitegen.vocabulary import CIRCUIT, GIANT_SET, INTERVALS, STRAIGHT, SUPERSET, TRI_SET
@@ -44,13 +44,12 @@ def skeletons(series: Series, level: Level) -> tuple[Shape, ...]:
     past = _past(series)
     if not past.strength:
         return ()
-    last = next((shape_of(one) for one in reversed(series.sessions) if any(b.routine for b in one.blocks)), None)
-    opening, closing = (last.opening, last.closing) if last else ((), ())
+    opening, closing = shared_around(series)
     strength = sorted(_outlines(past), key=lambda one: (_strength_cost(one, past, level), one))[:TRIED]
     conditioning = sorted(_conditioning(past), key=lambda one: _conditioning_cost(one, past)) or [None]
     found = []
     for number, outline in enumerate(strength):
-        blocks = tuple(_strength_shape(place, level) for place in outline)
+        blocks = tuple(_strength_shape(one, level, first=not n) for n, one in enumerate(outline))
         other = conditioning[number % len(conditioning)]
         around = (other,) if other else ()
         blocks = (*around, *blocks) if past.conditioning_first else (*blocks, *around)
@@ -119,15 +118,18 @@ def _strength_cost(one: _Outline, past: _Past, level: Level) -> int:
     cost += 3 * abs(sum(places for _, places in one) - wanted)
     formats = [format_ for format_, _ in one]
     if level is HEAVY:  # few exercises in a block leave time to rest between heavy sets
-        cost += 4 * formats.count(GIANT_SET) + 2 * (_PLACES.get(formats[0], 4) > 2)
+        cost += 8 * formats.count(GIANT_SET) + 2 * (_PLACES.get(formats[0], 4) > 2)
     if level is LIGHT:
         cost += 4 * (len(one) > 2)
     return cost
 
 
-def _strength_shape(outline: tuple[str, int], level: Level) -> BlockShape:
+def _strength_shape(outline: tuple[str, int], level: Level, *, first: bool) -> BlockShape:
+    """The sets are those that are most likely: the first block has the large lifts."""
     format_, places = outline
-    sets = level.small_sets if has_sets(format_) else 1
+    sets = 1
+    if has_sets(format_):
+        sets = most_sets(format_, level) if first else level.small_sets
     return BlockShape(block=new_block("strength", format_, Count(sets, sets)), places=places)
 
 
