@@ -17,6 +17,7 @@ from collections import Counter
 from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from functools import partial
+from itertools import islice
 from math import ceil
 
 from sitegen.composing.conflicts import Conflict, ProposalError, let_go, shortened, too_few
@@ -27,11 +28,22 @@ from sitegen.composing.preparing import COOL_DOWN, WARM_UP, Prepared, Preparing
 from sitegen.composing.reasons import reason_of
 from sitegen.composing.search import QUARTERS, RULES, Found, Option, Places, Rules, Task, Want, broken, find
 from sitegen.composing.sets_and_rests import fitted
-from sitegen.composing.shape import BlockShape, Shape, first_shape, is_composed, is_rotating, lengths, shape_of
+from sitegen.composing.shape import (
+    FEWEST_SETS,
+    MOST_SETS,
+    BlockShape,
+    Shape,
+    first_shape,
+    is_composed,
+    is_rotating,
+    lengths,
+    shape_of,
+)
 from sitegen.composing.skeletons import skeletons
 from sitegen.composing.verify import broken_bounds
 from sitegen.composing.wishes import Wishes
 from sitegen.model import Block, Details, Episode, Series
+from sitegen.notation import Count
 from sitegen.problems import Spot
 from sitegen.study.forms import Forms
 from sitegen.study.overview import Overview, overview
@@ -168,8 +180,8 @@ class Composer:
 
     def _one(self, builds: Sequence[Shape], wishes: Wishes, before: Sequence[str], *, asked: bool) -> Proposal:
         kept: Proposal | None = None
-        for shape, tried in self._tries(builds):
-            if kept is not None and tried is not shape:
+        for number, (shape, tried) in enumerate(self._tries(builds, wishes)):
+            if kept is not None and number >= BUILDS:
                 break
             if not self._too_long(tried, wishes):
                 search = _Filling(self, tried, wishes, before)
@@ -190,10 +202,27 @@ class Composer:
                 return self._proposal(search, found, None)
         raise ProposalError("no session of this shape can be filled; ask for fewer exercises or blocks")
 
-    def _tries(self, builds: Sequence[Shape]) -> Iterator[tuple[Shape, Shape]]:
-        """A build and what is tried of it: some as they are, then the first shorter or longer."""
-        yield from ((build, build) for build in builds[:BUILDS])
-        yield from ((builds[0], tried) for tried in lengths(builds[0]) if tried is not builds[0])
+    def _tries(self, builds: Sequence[Shape], wishes: Wishes) -> Iterator[tuple[Shape, Shape]]:
+        """A build and what is tried of it: as it is, some that have time enough, then the first shorter or
+        longer."""
+        if len(builds) > 1:
+            fewer = [(build, shape) for build in builds for shape in islice(lengths(build), 2)]
+            as_they_are = [(build, build) for build in builds]
+            roomy = [pair for pair in (*as_they_are, *fewer) if self._has_time(pair[1], wishes)]
+            yield from roomy[:BUILDS]
+        yield from ((builds[0], tried) for tried in lengths(builds[0]))
+
+    def _has_time(self, shape: Shape, wishes: Wishes) -> bool:
+        """Whether exercises of middling length fill it in time: else only the shortest could stand in it."""
+        if wishes.minutes is None:
+            return True
+        seconds = self.fixed(shape)
+        for one in shape.blocks:
+            options = [c.option.seconds for c in self.candidates(one, wishes).values()]
+            if len(options) < one.places:
+                return False
+            seconds += one.places * sum(options) / len(options)
+        return seconds <= wishes.minutes * 60
 
     def candidates(self, block: BlockShape, wishes: Wishes) -> Mapping[str, Candidate]:
         """The candidates for a block by exercise, worked out once."""
@@ -286,9 +315,12 @@ class Composer:
 
     def _finishings(self, filled: "_Filling") -> Iterator[Callable[[_Draft], _Draft]]:
         """What is chosen after the exercises, one after the other; each is left where it breaks a bound."""
-        for number, shape in enumerate(filled.shape.blocks):
+        blocks = list(enumerate(filled.shape.blocks))
+        for number, shape in blocks:
             yield partial(self._with_sets, number=number, shape=replace(shape, asked=True))
-            yield partial(self._with_sets, number=number, shape=shape)
+        for _ in range(MOST_SETS - FEWEST_SETS):  # a set at a time, so that one block does not eat the time
+            for number, shape in blocks:
+                yield partial(self._with_sets, number=number, shape=shape)
         for kind in (COOL_DOWN, WARM_UP):
             yield partial(self._with_prepared, kind=kind, wishes=filled.wishes)
 
@@ -297,6 +329,7 @@ class Composer:
         before = draft.own[number]
         forms = [one.form for one in draft.chosen[number]]
         block = fitted(shape, before, forms, self.level, last=number == len(draft.own) - 1)
+        block = replace(block, sets=_nearer(before.sets, block.sets))
         if block.sets == before.sets:
             chosen = draft.chosen[number]
         else:
@@ -339,6 +372,11 @@ class Composer:
 
     def _conflicts(self, draft: _Draft, wishes: Wishes) -> tuple[Conflict, ...]:
         return tuple(broken_bounds(self, self._episode(draft), wishes, self._seconds(draft)))
+
+
+def _nearer(now: Count, wanted: Count) -> Count:
+    """One set nearer to what is wanted; fewer at once."""
+    return Count(min(wanted.low, now.low + 1), min(wanted.high, now.high + 1))
 
 
 def _unfilmed(block: Block) -> Block:

@@ -14,7 +14,8 @@ choice that breaks one is left. Points are
   them out.
 
 Where the search comes to its end the session found is the best there is (``proven``); where it has
-looked at :data:`MOST_LOOKED_AT` partial sessions it gives the best so far. It counts steps, not seconds:
+looked at :data:`MOST_LOOKED_AT` partial sessions it takes the best so far and exchanges single exercises as
+long as that gains points. It counts steps, not seconds:
 the same input gives the same session on any machine. Amounts are whole quarters of a set, so that sums
 are exact.
 """
@@ -24,6 +25,8 @@ from dataclasses import dataclass, field
 from itertools import combinations, permutations, zip_longest
 
 MOST_LOOKED_AT = 4000
+MOST_EXCHANGES = 8
+"""Exercises that are exchanged after a search that was cut short."""
 QUARTERS = 4
 """Of a set: assisting muscles count a half, and ranges are taken at their middle."""
 
@@ -294,7 +297,47 @@ def find(task: Task, most_looked_at: int = MOST_LOOKED_AT) -> Found | None:
     search.into(0, [], list(task.places[0].options) if task.places else [])
     if search.best is None:
         return None
-    return Found(blocks=search.best, score=search.best_score, proven=not search.gave_up)
+    if search.gave_up:
+        blocks = _swapped(task, search.best)
+        return Found(blocks=blocks, score=score(task, blocks), proven=False)
+    return Found(blocks=search.best, score=search.best_score, proven=True)
+
+
+def _swapped(task: Task, blocks: tuple[tuple[Option, ...], ...]) -> tuple[tuple[Option, ...], ...]:
+    """A session with single options exchanged for others as long as that gains points.
+
+    What a search that was cut short has found first is often one exchange from a better one.
+    """
+    best = score(task, blocks)
+    for _ in range(MOST_EXCHANGES):
+        better = max(_exchanges(task, blocks, best), key=lambda pair: pair[0], default=None)
+        if better is None:
+            break
+        best, blocks = better
+    return blocks
+
+
+def _exchanges(
+    task: Task, blocks: tuple[tuple[Option, ...], ...], least: int
+) -> Iterator[tuple[int, tuple[tuple[Option, ...], ...]]]:
+    """All sessions with one exercise exchanged that keep the rules and have more points."""
+    keys = {option.key for block in blocks for option in block}
+    for index, (places, block) in enumerate(zip(task.places, blocks, strict=True)):
+        kept = {id(option) for option in places.kept}
+        new = [option for option in block if id(option) not in kept]
+        others = [option for other in (*blocks[:index], places.kept, *blocks[index + 1 :]) for option in other]
+        for out in new:
+            staying = [option for option in new if option is not out]
+            for option in places.options:
+                if option.key in keys or _worth(task, [*others, *staying, option]) <= least:
+                    continue  # costs are never below 0
+                ordered = order(places, [*staying, option], task.rules.without)
+                if ordered is None:
+                    continue
+                tried = (*blocks[:index], ordered, *blocks[index + 1 :])
+                points = score(task, tried)
+                if points > least and not broken(task, tried):
+                    yield points, tried
 
 
 class _Search:
