@@ -28,7 +28,9 @@ def main(argv: list[str]) -> int:
     """Measure and print; exit status 1 for a bound broken unsaid or a missed budget."""
     parser = argparse.ArgumentParser(prog="python -m tests.bench compose")
     parser.add_argument("--random", type=int, default=300, metavar="N", help="random series (default: 300)")
-    parser.add_argument("--from", dest="first", type=int, default=0, metavar="N", help="the first one's number")
+    parser.add_argument(
+        "--from", dest="first", type=int, default=0, metavar="N", help="the first one's number"
+    )
     parser.add_argument("--sizes", default="12,200,1000", help="sessions (default: 12,200,1000)")
     arguments = parser.parse_args(argv)
     demo = read_series(demo_folder())

@@ -4,7 +4,7 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 
 from sitegen.composing.history import MAIN_LIFTS, History, lift_of
-from sitegen.composing.level import LIGHT, Level, asked_for
+from sitegen.composing.level import HEAVY, LIGHT, Level, asked_for
 from sitegen.composing.rises import too_fast
 from sitegen.composing.search import QUARTERS, Option
 from sitegen.composing.sets_and_rests import is_large
@@ -13,6 +13,7 @@ from sitegen.composing.wishes import Wishes
 from sitegen.model import Block, Details, Episode, Exercise, Item, Poses, Sides
 from sitegen.notation import Dose, Duration, Effort
 from sitegen.study.forms import Form, FormKey, Forms, shown_form
+from sitegen.study.load import load_mass
 from sitegen.study.next_dose import FREE_RANGE, HOLD_RANGE, WALK_RANGE, NextDose, Showing, next_dose
 from sitegen.study.recovery import is_hard
 from sitegen.study.room import Room
@@ -33,7 +34,7 @@ UNLOADED_TURN = 1
 """Of patterns in strength blocks: large lifts, those with a load first, before what tires grip and trunk for them (multiple-joint
 before single-joint exercises: ACSM 2009, from memory; carries last: common practice, no source)."""
 
-REST_POINTS = 2
+REST_POINTS = 3
 """For each session an exercise was not used in, up to :data:`LONG_UNUSED`."""
 LONG_UNUSED = 9
 JUST_USED_POINTS = (-24, -14)
@@ -51,6 +52,8 @@ ALONE_POINTS = {"carry": 12, "isolation": -12, "trunk": -6}
 LARGE_ALONE_POINTS = (8, -8)
 """By patterns, for standing by itself in straight sets: a carry needs the way, small muscles a neighbour; and
 for a large lift that is made heavy, and for another."""
+MOST_LOAD_POINTS = 12
+"""For a large lift with a load, a point for each kilogram: more in a heavy session, less in a light one."""
 HURRIED_POINTS = -12
 """For jumping and speed in the conditioning of a light session."""
 
@@ -145,7 +148,9 @@ class Pool:
         if self.level is LIGHT and dose.change in ("more", "heavier"):
             last = _dosed(showings)[-1]
             item = replace(item, dose=last.item.dose, load=last.item.load)
-            reason = f"episode {last.number}: {_asked_words(item)}; the same again, for the session is a light one"
+            reason = (
+                f"episode {last.number}: {_asked_words(item)}; the same again, for the session is a light one"
+            )
             dose = NextDose(dose=item.dose, load=item.load, change="again", reason=reason)
         before = [one.item.effort for one in showings if one.item.effort is not None]
         heavier = dose.change == "heavier"
@@ -278,6 +283,7 @@ class Pool:
             + (NEEDS_POINTS * kept // (2 * count) if count else 0)
             + EMPHASIS_POINTS * len(emphasis)
             + (self._alone(item, form) if block.format == STRAIGHT else 0)
+            + self._heaviness(block, item, form)
             + (HURRIED_POINTS if self._is_hurried(block, form) else 0)
             + (FULL_POINTS if dose is not None and dose.change == "full" else 0)
             + (OUTGROWN_POINTS if self._is_outgrown(block, item, form, last) else 0)
@@ -285,6 +291,13 @@ class Pool:
 
     def _alone(self, item: Item, form: Form) -> int:
         return ALONE_POINTS.get(form.pattern, LARGE_ALONE_POINTS[0 if is_large(item, form) else 1])
+
+    def _heaviness(self, block: Block, item: Item, form: Form) -> int:
+        """What a load is worth in a session that is to be heavy or light."""
+        if block.kind not in STRENGTH or item.load is None or not is_large(item, form):
+            return 0
+        points = min(MOST_LOAD_POINTS, round(load_mass(item.load).mid))
+        return points if self.level is HEAVY else -points if self.level is LIGHT else 0
 
     def _is_hurried(self, block: Block, form: Form) -> bool:
         return self.level is LIGHT and block.kind not in STRENGTH and any(one in form.demands for one in FAST)

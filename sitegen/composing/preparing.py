@@ -110,14 +110,22 @@ class Preparing:
         the pulse prepares no joint."""
         forms = [shown_form(self._forms, item) for item in items]
         given = [self._gives(kind, form) for form in forms if form.pattern != _PULSE]
-        return sum(much * max((one.get(key, 0.0) for one in given), default=0.0) for key, much in asked.items())
+        return sum(
+            much * max((one.get(key, 0.0) for one in given), default=0.0) for key, much in asked.items()
+        )
 
     # --- a block of its own --------------------------------------------------------------------
 
     def _own(self, kind: str, asked: Mapping[str, float], may: Callable[[Block, Item], bool]) -> Block | None:
         like = self._shown[kind][0]
         block = replace(
-            like, name=kind.capitalize(), routine=None, format=CIRCUIT, note="", items=(), sets=self._sets(kind)
+            like,
+            name=kind.capitalize(),
+            routine=None,
+            format=CIRCUIT,
+            note="",
+            items=(),
+            sets=self._sets(kind),
         )
         items = [one for one in self._items(kind) if may(replace(block, items=(one,)), one)]
         first, then, last = self._parts(kind, items)

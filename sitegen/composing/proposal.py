@@ -22,7 +22,7 @@ from math import ceil
 
 from sitegen.composing.conflicts import Conflict, ProposalError, let_go, shortened, too_few
 from sitegen.composing.history import MAIN_LIFTS, History, history_of
-from sitegen.composing.level import Level, level_at
+from sitegen.composing.level import Level, has_sets, level_at
 from sitegen.composing.pool import Candidate, Pool, fixed_seconds, share_of_one
 from sitegen.composing.preparing import COOL_DOWN, WARM_UP, Prepared, Preparing
 from sitegen.composing.reasons import reason_of
@@ -58,7 +58,7 @@ has (our choice)."""
 MAIN_POINTS = 4
 """For each of the first eight quarters of a set of a main lift: a session without one of knee, hinge, push or
 pull should be the exception (common practice, no source)."""
-LOOKED_BACK = 6
+LOOKED_BACK = 9
 """Sessions whose pairs are not to come again at once."""
 BEGINNINGS = 3
 """Sessions whose first lifts are not to come first again."""
@@ -178,7 +178,9 @@ class Composer:
             return None
         return ceil(lengths_[min(len(lengths_) - 1, int(self.level.share * len(lengths_)))] / 60)
 
-    def _one(self, builds: Sequence[Shape], wishes: Wishes, before: Sequence[str], *, asked: bool) -> Proposal:
+    def _one(
+        self, builds: Sequence[Shape], wishes: Wishes, before: Sequence[str], *, asked: bool
+    ) -> Proposal:
         kept: Proposal | None = None
         for number, (shape, tried) in enumerate(self._tries(builds, wishes)):
             if kept is not None and number >= BUILDS:
@@ -208,8 +210,8 @@ class Composer:
         if len(builds) > 1:
             fewer = [(build, shape) for build in builds for shape in islice(lengths(build), 2)]
             as_they_are = [(build, build) for build in builds]
-            roomy = [pair for pair in (*as_they_are, *fewer) if self._has_time(pair[1], wishes)]
-            yield from roomy[:BUILDS]
+            roomy = (pair for pair in (*as_they_are, *fewer) if self._has_time(pair[1], wishes))
+            yield from islice(roomy, BUILDS)
         yield from ((builds[0], tried) for tried in lengths(builds[0]))
 
     def _has_time(self, shape: Shape, wishes: Wishes) -> bool:
@@ -329,7 +331,7 @@ class Composer:
         before = draft.own[number]
         forms = [one.form for one in draft.chosen[number]]
         block = fitted(shape, before, forms, self.level, last=number == len(draft.own) - 1)
-        block = replace(block, sets=_nearer(before.sets, block.sets))
+        block = replace(block, sets=_nearer(before.sets, block.sets, _fewest_sets(draft)))
         if block.sets == before.sets:
             chosen = draft.chosen[number]
         else:
@@ -337,9 +339,7 @@ class Composer:
             chosen = tuple(self.pool.redosed(one, alone) for one in draft.chosen[number])
         block = replace(block, items=tuple(one.item for one in chosen))
         own = (*draft.own[:number], block, *draft.own[number + 1 :])
-        return replace(
-            draft, own=own, chosen=(*draft.chosen[:number], chosen, *draft.chosen[number + 1 :])
-        )
+        return replace(draft, own=own, chosen=(*draft.chosen[:number], chosen, *draft.chosen[number + 1 :]))
 
     def _with_prepared(self, draft: _Draft, kind: str, wishes: Wishes) -> _Draft:
         """With the warm-up or the cool-down for what the session does."""
@@ -374,8 +374,16 @@ class Composer:
         return tuple(broken_bounds(self, self._episode(draft), wishes, self._seconds(draft)))
 
 
-def _nearer(now: Count, wanted: Count) -> Count:
-    """One set nearer to what is wanted; fewer at once."""
+def _fewest_sets(draft: _Draft) -> int:
+    """Of the blocks of strength, without those whose sets a clock decides."""
+    counted = [one.sets.low for one in draft.own if one.kind == "strength" and has_sets(one.format)]
+    return min(counted, default=FEWEST_SETS)
+
+
+def _nearer(now: Count, wanted: Count, fewest: int) -> Count:
+    """One set nearer to what is wanted, where no other block has fewer yet; fewer at once."""
+    if wanted.low > now.low > fewest:
+        return now
     return Count(min(wanted.low, now.low + 1), min(wanted.high, now.high + 1))
 
 

@@ -37,9 +37,9 @@ SET_UP = 3
 REPEATED_PATTERN = 8
 SHARED_MUSCLE = 12
 SAME_STRAIN = 10
-OUT_OF_TURN = 3
+OUT_OF_TURN = 4
 NO_CONTRAST = 12
-PAIRED_BEFORE = 8
+PAIRED_BEFORE = 14
 BEGUN_ALIKE = 10
 """Points a session loses for a piece of kit set up, a pattern again, neighbours that share a prime muscle,
 neighbours of one pattern or that strain the same part, for each two exercises in the wrong order, by how
@@ -325,7 +325,9 @@ def _exchanges(
     for index, (places, block) in enumerate(zip(task.places, blocks, strict=True)):
         kept = {id(option) for option in places.kept}
         new = [option for option in block if id(option) not in kept]
-        others = [option for other in (*blocks[:index], places.kept, *blocks[index + 1 :]) for option in other]
+        others = [
+            option for other in (*blocks[:index], places.kept, *blocks[index + 1 :]) for option in other
+        ]
         for out in new:
             staying = [option for option in new if option is not out]
             for option in places.options:

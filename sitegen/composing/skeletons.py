@@ -72,9 +72,7 @@ def _past(series: Series) -> _Past:
             BlockShape(block=emptied(heart[0], episode.spot), places=len(heart[0].items)) if heart else None
         )
         first += (1 if own[0].kind == "conditioning" else -1) if heart else 0
-    return _Past(
-        strength=tuple(strength), conditioning=tuple(conditioning), conditioning_first=first >= 0
-    )
+    return _Past(strength=tuple(strength), conditioning=tuple(conditioning), conditioning_first=first >= 0)
 
 
 # --- strength ------------------------------------------------------------------------------------
@@ -115,7 +113,7 @@ def _strength_cost(one: _Outline, past: _Past, level: Level) -> int:
     cost += 3 * (one not in past.strength)
     usual = median_low(sum(places for _, places in other) for other in past.strength)
     wanted = usual if level in (HEAVY, LIGHT) else usual + 1
-    cost += 3 * abs(sum(places for _, places in one) - wanted)
+    cost += 5 * abs(sum(places for _, places in one) - wanted)
     formats = [format_ for format_, _ in one]
     if level is HEAVY:  # few exercises in a block leave time to rest between heavy sets
         cost += 8 * formats.count(GIANT_SET) + 2 * (_PLACES.get(formats[0], 4) > 2)
@@ -146,7 +144,9 @@ def _conditioning(past: _Past) -> Iterator[BlockShape | None]:
             yield None
     for format_, one in sorted(latest.items()):
         numbers = {o.places for o in past.conditioning if o is not None and o.block.format == format_}
-        for places in sorted(numbers | ({2, 3} & {one.places, 3} if format_ in (CIRCUIT, INTERVALS) else set())):
+        for places in sorted(
+            numbers | ({2, 3} & {one.places, 3} if format_ in (CIRCUIT, INTERVALS) else set())
+        ):
             yield replace(one, block=_rounds(one.block, one.places, places), places=places)
 
 
