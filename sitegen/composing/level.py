@@ -51,12 +51,12 @@ def level_at(place: int, per_week: int, *, after_week_off: bool) -> Level:
     return MIDDLE if after_week_off and level is HEAVY else level
 
 
-def asked_for(item: Item, level: Level, kind: str, before: Iterable[Effort], *, heavier: bool) -> Item:
+def asked_for(item: Item, level: Level, kind: str, before: Iterable[Effort], *, careful: bool) -> Item:
     """The item with the effort of the level, on the scale that it has already.
 
     The effort is at most one repetition harder than it was ever asked for (``before``), and on the other
-    scale never harder: nobody comes to a hard set of something that was only done gently. With a load that has
-    just become heavier one repetition more is left over.
+    scale never harder: nobody comes to a hard set of something that was only done gently. ``careful``
+    leaves one repetition more over: with a load that has just become heavier, and on one leg.
     """
     dose = item.dose
     if dose is not None and dose.reserve is not None:
@@ -65,7 +65,7 @@ def asked_for(item: Item, level: Level, kind: str, before: Iterable[Effort], *, 
         return item
     same = [one for one in before if one.scale == item.effort.scale]
     if item.effort.scale == "reserve":
-        low = max(level.reserve[0] + heavier, min((one.low for one in same), default=item.effort.low) - 1)
+        low = max(level.reserve[0] + careful, min((one.low for one in same), default=item.effort.low) - 1)
         return replace(item, effort=Effort("reserve", low, max(low, level.reserve[1])))
     target = level.rpe if kind == "strength" else level.pace
     high = min(target[1], max((one.high for one in same), default=item.effort.high))

@@ -24,7 +24,8 @@ from sitegen.vocabulary import AMRAP, EMOM, INTERVALS, MUSCLE_REGIONS, STRAIGHT
 
 ON_THE_FLOOR = "getting to the floor"
 GRIP = "grip"
-STRAINS = frozenset({"weight on the wrists", "leaning on the arms", "jumping", "balance on one leg"})
+BALANCE = "balance on one leg"
+STRAINS = frozenset({"weight on the wrists", "leaning on the arms", "jumping", BALANCE})
 STEPPING = "stairs and steps"
 FAST = ("jumping", "speed")
 """Demands by which an exercise that was never shown is taken for conditioning."""
@@ -48,10 +49,12 @@ OUTGROWN_POINTS = -26
 would be a step back (our choice)."""
 FULL_POINTS = -6
 """For a dose that cannot grow any more."""
-ALONE_POINTS = {"carry": 12, "isolation": -12, "trunk": -6}
+ALONE_POINTS = {"carry": -6, "isolation": -12, "trunk": -6}
 LARGE_ALONE_POINTS = (8, -8)
-"""By patterns, for standing by itself in straight sets: a carry needs the way, small muscles a neighbour; and
-for a large lift that is made heavy, and for another."""
+"""By patterns, for standing by itself in straight sets: small muscles belong beside another; and for a large
+lift that is made heavy, and for another."""
+CARRY_ALONE_POINTS = 3
+"""For each kilogram of a carry, up to six, that stands by itself: it needs the way."""
 MOST_LOAD_POINTS = 12
 """For a large lift with a load, a point for each kilogram: more in a heavy session, less in a light one."""
 HURRIED_POINTS = -12
@@ -153,8 +156,8 @@ class Pool:
             )
             dose = NextDose(dose=item.dose, load=item.load, change="again", reason=reason)
         before = [one.item.effort for one in showings if one.item.effort is not None]
-        heavier = dose.change == "heavier"
-        return asked_for(item, self.level, block.kind, before, heavier=heavier), dose, question
+        careful = dose.change == "heavier" or BALANCE in self.forms[key].demands
+        return asked_for(item, self.level, block.kind, before, careful=careful), dose, question
 
     def redosed(self, candidate: Candidate, block: Block) -> Candidate:
         """The candidate with its dose for another number of sets."""
@@ -290,6 +293,8 @@ class Pool:
         )
 
     def _alone(self, item: Item, form: Form) -> int:
+        if form.pattern == "carry" and item.load is not None:
+            return CARRY_ALONE_POINTS * min(6, round(load_mass(item.load).mid)) + ALONE_POINTS["carry"]
         return ALONE_POINTS.get(form.pattern, LARGE_ALONE_POINTS[0 if is_large(item, form) else 1])
 
     def _heaviness(self, block: Block, item: Item, form: Form) -> int:
@@ -330,6 +335,7 @@ class Pool:
             seconds=self._seconds(block, item),
             kit=frozenset(form.kit),
             prime=frozenset(form.muscles.prime),
+            assist=frozenset(form.muscles.assist),
             pattern=form.pattern,
             grip=GRIP in form.demands,
             floor=ON_THE_FLOOR in form.demands,

@@ -55,7 +55,7 @@ from sitegen.study.weeks import usual_count
 URGENT_POINTS, LAST_CHANCE_POINTS, USUAL_POINTS = 3, 12, 1
 """For a quarter of a set that the week lacks, that only this session can still give it, and that a usual week
 has (our choice)."""
-MAIN_POINTS = 4
+MAIN_POINTS = 6
 """For each of the first eight quarters of a set of a main lift: a session without one of knee, hinge, push or
 pull should be the exception (common practice, no source)."""
 LOOKED_BACK = 9

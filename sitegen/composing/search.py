@@ -20,13 +20,17 @@ the same input gives the same session on any machine. Amounts are whole quarters
 are exact.
 """
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Collection, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
 from itertools import combinations, permutations, zip_longest
+from math import comb
 
 MOST_LOOKED_AT = 4000
 MOST_EXCHANGES = 8
-"""Exercises that are exchanged after a search that was cut short."""
+"""Exchanges after a search that was cut short."""
+MOST_TOGETHER = 70
+"""Choices of two up to which two exercises of a block are exchanged at once: of twelve there are 66. What is
+done on the floor has no standing neighbour in a pair, so that one alone could never be exchanged."""
 QUARTERS = 4
 """Of a set: assisting muscles count a half, and ranges are taken at their middle."""
 
@@ -36,13 +40,14 @@ _ALL_ORDERS = 5
 SET_UP = 3
 REPEATED_PATTERN = 8
 SHARED_MUSCLE = 12
+SHARED_HELP = 4
 SAME_STRAIN = 10
 OUT_OF_TURN = 4
 NO_CONTRAST = 12
 PAIRED_BEFORE = 14
 BEGUN_ALIKE = 10
 """Points a session loses for a piece of kit set up, a pattern again, neighbours that share a prime muscle,
-neighbours of one pattern or that strain the same part, for each two exercises in the wrong order, by how
+neighbours of which one helps with a prime muscle of the other, neighbours of one pattern or that strain the same part, for each two exercises in the wrong order, by how
 far they are apart, for what two neighbours in conditioning have in common, for a pair that stood in one block
 before, and for each session before whose strength began with the same sorts of lift (our choice)."""
 
@@ -65,6 +70,7 @@ class Option:
     seconds: float = 0.0
     kit: frozenset[str] = frozenset()
     prime: frozenset[str] = frozenset()
+    assist: frozenset[str] = frozenset()
     pattern: str = ""
     grip: bool = False
     floor: bool = False
@@ -181,6 +187,7 @@ def _cost(task: Task, blocks: Sequence[Sequence[Option]]) -> int:
         for pair in combinations(block, 2)
     ]
     shared = sum(len(one.prime & other.prime) for one, other in together)
+    helped = sum(len(one.prime & other.assist) + len(one.assist & other.prime) for one, other in together)
     alike = sum(len(one.strains & other.strains) + (one.pattern == other.pattern) for one, other in together)
     early = out_of_turn([option for block in blocks for option in block])
     sorts = sum(len(one.sort & other.sort) for one, other in together)
@@ -190,6 +197,7 @@ def _cost(task: Task, blocks: Sequence[Sequence[Option]]) -> int:
         SET_UP * _set_ups(blocks)
         + REPEATED_PATTERN * again
         + SHARED_MUSCLE * shared
+        + SHARED_HELP * helped
         + SAME_STRAIN * alike
         + OUT_OF_TURN * early
         + NO_CONTRAST * sorts
