@@ -57,7 +57,7 @@ CARRY_ALONE_POINTS = 3
 """For each kilogram of a carry, up to six, that stands by itself: it needs the way."""
 MOST_LOAD_POINTS = 12
 """For a large lift with a load, a point for each kilogram: more in a heavy session, less in a light one."""
-HURRIED_POINTS = -12
+HURRIED_POINTS = -24
 """For jumping and speed in the conditioning of a light session."""
 
 FIRST_EFFORT = Effort("reserve", 4, 4)
@@ -339,7 +339,7 @@ class Pool:
             pattern=form.pattern,
             grip=GRIP in form.demands,
             floor=ON_THE_FLOOR in form.demands,
-            strains=STRAINS.intersection(form.demands),
+            strains=frozenset(self._strains(item, form)),
             new=is_new,
             turn=self._turn(item, form) if strength else None,
             sort=frozenset() if strength else frozenset(self._sorts(form)),
@@ -348,6 +348,11 @@ class Pool:
 
     def _turn(self, item: Item, form: Form) -> int:
         return TURNS.get(form.pattern, 0 if is_large(item, form) else UNLOADED_TURN)
+
+    def _strains(self, item: Item, form: Form) -> Iterator[str]:
+        yield from STRAINS.intersection(form.demands)
+        if form.pattern == "carry" or (form.pattern == "hinge" and item.load is not None):
+            yield "a braced back"
 
     def _sorts(self, form: Form) -> Iterator[str]:
         """What a neighbour in conditioning should not be too, so that one part rests while another works."""

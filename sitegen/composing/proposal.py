@@ -27,7 +27,7 @@ from sitegen.composing.pool import Candidate, Pool, fixed_seconds, share_of_one
 from sitegen.composing.preparing import COOL_DOWN, WARM_UP, Prepared, Preparing
 from sitegen.composing.reasons import reason_of
 from sitegen.composing.search import QUARTERS, RULES, Found, Option, Places, Rules, Task, Want, broken, find
-from sitegen.composing.sets_and_rests import fitted
+from sitegen.composing.sets_and_rests import fitted, has_large
 from sitegen.composing.shape import (
     FEWEST_SETS,
     MOST_SETS,
@@ -331,7 +331,8 @@ class Composer:
         before = draft.own[number]
         forms = [one.form for one in draft.chosen[number]]
         block = fitted(shape, before, forms, self.level, last=number == len(draft.own) - 1)
-        block = replace(block, sets=_nearer(before.sets, block.sets, _fewest_sets(draft)))
+        others = [one for place, one in enumerate(draft.own) if place != number]
+        block = replace(block, sets=_nearer(before.sets, block.sets, others, large=has_large(block, forms)))
         if block.sets == before.sets:
             chosen = draft.chosen[number]
         else:
@@ -374,15 +375,12 @@ class Composer:
         return tuple(broken_bounds(self, self._episode(draft), wishes, self._seconds(draft)))
 
 
-def _fewest_sets(draft: _Draft) -> int:
-    """Of the blocks of strength, without those whose sets a clock decides."""
-    counted = [one.sets.low for one in draft.own if one.kind == "strength" and has_sets(one.format)]
-    return min(counted, default=FEWEST_SETS)
-
-
-def _nearer(now: Count, wanted: Count, fewest: int) -> Count:
-    """One set nearer to what is wanted, where no other block has fewer yet; fewer at once."""
-    if wanted.low > now.low > fewest:
+def _nearer(now: Count, wanted: Count, others: Iterable[Block], *, large: bool) -> Count:
+    """One set nearer to what is wanted, so that blocks grow together and those of small muscles last; fewer at
+    once."""
+    counted = [one.sets.low for one in others if one.kind == "strength" and has_sets(one.format)]
+    most = min(counted, default=MOST_SETS) + large
+    if wanted.low > now.low and now.low + 1 > most:
         return now
     return Count(min(wanted.low, now.low + 1), min(wanted.high, now.high + 1))
 

@@ -361,6 +361,12 @@ class _Search:
         self.fed: dict[str, int] = {}
         self.most_pull = [max((o.pull for o in places.options), default=0) for places in task.places]
         self.least_seconds = [min((o.seconds for o in places.options), default=0.0) for places in task.places]
+        worths = self._worths()
+        self.wanting = {
+            id(option): [(name, a, worths[name]) for name, a in option.feeds.items() if name in worths]
+            for places in task.places
+            for option in places.options
+        }
         self.wanted = [places.count - len(places.kept) for places in task.places]
         for places in task.places:
             for option in places.kept:
@@ -459,13 +465,25 @@ class _Search:
         return sorted(((self._gain(option), option) for option in candidates), key=lambda pair: -pair[0])
 
     def _gain(self, option: Option) -> int:
-        wants, gain = self.task.wants, option.points
-        for name, amount in option.feeds.items():
-            want = wants.get(name)
-            if want is not None:
-                before = self.fed.get(name, 0)
-                gain += want.worth(before + amount) - want.worth(before)
+        gain, fed = option.points, self.fed
+        for name, amount, worth in self.wanting[id(option)]:
+            before = fed.get(name, 0)
+            gain += worth[before + amount] - worth[before]
         return gain
+
+    def _worths(self) -> dict[str, list[int]]:
+        """Of each want, the points of every amount that may come together."""
+        most: dict[str, int] = {}
+        for places in self.task.places:
+            for option in (*places.options, *places.kept):
+                for name, amount in option.feeds.items():
+                    most[name] = max(amount, most.get(name, 0))
+        number = sum(places.count + len(places.kept) for places in self.task.places) + 1
+        return {
+            name: [want.worth(amount) for amount in range(number * most[name] + 1)]
+            for name, want in self.task.wants.items()
+            if name in most
+        }
 
     def _later(self, index: int) -> int:
         """At most what the blocks from an index on can gain."""
@@ -489,12 +507,15 @@ def order(
     """
     best: tuple[Option, ...] | None = None
     few = len(chosen) <= _ALL_ORDERS
+    chosen = sorted(chosen, key=lambda one: one.turn or 0)
     for arranged in permutations(chosen) if few else (_spread(chosen),):
         block = (*places.kept, *arranged)
         grip = "grip" not in without and places.rotating and grips_in_a_row(block)
         floor = "floor" not in without and floor_changes_in_a_row(block, rotating=places.rotating)
         if not grip and not floor and (best is None or out_of_turn(block) < out_of_turn(best)):
             best = block
+            if out_of_turn(best) == 0:
+                break
     return best
 
 

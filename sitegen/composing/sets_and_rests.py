@@ -8,6 +8,7 @@ pause after a round may be shorter. How the numbers below lie within that is com
 
 from collections.abc import Sequence
 from dataclasses import replace
+from itertools import pairwise
 
 from sitegen.composing.level import HEAVY, LIGHT, Level, has_sets, most_sets
 from sitegen.composing.shape import BlockShape
@@ -34,13 +35,18 @@ def fitted(shape: BlockShape, block: Block, forms: Sequence[Form], level: Level,
 
 
 def _sets(block: Block, forms: Sequence[Form], level: Level) -> Count:
-    if any(is_large(item, form) for item, form in zip(block.items, forms, strict=True)):
+    if has_large(block, forms):
         number = most_sets(block.format, level)
     elif all(form.pattern == "carry" for form in forms):
         number = min(CARRY_SETS, level.small_sets)
     else:
         number = min(3, level.small_sets)
     return Count(number, number)
+
+
+def has_large(block: Block, forms: Sequence[Form]) -> bool:
+    """Whether one of its exercises is a large lift that is made heavy."""
+    return any(is_large(item, form) for item, form in zip(block.items, forms, strict=True))
 
 
 def is_large(item: Item, form: Form) -> bool:
@@ -51,14 +57,13 @@ def is_large(item: Item, form: Form) -> bool:
 
 
 def _rest(block: Block, forms: Sequence[Form], level: Level, *, last: bool) -> Rest:
-    large = any(is_large(item, form) for item, form in zip(block.items, forms, strict=True))
-    if not large:
+    if not has_large(block, forms):
         between = Duration(45, 60) if level is not LIGHT else Duration(45, 45)
     elif level is HEAVY:
         between = Duration(90, 120) if block.format == STRAIGHT else Duration(75, 90)
     else:
         between = Duration(60, 90) if level is not LIGHT else Duration(60, 60)
-    changes = any(one.kit != other.kit for one, other in zip(forms, forms[1:], strict=False))
+    changes = any(one.kit != other.kit for one, other in pairwise(forms))
     exchange = Duration(20, 20) if changes else Duration(15, 15)
     return Rest(
         between_exercises=None if block.format == STRAIGHT else exchange,
