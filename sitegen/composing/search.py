@@ -328,26 +328,35 @@ def _swapped(task: Task, blocks: tuple[tuple[Option, ...], ...]) -> tuple[tuple[
 def _exchanges(
     task: Task, blocks: tuple[tuple[Option, ...], ...], least: int
 ) -> Iterator[tuple[int, tuple[tuple[Option, ...], ...]]]:
-    """All sessions with one exercise exchanged that keep the rules and have more points."""
-    keys = {option.key for block in blocks for option in block}
+    """All sessions with one exercise of a block exchanged, or two where there are few to choose from, that keep
+    the rules and have more points."""
     for index, (places, block) in enumerate(zip(task.places, blocks, strict=True)):
         kept = {id(option) for option in places.kept}
-        new = [option for option in block if id(option) not in kept]
-        others = [
-            option for other in (*blocks[:index], places.kept, *blocks[index + 1 :]) for option in other
-        ]
-        for out in new:
-            staying = [option for option in new if option is not out]
-            for option in places.options:
-                if option.key in keys or _worth(task, [*others, *staying, option]) <= least:
-                    continue  # costs are never below 0
-                ordered = order(places, [*staying, option], task.rules.without)
-                if ordered is None:
-                    continue
-                tried = (*blocks[:index], ordered, *blocks[index + 1 :])
-                points = score(task, tried)
-                if points > least and not broken(task, tried):
-                    yield points, tried
+        elsewhere = [option for other in (*blocks[:index], *blocks[index + 1 :]) for option in other]
+        taken = {option.key for option in (*elsewhere, *places.kept)}
+        for new in _others(places, [option for option in block if id(option) not in kept], taken):
+            if _worth(task, [*elsewhere, *places.kept, *new]) <= least:
+                continue  # costs are never below 0
+            ordered = order(places, new, task.rules.without)
+            if ordered is None:
+                continue
+            tried = (*blocks[:index], ordered, *blocks[index + 1 :])
+            points = score(task, tried)
+            if points > least and not broken(task, tried):
+                yield points, tried
+
+
+def _others(places: Places, new: Sequence[Option], taken: Collection[str]) -> Iterator[list[Option]]:
+    """The new options of a block with one or two of them exchanged."""
+    here = {option.key for option in new}
+    free = [option for option in places.options if option.key not in taken and option.key not in here]
+    for number in (1, 2):
+        if number > len(new) or (number > 1 and comb(len(free), number) > MOST_TOGETHER):
+            return
+        for out in combinations(new, number):
+            staying = [option for option in new if all(option is not other for other in out)]
+            for into in combinations(free, number):
+                yield [*staying, *into]
 
 
 class _Search:
