@@ -5,11 +5,11 @@ from dataclasses import dataclass, replace
 
 from sitegen.composing.history import MAIN_LIFTS, History, lift_of
 from sitegen.composing.level import HEAVY, LIGHT, Level, asked_for
+from sitegen.composing.request import Wishes
 from sitegen.composing.rises import too_fast
 from sitegen.composing.search import QUARTERS, Option
+from sitegen.composing.session_shape import BlockShape
 from sitegen.composing.sets_and_rests import is_large
-from sitegen.composing.shape import BlockShape
-from sitegen.composing.wishes import Wishes
 from sitegen.model import Block, Details, Episode, Exercise, Item, Poses, Sides
 from sitegen.notation import Dose, Duration, Effort
 from sitegen.study.forms import Form, FormKey, Forms, shown_form
@@ -32,8 +32,9 @@ FAST = ("jumping", "speed")
 
 TURNS = {"isolation": 2, "trunk": 3, "carry": 4, "locomotion": 4}
 UNLOADED_TURN = 1
-"""Of patterns in strength blocks: large lifts, those with a load first, before what tires grip and trunk for them (multiple-joint
-before single-joint exercises: ACSM 2009, from memory; carries last: common practice, no source)."""
+"""Of patterns in strength blocks: large lifts, those with a load first, before what tires grip and trunk for
+them (multiple-joint before single-joint exercises: ACSM 2009, from memory; carries last: common practice, no
+source)."""
 
 REST_POINTS = 3
 """For each session an exercise was not used in, up to :data:`LONG_UNUSED`."""
@@ -395,8 +396,8 @@ def fixed_seconds(details: Details, block: Block, places: int) -> float:
 def share_of_one(shape: BlockShape) -> Block:
     """The block as it is for one of its exercises: what a clock sets for all of them is shared out.
 
-    Of as many rounds as possible that supposes exercises of the same length; the finished session is reckoned
-    with those that it has.
+    Of as many rounds as possible that supposes exercises of the same length; the finished session is worked
+    out with those that it has.
     """
     block = shape.block
     if block.format not in (AMRAP, EMOM) or block.time is None:
@@ -412,11 +413,11 @@ def _counted(details: Details, forms: Forms, block: Block, item: Item) -> list[C
 def _alone(block: Block, item: Item) -> Episode:
     """A session with nothing but one exercise."""
     blocks = (replace(block, items=(item,)),)
-    return Episode(slug="-", number=0, title="-", blocks=blocks, spot=block.spot)
+    return Episode(slug="-", number=0, title="-", blocks=blocks, location=block.location)
 
 
 def _dosed(showings: Sequence[Showing]) -> list[Showing]:
-    """Those with a dose. A set of as many as possible is a test: where there is another, doses go on from it."""
+    """Those with a dose. As many as possible is a test: where another dose was asked for, it goes on from that."""
     doses = [one for one in showings if one.item.dose is not None]
     return [one for one in doses if one.item.dose is not None and one.item.dose.kind != "max"] or doses
 

@@ -3,34 +3,43 @@
 :func:`propose` is pure: the same series, wishes and shape give the same sessions. A whole series is composed
 by adding each session with :func:`with_session` and asking again.
 
-Where no shape is asked for, ``skeletons`` offers builds and the session before decides which one is due; the
+Where no shape is asked for, ``skeletons`` offers builds and the sessions before decide which one is due; the
 ``level`` says how hard the session is meant to be in its week. Sets, rests, warm-up and cool-down are chosen
-after the exercises, by what those are, and only where no further bound is broken by it.
+after the exercises (:mod:`sitegen.composing.finishing`).
 
 What a session is chosen by: its muscles' lower limits for the week first, then what a usual week has; time
 since an exercise was last used; what needs keep of it; wishes. What it may not break is in ``search.Rules``.
-The session found is then reckoned again as ``check`` would (:mod:`sitegen.composing.verify`), so that a bound
-it breaks is said in any case.
+The session found is then worked out again as ``check`` would (:mod:`sitegen.composing.verify`), so that a
+bound it breaks is said in any case.
 """
 
-from collections import Counter
-from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
-from functools import partial
 from itertools import islice
 from math import ceil
 
 from sitegen.composing.conflicts import Conflict, ProposalError, let_go, shortened, too_few
+from sitegen.composing.finishing import Draft, finished, seconds_of, unfilmed
 from sitegen.composing.history import MAIN_LIFTS, History, history_of
-from sitegen.composing.level import Level, has_sets, level_at
+from sitegen.composing.level import Level, level_at
 from sitegen.composing.pool import Candidate, Pool, fixed_seconds, share_of_one
-from sitegen.composing.preparing import COOL_DOWN, WARM_UP, Prepared, Preparing
+from sitegen.composing.preparing import COOL_DOWN, WARM_UP, Preparing
 from sitegen.composing.reasons import reason_of
-from sitegen.composing.search import QUARTERS, RULES, Found, Option, Places, Rules, Task, Want, broken, find
-from sitegen.composing.sets_and_rests import fitted, has_large
-from sitegen.composing.shape import (
-    FEWEST_SETS,
-    MOST_SETS,
+from sitegen.composing.request import Wishes
+from sitegen.composing.search import (
+    QUARTERS,
+    RULES,
+    Found,
+    Option,
+    Places,
+    Rules,
+    Task,
+    Want,
+    broken,
+    find,
+    summed,
+)
+from sitegen.composing.session_shape import (
     BlockShape,
     Shape,
     first_shape,
@@ -41,10 +50,9 @@ from sitegen.composing.shape import (
 )
 from sitegen.composing.skeletons import skeletons
 from sitegen.composing.verify import broken_bounds
-from sitegen.composing.wishes import Wishes
+from sitegen.composing.written import Written
 from sitegen.model import Block, Details, Episode, Series
-from sitegen.notation import Count
-from sitegen.problems import Spot
+from sitegen.problems import Location
 from sitegen.study.forms import Forms
 from sitegen.study.overview import Overview, overview
 from sitegen.study.room import MuscleRoom, Room, room
@@ -64,6 +72,8 @@ BEGINNINGS = 3
 """Sessions whose first lifts are not to come first again."""
 BUILDS = 3
 """Builds of a session that are tried before one is made shorter."""
+STAYS = "stays as you wrote it"
+"""The reason of an exercise that the trainer chose or changed."""
 PROPOSED_BEFORE = 15
 """Points that an exercise loses for each better proposal that has it, so that proposals differ."""
 
@@ -111,20 +121,6 @@ class Proposals:
     """The best first."""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class _Draft:
-    """A session while its parts are chosen."""
-
-    opening: tuple[Block, ...]
-    """As they were last shown, with the times of that film."""
-    own: tuple[Block, ...]
-    closing: tuple[Block, ...]
-    chosen: tuple[tuple[Candidate, ...], ...]
-    """Of each block of its own."""
-    reasons: Mapping[str, str]
-    """Why the warm-up and the cool-down were chosen, by kind."""
-
-
 class Composer:
     """Composes sessions after the last one of a series."""
 
@@ -145,10 +141,7 @@ class Composer:
 
     def propose(self, wishes: Wishes, shape: Shape | None, count: int) -> Proposals:
         """At most so many sessions; see :func:`propose`."""
-        if wishes.minutes is None:
-            wishes = replace(wishes, minutes=self._usual_minutes())
-        if not self.history.last_used:  # of a first session everything is new
-            wishes = replace(wishes, new=max(wishes.new, len(self.series.exercises)))
+        wishes = self._defaults(wishes)
         builds = self._builds() if shape is None else (shape,)
         found: list[Proposal] = []
         for number in range(count):
@@ -163,6 +156,26 @@ class Composer:
             found.sort(key=lambda one: -one.score)
         ranked = sorted(found, key=lambda one: len(one.conflicts))
         return Proposals(room=self.room, sessions=tuple(ranked))
+
+    def again(self, written: Written, wishes: Wishes) -> Proposal:
+        """A plan composed again: what is the trainer's stays, the other exercises are chosen anew.
+
+        Its blocks stay as they stand, with their sets and rests: nothing but exercises changes. Raises
+        ProposalError.
+        """
+        episode = written.episode
+        if wishes.minutes is None and episode.lasts is not None:
+            wishes = replace(wishes, minutes=ceil(episode.lasts.high / 60))
+        search = _Filling(self, shape_of(episode), self._defaults(wishes), (), written)
+        return self._proposal(search, self._found(search), None)
+
+    def _defaults(self, wishes: Wishes) -> Wishes:
+        """The wishes, with what the series says where nothing is wished."""
+        if wishes.minutes is None:
+            wishes = replace(wishes, minutes=self._usual_minutes())
+        if not self.history.last_used:  # of a first session everything is new
+            wishes = replace(wishes, new=max(wishes.new, len(self.series.exercises)))
+        return wishes
 
     def _builds(self) -> tuple[Shape, ...]:
         """What the session may be built of where nobody says so, the best first."""
@@ -197,12 +210,7 @@ class Composer:
         if kept is not None:
             return kept
         search = _Filling(self, builds[0], wishes, before)
-        if short := search.too_few():
-            raise ProposalError(short)
-        for without in (*(frozenset({rule}) for rule in RULES), frozenset(RULES)):
-            if (found := search.find(without)) is not None:
-                return self._proposal(search, found, None)
-        raise ProposalError("no session of this shape can be filled; ask for fewer exercises or blocks")
+        return self._proposal(search, self._found(search), None)
 
     def _tries(self, builds: Sequence[Shape], wishes: Wishes) -> Iterator[tuple[Shape, Shape]]:
         """A build and what is tried of it: as it is, some that have time enough, then the first shorter or
@@ -226,6 +234,15 @@ class Composer:
             seconds += one.places * sum(options) / len(options)
         return seconds <= wishes.minutes * 60
 
+    def _found(self, search: "_Filling") -> Found:
+        """The best session, with as few rules let go as it takes."""
+        if short := search.too_few():
+            raise ProposalError(short)
+        for without in (frozenset[str](), *(frozenset({rule}) for rule in RULES), frozenset(RULES)):
+            if (found := search.find(without)) is not None:
+                return found
+        raise ProposalError("no session of this shape can be filled; ask for fewer exercises or blocks")
+
     def candidates(self, block: BlockShape, wishes: Wishes) -> Mapping[str, Candidate]:
         """The candidates for a block by exercise, worked out once."""
         key = (repr(block), wishes)
@@ -236,10 +253,19 @@ class Composer:
     def _too_long(self, shape: Shape, wishes: Wishes) -> bool:
         return wishes.minutes is not None and self.fixed(shape) >= wishes.minutes * 60
 
-    def fixed(self, shape: Shape) -> float:
-        """Seconds of a session besides its exercises, at the long end: film, shared blocks, rests."""
+    def fixed(self, shape: Shape, written: Written | None = None) -> float:
+        """Seconds of a session besides its exercises, at the long end: film, other blocks, rests."""
         own = sum(fixed_seconds(self.details, one.block, one.places) for one in shape.blocks)
-        return self.film + self._around((*self._opening(shape), *self._closing(shape))).high + own
+        return self.film + self._others(shape, written).high + own
+
+    def _others(self, shape: Shape, written: Written | None) -> Span:
+        """Seconds of the blocks that are not composed."""
+        if written is None:
+            return self.around((*self._opening(shape), *self._closing(shape)))
+        known = [block.routine for block in written.others if block.routine and self.shown(block.routine)]
+        unknown = [block for block in written.others if block.routine not in known]
+        own = total(block_time(self.details, self.forms, block).seconds for block in unknown)
+        return self.around(self._shown(routine for routine in known if routine)) + own
 
     @property
     def film(self) -> int:
@@ -254,8 +280,8 @@ class Composer:
     def _closing(self, shape: Shape) -> tuple[Block, ...]:
         return self._shown(shape.closing) or self.preparing.last(COOL_DOWN)
 
-    def _around(self, blocks: Iterable[Block]) -> Span:
-        """Seconds of warm-ups and the like; those that were last done along with the film are in its length."""
+    def around(self, blocks: Iterable[Block]) -> Span:
+        """Seconds of warm-ups and the like; what was last done along with the film is in its length."""
         turns = [block for block in blocks if block.at is None or block.your_turn is not None]
         return total(block_time(self.details, self.forms, block).seconds for block in turns)
 
@@ -270,23 +296,16 @@ class Composer:
     def _shown(self, routines: Iterable[str]) -> tuple[Block, ...]:
         return tuple(block for block in map(self.shown, routines) if block is not None)
 
-    # --- from the exercises found to a whole session ---------------------------------------------
-
     def _proposal(self, filled: "_Filling", found: Found, shorter: Conflict | None) -> Proposal:
+        if filled.written:
+            return self._again(filled, filled.written, found)
         draft = self._draft(filled, found)
-        conflicts = self._conflicts(draft, filled.wishes)
-        for better in self._finishings(filled):
-            tried = better(draft)
-            now = self._conflicts(tried, filled.wishes)
-            if not Counter(one.rule for one in now) - Counter(one.rule for one in conflicts):
-                draft, conflicts = tried, now
-        told = {one.rule for one in conflicts}
-        # Pairings are the search's own rules: what had to be let go is told by its rules.
-        let = [let_go(rule) for rule in broken(filled.task(), found.blocks) if rule not in told]
+        conflicts = self.conflicts(draft, filled.wishes)
+        draft, conflicts = finished(self, draft, conflicts, filled.shape.blocks, filled.wishes)
         opening, own = len(draft.opening), len(draft.own)
         places = {WARM_UP: opening - 1, COOL_DOWN: opening + own}
         return Proposal(
-            episode=self._episode(draft),
+            episode=self.episode(draft),
             choices=tuple(
                 tuple(Choice(candidate=one, reason=reason_of(self, one)) for one in block)
                 for block in draft.chosen
@@ -294,14 +313,41 @@ class Composer:
             composed=tuple(range(opening, opening + own)),
             prepared={places[kind]: reason for kind, reason in draft.reasons.items()},
             level=self.level.name,
-            conflicts=(*([shorter] if shorter else []), *let, *conflicts),
+            conflicts=(*([shorter] if shorter else []), *self._let_go(filled, found, conflicts), *conflicts),
             score=found.score + filled.taken_off(found),
             proven=found.proven,
-            seconds=self._seconds(draft),
+            seconds=seconds_of(self, draft),
             film=self.film,
         )
 
-    def _draft(self, filled: "_Filling", found: Found) -> _Draft:
+    def _again(self, filled: "_Filling", written: Written, found: Found) -> Proposal:
+        """A plan that is written, with its exercises chosen anew and all else as it stands."""
+        choices = filled.choices(found)
+        episode = written.with_items([tuple(one.candidate.item for one in block) for block in choices])
+        own = total(
+            block_time(self.details, self.forms, episode.blocks[at]).seconds for at in written.composed
+        )
+        seconds = own + self._others(filled.shape, written) + Span(self.film, self.film)
+        conflicts = tuple(broken_bounds(self, episode, filled.wishes, seconds))
+        return Proposal(
+            episode=episode,
+            choices=choices,
+            composed=written.composed,
+            prepared={},
+            level=self.level.name,
+            conflicts=(*self._let_go(filled, found, conflicts), *conflicts),
+            score=found.score + filled.taken_off(found),
+            proven=found.proven,
+            seconds=seconds,
+            film=self.film,
+        )
+
+    def _let_go(self, filled: "_Filling", found: Found, conflicts: Sequence[Conflict]) -> Iterator[Conflict]:
+        """Pairings are the search's own rules: what had to be let go is told by its rules."""
+        told = {one.rule for one in conflicts}
+        return (let_go(rule) for rule in broken(filled.task(), found.blocks) if rule not in told)
+
+    def _draft(self, filled: "_Filling", found: Found) -> Draft:
         shape = filled.shape
         chosen = tuple(
             tuple(filled.candidates[number][option.key] for option in options)
@@ -311,96 +357,77 @@ class Composer:
             replace(one.block, name=_name(shape, number), items=tuple(c.item for c in chosen[number]))
             for number, one in enumerate(shape.blocks)
         )
-        return _Draft(
+        return Draft(
             opening=self._opening(shape), own=own, closing=self._closing(shape), chosen=chosen, reasons={}
         )
 
-    def _finishings(self, filled: "_Filling") -> Iterator[Callable[[_Draft], _Draft]]:
-        """What is chosen after the exercises, one after the other; each is left where it breaks a bound."""
-        blocks = list(enumerate(filled.shape.blocks))
-        for number, shape in blocks:
-            yield partial(self._with_sets, number=number, shape=replace(shape, asked=True))
-        for _ in range(MOST_SETS - FEWEST_SETS):  # a set at a time, so that one block does not eat the time
-            for number, shape in blocks:
-                yield partial(self._with_sets, number=number, shape=shape)
-        for kind in (COOL_DOWN, WARM_UP):
-            yield partial(self._with_prepared, kind=kind, wishes=filled.wishes)
-
-    def _with_sets(self, draft: _Draft, number: int, shape: BlockShape) -> _Draft:
-        """With the rests that the exercises of a block ask for, and the sets where nobody asked for some."""
-        before = draft.own[number]
-        forms = [one.form for one in draft.chosen[number]]
-        block = fitted(shape, before, forms, self.level, last=number == len(draft.own) - 1)
-        others = [one for place, one in enumerate(draft.own) if place != number]
-        block = replace(block, sets=_nearer(before.sets, block.sets, others, large=has_large(block, forms)))
-        if block.sets == before.sets:
-            chosen = draft.chosen[number]
-        else:
-            alone = share_of_one(replace(shape, block=replace(block, items=())))
-            chosen = tuple(self.pool.redosed(one, alone) for one in draft.chosen[number])
-        block = replace(block, items=tuple(one.item for one in chosen))
-        own = (*draft.own[:number], block, *draft.own[number + 1 :])
-        return replace(draft, own=own, chosen=(*draft.chosen[:number], chosen, *draft.chosen[number + 1 :]))
-
-    def _with_prepared(self, draft: _Draft, kind: str, wishes: Wishes) -> _Draft:
-        """With the warm-up or the cool-down for what the session does."""
-        stands = draft.opening if kind == WARM_UP else draft.closing
-        if len(stands) > 1 or any(block.kind != kind for block in stands):
-            return draft  # the trainer has an order of her own there
-        may = partial(self.pool.may_stand, wishes=wishes)
-        found: Prepared | None = self.preparing.of(kind, draft.own, may)
-        if found is None:
-            return draft
-        reasons = {**draft.reasons, kind: found.reason}
-        if kind == WARM_UP:
-            return replace(draft, opening=(found.block,), reasons=reasons)
-        return replace(draft, closing=(found.block,), reasons=reasons)
-
-    def _episode(self, draft: _Draft) -> Episode:
+    def episode(self, draft: Draft) -> Episode:
+        """The plan that a draft comes to."""
         number = self.room.number
         return Episode(
             slug=f"session-{number}",
             number=number,
             title=f"Session {number}",
             released=self.room.day,
-            blocks=(*map(_unfilmed, draft.opening), *draft.own, *map(_unfilmed, draft.closing)),
-            spot=Spot(f"episodes/{number:02d}-session-{number}.yaml"),
+            blocks=(*map(unfilmed, draft.opening), *draft.own, *map(unfilmed, draft.closing)),
+            location=Location(f"episodes/{number:02d}-session-{number}.yaml"),
         )
 
-    def _seconds(self, draft: _Draft) -> Span:
-        own = total(block_time(self.details, self.forms, block).seconds for block in draft.own)
-        return own + self._around((*draft.opening, *draft.closing)) + Span(self.film, self.film)
-
-    def _conflicts(self, draft: _Draft, wishes: Wishes) -> tuple[Conflict, ...]:
-        return tuple(broken_bounds(self, self._episode(draft), wishes, self._seconds(draft)))
-
-
-def _nearer(now: Count, wanted: Count, others: Iterable[Block], *, large: bool) -> Count:
-    """One set nearer to what is wanted, so that blocks grow together and those of small muscles last; fewer at
-    once."""
-    counted = [one.sets.low for one in others if one.kind == "strength" and has_sets(one.format)]
-    most = min(counted, default=MOST_SETS) + large
-    if wanted.low > now.low and now.low + 1 > most:
-        return now
-    return Count(min(wanted.low, now.low + 1), min(wanted.high, now.high + 1))
-
-
-def _unfilmed(block: Block) -> Block:
-    items = tuple(replace(item, at=None) for item in block.items)
-    return replace(block, at=None, your_turn=None, items=items)
+    def conflicts(self, draft: Draft, wishes: Wishes) -> tuple[Conflict, ...]:
+        """All bounds that a draft breaks."""
+        return tuple(broken_bounds(self, self.episode(draft), wishes, seconds_of(self, draft)))
 
 
 class _Filling:
     """The search for the exercises of one shape."""
 
-    def __init__(self, composer: Composer, shape: Shape, wishes: Wishes, before: Sequence[str]) -> None:
+    def __init__(
+        self,
+        composer: Composer,
+        shape: Shape,
+        wishes: Wishes,
+        before: Sequence[str],
+        written: Written | None = None,
+    ) -> None:
         self.composer = composer
         self.shape = shape
         self.wishes = wishes
         self.before = before
+        self.written = written
+        """The plan that is composed again; None for a new one."""
+        self.kept = self._kept(written)
         self.candidates: list[Mapping[str, Candidate]] = [
             composer.candidates(block, wishes) for block in shape.blocks
         ]
+
+    def _kept(self, written: Written | None) -> list[Mapping[int, Candidate]]:
+        """Of each block, what stays in which place."""
+        if written is None:
+            return [{} for _ in self.shape.blocks]
+        pool = self.composer.pool
+        return [
+            {
+                at: pool.candidate(share_of_one(one), item, self.wishes, dose=None)
+                for at, item in written.kept(number)
+            }
+            for number, one in enumerate(self.shape.blocks)
+        ]
+
+    def choices(self, found: Found) -> tuple[tuple[Choice, ...], ...]:
+        """The exercises of a session that was found, each with its reason."""
+        kept = {id(one.option): one for block in self.kept for one in block.values()}
+        return tuple(
+            tuple(
+                Choice(candidate=kept[id(option)], reason=STAYS)
+                if id(option) in kept
+                else self._choice(candidates[option.key])
+                for option in options
+            )
+            for candidates, options in zip(self.candidates, found.blocks, strict=True)
+        )
+
+    def _choice(self, chosen: Candidate) -> Choice:
+        return Choice(candidate=chosen, reason=reason_of(self.composer, chosen))
 
     def find(self, without: frozenset[str] = frozenset()) -> Found | None:
         """The best session, with some rules let go."""
@@ -412,9 +439,11 @@ class _Filling:
             Places(
                 options=tuple(self._lowered(one.option) for one in candidates.values()),
                 count=block.places,
+                kept=tuple(one.option for one in kept.values()),
+                kept_at=tuple(kept),
                 rotating=is_rotating(block.block),
             )
-            for block, candidates in zip(self.shape.blocks, self.candidates, strict=True)
+            for block, candidates, kept in zip(self.shape.blocks, self.candidates, self.kept, strict=True)
         )
         history = self.composer.history
         return Task(
@@ -428,8 +457,9 @@ class _Filling:
     def too_few(self) -> str:
         """What keeps a block from being filled; empty for nothing."""
         for number, (block, candidates) in enumerate(zip(self.shape.blocks, self.candidates, strict=True)):
-            if len(candidates) < block.places:
-                return too_few(_name(self.shape, number), block.places, len(candidates))
+            places = block.places - len(self.kept[number])
+            if len(candidates) < places:
+                return too_few(_name(self.shape, number), places, len(candidates))
         return ""
 
     def _lowered(self, option: Option) -> Option:
@@ -459,11 +489,17 @@ class _Filling:
 
     def _rules(self, without: frozenset[str]) -> Rules:
         room, composer = self.composer.room, self.composer
-        seconds = self.wishes.minutes * 60 - composer.fixed(self.shape) if self.wishes.minutes else None
+        fixed = composer.fixed(self.shape, self.written)
+        seconds = self.wishes.minutes * 60 - fixed if self.wishes.minutes else None
         balance = room.training.balance
+        # What stays may be over a bound; that is told, and what is chosen keeps the others all the same.
+        load, hard = self._of_kept("load"), self._of_kept("hard")
+        most = {one.muscle: _quarters(one) for one in room.muscles if one.may is not None}
         return Rules(
-            most={one.muscle: _quarters(one) for one in room.muscles if one.may is not None},
-            tired=frozenset(one.muscle for one in room.muscles if one.tired_from),
+            most={muscle: max(amount, load.get(muscle, 0)) for muscle, amount in most.items()},
+            tired=frozenset(
+                one.muscle for one in room.muscles if one.tired_from and not hard.get(one.muscle)
+            ),
             push_per_pull=room.push_per_pull,
             push=round(balance.push.mid * QUARTERS),
             pull=round(balance.pull.mid * QUARTERS),
@@ -471,6 +507,10 @@ class _Filling:
             new=self.wishes.new,
             without=without,
         )
+
+    def _of_kept(self, name: str) -> dict[str, int]:
+        """The load, or the hard sets, of each muscle in what stays."""
+        return summed(getattr(one.option, name) for block in self.kept for one in block.values())
 
 
 def _quarters(muscle: MuscleRoom) -> int:
@@ -495,10 +535,21 @@ def propose(
 ) -> Proposals:
     """Ranked proposals for the session after the last one.
 
-    Without a shape each has a build of its own, the one due first. Raises ProposalError where a block cannot be
-    filled at all, with what to ask for instead.
+    Without a shape each has a build of its own, the one due first. Raises ProposalError where a block cannot
+    be filled at all, with what to ask for instead.
     """
     return Composer(series).propose(wishes or Wishes(), shape, count)
+
+
+def propose_again(series: Series, written: Written, wishes: Wishes | None = None) -> Proposal:
+    """A plan composed again on what the series has before it. Raises ProposalError."""
+    return Composer(up_to(series, written.episode.number)).again(written, wishes or Wishes())
+
+
+def up_to(series: Series, number: int) -> Series:
+    """The series with the sessions before a number only."""
+    before = tuple(episode for episode in series.sessions if episode.number < number)
+    return replace(series, episodes=before, upcoming=())
 
 
 def with_session(series: Series, proposal: Proposal) -> Series:

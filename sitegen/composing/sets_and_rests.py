@@ -11,7 +11,7 @@ from dataclasses import replace
 from itertools import pairwise
 
 from sitegen.composing.level import HEAVY, LIGHT, Level, has_sets, most_sets
-from sitegen.composing.shape import BlockShape
+from sitegen.composing.session_shape import BlockShape
 from sitegen.model import Block, Item, Rest
 from sitegen.notation import Count, Duration
 from sitegen.study.forms import Form
@@ -26,7 +26,7 @@ CARRY_SETS = 3
 def fitted(shape: BlockShape, block: Block, forms: Sequence[Form], level: Level, *, last: bool) -> Block:
     """A block of strength with the sets and rests that its exercises ask for, for a session of that level.
 
-    ``last`` is said of the last block of the session: what follows is the cool-down, so that less rest will do.
+    ``last`` is said of the last block of the session: the cool-down follows, so that less rest will do.
     """
     if block.kind != "strength" or not has_sets(block.format):
         return block

@@ -12,7 +12,7 @@ from itertools import product
 from statistics import median_low
 
 from sitegen.composing.level import HEAVY, LIGHT, Level, has_sets, most_sets
-from sitegen.composing.shape import BlockShape, Shape, emptied, is_composed, new_block, shared_around
+from sitegen.composing.session_shape import BlockShape, Shape, emptied, is_composed, new_block, shared_around
 from sitegen.model import Block, Series
 from sitegen.notation import Count
 from sitegen.vocabulary import CIRCUIT, GIANT_SET, INTERVALS, STRAIGHT, SUPERSET, TRI_SET
@@ -69,7 +69,9 @@ def _past(series: Series) -> _Past:
         strength.append(outline)
         heart = [b for b in own if b.kind == "conditioning"]
         conditioning.append(
-            BlockShape(block=emptied(heart[0], episode.spot), places=len(heart[0].items)) if heart else None
+            BlockShape(block=emptied(heart[0], episode.location), places=len(heart[0].items))
+            if heart
+            else None
         )
         first += (1 if own[0].kind == "conditioning" else -1) if heart else 0
     return _Past(strength=tuple(strength), conditioning=tuple(conditioning), conditioning_first=first >= 0)

@@ -120,7 +120,7 @@ class Site(Gateway):
         return self.forms[FormKey(exercise, variant)]
 
     def time_of(self, episode: Episode) -> SessionTime:
-        """How long an episode takes; the last answer is kept, for several facts of one episode ask."""
+        """How long an episode takes; the last answer is cached, for several facts of one episode ask."""
         self._times.forget_all_but(episode.slug)
         return self._times.get(episode.slug, lambda: session_time(self.details, self.forms, episode))
 
