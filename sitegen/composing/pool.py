@@ -417,7 +417,7 @@ def _alone(block: Block, item: Item) -> Episode:
 
 
 def _dosed(showings: Sequence[Showing]) -> list[Showing]:
-    """Those with a dose. As many as possible is a test: where another dose was asked for, it goes on from that."""
+    """Those with a dose. As many as possible is a test: where there is another dose, it goes on from that."""
     doses = [one for one in showings if one.item.dose is not None]
     return [one for one in doses if one.item.dose is not None and one.item.dose.kind != "max"] or doses
 

@@ -144,11 +144,11 @@ class Composer:
         wishes = self._defaults(wishes)
         builds = self._builds() if shape is None else (shape,)
         found: list[Proposal] = []
-        for number in range(count):
+        for _ in range(count):
             before = [one.candidate.form.exercise for p in found for block in p.choices for one in block]
-            first = number % len(builds)
-            turned = (*builds[first:], *builds[:first])
-            proposal = self._one(turned, wishes, before, asked=shape is not None)
+            taken = [_outline(p.episode.blocks[n] for n in p.composed) for p in found]
+            others = [build for build in builds if _outline_of(build) not in taken]
+            proposal = self._one(others or builds, wishes, before, asked=shape is not None)
             if any(_same(proposal, other) for other in found):
                 break
             found.append(proposal)
@@ -511,6 +511,15 @@ class _Filling:
     def _of_kept(self, name: str) -> dict[str, int]:
         """The load, or the hard sets, of each muscle in what stays."""
         return summed(getattr(one.option, name) for block in self.kept for one in block.values())
+
+
+def _outline(blocks: Iterable[Block]) -> tuple[tuple[str, int], ...]:
+    """What a session is built of."""
+    return tuple((block.format, len(block.items)) for block in blocks)
+
+
+def _outline_of(build: Shape) -> tuple[tuple[str, int], ...]:
+    return tuple((one.block.format, one.places) for one in build.blocks)
 
 
 def _quarters(muscle: MuscleRoom) -> int:

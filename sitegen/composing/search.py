@@ -46,11 +46,11 @@ OUT_OF_TURN = 4
 NO_CONTRAST = 12
 PAIRED_BEFORE = 14
 BEGUN_ALIKE = 10
-"""Points a session loses: for a piece of kit set up; for a pattern that comes again; for neighbours that share a
-prime muscle, of which one helps with a prime muscle of the other, of one pattern or that strain the same part;
-for each two exercises in the wrong order, by how far they are apart; for what two neighbours in conditioning
-have in common; for a pair that stood in one block before; for each session before whose strength began with
-the same sorts of lift (our choice)."""
+"""Points a session loses: for a piece of kit set up; for a pattern that comes again; for neighbours that
+share a prime muscle, of which one helps with a prime muscle of the other, of one pattern or that strain the
+same part; for each two exercises in the wrong order, by how far they are apart; for what two neighbours in
+conditioning have in common; for a pair that stood in one block before; for each session before whose strength
+began with the same sorts of lift (our choice)."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
