@@ -30,7 +30,7 @@ def add_wishes(parser: argparse.ArgumentParser) -> None:
     parser.add_argument(
         "--blocks",
         metavar="BLOCKS",
-        help=f'the parts of the session, such as "{_SHAPE}" (default: what the series has not had for longest)',
+        help=f'the parts of the session, such as "{_SHAPE}" (default: what was used longest ago)',
     )
     parser.add_argument("--minutes", type=int, metavar="N", help="most minutes, film and turns together")
     parser.add_argument("--kit", nargs="*", metavar="KIT", help="use only this kit; none after it: no kit")
