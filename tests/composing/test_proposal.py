@@ -75,8 +75,8 @@ def test_the_same_input_has_the_same_proposal(demo_series: Series, found: Propos
 
 @pytest.mark.parametrize("seed", [0, 1, 2, 3, 261])
 def test_no_bound_is_broken_unsaid(demo_series: Series, seed: int) -> None:
-    """A sample; ``python -m tests.bench compose`` takes 300. ``check`` is the judge. Number 261 trains hard what
-    has not recovered, so that the calendar puts it into another week."""
+    """A sample; ``python -m tests.bench compose`` takes 300. ``check`` is the judge. In number 261 something
+    is trained hard that has not recovered, so that the calendar puts it into another week."""
     draw = Random(seed)
     series = some_series(demo_series, draw)
     wishes, shape = some_wishes(series, draw), some_shape(series, draw)
