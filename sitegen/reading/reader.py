@@ -12,6 +12,7 @@ from sitegen.reading.folder import Inventory, take_inventory
 from sitegen.reading.lengths import fill_in_lengths
 from sitegen.reading.library import Linker
 from sitegen.reading.memory import Memory
+from sitegen.reading.own_pictures import fill_in_sizes
 from sitegen.reading.source import locate
 from sitegen.system.parallel import map_in_chunks
 from sitegen.system.reads import note
@@ -77,6 +78,7 @@ def read_content(folder: Path, memory: Memory | None = None, jobs: int = 1) -> C
     problems = [*inventory.problems, *linker.problems]
     if series is not None:
         series = fill_in_lengths(series, inventory, memory, problems)
+        series = fill_in_sizes(series, inventory, problems)
     problems += [problem for result in (*results, *captions) for problem in result.problems]
     return Content(
         series=series,
