@@ -1,7 +1,7 @@
 """The series as the trade sees it: checked, immutable, free of files and pages.
 
 Records refer to exercises, needs and kit by id; :class:`Series` looks ids up. Times are whole
-seconds from the start of the video. ``spot`` says where a record was written.
+seconds from the start of the video. ``location`` says where a record was written.
 """
 
 import hashlib
@@ -14,7 +14,7 @@ from typing import Any, ClassVar, NamedTuple
 
 from sitegen.destinations import Target
 from sitegen.notation import Count, Dose, DoseChange, Duration, Effort, Load, Quantity, Tempo
-from sitegen.problems import Spot
+from sitegen.problems import Location
 from sitegen.records import FoldingRecord, Record
 from sitegen.system.reads import note, recorded, recorded_lists, unrecorded
 from sitegen.vocabulary import DEMANDS
@@ -118,7 +118,7 @@ class Variant(Record):
     """Beyond those of the form it is made from."""
     pictures: tuple[Picture, ...] = ()
     poses: Poses | None = None
-    spot: Spot
+    location: Location
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -130,7 +130,7 @@ class Stepping(Record):
 
 
 WORDS = frozenset(
-    {"cues", "faults", "cautions", "all_cautions", "note", "pictures", "media", "silence", "spot"}
+    {"cues", "faults", "cautions", "all_cautions", "note", "pictures", "media", "silence", "location"}
 )
 """Fields of exercises and their forms that are words to read on their own page (and where those are written).
 Lists and titles show none of them, so that a reworded cue is no change to a list."""
@@ -181,7 +181,7 @@ class Exercise(FoldingRecord):
     stepping: Stepping | None = None
     silence: Mapping[str, str] = field(default_factory=dict)
     """Checks switched off here, each with its reason."""
-    spot: Spot
+    location: Location
     links: tuple[str, ...] = field(init=False, compare=False)
     """Exercises of the library that its variants are."""
     media: tuple[str, ...] = field(init=False, compare=False)
@@ -251,12 +251,12 @@ class Block(Record):
     items: tuple[Item, ...]
     routine: str | None = None
     """Id of the shared routine it comes from."""
-    spot: Spot
+    location: Location
     """Where its items are written: in the episode or in the routine's file."""
 
-    def item_spot(self, index: int, *steps: str | int) -> Spot:
+    def item_location(self, index: int, *steps: str | int) -> Location:
         """Where the item with that index is written."""
-        return self.spot.at("items", index, *steps)
+        return self.location.at("items", index, *steps)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -286,7 +286,9 @@ class Video(Record):
         return self.files[0].file if self.files else None
 
 
-_SESSION = frozenset({"notes", "cautions", "blocks", "silence", "spot", "exercises", "routines", "planned"})
+_SESSION = frozenset(
+    {"notes", "cautions", "blocks", "silence", "location", "exercises", "routines", "planned"}
+)
 """What an episode says inside, besides what lists show of it."""
 
 
@@ -322,7 +324,7 @@ class Episode(FoldingRecord):
     cautions: tuple[Caution, ...] = ()
     blocks: tuple[Block, ...]
     silence: Mapping[str, str] = field(default_factory=dict)
-    spot: Spot
+    location: Location
     exercises: tuple[str, ...] = field(init=False, compare=False)
     """Ids of the exercises it uses, each once, in order."""
     routines: tuple[str, ...] = field(init=False, compare=False)
@@ -441,7 +443,7 @@ class DateRange:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class SchedulePlan:
+class ScheduleWishes:
     """The trainer's wishes for the calendar."""
 
     start: date
@@ -458,11 +460,11 @@ class SchedulePlan:
     """Every how many weeks one is kept free of new sessions; None for never."""
     holidays: tuple[DateRange, ...] = ()
     per_week: int | None = None
-    """Sittings wished in each week and the most there may be; None for one on every training day."""
+    """Occurrences wanted in each week and the most there may be; None for one on every training day."""
     keep_pace: bool = True
     """Whether it is a conflict if recovery makes a week fall short of that."""
     finish_by: date | None = None
-    """Last day wished for the last session."""
+    """Last day wanted for the last session."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -494,7 +496,7 @@ class FreePage:
     first_line: int = 1
     """Line of the file on which the text starts."""
     menu: bool = True
-    spot: Spot
+    location: Location
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -528,7 +530,7 @@ class Details:
     """Further muscles and their region."""
     demands: Mapping[str, str] = field(default_factory=dict)
     """Further demands and the sentence that says when each applies."""
-    schedule: SchedulePlan | None = None
+    schedule: ScheduleWishes | None = None
     bounds: Bounds = Bounds()
     hosts: Mapping[str, Host] = field(default_factory=dict)
     moved: Mapping[str, str] = field(default_factory=dict)
@@ -536,7 +538,7 @@ class Details:
     publish: Mapping[str, Target] = field(default_factory=dict)
     """Where the site is sent, by name."""
     silence: Mapping[str, str] = field(default_factory=dict)
-    spot: Spot = Spot("series.yaml")
+    location: Location = Location("series.yaml")
 
     @property
     def demand_sentences(self) -> Mapping[str, str]:

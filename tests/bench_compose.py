@@ -13,7 +13,7 @@ from random import Random
 from sitegen.composing import search
 from sitegen.composing.conflicts import ProposalError
 from sitegen.composing.proposal import propose
-from sitegen.composing.shape import with_shared_blocks
+from sitegen.composing.session_shape import with_shared_blocks
 from sitegen.model import Series
 from sitegen.reading.reader import read_series
 from sitegen.resources import demo_folder

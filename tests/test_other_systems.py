@@ -30,8 +30,8 @@ for name in {calls!r}:
     if hasattr(os, name):
         delattr(os, name)
 load_all()
-from sitegen.printing.engine import find_engine
-print("engine:", find_engine())
+from sitegen.printing.installed_browser import find_browser
+print("engine:", find_browser())
 """
 
 _OPTIONAL = ("sitegen.publishing.sftp", "sitegen.publishing.bucket")

@@ -12,22 +12,22 @@ from sitegen.building.output_folder import refuse_overlap
 from sitegen.building.theme_choice import chosen_theme
 from sitegen.building.writer import Progress, known_site
 from sitegen.model import Series
+from sitegen.pages.all_pages import FACTS, all_pages
 from sitegen.pages.facts import FactStore
 from sitegen.pages.inputs import Inputs
 from sitegen.pages.page import Page
-from sitegen.pages.plan import FACTS, plan_site
 from sitegen.pages.sheets.pages import long_sheets
 from sitegen.pages.site import Site
 from sitegen.pages.theme import Theme
-from sitegen.printing.browser import BrowserFailed
-from sitegen.printing.engine import find_engine
-from sitegen.printing.press import Press
+from sitegen.printing.browser_pipe import BrowserFailed
+from sitegen.printing.installed_browser import find_browser
+from sitegen.printing.pdf_printer import PdfPrinter
 from sitegen.problems import ContentError
-from sitegen.reading.memory import Memory
+from sitegen.reading.read_cache import Memory
 from sitegen.reading.reader import Content, read_content
 from sitegen.resources import code_fingerprint
+from sitegen.system.cache_folders import cache_folder, passing_caches, template_cache
 from sitegen.system.parallel import usable_cores
-from sitegen.system.state import cache_folder, passing_caches, template_cache
 
 IsCurrent = Callable[[Page], bool]
 BeforeWriting = Callable[[Iterable[Page], IsCurrent], list[Page]]
@@ -82,7 +82,7 @@ class Builder:
         self._theme: Theme | None = None
         self._site: Site | None = None
         self._pictures = pdf
-        self._engine = find_engine() if pdf else None
+        self._engine = find_browser() if pdf else None
         self._unprinted = NO_BROWSER if pdf and self._engine is None else ""
 
     def build(
@@ -119,12 +119,12 @@ class Builder:
         before_writing: BeforeWriting,
     ) -> Written:
         with ExitStack() as stack:
-            press = (
-                stack.enter_context(Press(self._engine, directory.folder / "press")) if self._engine else None
-            )
+            printer = None
+            if self._engine:
+                printer = stack.enter_context(PdfPrinter(self._engine, directory.folder / "printing"))
             site, inputs = self._site_with_facts(content)
             known = known_site(directory, site.key, inputs)
-            pages = before_writing(plan_site(site, self.content, press), known.is_current)
+            pages = before_writing(all_pages(site, self.content, printer), known.is_current)
             return write_site(
                 directory, known, pages, jobs=self.jobs, progress=progress, take_over=self.take_over
             )
@@ -141,10 +141,10 @@ class Builder:
         except OSError:
             pass  # a cache that is full or cannot be written to costs time in the next run, nothing else
 
-    def plan(self, content: Content, press: Press | None = None) -> list[Page]:
+    def plan(self, content: Content, printer: PdfPrinter | None = None) -> list[Page]:
         """Every page of the site of a read folder. Raises ContentError where it has problems."""
         site, _ = self._site_with_facts(content)
-        return list(plan_site(site, self.content, press))
+        return list(all_pages(site, self.content, printer))
 
     def _site_with_facts(self, content: Content) -> tuple[Site, Inputs]:
         site = self.site(content)

@@ -10,7 +10,7 @@ import time
 from dataclasses import asdict, dataclass
 from pathlib import Path
 
-from sitegen.system.scan import digest, scan_inputs
+from sitegen.system.file_states import digest, scan_inputs
 from sitegen.system.whole_files import write_whole
 
 

@@ -33,5 +33,5 @@ def _folder(content: Path, details: Details) -> Path:
             return themes / details.theme
     message = f"there is no theme {details.theme!r}"
     advice = f"make a folder {details.theme} in {beside}, or leave theme: out for the usual one"
-    problem = found("problem", "no-theme", details.spot.at("theme"), message, advice)
+    problem = found("problem", "no-theme", details.location.at("theme"), message, advice)
     raise ContentError(locate_all([problem], lambda file: (content / file).read_bytes()))

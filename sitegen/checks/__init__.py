@@ -127,4 +127,4 @@ def _silenced(series: Series) -> set[tuple[str, str]]:
         *series.episodes,
         *series.exercises.values(),
     ]
-    return {(owner.spot.file, check) for owner in owners for check in owner.silence}
+    return {(owner.location.file, check) for owner in owners for check in owner.silence}

@@ -19,13 +19,17 @@ def heavy_pictures(series: Series, inventory: Inventory) -> Iterator[Problem]:
         message = f"the logo has {size // 1000} kB and is on every page"
         advice = "export it as SVG, or as a PNG about 90 pixels high"
         yield found(
-            "warning", "heavy-picture", series.details.spot.at("look", "logo", "file"), message, advice
+            "warning", "heavy-picture", series.details.location.at("look", "logo", "file"), message, advice
         )
     if photo and (size := _bytes(photo.file, inventory)) > _PHOTO and not can_draw():
         message = f"the photograph has {size // 1000} kB, and may say where it was taken"
         advice = "install ffmpeg, which makes it small, or export it 1280 pixels wide without its data"
         yield found(
-            "warning", "heavy-picture", series.details.spot.at("trainer", "photo", "file"), message, advice
+            "warning",
+            "heavy-picture",
+            series.details.location.at("trainer", "photo", "file"),
+            message,
+            advice,
         )
 
 

@@ -18,10 +18,10 @@ from sitegen.commands.common import (
     print_problems,
     release_day,
 )
-from sitegen.printing.engine import find_engine
+from sitegen.printing.installed_browser import find_browser
 from sitegen.resources import libraries, program_folder, themes_folder
-from sitegen.system.scan import digest, scan
-from sitegen.system.state import cache_folder
+from sitegen.system.cache_folders import cache_folder
+from sitegen.system.file_states import digest, scan
 
 if TYPE_CHECKING:
     from sitegen.building.build import Built
@@ -44,7 +44,7 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
 
 def run(arguments: argparse.Namespace) -> int:
     started = time.perf_counter()
-    gc.disable()  # a short run that makes no garbage in circles: collecting only costs time
+    gc.disable()  # a short run that makes few reference cycles: collecting them only costs time
     content = content_folder(arguments)
     out = out_folder(arguments, content)
     snapshot_file = cache_folder(content, out) / "snapshot.json"
@@ -105,7 +105,7 @@ def _summary(series: "Series") -> str:
 def _inputs(content: Path, *, all_out: bool, pdf: bool) -> str:
     """Fingerprint of all a build reads, and of what prints its sheets."""
     folders = [program_folder(), themes_folder(), content.parent / "themes", content]
-    return fingerprint_of(folders, all_out, pdf, find_engine() if pdf else None, sys.version, libraries())
+    return fingerprint_of(folders, all_out, pdf, find_browser() if pdf else None, sys.version, libraries())
 
 
 def _build(arguments: argparse.Namespace, content: Path, out: Path, day: date | None) -> "Built | None":

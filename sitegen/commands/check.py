@@ -73,8 +73,8 @@ def _tidy(folder: Path) -> None:
 
     ids: dict[str, dict[tuple[str | int, ...], str]] = defaultdict(dict)
     for problem in read_content(folder).problems:
-        if problem.instead and problem.spot:
-            ids[problem.spot.file][problem.spot.path] = problem.instead
+        if problem.instead and problem.location:
+            ids[problem.location.file][problem.location.path] = problem.instead
     for kind, file in take_inventory(folder).texts():
         if kind == "pages":
             continue

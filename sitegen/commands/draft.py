@@ -32,7 +32,7 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
 def run(arguments: argparse.Namespace) -> int:
     from sitegen.reading.textfile import BadFile
 
-    gc.disable()  # a short run that makes little garbage in circles: collecting only costs time
+    gc.disable()  # a short run that makes few reference cycles: collecting them only costs time
     for path in filter(None, (arguments.captions, arguments.plan, arguments.video)):
         if not path.is_file():
             return _mistyped(f"there is no file {path}")
@@ -220,7 +220,7 @@ def _put(path: Path, text: str, *, write: bool) -> None:
 
 def _write(path: Path, text: str) -> None:
     """Write a file; one that is there is kept beside it."""
-    from sitegen.system.beside import free_name
+    from sitegen.system.whole_files import free_name
 
     if path.exists():
         kept = free_name(path)

@@ -40,11 +40,11 @@ def start_season(old: Path, series: Series, version: str, new: Path, today: date
 
 def season_text(text: str, start: date | None) -> str:
     """The text of series.yaml for a new season; its training begins on ``start``."""
-    anew = _starter_lines()
+    replaced = _starter_lines()
     parts = []
     for key, part in _parts(text):
-        if key in anew:
-            parts.append(anew[key])
+        if key in replaced:
+            parts.append(replaced[key])
         elif key == "schedule" and start is not None:
             parts.append(re.sub(r"\bstart: *\d{4}-\d\d-\d\d", f"start: {start}", part, count=1))
         elif key not in _LEFT_OUT:

@@ -8,7 +8,7 @@ from datetime import date, timedelta
 
 from sitegen.model import Block, Episode, Series
 from sitegen.study.schedule.days import training_days
-from sitegen.study.schedule.plan import request_from_series
+from sitegen.study.schedule.scheduler import request_from_series
 
 _OPENING, _CLOSING = ("warm-up",), ("cool-down", "mobility")
 """Kinds of shared blocks that begin and end a session (common practice, no source)."""

@@ -4,10 +4,10 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, replace
 
 from sitegen.composing.history import History
+from sitegen.composing.request import Wishes
 from sitegen.composing.rises import too_fast
 from sitegen.composing.search import QUARTERS, Option
-from sitegen.composing.shape import BlockShape
-from sitegen.composing.wishes import Wishes
+from sitegen.composing.session_shape import BlockShape
 from sitegen.model import Block, Details, Episode, Exercise, Item, Poses, Sides
 from sitegen.notation import Dose, Duration, Effort
 from sitegen.study.forms import Form, FormKey, Forms, shown_form
@@ -298,8 +298,8 @@ def fixed_seconds(details: Details, block: Block, places: int) -> float:
 def share_of_one(shape: BlockShape) -> Block:
     """The block as it is for one of its exercises: what a clock sets for all of them is shared out.
 
-    Of as many rounds as possible that supposes exercises of the same length; the finished session is reckoned
-    with those that it has.
+    Of as many rounds as possible that supposes exercises of the same length; the finished session is worked
+    out with those that it has.
     """
     block = shape.block
     if block.format not in (AMRAP, EMOM) or block.time is None:
@@ -315,7 +315,7 @@ def _counted(details: Details, forms: Forms, block: Block, item: Item) -> list[C
 def _alone(block: Block, item: Item) -> Episode:
     """A session with nothing but one exercise."""
     blocks = (replace(block, items=(item,)),)
-    return Episode(slug="-", number=0, title="-", blocks=blocks, spot=block.spot)
+    return Episode(slug="-", number=0, title="-", blocks=blocks, location=block.location)
 
 
 def _is_one_sided(poses: Poses | None) -> bool:

@@ -18,7 +18,7 @@ the same input gives the same session on any machine. Amounts are whole quarters
 are exact.
 """
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
 from itertools import combinations, permutations, zip_longest
 
@@ -76,6 +76,8 @@ class Places:
     """Places, those of ``kept`` among them."""
     kept: tuple[Option, ...] = ()
     """What stands there already and stays."""
+    kept_at: tuple[int, ...] = ()
+    """Where in the block each of these stands, from 0; left out: at its beginning."""
     rotating: bool = True
     """Whether its items are done in turn, round after round."""
 
@@ -206,11 +208,11 @@ def _monotone(task: Task, chosen: Sequence[Option]) -> Iterator[str]:
     rules, kept = task.rules, {id(option) for places in task.places for option in places.kept}
     if any(
         amount > rules.most[muscle]
-        for muscle, amount in _summed(option.load for option in chosen).items()
+        for muscle, amount in summed(option.load for option in chosen).items()
         if muscle in rules.most
     ):
         yield "sets"
-    hard = _summed(option.hard for option in chosen)
+    hard = summed(option.hard for option in chosen)
     if any(hard.get(muscle, 0) >= rules.hard_from for muscle in rules.tired):
         yield "recovery"
     if rules.seconds is not None and sum(option.seconds for option in chosen) > rules.seconds:
@@ -219,7 +221,8 @@ def _monotone(task: Task, chosen: Sequence[Option]) -> Iterator[str]:
         yield "new exercises"
 
 
-def _summed(amounts: Iterator[Mapping[str, int]]) -> dict[str, int]:
+def summed(amounts: Iterable[Mapping[str, int]]) -> dict[str, int]:
+    """Amounts added up by name."""
     sums: dict[str, int] = {}
     for one in amounts:
         for name, amount in one.items():
@@ -344,8 +347,7 @@ class _Search:
 
     def _possible(self, here: Sequence[Option]) -> bool:
         chosen = self._chosen(here)
-        keys = [option.key for option in chosen]
-        if len(set(keys)) < len(keys):
+        if here[-1].key in {option.key for option in chosen if option is not here[-1]}:
             return False
         without = self.task.rules.without
         return (
@@ -407,17 +409,24 @@ def order(
 ) -> tuple[Option, ...] | None:
     """The order of a block's options that keeps the rules about neighbours; None where none does.
 
-    What is kept stands where it stood, before what is new; of the others each in its turn as far as it goes.
+    What is kept stands where it stood; of the others each in its turn as far as it goes.
     """
     best: tuple[Option, ...] | None = None
     few = len(chosen) <= _ALL_ORDERS
     for arranged in permutations(chosen) if few else (_spread(chosen),):
-        block = (*places.kept, *arranged)
+        block = _among_kept(places, arranged)
         grip = "grip" not in without and places.rotating and grips_in_a_row(block)
         floor = "floor" not in without and floor_changes_in_a_row(block, rotating=places.rotating)
         if not grip and not floor and (best is None or out_of_turn(block) < out_of_turn(best)):
             best = block
     return best
+
+
+def _among_kept(places: Places, arranged: Sequence[Option]) -> tuple[Option, ...]:
+    """What is new in its order, between what is kept in its places."""
+    stays = dict(zip(places.kept_at or range(len(places.kept)), places.kept, strict=True))
+    new = iter(arranged)
+    return tuple(stays[n] if n in stays else next(new) for n in range(len(places.kept) + len(arranged)))
 
 
 def _spread(chosen: Sequence[Option]) -> tuple[Option, ...]:

@@ -1,4 +1,4 @@
-"""A composed session reckoned again as ``check`` reckons it: every bound that it breaks is said.
+"""A composed session worked out again as ``check`` does it: every bound that it breaks is said.
 
 The search works with whole quarters of sets and with one exercise at a time. Here the finished episode is
 looked at with the studies that ``check`` uses, so that no difference between the two hides a broken bound.
@@ -8,8 +8,8 @@ from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
 from sitegen.composing.conflicts import Conflict
+from sitegen.composing.request import Wishes
 from sitegen.composing.rises import too_fast
-from sitegen.composing.wishes import Wishes
 from sitegen.model import Episode
 from sitegen.study.recovery import hard_muscles
 from sitegen.study.room import MuscleRoom

@@ -15,8 +15,8 @@ from markupsafe import Markup
 from sitegen.model import Block, Episode, Item
 from sitegen.notation import Load
 from sitegen.pages.cautions import short_caution
-from sitegen.pages.held import heavy_sets
-from sitegen.pages.levels import Levels
+from sitegen.pages.limit_levels import Levels
+from sitegen.pages.load_words import heavy_sets
 from sitegen.pages.rotation import RotationWords
 from sitegen.pages.scriptdata import script_json, to_json
 from sitegen.pages.site import Site
@@ -25,7 +25,7 @@ from sitegen.reading.markdown import inline_html
 from sitegen.study.adapted import as_item
 from sitegen.study.forms import FormKey
 from sitegen.study.load import difference, heavier_first
-from sitegen.study.moves import Moves, place_of
+from sitegen.study.moved_addresses import Moves, place_of
 from sitegen.study.rotation import LEFT, first_hands
 from sitegen.study.span import Span
 from sitegen.study.suitability import SPEED

@@ -99,25 +99,25 @@ class Palette:
     def problems(self, details: Details) -> Iterator[Problem]:
         """What the series chose that cannot be chosen, or that cannot be read well enough."""
         for screen in SCREENS:
-            spot = details.spot.at("look", screen)
+            location = details.location.at("look", screen)
             for name in self._chosen[screen]:
                 if name not in self.choosable:
                     message = f"the theme has no colour {name!r} for a series to choose"
                     advice = f"choose from {', '.join(self.choosable)}" if self.choosable else "leave it out"
-                    yield found("problem", "unknown-colour", spot.at(name), message, advice)
+                    yield found("problem", "unknown-colour", location.at(name), message, advice)
             yield from self._unreadable(screen, details)
 
     def _unreadable(self, screen: str, details: Details) -> Iterator[Problem]:
         chosen = {name: one for name, one in self._chosen[screen].items() if name in self.choosable}
         if not chosen:
             return
-        spot = details.spot.at("look", screen)
+        location = details.location.at("look", screen)
         paper, ink = (self._of(screen, chosen)[name] for name in ("paper", "ink"))
         if (luminance(paper) < luminance(ink)) == (screen == "light"):
             lighter = "lighter" if screen == "light" else "darker"
             message = f"on a {screen} screen paper {paper} is to be {lighter} than ink {ink}"
             advice = f"swap the two, or write them under {_other(screen)}:"
-            at = spot.at("paper" if "paper" in chosen else "ink")
+            at = location.at("paper" if "paper" in chosen else "ink")
             yield found("problem", "colours-swapped", at, message, advice)
             return
         better = dict(chosen)
@@ -131,7 +131,7 @@ class Palette:
             name, shade = next(((name, shade) for name, shade in shades if shade), (names[0], None))
             worst = min(failures, key=lambda one: one.contrast / one.use.least)
             words = _words(worst, screen, better[name], shade)
-            yield found("problem", "low-contrast", spot.at(name), *words)
+            yield found("problem", "low-contrast", location.at(name), *words)
             better[name] = shade or better[name]  # what is wrong besides is told in the same run
 
     def _root(self, colour: str, screen: str) -> str:

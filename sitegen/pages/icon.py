@@ -32,7 +32,6 @@ def _svg(site: Site, content: str) -> bytes:
         _TEMPLATE,
         ICON,
         logo=logo_data(site, Path(content)) if fits else "",
-        colours=site.theme.palette.colours["light"],
     )
 
 

@@ -100,9 +100,8 @@ class Painter(Gateway):
 
     def _draw(self, address: str, **data: object) -> bytes:
         site = self._site
-        colours = site.theme.palette.colours["light"]
         own = logo_data(site, self._content)
-        svg = site.render(TEMPLATE, address, top=_TOP, colours=colours, own=own, **data).decode()
+        svg = site.render(TEMPLATE, address, top=_TOP, own=own, **data).decode()
         font = str(site.theme.files.path(FONT))
         return bytes(
             resvg_py.svg_to_bytes(

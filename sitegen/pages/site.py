@@ -161,7 +161,7 @@ class Site(Gateway):
         return self.forms[FormKey(exercise, variant)]
 
     def time_of(self, episode: Episode) -> SessionTime:
-        """How long an episode takes; the last answer is kept, for several facts of one episode ask."""
+        """How long an episode takes; the last answer is cached, for several facts of one episode ask."""
         self._times.forget_all_but(episode.slug)
         return self._times.get(episode.slug, lambda: session_time(self.details, self.forms, episode))
 
@@ -210,6 +210,7 @@ class Site(Gateway):
             "nav": self.nav,
             "assets": self._assets,
             "logo": self.logo(),
+            "colours": self.theme.palette.colours,
             "picture": "picture.png" if self.pictures else "",
         } | data
 

@@ -12,7 +12,7 @@ from dataclasses import dataclass
 from typing import Any
 
 from sitegen.destinations import BROTLI, GZIP
-from sitegen.publishing.trouble import MissingExtra
+from sitegen.publishing.target_errors import MissingExtra
 
 _TYPES = {
     "html": "text/html; charset=utf-8",
@@ -81,7 +81,7 @@ def headers_for(address: str, form: Form = "") -> Headers:
 
 
 def form_for(address: str, compress: str) -> Form:
-    """How a file is stored where ``compress`` is wished (``gzip``, ``brotli`` or ``none``)."""
+    """How a file is stored where ``compress`` is wanted (``gzip``, ``brotli`` or ``none``)."""
     if _ending(address) not in _COMPRESSED:
         return ""
     if compress == BROTLI and _brotli() is not None:
@@ -120,7 +120,7 @@ def decoded(data: bytes, form: Form) -> bytes:
 
 
 def brotli_is_missing(compress: str) -> bool:
-    """Whether brotli is wished and its library is not there (text is then stored as gzip)."""
+    """Whether brotli is wanted and its library is not there (text is then stored as gzip)."""
     return compress == BROTLI and _brotli() is None
 
 

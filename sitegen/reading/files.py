@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from typing import Any, ClassVar
 
 from sitegen.model import FreePage
-from sitegen.problems import Problem, Spot
+from sitegen.problems import Location, Problem
 from sitegen.reading.captions.cues import read_captions
 from sitegen.reading.folder import id_of
 from sitegen.reading.own_pictures import own_pictures
@@ -157,4 +157,4 @@ def _read_page(file: str, data: bytes, reading: Reading) -> Any:
     text_is_good = check_page_text(body, end + 2, reading)
     if head is BAD or not text_is_good:
         return BAD
-    return FreePage(slug=id_of(file), text=body.strip(), first_line=end + 2, spot=Spot(file), **head)
+    return FreePage(slug=id_of(file), text=body.strip(), first_line=end + 2, location=Location(file), **head)

@@ -9,7 +9,7 @@ from pathlib import Path
 
 from sitegen.problems import ContentError, Problem
 from sitegen.reading.schemas.texts import ID_PATTERN
-from sitegen.system.scan import InputState
+from sitegen.system.file_states import InputState
 
 SERIES_FILE = "series.yaml"
 CALENDAR_FILE = "calendar.yaml"

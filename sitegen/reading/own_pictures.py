@@ -5,7 +5,7 @@ from dataclasses import replace
 from pathlib import Path
 
 from sitegen.model import Details, Series
-from sitegen.problems import Problem, Spot, found
+from sitegen.problems import Location, Problem, found
 from sitegen.reading.folder import Inventory
 from sitegen.reading.picture_size import picture_size
 
@@ -18,25 +18,25 @@ def own_pictures(details: Details) -> tuple[str, ...]:
     return tuple(file for file, _ in _pictures(details))
 
 
-def _pictures(details: Details) -> Iterator[tuple[str, Spot]]:
+def _pictures(details: Details) -> Iterator[tuple[str, Location]]:
     logo, photo = details.look.logo, details.trainer.photo
     if logo:
-        yield logo.file, details.spot.at("look", "logo", "file")
+        yield logo.file, details.location.at("look", "logo", "file")
     if logo and logo.dark:
-        yield logo.dark, details.spot.at("look", "logo", "dark")
+        yield logo.dark, details.location.at("look", "logo", "dark")
     if photo:
-        yield photo.file, details.spot.at("trainer", "photo", "file")
+        yield photo.file, details.location.at("trainer", "photo", "file")
 
 
 def fill_in_sizes(series: Series, inventory: Inventory, problems: list[Problem]) -> Series:
     """The series with their sizes, so that pages leave room; what is no picture joins ``problems``."""
     sizes = {}
-    for file, spot in _pictures(series.details):
+    for file, location in _pictures(series.details):
         if file not in inventory.stamps:
             continue  # told where the files meet
         size = _size(inventory.root / file)
         if size is None:
-            problems.append(_no_picture(file, spot))
+            problems.append(_no_picture(file, location))
         else:
             sizes[file] = size
     return replace(series, sizes=sizes) if sizes else series
@@ -49,9 +49,9 @@ def _size(path: Path) -> tuple[int, int] | None:
         return None
 
 
-def _no_picture(file: str, spot: Spot) -> Problem:
+def _no_picture(file: str, location: Location) -> Problem:
     message = f"{file!r} is no picture that every browser shows"
     advice = (
         "export it as SVG, PNG, JPEG or WebP, of less than 30 MB (phones write HEIC unless told otherwise)"
     )
-    return found("problem", "picture-form", spot, message, advice)
+    return found("problem", "picture-form", location, message, advice)

@@ -10,9 +10,9 @@ from sitegen.reading.captions.cues import Cue
 from sitegen.reading.files import FileResult, digest_of_file, read_file, unreadable
 from sitegen.reading.folder import Inventory, take_inventory
 from sitegen.reading.lengths import fill_in_lengths
-from sitegen.reading.library import Linker
-from sitegen.reading.memory import Memory
+from sitegen.reading.linking import Linker
 from sitegen.reading.own_pictures import fill_in_sizes
+from sitegen.reading.read_cache import Memory
 from sitegen.reading.source import locate
 from sitegen.system.parallel import map_in_chunks
 from sitegen.system.reads import note
@@ -130,12 +130,12 @@ def _media_digests(inventory: Inventory, memory: Memory, results: Iterable[FileR
 
 
 def locate_all(problems: Iterable[Problem], read: Callable[[str], bytes]) -> list[Problem]:
-    """Fill in the lines of problems that know only their spot."""
+    """Fill in the lines of problems that know only their location."""
     located = []
     for problem in problems:
-        if problem.line is None and problem.spot is not None:
+        if problem.line is None and problem.location is not None:
             try:
-                at = locate(read(problem.file), problem.spot)
+                at = locate(read(problem.file), problem.location)
             except OSError:
                 at = None
             if at is not None:

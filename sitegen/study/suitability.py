@@ -19,11 +19,11 @@ from typing import NamedTuple, TypeAlias
 
 from sitegen.model import Block, Details, Episode, Item, Limits
 from sitegen.notation import Duration
-from sitegen.study.apart import choose_apart
+from sitegen.study.distinct_forms import choose_apart
 from sitegen.study.forms import Form, FormKey, Forms, shown_form
-from sitegen.study.limits import Asked, merge, prescribe
 from sitegen.study.load import load_mass
 from sitegen.study.nearness import Loss
+from sitegen.study.need_limits import Asked, merge, prescribe
 from sitegen.study.version import Ranking, Version, item_key
 from sitegen.system.reads import unrecorded
 

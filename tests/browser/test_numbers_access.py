@@ -56,7 +56,7 @@ def test_axe_finds_nothing_where_days_gave_way_and_sessions_are_coming(
         choose(page, "2027-01-04", "monday", "tuesday", "thursday")
         unfold(page)
         found = violations(page)
-        shown = page.locator("#conflicts").is_visible(), page.locator(".sitting-early").count() > 0
+        shown = page.locator("#conflicts").is_visible(), page.locator(".occurrence-early").count() > 0
     context.close()
 
     assert shown == (True, True)
@@ -80,7 +80,7 @@ def test_without_scripts_the_schedule_is_complete(chromium: Browser, demo_url: s
     page = context.new_page()
     page.goto(demo_url + PAGES[0])
 
-    assert page.locator("#list-weeks .sitting a[data-slot=page]").count() == 12
+    assert page.locator("#list-weeks .occurrence a[data-slot=page]").count() == 12
     assert page.locator("#month-tables td a").count() == 12
     assert page.locator("#calendar-file").is_visible()
     assert [page.locator(f"#{name}").is_visible() for name in ("own", "print-months", "progress")] == [

@@ -7,8 +7,8 @@ import pytest
 
 from sitegen.composing.conflicts import ProposalError
 from sitegen.composing.proposal import Proposals, propose, with_session
-from sitegen.composing.shape import WORKING_KINDS, parse_blocks, with_shared_blocks
-from sitegen.composing.wishes import Wishes
+from sitegen.composing.request import Wishes
+from sitegen.composing.session_shape import WORKING_KINDS, parse_blocks, with_shared_blocks
 from sitegen.model import Episode, Series
 from sitegen.notation import NotationError
 from tests.composing.asked import some_series, some_shape, some_wishes, unsaid

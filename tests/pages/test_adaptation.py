@@ -14,7 +14,7 @@ from sitegen.pages.site import Site
 from sitegen.pages.theme import Theme
 from sitegen.pages.views import Views
 from sitegen.reading.reader import read_content
-from sitegen.study.limits import merge
+from sitegen.study.need_limits import merge
 from tests.conftest import DEMO, ROOT
 
 

@@ -177,9 +177,9 @@ def test_what_is_advised_will_do(demo_details: Details, chosen: dict[str, str]) 
         palette = Palette(DECLARED, Look(light=chosen))
         problems = list(palette.problems(demo_details))
         advised = {
-            str(problem.spot.path[-1]): found[1]
+            str(problem.location.path[-1]): found[1]
             for problem in problems
-            if problem.spot and (found := re.match('write "(.+?)"', problem.advice))
+            if problem.location and (found := re.match('write "(.+?)"', problem.advice))
         }
         if not advised:
             break

@@ -16,8 +16,8 @@ from sitegen.notation import Load, LoadPart, Quantity
 from sitegen.study.forms import FormKey, FormShelf
 from sitegen.study.load import load_mass
 from sitegen.study.nearness import LOSSES
+from sitegen.study.reachable_forms import MOST_EXERCISES
 from sitegen.study.suitability import Suitability, Versions
-from sitegen.study.walk import MOST_EXERCISES
 from sitegen.vocabulary import CIRCUIT
 from tests.study.series_parts import block, details, exercise, forms, item, need, variant
 
@@ -199,11 +199,11 @@ def options(library, filmed, needs, kit):
     """All that fits one item, the best first: the path to a form, and whether the trainer chose it."""
     start = FormKey(filmed.exercise, filmed.variant)
     shown = library[start]
-    wished = [NEEDS[name] for name in needs]
-    avoided = {demand for one in wished for demand in one.avoids}
-    rather = {demand for one in wished for demand in one.rather_without}
-    loads = [one.limits.load for one in wished if one.limits.load is not None]
-    shares = [one.limits.load_share for one in wished if one.limits.load_share is not None]
+    wanted = [NEEDS[name] for name in needs]
+    avoided = {demand for one in wanted for demand in one.avoids}
+    rather = {demand for one in wanted for demand in one.rather_without}
+    loads = [one.limits.load for one in wanted if one.limits.load is not None]
+    shares = [one.limits.load_share for one in wanted if one.limits.load_share is not None]
     limits = Limits(load=min(loads, default=None), load_share=min(shares, default=None))
     choices = {FormKey(filmed.exercise, filmed.versions[name]) for name in needs if name in filmed.versions}
     fitting = []

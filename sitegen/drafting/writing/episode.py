@@ -18,7 +18,7 @@ from sitegen.drafting.structure.session import (
     SETS_BOUND,
     TURN_BOUND,
 )
-from sitegen.drafting.writing.settle import BlockTimes, settled
+from sitegen.drafting.writing.whole_seconds import BlockTimes, settled
 from sitegen.model import Series
 from sitegen.notation import Count, format_clock
 from sitegen.vocabulary import AMRAP, CIRCUIT, EMOM, INTERVALS, ITEMS_OF_FORMAT, STRAIGHT

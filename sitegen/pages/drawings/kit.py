@@ -432,6 +432,10 @@ def _towel(layers: Layers, figure: Figure, where: str, behind: bool) -> None:
             if figure.arms[side].on == "towel":
                 layers.line("cloth", hand, (door.at[0] + 4.0, 118.0, 0.0), margin=2.0)
         return
+    if "door" in figure.pose.props and figure.pose.distance is not None:
+        # Knotted and shut in the door that stands ahead.
+        layers.line("cloth", hands[1], (figure.pose.distance + 4.0, hands[1][1] + 8.0, 0.0), margin=2.0)
+        return
     way = unit(sub(hands[1], hands[0]), (0.0, 0.0, 1.0))
     a, b = along(hands[0], (-7.0, way)), along(hands[1], (7.0, way))
     if not layers.front_view and math.hypot(b[0] - a[0], b[1] - a[1]) < 16.0:
@@ -447,8 +451,11 @@ def _held_cushion(layers: Layers, figure: Figure, where: str, behind: bool) -> N
     if behind:
         return
     if where == "forearms":
-        elbows, hands = (between(figure.arms[0].elbow, figure.arms[1].elbow, 0.5), figure.arms[1].hand)
-        _cushion(layers, between(elbows, hands, 0.55), 12.0, 24.0)
+        elbows = between(figure.arms[0].elbow, figure.arms[1].elbow, 0.5)
+        hands = between(figure.arms[0].hand, figure.arms[1].hand, 0.5)
+        apart = abs(figure.arms[1].hand[2] - figure.arms[0].hand[2])
+        wide = apart - 8.0 if layers.front_view else 12.0
+        _cushion(layers, between(elbows, hands, 0.6), wide, 20.0)
         return
     middle = between(figure.legs[0].knee, figure.legs[1].knee, 0.5)
     at = along(middle, (-2.0, (1.0, 0.0, 0.0)), (5.0, (0.0, 1.0, 0.0)))

@@ -10,7 +10,7 @@ from dataclasses import dataclass
 from pathlib import PurePosixPath
 
 from sitegen.problems import Problem
-from sitegen.reading.captions.blocks import Block, blocks, plain_text, split_lines
+from sitegen.reading.captions.blocks import CaptionBlock, blocks, plain_text, split_lines
 from sitegen.reading.captions.times import ARROW, TimingFault, print_stamp, read_timings
 
 MOST_BYTES = 2_000_000
@@ -142,7 +142,7 @@ class _Reader:
             )
         return "vtt", 0
 
-    def _cue(self, block: Block, form: str) -> None:
+    def _cue(self, block: CaptionBlock, form: str) -> None:
         timing = block.timing
         if timing is None or timing > 1:
             self.report(
@@ -169,7 +169,7 @@ class _Reader:
 
     def _check_identifier(self, identifier: str, line: int) -> None:
         if identifier and identifier in self._identifiers:
-            self.warn("id", line, f"the cue id {identifier!r} is used twice", "number the cues anew")
+            self.warn("id", line, f"the cue id {identifier!r} is used twice", "number the cues again")
         self._identifiers.add(identifier)
 
     def _check_order(self, start: int, line: int) -> None:
@@ -205,7 +205,7 @@ def read_captions(data: bytes, name: str, *, most_bytes: int = MOST_BYTES) -> Ca
     if text is not None and text.strip():
         reader.read(text)
     if not reader.cues and not reader.problems:
-        reader.report("empty", None, "the file has no cues", "export the captions anew")
+        reader.report("empty", None, "the file has no cues", "export the captions again")
     return Captions(cues=tuple(sorted(reader.cues, key=lambda cue: cue.start_ms)), problems=reader.problems)
 
 

@@ -7,7 +7,7 @@ from sitegen.notation.colour import parse_colour
 from sitegen.reading.schemas.report import BAD, Path, Reading, name_of
 from sitegen.reading.schemas.scalars import Scalar
 from sitegen.reading.schemas.shapes import Key, Record
-from sitegen.reading.schemas.words import FILE, LINE
+from sitegen.reading.schemas.shared_scalars import FILE, LINE
 from sitegen.reading.source import Node, ScalarNode, is_null
 
 

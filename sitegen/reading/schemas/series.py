@@ -3,17 +3,16 @@
 import re
 from typing import Any
 
-from sitegen.model import Bounds, DateRange, Details, Host, Kit, Need, SchedulePlan, Trainer
+from sitegen.model import Bounds, DateRange, Details, Host, Kit, Need, ScheduleWishes, Trainer
 from sitegen.notation import Count, NotationError, Quantity, parse_clock
-from sitegen.reading.schemas.held import HOLDS, WEIGHS
+from sitegen.reading.schemas.loads import HOLDS, WEIGHS
 from sitegen.reading.schemas.look import LOOK
 from sitegen.reading.schemas.needs import NEED
 from sitegen.reading.schemas.publish import TARGET
 from sitegen.reading.schemas.report import Wrong
 from sitegen.reading.schemas.scalars import Choice, Decimal, Flag, Scalar, Short, Whole
 from sitegen.reading.schemas.shapes import Key, ListOf, MapOf, Record
-from sitegen.reading.schemas.texts import Day, Email, Ident, Text, TimeZone, WebAddress
-from sitegen.reading.schemas.words import (
+from sitegen.reading.schemas.shared_scalars import (
     CAUTIONS,
     LINE,
     LONG_TEXT,
@@ -24,6 +23,7 @@ from sitegen.reading.schemas.words import (
     SILENCE,
     TEMPO,
 )
+from sitegen.reading.schemas.texts import Day, Email, Ident, Text, TimeZone, WebAddress
 from sitegen.vocabulary import DEMANDS, REGIONS, UNIT_SYSTEMS, WEEKDAYS
 
 
@@ -127,11 +127,11 @@ def _time_advice(text: str) -> str:
     return 'write hours and minutes from 0:00 to 23:59, such as "18:30"'
 
 
-def _schedule(**fields: Any) -> SchedulePlan:
+def _schedule(**fields: Any) -> ScheduleWishes:
     if len(set(fields["days"])) != len(fields["days"]):
         raise Wrong("days", "duplicate", "a training day is named twice", "name each day once")
     fields["days"] = tuple(sorted(fields["days"], key=WEEKDAYS.index))
-    return SchedulePlan(**fields)
+    return ScheduleWishes(**fields)
 
 
 SCHEDULE = Record(
@@ -140,16 +140,17 @@ SCHEDULE = Record(
         "start": Key(Day(), required=True),
         "days": Key(ListOf(Choice("a weekday", WEEKDAYS, "weekdays"), least=1, most=7), required=True),
         "time": Key(
-            Short('a time of day such as "18:30"', time_of_day, "18:30"), help="Left out for all-day entries"
+            Short('a time of day such as "18:30"', time_of_day, "18:30"),
+            help="If omitted, entries last all day",
         ),
         "time_zone": Key(TimeZone()),
         "repeats": Key(Whole(1, 20), help="How often each session is done"),
         "recovery": Key(Short("hours such as 48 h", _hours, "48 h"), into="recovery_hours"),
         "deload_every": Key(Whole(2, 52), help="Every how many weeks one is kept free"),
         "holidays": Key(ListOf(_Holiday(), most=400)),
-        "per_week": Key(Whole(1, 7), help="Sessions wished in a week, and the most there may be"),
+        "per_week": Key(Whole(1, 7), help="Sessions wanted in a week, and the most there may be"),
         "keep_pace": Key(Flag(), help="Whether recovery may not make a week fall short of that"),
-        "finish_by": Key(Day(), help="Last day wished for the last session"),
+        "finish_by": Key(Day(), help="Last day wanted for the last session"),
     },
     _schedule,
 )
@@ -174,7 +175,7 @@ _BOUNDS = Record(
         "muscles": Key(MapOf(NAME, WEEKLY_SETS)),
         "push_per_pull": Key(Decimal(0.1, 10)),
         "rise": Key(PERCENTAGE, help="Largest rise in volume of an exercise between episodes"),
-        "load_rise": Key(PERCENTAGE, help="Largest rise in load between episodes; left out, 10 %"),
+        "load_rise": Key(PERCENTAGE, help="Largest rise in load between episodes; if omitted, 10 %"),
     },
     Bounds,
 )

@@ -95,7 +95,7 @@ class Key:
 class Record(Shape):
     """A record with known keys, made into an object.
 
-    ``make`` is called with the values of the keys that are written; ``spot_path`` asks for the
+    ``make`` is called with the values of the keys that are written; ``location_path`` asks for the
     path as well. It may raise :class:`Wrong`.
     """
 

@@ -13,6 +13,8 @@ from sitegen.study.body.reaching import ON_THE_BODY, TOUCHED
 from sitegen.study.body.things import height_of
 from sitegen.study.body.vectors import Vec, distance, length, scale, sub
 
+VIEWS = ("side", "front", "three-quarter")
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Movement:
@@ -20,6 +22,8 @@ class Movement:
 
     figures: tuple[Figure, ...]
     front_view: bool
+    aslant: bool = False
+    """Seen from before and from the side at once: what is bent forwards and opens its arms needs both."""
     things: Mapping[str, float]
     """How far ahead of the feet the things stand that hands use."""
 
@@ -44,8 +48,9 @@ def move_through(poses: Sequence[Mapping[str, Any]]) -> Movement:
             anchors = Anchors(span=span_of(figure), things=anchors.things)
         figures.append(figure)
     view = next((f.pose.view for f in figures if f.pose.view), "")
-    front = view == "front" or (view == "" and _moves_sideways(figures))
-    return Movement(figures=tuple(figures), front_view=front, things=anchors.things)
+    aslant = view == "three-quarter"
+    front = aslant or view == "front" or (view == "" and _moves_sideways(figures))
+    return Movement(figures=tuple(figures), front_view=front, aslant=aslant, things=anchors.things)
 
 
 def spelled_out(
@@ -108,7 +113,7 @@ def _moves_sideways(figures: Sequence[Figure]) -> bool:
 def travelled(movement: Movement) -> tuple[Vec, Vec, Vec] | None:
     """Start and end of the point that goes furthest, and the middle of the trunk; None where nothing moves.
 
-    A ``path:`` that names a point decides; otherwise hips count more than hands, and hands more than feet,
+    A ``path:`` decides; otherwise hips count more than hands, and hands more than feet,
     because they say more about a movement.
     """
     start, finish = movement.start, movement.finish
@@ -121,7 +126,9 @@ def travelled(movement: Movement) -> tuple[Vec, Vec, Vec] | None:
     for side, name in enumerate(("left hand", "right hand")):
         if not {start.pose.hands[side], finish.pose.hands[side]} <= ON_THE_BODY.keys():
             points[name] = (start.arms[side].hand, finish.arms[side].hand, 0.98 + 0.02 * side)
-    best = max(points, key=lambda name: _seen(points[name], movement.front_view))
+    best = start.pose.path or max(points, key=lambda name: _seen(points[name], movement.front_view))
+    if best not in points:
+        return None
     a, b, _ = points[best]
     return None if distance(a, b) < 8 else (a, b, start.chest)
 
@@ -252,11 +259,11 @@ def _prop(figure: Figure, prop: str) -> Placed:
         return Placed("cushion", (at[0] - 4.0, 0.0, 0.0))
     if prop in ("chair", "raised chair"):
         return Placed(prop, (-SEAT_BACK + 17.0, height_of(prop), 0.0))
-    if prop in ("wall", "door"):
+    if prop in ("wall", "door") and figure.pose.distance is None:
         # Behind the figure; seen from the front, beside its right hand.
         return Placed(prop, (-32.0, 0.0, figure.arms[1].hand[2] + 4.0), -1)
     if prop == "step":
         edge = figure.pose.distance if figure.pose.distance is not None else 24.0
         return Placed("step", (edge, height_of("step"), 0.0), -1)
     ahead = figure.pose.distance if figure.pose.distance is not None else 40.0
-    return Placed(prop, (ahead, height_of(prop), 0.0), -1)
+    return Placed(prop, (ahead, height_of(prop), 0.0), 1 if prop in ("wall", "door") else -1)

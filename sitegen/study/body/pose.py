@@ -15,8 +15,16 @@ PAIRED = ("hips", "hips_out", "hips_turn", "knees", "heels", "step", "out", "fee
 """Keys with two sides that belong to the legs."""
 ARMS = ("shoulders", "shoulders_out", "shoulders_turn", "elbows", "hands", "forearms")
 """Keys with two sides that belong to the arms."""
-KEPT = (*ARMS, "holds", "turn", "side", "head", "view", "circles")
+KEPT = (*ARMS, "holds", "turn", "side", "head", "view", "circles", "path", "presses")
 """Keys that a new base leaves as they are; all others start afresh with it."""
+
+
+PRESSING = (
+    *("hands", "right hand", "elbows", "right elbow"),
+    *("knees", "right knee", "feet", "right foot"),
+)
+PRESS_WAYS = ("up", "down", "ahead", "back", "out", "in")
+PATHS = ("hips", "chest", "right hand", "left hand", "right foot", "left foot", "none")
 
 
 @dataclass(slots=True, kw_only=True)
@@ -73,8 +81,14 @@ class FullPose:
     """Further things to draw."""
     circles: str = ""
     """What goes round and round: ``hands``, ``shoulders``, ``hips``, ``knee`` or ``foot``."""
+    path: str = ""
+    """What the arrow follows: ``hips``, ``chest``, ``right hand`` …, or ``none``; empty where what moves most
+    decides."""
+    presses: Mapping[str, str] = field(default_factory=dict)
+    """What presses although nothing moves, and which way: a part of the body (:data:`PRESSING`) and one of
+    :data:`PRESS_WAYS`. It is drawn and said; forces are not reckoned from it."""
     view: str = ""
-    """``side`` or ``front``; empty where the movement decides."""
+    """One of ``movement.VIEWS``; empty where the movement decides."""
     given: frozenset[str] = frozenset()
     """Keys that were written, with ``left`` or ``right`` behind a dot for one side."""
 

@@ -167,7 +167,7 @@
     return lists.filter((list) => place(list, new Set())).length;
   };
 
-  /* An exercise of its own for every item, as far as there are enough of them (sitegen/study/apart.py). */
+  /* An exercise of its own for every item, as far as there are enough of them (sitegen/study/distinct_forms.py). */
   const apart = (lists) => {
     const settled = (list) => list.length > 0 && (list[0].index === 0 || list[0].own);
     const taken = new Set(lists.filter(settled).map((list) => same(list[0])));
