@@ -525,6 +525,8 @@ class Details:
     ages: Count | None = None
     """Youngest and oldest viewer, in years; None where the series does not say."""
     kit: Mapping[str, Kit] = field(default_factory=dict)
+    heights: Mapping[str, float] = field(default_factory=dict)
+    """Heights in centimetres of the things that poses use, by the word that poses have for them."""
     needs: Mapping[str, Need] = field(default_factory=dict)
     muscles: Mapping[str, str] = field(default_factory=dict)
     """Further muscles and their region."""

@@ -27,6 +27,8 @@ from sitegen.reading.references import (
 from sitegen.reading.suggestions import meanings, nearest
 from sitegen.reading.timeline import check_times
 from sitegen.study.body.derived import with_derived_demands
+from sitegen.study.body.pose import at_heights
+from sitegen.study.body.things import heights_from
 from sitegen.study.forms import Form, FormKey, find_cycles, forms_of
 from sitegen.vocabulary import MUSCLE_REGIONS
 
@@ -139,6 +141,11 @@ class Linker:
         return Linked(library=self.library, exercises=self.exercises, episodes=self._by_file)
 
     @cached_property
+    def _heights(self) -> Mapping[str, float]:
+        """Of the things that poses use, as far as the series sets them."""
+        return heights_from(self.details.heights) if self.details is not None else {}
+
+    @cached_property
     def forms(self) -> Mapping[FormKey, Form]:
         """All forms; none where a reference among the exercises does not hold."""
         return {} if self._broken_library else forms_of(self.exercises)
@@ -195,7 +202,9 @@ class Linker:
     def _exercise(self, exercise_id: str, result: FileResult, raw: Mapping[str, FileResult]) -> Exercise:
         location = Location(result.file)
         fields = dict(result.value)
+        fields["poses"] = at_heights(fields.get("poses"), self._heights)
         variants = tuple(self._variant(dict(v), location, raw) for v in fields.pop("variants", ()))
+        variants = tuple(replace(v, poses=at_heights(v.poses, self._heights)) for v in variants)
         exercise = Exercise(id=exercise_id, variants=variants, location=location, **fields)
         self._check_kit(exercise.kit, location.at("kit"))
         self._check_muscles(exercise.muscles, location.at("muscles"))

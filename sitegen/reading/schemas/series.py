@@ -5,6 +5,7 @@ from typing import Any
 
 from sitegen.model import Bounds, DateRange, Details, Host, Kit, Need, ScheduleWishes, Trainer
 from sitegen.notation import Count, NotationError, Quantity, parse_clock
+from sitegen.reading.schemas.heights import HEIGHTS_OF_THINGS
 from sitegen.reading.schemas.loads import HOLDS, WEIGHS
 from sitegen.reading.schemas.look import LOOK
 from sitegen.reading.schemas.needs import NEED
@@ -238,6 +239,10 @@ SERIES = Record(
         ),
         "ages": Key(AGES, help="Youngest and oldest viewer: energy is told for them"),
         "kit": Key(MapOf(Ident(), _KIT)),
+        "heights": Key(
+            HEIGHTS_OF_THINGS,
+            help="How high the things are that poses use: drawn, and used for what forms ask",
+        ),
         "muscles": Key(MapOf(NAME, Choice("a region", REGIONS))),
         "demands": Key(
             MapOf(_NewDemand(), _Sentence()),
