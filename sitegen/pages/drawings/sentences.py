@@ -17,7 +17,12 @@ class PoseWords:
     def start(self, figure: Figure) -> str:
         """The first pose as a sentence."""
         return self._sentence(
-            [self._base(figure), *(self._text(f) for f in features(figure)), *self._held(figure)]
+            [
+                self._base(figure),
+                *(self._text(f) for f in features(figure)),
+                *self._held(figure),
+                *self._presses(figure),
+            ]
         )
 
     def finish(self, figure: Figure, before: Figure) -> str:
@@ -28,6 +33,7 @@ class PoseWords:
         known = {self._text(f) for f in features(before)}
         parts += [text for text in map(self._text, features(figure, before)) if text not in known]
         held = [text for text in self._held(figure) if text not in self._held(before)]
+        held += [text for text in self._presses(figure) if text not in self._presses(before)]
         if not parts and not held:
             parts = [
                 self._words.other_side if _swaps_sides(figure, before) else self._further(figure, before)
@@ -91,6 +97,11 @@ class PoseWords:
             special = self._words.held_at.get(where)
             own = special.get(thing) if special is not None else None
             yield own or self._words.holds[where].format(thing=self._words.held[thing])
+
+    def _presses(self, figure: Figure) -> Iterator[str]:
+        words = self._words.presses
+        for part, way in figure.pose.presses.items():
+            yield words.text.format(part=words.parts[part], way=words.ways[way])
 
     def _sentence(self, parts: Iterable[str]) -> str:
         text = self._words.separator.join(part for part in parts if part)
