@@ -91,7 +91,9 @@ class Theme:
         """Try all that can be tried before a page is made. Raises ContentError with everything found."""
         _ = self.strings, self.assets
         names = [name.removeprefix("templates/") for name in self.files.names("templates/")]
-        if wrong := list(syntax_problems(self.environment, names, self.files.folders)):
+        colours = self.files.shown(self.files.folders[0] / _COLOURS)
+        low = [problem(colours, None, words) for words in self.palette.too_low()]
+        if wrong := [*low, *syntax_problems(self.environment, names, self.files.folders)]:
             raise ContentError(wrong)
 
     @cached_property
