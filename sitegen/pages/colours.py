@@ -94,6 +94,15 @@ class Palette:
             values = "".join(f"--{name}:var(--{screen}-{name});" for name in self.colours[screen])
             yield (rule % values).encode()
 
+    def too_low(self) -> Iterator[str]:
+        """Uses of the theme's own colours whose contrast is too low, in words."""
+        for screen in SCREENS:
+            for one in self._failures(self.uses, screen, {}):
+                yield (
+                    f"on a {screen} screen the contrast of {one.use.what} is {one.contrast:.2f} "
+                    f"({one.use.colour} on {one.ground}), and {one.use.least:g} is needed (WCAG 2.2)"
+                )
+
     # --- contrast --------------------------------------------------------------------------
 
     def problems(self, details: Details) -> Iterator[Problem]:

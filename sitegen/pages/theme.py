@@ -91,7 +91,9 @@ class Theme:
         """Try all that can be tried before a page is made. Raises ContentError with everything found."""
         _ = self.strings, self.assets
         names = [name.removeprefix("templates/") for name in self.files.names("templates/")]
-        if wrong := list(syntax_problems(self.environment, names, self.files.folders)):
+        colours = self.files.shown(self.files.folders[0] / _COLOURS)
+        low = [problem(colours, None, words) for words in self.palette.too_low()]
+        if wrong := [*low, *syntax_problems(self.environment, names, self.files.folders)]:
             raise ContentError(wrong)
 
     @cached_property
@@ -113,14 +115,14 @@ class Theme:
         """What ``bundles.yaml`` puts together: each new file is the files listed, in their order.
 
         A page asks for one file instead of a dozen small ones. Classic scripts and styles mean the same
-        joined as one after the other. Comments stay in the theme: they are a third of the weight.
+        joined as one after the other. Comments and indentation stay in the theme: a third of the weight.
         """
         listed: dict[str, list[str]] = self.files.merged(_BUNDLES)
         missing = [part for parts in listed.values() for part in parts if part not in self._data]
         if missing:
             raise ContentError([self._missing_part(part) for part in dict.fromkeys(missing)])
         return {
-            bundle: b"\n".join(without_comments(self._data[part]) for part in parts)
+            bundle: b"\n".join(_INDENT.sub(b"", without_comments(self._data[part])) for part in parts)
             for bundle, parts in listed.items()
         }
 
@@ -208,6 +210,9 @@ def leading_figure(text: str) -> tuple[str, str]:
 
 
 _COMMENT_LINES = re.compile(rb"^[ \t]*(?:/\*(?:(?!\*/).)*\*/|//[^\n]*)[ \t]*\n", re.DOTALL | re.MULTILINE)
+
+
+_INDENT = re.compile(rb"^[ \t]+", re.MULTILINE)
 
 
 def without_comments(code: bytes) -> bytes:
