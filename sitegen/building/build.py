@@ -7,6 +7,7 @@ from datetime import date
 from pathlib import Path
 
 from sitegen.building import BuildDirectory, Written, write_site
+from sitegen.building.library_told import LibraryAsBuilt, as_built
 from sitegen.building.output_folder import refuse_overlap
 from sitegen.building.posters import posters
 from sitegen.building.writer import Progress, known_site
@@ -74,6 +75,10 @@ class Builder:
         self.out = out
         self.take_over = take_over
         self.jobs = jobs or usable_cores()
+        self.shared: Path | None = None
+        """The folder of the library shared with other series, as the content was last read."""
+        self.library: LibraryAsBuilt | None = None
+        """That library as it was in the last build; None before one, and for a series without."""
         self._code = code_fingerprint()
         self._cache = cache_folder(content)
         self._memory = Memory.load(self._cache / "files", self._code)
@@ -98,13 +103,17 @@ class Builder:
         refuse_overlap(self.content, self.out)
         with BuildDirectory(self.out) as directory:
             content = self.read()
+            if self.shared is not None:
+                refuse_overlap(self.shared, self.out)
             try:
                 written = self._write(directory, content, progress, before_writing)
             except BrowserFailed as error:  # the site is complete without its PDF files
                 self._engine, self._unprinted = None, str(error)
                 written = self._write(directory, content, progress, before_writing)
+        series = self._series(content)
+        self.library = as_built(series.library, self.library, date.today().isoformat())
         return Built(
-            series=self._series(content),
+            series=series,
             written=written,
             unprinted=self._unprinted,
             long_sheets=tuple(long_sheets(self.out, written.made)),
@@ -130,7 +139,9 @@ class Builder:
 
     def read(self) -> Content:
         """Read the content folder, from memory what has not changed."""
-        return read_content(self.content, self._memory, self.jobs)
+        content = read_content(self.content, self._memory, self.jobs)
+        self.shared = content.shared
+        return content
 
     def remember(self) -> None:
         """Keep what was read and worked out for the next run: once the site is in place, not before."""

@@ -22,6 +22,7 @@ from sitegen.checks import (
     poses,
     recording,
     recovery,
+    shared_library,
     stepping,
     timing,
     video,
@@ -84,6 +85,8 @@ CHECKS: tuple[Check, ...] = (
     names.check_same_content,
     names.check_spellings,
     recording.check_recordings,
+    shared_library.check_version,
+    shared_library.check_own_instead,
 )
 
 

@@ -29,18 +29,21 @@ def run(arguments: argparse.Namespace) -> int:
     from sitegen.reading.reader import read_content
 
     folder = content_folder(arguments)
-    habits = 0
+    habits, library = 0, None
     try:
         if arguments.tidy:
             _tidy(folder)
         content = read_content(folder)
         problems, habits = check_read(content, folder), content.habits
+        library = content.series.library if content.series is not None else None
         if content.series is not None and not any(p.severity == "problem" for p in problems):
             problems += check_clients(clients_folder(folder), content.series)
     except ContentError as error:
         problems = error.problems
     bad = any(p.severity == "problem" for p in problems)
     print_problems(problems, as_json=arguments.json, warnings_looked_for=not bad)
+    if library is not None and library.version:
+        print(f"library {library.folder}: version {library.version}", file=sys.stderr)
     if habits:
         values = "1 value is" if habits == 1 else f"{habits} values are"
         print(f"{values} written by habit and understood; --tidy writes the documented form", file=sys.stderr)

@@ -60,10 +60,15 @@ class Site(Gateway):
             code,
             pictures,
             theme.digest,
-            series.digests.get("series.yaml"),
+            *(
+                digest
+                for file, digest in series.digests.items()
+                if series.in_its_folder(file) == "series.yaml"
+            ),
             *((p.slug, p.title, p.menu) for p in series.pages),
         )
-        """What every page is made from and nobody notes: program, libraries, theme, series.yaml, menu."""
+        """What every page is made from and nobody notes: program, libraries, theme, series.yaml (and that of
+        a shared library), menu."""
         self._times: Shared[SessionTime] = Shared()
         self._media = _media_addresses(series)
         self.facts: Facts
@@ -174,7 +179,7 @@ def _media_addresses(series: Series) -> dict[str, str]:
     """Media keep their name and gain a part of their fingerprint: a changed file is a new address."""
     addresses = {}
     for file, digest in series.digests.items():
-        folder, _, name = file.rpartition("/")
+        folder, _, name = series.in_its_folder(file).rpartition("/")
         if folder.split("/")[0] not in ("exercises", "routines", "episodes", "pages", "captions") and folder:
             stem, _, ending = name.rpartition(".")
             addresses[file] = f"media/{stem}.{digest[:10]}.{ending}"
