@@ -287,6 +287,8 @@ class Adaptation:
             demands = frozenset(version.form.demands).intersection(self._told)
             asks = demands.union(self._not_kept(place, version))
             carries = loads.get(version.form.key, ())
+            if not version.steps:  # what is filmed comes first whatever it asks of the joints
+                carries = tuple((0, 0) for _ in carries)
             before = {identity for one, less, identity in nearer if one <= asks and _no_more(less, carries)}
             spare = version.identity not in before and len(before) <= place.others
             if version.form.key in own or _needs_of(version, place.item) or spare:
