@@ -91,9 +91,8 @@ def _publish(arguments: argparse.Namespace) -> int:
     if _holds_placeholders(problems):
         return PROBLEMS
     target = series.details.publish[choose(series.details.publish, arguments.target)]
-    store = store_for(
-        target, base=content.parent, caches=_caches(out), taken=(content, out, clients_folder(content))
-    )
+    taken = (content, out, clients_folder(content), *([builder.shared] if builder.shared else ()))
+    store = store_for(target, base=content.parent, caches=_caches(out), taken=taken)
     if not restoring:
         series = _build(builder)
         print(f"checked: {count_line(problems)}" + (" (sitegen check lists them)" if problems else ""))

@@ -5,17 +5,18 @@ may have to avoid and with what every level of a limit makes of it (see ``levels
 limit that cannot be kept in the form. All that ``themes/…/scripts/needs.js`` does is to pick.
 """
 
-from collections.abc import Callable, Iterator
+import itertools
+from collections.abc import Callable, Iterator, Mapping
 from dataclasses import replace
 from functools import cached_property
 from typing import Any, TypeAlias
 
 from markupsafe import Markup
 
-from sitegen.model import Block, Episode, Item
+from sitegen.model import Block, Episode, Item, Limits
 from sitegen.notation import Load
 from sitegen.pages.cautions import short_caution
-from sitegen.pages.limit_levels import Levels
+from sitegen.pages.limit_levels import KINDS, Levels
 from sitegen.pages.load_words import heavy_sets
 from sitegen.pages.rotation import RotationWords
 from sitegen.pages.scriptdata import script_json, to_json
@@ -26,6 +27,7 @@ from sitegen.study.adapted import as_item
 from sitegen.study.forms import FormKey
 from sitegen.study.load import difference, heavier_first
 from sitegen.study.moved_addresses import Moves, place_of
+from sitegen.study.need_limits import merge
 from sitegen.study.rotation import LEFT, first_hands
 from sitegen.study.span import Span
 from sitegen.study.suitability import SPEED
@@ -33,9 +35,13 @@ from sitegen.study.timing import item_sets, set_seconds
 from sitegen.study.version import Version, item_key
 from sitegen.system.reads import Shared
 
+TOGETHER = "together"
+"""Beside the kinds of limits, what levels of several of them make of the fields that each of them changes."""
+
 Fields: TypeAlias = dict[str, Any]
 Results: TypeAlias = dict[str, dict[str, "Fields | None"]]
-"""By kind of limit and level: the fields that change, or None where the limit cannot be kept."""
+"""By kind of limit and level: the fields that change, or None where the limit cannot be kept. Under
+:data:`TOGETHER` by the levels of several kinds, as ``effort:0/0 speed:0``."""
 
 
 class Place:
@@ -212,9 +218,14 @@ class Adaptation:
         }
 
     def _results(self, place: Place, version: Version, shown: Callable[[Place, Version], Fields]) -> Results:
-        """What every level makes of a version; levels that change nothing are left out."""
+        """What every level makes of a version; levels that change nothing are left out.
+
+        A field that levels of several kinds change has no value that one of them could give: what they make
+        of it stands under :data:`TOGETHER`, by their names.
+        """
         found: Results = {}
         before: Fields = {}
+        alone: dict[tuple[str, str], tuple[Limits, Fields]] = {}
         asked = self.suitability.asked(place.block, place.item, version)
         for kind, level, limits in self.levels.all:
             left = self.suitability.prescribed(version, asked, limits)
@@ -222,9 +233,14 @@ class Adaptation:
                 found.setdefault(kind, {})[level] = None
             elif left.limited:
                 before = before or shown(place, version)
-                after = shown(place, left)
-                changed = {name: value for name, value in after.items() if value != before[name]}
+                changed = _differing(before, shown(place, left))
+                alone[kind, level] = limits, changed
                 found.setdefault(kind, {})[level] = changed | {"less": self.words.limited(left)}
+        for levels, limits, fields in _on_the_same(alone):
+            left = self.suitability.prescribed(version, asked, limits)
+            if left is not None:
+                after = shown(place, left)
+                found.setdefault(TOGETHER, {})[levels] = {name: after[name] for name in sorted(fields)}
         return found
 
     def choosable(self, place: Place) -> tuple[Version, ...]:
@@ -323,6 +339,27 @@ class Adaptation:
             "kit": [self.site.details.kit[piece].name for piece in version.kit_added],
             "said": self.words.said(place.block, version),
         }
+
+
+def _differing(before: Fields, after: Fields) -> Fields:
+    return {name: value for name, value in after.items() if value != before[name]}
+
+
+def _on_the_same(
+    alone: Mapping[tuple[str, str], tuple[Limits, Fields]],
+) -> Iterator[tuple[str, Limits, frozenset[str]]]:
+    """Levels of several kinds that change fields in common: their names, their limits together, those fields.
+
+    The more levels there are in one of these, the later it comes.
+    """
+    for count in range(2, len(KINDS) + 1):
+        for ones in itertools.combinations(alone, count):
+            if len({kind for kind, _ in ones}) < count:
+                continue
+            changed = [name for one in ones for name in alone[one][1]]
+            common = frozenset(name for name in changed if changed.count(name) > 1)
+            if common:
+                yield " ".join(map(":".join, ones)), merge(alone[one][0] for one in ones), common
 
 
 def _needs_of(version: Version, item: Item) -> list[str]:

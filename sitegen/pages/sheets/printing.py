@@ -7,7 +7,8 @@ from sitegen.pages.page import Gateway, fingerprint
 from sitegen.pages.sheets.address import CODE, USUAL, sheet_address
 from sitegen.pages.sheets.code import code_svg
 from sitegen.pages.site import Site
-from sitegen.printing.pdf_printer import Document, Paper, PdfPrinter, Resource
+from sitegen.printing.document import Document, Paper, Resource
+from sitegen.printing.pdf_printer import PdfPrinter
 
 PAPERS = {"a4": Paper(210.0, 297.0), "letter": Paper(215.9, 279.4)}
 """ISO 216 A4 and US Letter (8.5 by 11 in), in millimetres."""

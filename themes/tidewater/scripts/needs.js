@@ -123,13 +123,19 @@
     return { avoid: all("avoids"), rather: all("rather"), levels: Object.fromEntries(levels) };
   };
 
-  /* A form as the limits leave it; null where one of them cannot be kept in it. */
+  /* A form as the limits leave it; null where one of them cannot be kept in it. What limits of several kinds
+     make of the same field together comes last, the most of them at the end. */
   const within = (form, levels) => {
+    const { together = {}, ...kinds } = form.limits || {};
     let left = form;
-    for (const [kind, results] of Object.entries(form.limits || {})) {
+    for (const [kind, results] of Object.entries(kinds)) {
       const change = results[levels[kind]];
       if (change === null) return null;
       if (change) left = { ...left, ...change, less: [...(left.less || []), ...change.less] };
+    }
+    const held = new Set(Object.entries(levels).map((pair) => pair.join(":")));
+    for (const [names, change] of Object.entries(together)) {
+      if (names.split(" ").every((name) => held.has(name))) left = { ...left, ...change };
     }
     return left;
   };
