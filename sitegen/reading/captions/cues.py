@@ -238,8 +238,12 @@ def _writable(identifier: str) -> bool:
 
 
 def _written(cue: Cue, identifier: str) -> str:
+    head = f"{identifier}\n" if identifier else ""
+    return f"{head}{print_stamp(cue.start_ms)} {ARROW} {print_stamp(cue.end_ms)}\n{cue_text(cue)}\n"
+
+
+def cue_text(cue: Cue) -> str:
+    """What is said as the text of a WebVTT cue: escaped, without blank lines."""
     lines = (line.strip() for line in split_lines(cue.text))
     text = "\n".join(line for line in lines if line)
-    escaped = html.escape(text, quote=False)
-    head = f"{identifier}\n" if identifier else ""
-    return f"{head}{print_stamp(cue.start_ms)} {ARROW} {print_stamp(cue.end_ms)}\n{escaped}\n"
+    return html.escape(text, quote=False)
