@@ -12,7 +12,8 @@ Each rule is common practice, no source, where none is named:
   the set.
 - **Sets to the most** become :data:`timing.MAX_REPS` at its low end, where they are not allowed.
 - **Holds** are cut to the limit. A timed dose counts as a hold where the position is likely kept: in
-  strength, except for walking and stepping; in conditioning, for trunk and carries.
+  strength, except for walking and stepping; in conditioning, for trunk and carries. A relaxed stretch of a
+  warm-up or cool-down is none: nothing is braced in it.
 - **Speed.** An explosive lift takes two seconds instead: the slower end of what the American College of
   Sports Medicine calls moderate (2009, Progression Models: 1-2 s up, 1-2 s down).
 - **Load.** The limit is on all that is held together and is shared out evenly. Fills are taken at their
