@@ -5,9 +5,9 @@ Each video shows, at the times its episode file gives, the block, the exercise a
 that chapters, captions and pictures can be compared by eye. The slates are drawn by ffmpeg
 from plain colours and the DejaVu fonts; nothing in them belongs to anybody else. Each is made in
 the two forms that together play in every browser: WebM (VP9), and MP4 (H.264) for older iPhones.
-Episodes that name one form only, MP4, get a light film with one frame a second: it shows the same, at a third
-of the bytes of the two forms' smaller one. With the same ffmpeg the result is the same byte for byte: one thread per encoder, no dates, no
-random ids.
+Episodes that name one form only, MP4, get a light film with one frame a second, which shows the same at a
+third of the bytes. With the same ffmpeg the result is the same byte for byte: one thread per encoder, no
+dates, no random ids.
 
 Run from the top folder: ``python tests/tools/make_demo_videos.py [number ...] [--ending mp4] [--jobs 2]``.
 """
