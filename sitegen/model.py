@@ -402,6 +402,27 @@ class Trainer:
     about: str = ""
     email: str = ""
     studio: str = ""
+    photo: Picture | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Logo:
+    """A sign of the trainer's at the top of every page: an image file with its text alternative."""
+
+    file: str
+    alt: str
+    dark: str = ""
+    """The file for dark screens; empty for the same."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Look:
+    """What a series has of its own in the theme's look."""
+
+    light: Mapping[str, str] = field(default_factory=dict)
+    """Colours (``#14323c``) by the theme's names, on light screens and on paper."""
+    dark: Mapping[str, str] = field(default_factory=dict)
+    logo: Logo | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -510,6 +531,7 @@ class Details:
     address: str
     """Where the site is published, ending in ``/``."""
     theme: str = "tidewater"
+    look: Look = Look()
     trainer: Trainer
     cautions: tuple[Caution, ...] = ()
     stop_if: tuple[str, ...] = ()
@@ -592,6 +614,8 @@ class Series:
     """Published calendar entries by key, such as ``steady-pull-1``: the episode's slug and which time."""
     digests: Mapping[str, str] = field(default_factory=dict)
     """Fingerprint of each content file's bytes, by path below the content folder."""
+    sizes: Mapping[str, tuple[int, int]] = field(default_factory=dict)
+    """Width and height of the logo and the photograph, by file."""
     library: SharedLibrary | None = None
     """The library shared with other series, whose exercises and blocks are among these; None without one."""
 

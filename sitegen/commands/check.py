@@ -4,10 +4,15 @@ import argparse
 import sys
 from collections import defaultdict
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 from sitegen.cli import OK, PROBLEMS
 from sitegen.commands.common import add_folders, content_folder, print_problems
 from sitegen.system.whole_files import write_whole
+
+if TYPE_CHECKING:
+    from sitegen.model import Details
+    from sitegen.problems import Problem
 
 
 def add_arguments(parser: argparse.ArgumentParser) -> None:
@@ -38,6 +43,7 @@ def run(arguments: argparse.Namespace) -> int:
         library = content.series.library if content.series is not None else None
         if content.series is not None and not any(p.severity == "problem" for p in problems):
             problems += check_clients(clients_folder(folder), content.series)
+            problems += _of_theme(folder, content.series.details)
     except ContentError as error:
         problems = error.problems
     bad = any(p.severity == "problem" for p in problems)
@@ -48,6 +54,18 @@ def run(arguments: argparse.Namespace) -> int:
         values = "1 value is" if habits == 1 else f"{habits} values are"
         print(f"{values} written by habit and understood; --tidy writes the documented form", file=sys.stderr)
     return PROBLEMS if bad else OK
+
+
+def _of_theme(folder: Path, details: "Details") -> "list[Problem]":
+    """What is wrong with the theme, and with the series' colours in it."""
+    from sitegen.building.theme_choice import chosen_theme
+    from sitegen.problems import ContentError
+
+    try:
+        chosen_theme(folder, details)
+    except ContentError as error:
+        return error.problems
+    return []
 
 
 def _tidy(folder: Path) -> None:

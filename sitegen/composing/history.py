@@ -17,6 +17,10 @@ from sitegen.study.weeks import planned_days
 
 MAIN_LIFTS = {"knee": KNEE, "hinge": ("hinge",), "push": PUSH, "pull": PULL}
 """What every session should have some sets of, by patterns."""
+LOOKED_BACK = 9
+"""Sessions whose pairs are not to come again at once: three weeks of three."""
+BEGINNINGS = 3
+"""Sessions whose first lifts are not to come first again."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -33,16 +37,12 @@ class History:
     """By pattern, the number of the last episode whose strength blocks have it with a load."""
     points: Points
     """By form and unit, how much the last session with it asks for in all."""
-    pairs: tuple[frozenset[frozenset[str]], ...]
-    """Of each session, the exercises that stood in one block, two by two."""
+    paired: frozenset[frozenset[str]]
+    """Exercises that stood in one block of a session not long ago, two by two."""
     begun: tuple[frozenset[str], ...]
-    """Of each session, the large lifts of its first block of strength."""
+    """Of the last sessions, the large lifts of the first block of strength."""
     elsewhere: frozenset[str]
     """Exercises that only warm-ups, mobility and cool-downs have."""
-
-    def paired(self, sessions: int) -> frozenset[frozenset[str]]:
-        """The pairs of the last so many sessions."""
-        return frozenset(pair for one in self.pairs[-sessions:] for pair in one)
 
 
 def history_of(series: Series, forms: Forms, seen: Overview) -> History:
@@ -77,8 +77,8 @@ def history_of(series: Series, forms: Forms, seen: Overview) -> History:
         last_used=last_used,
         loaded=loaded,
         points=points,
-        pairs=tuple(frozenset(_pairs(forms, episode)) for episode in series.sessions),
-        begun=tuple(_begun(forms, episode) for episode in series.sessions),
+        paired=frozenset(pair for one in series.sessions[-LOOKED_BACK:] for pair in _pairs(forms, one)),
+        begun=tuple(_begun(forms, one) for one in series.sessions[-BEGINNINGS:]),
         elsewhere=frozenset(others - set(last_used)),
     )
 

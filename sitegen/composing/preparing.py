@@ -36,6 +36,8 @@ _ITEM_JUST_DONE = 0.6
 _PLACES = {WARM_UP: 4, COOL_DOWN: 3}
 """Exercises of a block of its own, the pulse raiser or the breathing among them."""
 _ASSIST = 0.5
+_REMEMBERED = 60
+"""Sessions whose warm-ups and cool-downs are known."""
 _PULSE = "locomotion"
 """Pattern of what raises the pulse."""
 
@@ -57,7 +59,7 @@ class Preparing:
         self._forms = forms
         self._regions = MUSCLE_REGIONS | dict(series.details.muscles)
         self._shown: dict[str, list[Block]] = {
-            kind: [b for e in reversed(series.sessions) for b in e.blocks if b.kind == kind]
+            kind: [b for e in reversed(series.sessions[-_REMEMBERED:]) for b in e.blocks if b.kind == kind]
             for kind in (WARM_UP, COOL_DOWN)
         }
 

@@ -66,10 +66,6 @@ has (our choice)."""
 MAIN_POINTS = 6
 """For each of the first eight quarters of a set of a main lift: a session without one of knee, hinge, push or
 pull should be the exception (common practice, no source)."""
-LOOKED_BACK = 9
-"""Sessions whose pairs are not to come again at once."""
-BEGINNINGS = 3
-"""Sessions whose first lifts are not to come first again."""
 BUILDS = 3
 """Builds of a session that are tried before one is made shorter."""
 STAYS = "stays as you wrote it"
@@ -450,8 +446,8 @@ class _Filling:
             places=places,
             wants=dict(self._wants()),
             rules=self._rules(without),
-            paired=history.paired(LOOKED_BACK),
-            begun=history.begun[-BEGINNINGS:],
+            paired=history.paired,
+            begun=history.begun,
         )
 
     def too_few(self) -> str:

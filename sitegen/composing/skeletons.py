@@ -22,6 +22,8 @@ _PLACES = {STRAIGHT: 1, SUPERSET: 2, TRI_SET: 3, GIANT_SET: 4}
 _MOST_BLOCKS = 3
 _LOOKED_BACK = 9
 """Sessions that are looked back on: three weeks of three."""
+_REMEMBERED = 60
+"""Sessions whose builds are the trainer's own: what was filmed longer ago is no habit any more."""
 TRIED = 12
 """Builds that are offered; the first ones suit best."""
 
@@ -61,7 +63,7 @@ def _past(series: Series) -> _Past:
     strength: list[_Outline] = []
     conditioning: list[BlockShape | None] = []
     first = 0
-    for episode in reversed(series.sessions):
+    for episode in reversed(series.sessions[-_REMEMBERED:]):
         own = [block for block in episode.blocks if is_composed(block)]
         outline = tuple((b.format, len(b.items)) for b in own if b.kind == "strength")
         if not outline:

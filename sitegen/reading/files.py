@@ -11,6 +11,7 @@ from sitegen.model import FreePage
 from sitegen.problems import Location, Problem
 from sitegen.reading.captions.cues import read_captions
 from sitegen.reading.folder import id_of
+from sitegen.reading.own_pictures import own_pictures
 from sitegen.reading.schemas.calendar import CALENDAR
 from sitegen.reading.schemas.episode import EPISODE, ROUTINE
 from sitegen.reading.schemas.exercise import EXERCISE
@@ -128,6 +129,8 @@ def _media(kind: str, value: Any) -> tuple[str, ...]:
     elif kind == "exercises":
         owners = [value, *value.get("variants", ())]
         files += [picture.file for owner in owners for picture in owner.get("pictures", ())]
+    elif kind == "series":
+        files += own_pictures(value)
     return tuple(files)
 
 

@@ -114,6 +114,7 @@ class Linker:
         self._check_pages()
         if details is None:
             return None
+        self._check_own_pictures(details)
         return Series(
             details=details,
             episodes=tuple(sorted((e for e in episodes if e), key=lambda e: (e.number, e.slug))),
@@ -130,6 +131,15 @@ class Linker:
                 message = f"the site has pages of its own at {page.slug}/"
                 advice = f"give the file another name, such as pages/my-{page.slug}.md"
                 self._report("address-taken", page.location, message, advice)
+
+    def _check_own_pictures(self, details: Details) -> None:
+        logo, photo = details.look.logo, details.trainer.photo
+        if logo:
+            self._check_file(logo.file, details.location.at("look", "logo", "file"), "missing-media")
+        if logo and logo.dark:
+            self._check_file(logo.dark, details.location.at("look", "logo", "dark"), "missing-media")
+        if photo:
+            self._check_file(photo.file, details.location.at("trainer", "photo", "file"), "missing-media")
 
     def linked(self) -> Linked | None:
         """What may be used again by a later run; None where there are problems."""

@@ -11,6 +11,7 @@ from sitegen.reading.files import FileResult, digest_of_file, read_file, unreada
 from sitegen.reading.folder import Inventory, take_inventory
 from sitegen.reading.lengths import fill_in_lengths
 from sitegen.reading.linking import Linker
+from sitegen.reading.own_pictures import fill_in_sizes
 from sitegen.reading.read_cache import Memory
 from sitegen.reading.shared_library import open_library
 from sitegen.reading.source import locate
@@ -86,6 +87,7 @@ def read_content(folder: Path, memory: Memory | None = None, jobs: int = 1) -> C
     problems = [*inventory.problems, *linker.problems, *(shared.problems if shared else ())]
     if series is not None:
         series = fill_in_lengths(series, inventory, memory, problems)
+        series = fill_in_sizes(series, inventory, problems)
     problems += [problem for result in (*results, *captions) for problem in result.problems]
     return Content(
         series=series,

@@ -21,8 +21,9 @@ from sitegen.pages.sheets.views import SheetView, sheet_view
 from sitegen.pages.site import Site
 from sitegen.pages.theme import Theme
 from sitegen.pages.views import Views
+from sitegen.printing.document import Document, Resource
 from sitegen.printing.installed_browser import find_browser
-from sitegen.printing.pdf_printer import Document, PdfPrinter, Resource
+from sitegen.printing.pdf_printer import PdfPrinter
 from sitegen.reading.reader import read_content
 from sitegen.resources import themes_folder
 from tests.browser.printed import (

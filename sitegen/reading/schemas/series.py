@@ -7,6 +7,7 @@ from sitegen.model import Bounds, DateRange, Details, Host, Kit, LibraryLink, Ne
 from sitegen.notation import Count, NotationError, Quantity, parse_clock
 from sitegen.reading.schemas.heights import HEIGHTS_OF_THINGS
 from sitegen.reading.schemas.loads import HOLDS, WEIGHS
+from sitegen.reading.schemas.look import LOOK
 from sitegen.reading.schemas.needs import NEED
 from sitegen.reading.schemas.publish import TARGET
 from sitegen.reading.schemas.report import Wrong
@@ -17,6 +18,7 @@ from sitegen.reading.schemas.shared_scalars import (
     LINE,
     LONG_TEXT,
     NAME,
+    PICTURE,
     QUANTITY,
     REST_TIME,
     SILENCE,
@@ -218,6 +220,7 @@ SERIES = Record(
         "units": Key(Choice("a system of units", UNIT_SYSTEMS)),
         "address": Key(WebAddress(), required=True, help="Where the site is published"),
         "theme": Key(Ident()),
+        "look": Key(LOOK, help="Colours and a logo of your own"),
         "trainer": Key(
             Record(
                 "the trainer",
@@ -226,6 +229,7 @@ SERIES = Record(
                     "studio": Key(NAME),
                     "about": Key(Text(1000)),
                     "email": Key(Email()),
+                    "photo": Key(PICTURE, help="A photograph of you, for the home page"),
                 },
                 Trainer,
             ),
