@@ -25,12 +25,13 @@ from sitegen.pages.versions import VersionWords, one_side, timed_seconds
 from sitegen.reading.markdown import inline_html
 from sitegen.study.adapted import as_item
 from sitegen.study.forms import FormKey
+from sitegen.study.joint_loads import SPARED, Steps
 from sitegen.study.load import difference, heavier_first
 from sitegen.study.moved_addresses import Moves, place_of
 from sitegen.study.need_limits import merge
 from sitegen.study.rotation import LEFT, first_hands
 from sitegen.study.span import Span
-from sitegen.study.suitability import SPEED
+from sitegen.study.suitability import SPEED, joints_of_needs
 from sitegen.study.timing import item_sets, set_seconds
 from sitegen.study.version import Version, item_key
 from sitegen.system.reads import Shared
@@ -99,7 +100,7 @@ class Adaptation:
 
         ``{"prefix": …, "needs": {id: need}, "words": {demand: word}, "renamed": {old id: id}}``; a need has
         its name, what it avoids, and, where there is any, what it rather does without, its limits as levels,
-        the longest session in seconds and the kit that it has with it.
+        the longest session in seconds, the kit that it has with it and the joints that it spares.
         """
         return script_json(
             {
@@ -128,6 +129,7 @@ class Adaptation:
             "limits": self.levels.of(need),
             "session": need.limits.session,
             "has": need.has,
+            "joints": [SPARED.index(joint) for joint in joints_of_needs([need])],
         }
         return data | {name: value for name, value in further.items() if value}
 
@@ -189,20 +191,25 @@ class Adaptation:
 
         ``shown`` gives the fields that limits may change, ``described`` the others. Forms that can
         never be chosen, because enough nearer ones ask for no more, are left out. Besides those
-        fields a form has ``demands`` and, where there is any, ``tier`` (how far it is in kind),
-        ``harder``, ``for`` (the needs it is written for), ``other`` (it trains none of the muscles of the
-        item), ``is`` (the exercise that it is, where that is another) and ``limits``.
+        fields a form has ``demands`` and, where there is any, ``tier`` (how far it is in kind), ``harder``,
+        ``easier`` (steps down the ladder beyond the first) and ``joints`` (its place among the others by
+        what it asks of each joint that may be spared), ``for`` (the needs it is written for), ``other`` (it
+        trains none of the muscles of the item), ``is`` (the exercise that it is, where that is another) and
+        ``limits``.
         """
         item = place.item
         kept = self.choosable(place)
         index_of = {version.form.key: number for number, version in enumerate(kept)}
         tiers = {kind: tier for tier, kind in enumerate(sorted({version.near.kind for version in kept}))}
+        joints = self._joint_places(place, kept)
         forms = []
-        for version in kept:
+        for number, version in enumerate(kept):
             data = described(place, version) | shown(place, version)
             data["demands"] = [demand for demand in version.form.demands if demand in self._told]
             further = {
                 "tier": tiers[version.near.kind],
+                "easier": version.near.much_easier if joints else 0,
+                "joints": joints[number] if joints and any(joints[number]) else (),
                 "harder": version.near.harder,
                 "for": _needs_of(version, item),
                 "other": not self.suitability.trains_the_same(item, version.form),
@@ -216,6 +223,28 @@ class Adaptation:
             "forms": forms,
             "own": {need: index_of[key] for need, key in _own(item).items() if key in index_of},
         }
+
+    def _joint_places(self, place: Place, kept: tuple[Version, ...]) -> list[list[int]]:
+        """For each version its place by what it asks of each joint, equals alike; empty if none is told."""
+        loads = self._loads(place)
+        if not loads:
+            return []
+        columns = list(zip(*(loads[version.form.key] for version in kept), strict=True))
+        orders = [{steps: number for number, steps in enumerate(sorted(set(column)))} for column in columns]
+        return [
+            [order[steps] for order, steps in zip(orders, loads[version.form.key], strict=True)]
+            for version in kept
+        ]
+
+    def _loads(self, place: Place) -> Mapping[FormKey, Steps]:
+        if not self._spares:
+            return {}
+        return self.suitability.joint_loads(self.suitability.ranked(place.item, place.kit))
+
+    @cached_property
+    def _spares(self) -> bool:
+        """Whether some need of the series spares a joint."""
+        return bool(joints_of_needs(self.site.details.needs.values()))
 
     def _results(self, place: Place, version: Version, shown: Callable[[Place, Version], Fields]) -> Results:
         """What every level makes of a version; levels that change nothing are left out.
@@ -249,18 +278,22 @@ class Adaptation:
 
     def _choosable(self, place: Place) -> Iterator[Version]:
         """A version is out of the race where a nearer one of the same exercise, or more exercises than the
-        other items of the block can take away, ask for no more than it does.
+        other items of the block can take away, ask for no more than it does, of the joints neither.
         """
         own = frozenset(_own(place.item).values())
-        nearer: list[tuple[frozenset[object], FormKey]] = []
+        nearer: list[tuple[frozenset[object], Steps, FormKey]] = []
+        loads = self._loads(place)
         for version in self.suitability.ranked(place.item, place.kit):
             demands = frozenset(version.form.demands).intersection(self._told)
             asks = demands.union(self._not_kept(place, version))
-            before = {identity for one, identity in nearer if one <= asks}
+            carries = loads.get(version.form.key, ())
+            if not version.steps:  # what is filmed comes first whatever it asks of the joints
+                carries = tuple((0, 0) for _ in carries)
+            before = {identity for one, less, identity in nearer if one <= asks and _no_more(less, carries)}
             spare = version.identity not in before and len(before) <= place.others
             if version.form.key in own or _needs_of(version, place.item) or spare:
                 yield version
-                nearer.append((asks, version.identity))
+                nearer.append((asks, carries, version.identity))
 
     def _not_kept(self, place: Place, version: Version) -> Iterator[object]:
         """Levels that cannot be kept in a form: only a load can be too heavy for it."""
@@ -379,6 +412,11 @@ def _own(item: Item) -> dict[str, FormKey]:
 def _held(place: Place, version: Version) -> Item:
     """The item with the dose and load of a version, as plans for uneven loads are made from."""
     return replace(place.item, dose=version.dose, load=version.load)
+
+
+def _no_more(one: Steps, other: Steps) -> bool:
+    """Whether the first asks no more of any joint than the second."""
+    return all(less <= more for less, more in zip(one, other, strict=True))
 
 
 def page_of(key: FormKey) -> str:

@@ -4,10 +4,11 @@ from collections.abc import Iterable, Iterator, Sequence
 from functools import partial
 from pathlib import Path
 
+from markupsafe import escape
+
 from sitegen.model import Episode, FreePage, Series
 from sitegen.pages.page import CopyOf, Page
 from sitegen.pages.site import Site
-from sitegen.reading.escape import escape_html
 
 MAX_SITEMAP_ADDRESSES = 50_000
 """Most addresses in one sitemap file (sitemaps.org protocol)."""
@@ -80,7 +81,7 @@ def _to_be_found(address: str) -> bool:
 
 
 def _make_sitemap(site: Site, addresses: list[str]) -> bytes:
-    lines = [f"  <url><loc>{escape_html(site.public(address))}</loc></url>" for address in addresses]
+    lines = [f"  <url><loc>{escape(site.public(address))}</loc></url>" for address in addresses]
     head = (
         '<?xml version="1.0" encoding="UTF-8"?>\n<urlset xmlns="http://www.sitemaps.org/schemas/sitemap/0.9">'
     )

@@ -2,6 +2,7 @@
 
 import itertools
 import json
+import operator
 from collections.abc import Iterator
 from typing import Any
 
@@ -52,11 +53,21 @@ def test_forms_that_can_never_be_chosen_are_left_out(site: Site, adaptation: Ada
         data = data_of(adaptation, place)
         own = set(data["own"].values())
         asks = [
-            (set(form["demands"]), form.get("limits", {}), form.get("is") or form["page"])
-            for form in data["forms"]
+            (
+                set(form["demands"]),
+                form.get("limits", {}),
+                # What is filmed comes first among equals, whatever it asks of the joints.
+                form.get("joints", [0, 0, 0]) if number else [0, 0, 0],
+                form.get("is") or form["page"],
+            )
+            for number, form in enumerate(data["forms"])
         ]
-        for index, (demands, limits, _) in enumerate(asks):
-            nearer = {name for one, kept, name in asks[:index] if one <= demands and kept == limits}
+        for index, (demands, limits, joints, _) in enumerate(asks):
+            nearer = {
+                name
+                for one, kept, less, name in asks[:index]
+                if one <= demands and kept == limits and all(map(operator.le, less, joints))
+            }
             meant = bool(data["forms"][index].get("for"))  # taken before nearer ones by some need
             assert index in own or meant or len(nearer) <= place.others
 

@@ -4,6 +4,7 @@ WebVTT: W3C, *WebVTT: The Web Video Text Tracks Format*. The form is told by the
 by the file's name.
 """
 
+import html
 import re
 from collections.abc import Iterable
 from dataclasses import dataclass
@@ -245,4 +246,4 @@ def cue_text(cue: Cue) -> str:
     """What is said as the text of a WebVTT cue: escaped, without blank lines."""
     lines = (line.strip() for line in split_lines(cue.text))
     text = "\n".join(line for line in lines if line)
-    return text.replace("&", "&amp;").replace("<", "&lt;").replace(">", "&gt;")
+    return html.escape(text, quote=False)

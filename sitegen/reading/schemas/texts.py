@@ -5,6 +5,8 @@ from datetime import date
 from typing import Any
 from urllib.parse import urlsplit
 
+from slugify import slugify
+
 from sitegen.notation import NotationError
 from sitegen.reading.markdown import trouble_in
 from sitegen.reading.schemas.dates import date_advice, last_days, readings
@@ -95,7 +97,7 @@ class Ident(Scalar):
 
     def parse(self, text: str) -> str:
         if not _ID.fullmatch(text) or len(text) > 80:
-            suggestion = re.sub(r"[^a-z0-9]+", "-", text.lower()).strip("-")[:80]
+            suggestion = slugify(text, max_length=80)
             advice = f"write {suggestion}" if _ID.fullmatch(suggestion) else "write for example towel-row"
             raise NotationError(f"{text!r} is not an id", advice)
         return text
