@@ -9,6 +9,7 @@ from pathlib import Path
 
 from sitegen.commands.next_episode import next_release
 from sitegen.model import Series
+from sitegen.reading.own_pictures import own_pictures
 from sitegen.reading.schemas.texts import FolderBeside
 from sitegen.reading.shared_library import version_of
 from sitegen.resources import starter_folder
@@ -27,7 +28,8 @@ def start_season(old: Path, series: Series, new: Path, today: date, *, in_place:
     """Write the content of a new season into ``new``, which is not there yet.
 
     Exercises, shared blocks, pages and series.yaml are copied with every comment; of the media only the
-    pictures that these use. With ``in_place`` exercises and blocks stay where they are and are read there.
+    pictures that these use, logo and photograph among them. With ``in_place`` exercises and blocks stay where
+    they are and are read there.
     A library that the old season reads in place is read in place by the new one too.
 
     Raises ValueError where the new folder is no place to read a library from.
@@ -38,7 +40,7 @@ def start_season(old: Path, series: Series, new: Path, today: date, *, in_place:
     for folder in ("pages",) if stays else _FOLDERS:
         if (old / folder).is_dir():
             shutil.copytree(old / folder, new / folder)
-    for file in () if stays else sorted(_pictures(series)):
+    for file in sorted({*own_pictures(series.details), *(() if stays else _pictures(series))}):
         place = new / file
         place.parent.mkdir(parents=True, exist_ok=True)
         shutil.copyfile(old / file, place)

@@ -75,6 +75,8 @@ class NeedsKeep:
     """Another form that trains less of the same, or without the load, with its name."""
     gap: tuple[str, ...]
     """No form at all."""
+    astray: frozenset[str]
+    """None that trains a prime muscle of it."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -260,7 +262,7 @@ class Pool:
         )
         needs = self._needs(block, item)
         points = self._points(block, item, form, last, needs, wishes, dose)
-        option = self._option(block, item, form, points, is_new=last is None)
+        option = self._option(block, item, form, points, needs, is_new=last is None)
         return Candidate(
             item=item, form=form, option=option, last=last, dose=dose, question=question, needs=needs
         )
@@ -314,7 +316,9 @@ class Pool:
         one_sided = item.dose is not None and item.dose.per_side
         return not one_sided and self.history.loaded.get(form.pattern, 0) > last
 
-    def _option(self, block: Block, item: Item, form: Form, points: int, *, is_new: bool) -> Option:
+    def _option(
+        self, block: Block, item: Item, form: Form, points: int, needs: NeedsKeep, *, is_new: bool
+    ) -> Option:
         [one] = _counted(self.details, self.forms, block, item)
         repeats = self.details.schedule.repeats if self.details.schedule else 1
         strength = block.kind in STRENGTH
@@ -345,6 +349,7 @@ class Pool:
             turn=self._turn(item, form) if strength else None,
             sort=frozenset() if strength else frozenset(self._sorts(form)),
             lift=lift_of(form.pattern) if strength else "",
+            astray=needs.astray if strength else frozenset(),
         )
 
     def _turn(self, item: Item, form: Form) -> int:
@@ -368,18 +373,20 @@ class Pool:
         return alone - fixed_seconds(self.details, block, places=1)
 
     def _needs(self, block: Block, item: Item) -> NeedsKeep:
-        whole, less, gap = [], [], []
+        whole, less, gap, astray = [], [], [], set()
         form = shown_form(self.forms, item)
         kit = frozenset(form.kit)
         for need in self.details.needs:
             fitting = self.suitability.fitting(block, item, [need], kit)
+            if not fitting or not self.suitability.trains_the_same(item, fitting[0].form):
+                astray.add(need)
             if not fitting:
                 gap.append(need)
             elif not fitting[0].near.unlike and not fitting[0].near.load_lost:
                 whole.append(need)
             else:
                 less.append((need, fitting[0].form.name))
-        return NeedsKeep(whole=tuple(whole), less=tuple(less), gap=tuple(gap))
+        return NeedsKeep(whole=tuple(whole), less=tuple(less), gap=tuple(gap), astray=frozenset(astray))
 
 
 def fixed_seconds(details: Details, block: Block, places: int) -> float:

@@ -22,7 +22,7 @@ are exact.
 
 from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
-from itertools import combinations, permutations, zip_longest
+from itertools import combinations, permutations, product, zip_longest
 from math import comb
 
 MOST_LOOKED_AT = 4000
@@ -46,11 +46,13 @@ OUT_OF_TURN = 4
 NO_CONTRAST = 12
 PAIRED_BEFORE = 14
 BEGUN_ALIKE = 10
+NOTHING_FOR_A_NEED = 60
 """Points a session loses: for a piece of kit set up; for a pattern that comes again; for neighbours that
 share a prime muscle, of which one helps with a prime muscle of the other, of one pattern or that strain the
 same part; for each two exercises in the wrong order, by how far they are apart; for what two neighbours in
 conditioning have in common; for a pair that stood in one block before; for each session before whose strength
-began with the same sorts of lift (our choice)."""
+began with the same sorts of lift; for each need for which a block trains nothing of what it is for (our
+choice)."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -84,6 +86,8 @@ class Option:
     """In conditioning, what the other of a pair should not be too: of the legs, on the floor, fast."""
     lift: str = ""
     """Which of the large lifts it is; empty for none."""
+    astray: frozenset[str] = frozenset()
+    """Needs for which none of its forms trains what it trains."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -205,8 +209,14 @@ def _cost(task: Task, blocks: Sequence[Sequence[Option]]) -> int:
         + OUT_OF_TURN * early
         + NO_CONTRAST * sorts
         + PAIRED_BEFORE * paired
+        + NOTHING_FOR_A_NEED * sum(len(_left_out(block)) for block in blocks)
         + BEGUN_ALIKE * (task.begun.count(lifts_begun(blocks)) if task.begun else 0)
     )
+
+
+def _left_out(block: Sequence[Option]) -> frozenset[str]:
+    """Needs for which nothing in a block trains what the block is for."""
+    return frozenset.intersection(*(option.astray for option in block)) if block else frozenset()
 
 
 def lifts_begun(blocks: Sequence[Sequence[Option]]) -> frozenset[str]:
@@ -332,22 +342,55 @@ def _swapped(task: Task, blocks: tuple[tuple[Option, ...], ...]) -> tuple[tuple[
 def _exchanges(
     task: Task, blocks: tuple[tuple[Option, ...], ...], least: int
 ) -> Iterator[tuple[int, tuple[tuple[Option, ...], ...]]]:
-    """All sessions with one exercise of a block exchanged, or two where there are few to choose from, that
-    keep the rules and have more points."""
-    for index, (places, block) in enumerate(zip(task.places, blocks, strict=True)):
-        kept = {id(option) for option in places.kept}
+    """All sessions with one exercise of a block exchanged, or two where there are few to choose from, or with
+    exercises of two blocks in each other's place, that keep the rules and have more points."""
+    own = [_not_kept(places, block) for places, block in zip(task.places, blocks, strict=True)]
+    for index, places in enumerate(task.places):
         elsewhere = [option for other in (*blocks[:index], *blocks[index + 1 :]) for option in other]
         taken = {option.key for option in (*elsewhere, *places.kept)}
-        for new in _others(places, [option for option in block if id(option) not in kept], taken):
-            if _worth(task, [*elsewhere, *places.kept, *new]) <= least:
-                continue  # costs are never below 0
-            ordered = order(places, new, task.rules.without)
-            if ordered is None:
-                continue
-            tried = (*blocks[:index], ordered, *blocks[index + 1 :])
-            points = score(task, tried)
-            if points > least and not broken(task, tried):
-                yield points, tried
+        for new in _others(places, own[index], taken):
+            if _worth(task, [*elsewhere, *places.kept, *new]) > least:  # costs are never below 0
+                yield from _better(task, blocks, {index: new}, least)
+    for here, there in combinations(range(len(blocks)), 2):
+        for change in _swaps(task.places[here], own[here], task.places[there], own[there]):
+            yield from _better(task, blocks, dict(zip((here, there), change, strict=True)), least)
+
+
+def _better(
+    task: Task,
+    blocks: tuple[tuple[Option, ...], ...],
+    change: Mapping[int, Sequence[Option]],
+    least: int,
+) -> Iterator[tuple[int, tuple[tuple[Option, ...], ...]]]:
+    """The session with other options in some blocks, where it keeps the rules and has more points."""
+    tried = list(blocks)
+    for index, new in change.items():
+        ordered = order(task.places[index], new, task.rules.without)
+        if ordered is None:
+            return
+        tried[index] = ordered
+    points = score(task, tried)
+    if points > least and not broken(task, tried):
+        yield points, tuple(tried)
+
+
+def _not_kept(places: Places, block: Sequence[Option]) -> list[Option]:
+    kept = {id(option) for option in places.kept}
+    return [option for option in block if id(option) not in kept]
+
+
+def _swaps(
+    one: Places, here: Sequence[Option], other: Places, there: Sequence[Option]
+) -> Iterator[tuple[list[Option], list[Option]]]:
+    """The new options of two blocks with an exercise of each in the place of the other."""
+    into_one = {option.key: option for option in one.options}
+    into_other = {option.key: option for option in other.options}
+    for a, b in product(here, there):
+        if b.key in into_one and a.key in into_other:
+            yield (
+                [*(option for option in here if option is not a), into_one[b.key]],
+                [*(option for option in there if option is not b), into_other[a.key]],
+            )
 
 
 def _others(places: Places, new: Sequence[Option], taken: Collection[str]) -> Iterator[list[Option]]:

@@ -33,6 +33,7 @@ def option(draw: random.Random, number: int) -> Option:
         new=draw.random() < 0.2,
         assist=frozenset({assist}),
         sort=frozenset(draw.sample(["lower", "upper", "speed"], draw.randint(0, 2))),
+        astray=frozenset(draw.sample(["seated", "no-floor"], draw.randint(0, 2))),
         lift=draw.choice(["", "knee", "hinge"]),
         turn=draw.choice([None, 0, 1, 3]),
     )
