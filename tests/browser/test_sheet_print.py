@@ -25,7 +25,7 @@ from sitegen.printing.document import Document, Resource
 from sitegen.printing.installed_browser import find_browser
 from sitegen.printing.pdf_printer import PdfPrinter
 from sitegen.reading.reader import read_content
-from sitegen.resources import demo_folder, themes_folder
+from sitegen.resources import themes_folder
 from tests.browser.printed import (
     PrintedPage,
     opened,
@@ -36,6 +36,7 @@ from tests.browser.printed import (
     read_pages,
     smallest_type,
 )
+from tests.four_weeks import four_weeks
 from tests.pages.sheet_sessions import sessions
 
 MARGIN = 8.0
@@ -49,7 +50,7 @@ TYPES = {"css": "text/css", "woff2": "font/woff2"}
 @pytest.fixture(scope="module")
 def site() -> Site:
     """The demo, ready to render."""
-    content = read_content(demo_folder())
+    content = read_content(four_weeks())
     assert content.series is not None
     return Site(content.series, content.cues, Theme(themes_folder() / "tidewater", "en"), "code")
 
@@ -67,7 +68,7 @@ def printer(tmp_path_factory: pytest.TempPathFactory) -> Iterator[PdfPrinter]:
 def pdf_site(tmp_path_factory: pytest.TempPathFactory) -> Path:
     """The demo's site with its PDF files."""
     out = tmp_path_factory.mktemp("printed") / "build"
-    built = Builder(demo_folder(), out, jobs=1, pdf=True).build()
+    built = Builder(four_weeks(), out, jobs=1, pdf=True).build()
     assert built.unprinted == ""
     return out
 
