@@ -6,7 +6,6 @@ from collections.abc import Iterator, Mapping
 from sitegen.report.table import table
 from sitegen.study.room import Kept, MuscleRoom, Room
 from sitegen.study.schedule.reasons import day, listed
-from sitegen.study.span import Span
 
 LITTLE = 0.5
 """A need that keeps less than this share of a muscle's sets is told of it (our choice)."""
@@ -34,7 +33,7 @@ def pattern_rows(room: Room) -> Iterator[tuple[str, ...]]:
     """Of each side of a pair: name, week so far, usual week."""
     for name in ("push", "pull", "knee", "hinge"):
         done, usual = getattr(room.training.balance, name), getattr(room.usual_balance, name)
-        yield name, span_words(done), span_words(usual)
+        yield name, done.in_halves, usual.in_halves
 
 
 def _needs(room: Room, names: Mapping[str, str], width: int) -> Iterator[str]:
@@ -60,7 +59,7 @@ def when_words(room: Room) -> str:
 def _row(one: MuscleRoom) -> tuple[str, ...]:
     return (
         one.muscle,
-        span_words(one.done),
+        one.done.in_halves,
         f"{one.lacks:g}" if one.lacks else "",
         "" if one.may is None else f"{one.may:g}",
         f"{one.usual:.1f}".removesuffix(".0"),
@@ -87,7 +86,7 @@ def lost_words(kept: Mapping[str, Kept]) -> str:
     """``all of calves; the load for chest``; empty where a need keeps at least half of everything."""
     nothing = [m for m, one in kept.items() if one.filmed.high and not one.sets.high]
     little = [
-        f"{m} ({span_words(one.sets)} of {span_words(one.filmed)} sets left)"
+        f"{m} ({one.sets.in_halves} of {one.filmed.in_halves} sets left)"
         for m, one in kept.items()
         if one.sets.high and one.sets.mid < LITTLE * one.filmed.mid
     ]
@@ -96,9 +95,3 @@ def lost_words(kept: Mapping[str, Kept]) -> str:
     parts += [f"most of {listed(little)}"] if little else []
     parts += [f"the load for {listed(bare)}"] if bare else []
     return "; ".join(parts)
-
-
-def span_words(amount: Span) -> str:
-    """``4`` or ``4-6``, in halves."""
-    low, high = (round(end * 2) / 2 for end in (amount.low, amount.high))
-    return f"{low:g}" if low == high else f"{low:g}-{high:g}"
