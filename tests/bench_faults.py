@@ -32,18 +32,19 @@ def edits_until_wrong(fault: str, edits: tuple[str, ...], most: int, seed: int) 
     with tempfile.TemporaryDirectory(prefix="sitegen-faults-") as folder:
         os.environ["XDG_CACHE_HOME"] = f"{folder}/caches"
         series = begin(Path(folder), seed, episodes=2, short=True)
-        if wrong_after(series, "a comment"):
-            return None  # wrong without the fault
-        built = 0
-        for _ in range(3 * most):
-            edit = series.chance.choice(edits)
-            with FAULTS[fault].put_back():
+        with FAULTS[fault].put_back():
+            # Of a site made whole the fault does not show: it is in what is noted of it.
+            if wrong_after(series, "a comment"):
+                return None
+            built = 0
+            for _ in range(3 * most):
+                edit = series.chance.choice(edits)
                 wrong = wrong_after(series, edit)
-            if isinstance(wrong, Left):
-                continue
-            built += 1
-            if wrong:
-                return f"after {built}: {edit}; {len(wrong)} wrong, {wrong[0]}"
-            if built == most:
-                break
+                if isinstance(wrong, Left):
+                    continue
+                built += 1
+                if wrong:
+                    return f"after {built}: {edit}; {len(wrong)} wrong, {wrong[0]}"
+                if built == most:
+                    break
     return None

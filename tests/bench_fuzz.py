@@ -7,7 +7,7 @@ from collections import Counter
 from pathlib import Path
 
 from tests.demo_copy import copy_demo
-from tests.fuzzing import Readers, try_one
+from tests.fuzzing import HOLES, Readers, pieces, read_grown, try_one
 
 SHARES = {
     "content": 40,
@@ -29,7 +29,10 @@ def main(argv: list[str]) -> int:
     parser.add_argument("--seed", type=int, default=0, help="of the first")
     parser.add_argument("--kind", choices=sorted(SHARES), help="of this kind only")
     parser.add_argument("--keep", type=Path, help="write what broke off into this folder")
+    parser.add_argument("--grown", type=int, metavar="BYTES", help="instead, every piece repeated so far")
     arguments = parser.parse_args(argv)
+    if arguments.grown:
+        return _growth(arguments.grown)
     kinds = [kind for kind, share in SHARES.items() for _ in range(share)]
     read: Counter[str] = Counter()
     findings, longest, began = 0, (0.0, ""), time.process_time()
@@ -55,3 +58,22 @@ def main(argv: list[str]) -> int:
         f"{findings} findings; longest {longest[0]:.2f} s ({longest[1]}); {seconds:.0f} s of processor time"
     )
     return 1 if findings else 0
+
+
+def _growth(size: int) -> int:
+    """Every piece in every place, repeated: none may take long."""
+    slow = 0
+    with tempfile.TemporaryDirectory(prefix="sitegen-fuzz-") as folder:
+        readers = Readers(Path(folder), copy_demo(Path(folder) / "demo", episodes=3))
+        for hole in HOLES:
+            began, longest = time.process_time(), (0.0, "")
+            for piece in pieces():
+                started = time.process_time()
+                found = read_grown(readers, hole, piece, size)
+                longest = max(longest, (time.process_time() - started, piece))
+                if found:
+                    slow += 1
+                    print(found.what, flush=True)
+            seconds = time.process_time() - began
+            print(f"{hole:20} {seconds:6.1f} s; longest {longest[0]:.2f} s ({longest[1]!r})", flush=True)
+    return 1 if slow else 0

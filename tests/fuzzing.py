@@ -28,6 +28,7 @@ from sitegen.problems import ContentError
 from sitegen.publishing import lease
 from sitegen.publishing.manifest import Damaged, Publication, PublishedFile, number_of
 from sitegen.reading.captions.cues import read_captions
+from sitegen.reading.files import read_file
 from sitegen.reading.read_cache import Memory
 from sitegen.reading.reader import read_content, read_series
 from sitegen.reading.textfile import BadFile
@@ -45,7 +46,7 @@ _PIECES = (
     *("\x85", "\u2028", "\ufeff", "\uffff", "\ufffe", "\u202e", "\U0001f600", "e\u0301", "ß", "ﬁ", "İ"),
     *("Подъём", "腕立て", "<a ", "<a:", "<script>", "]]>", "&#999999999999;", "&#0;", "&amp;", "{{x}}", "{%"),
     *("${", "%s", "%", "#%", "%00", "{\\an8}", "{\\", "[x](javascript:x)", "![[", "[", "](", "**", "``"),
-    *("|-|", "\\", "'", '"', "&a", "*a", "!!python/name:os", "<<: *a", "? ", ": ", "- ", "{", "}", "[]", "{}"),
+    *("|-|", "\\", "'", '"', "&a", "*a", "!!python/name:os", "<<: *a", "? ", ": ", "- ", "{", "}", "[]"),
     *("-->", "00:00:00.000 --> 00:00:01.000", "WEBVTT", "NOTE", "STYLE", "--", "---", "...", "# QUESTION"),
     *("../../etc/passwd", "/etc/passwd", "~nosuchuser/x", "C:\\x", "con.yaml", "__proto__", "mailto:x"),
     *("https://u:p@host/?token=x", "http://[", "https://ü.example:99999/", "a: b\n", "- a\n", "|\n"),
@@ -128,6 +129,8 @@ class Readers:
         self._log = root / "log.json"
         self._memory = Memory()
         self._demo = read_series(demo)
+        self.input = b""
+        """What was read last."""
         self._captions = [path.read_bytes()[:4000] for path in sorted(demo.glob("captions/*"))]
         plan = sorted(demo.glob("episodes/*.yaml"))[0].read_text()
         self._plan = plan[:3000].rpartition("\n")[0] + "\n"
@@ -141,6 +144,21 @@ class Readers:
             "manifest": self._manifest,
             "log": self._client_log,
         }
+
+    def read(self, kind: str, data: bytes) -> None:
+        """Read a file of that kind, whatever it holds."""
+        if kind == "draft":
+            captions = read_transcript(data, "captions.vtt")
+            if not captions.problems:
+                draft(captions, self._demo, number=13, slug="new")
+        elif kind == "log":
+            self._log.write_bytes(data)
+            try:
+                read_log(self._log, self._demo)
+            except Refused:
+                pass
+        else:
+            read_file(kind, f"{kind}/file", data)
 
     def _content(self, chance: random.Random) -> None:
         """A file of a series; ``check`` reads it, and now and then looks at all of it."""
@@ -165,9 +183,7 @@ class Readers:
 
     def _draft(self, chance: random.Random) -> None:
         self.input = changed(chance.choice(self._captions), chance)
-        captions = read_transcript(self.input, "captions.vtt")
-        if not captions.problems:
-            draft(captions, self._demo, number=13, slug="new")
+        self.read("draft", self.input)
 
     def _fill_plan(self, chance: random.Random) -> None:
         self.input = changed(self._plan.encode(), chance)
@@ -211,11 +227,7 @@ class Readers:
 
     def _client_log(self, chance: random.Random) -> None:
         self.input = changed(_LOG, chance)
-        self._log.write_bytes(self.input)
-        try:
-            read_log(self._log, self._demo)
-        except Refused:
-            pass
+        self.read("log", self.input)
 
 
 _VALUES: tuple[Any, ...] = (
@@ -278,3 +290,55 @@ def try_one(readers: Readers, kind: str, seed: int) -> Finding | None:
         what = f"{type(error).__name__}: {str(error)[:120]} ({place.filename}:{place.lineno})"
         return Finding(kind, seed, what, readers.input)
     return None
+
+
+# --- growth ------------------------------------------------------------------------------------
+
+_EXERCISE = b"name: Row\npattern: pull\nmuscles: {prime: [lats]}\nkit: []\ndemands: []\n"
+_EPISODE = (
+    b"title: One\nnumber: 1\nblocks:\n  - name: Row\n    kind: strength\n    items:\n      - exercise: row\n"
+)
+_TALK = b"WEBVTT\n\n00:00.000 --> 00:05.000\nNow we do the row and then the squat, ten of each. "
+
+HOLES: Mapping[str, tuple[str, bytes]] = {
+    "a page": ("pages", b"---\ntitle: One\n---\n%s\n"),
+    "the head of a page": ("pages", b"---\ntitle: %s\n---\nText\n"),
+    "plain text": ("exercises", _EXERCISE + b"summary: %s\n"),
+    "text in quotes": ("exercises", _EXERCISE + b'summary: "%s"\n'),
+    "a list": ("exercises", _EXERCISE + b"also: [%s]\n"),
+    "a record": ("exercises", _EXERCISE + b"cautions: [{text: %s}]\n"),
+    "a key": ("exercises", _EXERCISE + b"%s: x\n"),
+    "lines": ("exercises", _EXERCISE + b"%s"),
+    "a dose": ("episodes", _EPISODE + b"        dose: %s\n"),
+    "a load": ("episodes", _EPISODE + b'        load: "%s"\n'),
+    "a tempo": ("episodes", _EPISODE + b'        tempo: "%s"\n'),
+    "a time": ("episodes", _EPISODE + b'        at: "%s"\n'),
+    "notes": ("episodes", _EPISODE + b'notes: "%s"\n'),
+    "an address": ("series", b'title: One\naddress: "%s"\n'),
+    "a video": ("episodes", _EPISODE + b'video: {file: "%s"}\n'),
+    "a cue": ("captions", b"WEBVTT\n\n00:00.000 --> 00:05.000\n%s\n"),
+    "a cue's time": ("captions", b"WEBVTT\n\n00:00.000 --> %s\nText\n"),
+    "captions": ("captions", b"WEBVTT\n\n%s"),
+    "talk": ("draft", _TALK + b"%s\n"),
+    "a transcript": ("draft", b"0:05 Now we do the row and then the squat, ten of each. %s\n"),
+    "a log": ("log", b'{"what": "%s"}'),
+    "JSON": ("log", b"%s"),
+}
+"""Files with a place in which a piece is repeated, by what stands there; the kind says who reads them."""
+
+
+def read_grown(readers: Readers, hole: str, piece: str, size: int) -> Finding | None:
+    """Read a file in which a piece is repeated until that many bytes; a finding where it takes too long."""
+    kind, file = HOLES[hole]
+    data = file.replace(b"%s", piece.encode() * (size // len(piece.encode())))
+    try:
+        with _within(MOST_SECONDS):
+            readers.read(kind, data)
+    except TooLong:
+        return Finding(hole, 0, f"{piece!r} in {hole}: more than {MOST_SECONDS} s for {size} bytes", data)
+    return None
+
+
+def pieces() -> tuple[str, ...]:
+    """What is put in, but for what is long of itself."""
+    return tuple(piece for piece in _PIECES if 0 < len(piece) < 40)

@@ -61,9 +61,8 @@ class Site(Gateway):
             pictures,
             theme.digest,
             series.digests.get("series.yaml"),
-            *((p.slug, p.title, p.menu) for p in series.pages),
         )
-        """What every page is made from and nobody notes: program, libraries, theme, series.yaml, menu."""
+        """What every page is made from and nobody notes: program, libraries, theme, series.yaml."""
         self._times: Shared[SessionTime] = Shared()
         self._media = _media_addresses(series)
         self.facts: Facts

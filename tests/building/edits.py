@@ -21,6 +21,7 @@ from pathlib import Path
 from unittest import mock
 
 from sitegen import cli
+from sitegen.problems import ContentError
 from sitegen.resources import demo_folder, themes_folder
 from tests.building.scratch import made_from_scratch
 from tests.demo_copy import copy_demo, leave_out_unused
@@ -288,13 +289,15 @@ def _day(series: Edited) -> None:
 
 
 def _theme(pattern: str, new: str, *files: str) -> Edit:
+    """Replace the first place that is like a pattern, in some file of the theme that has one."""
+
     def edit(series: Edited) -> None:
         folder = series.root / "themes/tidewater"
         found = sorted(path for file in files for path in folder.glob(file))
-        path = series.chance.choice(found)
-        path.write_text(
-            re.sub(pattern, new.replace("WORD", series.word()), path.read_text(), count=1, flags=re.M)
-        )
+        having = [path for path in found if re.search(pattern, path.read_text(), re.M)]
+        path = series.chance.choice(having)
+        put = new.replace("WORD", series.word())
+        path.write_text(re.sub(pattern, put, path.read_text(), count=1, flags=re.M))
 
     return edit
 
@@ -313,9 +316,13 @@ def _other_series(series: Edited) -> None:
 
 
 def _translate(series: Edited) -> None:
-    """Strings of the theme in a language of their own, or other ones; and the series in that language."""
+    """The series in a language of its own; or the theme's strings for it get another name."""
     strings = series.root / "themes/tidewater/strings"
-    shutil.copytree(strings / "en", strings / "xx", dirs_exist_ok=True)
+    known = next((folder for folder in (strings / "xx", strings / "xy") if folder.is_dir()), None)
+    if known is not None:
+        known.rename(strings / ("xy" if known.name == "xx" else "xx"))
+        return
+    shutil.copytree(strings / "en", strings / "xx")
     path = strings / "xx/site.yaml"
     path.write_text(re.sub(r"^(  \w+: )(\w+)$", rf"\1{series.word()}", path.read_text(), count=1, flags=re.M))
     _sub(r"^language: .*$", "language: xx", "series.yaml")(series)
@@ -415,8 +422,8 @@ EDITS: Mapping[str, Edit] = {
     "nothing but the time": _touch,
     "a comment": _comment,
     "the day": _day,
-    "a string": _theme(r"^(\w+: )(\w+)$", r"\1WORD", "strings/en/*.yaml"),
-    "a template": _theme(r"</main>", "<!-- WORD --></main>", "templates/*.html"),
+    "a string": _theme(r"^(  \w+: )(\w+)$", r"\1WORD", "strings/en/[ehns]*.yaml"),
+    "a template": _theme(r"(</main>|</section>)", r"<!-- WORD -->\1", "templates/*.html"),
     "a style more or renamed": _another_style,
     "a style": _theme(r"\Z", "/* WORD */", "styles/*.css"),
     "a library": _new_library,
@@ -485,7 +492,11 @@ def wrong_after(series: Edited, name: str) -> list[str] | Left:
                 shutil.rmtree(series.root / folder)
                 shutil.copytree(before / folder, series.root / folder)
             return Left.TAKEN_BACK
-        return differences(tree(series.out), made_from_scratch(series.content, today=series.today))
+        try:
+            wanted = made_from_scratch(series.content, today=series.today)
+        except ContentError:
+            return ["there are problems that the build did not find"]
+        return differences(tree(series.out), wanted)
 
 
 def _state(series: Edited) -> list[object]:

@@ -8,6 +8,7 @@ left out one kind after another, as somebody might who keeps such a list by hand
 from collections.abc import Callable, Iterable, Iterator, Mapping
 from contextlib import AbstractContextManager, contextmanager
 from dataclasses import dataclass
+from functools import partial
 from typing import Any
 from unittest import mock
 
@@ -102,7 +103,6 @@ def _key_without(part: str) -> Patch:
         parts = {
             "theme": of_theme.digest,
             "series": series.digests.get("series.yaml"),
-            "menu": [(one.slug, one.title, one.menu) for one in series.pages],
         }
         self.key = page.fingerprint(code, *(value for name, value in parts.items() if name != part))
 
@@ -111,18 +111,12 @@ def _key_without(part: str) -> Patch:
 
 def _shared_brings_nothing() -> AbstractContextManager[object]:
     """A result that several pages share does not bring along what was read for it."""
-
-    def get(self: Any, key: Any, make: Callable[[], Any]) -> Any:
-        if key not in self._known:
-            self._known[key] = (make(), frozenset())
-        return self._known[key][0]
-
-    return mock.patch.object(reads.Shared, "get", get)
+    return mock.patch.object(reads, "note_all")
 
 
 def _given_nothing() -> AbstractContextManager[object]:
     """How a page is made is known by its function alone, whatever that is given."""
-    return mock.patch.object(page, "_partial", lambda made: page._function(made.func))
+    return mock.patch.dict(page._IDENTITIES, {partial: lambda made: page._function(made.func)})
 
 
 def _facts_for_ever() -> AbstractContextManager[object]:
@@ -180,10 +174,11 @@ FAULTS: Mapping[str, Fault] = {
     "cache of the output folder": Fault(_cache_of_the_output_folder, ("another series",)),
     "versions of libraries not in the key": Fault(_libraries_unseen, ("a library",)),
     "theme not in the key": Fault(_key_without("theme"), ("a string", "a template")),
-    "digest of the theme without file names": Fault(_theme_without_names, ("a style more or renamed",)),
+    "digest of the theme without file names": Fault(_theme_without_names, ("a language's strings",)),
     "series.yaml not in the key": Fault(_key_without("series"), ("the address", "the time of day", "a need")),
-    "menu not in the key": Fault(_key_without("menu"), ("a page more", "a page less")),
-    "shared results bring nothing along": Fault(_shared_brings_nothing, ("a cue", "a dose", "a pose")),
+    "shared results bring nothing along": Fault(
+        _shared_brings_nothing, ("a cue", "a dose", "a pose", "a summary")
+    ),
     "what a page is given not in its recipe": Fault(
         _given_nothing, ("a string", "an episode renamed", "other media")
     ),
