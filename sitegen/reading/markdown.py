@@ -16,10 +16,11 @@ if TYPE_CHECKING:
 _PLAIN = re.compile(r"[A-Za-z0-9 ,.;:'’‘“”()/?%+–—…\-À-ɏ]*")
 """Text in which no character can mean anything to Markdown (after its first character)."""
 _STARTS_BLOCK = re.compile(r"[\s>#+\-0-9=~`]")
+# No pattern looks past the next "<" or "[" for its end: it would go over "<a <a <a" again from each of them.
 _LINK = re.compile(r"\]\(\s*<?([^)\s>]*)")
 _AUTOLINK = re.compile(r"<([A-Za-z][A-Za-z0-9+.\-]*:[^<>\s]*)>")  # CommonMark 0.31, 6.5: no < inside
-_REFERENCE = re.compile(r"^ {0,3}\[[^\]]+\]:\s*<?(\S+?)>?(?:\s|$)", re.M)
-_TAG = re.compile(r"</?[A-Za-z][A-Za-z0-9-]*(?:\s[^>]*)?/?>|<!--|<[!?][A-Za-z]")
+_REFERENCE = re.compile(r"^ {0,3}\[[^\[\]]+\]:\s*<?(\S+?)>?(?:\s|$)", re.M)
+_TAG = re.compile(r"</?[A-Za-z][A-Za-z0-9-]*(?:\s[^<>]*)?/?>|<!--|<[!?][A-Za-z]")
 _SCHEME = re.compile(r"[A-Za-z][A-Za-z0-9+.\-]*:")
 _ALLOWED_SCHEMES = ("https:", "http:", "mailto:")
 
