@@ -284,7 +284,7 @@ def _comment(series: Edited) -> None:
 
 
 def _day(series: Edited) -> None:
-    released = (date(2026, 9, 1) + timedelta(days=series.chance.randrange(60)), _FAR, None)
+    released = (date(2026, 9, 1) + timedelta(days=series.chance.randrange(14)), _FAR, None)
     series.today = series.chance.choice(released)
 
 

@@ -23,6 +23,8 @@ _WORD = re.compile(r"\w+")
 _FASTEST = 12
 """Words a second. Quick talk has four (common practice, no source); what has three times as many is no talk,
 and would take longer to draft from than the recording lasts."""
+_LETTERS = 8
+"""Of a word with its space there are fewer: English talk has five to six (common practice, no source)."""
 _SURELY_TALK = 1000
 """So many words are never refused: the times of a short transcript may be few and rough."""
 
@@ -80,6 +82,8 @@ def read_transcript(data: bytes, name: str) -> Captions:
 
 def _too_dense(cues: list[Cue]) -> bool:
     words = sum(len(_WORD.findall(cue.text)) for cue in cues)
+    # A row of letters without a space may be one word.
+    words = max(words, sum(len(cue.text) for cue in cues) // _LETTERS)
     return words > _SURELY_TALK and words > _FASTEST * cues[-1].end_ms / 1000
 
 

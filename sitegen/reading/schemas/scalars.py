@@ -15,14 +15,24 @@ from sitegen.reading.suggestions import meanings, nearest_or_all, which
 _MOST_DIGITS = 18
 """A number of a series has a few. Python reads none of more than 4,300 digits, and one of more than 308 is no
 number to reckon times or loads with."""
+_MOST_LETTERS = 300
+"""Of a short form. The longest there is, a load of several parts for each set, takes half; what reads short
+forms may take time that grows with the square of their length."""
 _ENDLESS = re.compile(rf"\d{{{_MOST_DIGITS + 1}}}")
+
+
+def _endless(text: str) -> str:
+    """What is too long in a short form; empty where nothing is."""
+    if len(text) > _MOST_LETTERS:
+        return f"is {len(text)} characters long"
+    return f"has a number of more than {_MOST_DIGITS} digits in it" if _ENDLESS.search(text) else ""
 
 
 class Scalar(Shape):
     """A shape written as one word or text; subclasses parse the characters."""
 
-    reads_numbers: ClassVar[bool] = False
-    """Whether digits of it become a number."""
+    is_short: ClassVar[bool] = False
+    """Whether it is a number or a few words that are taken apart: what is long is none."""
 
     def parse(self, text: str) -> Any:
         """The value of the characters. Raises NotationError."""
@@ -53,9 +63,8 @@ class Scalar(Shape):
         if node.tag != "text":
             reading.report(node, "tag", f"{name_of(path)} has a YAML tag ({node.tag})", "remove the tag")
             return BAD
-        if self.reads_numbers and _ENDLESS.search(node.value):
-            message = f"{name_of(path)} has a number of more than {_MOST_DIGITS} digits in it"
-            reading.report(node, "malformed", message, f"write {self.says}")
+        if self.is_short and (endless := _endless(node.value)):
+            reading.report(node, "malformed", f"{name_of(path)} {endless}", f"write {self.says}")
             return BAD
         try:
             value = self.parse(node.value)
@@ -108,7 +117,7 @@ def _about_quotes(text: str) -> tuple[str, str] | None:
 class Short(Scalar):
     """A short form of the notation package, such as a dose."""
 
-    reads_numbers = True
+    is_short = True
 
     def __init__(
         self,
@@ -146,7 +155,7 @@ class Short(Scalar):
 class Whole(Scalar):
     """A whole number within bounds."""
 
-    reads_numbers = True
+    is_short = True
 
     def __init__(self, least: int, most: int) -> None:
         self.least, self.most = least, most
@@ -164,7 +173,7 @@ class Whole(Scalar):
 class Decimal(Scalar):
     """A number within bounds."""
 
-    reads_numbers = True
+    is_short = True
 
     def __init__(self, least: float, most: float) -> None:
         self.least, self.most = least, most
