@@ -402,6 +402,27 @@ class Trainer:
     about: str = ""
     email: str = ""
     studio: str = ""
+    photo: Picture | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Logo:
+    """A sign of the trainer's at the top of every page: an image file with its text alternative."""
+
+    file: str
+    alt: str
+    dark: str = ""
+    """The file for dark screens; empty for the same."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Look:
+    """What a series has of its own in the theme's look."""
+
+    light: Mapping[str, str] = field(default_factory=dict)
+    """Colours (``#14323c``) by the theme's names, on light screens and on paper."""
+    dark: Mapping[str, str] = field(default_factory=dict)
+    logo: Logo | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -479,6 +500,27 @@ class FreePage:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class LibraryLink:
+    """Where the library shared with other series lies."""
+
+    folder: str
+    """From the content folder, such as ``../../harbour/content``."""
+    version: str = ""
+    """The version that the series was last looked over with; empty where the trainer notes none."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class SharedLibrary:
+    """A library read in place."""
+
+    folder: str
+    version: str
+    """Fingerprint of its exercises, shared blocks and series.yaml, the same for whoever reads it."""
+    files: Mapping[str, str]
+    """Fingerprint of each file by its path below the library's folder."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Details:
     """What series.yaml says."""
 
@@ -489,6 +531,7 @@ class Details:
     address: str
     """Where the site is published, ending in ``/``."""
     theme: str = "tidewater"
+    look: Look = Look()
     trainer: Trainer
     cautions: tuple[Caution, ...] = ()
     stop_if: tuple[str, ...] = ()
@@ -503,6 +546,8 @@ class Details:
     ages: Count | None = None
     """Youngest and oldest viewer, in years; None where the series does not say."""
     kit: Mapping[str, Kit] = field(default_factory=dict)
+    heights: Mapping[str, float] = field(default_factory=dict)
+    """Heights in centimetres of the things that poses use, by the word that poses have for them."""
     needs: Mapping[str, Need] = field(default_factory=dict)
     muscles: Mapping[str, str] = field(default_factory=dict)
     """Further muscles and their region."""
@@ -516,7 +561,16 @@ class Details:
     publish: Mapping[str, Target] = field(default_factory=dict)
     """Where the site is sent, by name."""
     silence: Mapping[str, str] = field(default_factory=dict)
+    library: LibraryLink | None = None
+    """The folder that holds the library shared with other series; None for a series with its own only."""
+    taken_over: Mapping[tuple[str, str | int], Location] = field(default_factory=dict)
+    """Where needs, kit and so on are written that come from that library, by key and id."""
     location: Location = Location("series.yaml")
+
+    def location_at(self, *steps: str | int) -> Location:
+        """Where something is written that series.yaml says, or that of the shared library for it."""
+        place = self.taken_over.get((str(steps[0]), steps[1])) if len(steps) > 1 else None
+        return place.at(*steps[2:]) if place else self.location.at(*steps)
 
     @property
     def demand_sentences(self) -> Mapping[str, str]:
@@ -560,6 +614,19 @@ class Series:
     """Published calendar entries by key, such as ``steady-pull-1``: the episode's slug and which time."""
     digests: Mapping[str, str] = field(default_factory=dict)
     """Fingerprint of each content file's bytes, by path below the content folder."""
+    sizes: Mapping[str, tuple[int, int]] = field(default_factory=dict)
+    """Width and height of the logo and the photograph, by file."""
+    library: SharedLibrary | None = None
+    """The library shared with other series, whose exercises and blocks are among these; None without one."""
+
+    def file_of_routine(self, routine_id: str) -> str:
+        """The file of a shared block: the series' own, else that of the library."""
+        own = f"routines/{routine_id}.yaml"
+        return own if self.library is None or own in self.digests else f"{self.library.folder}/{own}"
+
+    def in_its_folder(self, file: str) -> str:
+        """The path of a file below the folder it belongs to: the series' own or that of the library."""
+        return file if self.library is None else file.removeprefix(f"{self.library.folder}/")
 
     def exercise(self, exercise_id: str) -> Exercise:
         """The exercise with that id; KeyError where there is none."""

@@ -88,3 +88,7 @@ class ContentError(Exception):
     def __init__(self, problems: Iterable[Problem]) -> None:
         self.problems = in_order(problems)
         super().__init__(f"{len(self.problems)} problems")
+
+    def __reduce__(self) -> tuple[type["ContentError"], tuple[list[Problem]]]:
+        """Another process that made a page hands it over whole."""
+        return type(self), (self.problems,)

@@ -60,7 +60,7 @@ def test_what_broke_a_reader_once_does_not_again(readers: Readers, kind: str, se
     ],
 )
 def test_reading_grows_with_the_text_not_with_its_square(readers: Readers, hole: str, piece: str) -> None:
-    """A hundred kilobytes of the same take a fraction of the time allowed; by the square, they took minutes."""
+    """A hundred kilobytes of the same take a fraction of the time allowed; by the square, minutes."""
     assert read_grown(readers, hole, piece, 100_000) is None
 
 

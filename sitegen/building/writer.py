@@ -172,7 +172,8 @@ def _link(source: Path, place: Path, state: FileState) -> FileState:
     try:
         os.link(source, place, follow_symlinks=False)
         return state
-    except OSError:  # no links on this file system, not to files of somebody else, or too many already
+    except (OSError, NotImplementedError):
+        # No links on this file system or by this system, not to files of somebody else, or too many already.
         with naming(place):
             shutil.copy2(source, place, follow_symlinks=False)
         return FileState.of(os.lstat(place))

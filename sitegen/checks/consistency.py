@@ -61,7 +61,8 @@ def check_unused(material: Material) -> Iterator[Problem]:
         return
     used = _used(material.series)
     for exercise in material.series.exercises.values():
-        if exercise.id not in used:
+        of_library = material.series.in_its_folder(exercise.location.file) != exercise.location.file
+        if exercise.id not in used and not of_library:
             message = f"{exercise.name!r} is in no episode, and no variant of an exercise in use is it"
             advice = "use it, remove it, or write silence: {unused: the reason}"
             yield found("warning", "unused", exercise.location.at("name"), message, advice)

@@ -65,7 +65,7 @@ def check_gaps(material: Material) -> Iterator[Problem]:
     survey = _Survey(material.series)
     needs = material.series.details.needs
     for need in survey.unserved:
-        location = material.series.details.location.at("needs", need)
+        location = material.series.details.location_at("needs", need)
         message = f"no exercise of the series suits {needs[need].name!r} in any form"
         advice = "write forms without what it avoids, or let it avoid less"
         yield found("warning", "need-unserved", location, message, advice)

@@ -33,7 +33,7 @@ def check_limits(material: Material) -> Iterator[Problem]:
     for need in series.details.needs.values():
         for name, amount in _set(need.limits).items():
             if name in least and amount < TOO_LOW * least[name]:
-                location = series.details.location.at("needs", need.id, "limits", name)
+                location = series.details.location_at("needs", need.id, "limits", name)
                 limit, lowest = (_SAYS[name].format(amount=value) for value in (amount, least[name]))
                 message = (
                     f"the limit of {limit} is far below every {_ABOUT[name]} of the series (least: {lowest})"

@@ -96,12 +96,12 @@ def check_spellings(material: Material) -> Iterator[Problem]:
     for own, other in _pairs(details.muscles, MUSCLE_REGIONS):
         message = f"the muscle {own!r} looks like {other!r} in another spelling"
         yield found(
-            "warning", "two-spellings", details.location.at("muscles", own), message, f"use {other!r} only"
+            "warning", "two-spellings", details.location_at("muscles", own), message, f"use {other!r} only"
         )
     kit = {piece.name: piece.id for piece in details.kit.values()}
     for own, other in _pairs(kit, ()):
         message = f"the kit {own!r} looks like {other!r} in another spelling"
-        location = details.location.at("kit", kit[own], "name")
+        location = details.location_at("kit", kit[own], "name")
         yield found("warning", "two-spellings", location, message, "keep one of them")
 
 

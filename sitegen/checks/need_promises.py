@@ -42,7 +42,7 @@ def check_promises(material: Material) -> Iterator[Problem]:
         kept = {*need.avoids, *need.rather_without}
         for demand, word in reader.denied(need.advice):
             if demand not in kept:
-                location = series.details.location.at("needs", need.id, "advice")
+                location = series.details.location_at("needs", need.id, "advice")
                 message = f"the advice of {need.name!r} rules out {word!r}, but it does not avoid {demand}"
                 advice = f"add {demand} to its avoids:, or word the advice in another way"
                 yield found("warning", "promise-not-kept", location, message, advice)
@@ -59,7 +59,7 @@ def check_holds(material: Material) -> Iterator[Problem]:
     for number, need, form in _given(series, needs):
         if _steps(form) and not _holds(form, said) and (need.id, form.key) not in told:
             told.add((need.id, form.key))
-            location = series.details.location.at("needs", need.id, "advice")
+            location = series.details.location_at("needs", need.id, "advice")
             message = (
                 f"the advice of {need.name!r} promises a hold, but it is given {form.name!r}, which steps "
                 f"with nothing to hold (episode {number})"

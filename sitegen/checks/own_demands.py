@@ -32,8 +32,8 @@ def _uses(series: Series) -> Iterator[tuple[Location, str, tuple[str, ...]]]:
     """Where words are used, and what is wrong there with one that no exercise declares."""
     details = series.details
     for need in details.needs.values():
-        location = details.location.at("needs", need.id)
+        location = details.location_at("needs", need.id)
         yield location.at("avoids"), f"{need.name!r} is spared", need.avoids
         yield location.at("rather_without"), f"{need.name!r} is spared", need.rather_without
     for index, caution in enumerate(details.cautions):
-        yield details.location.at("cautions", index, "about"), "this caution is shown beside", caution.about
+        yield details.location_at("cautions", index, "about"), "this caution is shown beside", caution.about

@@ -4,7 +4,7 @@ from collections.abc import Iterator
 
 from sitegen.checks.material import Material
 from sitegen.checks.placeholders import is_example
-from sitegen.model import Episode, Exercise, Picture, Series, Variant
+from sitegen.model import Episode, Exercise, Logo, Picture, Series, Variant
 from sitegen.notation import format_clock
 from sitegen.problems import Location, Problem, found
 from sitegen.study.chapters import FEWEST, SHORTEST, Chapter, TimesList, chapters, entry_list
@@ -128,7 +128,12 @@ def check_alternatives(material: Material) -> Iterator[Problem]:
             yield found("warning", "picture-alt", location.at("alt"), message, advice)
 
 
-def _pictures(series: Series) -> Iterator[tuple[Picture, Location]]:
+def _pictures(series: Series) -> Iterator[tuple[Picture | Logo, Location]]:
+    details = series.details
+    if details.trainer.photo:
+        yield details.trainer.photo, details.location.at("trainer", "photo")
+    if details.look.logo:
+        yield details.look.logo, details.location.at("look", "logo")
     for episode in series.episodes:
         if episode.poster:
             yield episode.poster, episode.location.at("poster")

@@ -4,6 +4,7 @@ import argparse
 import gc
 import sys
 import time
+from dataclasses import asdict
 from datetime import date
 from pathlib import Path
 from typing import TYPE_CHECKING
@@ -25,13 +26,16 @@ from sitegen.system.file_states import digest, scan
 
 if TYPE_CHECKING:
     from sitegen.building.build import Built
+    from sitegen.building.library_told import LibraryAsBuilt
     from sitegen.model import Series
 
 
 def add_arguments(parser: argparse.ArgumentParser) -> None:
     add_folders(parser, out=True)
     add_release_day(parser)
-    parser.add_argument("--no-pdf", action="store_true", help="leave out the PDF files of the sheets")
+    parser.add_argument(
+        "--pages-only", action="store_true", help="leave out the PDF files and the pictures for links"
+    )
     parser.add_argument(
         "--jobs", type=int, metavar="N", help="processes to work with (default: one per core)"
     )
@@ -50,7 +54,8 @@ def run(arguments: argparse.Namespace) -> int:
     snapshot_file = cache_folder(content, out) / "snapshot.json"
     last = Snapshot.load(snapshot_file)
     day = release_day(arguments)
-    inputs = _inputs(content, all_out=day is None, pdf=not arguments.no_pdf)
+    library = last.library["folder"] if last and last.library else ""
+    inputs = _inputs(content, library, all_out=day is None, pdf=not arguments.pages_only)
     if (
         last is not None
         and last.holds_on(_text(day))
@@ -74,9 +79,12 @@ def run(arguments: argparse.Namespace) -> int:
         print(f"longer than one page: {', '.join(built.long_sheets)}")
         print("    shorter first cues and faults, or fewer blocks, would help")
     files = len(written.made) + written.unchanged
-    # The inputs as they were before: a file saved during the build is a change for the next one.
+    kept = _library(built.series, last)
     snapshot = Snapshot(
-        inputs=inputs,
+        # As they were before: a file saved during the build is a change for the next one. Where it read
+        # another library than the one looked at, that is to be looked at first.
+        inputs=inputs if library == (kept.folder if kept else "") else "",
+        library=asdict(kept) if kept else None,
         site=written.site,
         summary=summary,
         files=files,
@@ -102,9 +110,20 @@ def _summary(series: "Series") -> str:
     return f"{counts}; {_count(plans, 'plan')} not filmed yet" if plans else counts
 
 
-def _inputs(content: Path, *, all_out: bool, pdf: bool) -> str:
+def _library(series: "Series", last: Snapshot | None) -> "LibraryAsBuilt | None":
+    """Say which version of a shared library the site has now; gives what to remember of it."""
+    from sitegen.building.library_told import LibraryAsBuilt, as_built, library_line
+
+    before = LibraryAsBuilt(**last.library) if last and last.library else None
+    if series.library is not None:
+        print(library_line(series.library, before))
+    return as_built(series.library, before, date.today().isoformat())
+
+
+def _inputs(content: Path, library: str, *, all_out: bool, pdf: bool) -> str:
     """Fingerprint of all a build reads, and of what prints its sheets."""
     folders = [program_folder(), themes_folder(), content.parent / "themes", content]
+    folders += [content / library] if library else []
     return fingerprint_of(folders, all_out, pdf, find_browser() if pdf else None, sys.version, libraries())
 
 
@@ -120,7 +139,7 @@ def _build(arguments: argparse.Namespace, content: Path, out: Path, day: date | 
             out,
             jobs=arguments.jobs,
             today=day,
-            pdf=not arguments.no_pdf,
+            pdf=not arguments.pages_only,
             take_over=arguments.take_over,
         )
         built = builder.build(progress=_show_progress)

@@ -150,9 +150,9 @@ def _pdf(plan: "ClientPlan", sheets: "Markup", clients: Path) -> bytes:
 
 def _stem(series: "Series") -> str:
     """What the files are called after: the series, never her."""
-    from sitegen.pages.views import slugify
+    from slugify import slugify
 
-    return slugify(series.details.title)
+    return slugify(series.details.title) or "plan"
 
 
 def _remove(path: Path) -> None:

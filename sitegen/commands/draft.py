@@ -141,7 +141,9 @@ def _fill(arguments: argparse.Namespace, captions: "Captions", series: "Series")
 def _slug(stem: str) -> str:
     import re
 
-    words = re.sub(r"[^a-z0-9]+", "-", stem.lower()).strip("-")
+    from slugify import slugify
+
+    words = slugify(stem)
     return re.sub(r"^\d+-", "", words) if not words.isdigit() else ""
 
 

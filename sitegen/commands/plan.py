@@ -150,7 +150,7 @@ def _write(content: Path, series: "Series", proposal: "Proposal") -> Path:
 
     lines = list(block_lines(proposal, series.details.kit))
     if not series.sessions:
-        opening, closing = (_routines(some) for some in shared_around((), shared_blocks(content)))
+        opening, closing = (_routines(some) for some in shared_around((), shared_blocks(content, series)))
         lines = [*opening, *lines, *closing]
     name, text = plan_file(series, proposal.episode.title, date.today(), lines)
     return write_episode(content, name, text)

@@ -30,7 +30,7 @@ def add_wishes(parser: argparse.ArgumentParser) -> None:
     parser.add_argument(
         "--blocks",
         metavar="BLOCKS",
-        help=f'the parts of the session, such as "{_SHAPE}" (default: those of the session a week before)',
+        help=f'the parts of the session, such as "{_SHAPE}" (default: what was used longest ago)',
     )
     parser.add_argument("--minutes", type=int, metavar="N", help="most minutes, film and turns together")
     parser.add_argument("--kit", nargs="*", metavar="KIT", help="use only this kit; none after it: no kit")
@@ -228,17 +228,20 @@ def _session(number: int, proposal: "Proposal", width: int) -> Iterator[str]:
     low, high = (round(end / 60) for end in (proposal.seconds.low, proposal.seconds.high))
     film = f", a film of {round(proposal.film / 60)} among them" if proposal.film else ""
     best = "no better one of this shape" if proposal.proven else "a better one of this shape may exist"
-    yield f"{number}. {low}-{high} minutes{film} ({best})"
+    yield f"{number}. A {proposal.level} session, {low}-{high} minutes{film} ({best})"
     for conflict in proposal.conflicts:
         yield from _wrapped("   not kept: ", f"{conflict.what}; {conflict.relax}", width)
     if not proposal.conflicts:
         yield "   keeps all bounds, recovery, length and pairings"
-    for place, choices in zip(proposal.composed, proposal.choices, strict=True):
-        block = proposal.episode.blocks[place]
-        sets = "" if (block.sets.low, block.sets.high) == (1, 1) else f", {block.sets} sets"
-        yield f"   {block.name}: {block.format}{sets}"
-        for choice in choices:
-            yield from _choice(choice, width)
+    choices = dict(zip(proposal.composed, proposal.choices, strict=True))
+    for place, block in enumerate(proposal.episode.blocks):
+        if place in proposal.prepared:
+            yield from _wrapped("   ", f"{block.name}: {proposal.prepared[place]}", width)
+        if place in choices:
+            sets = "" if (block.sets.low, block.sets.high) == (1, 1) else f", {block.sets} sets"
+            yield f"   {block.name}: {block.format}{sets}"
+            for choice in choices[place]:
+                yield from _choice(choice, width)
 
 
 def _after(after: "After", proposal: "Proposal", width: int) -> Iterator[str]:

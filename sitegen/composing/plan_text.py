@@ -21,10 +21,22 @@ def block_lines(proposal: Proposal, kit: Mapping[str, Kit]) -> Iterator[str]:
     for number, block in enumerate(proposal.episode.blocks):
         if number in choices:
             yield from _composed(block, choices[number], kit)
+            continue
+        yield from _comment("  ", proposal.prepared.get(number, ""))
+        if block.routine is None:
+            yield from _around(block, kit)
         else:
             yield f"  - routine: {block.routine}"
             if (block.sets.low, block.sets.high) != (1, 1):
                 yield f"    sets: {block.sets}"
+
+
+def _around(block: Block, kit: Mapping[str, Kit]) -> Iterator[str]:
+    """A warm-up or cool-down of the session's own."""
+    yield from _head(block)
+    for item in block.items:
+        yield f"      - exercise: {item.exercise}"
+        yield from (f"        {line}" for line in _said(item, (), kit))
 
 
 def note_lines(conflict: Conflict, indent: str = "  ") -> list[str]:
@@ -34,6 +46,12 @@ def note_lines(conflict: Conflict, indent: str = "  ") -> list[str]:
 
 
 def _composed(block: Block, choices: tuple[Choice, ...], kit: Mapping[str, Kit]) -> Iterator[str]:
+    yield from _head(block)
+    for choice in choices:
+        yield from item_lines(choice, kit)
+
+
+def _head(block: Block) -> Iterator[str]:
     yield f"  - name: {block.name}"
     yield f"    kind: {block.kind}"
     yield f"    format: {block.format}"
@@ -47,8 +65,6 @@ def _composed(block: Block, choices: tuple[Choice, ...], kit: Mapping[str, Kit])
     if said := ", ".join(f"{name}: {rest}" for name, rest in rests.items() if rest is not None):
         yield f"    rest: {{{said}}}"
     yield "    items:"
-    for choice in choices:
-        yield from item_lines(choice, kit)
 
 
 def item_lines(choice: Choice, kit: Mapping[str, Kit], indent: str = " " * 6) -> list[str]:

@@ -44,6 +44,8 @@ class BlockShape:
     block: Block
     """Everything but its items, of which it has none."""
     places: int
+    asked: bool = False
+    """Whether the trainer asked for this number of sets; else they are chosen after the exercises."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -84,16 +86,6 @@ def emptied(block: Block, location: Location) -> Block:
     return replace(block, items=(), at=None, your_turn=None, note="", location=location)
 
 
-def session_like(series: Series, number: int, per_week: int) -> Episode | None:
-    """The session whose shape the one with that number takes over: a week earlier, so that the days of a week
-    keep their character; else the last one with blocks of its own. None for a series without one."""
-    written = {
-        episode.number: episode for episode in series.sessions if any(map(is_composed, episode.blocks))
-    }
-    candidates = (number - max(1, per_week), *sorted(written, reverse=True))
-    return next((written[earlier] for earlier in candidates if earlier in written), None)
-
-
 def first_shape(opening: tuple[str, ...] = (), closing: tuple[str, ...] = ()) -> Shape:
     """For a series without sessions: some conditioning, then three pairs (common practice, no source)."""
     words = "conditioning circuit 2, 3 rounds; strength superset, 3 sets; strength superset, 3 sets"
@@ -101,13 +93,21 @@ def first_shape(opening: tuple[str, ...] = (), closing: tuple[str, ...] = ()) ->
 
 
 def with_shared_blocks(series: Series, text: str) -> Shape:
-    """Blocks as the trainer writes them, between the shared blocks of the last session that has some.
+    """Blocks as the trainer writes them, between the shared blocks of the last sessions that have some.
 
     Raises NotationError as :func:`parse_blocks` does.
     """
-    like = next((shape_of(e) for e in reversed(series.sessions) if any(b.routine for b in e.blocks)), None)
-    blocks = parse_blocks(text)
-    return replace(like, blocks=blocks) if like else Shape(opening=(), blocks=blocks, closing=())
+    opening, closing = shared_around(series)
+    return Shape(opening=opening, blocks=parse_blocks(text), closing=closing)
+
+
+def shared_around(series: Series) -> tuple[tuple[str, ...], tuple[str, ...]]:
+    """The shared blocks that a session last opened and last closed with, by id."""
+    shapes = [shape_of(episode) for episode in reversed(series.sessions)]
+    return (
+        next((one.opening for one in shapes if one.opening), ()),
+        next((one.closing for one in shapes if one.closing), ()),
+    )
 
 
 def parse_blocks(text: str) -> tuple[BlockShape, ...]:
@@ -136,10 +136,13 @@ def _parsed(text: str, number: int) -> BlockShape:
         limits = str(fewest) if fewest == most else f"{fewest} to {min(most, MOST_PLACES)}"
         raise NotationError(f"a {format_} has {limits} exercises, not {places}", example)
     sets = Count.parse(match["sets"] or "3")
-    return BlockShape(block=_block(kind, format_, sets, number), places=places)
+    return BlockShape(
+        block=new_block(kind, format_, sets, number), places=places, asked=match["sets"] is not None
+    )
 
 
-def _block(kind: str, format_: str, sets: Count, number: int) -> Block:
+def new_block(kind: str, format_: str, sets: Count, number: int = 1) -> Block:
+    """A block without exercises, with the usual rests and times."""
     rest = _RESTS[kind]
     if format_ == STRAIGHT:
         rest = replace(rest, between_exercises=None)

@@ -19,6 +19,7 @@ from sitegen.pages.exercises import (
 from sitegen.pages.facts import FactMaker
 from sitegen.pages.feed import feed_pages
 from sitegen.pages.home import home_pages
+from sitegen.pages.icon import icon_pages
 from sitegen.pages.link_picture import link_pictures
 from sitegen.pages.moved import moved_pages
 from sitegen.pages.needs import PLANS, episode_plans, need_pages
@@ -64,7 +65,8 @@ def all_pages(site: Site, content: Path, printer: PdfPrinter | None = None) -> I
         need_pages(site),
         balance_pages(site),
         schedule_pages(site, views),
-        link_pictures(site, views),
+        link_pictures(site, views, content),
+        icon_pages(site, content),
         feed_pages(site),
         offline_pages(site),
         free_pages(site),

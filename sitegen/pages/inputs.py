@@ -88,7 +88,7 @@ class Inputs:
 
     def _session(self, slug: str) -> str:
         episode = self._episodes[slug]
-        files = (episode.location.file, *(f"routines/{routine}.yaml" for routine in episode.routines))
+        files = (episode.location.file, *map(self._series.file_of_routine, episode.routines))
         return fingerprint(*((file, self._file(file)) for file in files))
 
     def _exercise(self, exercise: str) -> str:

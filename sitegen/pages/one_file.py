@@ -12,7 +12,8 @@ from sitegen.pages.sheets.address import paper_of
 from sitegen.pages.sheets.printing import PAPERS
 from sitegen.pages.site import Site
 from sitegen.pages.theme import Theme, without_comments
-from sitegen.printing.pdf_printer import Document, PdfPrinter, Resource
+from sitegen.printing.document import Document, Resource
+from sitegen.printing.pdf_printer import PdfPrinter
 
 _FONT = re.compile(rb'url\("\.\./(fonts/[^"]+)"\)')
 

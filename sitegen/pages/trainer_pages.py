@@ -4,10 +4,11 @@ from collections.abc import Iterable, Iterator, Sequence
 from functools import partial
 from pathlib import Path
 
+from markupsafe import escape
+
 from sitegen.model import Episode, FreePage, Series
 from sitegen.pages.page import CopyOf, Page
 from sitegen.pages.site import Site
-from sitegen.reading.escape import escape_html
 
 MAX_SITEMAP_ADDRESSES = 50_000
 """Most addresses in one sitemap file (sitemaps.org protocol)."""
@@ -29,8 +30,10 @@ def copied_files(site: Site, content: Path) -> Iterator[Page]:
     """The theme's assets and the content's media, at addresses that change with their bytes."""
     for asset in site.theme.assets.values():
         yield Page(asset.address, partial(_data, asset.data))
+    if place := site.posters.get(site.details.trainer.photo.file if site.details.trainer.photo else ""):
+        yield Page(f"media/{place.name}", CopyOf(place, f"{place.parent.name}/{place.name}", check=False))
     # Two files with the same name and bytes share one address.
-    held_back = _media_of_upcoming(site.series)
+    held_back = _media_of_upcoming(site.series) | _original_photo(site)
     files = {address: file for file, address in site.media_files.items() if file not in held_back}
     for address, file in files.items():
         yield Page(address, CopyOf(content / file, site.series.digests[file]))
@@ -40,6 +43,14 @@ def _media_of_upcoming(series: Series) -> set[str]:
     """Files that only episodes use that are not out yet."""
     shown = {file for exercise in series.exercises.values() for file in exercise.media}
     return set(_recordings(series.upcoming)) - set(_recordings(series.episodes)) - shown
+
+
+def _original_photo(site: Site) -> set[str]:
+    """The photograph as the camera made it, where a small one stands in the pages."""
+    photo = site.details.trainer.photo
+    if photo is None or not site.poster_of(photo.file):
+        return set()
+    return {photo.file} - {file for one in site.series.exercises.values() for file in one.media}
 
 
 def _recordings(episodes: Iterable[Episode]) -> Iterator[str]:
@@ -70,7 +81,7 @@ def _to_be_found(address: str) -> bool:
 
 
 def _make_sitemap(site: Site, addresses: list[str]) -> bytes:
-    lines = [f"  <url><loc>{escape_html(site.public(address))}</loc></url>" for address in addresses]
+    lines = [f"  <url><loc>{escape(site.public(address))}</loc></url>" for address in addresses]
     head = (
         '<?xml version="1.0" encoding="UTF-8"?>\n<urlset xmlns="http://www.sitemaps.org/schemas/sitemap/0.9">'
     )

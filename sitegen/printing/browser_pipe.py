@@ -17,7 +17,6 @@ Message = dict[str, Any]
 
 _FLAGS = (
     "--headless",
-    "--remote-debugging-pipe",
     "--disable-background-networking",
     "--disable-breakpad",
     "--disable-component-update",
@@ -28,7 +27,6 @@ _FLAGS = (
     "--disable-sync",
     "--font-render-hinting=none",
     "--hide-scrollbars",
-    "--host-resolver-rules=MAP * ~NOTFOUND",  # nothing it loads comes from a network
     "--metrics-recording-only",
     "--mute-audio",
     "--no-default-browser-check",
@@ -43,6 +41,20 @@ _FIRST_FREE = 10
 
 class BrowserFailed(Exception):
     """The browser did not start, ended or did not answer."""
+
+
+def has_pipes() -> bool:
+    """Whether a program can be started with two inherited pipes: on Windows Python has no means for it."""
+    return hasattr(os, "posix_spawn")
+
+
+def flags(profile: Path, *, loopback: bool = False) -> list[str]:
+    """How the browser is started: with an empty profile, and without a network but for ``loopback``."""
+    rules = "MAP * ~NOTFOUND" + (", EXCLUDE 127.0.0.1" if loopback else "")
+    found = [*_FLAGS, f"--host-resolver-rules={rules}", f"--user-data-dir={profile}"]
+    if hasattr(os, "geteuid") and os.geteuid() == 0:  # its sandbox refuses to be set up by the superuser
+        found.append("--no-sandbox")
+    return found
 
 
 class Browser:
@@ -119,9 +131,7 @@ def _start(program: Path, profile: Path) -> tuple[int, int, int]:
     """Process id, the descriptor to write to and the one to read from."""
     theirs_in, ours_out = map(_moved_up, os.pipe())
     ours_in, theirs_out = map(_moved_up, os.pipe())
-    arguments = [str(program), *_FLAGS, f"--user-data-dir={profile}"]
-    if os.geteuid() == 0:  # its sandbox refuses to be set up by the superuser
-        arguments.append("--no-sandbox")
+    arguments = [str(program), "--remote-debugging-pipe", *flags(profile)]
     actions: list[tuple[int, ...] | tuple[int, int, str, int, int]] = [
         (os.POSIX_SPAWN_DUP2, theirs_in, 3),
         (os.POSIX_SPAWN_DUP2, theirs_out, 4),

@@ -24,6 +24,13 @@ _MAC_PROGRAMS = (
     "/Applications/Google Chrome.app/Contents/MacOS/Google Chrome",
     "/Applications/Microsoft Edge.app/Contents/MacOS/Microsoft Edge",
 )
+_WINDOWS_FOLDERS = ("ProgramFiles", "ProgramFiles(x86)", "LOCALAPPDATA")
+"""Variables that name the folders of programs for everybody (of 64 and 32 bits) and for this user."""
+_WINDOWS_PROGRAMS = (
+    ("Chromium", "Application", "chrome.exe"),
+    ("Google", "Chrome", "Application", "chrome.exe"),
+    ("Microsoft", "Edge", "Application", "msedge.exe"),
+)
 _BEHIND_WRAPPER = Path("/usr/lib/chromium")
 """Where Debian keeps the programs that scripts on the PATH start."""
 
@@ -38,21 +45,21 @@ class InstalledBrowser:
 
 
 def find_browser() -> InstalledBrowser | None:
-    """The browser named in the environment, or the first one found; None where there is none.
-
-    Not on Windows: the browser is spoken to through two inherited pipes, for which Python there
-    has no means.
-    """
-    if not hasattr(os, "posix_spawn"):
-        return None
+    """The browser named in the environment, or the first one found; None where there is none."""
     named = os.environ.get(VARIABLE)
-    candidates = [named] if named else [*filter(None, map(shutil.which, _NAMES)), *_on_mac()]
+    candidates = [named] if named else [*filter(None, map(shutil.which, _NAMES)), *_off_the_path()]
     program = next((Path(path) for path in candidates if os.access(path, os.X_OK)), None)
     return InstalledBrowser(program, _key(program)) if program is not None else None
 
 
-def _on_mac() -> tuple[str, ...]:
-    return _MAC_PROGRAMS if sys.platform == "darwin" else ()
+def _off_the_path() -> list[str]:
+    """Where macOS and Windows keep programs that are on no PATH."""
+    if sys.platform == "darwin":
+        return list(_MAC_PROGRAMS)
+    if sys.platform == "win32":
+        folders = filter(None, map(os.environ.get, _WINDOWS_FOLDERS))
+        return [os.path.join(folder, *program) for folder in folders for program in _WINDOWS_PROGRAMS]
+    return []
 
 
 def _key(program: Path) -> str:

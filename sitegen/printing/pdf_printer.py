@@ -4,46 +4,17 @@ import base64
 import os
 import shutil
 from collections.abc import Callable
-from dataclasses import dataclass
 from multiprocessing.util import Finalize
 from pathlib import Path
 from types import TracebackType
-from typing import NamedTuple
 
-from sitegen.printing.browser_pipe import Browser, BrowserFailed, Message
+from sitegen.printing.browser_pipe import Browser, BrowserFailed, Message, has_pipes
+from sitegen.printing.document import Document, Paper
 from sitegen.printing.installed_browser import InstalledBrowser
+from sitegen.printing.plain_option import PlainOption
 from sitegen.printing.repeatable import steadied
 
 _MM_PER_INCH = 25.4
-
-
-class Paper(NamedTuple):
-    """A size of paper in millimetres."""
-
-    width: float
-    height: float
-
-
-class Resource(NamedTuple):
-    """What the browser is given for an address."""
-
-    data: bytes
-    type: str
-    """Media type."""
-
-
-@dataclass(frozen=True, slots=True)
-class Document:
-    """A page to print, with all that it loads; nothing else is loaded, from anywhere."""
-
-    key: str
-    """Tells documents and their states apart."""
-    base: str
-    """The site's address; links in the PDF file lead below it."""
-    address: str
-    """Of the page, below ``base``."""
-    files: Callable[[str], Resource | None]
-    """The page and what it loads by address below ``base``; None for what it must do without."""
 
 
 class PdfPrinter:
@@ -57,7 +28,7 @@ class PdfPrinter:
         self.engine = engine
         self._patience = patience
         self._folder = folder
-        self._tab: _Tab | None = None
+        self._tab: _Tab | PlainOption | None = None
         self._owner = 0
 
     def __enter__(self) -> "PdfPrinter":
@@ -85,12 +56,16 @@ class PdfPrinter:
             self._tab.close()
         self._tab = None
 
-    def _own_tab(self) -> "_Tab":
+    def _own_tab(self) -> "_Tab | PlainOption":
         if self._tab is None or self._owner != os.getpid():  # a fork's parent keeps its own
             self._owner = os.getpid()
             profile = self._folder / str(self._owner)
             profile.mkdir(parents=True, exist_ok=True)
-            self._tab = _Tab(Browser(self.engine.program, profile, patience=self._patience))
+            program, patience = self.engine.program, self._patience
+            if not has_pipes():
+                self._tab = PlainOption(program, profile, patience=patience)
+                return self._tab
+            self._tab = _Tab(Browser(program, profile, patience=patience))
             # Run at the end of a worker process, which knows no `with`.
             Finalize(None, self.close, exitpriority=1)
         return self._tab

@@ -11,7 +11,7 @@ from typing import Any
 from sitegen.model import Block, Caution, Details, Episode, Exercise, Item, Series, Variant
 from sitegen.problems import Location, Problem, found
 from sitegen.reading.files import FileResult, digest_of
-from sitegen.reading.folder import id_of, slug_of
+from sitegen.reading.folder import SERIES_FILE, id_of, slug_of
 from sitegen.reading.loads import placed
 from sitegen.reading.read_cache import Linked
 from sitegen.reading.references import (
@@ -24,9 +24,12 @@ from sitegen.reading.references import (
     muscle_advice,
     need_names,
 )
+from sitegen.reading.shared_library import OpenLibrary, with_library
 from sitegen.reading.suggestions import meanings, nearest
 from sitegen.reading.timeline import check_times
 from sitegen.study.body.derived import with_derived_demands
+from sitegen.study.body.pose import at_heights
+from sitegen.study.body.things import heights_from
 from sitegen.study.forms import Form, FormKey, find_cycles, forms_of
 from sitegen.vocabulary import MUSCLE_REGIONS
 
@@ -69,10 +72,12 @@ class Linker:
         files: frozenset[str],
         digests: Mapping[str, str],
         before: Linked | None = None,
+        shared: OpenLibrary | None = None,
     ) -> None:
         self.results = list(results)
         self.files = files
-        """Every file of the content folder."""
+        """Every file of the content folder, and of the shared library."""
+        self._shared = shared
         self.digests = digests
         self.problems: list[Problem] = []
         self._names = {
@@ -91,7 +96,10 @@ class Linker:
 
     def link(self) -> Series | None:
         """The series; None where the problems leave none."""
-        details = self.details = next((r.value for r in self.results if r.kind == "series"), None)
+        details = next((r.value for r in self.results if r.file == SERIES_FILE), None)
+        if details is not None and self._shared is not None:
+            details = with_library(details, self._shared)
+        self.details = details
         if self._before is not None:
             self.exercises = self._before.exercises
         else:
@@ -106,6 +114,7 @@ class Linker:
         self._check_pages()
         if details is None:
             return None
+        self._check_own_pictures(details)
         return Series(
             details=details,
             episodes=tuple(sorted((e for e in episodes if e), key=lambda e: (e.number, e.slug))),
@@ -113,6 +122,7 @@ class Linker:
             pages=tuple(r.value for r in self._usable("pages")),
             calendar=next((r.value for r in self._usable("calendar")), {}),
             digests=self.digests,
+            library=self._shared.library if self._shared else None,
         )
 
     def _check_pages(self) -> None:
@@ -122,11 +132,25 @@ class Linker:
                 advice = f"give the file another name, such as pages/my-{page.slug}.md"
                 self._report("address-taken", page.location, message, advice)
 
+    def _check_own_pictures(self, details: Details) -> None:
+        logo, photo = details.look.logo, details.trainer.photo
+        if logo:
+            self._check_file(logo.file, details.location.at("look", "logo", "file"), "missing-media")
+        if logo and logo.dark:
+            self._check_file(logo.dark, details.location.at("look", "logo", "dark"), "missing-media")
+        if photo:
+            self._check_file(photo.file, details.location.at("trainer", "photo", "file"), "missing-media")
+
     def linked(self) -> Linked | None:
         """What may be used again by a later run; None where there are problems."""
         if self.problems or not all(r.usable for r in self.results):
             return None
         return Linked(library=self.library, exercises=self.exercises, episodes=self._by_file)
+
+    @cached_property
+    def _heights(self) -> Mapping[str, float]:
+        """Of the things that poses use, as far as the series sets them."""
+        return heights_from(self.details.heights) if self.details is not None else {}
 
     @cached_property
     def forms(self) -> Mapping[FormKey, Form]:
@@ -185,7 +209,9 @@ class Linker:
     def _exercise(self, exercise_id: str, result: FileResult, raw: Mapping[str, FileResult]) -> Exercise:
         location = Location(result.file)
         fields = dict(result.value)
+        fields["poses"] = at_heights(fields.get("poses"), self._heights)
         variants = tuple(self._variant(dict(v), location, raw) for v in fields.pop("variants", ()))
+        variants = tuple(replace(v, poses=at_heights(v.poses, self._heights)) for v in variants)
         exercise = Exercise(id=exercise_id, variants=variants, location=location, **fields)
         self._check_kit(exercise.kit, location.at("kit"))
         self._check_muscles(exercise.muscles, location.at("muscles"))
@@ -251,12 +277,13 @@ class Linker:
     def _check_demands_of_series(self) -> None:
         if self.details is None:
             return
-        location = self.details.location
-        self._check_cautions(self.details.cautions, location)
+        for index, caution in enumerate(self.details.cautions):
+            self._check_caution(caution, self.details.location_at("cautions", index))
         for need in self.details.needs.values():
-            self._check_demands(need.avoids, location.at("needs", need.id, "avoids"))
-            self._check_demands(need.rather_without, location.at("needs", need.id, "rather_without"))
-            self._check_kit(need.has, location.at("needs", need.id, "has"))
+            location = self.details.location_at("needs", need.id)
+            self._check_demands(need.avoids, location.at("avoids"))
+            self._check_demands(need.rather_without, location.at("rather_without"))
+            self._check_kit(need.has, location.at("has"))
 
     def _check_needs(self, needs: Iterable[str], location: Location) -> None:
         if self.details is None:
@@ -267,10 +294,13 @@ class Linker:
 
     def _check_cautions(self, cautions: Iterable[Caution], location: Location) -> None:
         for index, caution in enumerate(cautions):
-            kit = self.details.kit if self.details else ()
-            for place, word in enumerate(caution.about):
-                if word not in kit:
-                    self._check_demands([word], location.at("cautions", index, "about"), place)
+            self._check_caution(caution, location.at("cautions", index))
+
+    def _check_caution(self, caution: Caution, location: Location) -> None:
+        kit = self.details.kit if self.details else ()
+        for place, word in enumerate(caution.about):
+            if word not in kit:
+                self._check_demands([word], location.at("about"), place)
 
     def _check_demands(self, demands: Iterable[str], location: Location, first: int = 0) -> None:
         if self.details is None:  # what the series declares is not known
@@ -331,11 +361,15 @@ class Linker:
             item if item.at is None else replace(item, at=None if start is None else item.at + start)
             for item in self._with_kit(merged["items"], None)
         )
-        return Block(location=Location(f"routines/{routine_id}.yaml"), **merged)
+        return Block(location=Location(self._routine_files[routine_id]), **merged)
 
     @cached_property
     def _routines(self) -> Mapping[str, Any]:
         return {id_of(r.file): r.value for r in self._usable("routines")}
+
+    @cached_property
+    def _routine_files(self) -> Mapping[str, str]:
+        return {id_of(r.file): r.file for r in self._usable("routines")}
 
     def _check_items(self, items: tuple[Item, ...], location: Location) -> None:
         for index, item in enumerate(items):

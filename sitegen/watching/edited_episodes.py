@@ -12,6 +12,8 @@ from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
 
+from slugify import slugify
+
 from sitegen.drafting.structure.planned_session import child, text_of
 from sitegen.reading.source import MAX_BYTES, compose
 from sitegen.reading.textfile import BadFile, decode
@@ -122,9 +124,8 @@ class EditedEpisodes:
             if exercise not in self.exercises():
                 raise Refused(f"{exercise!r} is not in the library; write exercises/{exercise}.yaml first")
             number = 1 + max((_number(name) for name in self.episodes()), default=0)
-            stem = Path(film).stem.lower()
-            slug = "".join(c if c.isascii() and c.isalnum() else "-" for c in stem).strip("-") or "film"
-            name = f"{number:02d}-{slug.lstrip('0123456789-') or 'session'}"
+            slug = slugify(Path(film).stem).lstrip("0123456789-")
+            name = f"{number:02d}-{slug or 'session'}"
             path = self.content / "episodes" / f"{name}.yaml"
             if path.exists():
                 raise Refused(f"{path.name} is there already")

@@ -2,9 +2,11 @@
 
 import os
 from pathlib import Path
+from types import SimpleNamespace
 
 import pytest
 
+from sitegen.printing import installed_browser
 from sitegen.printing.installed_browser import VARIABLE, find_browser
 
 
@@ -50,3 +52,31 @@ def test_another_version_has_another_key(program: Path, monkeypatch: pytest.Monk
     assert find_browser() == before
     os.utime(program, (1, 1))
     assert find_browser() != before
+
+
+@pytest.mark.parametrize(
+    ("platform", "variable", "place"),
+    [
+        ("win32", "ProgramFiles(x86)", "Microsoft/Edge/Application/msedge.exe"),
+        ("win32", "LOCALAPPDATA", "Google/Chrome/Application/chrome.exe"),
+        ("darwin", "", "Applications/Chromium"),
+    ],
+)
+def test_programs_that_are_on_no_path_are_found(
+    platform: str, variable: str, place: str, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """Where Windows and macOS have their programs, by common practice of the makers' installers."""
+    program = tmp_path / place
+    program.parent.mkdir(parents=True)
+    program.touch(0o755)
+    monkeypatch.setenv("PATH", str(tmp_path))
+    monkeypatch.delenv(VARIABLE, raising=False)
+    for name in ("ProgramFiles", "ProgramFiles(x86)", "LOCALAPPDATA"):
+        monkeypatch.delenv(name, raising=False)
+    if variable:
+        monkeypatch.setenv(variable, str(tmp_path))
+    monkeypatch.setattr(installed_browser, "sys", SimpleNamespace(platform=platform))
+    monkeypatch.setattr(installed_browser, "_MAC_PROGRAMS", (str(program),))
+    found = find_browser()
+    assert found is not None
+    assert found.program == program

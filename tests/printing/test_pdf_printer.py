@@ -12,8 +12,9 @@ import pikepdf
 import pytest
 
 from sitegen.printing.browser_pipe import BrowserFailed
+from sitegen.printing.document import Document, Paper, Resource
 from sitegen.printing.installed_browser import InstalledBrowser, find_browser
-from sitegen.printing.pdf_printer import Document, Paper, PdfPrinter, Resource
+from sitegen.printing.pdf_printer import PdfPrinter
 from tests.conftest import PATIENCE_S
 
 A4 = Paper(210.0, 297.0)
@@ -45,8 +46,13 @@ def engine() -> InstalledBrowser:
     return found
 
 
-@pytest.fixture
-def printer(engine: InstalledBrowser, tmp_path: Path) -> Iterator[PdfPrinter]:
+@pytest.fixture(params=["through pipes", "by the plain option"])
+def printer(
+    engine: InstalledBrowser, tmp_path: Path, request: pytest.FixtureRequest, monkeypatch: pytest.MonkeyPatch
+) -> Iterator[PdfPrinter]:
+    """Both ways of printing; the second is that of Windows, where Python cannot hand over pipes."""
+    if request.param == "by the plain option":
+        monkeypatch.setattr("sitegen.printing.pdf_printer.has_pipes", lambda: False)
     with PdfPrinter(engine, tmp_path / "printer") as printer:
         yield printer
 
@@ -92,20 +98,53 @@ def test_two_printers_write_the_same_bytes(engine: InstalledBrowser, tmp_path: P
     assert files[0][0] == files[0][2]
 
 
-def test_a_document_is_loaded_once_for_both_papers(printer: PdfPrinter) -> None:
+def test_a_document_is_loaded_once_for_both_papers(engine: InstalledBrowser, tmp_path: Path) -> None:
     files = Files()
-    printer.print(document(files), A4)
-    loaded = len(files.asked)
-    printer.print(document(files), Paper(215.9, 279.4))
-    assert len(files.asked) == loaded
-    printer.print(document(files, "2"), A4)
-    assert len(files.asked) > loaded
+    with PdfPrinter(engine, tmp_path / "printer") as printer:
+        printer.print(document(files), A4)
+        loaded = len(files.asked)
+        printer.print(document(files), Paper(215.9, 279.4))
+        assert len(files.asked) == loaded
+        printer.print(document(files, "2"), A4)
+        assert len(files.asked) > loaded
 
 
 def test_a_page_that_is_not_there_is_a_failure_not_an_empty_file(printer: PdfPrinter) -> None:
     with pytest.raises(BrowserFailed, match=r"nothing\.html"):
         printer.print(Document("1", "https://movement.example/", "nothing.html", Files()), A4)
     assert printer.print(document(Files()), A4).startswith(b"%PDF-")
+
+
+@pytest.mark.parametrize(
+    ("script", "message"),
+    [
+        ("exit 1", "ended without a PDF file"),
+        ("sleep 60", "did not answer"),
+        ("for last; do :; done; touch page.pdf", "ended without a PDF file"),
+    ],
+)
+def test_a_program_that_prints_nothing_is_a_failure(
+    script: str, message: str, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr("sitegen.printing.pdf_printer.has_pipes", lambda: False)
+    program = tmp_path / "program"
+    program.write_text(f"#!/bin/sh\nexec {script}\n" if "sleep" in script else f"#!/bin/sh\n{script}\n")
+    program.chmod(0o755)
+    with (
+        PdfPrinter(InstalledBrowser(program, "key"), tmp_path / "printer", patience=0.5) as printer,
+        pytest.raises(BrowserFailed, match=message),
+    ):
+        printer.print(document(Files()), A4)
+
+
+def test_the_plain_option_writes_the_same_bytes_each_time(
+    engine: InstalledBrowser, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """Neither the port nor the secret part of the address it is loaded from is in the file."""
+    monkeypatch.setattr("sitegen.printing.pdf_printer.has_pipes", lambda: False)
+    with PdfPrinter(engine, tmp_path / "printer") as printer:
+        first, second = (printer.print(document(Files()), A4) for _ in range(2))
+    assert first == second
 
 
 @pytest.mark.parametrize("script", ["exit 1", "cat >/dev/null", "echo nonsense >&4; cat >/dev/null"])
@@ -136,7 +175,8 @@ def test_the_browser_goes_with_a_process_that_is_killed(engine: InstalledBrowser
         import sys
         from pathlib import Path
         from sitegen.printing.installed_browser import InstalledBrowser
-        from sitegen.printing.pdf_printer import Document, Paper, PdfPrinter, Resource
+        from sitegen.printing.document import Document, Paper, Resource
+        from sitegen.printing.pdf_printer import PdfPrinter
         printer = PdfPrinter(InstalledBrowser(Path({str(engine.program)!r}), "key"), Path({str(folder)!r}))
         page = Resource(b"<title>x</title>", "text/html")
         printer.print(Document("1", "https://movement.example/", "x.html", lambda _: page), Paper(210, 297))

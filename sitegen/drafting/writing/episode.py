@@ -3,9 +3,10 @@ on.
 """
 
 import json
-import re
 from collections import Counter
 from collections.abc import Iterator, Sequence
+
+from slugify import slugify
 
 from sitegen.drafting.amounts.spoken import EFFORT, LOAD, TEMPO
 from sitegen.drafting.found import FoundBlock, FoundItem, Question, Stub, Unplaced
@@ -40,13 +41,9 @@ def stubs_of(blocks: Sequence[FoundBlock]) -> tuple[Stub, ...]:
     """The exercises that the library lacks, each name once."""
     stubs: dict[str, Stub] = {}
     for item in (item for block in blocks for item in block.items if item.exercise is None):
-        stub = Stub(id=_id_of(item.heard), name=item.heard, at=item.named_at)
+        stub = Stub(id=slugify(item.heard) or "unnamed", name=item.heard, at=item.named_at)
         stubs.setdefault(stub.id, stub)
     return tuple(stubs.values())
-
-
-def _id_of(name: str) -> str:
-    return re.sub(r"[^a-z0-9]+", "-", name.lower()).strip("-") or "unnamed"
 
 
 class Writer:
@@ -142,7 +139,7 @@ class Writer:
 
     def _item(self, block: FoundBlock, item: FoundItem, at: int) -> Iterator[str]:
         if item.exercise is None:
-            name = _id_of(item.heard)
+            name = slugify(item.heard) or "unnamed"
             yield f"# {item.heard!r} is not in the library; write exercises/{name}.yaml, then take the # away"
             yield f"# - exercise: {name}"
             yield f'#   at: "{format_clock(at)}"'

@@ -26,7 +26,7 @@ ADDRESS = "plan.html"
 def sheets_html(plan: ClientPlan) -> Markup:
     """Every sheet, one after the other, with the codes drawn into it."""
     fitter = sheet_fitter(plan.site)
-    views = [_sheet(plan, session) for session in plan.sessions]
+    views = [client_sheet(plan, session) for session in plan.sessions]
     sheets = [(view, fitter.layout(view)) for view in views]
     template = plan.site.theme.environment.get_template("client_sheets.html")
     html = template.render(plan.site.context(ADDRESS, sheets=sheets, dated=True))
@@ -37,7 +37,7 @@ def sheets_html(plan: ClientPlan) -> Markup:
     return Markup(html)
 
 
-def _sheet(plan: ClientPlan, session: TailoredSession) -> SheetView:
+def client_sheet(plan: ClientPlan, session: TailoredSession) -> SheetView:
     """A sheet without easier and harder forms: nobody looked at those for her."""
     sheet = sheet_view(plan.site, plan.views, session.episode, spoken_address(plan.public, session.filmed))
     kept = (items for _, items in session.blocks if any(one.version for one in items))

@@ -200,7 +200,7 @@ class HerViews:
                 items=tuple(
                     self._gap(one)
                     if one.version is None
-                    else self._item(one, block, video, plans.get((number, next(places)), ""))
+                    else self._item(one, filmed, video, plans.get((number, next(places)), ""))
                     for one in items
                 ),
             )
@@ -214,6 +214,7 @@ class HerViews:
         return HerItem(gap=self._words.gap.format(name=name, trainer=trainer))
 
     def _item(self, one: TailoredItem, block: Block, video: VideoView | None, heavier: str) -> HerItem:
+        """``block`` as filmed: without the clock its work time is the dose of what has none."""
         version = one.version
         assert version is not None
         view = self._views.form(*version.form.key)

@@ -12,11 +12,11 @@ from sitegen.pages.drawings.body import (
     draw_neck,
     draw_trunk,
 )
-from sitegen.pages.drawings.kit import draw_held, draw_things
+from sitegen.pages.drawings.held import draw_held
+from sitegen.pages.drawings.scene import draw_things
 from sitegen.pages.drawings.shapes import FLOOR, GROUND_LINE, Layers, Shape, number
 from sitegen.study.body.figure import LEFT, RIGHT, Figure
 from sitegen.study.body.movement import Movement, scene_of, travelled
-from sitegen.study.body.things import height_of
 from sitegen.study.body.vectors import Vec
 
 LEAST_WIDE, LEAST_TALL = 96.0, 96.0
@@ -81,7 +81,7 @@ def _layers(movement: Movement, figure: Figure, front: bool, over_head: bool) ->
     layers = Layers(front, aslant=movement.aslant)
     draw_things(layers, scene_of(movement, figure))
     if figure.pose.base in _LYING:
-        layers.lies_on = height_of("bed") if figure.pose.seat == "bed" else 0.0
+        layers.lies_on = figure.pose.height_of("bed") if figure.pose.seat == "bed" else 0.0
     draw_held(layers, figure, behind=True)
     draw_far_limbs(layers, figure)
     draw_near_legs(layers, figure)

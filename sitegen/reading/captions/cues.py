@@ -4,6 +4,7 @@ WebVTT: W3C, *WebVTT: The Web Video Text Tracks Format*. The form is told by the
 by the file's name.
 """
 
+import html
 import re
 from collections.abc import Iterable
 from dataclasses import dataclass
@@ -237,8 +238,12 @@ def _writable(identifier: str) -> bool:
 
 
 def _written(cue: Cue, identifier: str) -> str:
+    head = f"{identifier}\n" if identifier else ""
+    return f"{head}{print_stamp(cue.start_ms)} {ARROW} {print_stamp(cue.end_ms)}\n{cue_text(cue)}\n"
+
+
+def cue_text(cue: Cue) -> str:
+    """What is said as the text of a WebVTT cue: escaped, without blank lines."""
     lines = (line.strip() for line in split_lines(cue.text))
     text = "\n".join(line for line in lines if line)
-    escaped = text.replace("&", "&amp;").replace("<", "&lt;").replace(">", "&gt;")
-    head = f"{identifier}\n" if identifier else ""
-    return f"{head}{print_stamp(cue.start_ms)} {ARROW} {print_stamp(cue.end_ms)}\n{escaped}\n"
+    return html.escape(text, quote=False)

@@ -3,25 +3,38 @@
 import re
 from typing import Any
 
-from sitegen.model import Bounds, DateRange, Details, Host, Kit, Need, ScheduleWishes, Trainer
+from sitegen.model import Bounds, DateRange, Details, Host, Kit, LibraryLink, Need, ScheduleWishes, Trainer
 from sitegen.notation import Count, NotationError, Quantity, parse_clock
+from sitegen.reading.schemas.heights import HEIGHTS_OF_THINGS
 from sitegen.reading.schemas.loads import HOLDS, WEIGHS
+from sitegen.reading.schemas.look import LOOK
 from sitegen.reading.schemas.needs import NEED
 from sitegen.reading.schemas.publish import TARGET
 from sitegen.reading.schemas.report import Wrong
 from sitegen.reading.schemas.scalars import Choice, Decimal, Flag, Scalar, Short, Whole
-from sitegen.reading.schemas.shapes import Key, ListOf, MapOf, Record
+from sitegen.reading.schemas.shapes import Either, Key, ListOf, MapOf, Record
 from sitegen.reading.schemas.shared_scalars import (
     CAUTIONS,
     LINE,
     LONG_TEXT,
     NAME,
+    PICTURE,
     QUANTITY,
     REST_TIME,
     SILENCE,
     TEMPO,
 )
-from sitegen.reading.schemas.texts import Day, Email, Ident, Text, TimeZone, WebAddress
+from sitegen.reading.schemas.texts import (
+    Day,
+    Email,
+    FolderBeside,
+    Ident,
+    Text,
+    TimeZone,
+    Version,
+    WebAddress,
+)
+from sitegen.reading.source import MappingNode, Node, ScalarNode
 from sitegen.vocabulary import DEMANDS, REGIONS, UNIT_SYSTEMS, WEEKDAYS
 
 
@@ -207,6 +220,7 @@ SERIES = Record(
         "units": Key(Choice("a system of units", UNIT_SYSTEMS)),
         "address": Key(WebAddress(), required=True, help="Where the site is published"),
         "theme": Key(Ident()),
+        "look": Key(LOOK, help="Colours and a logo of your own"),
         "trainer": Key(
             Record(
                 "the trainer",
@@ -215,6 +229,7 @@ SERIES = Record(
                     "studio": Key(NAME),
                     "about": Key(Text(1000)),
                     "email": Key(Email()),
+                    "photo": Key(PICTURE, help="A photograph of you, for the home page"),
                 },
                 Trainer,
             ),
@@ -234,6 +249,10 @@ SERIES = Record(
         ),
         "ages": Key(AGES, help="Youngest and oldest viewer: energy is told for them"),
         "kit": Key(MapOf(Ident(), _KIT)),
+        "heights": Key(
+            HEIGHTS_OF_THINGS,
+            help="How high the things are that poses use: drawn, and used for what forms ask",
+        ),
         "muscles": Key(MapOf(NAME, Choice("a region", REGIONS))),
         "demands": Key(
             MapOf(_NewDemand(), _Sentence()),
@@ -260,6 +279,21 @@ SERIES = Record(
             MapOf(Text(300, lines=False), Text(300, lines=False)), help="Old addresses and the new ones"
         ),
         "publish": Key(MapOf(Ident(), TARGET), help="Where the site is sent"),
+        "library": Key(
+            Either(
+                FolderBeside(),
+                Record(
+                    "a shared library",
+                    {
+                        "folder": Key(FolderBeside(), required=True),
+                        "version": Key(Version(), help="Told by sitegen check when another one is there"),
+                    },
+                    LibraryLink,
+                ),
+                lambda folder: LibraryLink(folder=folder),
+            ),
+            help="The content folder of another series whose exercises and shared blocks are read in place",
+        ),
         "silence": Key(SILENCE),
     },
     _details,
@@ -276,3 +310,15 @@ def _language(text: str) -> str:
     if not re.fullmatch(r"[a-z]{2,3}(-[A-Za-z0-9]{2,8})*", text):
         raise NotationError(f"{text!r} is not a language code", "write for example en or de")
     return text
+
+
+def library_named(root: Node) -> str:
+    """The folder of the shared library that a series.yaml names; empty for none, or for none that can be."""
+    keys = {key.value: value for key, value in root.value} if isinstance(root, MappingNode) else {}
+    named = keys.get("library")
+    if isinstance(named, MappingNode):
+        named = {key.value: value for key, value in named.value}.get("folder")
+    try:
+        return FolderBeside().parse(named.value) if isinstance(named, ScalarNode) else ""
+    except NotationError:
+        return ""

@@ -10,7 +10,6 @@ from sitegen.study.body.figure import PALM, Figure, Placed
 from sitegen.study.body.placing import SEAT_BACK, Anchors, place, span_of
 from sitegen.study.body.pose import complete, merged
 from sitegen.study.body.reaching import ON_THE_BODY, TOUCHED
-from sitegen.study.body.things import height_of
 from sitegen.study.body.vectors import Vec, distance, length, scale, sub
 
 VIEWS = ("side", "front", "three-quarter")
@@ -212,7 +211,7 @@ def _used(figure: Figure, things: Mapping[str, float]) -> list[Placed]:
     pose = figure.pose
     found: list[Placed] = []
     if pose.base == "seated":
-        found.append(Placed(pose.seat, (-SEAT_BACK + 17.0, height_of(pose.seat), 0.0)))
+        found.append(Placed(pose.seat, (-SEAT_BACK + 17.0, pose.height_of(pose.seat), 0.0)))
     for prop in pose.props:
         found.append(_prop(figure, prop))
     for side in (0, 1):
@@ -223,17 +222,17 @@ def _used(figure: Figure, things: Mapping[str, float]) -> list[Placed]:
             "back to the wall",
         ):
             ankle = figure.legs[side].ankle
-            found.append(Placed(foot, (ankle[0] - 12.0, height_of(foot), 0.0), -1))
+            found.append(Placed(foot, (ankle[0] - 12.0, pose.height_of(foot), 0.0), -1))
         if foot in ("step", "chair") and pose.base in ("lying", "plank", "bridge"):
             ankle = figure.legs[side].ankle
             turn = -1 if pose.base != "plank" else 1
             at = ankle[0] - 22.0 if turn == -1 else ankle[0] + 16.0
-            found.append(Placed(foot, (at, height_of(foot), 0.0), turn))
+            found.append(Placed(foot, (at, pose.height_of(foot), 0.0), turn))
         hand = pose.hands[side]
         if hand in TOUCHED and hand not in ("floor", "arm rests") and (hand in things or hand == "rail"):
             found.append(_under_hand(figure, hand, figure.arms[side].hand, things))
     if pose.seat == "bed":
-        found.append(Placed("bed", (0.0, height_of("bed"), 0.0)))
+        found.append(Placed("bed", (0.0, pose.height_of("bed"), 0.0)))
     return found
 
 
@@ -242,9 +241,11 @@ def _under_hand(figure: Figure, word: str, hand: Vec, things: Mapping[str, float
         return Placed("rail", (hand[0], hand[1] - PALM, hand[2]), 1 if _climbs(figure) else 0)
     ahead = things[word]
     if word == "chair back":
-        return Placed("chair", (ahead + 38.0, height_of("chair"), 0.0), 1)
+        return Placed("chair", (ahead + 38.0, figure.pose.height_of("chair"), 0.0), 1)
     upright = word in ("wall", "door")
-    return Placed(word, (ahead, height_of(word), hand[2] if upright else 0.0), 1 if upright else -1)
+    return Placed(
+        word, (ahead, figure.pose.height_of(word), hand[2] if upright else 0.0), 1 if upright else -1
+    )
 
 
 def _climbs(figure: Figure) -> bool:
@@ -258,12 +259,12 @@ def _prop(figure: Figure, prop: str) -> Placed:
         at = on_knees[0].knee if on_knees else figure.pelvis
         return Placed("cushion", (at[0] - 4.0, 0.0, 0.0))
     if prop in ("chair", "raised chair"):
-        return Placed(prop, (-SEAT_BACK + 17.0, height_of(prop), 0.0))
+        return Placed(prop, (-SEAT_BACK + 17.0, figure.pose.height_of(prop), 0.0))
     if prop in ("wall", "door") and figure.pose.distance is None:
         # Behind the figure; seen from the front, beside its right hand.
         return Placed(prop, (-32.0, 0.0, figure.arms[1].hand[2] + 4.0), -1)
     if prop == "step":
         edge = figure.pose.distance if figure.pose.distance is not None else 24.0
-        return Placed("step", (edge, height_of("step"), 0.0), -1)
+        return Placed("step", (edge, figure.pose.height_of("step"), 0.0), -1)
     ahead = figure.pose.distance if figure.pose.distance is not None else 40.0
-    return Placed(prop, (ahead, height_of(prop), 0.0), 1 if prop in ("wall", "door") else -1)
+    return Placed(prop, (ahead, figure.pose.height_of(prop), 0.0), 1 if prop in ("wall", "door") else -1)

@@ -1,4 +1,7 @@
-"""Posters for episodes that give none: a picture from their own video, made once for each video."""
+"""Pictures that ffmpeg makes, each once: posters from videos that give none, and a small photograph.
+
+What a phone takes has several megabytes and often says where it was taken: what is made here has neither.
+"""
 
 import os
 from collections.abc import Collection, Iterable
@@ -10,15 +13,16 @@ from sitegen.reading.media import MediaFault, can_draw, draw_poster
 
 _OPENING = 5
 """Seconds after which something can be seen, where the length is not known."""
+_PHOTOGRAPHS = (".jpg", ".jpeg", ".png", ".webp")
 
 
-def posters(
+def made_pictures(
     series: Series, content: Path, cache: Path, jobs: int, *, instead: Path | None = None
 ) -> dict[str, Path]:
-    """By video file, the poster's file in the cache; nothing for videos that ffmpeg cannot read.
+    """By video or photograph, the made picture's file in the cache; nothing for what ffmpeg cannot read.
 
     Without ffmpeg the ones made earlier are still used. Where the cache cannot be written to, or is
-    full, posters are made in the folder ``instead``: what a site shows does not hang on a cache.
+    full, pictures are made in the folder ``instead``: what a site shows does not hang on a cache.
     """
     made = _made_in(cache, series, content, jobs)
     if instead is None:
@@ -29,12 +33,12 @@ def posters(
 def _made_in(
     cache: Path, series: Series, content: Path, jobs: int, but: Collection[str] = ()
 ) -> dict[str, Path]:
-    episodes = [episode for episode in _without_poster(series) if _video(episode) not in but]
-    wanted = {_video(episode): _place(series, episode, cache) for episode in episodes}
-    missing = [episode for episode in episodes if not wanted[_video(episode)].is_file()]
+    seconds = {file: second for file, second in _sources(series) if file not in but}
+    wanted = {file: cache / f"{series.digests[file]}-{second}.jpg" for file, second in seconds.items()}
+    missing = [file for file in seconds if not wanted[file].is_file()]
     if missing and can_draw() and _is_usable(cache):
         with ThreadPoolExecutor(max(1, jobs)) as pool:
-            list(pool.map(lambda episode: _draw(episode, content, wanted[_video(episode)]), missing))
+            list(pool.map(lambda file: _draw(content / file, seconds[file], wanted[file]), missing))
     return {file: place for file, place in wanted.items() if place.is_file()}
 
 
@@ -46,8 +50,14 @@ def _is_usable(cache: Path) -> bool:
     return os.access(cache, os.W_OK)
 
 
-def _without_poster(series: Series) -> Iterable[Episode]:
-    return (e for e in series.sessions if e.poster is None and _video(e) in series.digests)
+def _sources(series: Series) -> Iterable[tuple[str, int]]:
+    """What a picture is made from: the file, and the second of it."""
+    for episode in series.sessions:
+        if episode.poster is None and _video(episode) in series.digests:
+            yield _video(episode), poster_second(episode)
+    photo = series.details.trainer.photo
+    if photo and photo.file in series.digests and photo.file.lower().endswith(_PHOTOGRAPHS):
+        yield photo.file, 0
 
 
 def _video(episode: Episode) -> str:
@@ -60,12 +70,8 @@ def poster_second(episode: Episode) -> int:
     return _OPENING if length is None else length // 4
 
 
-def _place(series: Series, episode: Episode, cache: Path) -> Path:
-    return cache / f"{series.digests[_video(episode)]}-{poster_second(episode)}.jpg"
-
-
-def _draw(episode: Episode, content: Path, place: Path) -> None:
+def _draw(source: Path, second: int, place: Path) -> None:
     try:
-        draw_poster(content / _video(episode), poster_second(episode), place)
+        draw_poster(source, second, place)
     except MediaFault:
         pass  # the page does without; a video that cannot be read is reported where its length is asked for
