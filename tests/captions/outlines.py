@@ -11,7 +11,8 @@ from dataclasses import dataclass, replace
 from typing import Any
 
 from sitegen.drafting.amounts import spoken
-from sitegen.drafting.amounts.choose import dose_candidates, dose_in, set_candidates, set_count, side_features
+from sitegen.drafting.amounts.doses import BlockAmounts, dose_in, side_features, size
+from sitegen.drafting.amounts.sets import set_candidates, set_count
 from sitegen.drafting.heard import Heard
 from sitegen.drafting.structure.acts import acts_of
 from sitegen.drafting.structure.blocks import (
@@ -215,6 +216,10 @@ def _formats(rows: _Rows, outline: _Outline) -> None:
             rows.add(format_features(outline.heard, outline.blocks, block, work=work), truth["format"])
 
 
+def _amounts(outline: _Outline, block: OutlineBlock) -> BlockAmounts:
+    return BlockAmounts(outline.heard, outline.blocks, block)
+
+
 def _items(outline: _Outline) -> Iterator[tuple[OutlineBlock, OutlineItem, list[Dose]]]:
     for block in outline.blocks:
         for item in block.items:
@@ -222,27 +227,23 @@ def _items(outline: _Outline) -> Iterator[tuple[OutlineBlock, OutlineItem, list[
                 yield block, item, true_doses(outline.items[item.first])
 
 
-def size(dose: Dose) -> tuple[str, int, int, str]:
-    """What of a dose is compared before sides are."""
-    return dose.kind, dose.low, dose.high, dose.unit
-
-
 def _doses(rows: _Rows, outline: _Outline) -> None:
     for block, item, doses in _items(outline):
         right = {size(dose) for dose in doses}
         rows.begin()
-        for candidate in dose_candidates(outline.heard, outline.blocks, block, item):
+        for candidate in _amounts(outline, block).candidates(item):
             dose = dose_in(candidate.amount)
             rows.add(candidate.features, dose is not None and size(dose) in right)
 
 
 def _sides(rows: _Rows, outline: _Outline) -> None:
     for block, item, doses in _items(outline):
-        for candidate in dose_candidates(outline.heard, outline.blocks, block, item):
+        said = _amounts(outline, block)
+        for candidate in said.candidates(item):
             dose = dose_in(candidate.amount)
             matching = [d for d in doses[:1] if dose and size(d) == size(dose)]
             if matching and not candidate.amount.sided:
-                rows.add(side_features(outline.heard, item, candidate.amount), matching[0].per_side)
+                rows.add(side_features(said, item, candidate.amount), matching[0].per_side)
                 break
 
 
@@ -268,7 +269,7 @@ BLOCK_LEARNERS: dict[str, Callable[[Sequence[Row]], dict[str, float]]] = {
     "handover": lambda rows: choice(rows, fewest=2, strength=2.0, least=0.0),
     "kind": lambda rows: classes(rows, fewest=5, strength=0.2),
     "format": lambda rows: classes(rows, fewest=3, strength=0.3),
-    "dose": lambda rows: choice(rows),
+    "dose": lambda rows: choice(rows, fewest=4, strength=0.35),
     "sides": lambda rows: linear(rows, fewest=4, strength=0.15, least=0.03),
     "sets": lambda rows: choice(rows, fewest=3),
 }

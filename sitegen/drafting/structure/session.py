@@ -6,7 +6,8 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from sitegen.drafting.amounts import spoken
-from sitegen.drafting.amounts.choose import choose_dose, choose_sets, set_count
+from sitegen.drafting.amounts.doses import BlockAmounts, choose_dose
+from sitegen.drafting.amounts.sets import choose_sets, set_count
 from sitegen.drafting.found import FoundBlock, FoundItem
 from sitegen.drafting.heard import Heard
 from sitegen.drafting.names.unknown import name_in
@@ -109,8 +110,9 @@ def _block(heard: Heard, outline: Sequence[OutlineBlock], block: OutlineBlock) -
     found.format, likely = format_of(heard, outline, block, work=found.work is not None)
     found.format_confidence = calibrated(heard, "format", likely)
     _sets(heard, outline, block, found)
+    amounts = BlockAmounts(heard, outline, block)
     for item in block.items:
-        found.items.append(_item(heard, outline, block, item, found))
+        found.items.append(_item(heard, amounts, item))
     give_remarks(heard, block, found)
     return found
 
@@ -146,9 +148,7 @@ def _times(heard: Heard, outline: Sequence[OutlineBlock], block: OutlineBlock, f
             found.time_said = found.time_said or (amount.first, dose.low)
 
 
-def _item(
-    heard: Heard, outline: Sequence[OutlineBlock], block: OutlineBlock, item: OutlineItem, found: FoundBlock
-) -> FoundItem:
+def _item(heard: Heard, amounts: BlockAmounts, item: OutlineItem) -> FoundItem:
     mention = max(
         (m for m in heard.mentions if m.exercise == item.exercise and item.first <= m.first < item.end),
         key=lambda m: (round(m.cover, 1), -m.first),
@@ -168,7 +168,7 @@ def _item(
         named_at=heard.time(named),
         confidence=item.confidence,
     )
-    chosen = choose_dose(heard, outline, block, item)
+    chosen = choose_dose(amounts, item)
     if chosen is not None:
         out.dose, out.dose_at = chosen.dose, heard.time(chosen.first)
         out.dose_confidence = calibrated(heard, "dose", chosen.confidence)
