@@ -26,6 +26,7 @@ from sitegen.drafting.structure.outline import OutlineBlock, OutlineItem, outlin
 from sitegen.drafting.structure.session import shown_in
 from sitegen.drafting.tables import Model
 from sitegen.notation import Count, Dose
+from sitegen.vocabulary import BLOCK_KINDS, FORMATS
 from tests.captions.corpus import Recording
 from tests.captions.fits import Row, choice, classes, linear
 from tests.captions.score import NEAR, true_doses
@@ -202,7 +203,8 @@ def _known(outline: _Outline) -> Iterator[tuple[OutlineBlock, dict[str, Any]]]:
 
 def _kinds(rows: _Rows, outline: _Outline) -> None:
     for block, truth in _known(outline):
-        rows.add(kind_features(outline.heard, outline.blocks, block), truth["kind"])
+        right = {truth["kind"], *truth.get("kind_also", ())}
+        rows.add(kind_features(outline.heard, outline.blocks, block), right.intersection(BLOCK_KINDS))
 
 
 def _formats(rows: _Rows, outline: _Outline) -> None:
@@ -213,7 +215,9 @@ def _formats(rows: _Rows, outline: _Outline) -> None:
                 a.kind == spoken.WORK and (block.first <= a.first < block.told or a.first < begin)
                 for a in outline.heard.amounts
             )
-            rows.add(format_features(outline.heard, outline.blocks, block, work=work), truth["format"])
+            right = {truth["format"], *truth.get("format_also", ())}
+            features = format_features(outline.heard, outline.blocks, block, work=work)
+            rows.add(features, right.intersection(FORMATS))
 
 
 def _amounts(outline: _Outline, block: OutlineBlock) -> BlockAmounts:
