@@ -271,8 +271,8 @@ _ROWS: dict[str, Callable[[_Rows, _Outline], None]] = {
 BLOCK_LEARNERS: dict[str, Callable[[Sequence[Row]], dict[str, float]]] = {
     "split": lambda rows: linear(rows, fewest=4, strength=0.1, least=0.02),
     "handover": lambda rows: choice(rows, fewest=2, strength=2.0, least=0.0),
-    "kind": lambda rows: classes(rows, fewest=5, strength=0.2),
-    "format": lambda rows: classes(rows, fewest=3, strength=0.3),
+    "kind": lambda rows: classes(rows, fewest=5, strength=0.2, least=0.06),
+    "format": lambda rows: classes(rows, fewest=3, strength=0.3, least=0.06),
     "dose": lambda rows: choice(rows, fewest=4, strength=0.35),
     "sides": lambda rows: linear(rows, fewest=4, strength=0.15, least=0.03),
     "sets": lambda rows: choice(rows, fewest=3),

@@ -143,7 +143,11 @@ class Writer:
     def _item(self, block: FoundBlock, item: FoundItem, at: int) -> Iterator[str]:
         if item.exercise is None:
             name = _id_of(item.heard)
-            yield f"# {item.heard!r} is not in the library; write exercises/{name}.yaml, then take the # away"
+            lacks = f"{item.heard!r} is not in the library; write exercises/{name}.yaml, then take the # away"
+            if item.confidence < ITEM_BOUND:
+                yield self._ask(item.start, f"is an exercise shown here? ({item.confidence:.2f}) {lacks}")
+            else:
+                yield f"# {lacks}"
             yield f"# - exercise: {name}"
             yield f'#   at: "{format_clock(at)}"'
             yield from (f"# {line}" for line in (*self._dose(block, item), *self._remarks(item)))
