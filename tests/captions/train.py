@@ -56,8 +56,8 @@ START_NEAR_S = 4.0
 
 
 _LEAST_TELLING = 0.12
-"""Smaller weights of talk acts are dropped: without them as much is found on hands left out, and the tables are a
-fifth smaller.
+"""Smaller weights of talk acts are dropped: without them as much is found on hands left out, and the tables
+are a fifth smaller.
 """
 
 # -- words

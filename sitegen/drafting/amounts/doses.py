@@ -1,12 +1,12 @@
 """Which of the amounts said is the dose of an item.
 
 Every amount of its block is a candidate, and those said before the block: a session is told beforehand as
-a list, a block is opened with what holds for all its exercises. What is said more than once is one
-candidate: a dose told while its exercise is shown and again in the recap is surer than either.
+a list, a block is opened with what holds for all its exercises. A dose told while its exercise is shown and
+again in the recap is surer than either, so each candidate knows where else the same is said.
 """
 
 import math
-from bisect import bisect_left, bisect_right
+from bisect import bisect_left
 from collections import Counter
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
@@ -98,7 +98,7 @@ class BlockAmounts:
         told = sum(any(_is_own(item, a) for a in opened) for item in block.items)
         self.of_own = "of most" if told > 0.67 * len(block.items) else "of some" if told else "of none"
         talk = f" {' '.join(token.text for token in heard.tokens[self.ahead : block.told])} "
-        self.intervals = any(f" {phrase} " in talk for phrase in _INTERVALS())
+        self.intervals = any(f" {phrase} " in talk for phrase in _words_of_intervals())
 
     def candidates(self, item: OutlineItem) -> list[Candidate]:
         """The doses that may be the item's, each once."""
@@ -173,13 +173,16 @@ class BlockAmounts:
         yield f"{min(3, int(4 * passed))}/4 {_unit(amount)}", 1.0
 
     def _again(self, item: OutlineItem, amount: Amount, where: str) -> Iterator[Feature]:
-        """Where else the same is said: told again in a recap it is surer, told of another exercise less so."""
+        """Where else the same is said: again in a recap it is surer, of another exercise less so."""
         same = [a for a in self.sizes.get(_key(amount), ()) if a.first != amount.first]
         yield "said again", float(bool(same))
         for place in dict.fromkeys(self._where(item, a) for a in same):
             yield f"said again {place}", 1.0
             yield f"{where}, said again {place}", 1.0
-        yield "said again with its name", float(any("own" in self.bound(item, a)[0].split()[:2] for a in same))
+        yield (
+            "said again with its name",
+            float(any("own" in self.bound(item, a)[0].split()[:2] for a in same)),
+        )
 
     def _for_all(self, amount: Amount, where: str) -> Iterator[Feature]:
         """What tells of a dose for the whole block: few exercises have one of their own."""
@@ -226,7 +229,7 @@ _OPENING = ("session", "ahead", "head", "tail")
 """Where what holds for a whole block is said."""
 
 
-def _INTERVALS() -> list[str]:
+def _words_of_intervals() -> list[str]:
     return next(phrases for name, *phrases in groups("format_words") if name == INTERVALS)
 
 
@@ -292,7 +295,7 @@ def _readings(heard: Heard, item: OutlineItem, amount: Amount) -> Iterator[Amoun
     dose = amount.dose
     if dose is None or amount.form != "bare" or dose.kind != "count" or amount.counted:
         return
-    if _LEAST_TIME <= dose.low and dose.high <= 120 and dose.low % 5 == 0:
+    if dose.low >= _LEAST_TIME and dose.high <= 120 and dose.low % 5 == 0:
         yield replace(amount, dose=replace(dose, kind="time", unit="reps"), form="as time")
     near = heard.shapes[max(item.first, amount.first - _BREATHS) : amount.last + _BREATHS]
     if dose.high <= 12 and word_list("breaths").intersection(near):

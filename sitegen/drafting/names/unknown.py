@@ -10,8 +10,8 @@ from sitegen.drafting.transcript.stems import stem
 _MOST_WORDS = 4
 _CALLING, _TOLD, _MOVEMENT, _COMPOUND, _AGAIN, _ALONE = 2.5, 1.0, 1.2, 1.0, 0.8, 0.4
 """What speaks for some words being a name: "called" before or behind them, "it's the" before them, a movement
-at their end and another word before it, being said again in the recording, beginning or ending their sentence.
-Set by hand: there are too few to learn from.
+at their end and another word before it, being said again in the recording, beginning or ending their
+sentence. Set by hand: there are too few to learn from.
 """
 
 _BEFORE, _BEHIND = 12, 25
@@ -41,6 +41,7 @@ def _names(heard: Heard, first: int, end: int) -> Iterator[tuple[float, int, int
     """Score, token (negative, so that of equals the first is the largest) and length of what may be names."""
     common, movements = word_list("common") | word_list("fillers"), _movements()
     first, end = max(0, first - _BEFORE), min(len(heard.tokens), end + _BEHIND)
+    places = _places(heard.shapes)
     for index in range(first, end):
         for length in range(1, _MOST_WORDS + 1):
             last = index + length - 1
@@ -66,16 +67,24 @@ def _names(heard: Heard, first: int, end: int) -> Iterator[tuple[float, int, int
             moves = stem(words[-1]) in movements
             score += _MOVEMENT * moves + _COMPOUND * (moves and length > 1)
             score -= _SINGLE * (length == 1 and not moves)
-            score += _AGAIN * min(2, _times(heard.shapes, words) - 1)
+            score += _AGAIN * min(2, _times(heard.shapes, places, words) - 1)
             opens = heard.tokens[index].break_before > 0
             closes = last + 1 >= len(heard.tokens) or heard.tokens[last + 1].break_before > 0
             score += _ALONE * (opens + closes)
             yield score, -index, length
 
 
-def _times(shapes: list[str], words: list[str]) -> int:
-    n = len(words)
-    return sum(shapes[i : i + n] == words for i in range(len(shapes) - n + 1))
+def _places(shapes: list[str]) -> dict[str, list[int]]:
+    """Where each word is said."""
+    places: dict[str, list[int]] = {}
+    for index, word in enumerate(shapes):
+        places.setdefault(word, []).append(index)
+    return places
+
+
+def _times(shapes: list[str], places: dict[str, list[int]], words: list[str]) -> int:
+    """How often some words are said one behind the other."""
+    return sum(shapes[i : i + len(words)] == words for i in places.get(words[0], ()))
 
 
 def _movements() -> frozenset[str]:

@@ -217,8 +217,7 @@ def _talk_of(heard: Heard, block: OutlineBlock) -> str:
 def _formats_said(talk: str) -> dict[str, int]:
     """The formats whose words are said, with how often."""
     counts = {
-        form: sum(f" {phrase} " in talk for phrase in phrases)
-        for form, *phrases in groups("format_words")
+        form: sum(f" {phrase} " in talk for phrase in phrases) for form, *phrases in groups("format_words")
     }
     return {form: count for form, count in counts.items() if count}
 

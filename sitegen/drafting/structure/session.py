@@ -30,6 +30,10 @@ KIND_BOUND, TURN_BOUND, FORMAT_BOUND = 0.7, 0.5, 0.8
 tenth and more were wrong below these.
 """
 
+_TOGETHER = ("warm-up", "cool-down", "mobility")
+_TURN_TOGETHER_BOUND = 0.8
+"""What is done along with the trainer is hardly ever handed over: "off you go" there begins the next set."""
+
 _SAME_S = 10.0
 """Ways that let an exercise begin within so many seconds agree on where it is shown."""
 
@@ -60,8 +64,8 @@ def shown_in(heard: Heard) -> Shown:
 
 
 _PERHAPS_MISSING = 0.25
-"""Probability from which on it is asked whether an exercise is shown that the library lacks. On hands left out
-14 of 20 such exercises began near a place so likely, and 36 other places were as likely.
+"""Probability from which on it is asked whether an exercise is shown that the library lacks. On hands left
+out 14 of 20 such exercises began near a place so likely, and 36 other places were as likely.
 """
 
 _LEAST_MASS = 0.02
@@ -177,6 +181,12 @@ def _block(heard: Heard, outline: Sequence[OutlineBlock], block: OutlineBlock) -
         found.items.append(_item(heard, amounts, item))
     give_remarks(heard, block, found)
     return found
+
+
+def turn_is_told(block: FoundBlock) -> bool:
+    """Whether a turn is sure enough to be written; else it is asked."""
+    bound = _TURN_TOGETHER_BOUND if block.kind in _TOGETHER else TURN_BOUND
+    return block.your_turn is not None and block.turn_confidence >= bound
 
 
 def _sets(heard: Heard, outline: Sequence[OutlineBlock], block: OutlineBlock, found: FoundBlock) -> None:

@@ -1,8 +1,8 @@
 """What is heard and has no place in the draft, so that nothing is lost in silence.
 
-These are whole names of exercises that are not drafted, or shown over again, names given to something that is neither in the
-library nor drafted, and amounts (loads, tempos and efforts too) that no item or block has taken. Counting
-aloud, and what is said again of what is drafted already, is left out.
+These are whole names of exercises that are not drafted, or shown over again, names given to something that is
+neither in the library nor drafted, and amounts (loads, tempos and efforts too) that no item or block has
+taken. Counting aloud, and what is said again of what is drafted already, is left out.
 """
 
 from collections.abc import Iterator, Sequence
@@ -92,7 +92,7 @@ def _amounts(heard: Heard, blocks: Sequence[FoundBlock]) -> Iterator[Unplaced]:
 
 
 def _sizes_near(blocks: Sequence[FoundBlock], at: float) -> set[Size]:
-    """The doses of the block that a time falls into and of the one behind it, which may be told beforehand."""
+    """The doses of the block that a time falls into and of the next, which may be told beforehand."""
     index = _block_at(blocks, at)
     near = blocks[index : index + 2]
     return {size(item.dose) for block in near for item in block.items if item.dose is not None}

@@ -16,7 +16,7 @@ from sitegen.drafting.structure.session import (
     ITEM_BOUND,
     KIND_BOUND,
     SETS_BOUND,
-    TURN_BOUND,
+    turn_is_told,
 )
 from sitegen.drafting.writing.settle import BlockTimes, settled
 from sitegen.model import Series
@@ -91,7 +91,7 @@ class Writer:
         clock = [f'  at: "{format_clock(times.at or 0)}"']
         if times.your_turn is not None:
             turn = f'your_turn: "{format_clock(times.your_turn)}"'
-            if block.turn_confidence >= TURN_BOUND:
+            if turn_is_told(block):
                 clock.append(f"  {turn}    # {block.turn_confidence:.2f}")
             else:
                 clock.append(f"  {self._ask(times.your_turn, f'does she hand over here? Then: {turn}')}")
