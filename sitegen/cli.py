@@ -82,7 +82,7 @@ def _own_fault(error: Exception) -> int:
         details.write(f"sitegen {__version__}, {sys.version}\n{' '.join(sys.argv)}\n\n")
         details.writelines(traceback.format_exception(error))
     what = f"{type(error).__name__}: {error}".splitlines()[0]
-    print(f"sitegen: a mistake in the program, not in your content ({what})", file=sys.stderr)
+    print(f"sitegen: an internal error, not a fault of your content ({what})", file=sys.stderr)
     print(f"    please send {details.name} to whoever looks after sitegen", file=sys.stderr)
     return PROBLEMS
 

@@ -1,7 +1,7 @@
 """The series as the trade sees it: checked, immutable, free of files and pages.
 
 Records refer to exercises, needs and kit by id; :class:`Series` looks ids up. Times are whole
-seconds from the start of the video. ``spot`` says where a record was written.
+seconds from the start of the video. ``location`` says where a record was written.
 """
 
 import hashlib
@@ -14,7 +14,7 @@ from typing import Any, ClassVar, NamedTuple
 
 from sitegen.destinations import Target
 from sitegen.notation import Count, Dose, DoseChange, Duration, Effort, Load, Quantity, Tempo
-from sitegen.problems import Spot
+from sitegen.problems import Location
 from sitegen.records import FoldingRecord, Record
 from sitegen.system.reads import note, recorded, recorded_lists, unrecorded
 from sitegen.vocabulary import DEMANDS
@@ -118,7 +118,7 @@ class Variant(Record):
     """Beyond those of the form it is made from."""
     pictures: tuple[Picture, ...] = ()
     poses: Poses | None = None
-    spot: Spot
+    location: Location
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -130,7 +130,7 @@ class Stepping(Record):
 
 
 WORDS = frozenset(
-    {"cues", "faults", "cautions", "all_cautions", "note", "pictures", "media", "silence", "spot"}
+    {"cues", "faults", "cautions", "all_cautions", "note", "pictures", "media", "silence", "location"}
 )
 """Fields of exercises and their forms that are words to read on their own page (and where those are written).
 Lists and titles show none of them, so that a reworded cue is no change to a list."""
@@ -181,7 +181,7 @@ class Exercise(FoldingRecord):
     stepping: Stepping | None = None
     silence: Mapping[str, str] = field(default_factory=dict)
     """Checks switched off here, each with its reason."""
-    spot: Spot
+    location: Location
     links: tuple[str, ...] = field(init=False, compare=False)
     """Exercises of the library that its variants are."""
     media: tuple[str, ...] = field(init=False, compare=False)
@@ -251,12 +251,12 @@ class Block(Record):
     items: tuple[Item, ...]
     routine: str | None = None
     """Id of the shared routine it comes from."""
-    spot: Spot
+    location: Location
     """Where its items are written: in the episode or in the routine's file."""
 
-    def item_spot(self, index: int, *steps: str | int) -> Spot:
+    def item_location(self, index: int, *steps: str | int) -> Location:
         """Where the item with that index is written."""
-        return self.spot.at("items", index, *steps)
+        return self.location.at("items", index, *steps)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -286,7 +286,9 @@ class Video(Record):
         return self.files[0].file if self.files else None
 
 
-_SESSION = frozenset({"notes", "cautions", "blocks", "silence", "spot", "exercises", "routines", "planned"})
+_SESSION = frozenset(
+    {"notes", "cautions", "blocks", "silence", "location", "exercises", "routines", "planned"}
+)
 """What an episode says inside, besides what lists show of it."""
 
 
@@ -322,7 +324,7 @@ class Episode(FoldingRecord):
     cautions: tuple[Caution, ...] = ()
     blocks: tuple[Block, ...]
     silence: Mapping[str, str] = field(default_factory=dict)
-    spot: Spot
+    location: Location
     exercises: tuple[str, ...] = field(init=False, compare=False)
     """Ids of the exercises it uses, each once, in order."""
     routines: tuple[str, ...] = field(init=False, compare=False)
@@ -400,6 +402,27 @@ class Trainer:
     about: str = ""
     email: str = ""
     studio: str = ""
+    photo: Picture | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Logo:
+    """A sign of the trainer's at the top of every page: an image file with its text alternative."""
+
+    file: str
+    alt: str
+    dark: str = ""
+    """The file for dark screens; empty for the same."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Look:
+    """What a series has of its own in the theme's look."""
+
+    light: Mapping[str, str] = field(default_factory=dict)
+    """Colours (``#14323c``) by the theme's names, on light screens and on paper."""
+    dark: Mapping[str, str] = field(default_factory=dict)
+    logo: Logo | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -420,7 +443,7 @@ class DateRange:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class SchedulePlan:
+class ScheduleWishes:
     """The trainer's wishes for the calendar."""
 
     start: date
@@ -437,11 +460,11 @@ class SchedulePlan:
     """Every how many weeks one is kept free of new sessions; None for never."""
     holidays: tuple[DateRange, ...] = ()
     per_week: int | None = None
-    """Sittings wished in each week and the most there may be; None for one on every training day."""
+    """Occurrences wanted in each week and the most there may be; None for one on every training day."""
     keep_pace: bool = True
     """Whether it is a conflict if recovery makes a week fall short of that."""
     finish_by: date | None = None
-    """Last day wished for the last session."""
+    """Last day wanted for the last session."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -473,7 +496,28 @@ class FreePage:
     first_line: int = 1
     """Line of the file on which the text starts."""
     menu: bool = True
-    spot: Spot
+    location: Location
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class LibraryLink:
+    """Where the library shared with other series lies."""
+
+    folder: str
+    """From the content folder, such as ``../../harbour/content``."""
+    version: str = ""
+    """The version that the series was last looked over with; empty where the trainer notes none."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class SharedLibrary:
+    """A library read in place."""
+
+    folder: str
+    version: str
+    """Fingerprint of its exercises, shared blocks and series.yaml, the same for whoever reads it."""
+    files: Mapping[str, str]
+    """Fingerprint of each file by its path below the library's folder."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -487,6 +531,7 @@ class Details:
     address: str
     """Where the site is published, ending in ``/``."""
     theme: str = "tidewater"
+    look: Look = Look()
     trainer: Trainer
     cautions: tuple[Caution, ...] = ()
     stop_if: tuple[str, ...] = ()
@@ -501,12 +546,14 @@ class Details:
     ages: Count | None = None
     """Youngest and oldest viewer, in years; None where the series does not say."""
     kit: Mapping[str, Kit] = field(default_factory=dict)
+    heights: Mapping[str, float] = field(default_factory=dict)
+    """Heights in centimetres of the things that poses use, by the word that poses have for them."""
     needs: Mapping[str, Need] = field(default_factory=dict)
     muscles: Mapping[str, str] = field(default_factory=dict)
     """Further muscles and their region."""
     demands: Mapping[str, str] = field(default_factory=dict)
     """Further demands and the sentence that says when each applies."""
-    schedule: SchedulePlan | None = None
+    schedule: ScheduleWishes | None = None
     bounds: Bounds = Bounds()
     hosts: Mapping[str, Host] = field(default_factory=dict)
     moved: Mapping[str, str] = field(default_factory=dict)
@@ -514,7 +561,16 @@ class Details:
     publish: Mapping[str, Target] = field(default_factory=dict)
     """Where the site is sent, by name."""
     silence: Mapping[str, str] = field(default_factory=dict)
-    spot: Spot = Spot("series.yaml")
+    library: LibraryLink | None = None
+    """The folder that holds the library shared with other series; None for a series with its own only."""
+    taken_over: Mapping[tuple[str, str | int], Location] = field(default_factory=dict)
+    """Where needs, kit and so on are written that come from that library, by key and id."""
+    location: Location = Location("series.yaml")
+
+    def location_at(self, *steps: str | int) -> Location:
+        """Where something is written that series.yaml says, or that of the shared library for it."""
+        place = self.taken_over.get((str(steps[0]), steps[1])) if len(steps) > 1 else None
+        return place.at(*steps[2:]) if place else self.location.at(*steps)
 
     @property
     def demand_sentences(self) -> Mapping[str, str]:
@@ -558,6 +614,19 @@ class Series:
     """Published calendar entries by key, such as ``steady-pull-1``: the episode's slug and which time."""
     digests: Mapping[str, str] = field(default_factory=dict)
     """Fingerprint of each content file's bytes, by path below the content folder."""
+    sizes: Mapping[str, tuple[int, int]] = field(default_factory=dict)
+    """Width and height of the logo and the photograph, by file."""
+    library: SharedLibrary | None = None
+    """The library shared with other series, whose exercises and blocks are among these; None without one."""
+
+    def file_of_routine(self, routine_id: str) -> str:
+        """The file of a shared block: the series' own, else that of the library."""
+        own = f"routines/{routine_id}.yaml"
+        return own if self.library is None or own in self.digests else f"{self.library.folder}/{own}"
+
+    def in_its_folder(self, file: str) -> str:
+        """The path of a file below the folder it belongs to: the series' own or that of the library."""
+        return file if self.library is None else file.removeprefix(f"{self.library.folder}/")
 
     def exercise(self, exercise_id: str) -> Exercise:
         """The exercise with that id; KeyError where there is none."""

@@ -6,11 +6,11 @@ from typing import Any
 
 
 @dataclass(frozen=True, slots=True)
-class Spot:
+class Location:
     """A place in a content file named by the path of keys to it, for example
     ``("blocks", 2, "items", 0, "dose")``.
 
-    The model keeps spots, not line numbers: they are smaller, and a line is needed only for
+    The model keeps locations, not line numbers: they are smaller, and a line is needed only for
     the few places that have a problem. ``content.source.locate`` finds it then.
     """
 
@@ -18,9 +18,9 @@ class Spot:
     """Path below the content folder, with ``/``."""
     path: tuple[str | int, ...] = ()
 
-    def at(self, *steps: str | int) -> "Spot":
-        """The spot ``steps`` further in."""
-        return Spot(self.file, self.path + steps)
+    def at(self, *steps: str | int) -> "Location":
+        """The location ``steps`` further in."""
+        return Location(self.file, self.path + steps)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -41,10 +41,10 @@ class Problem:
     """From 1; None where the whole file is meant or the line is not known yet."""
     column: int | None = None
     """From 1."""
-    spot: Spot | None = None
+    location: Location | None = None
     """Where to look the line up, for problems found after reading."""
     instead: str = ""
-    """The value to write at the spot, where only one can be meant; ``check --tidy`` writes it."""
+    """The value to write at the location, where only one can be meant; ``check --tidy`` writes it."""
 
     @property
     def place(self) -> str:
@@ -63,14 +63,14 @@ class Problem:
 
 
 def found(
-    severity: str, check: str, spot: Spot, message: str, advice: str = "", instead: str = ""
+    severity: str, check: str, location: Location, message: str, advice: str = "", instead: str = ""
 ) -> Problem:
-    """A problem at a spot whose line is looked up later."""
+    """A problem at a location whose line is looked up later."""
     return Problem(
         severity=severity,
         check=check,
-        file=spot.file,
-        spot=spot,
+        file=location.file,
+        location=location,
         message=message,
         advice=advice,
         instead=instead,
@@ -88,3 +88,7 @@ class ContentError(Exception):
     def __init__(self, problems: Iterable[Problem]) -> None:
         self.problems = in_order(problems)
         super().__init__(f"{len(self.problems)} problems")
+
+    def __reduce__(self) -> tuple[type["ContentError"], tuple[list[Problem]]]:
+        """Another process that made a page hands it over whole."""
+        return type(self), (self.problems,)

@@ -1,4 +1,4 @@
-"""Records that are kept between runs: quick to store and load, large ones opened only when used."""
+"""Records that are cached between runs: quick to store and load, large ones opened only when used."""
 
 import pickle
 from typing import TYPE_CHECKING, Any, ClassVar

@@ -15,7 +15,7 @@ from random import Random
 
 from playwright.sync_api import Page, sync_playwright
 
-from sitegen.study.schedule import ScheduleRequest, Session, as_data, better_order, place
+from sitegen.study.schedule import ScheduleRequest, SessionToPlace, as_data, better_order, place
 from tests.browser.schedule_page import JACK, ROW, SCHEDULE, SHOW_ANEW, served
 from tests.conftest import CHROMIUM, CHROMIUM_FLAGS
 from tests.sessions import SessionFolder
@@ -54,7 +54,8 @@ def request(count: int, days: tuple[str, ...], recovery_hours: int) -> ScheduleR
     """A series of so many sessions, with a horizon far enough off."""
     random = Random(count)
     sessions = tuple(
-        Session(number=number, muscles=tuple(random.sample(MUSCLES, 2))) for number in range(1, count + 1)
+        SessionToPlace(number=number, muscles=tuple(random.sample(MUSCLES, 2)))
+        for number in range(1, count + 1)
     )
     return ScheduleRequest(
         sessions=sessions,

@@ -1,7 +1,7 @@
 """The exercise search at 2,000 exercises: time per key press in Chromium, and what it loads.
 
 A key press is measured from the browser's input event to the end of layout: searching, filtering,
-counting every filter anew, drawing the results, and the browser's own work to place them. What
+counting every filter again, drawing the results, and the browser's own work to place them. What
 the browser itself reports as the whole way to the next picture (Event Timing, in steps of 8 ms)
 is printed beside it.
 """

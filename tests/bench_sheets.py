@@ -9,8 +9,8 @@ from pathlib import Path
 
 from sitegen.building.build import Builder
 from sitegen.pages.page import Page
-from sitegen.printing.engine import find_engine
-from sitegen.printing.press import Press
+from sitegen.printing.installed_browser import find_browser
+from sitegen.printing.pdf_printer import PdfPrinter
 from sitegen.resources import demo_folder
 
 BUDGET = 0.4
@@ -24,7 +24,7 @@ def main(argv: list[str]) -> int:
     arguments = parser.parse_args(argv)
     if hasattr(os, "sched_setaffinity"):
         os.sched_setaffinity(0, {min(os.sched_getaffinity(0))})  # the browser inherits it
-    engine = find_engine()
+    engine = find_browser()
     if engine is None:
         print("there is no browser that could print")
         return 1
@@ -35,8 +35,8 @@ def main(argv: list[str]) -> int:
         sizes: list[int] = []
         starts: list[float] = []
         for _ in range(arguments.repeats):
-            with Press(engine, Path(folder) / "press") as press:
-                pages = builder.plan(content, press)
+            with PdfPrinter(engine, Path(folder) / "printer") as printer:
+                pages = builder.plan(content, printer)
                 pdfs = [page for page in pages if page.address.endswith(".pdf")]
                 starts.append(_timed(pdfs[0])[0])
                 figures = [_timed(page) for page in pdfs[1:]]

@@ -4,7 +4,7 @@ import hashlib
 import time
 from pathlib import Path
 
-from sitegen.system.scan import scan_inputs
+from sitegen.system.file_states import scan_inputs
 
 
 def tree(folder: Path) -> dict[str, str]:

@@ -7,26 +7,28 @@ from datetime import date
 from pathlib import Path
 
 from sitegen.building import BuildDirectory, Written, write_site
+from sitegen.building.library_told import LibraryAsBuilt, as_built
+from sitegen.building.made_pictures import made_pictures
 from sitegen.building.output_folder import refuse_overlap
-from sitegen.building.posters import posters
+from sitegen.building.theme_choice import chosen_theme
 from sitegen.building.writer import Progress, known_site
 from sitegen.model import Series
+from sitegen.pages.all_pages import FACTS, all_pages
 from sitegen.pages.facts import FactStore
 from sitegen.pages.inputs import Inputs
 from sitegen.pages.page import Page
-from sitegen.pages.plan import FACTS, plan_site
 from sitegen.pages.sheets.pages import long_sheets
 from sitegen.pages.site import Site
 from sitegen.pages.theme import Theme
-from sitegen.printing.browser import BrowserFailed
-from sitegen.printing.engine import find_engine
-from sitegen.printing.press import Press
-from sitegen.problems import ContentError, Problem
-from sitegen.reading.memory import Memory
+from sitegen.printing.browser_pipe import BrowserFailed
+from sitegen.printing.installed_browser import find_browser
+from sitegen.printing.pdf_printer import PdfPrinter
+from sitegen.problems import ContentError
+from sitegen.reading.read_cache import Memory
 from sitegen.reading.reader import Content, read_content
-from sitegen.resources import code_fingerprint, themes_folder
+from sitegen.resources import code_fingerprint
+from sitegen.system.cache_folders import cache_folder, passing_caches, template_cache
 from sitegen.system.parallel import usable_cores
-from sitegen.system.state import cache_folder, passing_caches, template_cache
 
 IsCurrent = Callable[[Page], bool]
 BeforeWriting = Callable[[Iterable[Page], IsCurrent], list[Page]]
@@ -74,6 +76,10 @@ class Builder:
         self.out = out
         self.take_over = take_over
         self.jobs = jobs or usable_cores()
+        self.shared: Path | None = None
+        """The folder of the library shared with other series, as the content was last read."""
+        self.library: LibraryAsBuilt | None = None
+        """That library as it was in the last build; None before one, and for a series without."""
         self._code = code_fingerprint()
         self._cache = cache_folder(content)
         self._memory = Memory.load(self._cache / "files", self._code)
@@ -81,7 +87,7 @@ class Builder:
         self._theme: Theme | None = None
         self._site: Site | None = None
         self._pictures = pdf
-        self._engine = find_engine() if pdf else None
+        self._engine = find_browser() if pdf else None
         self._unprinted = NO_BROWSER if pdf and self._engine is None else ""
 
     def build(
@@ -98,13 +104,17 @@ class Builder:
         refuse_overlap(self.content, self.out)
         with BuildDirectory(self.out) as directory:
             content = self.read()
+            if self.shared is not None:
+                refuse_overlap(self.shared, self.out)
             try:
                 written = self._write(directory, content, progress, before_writing)
             except BrowserFailed as error:  # the site is complete without its PDF files
                 self._engine, self._unprinted = None, str(error)
                 written = self._write(directory, content, progress, before_writing)
+        series = self._series(content)
+        self.library = as_built(series.library, self.library, date.today().isoformat())
         return Built(
-            series=self._series(content),
+            series=series,
             written=written,
             unprinted=self._unprinted,
             long_sheets=tuple(long_sheets(self.out, written.made)),
@@ -118,19 +128,21 @@ class Builder:
         before_writing: BeforeWriting,
     ) -> Written:
         with ExitStack() as stack:
-            press = (
-                stack.enter_context(Press(self._engine, directory.folder / "press")) if self._engine else None
-            )
+            printer = None
+            if self._engine:
+                printer = stack.enter_context(PdfPrinter(self._engine, directory.folder / "printing"))
             site, inputs = self._site_with_facts(content)
             known = known_site(directory, site.key, inputs)
-            pages = before_writing(plan_site(site, self.content, press), known.is_current)
+            pages = before_writing(all_pages(site, self.content, printer), known.is_current)
             return write_site(
                 directory, known, pages, jobs=self.jobs, progress=progress, take_over=self.take_over
             )
 
     def read(self) -> Content:
         """Read the content folder, from memory what has not changed."""
-        return read_content(self.content, self._memory, self.jobs)
+        content = read_content(self.content, self._memory, self.jobs)
+        self.shared = content.shared
+        return content
 
     def remember(self) -> None:
         """Keep what was read and worked out for the next run: once the site is in place, not before."""
@@ -140,10 +152,10 @@ class Builder:
         except OSError:
             pass  # a cache that is full or cannot be written to costs time in the next run, nothing else
 
-    def plan(self, content: Content, press: Press | None = None) -> list[Page]:
+    def plan(self, content: Content, printer: PdfPrinter | None = None) -> list[Page]:
         """Every page of the site of a read folder. Raises ContentError where it has problems."""
         site, _ = self._site_with_facts(content)
-        return list(plan_site(site, self.content, press))
+        return list(all_pages(site, self.content, printer))
 
     def _site_with_facts(self, content: Content) -> tuple[Site, Inputs]:
         site = self.site(content)
@@ -155,10 +167,10 @@ class Builder:
     def site(self, content: Content) -> Site:
         """The series with its theme. Raises ContentError where the content has problems."""
         series = self._series(content)
-        theme = Theme(self._theme_folder(series.details.theme), series.details.language, template_cache())
+        theme = chosen_theme(self.content, series.details, template_cache())
         if self._theme is None or self._theme.digest != theme.digest:
             self._theme = theme  # an unchanged one keeps its compiled templates
-        made = posters(
+        made = made_pictures(
             series, self.content, self._cache / "posters", self.jobs, instead=passing_caches() / "posters"
         )
         site = Site(series, content.cues, self._theme, self._code, made, pictures=self._pictures)
@@ -169,18 +181,6 @@ class Builder:
 
     def _series(self, content: Content) -> Series:
         return _series_or_raise(content).as_of(self.today, plans=self.plans)
-
-    def _theme_folder(self, name: str) -> Path:
-        """A theme beside the content folder, or one that comes with the program."""
-        folders = [self.content.parent / "themes" / name, themes_folder() / name]
-        found = next((folder for folder in folders if (folder / "templates").is_dir()), None)
-        if found is None:
-            message, advice = f"there is no theme {name!r}", "leave theme: out for the usual one"
-            problem = Problem(
-                severity="problem", check="no-theme", file="series.yaml", message=message, advice=advice
-            )
-            raise ContentError([problem])
-        return found
 
 
 def _series_or_raise(content: Content) -> Series:

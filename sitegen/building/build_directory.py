@@ -15,6 +15,10 @@ else:
     import msvcrt
 
 
+_LOCKED_BYTE = 1 << 20
+"""The byte that is locked on Windows, where nobody can read a locked one: the holder stands at the start."""
+
+
 class Busy(Exception):
     """Another build is writing to the same site."""
 
@@ -54,7 +58,11 @@ class BuildDirectory:
         if sys.platform != "win32":
             fcntl.flock(descriptor, fcntl.LOCK_EX | fcntl.LOCK_NB)
         else:
-            msvcrt.locking(descriptor, msvcrt.LK_NBLCK, 1)
+            os.lseek(descriptor, _LOCKED_BYTE, os.SEEK_SET)
+            try:
+                msvcrt.locking(descriptor, msvcrt.LK_NBLCK, 1)
+            finally:
+                os.lseek(descriptor, 0, os.SEEK_SET)
 
     def __exit__(
         self, kind: type[BaseException] | None, error: BaseException | None, trace: TracebackType | None

@@ -18,7 +18,7 @@ Stamp = tuple[int, int]
 
 
 @dataclass(frozen=True, slots=True)
-class Entry:
+class BuiltFile:
     """One written file."""
 
     recipe: str
@@ -57,7 +57,7 @@ class Manifest:
 
     site_key: str = ""
     """What all of them were made from (``Site.key``)."""
-    entries: dict[str, Entry] = field(default_factory=dict)
+    entries: dict[str, BuiltFile] = field(default_factory=dict)
     groups: dict[str, Group] = field(default_factory=dict)
     damaged: bool = False
     """True where there is a file that cannot be read: which files the build wrote is lost."""
@@ -68,7 +68,8 @@ class Manifest:
         try:
             raw = json.loads(path.read_bytes())
             entries = {
-                address: Entry(recipe, (size, time)) for address, (recipe, size, time) in raw["files"].items()
+                address: BuiltFile(recipe, (size, time))
+                for address, (recipe, size, time) in raw["files"].items()
             }
             groups = {
                 name: Group(key, tuple(filter(None, read.split("\n"))))

@@ -13,7 +13,7 @@ from pathlib import Path
 from sitegen.building.build_directory import BuildDirectory
 from sitegen.clients.folder import clients_folder
 from sitegen.problems import ContentError, Problem
-from sitegen.system.scan import FileState
+from sitegen.system.file_states import FileState
 
 _NAMED = 5
 """So many paths in the way are named; the message counts the others."""

@@ -7,10 +7,12 @@ it imports are all that such a build loads.
 import hashlib
 import json
 import time
+from collections.abc import Mapping
 from dataclasses import asdict, dataclass
 from pathlib import Path
+from typing import Any
 
-from sitegen.system.scan import digest, scan_inputs
+from sitegen.system.file_states import digest, scan_inputs
 from sitegen.system.whole_files import write_whole
 
 
@@ -30,6 +32,8 @@ class Snapshot:
     """First day (2026-09-07) on which the same episodes are out; empty for any."""
     until: str = ""
     """First day on which one more is; empty for none."""
+    library: Mapping[str, Any] | None = None
+    """The shared library that was read (``library_told.LibraryAsBuilt`` as plain data); None for none."""
 
     @classmethod
     def load(cls, path: Path) -> "Snapshot | None":

@@ -16,17 +16,17 @@ _UNSUPPORTED = (errno.ENOSYS, errno.EINVAL, errno.ENOTSUP)
 @functools.cache
 def _exchange_call() -> Callable[[bytes, bytes], int] | None:
     """The system's call that swaps two names atomically, where it has one."""
+    if sys.platform == "win32":  # it has none, and no library of all calls that could be asked for one
+        return None
     try:
         libc = ctypes.CDLL(None, use_errno=True)
-        if sys.platform.startswith("linux"):
-            call = libc.renameat2
-            return lambda one, two: int(call(_AT_FDCWD, one, _AT_FDCWD, two, _RENAME_EXCHANGE))
         if sys.platform == "darwin":
             swap = libc.renamex_np
             return lambda one, two: int(swap(one, two, _RENAME_EXCHANGE))
+        call = libc.renameat2
+        return lambda one, two: int(call(_AT_FDCWD, one, _AT_FDCWD, two, _RENAME_EXCHANGE))
     except (OSError, AttributeError):
-        pass
-    return None
+        return None
 
 
 def swap(finished: Path, place: Path) -> None:

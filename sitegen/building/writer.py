@@ -12,7 +12,7 @@ from dataclasses import dataclass, replace
 from pathlib import Path
 
 from sitegen.building.build_directory import BuildDirectory
-from sitegen.building.manifest import Entry, KnownSite, Manifest, Stamp
+from sitegen.building.manifest import BuiltFile, KnownSite, Manifest, Stamp
 from sitegen.building.output_folder import (
     OutputFolder,
     look_through,
@@ -27,10 +27,10 @@ from sitegen.pages.inputs import Inputs
 from sitegen.pages.page import CopyOf, Page, check_address
 from sitegen.problems import ContentError, Problem
 from sitegen.reading.files import digest_of_file
+from sitegen.system.file_states import FileState, digest, scan, state_of
+from sitegen.system.os_errors import naming
 from sitegen.system.parallel import map_in_chunks
 from sitegen.system.reads import recording
-from sitegen.system.scan import FileState, digest, scan, state_of
-from sitegen.system.trouble import naming
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -42,7 +42,7 @@ class Written:
     removed: tuple[str, ...]
     unchanged: int
     site: str
-    """Fingerprint (``sitegen.system.scan.digest``) of all that is there now."""
+    """Fingerprint (``sitegen.system.file_states.digest``) of all that is there now."""
 
 
 Files = Mapping[str, FileState]
@@ -84,7 +84,7 @@ def write_site(
     now = _bring_up_to_date(directory, fresh, addresses, current)
     made = _make(directory, stale, current, jobs, progress)
     now |= {address: one.state for address, one in made.items()}
-    entries = {page.address: Entry(page.recipe, _stamp(now[page.address])) for page in pages}
+    entries = {page.address: BuiltFile(page.recipe, _stamp(now[page.address])) for page in pages}
     groups = known.groups_with(addresses, {address: one.read for address, one in made.items()})
     # Written before the swap: whatever moment a crash picks, one of the two manifests is right.
     Manifest(known.site_key, entries, groups).save(directory.next_manifest)
@@ -172,7 +172,8 @@ def _link(source: Path, place: Path, state: FileState) -> FileState:
     try:
         os.link(source, place, follow_symlinks=False)
         return state
-    except OSError:  # no links on this file system, not to files of somebody else, or too many already
+    except (OSError, NotImplementedError):
+        # No links on this file system or by this system, not to files of somebody else, or too many already.
         with naming(place):
             shutil.copy2(source, place, follow_symlinks=False)
         return FileState.of(os.lstat(place))

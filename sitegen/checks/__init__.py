@@ -22,6 +22,7 @@ from sitegen.checks import (
     poses,
     recording,
     recovery,
+    shared_library,
     stepping,
     timing,
     video,
@@ -29,6 +30,7 @@ from sitegen.checks import (
 )
 from sitegen.checks.filmed_lengths import stated_lengths
 from sitegen.checks.material import Check, Material
+from sitegen.checks.own_pictures import heavy_pictures
 from sitegen.checks.unused_files import unused_files
 from sitegen.model import Details, Episode, Exercise, Series
 from sitegen.problems import Problem, in_order
@@ -84,6 +86,8 @@ CHECKS: tuple[Check, ...] = (
     names.check_same_content,
     names.check_spellings,
     recording.check_recordings,
+    shared_library.check_version,
+    shared_library.check_own_instead,
 )
 
 
@@ -116,6 +120,7 @@ def warnings(material: Material, folder: Path) -> list[Problem]:
     inventory = take_inventory(folder)
     found += stated_lengths(material.series, inventory)
     found += unused_files(material.series, inventory)
+    found += heavy_pictures(material.series, inventory)
     return [problem for problem in found if (problem.file, problem.check) not in silenced]
 
 
@@ -125,4 +130,4 @@ def _silenced(series: Series) -> set[tuple[str, str]]:
         *series.episodes,
         *series.exercises.values(),
     ]
-    return {(owner.spot.file, check) for owner in owners for check in owner.silence}
+    return {(owner.location.file, check) for owner in owners for check in owner.silence}

@@ -28,7 +28,7 @@ def check_regressions(material: Material) -> Iterator[Problem]:
                 for message in (_more_demands(form, parent), _larger_dose(form, parent)):
                     if message:
                         advice = "call it a progression or a substitution, or correct it"
-                        yield found("warning", "harder-regression", variant.spot, message, advice)
+                        yield found("warning", "harder-regression", variant.location, message, advice)
 
 
 def _more_demands(form: Form, parent: Form) -> str:
@@ -61,10 +61,11 @@ def check_unused(material: Material) -> Iterator[Problem]:
         return
     used = _used(material.series)
     for exercise in material.series.exercises.values():
-        if exercise.id not in used:
+        of_library = material.series.in_its_folder(exercise.location.file) != exercise.location.file
+        if exercise.id not in used and not of_library:
             message = f"{exercise.name!r} is in no episode, and no variant of an exercise in use is it"
             advice = "use it, remove it, or write silence: {unused: the reason}"
-            yield found("warning", "unused", exercise.spot.at("name"), message, advice)
+            yield found("warning", "unused", exercise.location.at("name"), message, advice)
 
 
 def _used(series: Series) -> set[str]:
@@ -91,8 +92,8 @@ def check_cautions(material: Material) -> Iterator[Problem]:
                 advice = f"add a variant that does without {', '.join(caution.about)}"
                 others = _alike(exercise, caution, forms.values())
                 advice += f", or one that is another exercise: {', '.join(others)}" if others else ""
-                spot = exercise.spot.at("cautions", index)
-                yield found("warning", "unheeded-caution", spot, message, advice)
+                location = exercise.location.at("cautions", index)
+                yield found("warning", "unheeded-caution", location, message, advice)
 
 
 def _heeds(form: Form, caution: Caution) -> bool:

@@ -5,7 +5,7 @@ from dataclasses import dataclass, field
 
 from sitegen.checks.material import Material
 from sitegen.model import Block, Episode, Item, Series
-from sitegen.problems import Problem, Spot, found
+from sitegen.problems import Location, Problem, found
 from sitegen.study.forms import FormKey, forms_of
 from sitegen.study.suitability import Suitability
 
@@ -33,8 +33,8 @@ class _Survey:
     def __init__(self, series: Series) -> None:
         self.series = series
         self.suitability = Suitability(series.details, forms_of(series.exercises))
-        self.gaps: dict[Spot, _Found] = {}
-        self.off_purpose: dict[Spot, _Found] = {}
+        self.gaps: dict[Location, _Found] = {}
+        self.off_purpose: dict[Location, _Found] = {}
         served: set[str] = set()
         for episode in series.episodes:
             kit = self.suitability.kit_at_hand(episode)
@@ -51,9 +51,9 @@ class _Survey:
         versions = self.suitability.block(block, (need,), kit)
         for index, (item, version) in enumerate(zip(block.items, versions, strict=True)):
             if version is None:
-                self.gaps.setdefault(block.item_spot(index), _Found(block, item)).add(need)
+                self.gaps.setdefault(block.item_location(index), _Found(block, item)).add(need)
         if any(versions) and not self.suitability.keeps_purpose(block, versions):
-            self.off_purpose.setdefault(block.spot, _Found(block)).add(need)
+            self.off_purpose.setdefault(block.location, _Found(block)).add(need)
         return {need} if any(versions) else set()
 
 
@@ -65,22 +65,22 @@ def check_gaps(material: Material) -> Iterator[Problem]:
     survey = _Survey(material.series)
     needs = material.series.details.needs
     for need in survey.unserved:
-        spot = material.series.details.spot.at("needs", need)
+        location = material.series.details.location_at("needs", need)
         message = f"no exercise of the series suits {needs[need].name!r} in any form"
         advice = "write forms without what it avoids, or let it avoid less"
-        yield found("warning", "need-unserved", spot, message, advice)
-    for spot, gap in survey.gaps.items():
+        yield found("warning", "need-unserved", location, message, advice)
+    for location, gap in survey.gaps.items():
         gap.needs = [need for need in gap.needs if need not in survey.unserved]
         if gap.needs:
-            yield _gap_problem(survey, spot, gap)
-    for spot, other in survey.off_purpose.items():
+            yield _gap_problem(survey, location, gap)
+    for location, other in survey.off_purpose.items():
         names = ", ".join(repr(needs[need].name) for need in other.needs)
         message = f"for {names} nothing in {other.block.name!r} trains the muscles that the block is for"
         advice = "write a form that does; until then the pages say that this part trains something else"
-        yield found("warning", "purpose-lost", spot, message, advice)
+        yield found("warning", "purpose-lost", location, message, advice)
 
 
-def _gap_problem(survey: _Survey, spot: Spot, gap: _Found) -> Problem:
+def _gap_problem(survey: _Survey, location: Location, gap: _Found) -> Problem:
     assert gap.item is not None
     suitability, series = survey.suitability, survey.series
     name = series.exercise(gap.item.exercise).name
@@ -92,7 +92,7 @@ def _gap_problem(survey: _Survey, spot: Spot, gap: _Found) -> Problem:
         advice = "write a variant in which the limits of the need can be kept, such as one without a load"
     others = _suggested(suitability, gap.item, gap.needs)
     advice += f", or one that is another exercise, such as {', '.join(others)}" if others else ""
-    return found("warning", "gap", spot, message, advice)
+    return found("warning", "gap", location, message, advice)
 
 
 def _suggested(suitability: Suitability, item: Item, gap_needs: Sequence[str]) -> list[str]:
@@ -108,16 +108,16 @@ def check_own_choices(material: Material) -> Iterator[Problem]:
     """A version chosen for a need in which a limit of the need cannot be kept."""
     series = material.series
     suitability = Suitability(series.details, forms_of(series.exercises))
-    seen: set[Spot] = set()
+    seen: set[Location] = set()
     for episode in series.episodes:
         for block, index, item in _items_with_choices(episode):
             for need in suitability.unfit_choices(block, item):
-                spot = block.item_spot(index, "versions", need)
-                if spot not in seen:
-                    seen.add(spot)
+                location = block.item_location(index, "versions", need)
+                if location not in seen:
+                    seen.add(location)
                     message = f"{item.versions[need]!r} cannot keep the limits of {need!r}"
                     advice = "choose another version; until then the nearest form that fits is shown"
-                    yield found("warning", "choice-limits", spot, message, advice)
+                    yield found("warning", "choice-limits", location, message, advice)
 
 
 def _items_with_choices(episode: Episode) -> Iterator[tuple[Block, int, Item]]:
@@ -135,14 +135,14 @@ def check_choices_agree(material: Material) -> Iterator[Problem]:
     """
     series = material.series
     suitability = Suitability(series.details, forms_of(series.exercises))
-    chosen: dict[tuple[str, str | None, str], tuple[int, Spot, FormKey]] = {}
+    chosen: dict[tuple[str, str | None, str], tuple[int, Location, FormKey]] = {}
     for episode in series.episodes:
         for block, index, item in _items_with_choices(episode):
             for need, variant in item.versions.items():
-                spot = block.item_spot(index, "versions", need)
+                location = block.item_location(index, "versions", need)
                 place = (item.exercise, item.variant, need)
-                chosen.setdefault(place, (episode.number, spot, FormKey(item.exercise, variant)))
-    told = set[Spot]()
+                chosen.setdefault(place, (episode.number, location, FormKey(item.exercise, variant)))
+    told = set[Location]()
     for number, need, item, form in _without_choice(series, suitability):
         first = chosen.get((item.exercise, item.variant, need))
         if first is None or number < first[0] or form == first[2] or first[1] in told:

@@ -41,16 +41,16 @@ def _in_form(reader: "CueReader", form: Form, owner: Exercise | Variant) -> Iter
 
 def _problem(form: Form, owner: Exercise | Variant, index: int, demand: str, word: str) -> Problem:
     if owner.cues:
-        spot, message = (
-            owner.spot.at("cues", index),
+        location, message = (
+            owner.location.at("cues", index),
             f"the cue says {word!r}, but {form.name!r} does not ask for {demand}",
         )
         advice = f"add {demand} to its demands ({DEMANDS[demand]}), or word the cue in another way"
     else:
-        spot = owner.spot
+        location = owner.location
         message = f"{form.name!r} takes over the cue {form.cues[index]!r}, but does not ask for {demand}"
         advice = "give this variant cues of its own, or correct its demands"
-    return found("warning", "undeclared-demand", spot, message, advice)
+    return found("warning", "undeclared-demand", location, message, advice)
 
 
 class CueReader:

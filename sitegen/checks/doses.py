@@ -7,12 +7,12 @@ from typing import NamedTuple
 from sitegen.checks.material import Material
 from sitegen.model import Item
 from sitegen.notation import Dose
-from sitegen.problems import Problem, Spot, found
+from sitegen.problems import Location, Problem, found
 from sitegen.study.body.figure import Figure
 from sitegen.study.body.movement import movement_of
 from sitegen.study.doses import is_larger
 from sitegen.study.forms import Form, FormKey, Forms, forms_of
-from sitegen.study.walk import Candidate, Walks
+from sitegen.study.reachable_forms import Candidate, Walks
 
 
 def check_inherited_doses(material: Material) -> Iterator[Problem]:
@@ -27,7 +27,7 @@ def check_inherited_doses(material: Material) -> Iterator[Problem]:
                     f"{form.name!r} is easier than {parent!r} and takes over its change of dose: {form.dose}"
                 )
                 advice = f"write dose: same, or dose: {form.dose} if fewer is meant too"
-                yield found("warning", "inherited-dose", variant.spot, message, advice)
+                yield found("warning", "inherited-dose", variant.location, message, advice)
 
 
 def _is_smaller(form: Form) -> bool:
@@ -54,7 +54,7 @@ def check_dwindling_doses(material: Material) -> Iterator[Problem]:
                 f"{form.name!r} is left with {left} of the {filmed.dose} that episode {filmed.number} films"
             )
             advice = "write dose: same, half, or the dose you mean"
-            yield found("warning", "dwindling-dose", _spot(material, form), message, advice)
+            yield found("warning", "dwindling-dose", _location(material, form), message, advice)
 
 
 def check_larger_doses(material: Material) -> Iterator[Problem]:
@@ -69,7 +69,7 @@ def check_larger_doses(material: Material) -> Iterator[Problem]:
             more = f"{own}, more than the {filmed.dose} of episode {filmed.number}"
             message = f"the regression {form.name!r} has {more}"
             advice = "call it a progression or a substitution, or write a change such as same or half"
-            yield found("warning", "harder-regression", _spot(material, form), message, advice)
+            yield found("warning", "harder-regression", _location(material, form), message, advice)
 
 
 def check_walking_doses(material: Material) -> Iterator[Problem]:
@@ -81,7 +81,7 @@ def check_walking_doses(material: Material) -> Iterator[Problem]:
             told.add(form.key)
             message = f"{form.name!r} does not walk, but would get {dose} (episode {filmed.number})"
             advice = "write dose: 20-30 s, or another time"
-            yield found("warning", "walking-dose", _spot(material, form), message, advice)
+            yield found("warning", "walking-dose", _location(material, form), message, advice)
 
 
 def check_two_sided_doses(material: Material) -> Iterator[Problem]:
@@ -100,7 +100,7 @@ def check_two_sided_doses(material: Material) -> Iterator[Problem]:
                 f"{owner.name!r} works both sides at once, but would get {dose} (episode {filmed.number})"
             )
             advice = "write dose: both sides, or the dose you mean"
-            yield found("warning", "two-sided-dose", _spot(material, owner), message, advice)
+            yield found("warning", "two-sided-dose", _location(material, owner), message, advice)
 
 
 def _where_to_say(forms: Forms, near: Candidate) -> Form:
@@ -162,7 +162,7 @@ def _near_doses(material: Material) -> Iterator[tuple[_Filmed, Candidate, Dose]]
                 yield _Filmed(episode.number, item, item.dose), near, dose
 
 
-def _spot(material: Material, form: Form) -> Spot:
+def _location(material: Material, form: Form) -> Location:
     exercise = material.series.exercises[form.key.exercise]
     variant = exercise.variant(form.key.variant) if form.key.variant else None
-    return variant.spot if variant else exercise.spot.at("name")
+    return variant.location if variant else exercise.location.at("name")

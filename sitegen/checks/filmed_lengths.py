@@ -11,8 +11,8 @@ from sitegen.problems import Problem, found
 from sitegen.reading.folder import Inventory
 from sitegen.reading.lengths import length_of
 from sitegen.reading.media import MediaFault, can_probe
-from sitegen.reading.memory import Memory
-from sitegen.system.state import cache_folder
+from sitegen.reading.read_cache import Memory
+from sitegen.system.cache_folders import cache_folder
 
 _SLACK_S = 2
 """Seconds that a stated length may be off: programs round and cut the end differently."""
@@ -39,7 +39,7 @@ def stated_lengths(series: Series, inventory: Inventory) -> Iterator[Problem]:
             said, real = format_clock(video.length), format_clock(length)
             message = f"length: says {said}, but the video lasts {real}"
             advice = f'write length: "{real}", or leave it out; times of blocks may be off too'
-            yield found("warning", "length-differs", episode.spot.at("video", "length"), message, advice)
+            yield found("warning", "length-differs", episode.location.at("video", "length"), message, advice)
     try:
         memory.save(cache_folder(folder) / "lengths", _FORM)
     except OSError:

@@ -6,8 +6,8 @@ from sitegen.checks.material import Material
 from sitegen.model import Limits, Series
 from sitegen.problems import Problem, found
 from sitegen.study.forms import forms_of
-from sitegen.study.limits import rpe_of
 from sitegen.study.load import load_mass
+from sitegen.study.need_limits import rpe_of
 from sitegen.study.suitability import Suitability
 from sitegen.study.timing import session_time
 
@@ -33,13 +33,13 @@ def check_limits(material: Material) -> Iterator[Problem]:
     for need in series.details.needs.values():
         for name, amount in _set(need.limits).items():
             if name in least and amount < TOO_LOW * least[name]:
-                spot = series.details.spot.at("needs", need.id, "limits", name)
+                location = series.details.location_at("needs", need.id, "limits", name)
                 limit, lowest = (_SAYS[name].format(amount=value) for value in (amount, least[name]))
                 message = (
                     f"the limit of {limit} is far below every {_ABOUT[name]} of the series (least: {lowest})"
                 )
                 advice = f"raise it, or write a session for {need.name!r}"
-                yield found("warning", "limit-low", spot, message, advice)
+                yield found("warning", "limit-low", location, message, advice)
 
 
 def _set(limits: Limits) -> Mapping[str, float]:

@@ -10,7 +10,7 @@ from functools import cached_property
 
 from sitegen.checks.material import Material
 from sitegen.model import Block, Item, Need
-from sitegen.problems import Problem, Spot, found
+from sitegen.problems import Location, Problem, found
 from sitegen.study.forms import Form, FormKey, forms_of
 from sitegen.study.suitability import Suitability
 from sitegen.study.version import Version
@@ -42,7 +42,7 @@ def check_meant_forms(material: Material) -> Iterator[Problem]:
                         f"{form.name!r} is for {need!r}, but asks for {', '.join(asked)}, which it avoids"
                     )
                     advice = "correct its demands, or take the need out: the form is never given for it"
-                    yield found("warning", "meant-unfit", variant.spot.at("for", index), message, advice)
+                    yield found("warning", "meant-unfit", variant.location.at("for", index), message, advice)
 
 
 class _Named:
@@ -98,10 +98,10 @@ class _Survey:
                     f"write a form with for: [{need.id}], let the need avoid what the caution is about, or "
                     "leave the word out where this form already heeds it"
                 )
-                spot = self._spot(form)
+                location = self._location(form)
                 yield (
                     ("caution", form.key, need.id),
-                    found("warning", "named-in-caution", spot, message, advice),
+                    found("warning", "named-in-caution", location, message, advice),
                 )
         if not version.meant and not version.own_choice and not need.word_in(form.note):
             for other in self._better(block, item, need, version):
@@ -110,8 +110,11 @@ class _Survey:
                     f"is given {form.name!r} (episode {number})"
                 )
                 advice = f"write for: [{need.id}] in it, or word the note in another way"
-                spot = self._spot(other)
-                yield ("note", other.key, need.id), found("warning", "named-in-note", spot, message, advice)
+                location = self._location(other)
+                yield (
+                    ("note", other.key, need.id),
+                    found("warning", "named-in-note", location, message, advice),
+                )
 
     def _better(self, block: Block, item: Item, need: _Named, version: Version) -> Iterator[Form]:
         """Forms of the same exercise that name the need, would fit and were passed over."""
@@ -124,7 +127,7 @@ class _Survey:
             ):
                 yield form
 
-    def _spot(self, form: Form) -> Spot:
+    def _location(self, form: Form) -> Location:
         exercise = self._material.series.exercises[form.key.exercise]
         variant = exercise.variant(form.key.variant) if form.key.variant else None
-        return variant.spot if variant else exercise.spot.at("name")
+        return variant.location if variant else exercise.location.at("name")

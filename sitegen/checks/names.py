@@ -9,7 +9,7 @@ from typing import NamedTuple
 
 from sitegen.checks.material import Material
 from sitegen.model import Exercise, Series
-from sitegen.problems import Problem, Spot, found
+from sitegen.problems import Location, Problem, found
 from sitegen.vocabulary import MUSCLE_REGIONS
 
 _SMALL_WORDS = frozenset(["a", "an", "the", "with", "on", "in", "of", "for", "at", "to", "from", "and"])
@@ -25,7 +25,7 @@ class _Named(NamedTuple):
     exercise: Exercise
     rank: int
     """0 for the name of an exercise, 1 for another name of it, 2 for a variant's."""
-    spot: Spot
+    location: Location
 
 
 def check_same_names(material: Material) -> Iterator[Problem]:
@@ -40,21 +40,21 @@ def check_same_names(material: Material) -> Iterator[Problem]:
 def check_file_numbers(material: Material) -> Iterator[Problem]:
     """An episode whose file's name begins with another number than the one it states."""
     for episode in material.series.sessions:
-        begins = re.match(r"(?:.*/)?(\d+)-", episode.spot.file)
+        begins = re.match(r"(?:.*/)?(\d+)-", episode.location.file)
         if begins and int(begins[1]) != episode.number:
             message = f"the file's name begins with {begins[1]}, but the number is {episode.number}"
             advice = "the number in the file counts; rename the file, or correct number:"
-            yield found("warning", "file-number", episode.spot.at("number"), message, advice)
+            yield found("warning", "file-number", episode.location.at("number"), message, advice)
 
 
 def _names(series: Series) -> Iterator[_Named]:
     for exercise in series.exercises.values():
-        yield _Named(exercise.name, exercise, 0, exercise.spot.at("name"))
+        yield _Named(exercise.name, exercise, 0, exercise.location.at("name"))
         for index, name in enumerate(exercise.also):
-            yield _Named(name, exercise, 1, exercise.spot.at("also", index))
+            yield _Named(name, exercise, 1, exercise.location.at("also", index))
         for variant in exercise.variants:
             if variant.exercise is None:
-                yield _Named(variant.name, exercise, 2, variant.spot)
+                yield _Named(variant.name, exercise, 2, variant.location)
 
 
 def _same_name(group: list[_Named]) -> Iterator[Problem]:
@@ -68,7 +68,9 @@ def _same_name(group: list[_Named]) -> Iterator[Problem]:
             if other.rank == 2
             else "join the two exercises"
         )
-        yield found("warning", "same-exercise", other.spot, message, f"{advice}, or give one another name")
+        yield found(
+            "warning", "same-exercise", other.location, message, f"{advice}, or give one another name"
+        )
 
 
 def check_same_content(material: Material) -> Iterator[Problem]:
@@ -82,10 +84,9 @@ def check_same_content(material: Material) -> Iterator[Problem]:
             first = seen.setdefault((exercise.pattern, muscles, kit, demands, name_key(cue)), exercise)
             if first is not exercise:
                 message = f"{exercise.name!r} and {first.name!r} look like one exercise; both say {cue!r}"
-                advice = (
-                    f"join them, with one of the names under also:, or make it a variant in {first.spot.file}"
-                )
-                yield found("warning", "same-exercise", exercise.spot.at("name"), message, advice)
+                file = first.location.file
+                advice = f"join them, with one of the names under also:, or make it a variant in {file}"
+                yield found("warning", "same-exercise", exercise.location.at("name"), message, advice)
                 break
 
 
@@ -95,13 +96,13 @@ def check_spellings(material: Material) -> Iterator[Problem]:
     for own, other in _pairs(details.muscles, MUSCLE_REGIONS):
         message = f"the muscle {own!r} looks like {other!r} in another spelling"
         yield found(
-            "warning", "two-spellings", details.spot.at("muscles", own), message, f"use {other!r} only"
+            "warning", "two-spellings", details.location_at("muscles", own), message, f"use {other!r} only"
         )
     kit = {piece.name: piece.id for piece in details.kit.values()}
     for own, other in _pairs(kit, ()):
         message = f"the kit {own!r} looks like {other!r} in another spelling"
-        spot = details.spot.at("kit", kit[own], "name")
-        yield found("warning", "two-spellings", spot, message, "keep one of them")
+        location = details.location_at("kit", kit[own], "name")
+        yield found("warning", "two-spellings", location, message, "keep one of them")
 
 
 def _pairs(own: Iterable[str], known: Iterable[str]) -> Iterator[tuple[str, str]]:

@@ -42,10 +42,10 @@ def check_promises(material: Material) -> Iterator[Problem]:
         kept = {*need.avoids, *need.rather_without}
         for demand, word in reader.denied(need.advice):
             if demand not in kept:
-                spot = series.details.spot.at("needs", need.id, "advice")
+                location = series.details.location_at("needs", need.id, "advice")
                 message = f"the advice of {need.name!r} rules out {word!r}, but it does not avoid {demand}"
                 advice = f"add {demand} to its avoids:, or word the advice in another way"
-                yield found("warning", "promise-not-kept", spot, message, advice)
+                yield found("warning", "promise-not-kept", location, message, advice)
 
 
 def check_holds(material: Material) -> Iterator[Problem]:
@@ -59,13 +59,13 @@ def check_holds(material: Material) -> Iterator[Problem]:
     for number, need, form in _given(series, needs):
         if _steps(form) and not _holds(form, said) and (need.id, form.key) not in told:
             told.add((need.id, form.key))
-            spot = series.details.spot.at("needs", need.id, "advice")
+            location = series.details.location_at("needs", need.id, "advice")
             message = (
                 f"the advice of {need.name!r} promises a hold, but it is given {form.name!r}, which steps "
                 f"with nothing to hold (episode {number})"
             )
             advice = f"write a form of {form.key.exercise!r} with a hand on something, and for: [{need.id}]"
-            yield found("warning", "promise-of-a-hold", spot, message, advice)
+            yield found("warning", "promise-of-a-hold", location, message, advice)
 
 
 def _given(series: Series, needs: list[Need]) -> Iterator[tuple[int, Need, Form]]:

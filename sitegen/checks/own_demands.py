@@ -4,7 +4,7 @@ from collections.abc import Iterator
 
 from sitegen.checks.material import Material
 from sitegen.model import Series
-from sitegen.problems import Problem, Spot, found
+from sitegen.problems import Location, Problem, found
 from sitegen.study.forms import forms_of
 
 _ADVICE = (
@@ -21,19 +21,19 @@ def check_own_demands(material: Material) -> Iterator[Problem]:
     series = material.series
     declared = {demand for form in forms_of(series.exercises).values() for demand in form.demands}
     never = [demand for demand in series.details.demands if demand not in declared]
-    for spot, who, demands in _uses(series) if never else ():
+    for location, who, demands in _uses(series) if never else ():
         for index, demand in enumerate(demands):
             if demand in never:
                 message = f"no exercise declares {demand!r}, so {who} nothing"
-                yield found("warning", "demand-never-declared", spot.at(index), message, _ADVICE)
+                yield found("warning", "demand-never-declared", location.at(index), message, _ADVICE)
 
 
-def _uses(series: Series) -> Iterator[tuple[Spot, str, tuple[str, ...]]]:
+def _uses(series: Series) -> Iterator[tuple[Location, str, tuple[str, ...]]]:
     """Where words are used, and what is wrong there with one that no exercise declares."""
     details = series.details
     for need in details.needs.values():
-        spot = details.spot.at("needs", need.id)
-        yield spot.at("avoids"), f"{need.name!r} is spared", need.avoids
-        yield spot.at("rather_without"), f"{need.name!r} is spared", need.rather_without
+        location = details.location_at("needs", need.id)
+        yield location.at("avoids"), f"{need.name!r} is spared", need.avoids
+        yield location.at("rather_without"), f"{need.name!r} is spared", need.rather_without
     for index, caution in enumerate(details.cautions):
-        yield details.spot.at("cautions", index, "about"), "this caution is shown beside", caution.about
+        yield details.location_at("cautions", index, "about"), "this caution is shown beside", caution.about

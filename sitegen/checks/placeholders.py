@@ -6,7 +6,7 @@ from typing import Any
 
 from sitegen.checks.material import Material
 from sitegen.model import Details, Episode, Series
-from sitegen.problems import Problem, Spot, found
+from sitegen.problems import Location, Problem, found
 from sitegen.reading.files import digest_of_file
 from sitegen.resources import starter_folder
 
@@ -28,7 +28,7 @@ def check_starter_texts(material: Material) -> Iterator[Problem]:
         text = _value(details, path)
         if text and text.rstrip("/") == str(_value(starter, path)).rstrip("/"):
             message = f"{'.'.join(path)} is still the text of the starter series: {_short(text)!r}"
-            yield found("warning", "placeholder", details.spot.at(*path), message, "write your own")
+            yield found("warning", "placeholder", details.location.at(*path), message, "write your own")
 
 
 def check_starter_sessions(material: Material) -> Iterator[Problem]:
@@ -37,27 +37,27 @@ def check_starter_sessions(material: Material) -> Iterator[Problem]:
         if is_example(material.series, episode):
             message = f"{episode.title!r} is still the example session of the starter series"
             advice = "make it your own, or delete the file"
-            yield found("warning", "placeholder", episode.spot, message, advice)
+            yield found("warning", "placeholder", episode.location, message, advice)
 
 
 def is_example(series: Series, episode: Episode) -> bool:
     """Whether a session is the starter's, byte for byte."""
-    return series.digests.get(episode.spot.file) in _starter_sessions()
+    return series.digests.get(episode.location.file) in _starter_sessions()
 
 
 def check_dose_of_one(material: Material) -> Iterator[Problem]:
     """A dose of one repetition, which a draft writes where it heard none."""
-    seen: set[Spot] = set()
+    seen: set[Location] = set()
     for episode in material.series.sessions:
         for block in episode.blocks:
             for index, item in enumerate(block.items):
-                dose, spot = item.dose, block.item_spot(index, "dose")
+                dose, location = item.dose, block.item_location(index, "dose")
                 alone = dose is not None and str(dose) == "1"
-                if alone and spot not in seen:
-                    seen.add(spot)
+                if alone and location not in seen:
+                    seen.add(location)
                     message = f"{item.exercise!r} has a dose of one repetition: is that what is meant?"
                     advice = "write the dose that is done, or silence: {dose-of-one: the reason}"
-                    yield found("warning", "dose-of-one", spot, message, advice)
+                    yield found("warning", "dose-of-one", location, message, advice)
 
 
 @cache

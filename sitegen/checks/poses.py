@@ -5,7 +5,7 @@ from dataclasses import replace
 
 from sitegen.checks.material import Material
 from sitegen.model import Exercise, Variant
-from sitegen.problems import Problem, Spot, found
+from sitegen.problems import Location, Problem, found
 from sitegen.study.body.compare import ARMS, FLOORS, compared
 from sitegen.study.body.derived import RULES, derived_demands
 from sitegen.study.body.figure import Trouble
@@ -58,7 +58,7 @@ def _both_sides_once(found: list[Trouble]) -> list[Trouble]:
 
 
 def _unsound(form: Form, owner: Exercise | Variant, trouble: Trouble, index: int, last: int) -> Problem:
-    spot = _spot(owner, index, last, trouble.key)
+    location = _location(owner, index, last, trouble.key)
     side = _SIDES[trouble.side] if trouble.side is not None else ""
     far = f"{trouble.amount:.0f} cm"
     which = "the pose" if last == 0 else "the start" if index == 0 else "the finish"
@@ -66,25 +66,27 @@ def _unsound(form: Form, owner: Exercise | Variant, trouble: Trouble, index: int
         limb = "foot" if trouble.key == "step" else trouble.key.removesuffix("s")
         message = f"in {which} of {form.name!r} the {side}{limb} misses the {trouble.what} by {far}"
         advice = "change distance:, step:, lean: or knees:, or let it touch something nearer"
-        return found("problem", "out-of-reach", spot, message, advice)
+        return found("problem", "out-of-reach", location, message, advice)
     if trouble.kind == "ground":
         message = f"in {which} of {form.name!r} the {side}{trouble.what} is {far} below the floor"
-        return found("problem", "below-floor", spot, message, f"change {trouble.key}: so that it stays above")
+        return found(
+            "problem", "below-floor", location, message, f"change {trouble.key}: so that it stays above"
+        )
     message = (
         f"in {which} of {form.name!r} the figure would fall {trouble.what}: "
         f"its weight is {far} outside its support"
     )
     advice = "change shift:, weight: or step:, or let a hand hold on to something"
-    return found("warning", "would-fall", spot, message, advice)
+    return found("warning", "would-fall", location, message, advice)
 
 
-def _spot(owner: Exercise | Variant, index: int, last: int, key: str) -> Spot:
-    spot = owner.spot.at("poses")
+def _location(owner: Exercise | Variant, index: int, last: int, key: str) -> Location:
+    location = owner.location.at("poses")
     if owner.poses is not None and owner.poses.held:
-        return spot.at("hold", key)
+        return location.at("hold", key)
     if index == 0:
-        return spot.at("start", key)
-    return spot.at("finish", key) if index == last else spot.at("through", index - 1, key)
+        return location.at("start", key)
+    return location.at("finish", key) if index == last else location.at("through", index - 1, key)
 
 
 def check_demands(material: Material) -> Iterator[Problem]:
@@ -99,17 +101,17 @@ def check_demands(material: Material) -> Iterator[Problem]:
                 f"add {word} to its demands ({DEMANDS[word]}), correct its poses, "
                 f"or write demands_kept: {{{word}: why}}"
             )
-            yield found("warning", "undeclared-demand", owner.spot.at("demands"), message, advice)
+            yield found("warning", "undeclared-demand", owner.location.at("demands"), message, advice)
         for word in sorted((set(form.demands) & RULES.keys()) - derived - form.demands_kept.keys()):
             message = f"{form.name!r} declares {word}, but its poses do not ask for it"
             advice = f"remove it, correct its poses, or write demands_kept: {{{word}: why}}"
-            yield found("warning", "needless-demand", owner.spot.at("demands"), message, advice)
+            yield found("warning", "needless-demand", owner.location.at("demands"), message, advice)
         for word in owner.demands_kept:
             if (word in derived) == (word in form.demands):
                 message = f"{word} is kept in {form.name!r} although demands and poses agree about it"
                 advice = "remove it from demands_kept: the reason speaks of what was there before"
                 yield found(
-                    "warning", "needless-reason", owner.spot.at("demands_kept", word), message, advice
+                    "warning", "needless-reason", owner.location.at("demands_kept", word), message, advice
                 )
 
 
@@ -128,7 +130,7 @@ def check_ladder(material: Material) -> Iterator[Problem]:
         elif form.change == "progression" and _less_everywhere(mine, theirs):
             message = f"the progression {form.name!r} asks less of every joint than the form it is made from"
             advice = "call it a regression or a substitution, or correct its poses (a static estimate)"
-            yield found("warning", "easier-progression", owner.spot.at("change"), message, advice)
+            yield found("warning", "easier-progression", owner.location.at("change"), message, advice)
 
 
 def _parent(forms: Forms, form: Form) -> Movement | None:
@@ -143,7 +145,7 @@ def _asks_more(form: Form, owner: Variant, mine: Asks, theirs: Asks) -> Iterator
             f"{mine.hands:.0%} of the body's against {theirs.hands:.0%} (a static estimate)"
         )
         advice = "call it a substitution, or correct its poses"
-        yield found("warning", "harder-regression", owner.spot.at("change"), message, advice)
+        yield found("warning", "harder-regression", owner.location.at("change"), message, advice)
     for joint in JOINTS:
         if joint not in levels:
             continue
@@ -154,7 +156,7 @@ def _asks_more(form: Form, owner: Variant, mine: Asks, theirs: Asks) -> Iterator
                 f"about {a:.0f} against {b:.0f} N·m (a static estimate)"
             )
             advice = "call it a substitution, or correct its poses"
-            yield found("warning", "harder-regression", owner.spot.at("change"), message, advice)
+            yield found("warning", "harder-regression", owner.location.at("change"), message, advice)
 
 
 def _less_everywhere(mine: Asks, theirs: Asks) -> bool:

@@ -4,13 +4,13 @@ from collections.abc import Iterator
 
 from sitegen.checks.material import Material
 from sitegen.model import Series
-from sitegen.problems import Problem, Spot, found
+from sitegen.problems import Location, Problem, found
 from sitegen.reading.folder import CALENDAR_FILE
-from sitegen.study.agenda import is_changed
+from sitegen.study.calendar_entries import is_changed
 from sitegen.study.forms import forms_of
 from sitegen.study.overview import Overview, calendar_request, overview, series_entries
 from sitegen.study.recovery import hard_muscles
-from sitegen.study.schedule import Plan, RecoveryConflict, place
+from sitegen.study.schedule import RecoveryConflict, Schedule, place
 from sitegen.study.schedule.reasons import day, listed, ways_out, what
 
 
@@ -23,24 +23,24 @@ def check_calendar(material: Material) -> Iterator[Problem]:
     if request is None:
         return
     plan = place(request)
-    files = {episode.number: episode.spot for episode in series.sessions}
+    files = {episode.number: episode.location for episode in series.sessions}
     for conflict in plan.conflicts:
         if isinstance(conflict, RecoveryConflict):
-            spot, check = files[conflict.second].at("blocks"), "recovery"
+            location, check = files[conflict.second].at("blocks"), "recovery"
         else:
-            spot, check = series.details.spot.at("schedule"), "calendar"
-        yield found("warning", check, spot, what(conflict), ways_out(conflict))
+            location, check = series.details.location.at("schedule"), "calendar"
+        yield found("warning", check, location, what(conflict), ways_out(conflict))
     yield from _too_early(series, plan)
 
 
-def _too_early(series: Series, plan: Plan) -> Iterator[Problem]:
+def _too_early(series: Series, plan: Schedule) -> Iterator[Problem]:
     days = {placed.session: placed.date for placed in reversed(plan.placements)}
     for episode in series.sessions:
         planned = days.get(episode.number)
         if episode.released and planned and planned < episode.released:
             message = f"it comes out on {day(episode.released)}, but the calendar has it on {day(planned)}"
             advice = "release it earlier, or let the schedule start later"
-            yield found("warning", "released-late", episode.spot.at("released"), message, advice)
+            yield found("warning", "released-late", episode.location.at("released"), message, advice)
 
 
 def check_recorded(material: Material) -> Iterator[Problem]:
@@ -53,7 +53,7 @@ def check_recorded(material: Material) -> Iterator[Problem]:
         several = f"{len(changed)} calendar entries are not as they were"
         message = f"{'one calendar entry is not as it was' if len(changed) == 1 else several} last published"
         advice = "run sitegen calendar when the site goes out; until then this is only for you to know"
-        yield found("warning", "calendar-changed", Spot(CALENDAR_FILE), message, advice)
+        yield found("warning", "calendar-changed", Location(CALENDAR_FILE), message, advice)
 
 
 def check_release_days(material: Material) -> Iterator[Problem]:
@@ -70,5 +70,5 @@ def _release_conflicts(series: Series, seen: Overview) -> Iterator[Problem]:
             f"episode {earlier.number} comes out {conflict.hours:g} h before this one, and both train "
             f"{listed(conflict.muscles)} hard, which wants {conflict.needed:g} h to recover"
         )
-        spot, advice = later.spot.at("released"), "release it later, or give series.yaml a schedule"
-        yield found("warning", "recovery", spot, message, advice)
+        location, advice = later.location.at("released"), "release it later, or give series.yaml a schedule"
+        yield found("warning", "recovery", location, message, advice)

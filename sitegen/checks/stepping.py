@@ -4,13 +4,13 @@ from collections.abc import Iterator
 
 from sitegen.checks.material import Material
 from sitegen.model import Item, Stepping
-from sitegen.problems import Problem, Spot, found
+from sitegen.problems import Location, Problem, found
 from sitegen.study.energy import STEP_HEIGHTS_CM, STEP_RATES, in_range, stepping_at
 from sitegen.study.forms import forms_of, shown_form
 
 _RATES = "{} to {} a minute".format(*STEP_RATES)
 _HEIGHTS = "{} to {} cm".format(*STEP_HEIGHTS_CM)
-_INSTEAD = "its energy is reckoned by its movement instead"
+_INSTEAD = "its energy is estimated by its movement instead"
 
 
 def check_stepping(material: Material) -> Iterator[Problem]:
@@ -18,26 +18,28 @@ def check_stepping(material: Material) -> Iterator[Problem]:
     for exercise in material.series.exercises.values():
         stepping = exercise.stepping
         if stepping is not None and not in_range(stepping):
-            spot, message = exercise.spot.at("stepping"), f"{exercise.name!r}: {_outside(stepping)}"
-            yield found("warning", "stepping-range", spot, message, f"{_INSTEAD}; correct it, or write met:")
+            location, message = exercise.location.at("stepping"), f"{exercise.name!r}: {_outside(stepping)}"
+            yield found(
+                "warning", "stepping-range", location, message, f"{_INSTEAD}; correct it, or write met:"
+            )
 
 
 def check_stepping_tempo(material: Material) -> Iterator[Problem]:
     """A tempo of an item that makes a step too fast or too slow for the equation."""
     series = material.series
     forms = forms_of(series.exercises)
-    told: set[Spot] = set()
+    told: set[Location] = set()
     for episode in series.sessions:
         for block in episode.blocks:
             for index, item in enumerate(block.items):
                 stepping = shown_form(forms, item).stepping
-                spot = block.item_spot(index, "tempo")
-                if stepping is not None and spot not in told and _too_far(stepping, item):
-                    told.add(spot)
+                location = block.item_location(index, "tempo")
+                if stepping is not None and location not in told and _too_far(stepping, item):
+                    told.add(location)
                     rate = stepping_at(stepping, item.tempo).per_minute
                     steps = f"{shown_form(forms, item).name!r} at {item.tempo} is {rate:.3g} steps a minute"
                     message, advice = f"{steps}; the equation holds for {_RATES}", f"{_INSTEAD}; or change it"
-                    yield found("warning", "stepping-range", spot, message, advice)
+                    yield found("warning", "stepping-range", location, message, advice)
 
 
 def _too_far(stepping: Stepping, item: Item) -> bool:

@@ -9,7 +9,7 @@ from collections.abc import Iterator
 from sitegen.checks.material import Material
 from sitegen.model import Block, Details, Episode, Item
 from sitegen.notation import format_clock
-from sitegen.problems import Problem, Spot, found
+from sitegen.problems import Location, Problem, found
 from sitegen.study.forms import Forms, forms_of, shown_form
 from sitegen.study.span import Span
 from sitegen.study.timing import block_time, dose_seconds, item_sets, round_seconds, session_time
@@ -36,13 +36,13 @@ def check_announced_time(material: Material) -> Iterator[Problem]:
             continue
         low, high = (round(end / 60) for end in (taken.low, taken.high))
         announced = f"{_minutes(episode.lasts.low / 60, episode.lasts.high / 60)} it announces"
-        spot, advice = episode.spot.at("lasts"), f"write lasts: {_minutes(low, high)}"
+        location, advice = episode.location.at("lasts"), f"write lasts: {_minutes(low, high)}"
         if high > episode.lasts.high / 60:
             message = f"the session takes {_minutes(low, high)}, longer than the {announced}"
-            yield found("warning", "session-time", spot, message, f"{advice}, or take something out")
+            yield found("warning", "session-time", location, message, f"{advice}, or take something out")
         elif high < episode.lasts.low / 60:
             message = f"the session takes {_minutes(low, high)}, less than the {announced}"
-            yield found("warning", "session-time", spot, message, advice)
+            yield found("warning", "session-time", location, message, advice)
 
 
 def _check_plan(episode: Episode, doing: Span) -> Iterator[Problem]:
@@ -52,7 +52,7 @@ def _check_plan(episode: Episode, doing: Span) -> Iterator[Problem]:
         announced = _minutes(episode.lasts.low / 60, episode.lasts.high / 60)
         message = f"doing the session takes {_minutes(low, high)}, longer than the {announced} it announces"
         advice = "take something out, or announce more; what the film explains comes on top"
-        yield found("warning", "session-time", episode.spot.at("lasts"), message, advice)
+        yield found("warning", "session-time", episode.location.at("lasts"), message, advice)
 
 
 def _minutes(low: float, high: float) -> str:
@@ -64,47 +64,50 @@ def check_doses_fit(material: Material) -> Iterator[Problem]:
     item whose minute never comes."""
     series = material.series
     forms = forms_of(series.exercises)
-    told: set[Spot] = set()  # a routine is told once, not in every episode
+    told: set[Location] = set()  # a routine is told once, not in every episode
     for episode in series.sessions:
         for block in episode.blocks:
-            for problem, spot in _unfit(series.details, forms, block):
-                if spot not in told:
-                    told.add(spot)
+            for problem, location in _unfit(series.details, forms, block):
+                if location not in told:
+                    told.add(location)
                     yield problem
 
 
-def _unfit(details: Details, forms: Forms, block: Block) -> Iterator[tuple[Problem, Spot]]:
+def _unfit(details: Details, forms: Forms, block: Block) -> Iterator[tuple[Problem, Location]]:
     if block.format == AMRAP and block.time:
         yield from _long_round(details, forms, block)
     if block.format == EMOM:
         for index, sets in enumerate(item_sets(details, forms, block)):
             if sets.high == 0:
                 name = shown_form(forms, block.items[index]).name
-                spot = block.item_spot(index)
+                location = block.item_location(index)
                 message = f"{name!r} never gets its minute: {len(block.items)} items take turns"
-                yield found("warning", "no-turn", spot, message, "give the block more minutes"), spot
+                yield found("warning", "no-turn", location, message, "give the block more minutes"), location
     room = 60 if block.format == EMOM else block.work.high if block.work else None
     if block.format in (EMOM, INTERVALS) and room is not None:
         for index, item in enumerate(block.items):
-            yield from _long_dose(details, forms, item, room, block.item_spot(index))
+            yield from _long_dose(details, forms, item, room, block.item_location(index))
 
 
-def _long_round(details: Details, forms: Forms, block: Block) -> Iterator[tuple[Problem, Spot]]:
+def _long_round(details: Details, forms: Forms, block: Block) -> Iterator[tuple[Problem, Location]]:
     one = round_seconds(details, forms, block).low
     if block.time and one > block.time.high:
-        spot = block.spot.at("time")
+        location = block.location.at("time")
         message = (
             f"one round of {block.name!r} takes {one:.0f} s, longer than the {block.time} for all rounds"
         )
-        yield found("warning", "dose-time", spot, message, "give it more time, or smaller doses"), spot
+        yield (
+            found("warning", "dose-time", location, message, "give it more time, or smaller doses"),
+            location,
+        )
 
 
 def _long_dose(
-    details: Details, forms: Forms, item: Item, room: int, spot: Spot
-) -> Iterator[tuple[Problem, Spot]]:
+    details: Details, forms: Forms, item: Item, room: int, location: Location
+) -> Iterator[tuple[Problem, Location]]:
     seconds = dose_seconds(details, forms, item, item.dose).low if item.dose else 0
     if seconds > room:
-        at = spot.at("dose")
+        at = location.at("dose")
         message = (
             f"{item.dose} of {shown_form(forms, item).name!r} take {seconds:.0f} s, and there are {room} s"
         )
@@ -130,7 +133,7 @@ def check_along(material: Material) -> Iterator[Problem]:
                 advice = (
                     "add your_turn:, where the viewer pauses and does it, or correct sets, doses or times"
                 )
-                yield found("warning", "along-time", episode.spot.at("blocks", index), message, advice)
+                yield found("warning", "along-time", episode.location.at("blocks", index), message, advice)
 
 
 def _stretch(episode: Episode, index: int) -> int | None:

@@ -4,7 +4,7 @@ from collections.abc import Iterator
 from pathlib import PurePosixPath
 
 from sitegen.model import Series
-from sitegen.problems import Problem, Spot, found
+from sitegen.problems import Location, Problem, found
 from sitegen.reading.folder import Inventory
 
 _ENDINGS = {
@@ -23,4 +23,4 @@ def unused_files(series: Series, inventory: Inventory) -> Iterator[Problem]:
         if path.suffix.lower() in _ENDINGS.get(path.parts[0], ()):
             key = f"captions: {file}" if path.parts[0] == "captions" else f"video: {{file: {file}}}"
             advice = f"add {key} to its episode, or move the file out of the content folder"
-            yield found("warning", "unused-file", Spot(file), "no episode uses this file", advice)
+            yield found("warning", "unused-file", Location(file), "no episode uses this file", advice)

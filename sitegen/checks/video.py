@@ -4,10 +4,10 @@ from collections.abc import Iterator
 
 from sitegen.checks.material import Material
 from sitegen.checks.placeholders import is_example
-from sitegen.model import Episode, Exercise, Picture, Series, Variant
+from sitegen.model import Episode, Exercise, Logo, Picture, Series, Variant
 from sitegen.notation import format_clock
-from sitegen.problems import Problem, Spot, found
-from sitegen.study.chapters import FEWEST, SHORTEST, Chapter, EntryList, chapters, entry_list
+from sitegen.problems import Location, Problem, found
+from sitegen.study.chapters import FEWEST, SHORTEST, Chapter, TimesList, chapters, entry_list
 
 _SLACK_MS = 1000
 """A last caption may stay on so much longer than the video without anybody noticing."""
@@ -26,7 +26,7 @@ def check_length(material: Material) -> Iterator[Problem]:
         if video.file:
             advice += "; with ffprobe installed (it comes with ffmpeg) the file itself is asked"
         message = "the length of the video is not known"
-        yield found("warning", "video-length", episode.spot.at("video"), message, advice)
+        yield found("warning", "video-length", episode.location.at("video"), message, advice)
 
 
 def check_missing(material: Material) -> Iterator[Problem]:
@@ -36,7 +36,7 @@ def check_missing(material: Material) -> Iterator[Problem]:
             message = "the session has times, as if it were filmed, but no video"
             file = f"media/{episode.number:02d}.mp4"
             advice = f"add video: {{file: {file}}}; a plan not filmed yet has no at: and no your_turn:"
-            yield found("warning", "no-video", episode.spot.at("blocks", 0, "at"), message, advice)
+            yield found("warning", "no-video", episode.location.at("blocks", 0, "at"), message, advice)
 
 
 def check_forms(material: Material) -> Iterator[Problem]:
@@ -52,7 +52,7 @@ def check_forms(material: Material) -> Iterator[Problem]:
         message = f"iPhones and iPads before iOS 17.4 cannot play {files[0]!r}"
         stem = files[0].rpartition(".")[0]
         advice = f"add the same film as MP4 (H.264), and write file: [{stem}.mp4, {files[0]}]"
-        yield found("warning", "video-form", episode.spot.at("video", "file"), message, advice)
+        yield found("warning", "video-form", episode.location.at("video", "file"), message, advice)
 
 
 def check_chapter_list(material: Material) -> Iterator[Problem]:
@@ -65,32 +65,32 @@ def check_chapter_list(material: Material) -> Iterator[Problem]:
         yield from _few(episode, listed)
 
 
-def _shared(episode: Episode, listed: EntryList) -> Iterator[Problem]:
+def _shared(episode: Episode, listed: TimesList) -> Iterator[Problem]:
     for entry in listed.shared:
         later = entry.chapters[-1]
         names = " and ".join(repr(_name(episode, chapter)) for chapter in entry.chapters)
         message = f"in the list of times for video hosts {names} share one entry, {format_clock(entry.start)}"
         advice = f"there each part lasts {SHORTEST} s or more; move the times apart, or join the parts"
-        yield found("warning", "chapter-list", _block_spot(episode, later), message, advice)
+        yield found("warning", "chapter-list", _block_location(episode, later), message, advice)
 
 
-def _few(episode: Episode, listed: EntryList) -> Iterator[Problem]:
-    spot = episode.spot.at("blocks")
+def _few(episode: Episode, listed: TimesList) -> Iterator[Problem]:
+    location = episode.location.at("blocks")
     blocks = len(listed.entries) - len(listed.added)
     if not listed.enough:
         message = f"the list of times for video hosts has {len(listed.entries)} of {FEWEST} entries it needs"
-        yield found("warning", "chapter-list", spot, message, "give the items times with at:")
+        yield found("warning", "chapter-list", location, message, "give the items times with at:")
     elif listed.added:
         message = f"the list of times for video hosts names exercises too, for {blocks} parts are too few"
-        yield found("warning", "chapter-list", spot, message, f"hosts want {FEWEST} entries or more")
+        yield found("warning", "chapter-list", location, message, f"hosts want {FEWEST} entries or more")
 
 
 def _name(episode: Episode, chapter: Chapter) -> str:
     return "the opening" if chapter.block is None else episode.blocks[chapter.block].name
 
 
-def _block_spot(episode: Episode, chapter: Chapter) -> Spot:
-    return episode.spot.at("blocks", chapter.block or 0, "at")
+def _block_location(episode: Episode, chapter: Chapter) -> Location:
+    return episode.location.at("blocks", chapter.block or 0, "at")
 
 
 def check_captions(material: Material) -> Iterator[Problem]:
@@ -102,7 +102,7 @@ def check_captions(material: Material) -> Iterator[Problem]:
             message = "the video has no captions"
             file = f"captions/{episode.number:02d}.vtt"
             advice = f"add captions: {file}, for those who cannot hear it (WCAG 2.2, 1.2.2)"
-            yield found("warning", "no-captions", episode.spot.at("video"), message, advice)
+            yield found("warning", "no-captions", episode.location.at("video"), message, advice)
         elif episode.video.length is not None:
             yield from _past_end(material, episode, episode.captions, episode.video.length)
 
@@ -113,27 +113,32 @@ def _past_end(material: Material, episode: Episode, file: str, length: int) -> I
         ends, number = format_clock(late[-1].end_ms / 1000), len(late)
         counted = "one caption runs" if number == 1 else f"{number} captions run"
         message = f"{counted} past the end of the video ({format_clock(length)}), to {ends}"
-        advice = "are these captions of another cut? export them anew, or correct length:"
-        yield found("warning", "captions-past-end", episode.spot.at("captions"), message, advice)
+        advice = "are these captions of another cut? export them again, or correct length:"
+        yield found("warning", "captions-past-end", episode.location.at("captions"), message, advice)
 
 
 def check_alternatives(material: Material) -> Iterator[Problem]:
     """Pictures whose text alternative says nothing."""
-    for picture, spot in _pictures(material.series):
+    for picture, location in _pictures(material.series):
         name = picture.file.rpartition("/")[2]
         alt = picture.alt.strip()
         if len(alt) < _SHORTEST_ALT or alt.lower() in (name.lower(), name.rpartition(".")[0].lower()):
             message = f"the text alternative {alt!r} does not say what the picture shows"
             advice = "write what somebody who cannot see it should know"
-            yield found("warning", "picture-alt", spot.at("alt"), message, advice)
+            yield found("warning", "picture-alt", location.at("alt"), message, advice)
 
 
-def _pictures(series: Series) -> Iterator[tuple[Picture, Spot]]:
+def _pictures(series: Series) -> Iterator[tuple[Picture | Logo, Location]]:
+    details = series.details
+    if details.trainer.photo:
+        yield details.trainer.photo, details.location.at("trainer", "photo")
+    if details.look.logo:
+        yield details.look.logo, details.location.at("look", "logo")
     for episode in series.episodes:
         if episode.poster:
-            yield episode.poster, episode.spot.at("poster")
+            yield episode.poster, episode.location.at("poster")
     for exercise in series.exercises.values():
         owners: tuple[Exercise | Variant, ...] = (exercise, *exercise.variants)
         for owner in owners:
             for index, picture in enumerate(owner.pictures):
-                yield picture, owner.spot.at("pictures", index)
+                yield picture, owner.location.at("pictures", index)

@@ -9,7 +9,7 @@ from dataclasses import replace
 
 from sitegen.checks.material import Material
 from sitegen.model import Episode, Series
-from sitegen.problems import Problem, Spot, found
+from sitegen.problems import Location, Problem, found
 from sitegen.study.bounds import Outside, outside
 from sitegen.study.forms import FormKey, forms_of
 from sitegen.study.overview import Overview, overview, prime_muscles
@@ -55,8 +55,8 @@ def _outside(
         message = f"{muscle} has {word} strength sets than the {limits} the series sets for a week: {sets}"
         own = muscle in series.details.bounds.muscles
         steps = ("muscles", muscle) if own else ("sets_per_week",)
-        spot = series.details.spot.at("bounds", *steps)
-        yield found("warning", check, spot, message, f"{advice}, or change the bounds of {muscle}")
+        location = series.details.location.at("bounds", *steps)
+        yield found("warning", check, location, message, f"{advice}, or change the bounds of {muscle}")
 
 
 def _push(series: Series, seen: Overview) -> Iterator[Problem]:
@@ -68,8 +68,8 @@ def _push(series: Series, seen: Overview) -> Iterator[Problem]:
     if above:
         weeks = listed(f"{span(b.push)} to {span(b.pull)} in week {week.number}" for week, b in above)
         message = f"push to pull: {weeks}, above the {most:g} to 1 the series sets"
-        spot = series.details.spot.at("bounds", "push_per_pull")
-        yield found("warning", "push-pull", spot, message, "add rows or pulldowns, or take presses out")
+        location = series.details.location.at("bounds", "push_per_pull")
+        yield found("warning", "push-pull", location, message, "add rows or pulldowns, or take presses out")
 
 
 def check_rise(material: Material) -> Iterator[Problem]:
@@ -80,14 +80,14 @@ def check_rise(material: Material) -> Iterator[Problem]:
     for exercise, line in progression(series.details, forms, episodes.values()).items():
         name = series.exercises[exercise].name
         for index, point in enumerate(line):
-            spot, earlier = _item_spot(episodes[point.episode], point), line[:index]
+            location, earlier = _item_location(episodes[point.episode], point), line[:index]
             if bounds.rise is not None and point.rise is not None and point.rise > bounds.rise + SLACK:
                 message = _rise_words(name, earlier, point, bounds.rise)
-                yield found("warning", "volume-rise", spot, message, "grow in smaller steps")
+                yield found("warning", "volume-rise", location, message, "grow in smaller steps")
             elif _jumps(point, LOAD_RISE if bounds.load_rise is None else bounds.load_rise):
                 message = _load_words(name, earlier, point, bounds.load_rise)
                 advice = "take a smaller step, do fewer with the heavier load, or set bounds: load_rise:"
-                yield found("warning", "load-rise", spot, message, advice)
+                yield found("warning", "load-rise", location, message, advice)
 
 
 def check_standstill(material: Material) -> Iterator[Problem]:
@@ -109,8 +109,8 @@ def check_standstill(material: Material) -> Iterator[Problem]:
             numbers = listed(str(point.number) for point in points)
             message = f"{forms[last.form].name} never grows: {amount} at most in episodes {numbers}"
             advice = "ask for more of it or for more load in one of them; sitegen propose says how much"
-            spot = _item_spot(episodes[last.episode], last)
-            yield found("warning", "standstill", spot, message, advice)
+            location = _item_location(episodes[last.episode], last)
+            yield found("warning", "standstill", location, message, advice)
 
 
 def _by_form(lines: Mapping[str, Sequence[Point]]) -> Iterable[list[Point]]:
@@ -172,14 +172,14 @@ def _percent(fraction: float) -> str:
     return f"{fraction * 100:.0f} %"
 
 
-def _item_spot(episode: Episode, point: Point) -> Spot:
+def _item_location(episode: Episode, point: Point) -> Location:
     """Where the episode first asks for the form; in its own file, also where a routine brings it."""
     for index, block in enumerate(episode.blocks):
         for place, item in enumerate(block.items):
             if block.kind in COUNTED_KINDS and (item.exercise, item.variant) == point.form:
-                own = block.spot.file == episode.spot.file
-                return block.item_spot(place) if own else episode.spot.at("blocks", index)
-    return episode.spot
+                own = block.location.file == episode.location.file
+                return block.item_location(place) if own else episode.location.at("blocks", index)
+    return episode.location
 
 
 def span(amount: Span) -> str:

@@ -5,9 +5,9 @@ from dataclasses import dataclass
 from datetime import date
 
 from sitegen.clients.log import Log, Sitting, Written
+from sitegen.clients.log_numbers import counts_of, kilograms, load_of
 from sitegen.clients.record import Client, Measured, form_key, reference_of
 from sitegen.clients.tailored import TailoredItem, TailoredSession
-from sitegen.clients.written import counts_of, kilograms, load_of
 from sitegen.model import Block
 from sitegen.study.field_tests import FIELD_TESTS
 from sitegen.study.forms import Forms
@@ -20,7 +20,7 @@ EASIER_BY = 1
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class PlannedSitting:
+class PlannedOccurrence:
     """One time that she is to do a session; without a day where her plan has no calendar."""
 
     key: str
@@ -37,7 +37,7 @@ class Asked:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Entry:
+class LoggedExercise:
     """One exercise on one day."""
 
     sitting: Sitting
@@ -73,7 +73,7 @@ class Course:
     name: str
     asked: Asked | None
     """As her plan asks for it now; None where it is no longer in it."""
-    entries: tuple[Entry, ...]
+    entries: tuple[LoggedExercise, ...]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -81,8 +81,8 @@ class Change:
     """The first and the last time of a form, where the two can be compared."""
 
     course: Course
-    first: Entry
-    last: Entry
+    first: LoggedExercise
+    last: LoggedExercise
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -100,12 +100,12 @@ class CameBack:
     """All of it for one client."""
 
     client: Client
-    planned: tuple[PlannedSitting, ...]
-    due: tuple[PlannedSitting, ...]
+    planned: tuple[PlannedOccurrence, ...]
+    due: tuple[PlannedOccurrence, ...]
     """Planned up to yesterday, or done already."""
     done: tuple[Sitting, ...]
     """By day."""
-    missed: tuple[PlannedSitting, ...]
+    missed: tuple[PlannedOccurrence, ...]
     """Due and not done."""
     troubles: tuple[Trouble, ...]
     """The latest first."""
@@ -128,7 +128,7 @@ def came_back(
     client: Client,
     logs: Iterable[Log],
     sessions: Sequence[TailoredSession],
-    planned: Sequence[PlannedSitting],
+    planned: Sequence[PlannedOccurrence],
     forms: Forms,
     today: date,
 ) -> CameBack:
@@ -245,13 +245,13 @@ def _logged(session: TailoredSession) -> Iterator[tuple[Block, TailoredItem]]:
 def _courses(
     done: Iterable[Sitting], asked: Mapping[tuple[str, str], Asked], forms: Forms
 ) -> Iterator[Course]:
-    lines: dict[str, list[Entry]] = {}
+    lines: dict[str, list[LoggedExercise]] = {}
     for sitting in done:
         for reference, written in sitting.items.items():
             if written.said:
                 now = asked.get((sitting.slug, reference))
                 load = load_of(written.load, now.version.load if now else None)
-                entry = Entry(
+                entry = LoggedExercise(
                     sitting=sitting, written=written, counts=counts_of(written.reps), kg=kilograms(load)
                 )
                 lines.setdefault(reference, []).append(entry)
@@ -282,7 +282,7 @@ def _changes(courses: Iterable[Course]) -> tuple[tuple[Change, ...], tuple[Chang
     return tuple(easier), tuple(harder)
 
 
-def _is_easier(before: Entry, after: Entry) -> bool:
+def _is_easier(before: LoggedExercise, after: LoggedExercise) -> bool:
     """No less done for a lower effort, or more done for no more effort.
 
     A load that is known once and not the other time cannot be compared.

@@ -26,7 +26,7 @@ def check_clients(folder: Path, series: Series) -> list[Problem]:
 
 
 def check_client(series: Series, client: Client) -> list[Problem]:
-    """What the checks find in one client's plan; places are still spots."""
+    """What the checks find in one client's plan; places are still locations."""
     return check_tailored(Tailor(series, client))
 
 
@@ -66,7 +66,9 @@ def _exchanges(client: Client, tailor: Tailor, sessions: list[TailoredSession]) 
             why = ", ".join(map(_word, tailor.in_the_way(wanted))) or "a limit"
             message = f"the exchange for {reference} is not safe for her: {why}"
             advice = "choose a form without what she avoids, within her limits and with the kit she has"
-            yield found("problem", "client-exchange", client.spot.at("exchanges", reference), message, advice)
+            yield found(
+                "problem", "client-exchange", client.location.at("exchanges", reference), message, advice
+            )
 
 
 def _gaps(client: Client, sessions: list[TailoredSession]) -> Iterator[Problem]:
@@ -77,12 +79,14 @@ def _gaps(client: Client, sessions: list[TailoredSession]) -> Iterator[Problem]:
             why = ", ".join(map(_word, one.in_the_way)) or "a limit"
             message = f"session {session.filmed.number}, {block.name}: nothing fits instead of {what} ({why})"
             advice = "it is left out; give her an exchange, or look at what stands in the way"
-            yield found("warning", "client-gap", client.spot, message, advice)
+            yield found("warning", "client-gap", client.location, message, advice)
         for block in session.off_purpose:
             message = (
                 f"session {session.filmed.number}, {block.name}: nothing in it trains the muscles it is for"
             )
-            yield found("warning", "client-purpose", client.spot, message, "give her exchanges, or skip it")
+            yield found(
+                "warning", "client-purpose", client.location, message, "give her exchanges, or skip it"
+            )
 
 
 def _word(demand: str) -> str:
@@ -100,9 +104,9 @@ def _refused(client: Client, sessions: list[TailoredSession]) -> Iterator[Proble
             continue
         told.add(reference)
         at = (
-            client.spot.at("exercises", reference)
+            client.location.at("exercises", reference)
             if reference in client.exercises
-            else client.spot.at("loads")
+            else client.location.at("loads")
         )
         message = f"her own load for {reference} is more than her limits allow; she is given less"
         yield found("warning", "client-load", at, message, "write a lighter load, or change the limit")
@@ -120,7 +124,7 @@ def _unused(client: Client, sessions: list[TailoredSession]) -> Iterator[Problem
             if reference not in known:
                 message = f"{reference!r} does not come up in her sessions"
                 advice = "name the form that she is given, such as towel-row/seated-towel-row, or remove it"
-                yield found("warning", "client-unused", client.spot.at(key, reference), message, advice)
+                yield found("warning", "client-unused", client.location.at(key, reference), message, advice)
 
 
 def _tests(client: Client, tailor: Tailor) -> Iterator[Problem]:
@@ -129,7 +133,7 @@ def _tests(client: Client, tailor: Tailor) -> Iterator[Problem]:
         if in_the_way:
             message = f"the {test} is left out of her page: it asks for {', '.join(in_the_way)}"
             advice = "choose another, or measure with her yourself and write the result under baseline:"
-            yield found("warning", "client-test", client.spot.at("tests", index), message, advice)
+            yield found("warning", "client-test", client.location.at("tests", index), message, advice)
 
 
 def _nothing_left(client: Client, sessions: list[TailoredSession]) -> Iterator[Problem]:
@@ -137,5 +141,9 @@ def _nothing_left(client: Client, sessions: list[TailoredSession]) -> Iterator[P
         if not session.episode.blocks and session.filmed.blocks:
             message = f"nothing is left of session {session.filmed.number} for her"
             yield found(
-                "warning", "client-empty", client.spot, message, f"add it to skip: [{session.filmed.slug}]"
+                "warning",
+                "client-empty",
+                client.location,
+                message,
+                f"add it to skip: [{session.filmed.slug}]",
             )

@@ -19,13 +19,13 @@ from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from datetime import date
 
-from sitegen.clients.came_back import Asked, CameBack, Course, Entry, asked_amounts
+from sitegen.clients.came_back import Asked, CameBack, Course, LoggedExercise, asked_amounts
 from sitegen.clients.record import Client, Proposal
 from sitegen.clients.tailored import Tailor, TailoredSession
 from sitegen.model import Kit, Series
 from sitegen.notation import Dose, Load
-from sitegen.study.limits import rpe_of
 from sitegen.study.load import load_mass, same_mass
+from sitegen.study.need_limits import rpe_of
 from sitegen.study.next_dose import (
     FREE_RANGE,
     HOLD_RANGE,
@@ -146,7 +146,7 @@ class _Step:
         last = max((one.done for one in self._back.done if one.done), default=self._today)
         return (self._today - last).days
 
-    def _not_yet(self, last: Sequence[Entry], dose: Dose, load: Load | None) -> str:
+    def _not_yet(self, last: Sequence[LoggedExercise], dose: Dose, load: Load | None) -> str:
         """Why nothing rises yet; empty where it may."""
         if len(last) < IN_A_ROW:
             return "written down once so far"
@@ -168,7 +168,7 @@ class _Step:
         return ""
 
     @staticmethod
-    def _lighter_than(entry: Entry, load: Load) -> bool:
+    def _lighter_than(entry: LoggedExercise, load: Load) -> bool:
         kg = load_mass(load).mid
         assert entry.kg is not None
         return entry.kg < kg and not same_mass(entry.kg, kg)

@@ -84,5 +84,5 @@ def _with_lines(data: bytes, name: str, lines: Sequence[str]) -> bytes:
 
 
 def _only_proposals_changed(before: Client, after: Client, added: int) -> bool:
-    alike = replace(after, id=before.id, spot=before.spot, proposals=before.proposals) == before
+    alike = replace(after, id=before.id, location=before.location, proposals=before.proposals) == before
     return alike and after.proposals[added:] == before.proposals

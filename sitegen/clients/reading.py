@@ -5,12 +5,12 @@ from dataclasses import replace
 from pathlib import Path
 from typing import Any
 
+from sitegen.clients.file_schema import CLIENT
 from sitegen.clients.folder import client_files
 from sitegen.clients.record import Amounts, Client, form_key
-from sitegen.clients.shape import CLIENT
 from sitegen.model import Details, Kit, Series
 from sitegen.notation import Load
-from sitegen.problems import ContentError, Problem, Spot, found, in_order
+from sitegen.problems import ContentError, Location, Problem, found, in_order
 from sitegen.reading.folder import CLIENTS_FOLDER
 from sitegen.reading.loads import placed
 from sitegen.reading.reader import locate_all
@@ -56,7 +56,7 @@ def read_file(path: Path, series: Series) -> tuple[Client | None, list[Problem]]
         return None, [fault.problem]
     if value is BAD:
         return None, in_order(reading.problems)
-    client = Client(id=path.stem, spot=Spot(file), **value)
+    client = Client(id=path.stem, location=Location(file), **value)
     linker = _Linker(client, series)
     client = linker.linked()
     problems = [*reading.problems, *locate_all(linker.problems, lambda _: data)]
@@ -75,107 +75,111 @@ class _Linker:
 
     def linked(self) -> Client:
         """The client with the piece of kit of every load settled."""
-        client, spot = self._client, self._client.spot
-        self._check_words(client, spot)
+        client, location = self._client, self._client.location
+        self._check_words(client, location)
         for index, reference in enumerate(client.leave_out):
-            self._form(reference, spot.at("leave_out", index))
+            self._form(reference, location.at("leave_out", index))
         for key, slugs in (("skip", client.skip), ("repeat", client.repeat), ("notes", client.notes)):
-            self._check_sessions(slugs, spot.at(key))
+            self._check_sessions(slugs, location.at(key))
         exchanges = {
-            reference: self._exchange(reference, spot.at("exchanges", reference))
+            reference: self._exchange(reference, location.at("exchanges", reference))
             for reference in client.exchanges
         }
         loads = {piece: self._kit_load(piece, load) for piece, load in client.loads.items()}
         exercises = {
-            reference: self._amounts(reference, own, spot.at("exercises", reference))
+            reference: self._amounts(reference, own, location.at("exercises", reference))
             for reference, own in client.exercises.items()
         }
         proposals = tuple(
-            self._amounts(one.form, one, spot.at("proposals", index), spot.at("proposals", index, "form"))
+            self._amounts(
+                one.form, one, location.at("proposals", index), location.at("proposals", index, "form")
+            )
             for index, one in enumerate(client.proposals)
         )
         return replace(client, exchanges=exchanges, loads=loads, exercises=exercises, proposals=proposals)
 
-    def _check_words(self, client: Client, spot: Spot) -> None:
+    def _check_words(self, client: Client, location: Location) -> None:
         needs, kit = need_names(self._details), kit_names(self._details)
-        self._check_ids("need", client.needs, needs, spot.at("needs"))
-        self._check_ids("kit", client.kit or (), kit, spot.at("kit"))
+        self._check_ids("need", client.needs, needs, location.at("needs"))
+        self._check_ids("kit", client.kit or (), kit, location.at("kit"))
         sentences = self._details.demand_sentences
         for index, word in enumerate(client.avoids):
             if word not in sentences:
                 message = f"there is no demand {word!r}"
                 self._report(
-                    "unknown-demand", spot.at("avoids", index), message, demand_advice(word, sentences)
+                    "unknown-demand", location.at("avoids", index), message, demand_advice(word, sentences)
                 )
 
     def _check_ids(
-        self, what: str, words: Iterable[str], names: Mapping[str, Iterable[str]], spot: Spot
+        self, what: str, words: Iterable[str], names: Mapping[str, Iterable[str]], location: Location
     ) -> None:
         for index, word in enumerate(words):
             if word not in names:
                 advice = id_advice(word, names, what if what == "kit" else None)
-                self._report(f"unknown-{what}", spot.at(index), f"there is no {what} {word!r}", advice)
+                self._report(f"unknown-{what}", location.at(index), f"there is no {what} {word!r}", advice)
 
-    def _check_sessions(self, slugs: Iterable[str], spot: Spot) -> None:
+    def _check_sessions(self, slugs: Iterable[str], location: Location) -> None:
         names = {episode.slug: (episode.title, str(episode.number)) for episode in self._series.sessions}
         for index, slug in enumerate(slugs):
             if slug not in names:
-                at = spot.at(index if spot.path == ("skip",) else slug)
+                at = location.at(index if location.path == ("skip",) else slug)
                 self._report("unknown-session", at, f"there is no session {slug!r}", id_advice(slug, names))
 
-    def _form(self, reference: str, spot: Spot) -> Form | None:
+    def _form(self, reference: str, location: Location) -> Form | None:
         key = form_key(reference)
         exercise = self._series.exercises.get(key.exercise)
         if exercise is None:
             advice = exercise_advice(key.exercise, self._series.exercises, joined=True)
-            self._report("unknown-exercise", spot, f"there is no exercise {key.exercise!r}", advice)
+            self._report("unknown-exercise", location, f"there is no exercise {key.exercise!r}", advice)
             return None
         if key.variant is not None and exercise.variant(key.variant) is None:
             names = {variant.id: (variant.name,) for variant in exercise.variants}
             message = f"{key.exercise} has no variant {key.variant!r}"
-            self._report("unknown-variant", spot, message, id_advice(key.variant, names))
+            self._report("unknown-variant", location, message, id_advice(key.variant, names))
             return None
         return self._forms[key]
 
-    def _exchange(self, reference: str, spot: Spot) -> Any:
+    def _exchange(self, reference: str, location: Location) -> Any:
         exchange = self._client.exchanges[reference]
-        if self._form(reference, spot) is None:
+        if self._form(reference, location) is None:
             return exchange
         exercise = exchange.exercise or form_key(reference).exercise
         there = exercise if exchange.variant is None else f"{exercise}/{exchange.variant}"
-        form = self._form(there, spot.at("variant" if exchange.exercise is None else "exercise"))
+        form = self._form(there, location.at("variant" if exchange.exercise is None else "exercise"))
         if form is None or exchange.load is None:
             return exchange
-        return replace(exchange, load=self._placed(exchange.load, form, spot.at("load")))
+        return replace(exchange, load=self._placed(exchange.load, form, location.at("load")))
 
-    def _amounts(self, reference: str, own: Any, spot: Spot, named_at: Spot | None = None) -> Any:
+    def _amounts(self, reference: str, own: Any, location: Location, named_at: Location | None = None) -> Any:
         """``own`` with the piece of its load settled; it may be a proposal as well."""
-        form = self._form(reference, named_at or spot)
+        form = self._form(reference, named_at or location)
         if form is None or own.load is None:
             return own
-        return replace(own, load=self._placed(own.load, form, spot.at("load")))
+        return replace(own, load=self._placed(own.load, form, location.at("load")))
 
-    def _placed(self, load: Load, form: Form, spot: Spot) -> Load:
+    def _placed(self, load: Load, form: Form, location: Location) -> Load:
         settled, complaints = placed(load, form, self._details.kit)
         for one in complaints:
-            self._report(one.check, spot.at(one.piece) if one.piece else spot, one.message, one.advice)
+            self._report(
+                one.check, location.at(one.piece) if one.piece else location, one.message, one.advice
+            )
         return settled
 
     def _kit_load(self, piece_id: str, load: Load) -> Load:
-        spot = self._client.spot.at("loads", piece_id)
+        location = self._client.location.at("loads", piece_id)
         names = kit_names(self._details)
         if piece_id not in names:
             advice = id_advice(piece_id, names, "kit")
-            self._report("unknown-kit", spot, f"there is no kit {piece_id!r}", advice)
+            self._report("unknown-kit", location, f"there is no kit {piece_id!r}", advice)
             return load
         piece, part = self._details.kit[piece_id], load.parts[0]
         if not (takes(part, piece) and fits(part, piece)):
             message = f"{piece.name!r} ({piece_id}) cannot be {part}"
-            self._report("load-too-large", spot, message, _room(piece))
+            self._report("load-too-large", location, message, _room(piece))
         return Load((replace(part, piece=piece_id),))
 
-    def _report(self, check: str, spot: Spot, message: str, advice: str) -> None:
-        self.problems.append(found("problem", check, spot, message, advice))
+    def _report(self, check: str, location: Location, message: str, advice: str) -> None:
+        self.problems.append(found("problem", check, location, message, advice))
 
 
 def _room(piece: Kit) -> str:

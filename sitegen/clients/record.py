@@ -6,7 +6,7 @@ from datetime import date
 
 from sitegen.model import Limits
 from sitegen.notation import Dose, Load
-from sitegen.problems import Spot
+from sitegen.problems import Location
 from sitegen.study.forms import FormKey
 
 
@@ -93,7 +93,7 @@ class Client:
     """Field tests that she does herself now and then."""
     baseline: tuple[Measured, ...] = ()
     proposals: tuple[Proposal, ...] = ()
-    spot: Spot
+    location: Location
 
 
 def form_key(reference: str) -> FormKey:

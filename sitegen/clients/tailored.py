@@ -16,12 +16,12 @@ from itertools import chain
 
 from sitegen.clients.reading import own_amounts
 from sitegen.clients.record import Client, reference_of
-from sitegen.model import Block, Episode, Item, Need, SchedulePlan, Series
+from sitegen.model import Block, Episode, Item, Need, ScheduleWishes, Series
 from sitegen.notation import Load, LoadPart
 from sitegen.study.adapted import done_as
 from sitegen.study.field_tests import ALL_OUT, DEMANDS_OF_TESTS
 from sitegen.study.forms import Form, FormKey, Forms, forms_of
-from sitegen.study.limits import held_at_most
+from sitegen.study.need_limits import held_at_most
 from sitegen.study.suitability import Suitability, Versions
 from sitegen.study.version import Version
 
@@ -271,15 +271,17 @@ def _forgetting(version: Version, changes: Iterable[str]) -> Version:
     return replace(version, limited=tuple(one for one in version.limited if one not in changes))
 
 
-def her_schedule(plan: SchedulePlan | None, client: Client) -> SchedulePlan | None:
+def her_schedule(plan: ScheduleWishes | None, client: Client) -> ScheduleWishes | None:
     """The series' calendar with her own start, days, time and pace; None where neither says when.
 
-    A wished last day and holidays are the trainer's; with a start of her own the last day means nothing.
+    A wanted last day and holidays are the trainer's; with a start of her own the last day means nothing.
     """
     if plan is None:
         if client.start is None or not client.days:
             return None
-        return SchedulePlan(start=client.start, days=client.days, time=client.time, per_week=client.per_week)
+        return ScheduleWishes(
+            start=client.start, days=client.days, time=client.time, per_week=client.per_week
+        )
     return replace(
         plan,
         start=client.start or plan.start,

@@ -21,6 +21,12 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
         help="a new season of the series in that content folder: exercises, shared blocks, pages, kit, needs "
         "and schedule are taken over, episodes are not",
     )
+    parser.add_argument(
+        "--in-place",
+        action="store_true",
+        help="with --season-of: read exercises, shared blocks, kit and needs where they are instead of "
+        "copying them, so that what is mended there is mended in both",
+    )
 
 
 def run(arguments: argparse.Namespace) -> int:
@@ -31,9 +37,12 @@ def run(arguments: argparse.Namespace) -> int:
     if folder.exists() and (not folder.is_dir() or any(folder.iterdir())):
         print(f"sitegen: {folder} is not empty; name a new folder", file=sys.stderr)
         return USAGE
+    if arguments.in_place and not arguments.season_of:
+        print("sitegen: --in-place goes with --season-of OLD/content", file=sys.stderr)
+        return USAGE
     content = folder / "content"
     if arguments.season_of:
-        if not _take_over(arguments.season_of, content):
+        if not _take_over(arguments.season_of, content, in_place=arguments.in_place):
             return PROBLEMS
     else:
         folder.mkdir(parents=True, exist_ok=True)
@@ -48,8 +57,8 @@ def run(arguments: argparse.Namespace) -> int:
     return OK
 
 
-def _take_over(old: Path, content: Path) -> bool:
-    """Write a new season of the series in the folder ``old``; whether that series has no problem."""
+def _take_over(old: Path, content: Path, *, in_place: bool) -> bool:
+    """Write a new season of the series in ``old``. Gives whether it could be; else it says why not."""
     from sitegen.commands.new_season import start_season
     from sitegen.problems import ContentError
     from sitegen.reading.reader import read_content
@@ -63,5 +72,9 @@ def _take_over(old: Path, content: Path) -> bool:
         print_problems(error.problems)
         print("put these right first: the new season builds on that series", file=sys.stderr)
         return False
-    start_season(old, read.series, read.library[:8], content, date.today())
+    try:
+        start_season(old, read.series, content, date.today(), in_place=in_place)
+    except ValueError as error:
+        print(f"sitegen: {error}", file=sys.stderr)
+        return False
     return True

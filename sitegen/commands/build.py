@@ -4,6 +4,7 @@ import argparse
 import gc
 import sys
 import time
+from dataclasses import asdict
 from datetime import date
 from pathlib import Path
 from typing import TYPE_CHECKING
@@ -18,13 +19,14 @@ from sitegen.commands.common import (
     print_problems,
     release_day,
 )
-from sitegen.printing.engine import find_engine
+from sitegen.printing.installed_browser import find_browser
 from sitegen.resources import libraries, program_folder, themes_folder
-from sitegen.system.scan import digest, scan
-from sitegen.system.state import cache_folder
+from sitegen.system.cache_folders import cache_folder
+from sitegen.system.file_states import digest, scan
 
 if TYPE_CHECKING:
     from sitegen.building.build import Built
+    from sitegen.building.library_told import LibraryAsBuilt
     from sitegen.model import Series
 
 
@@ -44,13 +46,14 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
 
 def run(arguments: argparse.Namespace) -> int:
     started = time.perf_counter()
-    gc.disable()  # a short run that makes no garbage in circles: collecting only costs time
+    gc.disable()  # a short run that makes few reference cycles: collecting them only costs time
     content = content_folder(arguments)
     out = out_folder(arguments, content)
     snapshot_file = cache_folder(content, out) / "snapshot.json"
     last = Snapshot.load(snapshot_file)
     day = release_day(arguments)
-    inputs = _inputs(content, all_out=day is None, pdf=not arguments.no_pdf)
+    library = last.library["folder"] if last and last.library else ""
+    inputs = _inputs(content, library, all_out=day is None, pdf=not arguments.no_pdf)
     if (
         last is not None
         and last.holds_on(_text(day))
@@ -74,9 +77,12 @@ def run(arguments: argparse.Namespace) -> int:
         print(f"longer than one page: {', '.join(built.long_sheets)}")
         print("    shorter first cues and faults, or fewer blocks, would help")
     files = len(written.made) + written.unchanged
-    # The inputs as they were before: a file saved during the build is a change for the next one.
+    kept = _library(built.series, last)
     snapshot = Snapshot(
-        inputs=inputs,
+        # As they were before: a file saved during the build is a change for the next one. Where it read
+        # another library than the one looked at, that is to be looked at first.
+        inputs=inputs if library == (kept.folder if kept else "") else "",
+        library=asdict(kept) if kept else None,
         site=written.site,
         summary=summary,
         files=files,
@@ -102,10 +108,21 @@ def _summary(series: "Series") -> str:
     return f"{counts}; {_count(plans, 'plan')} not filmed yet" if plans else counts
 
 
-def _inputs(content: Path, *, all_out: bool, pdf: bool) -> str:
+def _library(series: "Series", last: Snapshot | None) -> "LibraryAsBuilt | None":
+    """Say which version of a shared library the site has now; gives what to remember of it."""
+    from sitegen.building.library_told import LibraryAsBuilt, as_built, library_line
+
+    before = LibraryAsBuilt(**last.library) if last and last.library else None
+    if series.library is not None:
+        print(library_line(series.library, before))
+    return as_built(series.library, before, date.today().isoformat())
+
+
+def _inputs(content: Path, library: str, *, all_out: bool, pdf: bool) -> str:
     """Fingerprint of all a build reads, and of what prints its sheets."""
     folders = [program_folder(), themes_folder(), content.parent / "themes", content]
-    return fingerprint_of(folders, all_out, pdf, find_engine() if pdf else None, sys.version, libraries())
+    folders += [content / library] if library else []
+    return fingerprint_of(folders, all_out, pdf, find_browser() if pdf else None, sys.version, libraries())
 
 
 def _build(arguments: argparse.Namespace, content: Path, out: Path, day: date | None) -> "Built | None":

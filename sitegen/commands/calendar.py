@@ -24,7 +24,7 @@ def run(arguments: argparse.Namespace) -> int:
     from sitegen.problems import ContentError
     from sitegen.reading.folder import CALENDAR_FILE
     from sitegen.reading.reader import read_series
-    from sitegen.study.agenda import record
+    from sitegen.study.calendar_entries import record
     from sitegen.study.overview import series_entries
 
     folder = content_folder(arguments)

@@ -4,10 +4,15 @@ import argparse
 import sys
 from collections import defaultdict
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 from sitegen.cli import OK, PROBLEMS
 from sitegen.commands.common import add_folders, content_folder, print_problems
 from sitegen.system.whole_files import write_whole
+
+if TYPE_CHECKING:
+    from sitegen.model import Details
+    from sitegen.problems import Problem
 
 
 def add_arguments(parser: argparse.ArgumentParser) -> None:
@@ -29,22 +34,38 @@ def run(arguments: argparse.Namespace) -> int:
     from sitegen.reading.reader import read_content
 
     folder = content_folder(arguments)
-    habits = 0
+    habits, library = 0, None
     try:
         if arguments.tidy:
             _tidy(folder)
         content = read_content(folder)
         problems, habits = check_read(content, folder), content.habits
+        library = content.series.library if content.series is not None else None
         if content.series is not None and not any(p.severity == "problem" for p in problems):
             problems += check_clients(clients_folder(folder), content.series)
+            problems += _of_theme(folder, content.series.details)
     except ContentError as error:
         problems = error.problems
     bad = any(p.severity == "problem" for p in problems)
     print_problems(problems, as_json=arguments.json, warnings_looked_for=not bad)
+    if library is not None and library.version:
+        print(f"library {library.folder}: version {library.version}", file=sys.stderr)
     if habits:
         values = "1 value is" if habits == 1 else f"{habits} values are"
         print(f"{values} written by habit and understood; --tidy writes the documented form", file=sys.stderr)
     return PROBLEMS if bad else OK
+
+
+def _of_theme(folder: Path, details: "Details") -> "list[Problem]":
+    """What is wrong with the theme, and with the series' colours in it."""
+    from sitegen.building.theme_choice import chosen_theme
+    from sitegen.problems import ContentError
+
+    try:
+        chosen_theme(folder, details)
+    except ContentError as error:
+        return error.problems
+    return []
 
 
 def _tidy(folder: Path) -> None:
@@ -55,8 +76,8 @@ def _tidy(folder: Path) -> None:
 
     ids: dict[str, dict[tuple[str | int, ...], str]] = defaultdict(dict)
     for problem in read_content(folder).problems:
-        if problem.instead and problem.spot:
-            ids[problem.spot.file][problem.spot.path] = problem.instead
+        if problem.instead and problem.location:
+            ids[problem.location.file][problem.location.path] = problem.instead
     for kind, file in take_inventory(folder).texts():
         if kind == "pages":
             continue

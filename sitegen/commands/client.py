@@ -13,7 +13,7 @@ from sitegen.commands.common import (
     out_folder,
     print_problems,
     read_site,
-    with_press,
+    with_printer,
 )
 from sitegen.system.whole_files import write_whole
 
@@ -142,7 +142,7 @@ def _pdf(plan: "ClientPlan", sheets: "Markup", clients: Path) -> bytes:
 
     found: list[bytes] = []
     # The profile may hold what is printed, so it lies in the private folder too.
-    failed = with_press(lambda press: found.append(sheets_pdf(plan, press, sheets)), clients)
+    failed = with_printer(lambda printer: found.append(sheets_pdf(plan, printer, sheets)), clients)
     if failed:
         print(f"sheets without a PDF file: {failed}", file=sys.stderr)
     return found[0] if found else b""
@@ -150,9 +150,9 @@ def _pdf(plan: "ClientPlan", sheets: "Markup", clients: Path) -> bytes:
 
 def _stem(series: "Series") -> str:
     """What the files are called after: the series, never her."""
-    from sitegen.pages.views import slugify
+    from slugify import slugify
 
-    return slugify(series.details.title)
+    return slugify(series.details.title) or "plan"
 
 
 def _remove(path: Path) -> None:

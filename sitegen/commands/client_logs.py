@@ -35,7 +35,7 @@ def read_logs(
 
     ``propose``: write the next steps into their files as proposals.
     """
-    from sitegen.clients.words import lines_of
+    from sitegen.clients.log_text import lines_of
     from sitegen.pages.client.came_back import came_back_page
     from sitegen.system.whole_files import write_whole
 
@@ -100,11 +100,11 @@ def _back(
 ) -> "tuple[CameBack, tuple[NextStep, ...]]":
     from sitegen.clients.came_back import came_back
     from sitegen.clients.next_steps import next_steps
-    from sitegen.pages.client.days import planned_sittings
+    from sitegen.pages.client.days import planned_occurrences
     from sitegen.pages.client.site import client_plan
 
     plan = client_plan(site, series, client, code="")
-    back = came_back(client, logs, plan.sessions, planned_sittings(plan, today), site.forms, today)
+    back = came_back(client, logs, plan.sessions, planned_occurrences(plan, today), site.forms, today)
     return back, next_steps(back, series, plan.sessions, today)
 
 

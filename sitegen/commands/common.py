@@ -12,7 +12,7 @@ from sitegen.problems import Problem
 
 if TYPE_CHECKING:
     from sitegen.pages.site import Site
-    from sitegen.printing.press import Press
+    from sitegen.printing.pdf_printer import PdfPrinter
 
 CONTENT, OUT = "content", "build"
 
@@ -66,7 +66,7 @@ def read_site(content: Path, out: Path) -> "Site":
     return builder.site(builder.read())
 
 
-def with_press(prints: "Callable[[Press], None]", profiles: Path | None = None) -> str:
+def with_printer(prints: "Callable[[PdfPrinter], None]", profiles: Path | None = None) -> str:
     """Print with a browser of this run alone; gives why there is none or why it failed, else nothing.
 
     ``profiles``: where its profile lies meanwhile (None: where the system keeps passing files).
@@ -74,20 +74,20 @@ def with_press(prints: "Callable[[Press], None]", profiles: Path | None = None) 
     from tempfile import TemporaryDirectory
 
     from sitegen.building.build import NO_BROWSER
-    from sitegen.printing.browser import BrowserFailed
-    from sitegen.printing.engine import find_engine
-    from sitegen.printing.press import Press
+    from sitegen.printing.browser_pipe import BrowserFailed
+    from sitegen.printing.installed_browser import find_browser
+    from sitegen.printing.pdf_printer import PdfPrinter
 
-    engine = find_engine()
+    engine = find_browser()
     if engine is None:
         return NO_BROWSER
     # A folder of this run alone: two runs at once would take each other's browser away.
     with (
-        TemporaryDirectory(prefix=".press-", dir=profiles) as folder,
-        Press(engine, Path(folder, "browser")) as press,
+        TemporaryDirectory(prefix=".printing-", dir=profiles) as folder,
+        PdfPrinter(engine, Path(folder, "browser")) as printer,
     ):
         try:
-            prints(press)
+            prints(printer)
         except BrowserFailed as error:
             return str(error)
     return ""

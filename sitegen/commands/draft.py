@@ -32,7 +32,7 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
 def run(arguments: argparse.Namespace) -> int:
     from sitegen.reading.textfile import BadFile
 
-    gc.disable()  # a short run that makes little garbage in circles: collecting only costs time
+    gc.disable()  # a short run that makes few reference cycles: collecting them only costs time
     for path in filter(None, (arguments.captions, arguments.plan, arguments.video)):
         if not path.is_file():
             return _mistyped(f"there is no file {path}")
@@ -141,7 +141,9 @@ def _fill(arguments: argparse.Namespace, captions: "Captions", series: "Series")
 def _slug(stem: str) -> str:
     import re
 
-    words = re.sub(r"[^a-z0-9]+", "-", stem.lower()).strip("-")
+    from slugify import slugify
+
+    words = slugify(stem)
     return re.sub(r"^\d+-", "", words) if not words.isdigit() else ""
 
 
@@ -220,7 +222,7 @@ def _put(path: Path, text: str, *, write: bool) -> None:
 
 def _write(path: Path, text: str) -> None:
     """Write a file; one that is there is kept beside it."""
-    from sitegen.system.beside import free_name
+    from sitegen.system.whole_files import free_name
 
     if path.exists():
         kept = free_name(path)

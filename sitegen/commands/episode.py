@@ -4,9 +4,13 @@ import argparse
 import sys
 from datetime import date
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 from sitegen.cli import OK, PROBLEMS, USAGE
 from sitegen.commands.common import content_folder, print_problems, write_episode
+
+if TYPE_CHECKING:
+    from sitegen.model import Series
 
 
 def add_arguments(parser: argparse.ArgumentParser) -> None:
@@ -22,7 +26,7 @@ def run(arguments: argparse.Namespace) -> int:
     content = content_folder(arguments)
     try:
         series = read_series(content)
-        name, text = next_episode(series, shared_blocks(content), arguments.title, date.today())
+        name, text = next_episode(series, shared_blocks(content, series), arguments.title, date.today())
     except ContentError as error:
         print_problems(error.problems)
         print("put these right first: the next episode builds on what is there", file=sys.stderr)
@@ -35,13 +39,15 @@ def run(arguments: argparse.Namespace) -> int:
     return OK
 
 
-def shared_blocks(content: Path) -> dict[str, str]:
-    """The kind of each shared block, by id."""
+def shared_blocks(content: Path, series: "Series") -> dict[str, str]:
+    """The kind of each shared block, by id; those of a shared library first."""
     from sitegen.reading.files import read_file
     from sitegen.reading.folder import id_of
 
+    folders = [content / series.library.folder, content] if series.library else [content]
     results = (
         read_file("routines", f"routines/{path.name}", path.read_bytes())
-        for path in sorted((content / "routines").glob("*.yaml"))
+        for folder in folders
+        for path in sorted((folder / "routines").glob("*.yaml"))
     )
     return {id_of(result.file): result.value["kind"] for result in results if result.usable}

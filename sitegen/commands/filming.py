@@ -12,14 +12,14 @@ from sitegen.commands.common import (
     out_folder,
     print_problems,
     read_site,
-    with_press,
+    with_printer,
 )
 from sitegen.system.whole_files import write_whole
 
 if TYPE_CHECKING:
     from sitegen.model import Episode
     from sitegen.pages.site import Site
-    from sitegen.printing.press import Press
+    from sitegen.printing.pdf_printer import PdfPrinter
 
 FOLDER = "filming"
 """Beside the content folder: nothing of it is published."""
@@ -78,11 +78,11 @@ def _print(site: "Site", pages: dict[str, bytes], folder: Path) -> None:
     """The PDF files; where no browser prints them, the reason is said."""
     from sitegen.pages.filming import shot_pdf
 
-    def prints(press: "Press") -> None:
+    def prints(printer: "PdfPrinter") -> None:
         for stem, page in pages.items():
-            _write(folder / f"{stem}.pdf", shot_pdf(site, page, press))
+            _write(folder / f"{stem}.pdf", shot_pdf(site, page, printer))
 
-    if failed := with_press(prints):
+    if failed := with_printer(prints):
         for stem in pages:
             (folder / f"{stem}.pdf").unlink(missing_ok=True)  # of an earlier plan
         print(f"without PDF files: {failed}; print the pages from a browser instead", file=sys.stderr)

@@ -2,13 +2,14 @@
 the trainer has to decide stands there as a comment."""
 
 import json
-import re
 from collections.abc import Iterator, Mapping, Sequence
 from datetime import date, timedelta
 
+from slugify import slugify
+
 from sitegen.model import Block, Episode, Series
 from sitegen.study.schedule.days import training_days
-from sitegen.study.schedule.plan import request_from_series
+from sitegen.study.schedule.scheduler import request_from_series
 
 _OPENING, _CLOSING = ("warm-up",), ("cool-down", "mobility")
 """Kinds of shared blocks that begin and end a session (common practice, no source)."""
@@ -46,9 +47,9 @@ def plan_file(series: Series, title: str, today: date, blocks: Sequence[str]) ->
     """
     sessions = series.sessions
     number = max((episode.number for episode in sessions), default=0) + 1
-    slug = re.sub(r"[^a-z0-9]+", "-", title.lower()).strip("-")
+    slug = slugify(title)
     if not slug:
-        raise ValueError(f"the title {title!r} has no letter a-z for the address; set one with letters")
+        raise ValueError(f"the title {title!r} has no letter for the address; set one with letters")
     if any(episode.slug == slug for episode in sessions):
         raise ValueError(f"an episode with the address {slug!r} is there already; choose another title")
     released = next_release(series, today)

@@ -14,8 +14,8 @@ from sitegen.commands.propose import add_wishes, shape, wishes, wrong_wishes
 
 if TYPE_CHECKING:
     from sitegen.composing.proposal import Proposal
-    from sitegen.composing.wishes import Wishes
-    from sitegen.model import Series
+    from sitegen.composing.request import Wishes
+    from sitegen.model import Episode, Series
 
 _MOST_WEEKS = 52
 _NEW_LATER = 3
@@ -24,7 +24,15 @@ _NEW_LATER = 3
 
 
 def add_arguments(parser: argparse.ArgumentParser) -> None:
-    parser.add_argument("weeks", type=int, metavar="WEEKS", help="how many weeks of training days to plan")
+    parser.add_argument(
+        "weeks", type=int, nargs="?", metavar="WEEKS", help="how many weeks of training days to plan"
+    )
+    parser.add_argument(
+        "--again",
+        action="store_true",
+        help="compose all plans that are not filmed yet again, in their order: exercises that stand there as "
+        "they were proposed are chosen anew, what you changed stays",
+    )
     add_wishes(parser)
     parser.add_argument(
         "--new",
@@ -51,19 +59,59 @@ def run(arguments: argparse.Namespace) -> int:
         print(f"sitegen: {line}", file=sys.stderr)
     if wrong:
         return USAGE
+    if arguments.again:
+        return _again(content, series, arguments)
     days = len(series.details.schedule.days) if series.details.schedule else 0
     return _plan(content, series, arguments, arguments.weeks * days)
 
 
 def _wrong(series: "Series", arguments: argparse.Namespace) -> list[str]:
+    if arguments.again:
+        return _wrong_again(arguments)
     wrong = []
-    if not 1 <= arguments.weeks <= _MOST_WEEKS:
+    if arguments.weeks is None:
+        wrong.append("say for how many weeks, such as: sitegen plan 2")
+    elif not 1 <= arguments.weeks <= _MOST_WEEKS:
         wrong.append(f"{arguments.weeks} weeks cannot be planned; write 1 to {_MOST_WEEKS}")
     if series.details.schedule is None:
         wrong.append("the series has no training days; write schedule: with start: and days: in series.yaml")
     if arguments.new is not None and arguments.new < 0:
         wrong.append(f"--new {arguments.new} is too little; write 0 or more")
     return wrong
+
+
+def _wrong_again(arguments: argparse.Namespace) -> list[str]:
+    given = {"WEEKS": arguments.weeks, "--blocks": arguments.blocks}
+    return [
+        f"{option} is for new plans; with --again the files say it"
+        for option, value in given.items()
+        if value is not None
+    ]
+
+
+def _again(content: Path, series: "Series", arguments: argparse.Namespace) -> int:
+    """Compose every plan again; each rests on those before it as they are then."""
+    from sitegen.commands.again import NothingToRenew, again, own_plans, what_stays, write_again
+    from sitegen.composing.conflicts import ProposalError
+    from sitegen.reading.reader import read_series
+
+    numbers = own_plans(content, series)
+    if not numbers:
+        print("sitegen: no plan has an exercise that stands there as it was proposed", file=sys.stderr)
+        return PROBLEMS
+    for done, number in enumerate(numbers):
+        try:
+            before = [one for one in series.sessions if one.number < number]
+            result = again(content, series, number, _asked(series, before, arguments))
+            write_again(result)
+        except (ProposalError, NothingToRenew) as error:
+            print(f"sitegen: {error}", file=sys.stderr)
+            print(f"{done} of {len(numbers)} plans are composed again; they stay so", file=sys.stderr)
+            return PROBLEMS
+        for line in what_stays(result):
+            print(f"   {line}")
+        series = read_series(content)
+    return OK
 
 
 def _plan(content: Path, series: "Series", arguments: argparse.Namespace, number: int) -> int:
@@ -74,7 +122,7 @@ def _plan(content: Path, series: "Series", arguments: argparse.Namespace, number
 
     for written in range(number):
         try:
-            asked = _asked(series, arguments)
+            asked = _asked(series, series.sessions, arguments)
             [proposal] = propose(series, asked, shape(series, arguments), 1).sessions
             path = _write(content, series, proposal)
         except (ProposalError, ValueError) as error:
@@ -87,11 +135,11 @@ def _plan(content: Path, series: "Series", arguments: argparse.Namespace, number
     return OK
 
 
-def _asked(series: "Series", arguments: argparse.Namespace) -> "Wishes":
-    """The wishes; how many exercises may be new where nothing is said."""
+def _asked(series: "Series", before: Sequence["Episode"], arguments: argparse.Namespace) -> "Wishes":
+    """The wishes; how many exercises may be new after these sessions where nothing is said."""
     if arguments.new is not None:
         return wishes(arguments)
-    return replace(wishes(arguments), new=_NEW_LATER if series.sessions else len(series.exercises))
+    return replace(wishes(arguments), new=_NEW_LATER if before else len(series.exercises))
 
 
 def _write(content: Path, series: "Series", proposal: "Proposal") -> Path:
@@ -102,7 +150,7 @@ def _write(content: Path, series: "Series", proposal: "Proposal") -> Path:
 
     lines = list(block_lines(proposal, series.details.kit))
     if not series.sessions:
-        opening, closing = (_routines(some) for some in shared_around((), shared_blocks(content)))
+        opening, closing = (_routines(some) for some in shared_around((), shared_blocks(content, series)))
         lines = [*opening, *lines, *closing]
     name, text = plan_file(series, proposal.episode.title, date.today(), lines)
     return write_episode(content, name, text)

@@ -11,12 +11,13 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from sitegen.cli import OK, PROBLEMS, USAGE
+from sitegen.commands.again import NothingToRenew, again, what_stays, write_again
 from sitegen.commands.common import content_folder, print_problems, write_episode
 
 if TYPE_CHECKING:
     from sitegen.composing.proposal import Choice, Proposal, Proposals
-    from sitegen.composing.shape import Shape
-    from sitegen.composing.wishes import Wishes
+    from sitegen.composing.request import Wishes
+    from sitegen.composing.session_shape import Shape
     from sitegen.model import Series
     from sitegen.report.after import After
 
@@ -24,12 +25,12 @@ _SHAPE = "conditioning circuit 2, 3 rounds; strength superset, 3 sets"
 
 
 def add_wishes(parser: argparse.ArgumentParser) -> None:
-    """Add what a session, or each of many, is wished to be."""
+    """Add what a session, or each of many, is wanted to be."""
     parser.add_argument("--content", type=Path, metavar="FOLDER", help="the series (default: content)")
     parser.add_argument(
         "--blocks",
         metavar="BLOCKS",
-        help=f'the parts of the session, such as "{_SHAPE}" (default: those of the session a week before)',
+        help=f'the parts of the session, such as "{_SHAPE}" (default: what was used longest ago)',
     )
     parser.add_argument("--minutes", type=int, metavar="N", help="most minutes, film and turns together")
     parser.add_argument("--kit", nargs="*", metavar="KIT", help="use only this kit; none after it: no kit")
@@ -68,6 +69,13 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
         help="write the first proposal, or that with this number, as the plan of the next episode",
     )
     parser.add_argument("--title", default="", help='title of the plan, such as "Steady pull"')
+    parser.add_argument(
+        "--again",
+        type=int,
+        metavar="NUMBER",
+        help="the plan of that episode composed again: exercises that stand there as they were proposed are "
+        "chosen anew, what you changed stays",
+    )
 
 
 def run(arguments: argparse.Namespace) -> int:
@@ -89,11 +97,13 @@ def run(arguments: argparse.Namespace) -> int:
     if wrong:
         return USAGE
     try:
+        if arguments.again is not None:
+            return _again(content, series, arguments)
         found = propose(series, wishes(arguments), shape(series, arguments), arguments.count)
         for line in proposal_lines(series, found, shutil.get_terminal_size((100, 24)).columns):
             print(line)
         return _written(content, series, found, arguments) if arguments.write is not None else OK
-    except ProposalError as error:
+    except (ProposalError, NothingToRenew) as error:
         print(f"sitegen: {error}", file=sys.stderr)
         return PROBLEMS
     except ValueError as error:
@@ -103,7 +113,7 @@ def run(arguments: argparse.Namespace) -> int:
 
 def wishes(arguments: argparse.Namespace) -> "Wishes":
     """The wishes of the command line."""
-    from sitegen.composing.wishes import Wishes
+    from sitegen.composing.request import Wishes
 
     return Wishes(
         minutes=arguments.minutes,
@@ -117,14 +127,14 @@ def wishes(arguments: argparse.Namespace) -> "Wishes":
 
 def shape(series: "Series", arguments: argparse.Namespace) -> "Shape | None":
     """The blocks of the command line; None where it leaves them to the series."""
-    from sitegen.composing.shape import with_shared_blocks
+    from sitegen.composing.session_shape import with_shared_blocks
 
     return with_shared_blocks(series, arguments.blocks) if arguments.blocks else None
 
 
 def wrong_wishes(series: "Series", arguments: argparse.Namespace) -> Iterator[str]:
     """What no proposal can be made of, all of it at once."""
-    from sitegen.composing.shape import parse_blocks
+    from sitegen.composing.session_shape import parse_blocks
     from sitegen.notation import NotationError
     from sitegen.vocabulary import MUSCLE_REGIONS, PATTERNS
 
@@ -142,11 +152,39 @@ def wrong_wishes(series: "Series", arguments: argparse.Namespace) -> Iterator[st
             yield f"--blocks: {error}"
 
 
+def _again(content: Path, series: "Series", arguments: argparse.Namespace) -> int:
+    """Show the plan composed again, and write it where asked to."""
+    from sitegen.composing.proposal import up_to
+    from sitegen.report.after import After
+
+    result = again(content, series, arguments.again, wishes(arguments))
+    width = shutil.get_terminal_size((100, 24)).columns
+    print(f"Episode {arguments.again} again")
+    for line in _session(1, result.proposal, width):
+        print(line)
+    for line in _after(After(up_to(series, arguments.again)), result.proposal, width):
+        print(line)
+    if arguments.write is None:
+        return OK
+    print()
+    write_again(result)
+    for line in what_stays(result):
+        print(line)
+    return OK
+
+
 def _wrong_counts(arguments: argparse.Namespace) -> Iterator[str]:
     for option, least in (("new", 0), ("count", 1), ("write", 1)):
         value = getattr(arguments, option)
         if value is not None and value < least:
             yield f"--{option} {value} is too little; write {least} or more"
+    if arguments.again is not None:
+        given = {"--blocks": arguments.blocks, "--title": arguments.title}
+        yield from (
+            f"{option} is for a new plan; with --again it is as the file says"
+            for option, value in given.items()
+            if value
+        )
     if (arguments.write or 1) > arguments.count:
         yield f"--write {arguments.write} is more than the {arguments.count} proposals of --count"
 
@@ -190,17 +228,20 @@ def _session(number: int, proposal: "Proposal", width: int) -> Iterator[str]:
     low, high = (round(end / 60) for end in (proposal.seconds.low, proposal.seconds.high))
     film = f", a film of {round(proposal.film / 60)} among them" if proposal.film else ""
     best = "no better one of this shape" if proposal.proven else "a better one of this shape may exist"
-    yield f"{number}. {low}-{high} minutes{film} ({best})"
+    yield f"{number}. A {proposal.level} session, {low}-{high} minutes{film} ({best})"
     for conflict in proposal.conflicts:
         yield from _wrapped("   not kept: ", f"{conflict.what}; {conflict.relax}", width)
     if not proposal.conflicts:
         yield "   keeps all bounds, recovery, length and pairings"
-    for place, choices in zip(proposal.composed, proposal.choices, strict=True):
-        block = proposal.episode.blocks[place]
-        sets = "" if (block.sets.low, block.sets.high) == (1, 1) else f", {block.sets} sets"
-        yield f"   {block.name}: {block.format}{sets}"
-        for choice in choices:
-            yield from _choice(choice, width)
+    choices = dict(zip(proposal.composed, proposal.choices, strict=True))
+    for place, block in enumerate(proposal.episode.blocks):
+        if place in proposal.prepared:
+            yield from _wrapped("   ", f"{block.name}: {proposal.prepared[place]}", width)
+        if place in choices:
+            sets = "" if (block.sets.low, block.sets.high) == (1, 1) else f", {block.sets} sets"
+            yield f"   {block.name}: {block.format}{sets}"
+            for choice in choices[place]:
+                yield from _choice(choice, width)
 
 
 def _after(after: "After", proposal: "Proposal", width: int) -> Iterator[str]:

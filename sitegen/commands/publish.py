@@ -56,7 +56,7 @@ def run(arguments: argparse.Namespace) -> int:
     from sitegen.building import Busy
     from sitegen.problems import ContentError
     from sitegen.publishing.redaction import redact
-    from sitegen.publishing.trouble import TargetError
+    from sitegen.publishing.target_errors import TargetError
 
     try:
         return _publish(arguments)
@@ -91,9 +91,8 @@ def _publish(arguments: argparse.Namespace) -> int:
     if _holds_placeholders(problems):
         return PROBLEMS
     target = series.details.publish[choose(series.details.publish, arguments.target)]
-    store = store_for(
-        target, base=content.parent, caches=_caches(out), taken=(content, out, clients_folder(content))
-    )
+    taken = (content, out, clients_folder(content), *([builder.shared] if builder.shared else ()))
+    store = store_for(target, base=content.parent, caches=_caches(out), taken=taken)
     if not restoring:
         series = _build(builder)
         print(f"checked: {count_line(problems)}" + (" (sitegen check lists them)" if problems else ""))
@@ -108,7 +107,7 @@ def _publish(arguments: argparse.Namespace) -> int:
 
 
 def _caches(out: Path) -> Path:
-    from sitegen.system.state import cache_folder
+    from sitegen.system.cache_folders import cache_folder
 
     return cache_folder(out)
 
@@ -149,8 +148,8 @@ def _show_doubts(problems: "list[Problem]", series: "Series") -> None:
     """Show in full what clients would train by although it is in doubt."""
     from sitegen.checks import ASKED_BEFORE_PUBLISHING
 
-    out = {episode.spot.file for episode in series.episodes}
-    out |= {block.spot.file for episode in series.episodes for block in episode.blocks}
+    out = {episode.location.file for episode in series.episodes}
+    out |= {block.location.file for episode in series.episodes for block in episode.blocks}
     for problem in problems:
         if problem.check in ASKED_BEFORE_PUBLISHING and problem.file in out:
             print(problem)

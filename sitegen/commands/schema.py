@@ -16,7 +16,7 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
 
 
 def run(arguments: argparse.Namespace) -> int:
-    from sitegen.clients.shape import CLIENT
+    from sitegen.clients.file_schema import CLIENT
     from sitegen.reading.schemas.json_schema import schema_of, schemas
 
     folder = arguments.folder or content_folder(arguments) / "schema"

@@ -2,7 +2,7 @@
 
 from dataclasses import dataclass
 
-from sitegen.composing.shape import Shape
+from sitegen.composing.session_shape import Shape
 
 
 class ProposalError(ValueError):

@@ -1,18 +1,26 @@
 """What a series asked for so far: every showing of every form, and how long ago an exercise was last used."""
 
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from datetime import date
+from itertools import combinations
 
 from sitegen.composing.rises import Points
-from sitegen.model import Series
+from sitegen.model import Episode, Series
 from sitegen.study.forms import FormKey, Forms, shown_form
 from sitegen.study.next_dose import Showing
 from sitegen.study.overview import Overview
 from sitegen.study.progression import Point, points_of
 from sitegen.study.timing import item_sets
-from sitegen.study.volume import COUNTED_KINDS, STRENGTH
+from sitegen.study.volume import COUNTED_KINDS, KNEE, PULL, PUSH, STRENGTH
 from sitegen.study.weeks import planned_days
+
+MAIN_LIFTS = {"knee": KNEE, "hinge": ("hinge",), "push": PUSH, "pull": PULL}
+"""What every session should have some sets of, by patterns."""
+LOOKED_BACK = 9
+"""Sessions whose pairs are not to come again at once: three weeks of three."""
+BEGINNINGS = 3
+"""Sessions whose first lifts are not to come first again."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -29,6 +37,10 @@ class History:
     """By pattern, the number of the last episode whose strength blocks have it with a load."""
     points: Points
     """By form and unit, how much the last session with it asks for in all."""
+    paired: frozenset[frozenset[str]]
+    """Exercises that stood in one block of a session not long ago, two by two."""
+    begun: tuple[frozenset[str], ...]
+    """Of the last sessions, the large lifts of the first block of strength."""
     elsewhere: frozenset[str]
     """Exercises that only warm-ups, mobility and cool-downs have."""
 
@@ -65,8 +77,28 @@ def history_of(series: Series, forms: Forms, seen: Overview) -> History:
         last_used=last_used,
         loaded=loaded,
         points=points,
+        paired=frozenset(pair for one in series.sessions[-LOOKED_BACK:] for pair in _pairs(forms, one)),
+        begun=tuple(_begun(forms, one) for one in series.sessions[-BEGINNINGS:]),
         elsewhere=frozenset(others - set(last_used)),
     )
+
+
+def _pairs(forms: Forms, episode: Episode) -> Iterator[frozenset[str]]:
+    for block in episode.blocks:
+        if block.kind in COUNTED_KINDS:
+            names = [shown_form(forms, item).exercise for item in block.items]
+            yield from map(frozenset, combinations(names, 2))
+
+
+def _begun(forms: Forms, episode: Episode) -> frozenset[str]:
+    first = next((block for block in episode.blocks if block.kind in STRENGTH), None)
+    lifts = (lift_of(shown_form(forms, item).pattern) for item in (first.items if first else ()))
+    return frozenset(lift for lift in lifts if lift)
+
+
+def lift_of(pattern: str) -> str:
+    """Which of the large lifts a pattern is; empty for none."""
+    return next((name for name, patterns in MAIN_LIFTS.items() if pattern in patterns), "")
 
 
 def _days(series: Series, seen: Overview) -> dict[int, date]:

@@ -4,28 +4,54 @@ import json
 import textwrap
 from collections.abc import Iterator, Mapping
 
+from sitegen.composing.conflicts import Conflict
+from sitegen.composing.marks import NOT_KEPT, marked_item, marked_note
 from sitegen.composing.proposal import Choice, Proposal
 from sitegen.model import Block, Item, Kit
 from sitegen.notation import Load
 
-_WIDTH = 100
+_WIDTH = 94
 
 
 def block_lines(proposal: Proposal, kit: Mapping[str, Kit]) -> Iterator[str]:
     """The lines below ``blocks:``."""
     for conflict in proposal.conflicts:
-        yield from _comment("  ", f"NOT KEPT: {conflict.what}. What helps: {conflict.relax}.")
+        yield from note_lines(conflict)
     choices = dict(zip(proposal.composed, proposal.choices, strict=True))
     for number, block in enumerate(proposal.episode.blocks):
         if number in choices:
             yield from _composed(block, choices[number], kit)
+            continue
+        yield from _comment("  ", proposal.prepared.get(number, ""))
+        if block.routine is None:
+            yield from _around(block, kit)
         else:
             yield f"  - routine: {block.routine}"
             if (block.sets.low, block.sets.high) != (1, 1):
                 yield f"    sets: {block.sets}"
 
 
+def _around(block: Block, kit: Mapping[str, Kit]) -> Iterator[str]:
+    """A warm-up or cool-down of the session's own."""
+    yield from _head(block)
+    for item in block.items:
+        yield f"      - exercise: {item.exercise}"
+        yield from (f"        {line}" for line in _said(item, (), kit))
+
+
+def note_lines(conflict: Conflict, indent: str = "  ") -> list[str]:
+    """The comment about a bound that is not kept, with the mark that the program wrote it."""
+    words = f"{NOT_KEPT} {conflict.what}. What helps: {conflict.relax}."
+    return marked_note(list(_comment(indent, words)))
+
+
 def _composed(block: Block, choices: tuple[Choice, ...], kit: Mapping[str, Kit]) -> Iterator[str]:
+    yield from _head(block)
+    for choice in choices:
+        yield from item_lines(choice, kit)
+
+
+def _head(block: Block) -> Iterator[str]:
     yield f"  - name: {block.name}"
     yield f"    kind: {block.kind}"
     yield f"    format: {block.format}"
@@ -39,20 +65,23 @@ def _composed(block: Block, choices: tuple[Choice, ...], kit: Mapping[str, Kit])
     if said := ", ".join(f"{name}: {rest}" for name, rest in rests.items() if rest is not None):
         yield f"    rest: {{{said}}}"
     yield "    items:"
-    for choice in choices:
-        yield from _item(choice, kit)
+
+
+def item_lines(choice: Choice, kit: Mapping[str, Kit], indent: str = " " * 6) -> list[str]:
+    """The lines of one exercise, reasons above it, with the mark that the program wrote them."""
+    return marked_item([f"{indent}{line}" for line in _item(choice, kit)])
 
 
 def _item(choice: Choice, kit: Mapping[str, Kit]) -> Iterator[str]:
     chosen = choice.candidate
     item = chosen.item
-    yield from _comment("      ", choice.reason)
+    yield from _comment("", choice.reason)
     if chosen.dose is not None:
-        yield from _comment("      ", chosen.dose.reason)
+        yield from _comment("", chosen.dose.reason)
     if chosen.question:
-        yield from _comment("      ", f"QUESTION: {chosen.question}")
-    yield f"      - exercise: {item.exercise}"
-    yield from (f"        {line}" for line in _said(item, chosen.form.kit, kit))
+        yield from _comment("", f"QUESTION: {chosen.question}")
+    yield f"- exercise: {item.exercise}"
+    yield from (f"  {line}" for line in _said(item, chosen.form.kit, kit))
 
 
 def _said(item: Item, used: tuple[str, ...], kit: Mapping[str, Kit]) -> Iterator[str]:

@@ -9,20 +9,28 @@ choice that breaks one is left. Points are
   together is never more than the sum of what each would gain alone. That sum is the bound by which
   branches are left;
 - less what a session costs: kit that is set up, a pattern that comes again, neighbours with the same
-  prime muscle, what comes before its turn (a carry before the big lifts). Costs never shrink with
-  another option, so the bound may leave them out.
+  prime muscle, two of one sort in a block of conditioning, what comes before its turn (a carry before the
+  big lifts), pairs and beginnings of the sessions before. Costs are never below 0, so the bound may leave
+  them out.
 
 Where the search comes to its end the session found is the best there is (``proven``); where it has
-looked at :data:`MOST_LOOKED_AT` partial sessions it gives the best so far. It counts steps, not seconds:
+looked at :data:`MOST_LOOKED_AT` partial sessions it takes the best so far and exchanges single exercises as
+long as that gains points. It counts steps, not seconds:
 the same input gives the same session on any machine. Amounts are whole quarters of a set, so that sums
 are exact.
 """
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
-from itertools import combinations, permutations, zip_longest
+from itertools import combinations, permutations, product, zip_longest
+from math import comb
 
 MOST_LOOKED_AT = 4000
+MOST_EXCHANGES = 8
+"""Exchanges after a search that was cut short."""
+MOST_TOGETHER = 70
+"""Choices of two up to which two exercises of a block are exchanged at once: of twelve there are 66. What is
+done on the floor has no standing neighbour in a pair, so that one alone could never be exchanged."""
 QUARTERS = 4
 """Of a set: assisting muscles count a half, and ranges are taken at their middle."""
 
@@ -32,11 +40,19 @@ _ALL_ORDERS = 5
 SET_UP = 3
 REPEATED_PATTERN = 8
 SHARED_MUSCLE = 12
+SHARED_HELP = 4
 SAME_STRAIN = 10
-OUT_OF_TURN = 3
-"""Points a session loses for a piece of kit set up, a pattern again, neighbours that share a prime muscle,
-neighbours of one pattern or that strain the same part, and for each two exercises in the wrong order, by how
-far they are apart (our choice)."""
+OUT_OF_TURN = 4
+NO_CONTRAST = 12
+PAIRED_BEFORE = 14
+BEGUN_ALIKE = 10
+NOTHING_FOR_A_NEED = 60
+"""Points a session loses: for a piece of kit set up; for a pattern that comes again; for neighbours that
+share a prime muscle, of which one helps with a prime muscle of the other, of one pattern or that strain the
+same part; for each two exercises in the wrong order, by how far they are apart; for what two neighbours in
+conditioning have in common; for a pair that stood in one block before; for each session before whose strength
+began with the same sorts of lift; for each need for which a block trains nothing of what it is for (our
+choice)."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -57,6 +73,7 @@ class Option:
     seconds: float = 0.0
     kit: frozenset[str] = frozenset()
     prime: frozenset[str] = frozenset()
+    assist: frozenset[str] = frozenset()
     pattern: str = ""
     grip: bool = False
     floor: bool = False
@@ -65,6 +82,12 @@ class Option:
     new: bool = False
     turn: int | None = None
     """The later in a session its turn comes, the more; None where the order is free."""
+    sort: frozenset[str] = frozenset()
+    """In conditioning, what the other of a pair should not be too: of the legs, on the floor, fast."""
+    lift: str = ""
+    """Which of the large lifts it is; empty for none."""
+    astray: frozenset[str] = frozenset()
+    """Needs for which none of its forms trains what it trains."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -76,6 +99,8 @@ class Places:
     """Places, those of ``kept`` among them."""
     kept: tuple[Option, ...] = ()
     """What stands there already and stays."""
+    kept_at: tuple[int, ...] = ()
+    """Where in the block each of these stands, from 0; left out: at its beginning."""
     rotating: bool = True
     """Whether its items are done in turn, round after round."""
 
@@ -138,6 +163,10 @@ class Task:
     places: tuple[Places, ...]
     wants: Mapping[str, Want]
     rules: Rules
+    paired: frozenset[frozenset[str]] = frozenset()
+    """Pairs of exercises that stood in one block of a session not long ago."""
+    begun: tuple[frozenset[str], ...] = ()
+    """Of the last sessions, the large lifts of the first block of strength."""
 
 
 def score(task: Task, blocks: Sequence[Sequence[Option]]) -> int:
@@ -165,15 +194,35 @@ def _cost(task: Task, blocks: Sequence[Sequence[Option]]) -> int:
         for pair in combinations(block, 2)
     ]
     shared = sum(len(one.prime & other.prime) for one, other in together)
+    helped = sum(len(one.prime & other.assist) + len(one.assist & other.prime) for one, other in together)
     alike = sum(len(one.strains & other.strains) + (one.pattern == other.pattern) for one, other in together)
     early = out_of_turn([option for block in blocks for option in block])
+    sorts = sum(len(one.sort & other.sort) for one, other in together)
+    known = [pair for block in blocks for pair in combinations(block, 2)]
+    paired = sum(frozenset((one.key, other.key)) in task.paired for one, other in known) if task.paired else 0
     return (
         SET_UP * _set_ups(blocks)
         + REPEATED_PATTERN * again
         + SHARED_MUSCLE * shared
+        + SHARED_HELP * helped
         + SAME_STRAIN * alike
         + OUT_OF_TURN * early
+        + NO_CONTRAST * sorts
+        + PAIRED_BEFORE * paired
+        + NOTHING_FOR_A_NEED * sum(len(_left_out(block)) for block in blocks)
+        + BEGUN_ALIKE * (task.begun.count(lifts_begun(blocks)) if task.begun else 0)
     )
+
+
+def _left_out(block: Sequence[Option]) -> frozenset[str]:
+    """Needs for which nothing in a block trains what the block is for."""
+    return frozenset.intersection(*(option.astray for option in block)) if block else frozenset()
+
+
+def lifts_begun(blocks: Sequence[Sequence[Option]]) -> frozenset[str]:
+    """The large lifts of the first block of strength."""
+    first = next((block for block in blocks if any(option.turn is not None for option in block)), ())
+    return frozenset(option.lift for option in first if option.lift)
 
 
 def out_of_turn(options: Sequence[Option]) -> int:
@@ -206,11 +255,11 @@ def _monotone(task: Task, chosen: Sequence[Option]) -> Iterator[str]:
     rules, kept = task.rules, {id(option) for places in task.places for option in places.kept}
     if any(
         amount > rules.most[muscle]
-        for muscle, amount in _summed(option.load for option in chosen).items()
+        for muscle, amount in summed(option.load for option in chosen).items()
         if muscle in rules.most
     ):
         yield "sets"
-    hard = _summed(option.hard for option in chosen)
+    hard = summed(option.hard for option in chosen)
     if any(hard.get(muscle, 0) >= rules.hard_from for muscle in rules.tired):
         yield "recovery"
     if rules.seconds is not None and sum(option.seconds for option in chosen) > rules.seconds:
@@ -219,7 +268,8 @@ def _monotone(task: Task, chosen: Sequence[Option]) -> Iterator[str]:
         yield "new exercises"
 
 
-def _summed(amounts: Iterator[Mapping[str, int]]) -> dict[str, int]:
+def summed(amounts: Iterable[Mapping[str, int]]) -> dict[str, int]:
+    """Amounts added up by name."""
     sums: dict[str, int] = {}
     for one in amounts:
         for name, amount in one.items():
@@ -269,7 +319,91 @@ def find(task: Task, most_looked_at: int = MOST_LOOKED_AT) -> Found | None:
     search.into(0, [], list(task.places[0].options) if task.places else [])
     if search.best is None:
         return None
-    return Found(blocks=search.best, score=search.best_score, proven=not search.gave_up)
+    if search.gave_up:
+        blocks = _swapped(task, search.best)
+        return Found(blocks=blocks, score=score(task, blocks), proven=False)
+    return Found(blocks=search.best, score=search.best_score, proven=True)
+
+
+def _swapped(task: Task, blocks: tuple[tuple[Option, ...], ...]) -> tuple[tuple[Option, ...], ...]:
+    """A session with single options exchanged for others as long as that gains points.
+
+    What a search that was cut short has found first is often one exchange from a better one.
+    """
+    best = score(task, blocks)
+    for _ in range(MOST_EXCHANGES):
+        better = max(_exchanges(task, blocks, best), key=lambda pair: pair[0], default=None)
+        if better is None:
+            break
+        best, blocks = better
+    return blocks
+
+
+def _exchanges(
+    task: Task, blocks: tuple[tuple[Option, ...], ...], least: int
+) -> Iterator[tuple[int, tuple[tuple[Option, ...], ...]]]:
+    """All sessions with one exercise of a block exchanged, or two where there are few to choose from, or with
+    exercises of two blocks in each other's place, that keep the rules and have more points."""
+    own = [_not_kept(places, block) for places, block in zip(task.places, blocks, strict=True)]
+    for index, places in enumerate(task.places):
+        elsewhere = [option for other in (*blocks[:index], *blocks[index + 1 :]) for option in other]
+        taken = {option.key for option in (*elsewhere, *places.kept)}
+        for new in _others(places, own[index], taken):
+            if _worth(task, [*elsewhere, *places.kept, *new]) > least:  # costs are never below 0
+                yield from _better(task, blocks, {index: new}, least)
+    for here, there in combinations(range(len(blocks)), 2):
+        for change in _swaps(task.places[here], own[here], task.places[there], own[there]):
+            yield from _better(task, blocks, dict(zip((here, there), change, strict=True)), least)
+
+
+def _better(
+    task: Task,
+    blocks: tuple[tuple[Option, ...], ...],
+    change: Mapping[int, Sequence[Option]],
+    least: int,
+) -> Iterator[tuple[int, tuple[tuple[Option, ...], ...]]]:
+    """The session with other options in some blocks, where it keeps the rules and has more points."""
+    tried = list(blocks)
+    for index, new in change.items():
+        ordered = order(task.places[index], new, task.rules.without)
+        if ordered is None:
+            return
+        tried[index] = ordered
+    points = score(task, tried)
+    if points > least and not broken(task, tried):
+        yield points, tuple(tried)
+
+
+def _not_kept(places: Places, block: Sequence[Option]) -> list[Option]:
+    kept = {id(option) for option in places.kept}
+    return [option for option in block if id(option) not in kept]
+
+
+def _swaps(
+    one: Places, here: Sequence[Option], other: Places, there: Sequence[Option]
+) -> Iterator[tuple[list[Option], list[Option]]]:
+    """The new options of two blocks with an exercise of each in the place of the other."""
+    into_one = {option.key: option for option in one.options}
+    into_other = {option.key: option for option in other.options}
+    for a, b in product(here, there):
+        if b.key in into_one and a.key in into_other:
+            yield (
+                [*(option for option in here if option is not a), into_one[b.key]],
+                [*(option for option in there if option is not b), into_other[a.key]],
+            )
+
+
+def _others(places: Places, new: Sequence[Option], taken: Collection[str]) -> Iterator[list[Option]]:
+    """The new options of a block with one or two of them exchanged."""
+    here = {option.key for option in new}
+    free = [option for option in places.options if option.key not in taken and option.key not in here]
+    for number in (1, 2):
+        if number > len(new) or (number > 1 and comb(len(free), number) > MOST_TOGETHER):
+            return
+        for out in combinations(new, number):
+            staying = [option for option in new if all(option is not other for other in out)]
+            for into in combinations(free, number):
+                yield [*staying, *into]
 
 
 class _Search:
@@ -283,6 +417,12 @@ class _Search:
         self.fed: dict[str, int] = {}
         self.most_pull = [max((o.pull for o in places.options), default=0) for places in task.places]
         self.least_seconds = [min((o.seconds for o in places.options), default=0.0) for places in task.places]
+        worths = self._worths()
+        self.wanting = {
+            id(option): [(name, a, worths[name]) for name, a in option.feeds.items() if name in worths]
+            for places in task.places
+            for option in places.options
+        }
         self.wanted = [places.count - len(places.kept) for places in task.places]
         for places in task.places:
             for option in places.kept:
@@ -344,8 +484,7 @@ class _Search:
 
     def _possible(self, here: Sequence[Option]) -> bool:
         chosen = self._chosen(here)
-        keys = [option.key for option in chosen]
-        if len(set(keys)) < len(keys):
+        if here[-1].key in {option.key for option in chosen if option is not here[-1]}:
             return False
         without = self.task.rules.without
         return (
@@ -381,13 +520,25 @@ class _Search:
         return sorted(((self._gain(option), option) for option in candidates), key=lambda pair: -pair[0])
 
     def _gain(self, option: Option) -> int:
-        wants, gain = self.task.wants, option.points
-        for name, amount in option.feeds.items():
-            want = wants.get(name)
-            if want is not None:
-                before = self.fed.get(name, 0)
-                gain += want.worth(before + amount) - want.worth(before)
+        gain, fed = option.points, self.fed
+        for name, amount, worth in self.wanting[id(option)]:
+            before = fed.get(name, 0)
+            gain += worth[before + amount] - worth[before]
         return gain
+
+    def _worths(self) -> dict[str, list[int]]:
+        """Of each want, the points of every amount that may come together."""
+        most: dict[str, int] = {}
+        for places in self.task.places:
+            for option in (*places.options, *places.kept):
+                for name, amount in option.feeds.items():
+                    most[name] = max(amount, most.get(name, 0))
+        number = sum(places.count + len(places.kept) for places in self.task.places) + 1
+        return {
+            name: [want.worth(amount) for amount in range(number * most[name] + 1)]
+            for name, want in self.task.wants.items()
+            if name in most
+        }
 
     def _later(self, index: int) -> int:
         """At most what the blocks from an index on can gain."""
@@ -407,17 +558,27 @@ def order(
 ) -> tuple[Option, ...] | None:
     """The order of a block's options that keeps the rules about neighbours; None where none does.
 
-    What is kept stands where it stood, before what is new; of the others each in its turn as far as it goes.
+    What is kept stands where it stood; of the others each in its turn as far as it goes.
     """
     best: tuple[Option, ...] | None = None
     few = len(chosen) <= _ALL_ORDERS
+    chosen = sorted(chosen, key=lambda one: one.turn or 0)
     for arranged in permutations(chosen) if few else (_spread(chosen),):
-        block = (*places.kept, *arranged)
+        block = _among_kept(places, arranged)
         grip = "grip" not in without and places.rotating and grips_in_a_row(block)
         floor = "floor" not in without and floor_changes_in_a_row(block, rotating=places.rotating)
         if not grip and not floor and (best is None or out_of_turn(block) < out_of_turn(best)):
             best = block
+            if out_of_turn(best) == 0:
+                break
     return best
+
+
+def _among_kept(places: Places, arranged: Sequence[Option]) -> tuple[Option, ...]:
+    """What is new in its order, between what is kept in its places."""
+    stays = dict(zip(places.kept_at or range(len(places.kept)), places.kept, strict=True))
+    new = iter(arranged)
+    return tuple(stays[n] if n in stays else next(new) for n in range(len(places.kept) + len(arranged)))
 
 
 def _spread(chosen: Sequence[Option]) -> tuple[Option, ...]:

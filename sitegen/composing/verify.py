@@ -1,21 +1,25 @@
-"""A composed session reckoned again as ``check`` reckons it: every bound that it breaks is said.
+"""A composed session worked out again as ``check`` does it: every bound that it breaks is said.
 
 The search works with whole quarters of sets and with one exercise at a time. Here the finished episode is
 looked at with the studies that ``check`` uses, so that no difference between the two hides a broken bound.
 """
 
 from collections.abc import Iterator
+from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from sitegen.composing.conflicts import Conflict
+from sitegen.composing.request import Wishes
 from sitegen.composing.rises import too_fast
-from sitegen.composing.wishes import Wishes
 from sitegen.model import Episode
 from sitegen.study.recovery import hard_muscles
-from sitegen.study.room import MuscleRoom
+from sitegen.study.room import MuscleRoom, Room
+from sitegen.study.schedule import SessionToPlace
 from sitegen.study.schedule.reasons import listed
 from sitegen.study.span import NOTHING, Span
+from sitegen.study.training import together
 from sitegen.study.volume import STRENGTH, balance, muscle_sets
+from sitegen.study.weeks import planned_days, weeks_of
 
 if TYPE_CHECKING:
     from sitegen.composing.proposal import Composer
@@ -27,8 +31,9 @@ def broken_bounds(
     composer: "Composer", episode: Episode, wishes: Wishes, seconds: Span
 ) -> Iterator[Conflict]:
     """All bounds that the session breaks or leaves its week short of."""
-    yield from _sets(composer, episode)
-    yield from _push(composer, episode)
+    room = _room_of_its_week(composer, episode)
+    yield from _sets(composer, episode, room)
+    yield from _push(composer, episode, room)
     yield from _recovery(composer, episode)
     yield from _rises(composer, episode)
     if wishes.minutes is not None and seconds.high > wishes.minutes * 60 + _SLIP:
@@ -41,12 +46,34 @@ def _times(composer: "Composer") -> int:
     return schedule.repeats if schedule else 1
 
 
-def _sets(composer: "Composer", episode: Episode) -> Iterator[Conflict]:
+def _room_of_its_week(composer: "Composer", episode: Episode) -> Room:
+    """The room of the week that the session falls into.
+
+    One that trains hard what has not recovered is put on a later day by the calendar, perhaps in another
+    week, which is then held to its limits.
+    """
+    room, request = composer.room, composer.seen.request
+    hard = hard_muscles(composer.details, composer.forms, episode)
+    if request is None or not any(one.tired_from and one.muscle in hard for one in room.muscles):
+        return room
+    sessions = (*request.sessions, SessionToPlace(number=episode.number, muscles=tuple(sorted(hard))))
+    placed = planned_days(replace(request, sessions=sessions))
+    weeks = weeks_of((day, session) for session, _, day in placed)
+    week = next((one.sessions for one in weeks if episode.number in one.sessions), ())
+    others = tuple(number for number in week if number != episode.number)
+    if others == room.sessions:
+        return room
+    training = together(composer.seen.trainings[number] for number in others)
+    muscles = (replace(one, done=training.strength.get(one.muscle, NOTHING)) for one in room.muscles)
+    return replace(room, sessions=others, left=1, training=training, muscles=tuple(muscles))
+
+
+def _sets(composer: "Composer", episode: Episode, room: Room) -> Iterator[Conflict]:
     given = muscle_sets(composer.details, composer.forms, [episode], STRENGTH)
     # A week of as many sessions as usual is held to the lower limits, whether more are to come or not.
-    full = len(composer.room.sessions) + _times(composer) >= composer.per_week
-    held_to = full or composer.room.left == 1
-    for one in composer.room.muscles:
+    full = len(room.sessions) + _times(composer) >= composer.per_week
+    held_to = full or room.left == 1
+    for one in room.muscles:
         week = one.done + given.get(one.muscle, NOTHING) * _times(composer)
         if one.limits is None:
             continue
@@ -56,28 +83,28 @@ def _sets(composer: "Composer", episode: Episode) -> Iterator[Conflict]:
             relax = f"take a set out, or raise the bounds of {one.muscle}"
             yield Conflict(rule="sets", what=what, relax=relax)
         if held_to and one.required and week.high < one.limits.low - _SLIP:
-            yield _short(composer, one, week)
+            yield _short(room, one, week)
 
 
-def _short(composer: "Composer", one: MuscleRoom, week: Span) -> Conflict:
+def _short(room: Room, one: MuscleRoom, week: Span) -> Conflict:
     limits = one.limits
     assert limits is not None
     what = (
         f"{one.muscle} has {week.high:g} strength sets in the week, fewer than the {limits.low} of its bounds"
     )
     relax = f"ask for more with --more {one.muscle!r}, add a block, or lower the bounds of {one.muscle}"
-    if composer.room.left > 1:
-        relax = f"leave it to the {composer.room.left - 1} still to come in the week"
+    if room.left > 1:
+        relax = f"leave it to the {room.left - 1} still to come in the week"
     elif one.tired_from:
         relax = f"it has not recovered; give the session a later day, or lower the bounds of {one.muscle}"
     return Conflict(rule="lower limit", what=what, relax=relax)
 
 
-def _push(composer: "Composer", episode: Episode) -> Iterator[Conflict]:
-    most = composer.room.push_per_pull
+def _push(composer: "Composer", episode: Episode, room: Room) -> Iterator[Conflict]:
+    most = room.push_per_pull
     if most is None:
         return
-    before = composer.room.training.balance
+    before = room.training.balance
     own = balance(composer.details, composer.forms, [episode], STRENGTH)
     push, pull = before.push + own.push * _times(composer), before.pull + own.pull * _times(composer)
     if push.mid > most * pull.mid + _SLIP:

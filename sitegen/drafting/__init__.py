@@ -9,7 +9,7 @@ from sitegen.drafting.draft import Draft, draft
 from sitegen.drafting.found import FoundBlock, FoundItem, Stub, Unplaced
 from sitegen.drafting.transcript.captions import read_transcript
 from sitegen.drafting.writing.compare import compare_recording
-from sitegen.drafting.writing.fill import Filled, fill_plan
+from sitegen.drafting.writing.fill_plan import Filled, fill_plan
 from sitegen.drafting.writing.film import name_film
 
 __all__ = [

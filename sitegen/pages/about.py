@@ -13,9 +13,13 @@ BEFORE = "before-you-start/index.html"
 
 def about_pages(site: Site) -> Iterator[Page]:
     """The page about the series, which leads to the trainer's own pages, and the one with all cautions."""
-    own = [page for page in site.series.pages if page.menu]
-    yield Page(ABOUT, partial(site.render, "about.html", ABOUT, pages=own))
+    yield Page(ABOUT, partial(_about, site))
     yield Page(BEFORE, partial(_before, site))
+
+
+def _about(site: Site) -> bytes:
+    own = [page for page in site.series.pages if page.menu]
+    return site.render("about.html", ABOUT, pages=own, photo=site.photo())
 
 
 def _before(site: Site) -> bytes:

@@ -5,18 +5,19 @@ may have to avoid and with what every level of a limit makes of it (see ``levels
 limit that cannot be kept in the form. All that ``themes/…/scripts/needs.js`` does is to pick.
 """
 
-from collections.abc import Callable, Iterator
+import itertools
+from collections.abc import Callable, Iterator, Mapping
 from dataclasses import replace
 from functools import cached_property
 from typing import Any, TypeAlias
 
 from markupsafe import Markup
 
-from sitegen.model import Block, Episode, Item
+from sitegen.model import Block, Episode, Item, Limits
 from sitegen.notation import Load
 from sitegen.pages.cautions import short_caution
-from sitegen.pages.held import heavy_sets
-from sitegen.pages.levels import Levels
+from sitegen.pages.limit_levels import KINDS, Levels
+from sitegen.pages.load_words import heavy_sets
 from sitegen.pages.rotation import RotationWords
 from sitegen.pages.scriptdata import script_json, to_json
 from sitegen.pages.site import Site
@@ -24,18 +25,24 @@ from sitegen.pages.versions import VersionWords, one_side, timed_seconds
 from sitegen.reading.markdown import inline_html
 from sitegen.study.adapted import as_item
 from sitegen.study.forms import FormKey
+from sitegen.study.joint_loads import SPARED, Steps
 from sitegen.study.load import difference, heavier_first
-from sitegen.study.moves import Moves, place_of
+from sitegen.study.moved_addresses import Moves, place_of
+from sitegen.study.need_limits import merge
 from sitegen.study.rotation import LEFT, first_hands
 from sitegen.study.span import Span
-from sitegen.study.suitability import SPEED
+from sitegen.study.suitability import SPEED, joints_of_needs
 from sitegen.study.timing import item_sets, set_seconds
 from sitegen.study.version import Version, item_key
 from sitegen.system.reads import Shared
 
+TOGETHER = "together"
+"""Beside the kinds of limits, what levels of several of them make of the fields that each of them changes."""
+
 Fields: TypeAlias = dict[str, Any]
 Results: TypeAlias = dict[str, dict[str, "Fields | None"]]
-"""By kind of limit and level: the fields that change, or None where the limit cannot be kept."""
+"""By kind of limit and level: the fields that change, or None where the limit cannot be kept. Under
+:data:`TOGETHER` by the levels of several kinds, as ``effort:0/0 speed:0``."""
 
 
 class Place:
@@ -93,7 +100,7 @@ class Adaptation:
 
         ``{"prefix": …, "needs": {id: need}, "words": {demand: word}, "renamed": {old id: id}}``; a need has
         its name, what it avoids, and, where there is any, what it rather does without, its limits as levels,
-        the longest session in seconds and the kit that it has with it.
+        the longest session in seconds, the kit that it has with it and the joints that it spares.
         """
         return script_json(
             {
@@ -122,6 +129,7 @@ class Adaptation:
             "limits": self.levels.of(need),
             "session": need.limits.session,
             "has": need.has,
+            "joints": [SPARED.index(joint) for joint in joints_of_needs([need])],
         }
         return data | {name: value for name, value in further.items() if value}
 
@@ -183,20 +191,25 @@ class Adaptation:
 
         ``shown`` gives the fields that limits may change, ``described`` the others. Forms that can
         never be chosen, because enough nearer ones ask for no more, are left out. Besides those
-        fields a form has ``demands`` and, where there is any, ``tier`` (how far it is in kind),
-        ``harder``, ``for`` (the needs it is written for), ``other`` (it trains none of the muscles of the
-        item), ``is`` (the exercise that it is, where that is another) and ``limits``.
+        fields a form has ``demands`` and, where there is any, ``tier`` (how far it is in kind), ``harder``,
+        ``easier`` (steps down the ladder beyond the first) and ``joints`` (its place among the others by
+        what it asks of each joint that may be spared), ``for`` (the needs it is written for), ``other`` (it
+        trains none of the muscles of the item), ``is`` (the exercise that it is, where that is another) and
+        ``limits``.
         """
         item = place.item
         kept = self.choosable(place)
         index_of = {version.form.key: number for number, version in enumerate(kept)}
         tiers = {kind: tier for tier, kind in enumerate(sorted({version.near.kind for version in kept}))}
+        joints = self._joint_places(place, kept)
         forms = []
-        for version in kept:
+        for number, version in enumerate(kept):
             data = described(place, version) | shown(place, version)
             data["demands"] = [demand for demand in version.form.demands if demand in self._told]
             further = {
                 "tier": tiers[version.near.kind],
+                "easier": version.near.much_easier if joints else 0,
+                "joints": joints[number] if joints and any(joints[number]) else (),
                 "harder": version.near.harder,
                 "for": _needs_of(version, item),
                 "other": not self.suitability.trains_the_same(item, version.form),
@@ -211,10 +224,37 @@ class Adaptation:
             "own": {need: index_of[key] for need, key in _own(item).items() if key in index_of},
         }
 
+    def _joint_places(self, place: Place, kept: tuple[Version, ...]) -> list[list[int]]:
+        """For each version its place by what it asks of each joint, equals alike; empty if none is told."""
+        loads = self._loads(place)
+        if not loads:
+            return []
+        columns = list(zip(*(loads[version.form.key] for version in kept), strict=True))
+        orders = [{steps: number for number, steps in enumerate(sorted(set(column)))} for column in columns]
+        return [
+            [order[steps] for order, steps in zip(orders, loads[version.form.key], strict=True)]
+            for version in kept
+        ]
+
+    def _loads(self, place: Place) -> Mapping[FormKey, Steps]:
+        if not self._spares:
+            return {}
+        return self.suitability.joint_loads(self.suitability.ranked(place.item, place.kit))
+
+    @cached_property
+    def _spares(self) -> bool:
+        """Whether some need of the series spares a joint."""
+        return bool(joints_of_needs(self.site.details.needs.values()))
+
     def _results(self, place: Place, version: Version, shown: Callable[[Place, Version], Fields]) -> Results:
-        """What every level makes of a version; levels that change nothing are left out."""
+        """What every level makes of a version; levels that change nothing are left out.
+
+        A field that levels of several kinds change has no value that one of them could give: what they make
+        of it stands under :data:`TOGETHER`, by their names.
+        """
         found: Results = {}
         before: Fields = {}
+        alone: dict[tuple[str, str], tuple[Limits, Fields]] = {}
         asked = self.suitability.asked(place.block, place.item, version)
         for kind, level, limits in self.levels.all:
             left = self.suitability.prescribed(version, asked, limits)
@@ -222,9 +262,14 @@ class Adaptation:
                 found.setdefault(kind, {})[level] = None
             elif left.limited:
                 before = before or shown(place, version)
-                after = shown(place, left)
-                changed = {name: value for name, value in after.items() if value != before[name]}
+                changed = _differing(before, shown(place, left))
+                alone[kind, level] = limits, changed
                 found.setdefault(kind, {})[level] = changed | {"less": self.words.limited(left)}
+        for levels, limits, fields in _on_the_same(alone):
+            left = self.suitability.prescribed(version, asked, limits)
+            if left is not None:
+                after = shown(place, left)
+                found.setdefault(TOGETHER, {})[levels] = {name: after[name] for name in sorted(fields)}
         return found
 
     def choosable(self, place: Place) -> tuple[Version, ...]:
@@ -233,18 +278,22 @@ class Adaptation:
 
     def _choosable(self, place: Place) -> Iterator[Version]:
         """A version is out of the race where a nearer one of the same exercise, or more exercises than the
-        other items of the block can take away, ask for no more than it does.
+        other items of the block can take away, ask for no more than it does, of the joints neither.
         """
         own = frozenset(_own(place.item).values())
-        nearer: list[tuple[frozenset[object], FormKey]] = []
+        nearer: list[tuple[frozenset[object], Steps, FormKey]] = []
+        loads = self._loads(place)
         for version in self.suitability.ranked(place.item, place.kit):
             demands = frozenset(version.form.demands).intersection(self._told)
             asks = demands.union(self._not_kept(place, version))
-            before = {identity for one, identity in nearer if one <= asks}
+            carries = loads.get(version.form.key, ())
+            if not version.steps:  # what is filmed comes first whatever it asks of the joints
+                carries = tuple((0, 0) for _ in carries)
+            before = {identity for one, less, identity in nearer if one <= asks and _no_more(less, carries)}
             spare = version.identity not in before and len(before) <= place.others
             if version.form.key in own or _needs_of(version, place.item) or spare:
                 yield version
-                nearer.append((asks, version.identity))
+                nearer.append((asks, carries, version.identity))
 
     def _not_kept(self, place: Place, version: Version) -> Iterator[object]:
         """Levels that cannot be kept in a form: only a load can be too heavy for it."""
@@ -325,6 +374,27 @@ class Adaptation:
         }
 
 
+def _differing(before: Fields, after: Fields) -> Fields:
+    return {name: value for name, value in after.items() if value != before[name]}
+
+
+def _on_the_same(
+    alone: Mapping[tuple[str, str], tuple[Limits, Fields]],
+) -> Iterator[tuple[str, Limits, frozenset[str]]]:
+    """Levels of several kinds that change fields in common: their names, their limits together, those fields.
+
+    The more levels there are in one of these, the later it comes.
+    """
+    for count in range(2, len(KINDS) + 1):
+        for ones in itertools.combinations(alone, count):
+            if len({kind for kind, _ in ones}) < count:
+                continue
+            changed = [name for one in ones for name in alone[one][1]]
+            common = frozenset(name for name in changed if changed.count(name) > 1)
+            if common:
+                yield " ".join(map(":".join, ones)), merge(alone[one][0] for one in ones), common
+
+
 def _needs_of(version: Version, item: Item) -> list[str]:
     """The needs for which a form is chosen before nearer ones of the item's exercise."""
     return list(version.form.meant_for) if version.form.key.exercise == item.exercise else []
@@ -342,6 +412,11 @@ def _own(item: Item) -> dict[str, FormKey]:
 def _held(place: Place, version: Version) -> Item:
     """The item with the dose and load of a version, as plans for uneven loads are made from."""
     return replace(place.item, dose=version.dose, load=version.load)
+
+
+def _no_more(one: Steps, other: Steps) -> bool:
+    """Whether the first asks no more of any joint than the second."""
+    return all(less <= more for less, more in zip(one, other, strict=True))
 
 
 def page_of(key: FormKey) -> str:

@@ -22,7 +22,7 @@ class CalendarEvent:
     """One event. All of it is the caller's word, so that it stays the same from build to build."""
 
     uid: str
-    """The same for the same sitting for ever, unique in the world (such as ``4-1@movement.example``)."""
+    """The same for the same occurrence for ever, unique in the world (such as ``4-1@movement.example``)."""
     summary: str
     description: str = ""
     date: date

@@ -14,7 +14,7 @@ from sitegen.model import Episode
 from sitegen.pages.inputs import Inputs
 from sitegen.pages.page import fingerprint
 from sitegen.pages.site import Site
-from sitegen.system.kept import load_kept, save_kept
+from sitegen.system.cache import load_cached, save_cached
 from sitegen.system.parallel import map_in_chunks
 from sitegen.system.reads import note, recording
 
@@ -49,7 +49,7 @@ class FactStore:
         if site_key == self._site_key:
             return
         self._site_key, self._changed = site_key, set()
-        known: dict[Any, Any] = load_kept(self._folder, site_key) if self._folder else {}
+        known: dict[Any, Any] = load_cached(self._folder, site_key) if self._folder else {}
         self._known = known
 
     def bring_up_to_date(
@@ -79,7 +79,7 @@ class FactStore:
     def save(self, jobs: int = 1) -> None:
         """Write what is new to the folder."""
         if self._folder is not None:
-            save_kept(self._folder, self._site_key, self._known, self._changed, jobs)
+            save_cached(self._folder, self._site_key, self._known, self._changed, jobs)
         self._changed = set()
 
 

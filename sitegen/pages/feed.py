@@ -14,7 +14,7 @@ from sitegen.pages.episode.address import episode_address
 from sitegen.pages.page import Page
 from sitegen.pages.plaintext import plain_text
 from sitegen.pages.site import Site
-from sitegen.study.agenda import first_slug
+from sitegen.study.calendar_entries import first_slug
 
 ADDRESS = "feed.xml"
 NOTHING_YET = date(1970, 1, 1)

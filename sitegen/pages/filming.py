@@ -10,11 +10,11 @@ from sitegen.model import Block, Episode
 from sitegen.notation import Tempo
 from sitegen.pages.cautions import short_caution
 from sitegen.pages.drawings import DrawnForm
-from sitegen.pages.held import load_words
+from sitegen.pages.load_words import load_words
 from sitegen.pages.one_file import inlined_style, printed
 from sitegen.pages.site import Site
 from sitegen.pages.views import FaultView, KitView, Views, fault_view, kit_views, markup
-from sitegen.printing.press import Press
+from sitegen.printing.pdf_printer import PdfPrinter
 from sitegen.study.filming import Given, SetUp, Shot, effort_of, filming_order, shots_of
 from sitegen.study.forms import own_faults
 from sitegen.vocabulary import AMRAP, EMOM, INTERVALS
@@ -121,7 +121,7 @@ def shot_list(site: Site, views: Views, episode: Episode) -> ShotList:
         slug=episode.slug,
         number=episode.number,
         title=episode.title,
-        file=episode.spot.file,
+        file=episode.location.file,
         kit=kit_views(views.kit(episode)),
         kit_of_versions=writer.kit_of_versions(),
         cautions=tuple(markup(short_caution(one)) for one in (*site.details.cautions, *episode.cautions)),
@@ -246,6 +246,6 @@ def shot_page(site: Site, shots: ShotList) -> bytes:
     return template.render(site.context(ADDRESS, shots=shots, style=style)).encode()
 
 
-def shot_pdf(site: Site, page: bytes, press: Press) -> bytes:
+def shot_pdf(site: Site, page: bytes, printer: PdfPrinter) -> bytes:
     """The page as a PDF file. Raises BrowserFailed where it cannot be printed."""
-    return printed(site, page, ADDRESS, press)
+    return printed(site, page, ADDRESS, printer)

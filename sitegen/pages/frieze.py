@@ -1,6 +1,6 @@
 """Figures side by side on one floor: what the series is like, before a word is read."""
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from itertools import islice
 
@@ -62,7 +62,11 @@ def _worked(episode: Episode) -> Iterator[Item]:
 
 
 def _frieze(site: Site, views: Views, items: Iterable[Item], most: int) -> Frieze | None:
-    pictures = list(islice(_pictures(site, views, items), most))
+    return row_of(list(islice(_pictures(site, views, items), most)))
+
+
+def row_of(pictures: Sequence[Picture]) -> Frieze | None:
+    """Pictures side by side on one floor; None where there are none."""
     if not pictures:
         return None
     tall = max(picture.tall for picture in pictures)

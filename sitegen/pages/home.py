@@ -53,6 +53,7 @@ def _make(site: Site) -> bytes:
         newest=cards[-1] if cards else None,
         counts=_counts(site, weeks),
         frieze=home_frieze(site),
+        photo=site.photo(),
         title_size=title_size(site.details.title),
         prefix=adaptation.prefix,
         needs_json=adaptation.needs_json,

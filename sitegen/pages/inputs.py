@@ -42,7 +42,7 @@ class Inputs:
             "session": self._session,
             "exercise": self._exercise,
             "words": self._words,
-            "page": lambda slug: self._file(self._pages[slug].spot.file),
+            "page": lambda slug: self._file(self._pages[slug].location.file),
             "cues": self._file,
             "media": site.media,
             "poster": site.poster_of,
@@ -88,14 +88,14 @@ class Inputs:
 
     def _session(self, slug: str) -> str:
         episode = self._episodes[slug]
-        files = (episode.spot.file, *(f"routines/{routine}.yaml" for routine in episode.routines))
+        files = (episode.location.file, *map(self._series.file_of_routine, episode.routines))
         return fingerprint(*((file, self._file(file)) for file in files))
 
     def _exercise(self, exercise: str) -> str:
         return fingerprint(*(self._series.exercises[one].outline for one in self._within_reach(exercise)))
 
     def _words(self, exercise: str) -> str:
-        files = (self._series.exercises[one].spot.file for one in self._within_reach(exercise))
+        files = (self._series.exercises[one].location.file for one in self._within_reach(exercise))
         return fingerprint(*((file, self._file(file)) for file in files))
 
     def _within_reach(self, exercise: str) -> list[str]:

@@ -6,6 +6,7 @@ every computer. One takes longer than all pages of a session, so only builds tha
 
 from collections.abc import Iterator, Sequence
 from functools import cached_property, partial
+from pathlib import Path
 
 import resvg_py
 
@@ -13,6 +14,7 @@ from sitegen.model import Episode
 from sitegen.pages.episode.address import beside_page, episode_address
 from sitegen.pages.episode.share import card_of
 from sitegen.pages.frieze import cover_frieze, home_frieze
+from sitegen.pages.own_logo import logo_data
 from sitegen.pages.page import Gateway, Page
 from sitegen.pages.sheets.metrics import Ruler
 from sitegen.pages.site import Site
@@ -40,11 +42,11 @@ def picture_address(slug: str) -> str:
     return beside_page(slug, "picture.png")
 
 
-def link_pictures(site: Site, views: Views) -> Iterator[Page]:
+def link_pictures(site: Site, views: Views, content: Path) -> Iterator[Page]:
     """The pictures of the series and of every session, where this build makes any."""
     if not site.pictures:
         return
-    painter = Painter(site, views)
+    painter = Painter(site, views, content)
     yield Page(SERIES_PICTURE, partial(painter.series))
     for episode in site.series.episodes:
         yield Page(picture_address(episode.slug), partial(painter.session, episode))
@@ -53,8 +55,8 @@ def link_pictures(site: Site, views: Views) -> Iterator[Page]:
 class Painter(Gateway):
     """Makes the pictures of one site."""
 
-    def __init__(self, site: Site, views: Views) -> None:
-        self._site, self._views = site, views
+    def __init__(self, site: Site, views: Views, content: Path) -> None:
+        self._site, self._views, self._content = site, views, content
 
     @cached_property
     def _ruler(self) -> Ruler:
@@ -97,8 +99,10 @@ class Painter(Gateway):
         return text if self._ruler.knows(text) else ""
 
     def _draw(self, address: str, **data: object) -> bytes:
-        svg = self._site.render(TEMPLATE, address, top=_TOP, **data).decode()
-        font = str(self._site.theme.folder / FONT)
+        site = self._site
+        own = logo_data(site, self._content)
+        svg = site.render(TEMPLATE, address, top=_TOP, own=own, **data).decode()
+        font = str(site.theme.files.path(FONT))
         return bytes(
             resvg_py.svg_to_bytes(
                 svg_string=svg.strip(), skip_system_fonts=True, font_files=[font], width=WIDTH

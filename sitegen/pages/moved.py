@@ -11,7 +11,7 @@ from functools import partial
 
 from sitegen.pages.page import Page
 from sitegen.pages.site import Site
-from sitegen.study.moves import Moves, fragment_of, place_of
+from sitegen.study.moved_addresses import Moves, fragment_of, place_of
 
 INDEX = "index.html"
 

@@ -7,13 +7,14 @@ W3C, *Web Application Manifest*: what a device shows for the site once somebody 
 from collections.abc import Iterator
 from functools import partial
 
+from sitegen.pages.icon import ICON, SIZE, TOUCH_ICON
 from sitegen.pages.page import Page
 from sitegen.pages.scriptdata import script_json, to_json
 from sitegen.pages.site import Site
 from sitegen.pages.theme import without_comments
 
 WORKER, MANIFEST, KEPT = "offline.js", "site.webmanifest", "kept/index.html"
-_SCRIPT, _ICON = "scripts/offline-worker.js", "pictures/icon.svg"
+_SCRIPT = "scripts/offline-worker.js"
 _SHORT_NAME = 30
 """Most letters of the name below an icon, for which there is little room."""
 
@@ -44,8 +45,11 @@ def _manifest(site: Site) -> bytes:
             "start_url": "./",
             "scope": "./",
             "display": "standalone",
+            "background_color": site.theme.palette.colours["light"]["paper"],
+            "theme_color": site.theme.palette.colours["light"]["paper"],
             "icons": [
-                {"src": site.theme.assets[_ICON].address, "type": "image/svg+xml", "sizes": "any"},
+                {"src": ICON, "type": "image/svg+xml", "sizes": "any"},
+                {"src": TOUCH_ICON, "type": "image/png", "sizes": f"{SIZE}x{SIZE}"},
             ],
         }
     ).encode()

@@ -12,7 +12,8 @@ from sitegen.pages.sheets.address import paper_of
 from sitegen.pages.sheets.printing import PAPERS
 from sitegen.pages.site import Site
 from sitegen.pages.theme import Theme, without_comments
-from sitegen.printing.press import Document, Press, Resource
+from sitegen.printing.document import Document, Resource
+from sitegen.printing.pdf_printer import PdfPrinter
 
 _FONT = re.compile(rb'url\("\.\./(fonts/[^"]+)"\)')
 
@@ -40,7 +41,7 @@ def inlined_script(theme: Theme, names: Sequence[str]) -> tuple[Markup, str]:
     return Markup(text), f"'sha256-{digest}'"
 
 
-def printed(site: Site, page: bytes, address: str, press: Press) -> bytes:
+def printed(site: Site, page: bytes, address: str, printer: PdfPrinter) -> bytes:
     """The page as a PDF file, on the paper of the series' units. Raises BrowserFailed where it cannot be.
 
     ``address`` exists while the page is printed only; links in the file lead below the site's own.
@@ -50,4 +51,4 @@ def printed(site: Site, page: bytes, address: str, press: Press) -> bytes:
         return Resource(page, "text/html; charset=utf-8") if asked == address else None
 
     document = Document(fingerprint(page), site.details.address, address, file)
-    return press.print(document, PAPERS[paper_of(site.details.units)])
+    return printer.print(document, PAPERS[paper_of(site.details.units)])

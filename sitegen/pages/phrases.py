@@ -16,7 +16,7 @@ ABOUT_FROM, ABOUT_STEP = 600, 300
 
 
 class Phrases:
-    """Turns notation into words of the theme's strings. Results are kept: doses repeat."""
+    """Turns notation into words of the theme's strings. Results are cached: doses repeat."""
 
     def __init__(self, strings: Any, units: str, kit: Mapping[str, Kit] | None = None) -> None:
         self._words: Any = strings.notation

@@ -10,7 +10,9 @@ from sitegen.model import Episode, Exercise, Series
 from sitegen.pages.page import Gateway, fingerprint
 from sitegen.pages.phrases import Phrases
 from sitegen.pages.theme import Theme
+from sitegen.pages.theme_faults import template_fault
 from sitegen.reading.captions.cues import Cue
+from sitegen.reading.picture_size import picture_size
 from sitegen.study.forms import FormKey, FormShelf, forms_of
 from sitegen.study.suitability import Suitability
 from sitegen.study.timing import SessionTime, session_time
@@ -18,6 +20,22 @@ from sitegen.system.reads import Shared, note, unrecorded
 
 if TYPE_CHECKING:
     from sitegen.pages.facts import Facts
+
+
+LOGO_WIDTH, LOGO_HEIGHT = 240, 44
+"""The room for a logo at the top of a page, in CSS pixels: beside the menu's button on a phone of 360."""
+
+
+@dataclass(frozen=True, slots=True)
+class OwnPicture:
+    """A picture of the trainer's as pages show it."""
+
+    address: str
+    alt: str
+    width: int
+    height: int
+    dark: str = ""
+    """Address of the one for dark screens; empty for the same."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -46,7 +64,7 @@ class Site(Gateway):
     ) -> None:
         self.series = series
         self.posters = posters or {}
-        """Pictures made from videos whose episode gives no poster, by video file."""
+        """Pictures made from videos whose episode gives no poster, by file, and the small photograph."""
         self.pictures = pictures
         """Whether pictures for links are made."""
         self.details = series.details
@@ -60,10 +78,15 @@ class Site(Gateway):
             code,
             pictures,
             theme.digest,
-            series.digests.get("series.yaml"),
+            *(
+                digest
+                for file, digest in series.digests.items()
+                if series.in_its_folder(file) == "series.yaml"
+            ),
             *((p.slug, p.title, p.menu) for p in series.pages),
         )
-        """What every page is made from and nobody notes: program, libraries, theme, series.yaml, menu."""
+        """What every page is made from and nobody notes: program, libraries, theme, series.yaml (and that of
+        a shared library), menu."""
         self._times: Shared[SessionTime] = Shared()
         self._media = _media_addresses(series)
         self.facts: Facts
@@ -115,12 +138,35 @@ class Site(Gateway):
         place = self.posters.get(video)
         return f"media/{place.name}" if place else ""
 
+    def logo(self) -> OwnPicture | None:
+        """The trainer's sign at the top of every page; None for the series' title."""
+        logo = self.details.look.logo
+        if logo is None:
+            return None
+        width, height = self.series.sizes[logo.file]
+        scale = min(LOGO_WIDTH / width, LOGO_HEIGHT / height)
+        width, height = max(1, round(width * scale)), max(1, round(height * scale))
+        dark = self.media(logo.dark) if logo.dark else ""
+        return OwnPicture(self.media(logo.file), logo.alt, width, height, dark)
+
+    def photo(self) -> OwnPicture | None:
+        """The trainer's photograph, if there is one: made small where ffmpeg is there for it."""
+        photo = self.details.trainer.photo
+        if photo is None:
+            return None
+        if made := self.poster_of(photo.file):
+            size = picture_size(self.posters[photo.file].read_bytes())
+        else:
+            made, size = self.media(photo.file), self.series.sizes[photo.file]
+        width, height = size or self.series.sizes[photo.file]
+        return OwnPicture(made, photo.alt, width, height)
+
     def form(self, exercise: str, variant: str | None) -> Any:
         """A form of an exercise."""
         return self.forms[FormKey(exercise, variant)]
 
     def time_of(self, episode: Episode) -> SessionTime:
-        """How long an episode takes; the last answer is kept, for several facts of one episode ask."""
+        """How long an episode takes; the last answer is cached, for several facts of one episode ask."""
         self._times.forget_all_but(episode.slug)
         return self._times.get(episode.slug, lambda: session_time(self.details, self.forms, episode))
 
@@ -149,8 +195,14 @@ class Site(Gateway):
         Templates get ``root`` (the way back to the site's root, so that the site works in any
         folder), ``site``, ``nav``, ``assets`` and the page's own data.
         """
-        page = self.theme.environment.get_template(template)
-        return page.render(self.context(address, **data)).encode()
+        context = self.context(address, **data)
+        try:
+            return self.theme.environment.get_template(template).render(context).encode()
+        except Exception as error:
+            fault = template_fault(error, self.theme.files.folders)
+            if fault is None:
+                raise
+            raise fault from error
 
     def context(self, address: str, **data: Any) -> dict[str, Any]:
         """What a template is given for a page."""
@@ -162,6 +214,8 @@ class Site(Gateway):
             "language": self.details.language,
             "nav": self.nav,
             "assets": self._assets,
+            "logo": self.logo(),
+            "colours": self.theme.palette.colours,
             "picture": "picture.png" if self.pictures else "",
         } | data
 
@@ -174,7 +228,7 @@ def _media_addresses(series: Series) -> dict[str, str]:
     """Media keep their name and gain a part of their fingerprint: a changed file is a new address."""
     addresses = {}
     for file, digest in series.digests.items():
-        folder, _, name = file.rpartition("/")
+        folder, _, name = series.in_its_folder(file).rpartition("/")
         if folder.split("/")[0] not in ("exercises", "routines", "episodes", "pages", "captions") and folder:
             stem, _, ending = name.rpartition(".")
             addresses[file] = f"media/{stem}.{digest[:10]}.{ending}"

@@ -1,7 +1,10 @@
-"""A theme: everything a reader sees. Templates, strings, styles and scripts, read from one folder."""
+"""A theme: everything a reader sees. Templates, strings, styles and scripts, read from one folder.
+
+What a theme does not hold comes from the one below it, so that a new theme begins with one style sheet.
+"""
 
 import re
-from collections.abc import Iterator, Mapping
+from collections.abc import Mapping, Sequence
 from contextlib import suppress
 from dataclasses import dataclass
 from functools import cached_property
@@ -9,18 +12,26 @@ from pathlib import Path
 from types import SimpleNamespace
 from typing import Any
 
-import yaml
-from jinja2 import Environment, FileSystemBytecodeCache, FileSystemLoader, StrictUndefined
+from jinja2 import (
+    BaseLoader,
+    ChoiceLoader,
+    Environment,
+    FileSystemBytecodeCache,
+    FileSystemLoader,
+    PrefixLoader,
+    StrictUndefined,
+)
 from jinja2.bccache import Bucket
 from markupsafe import Markup
 
+from sitegen.model import Look
+from sitegen.notation import NotationError
+from sitegen.pages.colours import Palette
 from sitegen.pages.page import fingerprint
+from sitegen.pages.theme_faults import syntax_problems
+from sitegen.pages.theme_files import ThemeFiles, laid_over, problem
+from sitegen.problems import ContentError, Problem
 from sitegen.reading.markdown import block_html, inline_html
-
-try:
-    from yaml import CSafeLoader as _Loader
-except ImportError:  # PyYAML built without libyaml
-    from yaml import SafeLoader as _Loader  # type: ignore[assignment]
 
 
 @dataclass(frozen=True, slots=True)
@@ -34,12 +45,25 @@ class Asset:
 
 
 class Theme:
-    """One theme folder; ``cache`` may hold compiled templates between runs."""
+    """One theme folder, over those ``below`` it; ``cache`` may hold compiled templates between runs.
 
-    def __init__(self, folder: Path, language: str, cache: Path | None = None) -> None:
-        self.folder = folder
-        self._files = {str(p.relative_to(folder)).replace("\\", "/"): p for p in _files_below(folder)}
-        self._data = {name: path.read_bytes() for name, path in self._files.items()}
+    Raises ContentError where a file of it cannot be understood.
+    """
+
+    def __init__(
+        self,
+        folder: Path,
+        language: str,
+        cache: Path | None = None,
+        *,
+        below: Sequence[Path] = (),
+        look: Look | None = None,
+    ) -> None:
+        self.files = ThemeFiles((folder, *below))
+        self.palette = _palette(self.files, look or Look())
+        self._data = dict(self.files.data)
+        for name in self.palette.styles:
+            self._data[name] = self.palette.style + self._data.get(name, b"")
         self.digest = fingerprint(
             language, *(part for name in sorted(self._data) for part in (name, self._data[name]))
         )
@@ -48,17 +72,29 @@ class Theme:
 
     def _language_with_strings(self, language: str) -> str:
         """The language itself, or English where the theme has no strings for it."""
-        known = {name.split("/")[1] for name in self._files if name.startswith("strings/")}
+        known = {name.split("/")[1] for name in self.files.names("strings/")}
         return next((tag for tag in (language, language.split("-")[0]) if tag in known), "en")
 
     @cached_property
     def strings(self) -> Any:
-        """Every sentence of the interface: ``strings.episode.chapters`` and so on."""
+        """Every sentence of the interface: ``strings.episode.chapters`` and so on.
+
+        What a language lacks is said in English.
+        """
         merged: dict[str, Any] = {}
-        for name, data in self._data.items():
-            if name.startswith(f"strings/{self.language}/"):
-                merged |= yaml.load(data, Loader=_Loader)
+        for language in dict.fromkeys(("en", self.language)):
+            for name in self.files.names(f"strings/{language}/"):
+                merged = laid_over(merged, self.files.merged(name))
         return _namespace(merged)
+
+    def check(self) -> None:
+        """Try all that can be tried before a page is made. Raises ContentError with everything found."""
+        _ = self.strings, self.assets
+        names = [name.removeprefix("templates/") for name in self.files.names("templates/")]
+        colours = self.files.shown(self.files.folders[0] / _COLOURS)
+        low = [problem(colours, None, words) for words in self.palette.too_low()]
+        if wrong := [*low, *syntax_problems(self.environment, names, self.files.folders)]:
+            raise ContentError(wrong)
 
     @cached_property
     def assets(self) -> Mapping[str, Asset]:
@@ -79,13 +115,23 @@ class Theme:
         """What ``bundles.yaml`` puts together: each new file is the files listed, in their order.
 
         A page asks for one file instead of a dozen small ones. Classic scripts and styles mean the same
-        joined as one after the other. Comments stay in the theme: they are a third of the weight.
+        joined as one after the other. Comments and indentation stay in the theme: a third of the weight.
         """
-        listed: dict[str, list[str]] = yaml.load(self._data.get("bundles.yaml", b"{}"), Loader=_Loader)
+        listed: dict[str, list[str]] = self.files.merged(_BUNDLES)
+        missing = [part for parts in listed.values() for part in parts if part not in self._data]
+        if missing:
+            raise ContentError([self._missing_part(part) for part in dict.fromkeys(missing)])
         return {
-            bundle: b"\n".join(without_comments(self._data[part]) for part in parts)
+            bundle: b"\n".join(_INDENT.sub(b"", without_comments(self._data[part])) for part in parts)
             for bundle, parts in listed.items()
         }
+
+    def _missing_part(self, part: str) -> Problem:
+        file = self.files.path(_BUNDLES)
+        lines = file.read_text("utf-8").splitlines()
+        line = next((number for number, text in enumerate(lines, 1) if part in text), None)
+        message = f"there is no file {part!r} in the theme, nor in the one below it"
+        return problem(self.files.shown(file), line, message, "correct the name, or leave the line out")
 
     def data(self, name: str) -> bytes:
         """The bytes of one of the theme's files. KeyError where there is none."""
@@ -95,7 +141,7 @@ class Theme:
     def environment(self) -> Environment:
         """The template environment: everything is escaped unless it was made by us."""
         environment = Environment(
-            loader=FileSystemLoader(self.folder / "templates"),
+            loader=_loader(self.files.folders),
             autoescape=True,
             undefined=StrictUndefined,
             trim_blocks=True,
@@ -109,6 +155,27 @@ class Theme:
         environment.globals["t"] = self.strings
         environment.globals["n"] = plural
         return environment
+
+
+_BUNDLES, _COLOURS = "bundles.yaml", "colours.yaml"
+
+
+def _palette(files: ThemeFiles, look: Look) -> Palette:
+    declared = files.merged(_COLOURS)
+    try:
+        return Palette(declared, look)
+    except (KeyError, TypeError, ValueError, AttributeError, NotationError) as error:
+        file = files.shown(files.path(_COLOURS)) if _COLOURS in files.data else _COLOURS
+        message = f"the colours are not understood ({error})"
+        raise ContentError(
+            [problem(file, None, message, "write them as tidewater's colours.yaml does")]
+        ) from None
+
+
+def _loader(folders: Sequence[Path]) -> BaseLoader:
+    """Templates of the theme, then of those below it, which can be named too: ``tidewater/home.html``."""
+    loaders = {folder.name: FileSystemLoader(folder / "templates") for folder in folders}
+    return ChoiceLoader([*loaders.values(), PrefixLoader(loaders)])
 
 
 class _CompiledTemplates(FileSystemBytecodeCache):
@@ -145,6 +212,9 @@ def leading_figure(text: str) -> tuple[str, str]:
 _COMMENT_LINES = re.compile(rb"^[ \t]*(?:/\*(?:(?!\*/).)*\*/|//[^\n]*)[ \t]*\n", re.DOTALL | re.MULTILINE)
 
 
+_INDENT = re.compile(rb"^[ \t]+", re.MULTILINE)
+
+
 def without_comments(code: bytes) -> bytes:
     """A script or style without the comments that have lines of their own; no other line is touched."""
     return _COMMENT_LINES.sub(b"", code)
@@ -154,10 +224,6 @@ def plural(forms: str, count: float) -> str:
     """The form for a number: strings hold ``one|many``, with ``{n}`` for the number."""
     one, _, many = forms.partition("|")
     return (one if count == 1 or not many else many).format(n=f"{count:g}")
-
-
-def _files_below(folder: Path) -> Iterator[Path]:
-    return (path for path in sorted(folder.rglob("*")) if path.is_file() and not path.name.startswith("."))
 
 
 def _namespace(value: Any) -> Any:

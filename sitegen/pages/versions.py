@@ -7,10 +7,10 @@ from dataclasses import replace
 from sitegen.model import Block
 from sitegen.notation import Dose, Effort, Load
 from sitegen.notation.quantity import KG_PER_LB
-from sitegen.pages.held import load_words
+from sitegen.pages.load_words import load_words
 from sitegen.pages.site import Site
-from sitegen.study.limits import WORKING_KINDS
 from sitegen.study.nearness import Loss
+from sitegen.study.need_limits import WORKING_KINDS
 from sitegen.study.version import Version
 
 TOLD_KINDS = WORKING_KINDS

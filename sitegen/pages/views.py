@@ -3,11 +3,11 @@
 Made once and used by the episode page, the sheet, the exercise pages and the pages by need.
 """
 
-import re
 from dataclasses import dataclass
 from functools import cached_property, lru_cache
 
 from markupsafe import Markup
+from slugify import slugify
 
 from sitegen.model import Block, Caution, Episode, Fault, Item, Kit, Picture
 from sitegen.notation import format_clock
@@ -149,9 +149,9 @@ def markup(text: str) -> Markup:
 
 
 @lru_cache(maxsize=8192)
-def slugify(words: str) -> str:
+def anchor_of(name: str) -> str:
     """An anchor from a name: lower-case letters and digits joined by hyphens."""
-    return re.sub(r"[^a-z0-9]+", "-", words.lower()).strip("-") or "part"
+    return slugify(name) or "part"
 
 
 PAGE_ANCHORS = (
@@ -170,7 +170,7 @@ class Anchors:
 
     def take(self, name: str) -> str:
         """``towel-row``, then ``towel-row-2`` and so on."""
-        base = slugify(name)
+        base = anchor_of(name)
         count = self._used[base] = self._used.get(base, 0) + 1
         return base if count == 1 else f"{base}-{count}"
 

@@ -16,7 +16,7 @@ from urllib.parse import quote
 
 from sitegen.reading.textfile import BadFile
 from sitegen.watching.changes import Refused, Wish
-from sitegen.watching.desk import Desk
+from sitegen.watching.edited_episodes import EditedEpisodes
 
 MOST_BYTES = 20_000
 """Of a request; a change has some hundred."""
@@ -37,7 +37,7 @@ class FilmPages:
     """Answers for the pages of one content folder."""
 
     def __init__(self, content: Path) -> None:
-        self.desk = Desk(content)
+        self.edited = EditedEpisodes(content)
         self.token = secrets.token_urlsafe(24)
 
     def get(self, path: str) -> Answer:
@@ -45,15 +45,15 @@ class FilmPages:
         name, _, what = path.rpartition("/") if path.endswith(("/rows", "/film")) else (path, "", "")
         if not path:
             return Answer(HTTPStatus.OK, self._list(), "text/html; charset=utf-8")
-        film = self.desk.film(name)
+        film = self.edited.film(name)
         if what == "film" and film is not None:
             return Answer(HTTPStatus.OK, film)
         if what == "rows":
             try:
-                return _json(self.desk.state(name))
+                return _json(self.edited.state(name))
             except (KeyError, BadFile) as error:
                 return _json({"refused": _words(error)}, HTTPStatus.NOT_FOUND)
-        known = name in self.desk.episodes() or name in self.desk.films_without_episode()
+        known = name in self.edited.episodes() or name in self.edited.films_without_episode()
         if what or not known:
             return Answer(HTTPStatus.NOT_FOUND, b"Not found", "text/plain")
         return Answer(HTTPStatus.OK, self._page(name), "text/html; charset=utf-8")
@@ -83,11 +83,11 @@ class FilmPages:
             raise ValueError("a line break would be more than one value")
         if action == "begin":
             title = Path(name).stem.replace("-", " ").capitalize()
-            begun = self.desk.begin(name, json.dumps(title, ensure_ascii=False), value, at)
+            begun = self.edited.begin(name, json.dumps(title, ensure_ascii=False), value, at)
             return {"page": f"/-/film/{quote(begun)}"}
         if action == "undo":
-            return self.desk.undo(name)
-        return self.desk.change(
+            return self.edited.undo(name)
+        return self.edited.change(
             name, action, Wish(str(wish.get("row", "")), value, at), str(wish.get("seen"))
         )
 
@@ -97,17 +97,17 @@ class FilmPages:
             return f"<ul>{''.join(lines)}</ul>" if names else "<p>None.</p>"
 
         page = _own("films.html").decode()
-        page = page.replace("EPISODES", links(self.desk.episodes()))
-        return page.replace("FILMS", links(self.desk.films_without_episode())).encode()
+        page = page.replace("EPISODES", links(self.edited.episodes()))
+        return page.replace("FILMS", links(self.edited.films_without_episode())).encode()
 
     def _page(self, name: str) -> bytes:
-        film = self.desk.film(name)
+        film = self.edited.film(name)
         data = {
             "name": name,
             "token": self.token,
             "film": f"/-/film/{quote(name)}/film" if film else None,
-            "begun": name in self.desk.episodes(),
-            "exercises": self.desk.exercises(),
+            "begun": name in self.edited.episodes(),
+            "exercises": self.edited.exercises(),
         }
         # "<" could end the script element that the data stand in.
         written = json.dumps(data).replace("<", "\\u003c")

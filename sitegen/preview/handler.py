@@ -8,9 +8,10 @@ from urllib.parse import unquote, urlsplit
 
 from sitegen.preview.ahead import Ahead
 from sitegen.preview.beside_film import MOST_BYTES, Answer, FilmPages
-from sitegen.preview.server import SiteHandler, content_type
+from sitegen.preview.server import SiteHandler
 from sitegen.preview.state import PreviewState, Showing
 from sitegen.problems import ContentError
+from sitegen.system.media_types import media_type
 
 _OWN = "/-/"
 """Addresses of the preview's own files; no page of a site starts so (slugs are words)."""
@@ -76,7 +77,7 @@ class PreviewHandler(SiteHandler):
         name = _file_at(unquote(address))
         coming = self.ahead.get(name)
         if isinstance(coming, bytes):
-            kind = content_type(name)
+            kind = media_type(name)
             body = self._rewritten(coming) if kind.startswith("text/html") else coming
             self._send(HTTPStatus.OK, body, kind, send_body)
         elif coming is not None:
@@ -91,7 +92,7 @@ class PreviewHandler(SiteHandler):
         if name not in _FILES:
             self._send(HTTPStatus.NOT_FOUND, b"", "text/plain", True)
             return
-        self._send(HTTPStatus.OK, _own_file(name), content_type(name), True)
+        self._send(HTTPStatus.OK, _own_file(name), media_type(name), True)
 
     def _send_trainer_page(self, make: Callable[[], str]) -> None:
         try:

@@ -10,6 +10,7 @@ from watchfiles import watch
 
 from sitegen.building import Busy
 from sitegen.building.build import Builder, IsCurrent
+from sitegen.building.library_told import library_line
 from sitegen.pages.page import Page
 from sitegen.preview.ahead import Ahead
 from sitegen.preview.state import PreviewState
@@ -30,7 +31,7 @@ def build_once(builder: Builder, state: PreviewState, ahead: Ahead, tell: Callab
             ahead.give_way()
         return taken
 
-    in_place = False
+    in_place, library = False, builder.library
     try:
         built = builder.build(before_writing=show_ahead)
         in_place = True
@@ -53,6 +54,8 @@ def build_once(builder: Builder, state: PreviewState, ahead: Ahead, tell: Callab
             tell(f"{changed} files renewed{more}")
         else:
             state.clear_problems()
+        if library is not None and builder.library is not None and library.version != builder.library.version:
+            tell(library_line(builder.library, library))
     finally:
         ahead.close(in_place=in_place)
     if in_place:
@@ -67,16 +70,37 @@ def rebuild_on_save(
     stop: threading.Event,
     tell: Callable[[str], None],
 ) -> None:
-    """Build now and after every save in ``folders``, until ``stop`` is set."""
-    built = False
+    """Build now and after every save in ``folders`` and in a shared library, until ``stop`` is set."""
     gc.disable()
     # Servers answer while a build computes: let them have their turn soon.
     sys.setswitchinterval(0.0005)
+    while not stop.is_set():
+        _rebuild_while_same_library(builder, state, ahead, folders, stop, tell)
+
+
+def _rebuild_while_same_library(
+    builder: Builder,
+    state: PreviewState,
+    ahead: Ahead,
+    folders: list[Path],
+    stop: threading.Event,
+    tell: Callable[[str], None],
+) -> None:
+    """The same, until there is another library to be watched."""
+    watched, built = _watched(builder, folders), False
     # The first build waits for the watch to stand (its first time-out), so that no save is missed.
     for changes in watch(
-        *folders, step=_QUIET_MS, debounce=400, stop_event=stop, rust_timeout=_TICK_MS, yield_on_timeout=True
+        *watched, step=_QUIET_MS, debounce=400, stop_event=stop, rust_timeout=_TICK_MS, yield_on_timeout=True
     ):
         if changes or not built:
             build_once(builder, state, ahead, tell)
             built = True
             gc.collect()  # now, while nobody waits, instead of in the middle of a build
+            if _watched(builder, folders) != watched:
+                return
+
+
+def _watched(builder: Builder, folders: list[Path]) -> list[Path]:
+    """The folders, and that of the shared library where there is one."""
+    shared = builder.shared
+    return [*folders, *([shared] if shared is not None and shared.is_dir() else ())]

@@ -1,6 +1,5 @@
 """A server for one folder: loopback only, byte ranges for seeking, nothing outside the folder."""
 
-import mimetypes
 import os
 import re
 import sys
@@ -11,22 +10,13 @@ from typing import Any, BinaryIO
 from urllib.parse import unquote, urlsplit
 
 from sitegen.preview.ranges import parse_range
+from sitegen.system.media_types import media_type
 
 LOOPBACK = "127.0.0.1"
 _CHUNK = 1 << 16
 _OF_ITS_BYTES = re.compile(r"^/(?:assets|media)/[^/?]+\.[0-9a-f]{10}\.\w+$")
 """Addresses that name their bytes: what is there never changes."""
 _FOREVER = "max-age=31536000, immutable"
-_TYPES = {
-    ".vtt": "text/vtt",
-    ".webm": "video/webm",
-    ".ics": "text/calendar",
-    ".json": "application/json",
-    ".js": "text/javascript",
-    ".woff2": "font/woff2",
-    ".ffmeta": "text/plain",
-    "": "application/octet-stream",
-}
 
 
 class SiteServer(ThreadingHTTPServer):
@@ -141,7 +131,7 @@ class SiteHandler(BaseHTTPRequestHandler):
             self.wfile.write(body)
 
     def _send_file(self, path: Path, send_body: bool) -> None:
-        kind = content_type(path.name)
+        kind = media_type(path.name)
         if kind.startswith("text/html"):
             self._send(HTTPStatus.OK, self._rewritten(path.read_bytes()), kind, send_body)
             return
@@ -177,10 +167,3 @@ class SiteHandler(BaseHTTPRequestHandler):
                 length -= len(chunk)
         except (BrokenPipeError, ConnectionResetError):  # the browser seeks on
             self.close_connection = True
-
-
-def content_type(name: str) -> str:
-    """The media type of a file by its name, with the charset for text."""
-    ending = os.path.splitext(name)[1].lower()
-    kind = _TYPES.get(ending) or mimetypes.guess_type(name)[0] or _TYPES[""]
-    return f"{kind}; charset=utf-8" if kind.startswith("text/") else kind

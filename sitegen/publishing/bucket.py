@@ -12,7 +12,7 @@ from sitegen.destinations import BucketTarget
 from sitegen.pages.page import check_address
 from sitegen.publishing.headers import Headers
 from sitegen.publishing.store import CHUNK, Body, Found, Store
-from sitegen.publishing.trouble import (
+from sitegen.publishing.target_errors import (
     AGAIN,
     CutOff,
     Full,
@@ -43,7 +43,7 @@ _CREDENTIALS = (
 class BucketStore(Store):
     """Objects below a prefix of a bucket."""
 
-    lanes = 8
+    concurrency = 8
     keeps_headers = True
 
     def __init__(self, target: BucketTarget) -> None:

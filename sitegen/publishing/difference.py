@@ -5,7 +5,7 @@ from dataclasses import dataclass
 
 from sitegen.publishing.headers import is_named_by_bytes
 from sitegen.publishing.history import History
-from sitegen.publishing.manifest import OWN, Entry
+from sitegen.publishing.manifest import OWN, PublishedFile
 from sitegen.publishing.store import Found
 
 
@@ -50,21 +50,21 @@ class Difference:
         return not (self.sent or self.removed)
 
 
-def worth_a_look(wanted: Mapping[str, Entry], history: History) -> frozenset[str]:
+def worth_a_look(wanted: Mapping[str, PublishedFile], history: History) -> frozenset[str]:
     """Addresses that a publication may touch: all that differ from the one that is out."""
     base = history.files
     sent = {a for a, entry in wanted.items() if not _same(entry, base.get(a))}
     return frozenset(sent | _to_remove(wanted, history))
 
 
-def to_read(wanted: Mapping[str, Entry], history: History, found: Mapping[str, Found]) -> list[str]:
+def to_read(wanted: Mapping[str, PublishedFile], history: History, found: Mapping[str, Found]) -> list[str]:
     """Addresses whose file must be read to know what it is: the tag does not tell."""
     base = history.files
     touched = (set(wanted) | _to_remove(wanted, history)) & set(found)
     return sorted(a for a in touched if a not in base or not base[a].tag or base[a].tag != found[a].tag)
 
 
-def compare(wanted: Mapping[str, Entry], history: History, there: There) -> Difference:
+def compare(wanted: Mapping[str, PublishedFile], history: History, there: There) -> Difference:
     """The difference between what is wanted and what is at the target."""
     groups: dict[str, list[str]] = {"added": [], "changed": [], "mended": [], "unchanged": []}
     by_hand = []
@@ -85,7 +85,7 @@ def compare(wanted: Mapping[str, Entry], history: History, there: There) -> Diff
     )
 
 
-def _group(address: str, entry: Entry, history: History, there: There) -> str:
+def _group(address: str, entry: PublishedFile, history: History, there: There) -> str:
     base = history.files.get(address)
     if not there.knows(address):
         return "unchanged"
@@ -99,11 +99,11 @@ def _group(address: str, entry: Entry, history: History, there: There) -> str:
     return "mended" if _same(entry, base) else "changed"
 
 
-def _same(entry: Entry, base: Entry | None) -> bool:
+def _same(entry: PublishedFile, base: PublishedFile | None) -> bool:
     return base is not None and (entry.digest, entry.form) == (base.digest, base.form)
 
 
-def _to_remove(wanted: Mapping[str, Entry], history: History) -> set[str]:
+def _to_remove(wanted: Mapping[str, PublishedFile], history: History) -> set[str]:
     """What publications put there and is not needed: neither now nor to bring an earlier one back."""
     return set(history.ours - wanted.keys() - history.needed_names())
 

@@ -12,7 +12,7 @@ from sitegen.publishing.headers import Headers, headers_for
 from sitegen.publishing.manifest import INCOMING, LEASE
 from sitegen.publishing.site_files import pieces
 from sitegen.publishing.store import Body, Found, Store
-from sitegen.publishing.trouble import Missing, TargetError, explain
+from sitegen.publishing.target_errors import Missing, TargetError, explain
 
 
 class FolderStore(Store):

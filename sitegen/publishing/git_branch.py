@@ -19,7 +19,16 @@ from sitegen.publishing.headers import Headers
 from sitegen.publishing.redaction import redact
 from sitegen.publishing.site_files import pieces
 from sitegen.publishing.store import Body, Found, Store, home_path
-from sitegen.publishing.trouble import AGAIN, Busy, CutOff, Full, Missing, NotFound, Refused, TargetError
+from sitegen.publishing.target_errors import (
+    AGAIN,
+    Busy,
+    CutOff,
+    Full,
+    Missing,
+    NotFound,
+    Refused,
+    TargetError,
+)
 
 _OPTIONS: Sequence[str] = ("-c", "pack.useSparse=false", "-c", "core.autocrlf=false")
 _NOBODY: Sequence[str] = ("-c", "user.name=sitegen", "-c", "user.email=sitegen@localhost")

@@ -1,8 +1,7 @@
 """The headers of published files, for targets that keep them, and how text is stored there.
 
-Media types are those of the IANA registry; ``ffmeta`` has none of its own. Cache lives follow
-RFC 9111 and RFC 8246 (``immutable``): a name that changes with its bytes may be kept for a year,
-everything else is asked about before it is shown.
+Cache lives follow RFC 9111 and RFC 8246 (``immutable``): a name that changes with its bytes may be kept for
+a year, everything else is asked about before it is shown.
 """
 
 import gzip
@@ -12,36 +11,9 @@ from dataclasses import dataclass
 from typing import Any
 
 from sitegen.destinations import BROTLI, GZIP
-from sitegen.publishing.trouble import MissingExtra
+from sitegen.publishing.target_errors import MissingExtra
+from sitegen.system.media_types import ending_of, media_type
 
-_TYPES = {
-    "html": "text/html; charset=utf-8",
-    "css": "text/css; charset=utf-8",
-    "js": "text/javascript; charset=utf-8",
-    "txt": "text/plain; charset=utf-8",
-    "ffmeta": "text/plain; charset=utf-8",
-    "vtt": "text/vtt; charset=utf-8",
-    "ics": "text/calendar; charset=utf-8",
-    "json": "application/json",
-    "xml": "application/xml",
-    "svg": "image/svg+xml",
-    "png": "image/png",
-    "jpg": "image/jpeg",
-    "jpeg": "image/jpeg",
-    "gif": "image/gif",
-    "webp": "image/webp",
-    "avif": "image/avif",
-    "webm": "video/webm",
-    "mp4": "video/mp4",
-    "m4v": "video/mp4",
-    "mp3": "audio/mpeg",
-    "m4a": "audio/mp4",
-    "ogg": "audio/ogg",
-    "opus": "audio/ogg",
-    "pdf": "application/pdf",
-    "woff2": "font/woff2",
-    "webmanifest": "application/manifest+json",
-}
 _BY_NAME = {"feed.xml": "application/atom+xml"}
 
 _FOR_EVER = "public, max-age=31536000, immutable"
@@ -74,15 +46,14 @@ def is_named_by_bytes(address: str) -> bool:
 
 def headers_for(address: str, form: Form = "") -> Headers:
     """The headers of a file of the site stored in a form."""
-    name = address.rpartition("/")[2]
-    kind = _BY_NAME.get(address) or _TYPES.get(_ending(name), "application/octet-stream")
+    kind = _BY_NAME.get(address) or media_type(address.rpartition("/")[2])
     cache = _FOR_EVER if is_named_by_bytes(address) else _ASK_FIRST
     return Headers(content_type=kind, cache_control=cache, content_encoding=form)
 
 
 def form_for(address: str, compress: str) -> Form:
-    """How a file is stored where ``compress`` is wished (``gzip``, ``brotli`` or ``none``)."""
-    if _ending(address) not in _COMPRESSED:
+    """How a file is stored where ``compress`` is wanted (``gzip``, ``brotli`` or ``none``)."""
+    if ending_of(address) not in _COMPRESSED:
         return ""
     if compress == BROTLI and _brotli() is not None:
         return "br"
@@ -120,7 +91,7 @@ def decoded(data: bytes, form: Form) -> bytes:
 
 
 def brotli_is_missing(compress: str) -> bool:
-    """Whether brotli is wished and its library is not there (text is then stored as gzip)."""
+    """Whether brotli is wanted and its library is not there (text is then stored as gzip)."""
     return compress == BROTLI and _brotli() is None
 
 
@@ -131,7 +102,3 @@ def _brotli() -> Any:
     except ImportError:
         return None
     return brotli
-
-
-def _ending(name: str) -> str:
-    return name.rpartition(".")[2].lower() if "." in name else ""

@@ -6,9 +6,9 @@ from dataclasses import dataclass
 from functools import cached_property
 
 from sitegen.publishing.headers import is_named_by_bytes
-from sitegen.publishing.manifest import RECORDS, Damaged, Entry, Publication, number_of
+from sitegen.publishing.manifest import RECORDS, Damaged, Publication, PublishedFile, number_of
 from sitegen.publishing.store import Store
-from sitegen.publishing.trouble import Missing
+from sitegen.publishing.target_errors import Missing
 
 KEEP = 6
 """Finished publications that are remembered: the one that is out and the five before it."""
@@ -31,7 +31,7 @@ class History:
         return self.finished[-1] if self.finished else None
 
     @property
-    def files(self) -> Mapping[str, Entry]:
+    def files(self) -> Mapping[str, PublishedFile]:
         """The files of the publication that is out."""
         return self.current.files if self.current else {}
 
@@ -76,7 +76,7 @@ class History:
 def read_history(store: Store) -> History:
     """Read every record at a target."""
     addresses = sorted(a for a in store.list(RECORDS) if number_of(a) is not None)
-    with ThreadPoolExecutor(max(1, store.lanes)) as pool:
+    with ThreadPoolExecutor(max(1, store.concurrency)) as pool:
         records = list(pool.map(lambda address: _read(store, address), addresses))
     good = [record for record in records if record is not None]
     return History(

@@ -19,7 +19,7 @@ from pathlib import Path
 from sitegen.publishing.headers import headers_for
 from sitegen.publishing.manifest import LEASE
 from sitegen.publishing.store import Store
-from sitegen.publishing.trouble import Busy, Missing, TargetError
+from sitegen.publishing.target_errors import Busy, Missing, TargetError
 
 _LOOK_SECONDS = 10.0
 """Time between two looks whether the lease is still ours."""

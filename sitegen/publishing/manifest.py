@@ -34,7 +34,7 @@ class Damaged(Exception):
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Entry:
+class PublishedFile:
     """A file of the site."""
 
     digest: str
@@ -60,7 +60,7 @@ class Publication:
     at: str
     """Date and time (ISO 8601, UTC) by the clock of who published: for reading only."""
     finished: bool
-    files: Mapping[str, Entry]
+    files: Mapping[str, PublishedFile]
     title: str = ""
     """What was done, in a few words."""
     again: int | None = field(default=None)
@@ -116,13 +116,13 @@ def number_of(address: str) -> int | None:
     return int(digits) if is_record else None
 
 
-def _entry(raw: list[Any]) -> Entry:
+def _entry(raw: list[Any]) -> PublishedFile:
     digest, size, form, tag = raw
     if not isinstance(digest, str) or len(digest) != 32 or not set(digest) <= set("0123456789abcdef"):
         raise Damaged
     if form not in ("", "gzip", "br"):
         raise Damaged
-    return Entry(digest=digest, size=_whole(size), form=form, tag=str(tag))
+    return PublishedFile(digest=digest, size=_whole(size), form=form, tag=str(tag))
 
 
 def _whole(raw: object) -> int:

@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from sitegen.publishing.difference import Difference
 from sitegen.publishing.headers import is_named_by_bytes
 
-ENTRANCES = ("index.html", "404.html", "feed.xml", "sitemap.xml", "schedule.ics", "schedule/")
+ENTRY_PAGES = ("index.html", "404.html", "feed.xml", "sitemap.xml", "schedule.ics", "schedule/")
 """Where visitors and programs learn of new pages: these change when all the rest is there."""
 
 
@@ -22,18 +22,18 @@ def phases(difference: Difference) -> list[Phase]:
     sent = difference.sent
     new = set(difference.added)
     media = [a for a in sent if is_named_by_bytes(a)]
-    doors = [a for a in sent if is_entrance(a)]
-    pages = [a for a in sent if not (is_named_by_bytes(a) or is_entrance(a))]
+    doors = [a for a in sent if is_entry_page(a)]
+    pages = [a for a in sent if not (is_named_by_bytes(a) or is_entry_page(a))]
     ordered = {
         "media": media,
         # A page that was there may lead to a new one, a new one only to what is there or new.
         "new pages": [a for a in pages if a in new],
         "changed pages": [a for a in pages if a not in new],
-        "entrances": doors,
+        "entry pages": doors,
     }
     return [Phase(name, tuple(addresses)) for name, addresses in ordered.items() if addresses]
 
 
-def is_entrance(address: str) -> bool:
+def is_entry_page(address: str) -> bool:
     """Whether an address is one through which visitors come in."""
-    return address in ENTRANCES or address.startswith("schedule/")
+    return address in ENTRY_PAGES or address.startswith("schedule/")

@@ -14,11 +14,11 @@ from sitegen.publishing.difference import Difference, There, compare, is_own, to
 from sitegen.publishing.headers import headers_for, is_named_by_bytes
 from sitegen.publishing.history import History, read_history
 from sitegen.publishing.lease import Lease
-from sitegen.publishing.manifest import BY_HAND, KEPT, Entry, Publication
+from sitegen.publishing.manifest import BY_HAND, KEPT, Publication, PublishedFile
 from sitegen.publishing.order import phases
 from sitegen.publishing.source import Source
 from sitegen.publishing.store import Found, Store
-from sitegen.publishing.trouble import AGAIN, Busy, Missing, TargetError
+from sitegen.publishing.target_errors import AGAIN, Busy, Missing, TargetError
 
 T = TypeVar("T")
 
@@ -30,7 +30,7 @@ Progress = Callable[[str, int, int], None]
 class Comparison:
     """What a publication would do, and on what grounds."""
 
-    wanted: Mapping[str, Entry]
+    wanted: Mapping[str, PublishedFile]
     history: History
     there: There
     difference: Difference
@@ -60,14 +60,14 @@ class Publisher:
 
     # --- looking ---------------------------------------------------------------------------
 
-    def compare(self, wanted: Mapping[str, Entry], *, thorough: bool = False) -> Comparison:
+    def compare(self, wanted: Mapping[str, PublishedFile], *, thorough: bool = False) -> Comparison:
         """What would change; ``thorough`` reads every file instead of trusting tags."""
         history = read_history(self.store)
         there = self._look_around(wanted, history, thorough)
         difference = compare(wanted, history, there)
         return Comparison(wanted=wanted, history=history, there=there, difference=difference)
 
-    def _look_around(self, wanted: Mapping[str, Entry], history: History, thorough: bool) -> There:
+    def _look_around(self, wanted: Mapping[str, PublishedFile], history: History, thorough: bool) -> There:
         looked_at = None
         if self.store.lists_cheaply or thorough or history.current is None:
             found = {a: f for a, f in self.store.list().items() if not is_own(a)}
@@ -177,7 +177,7 @@ class Publisher:
         return total
 
     def _verify(
-        self, addresses: Sequence[str], wanted: Mapping[str, Entry], send: Callable[[str], int]
+        self, addresses: Sequence[str], wanted: Mapping[str, PublishedFile], send: Callable[[str], int]
     ) -> None:
         """Read files back; what is not right is sent once more, and is an error if that does not help."""
         for last in (False, True):
@@ -192,13 +192,13 @@ class Publisher:
             addresses = wrong
             self._each("sending again", send, wrong)
 
-    def _read_back(self, addresses: Sequence[str], wanted: Mapping[str, Entry]) -> Iterable[bool]:
+    def _read_back(self, addresses: Sequence[str], wanted: Mapping[str, PublishedFile]) -> Iterable[bool]:
         def right(address: str) -> bool:
             return self.store.digest(address, wanted[address].form) == wanted[address].digest
 
         return self._each("reading back", right, addresses)
 
-    def _with_tags(self, comparison: Comparison) -> dict[str, Entry]:
+    def _with_tags(self, comparison: Comparison) -> dict[str, PublishedFile]:
         """The files with the target's tags: as found, looked up for what was sent, else as recorded."""
         wanted, base = comparison.wanted, comparison.history.files
         sent = comparison.difference.sent
@@ -239,7 +239,7 @@ class Publisher:
         """``do`` for each address, several at a time where the target allows; results in order."""
         waiting = list(addresses)
         results = []
-        with ThreadPoolExecutor(max(1, self.store.lanes)) as pool:
+        with ThreadPoolExecutor(max(1, self.store.concurrency)) as pool:
             futures = [pool.submit(do, address) for address in waiting]
             try:
                 for done, future in enumerate(futures, 1):

@@ -4,10 +4,10 @@ from collections.abc import Sequence
 from dataclasses import replace
 
 from sitegen.publishing.history import History
-from sitegen.publishing.manifest import KEPT, Entry, Publication
+from sitegen.publishing.manifest import KEPT, Publication, PublishedFile
 from sitegen.publishing.publisher import Comparison, Publisher
 from sitegen.publishing.source import KeptFiles, lost_files
-from sitegen.publishing.trouble import TargetError
+from sitegen.publishing.target_errors import TargetError
 
 
 def find_publication(history: History, number: int | None) -> Publication:
@@ -36,7 +36,7 @@ def describe(publication: Publication) -> str:
 
 def compare_for_restore(publisher: Publisher, publication: Publication) -> tuple[Comparison, KeptFiles]:
     """What bringing it back would change. Raises TargetError where the target has lost a file of it."""
-    wanted: dict[str, Entry] = {a: replace(entry, tag="") for a, entry in publication.files.items()}
+    wanted: dict[str, PublishedFile] = {a: replace(entry, tag="") for a, entry in publication.files.items()}
     comparison = publisher.compare(wanted)
     lost = lost_files(publication, comparison.difference.sent, publisher.store.list(KEPT))
     if lost:

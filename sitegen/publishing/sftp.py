@@ -18,7 +18,7 @@ from sitegen.publishing.folder import folders_above
 from sitegen.publishing.headers import Headers
 from sitegen.publishing.manifest import INCOMING
 from sitegen.publishing.store import CHUNK, Body, Found, Store
-from sitegen.publishing.trouble import (
+from sitegen.publishing.target_errors import (
     AGAIN,
     CutOff,
     Full,
@@ -36,7 +36,7 @@ PASSWORD = "SITEGEN_SFTP_PASSWORD"
 class SftpStore(Store):
     """Files are written beside their place and renamed into it (posix-rename), so each is old or new."""
 
-    lanes = 8
+    concurrency = 8
     lists_cheaply = False
 
     def __init__(self, target: SftpTarget) -> None:

@@ -7,12 +7,12 @@ from pathlib import Path
 from sitegen.building import BuildDirectory
 from sitegen.building.manifest import Manifest
 from sitegen.publishing.headers import form_for
-from sitegen.publishing.manifest import Entry
+from sitegen.publishing.manifest import PublishedFile
 from sitegen.publishing.store import CHUNK, digest_of
 from sitegen.system.whole_files import write_whole
 
 
-def site_files(out: Path, cache: Path) -> dict[str, Entry]:
+def site_files(out: Path, cache: Path) -> dict[str, PublishedFile]:
     """Every file that the builds of a site wrote; other files in its folder are left alone.
 
     ``cache`` is a file for what is remembered. Raises OSError where a file cannot be read.
@@ -27,13 +27,13 @@ def site_files(out: Path, cache: Path) -> dict[str, Entry]:
         fresh[address] = (*stamp, digest)
     if fresh != known:
         write_whole(cache, json.dumps(fresh, separators=(",", ":")).encode())
-    return {address: Entry(digest=digest, size=size) for address, (size, _, digest) in fresh.items()}
+    return {address: PublishedFile(digest=digest, size=size) for address, (size, _, digest) in fresh.items()}
 
 
-def stored_as(files: Mapping[str, Entry], compress: str) -> dict[str, Entry]:
+def stored_as(files: Mapping[str, PublishedFile], compress: str) -> dict[str, PublishedFile]:
     """The files in the form in which a target stores them."""
     return {
-        address: Entry(digest=entry.digest, size=entry.size, form=form_for(address, compress))
+        address: PublishedFile(digest=entry.digest, size=entry.size, form=form_for(address, compress))
         for address, entry in files.items()
     }
 

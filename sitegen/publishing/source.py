@@ -5,9 +5,9 @@ from collections.abc import Iterable, Mapping
 from pathlib import Path
 
 from sitegen.publishing.headers import encoded, headers_for, is_named_by_bytes
-from sitegen.publishing.manifest import Entry, Publication
+from sitegen.publishing.manifest import Publication, PublishedFile
 from sitegen.publishing.store import Found, Store, digest_of
-from sitegen.publishing.trouble import AGAIN, TargetError
+from sitegen.publishing.target_errors import AGAIN, TargetError
 
 _LARGE = 8 << 20
 """Bytes from which on a file is sent without being held in memory."""
@@ -20,7 +20,7 @@ class Source(ABC):
     """Number of the publication that is brought back, if one is."""
 
     @abstractmethod
-    def send(self, store: Store, address: str, entry: Entry) -> int:
+    def send(self, store: Store, address: str, entry: PublishedFile) -> int:
         """Put a file at the target; gives the bytes sent."""
 
 
@@ -30,7 +30,7 @@ class BuiltSite(Source):
     def __init__(self, folder: Path) -> None:
         self.folder = folder
 
-    def send(self, store: Store, address: str, entry: Entry) -> int:
+    def send(self, store: Store, address: str, entry: PublishedFile) -> int:
         path = self.folder / address
         headers = headers_for(address, entry.form)
         if entry.size > _LARGE:  # read back after it was sent, like all others
@@ -51,7 +51,7 @@ class KeptFiles(Source):
     def __init__(self, publication: Publication) -> None:
         self.again = publication.number
 
-    def send(self, store: Store, address: str, entry: Entry) -> int:
+    def send(self, store: Store, address: str, entry: PublishedFile) -> int:
         if is_named_by_bytes(address):
             raise TargetError(f"{store.where} has lost {address}", "publish from the content instead")
         store.copy(entry.kept_at, address)

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from sitegen.publishing.headers import Headers, decoded, headers_for
-from sitegen.publishing.trouble import Missing, TargetError
+from sitegen.publishing.target_errors import Missing, TargetError
 
 CHUNK = 1 << 20
 """Bytes read or sent at a time."""
@@ -30,15 +30,15 @@ class Found:
 class Store(ABC):
     """A target. Addresses are paths below its top with ``/``.
 
-    Every method raises :class:`~sitegen.publishing.trouble.TargetError` in words for a trainer;
-    ``read`` and ``copy`` raise :class:`~sitegen.publishing.trouble.Missing` where there is no file.
+    Every method raises :class:`~sitegen.publishing.target_errors.TargetError` in words for a trainer;
+    ``read`` and ``copy`` raise :class:`~sitegen.publishing.target_errors.Missing` where there is no file.
 
     An empty method is one that most kinds of target have nothing to do in.
     """
 
     where: str
     """Names the target in messages."""
-    lanes: int = 1
+    concurrency: int = 1
     """How many files may be under way at the same time."""
     lists_cheaply: bool = True
     """Whether listing everything takes few requests."""

@@ -6,7 +6,7 @@ from pathlib import Path
 
 from sitegen.destinations import BranchTarget, BucketTarget, FolderTarget, SftpTarget, Target
 from sitegen.publishing.store import Store, home_path
-from sitegen.publishing.trouble import TargetError
+from sitegen.publishing.target_errors import TargetError
 
 EXAMPLE = "publish: {home: {to: folder, path: published}}"
 

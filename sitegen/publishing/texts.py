@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from sitegen.model import Details, Series
-from sitegen.study.moves import place_of
+from sitegen.study.moved_addresses import place_of
 
 _EPISODE = re.compile(r"episodes/([^/]+)/index\.html")
 

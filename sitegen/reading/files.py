@@ -8,14 +8,15 @@ from dataclasses import dataclass
 from typing import Any, ClassVar
 
 from sitegen.model import FreePage
-from sitegen.problems import Problem, Spot
+from sitegen.problems import Location, Problem
 from sitegen.reading.captions.cues import read_captions
 from sitegen.reading.folder import id_of
+from sitegen.reading.own_pictures import own_pictures
 from sitegen.reading.schemas.calendar import CALENDAR
 from sitegen.reading.schemas.episode import EPISODE, ROUTINE
 from sitegen.reading.schemas.exercise import EXERCISE
 from sitegen.reading.schemas.report import BAD, Path, Reading
-from sitegen.reading.schemas.series import PAGE_HEAD, SERIES
+from sitegen.reading.schemas.series import PAGE_HEAD, SERIES, library_named
 from sitegen.reading.schemas.shape import Shape
 from sitegen.reading.schemas.texts import check_page_text
 from sitegen.reading.source import MAX_BYTES, compose
@@ -50,6 +51,8 @@ class FileResult(FoldingRecord):
     """The caption file it names."""
     habits: int = 0
     """How many of its values are written otherwise than documented."""
+    library: str = ""
+    """Of series.yaml, usable or not: the folder of the library it shares with other series."""
     references: tuple[tuple[str, Path, str], ...] = ()
     """Of a file that is not usable, so that these are looked at in the same run: each id of something that is
     written elsewhere, with its kind before it and its path."""
@@ -59,7 +62,7 @@ class FileResult(FoldingRecord):
 
 def read_file(kind: str, file: str, data: bytes) -> FileResult:
     """Read one file of a kind. Every problem is in the result; nothing is raised."""
-    reading = Reading(file, data)
+    reading, library = Reading(file, data), ""
     try:
         if kind == "pages":
             value = _read_page(file, data, reading)
@@ -68,7 +71,9 @@ def read_file(kind: str, file: str, data: bytes) -> FileResult:
             reading.problems.extend(captions.problems)
             value = captions.cues
         else:
-            value = SHAPES[kind].read(compose(data, file), reading, ())
+            root = compose(data, file)
+            value = SHAPES[kind].read(root, reading, ())
+            library = library_named(root) if kind == "series" else ""
             _warn_of_questions(data, reading)
     except BadFile as bad:
         reading.problems.append(bad.problem)
@@ -83,6 +88,7 @@ def read_file(kind: str, file: str, data: bytes) -> FileResult:
         media=_media(kind, value) if usable else (),
         captions=value.get("captions") if usable and kind == "episodes" else None,
         habits=len(reading.habits),
+        library=library,
         references=() if usable else tuple(reading.references),
         value=value if usable else None,
     )
@@ -123,6 +129,8 @@ def _media(kind: str, value: Any) -> tuple[str, ...]:
     elif kind == "exercises":
         owners = [value, *value.get("variants", ())]
         files += [picture.file for owner in owners for picture in owner.get("pictures", ())]
+    elif kind == "series":
+        files += own_pictures(value)
     return tuple(files)
 
 
@@ -154,4 +162,4 @@ def _read_page(file: str, data: bytes, reading: Reading) -> Any:
     text_is_good = check_page_text(body, end + 2, reading)
     if head is BAD or not text_is_good:
         return BAD
-    return FreePage(slug=id_of(file), text=body.strip(), first_line=end + 2, spot=Spot(file), **head)
+    return FreePage(slug=id_of(file), text=body.strip(), first_line=end + 2, location=Location(file), **head)

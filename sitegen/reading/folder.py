@@ -9,7 +9,7 @@ from pathlib import Path
 
 from sitegen.problems import ContentError, Problem
 from sitegen.reading.schemas.texts import ID_PATTERN
-from sitegen.system.scan import InputState
+from sitegen.system.file_states import InputState
 
 SERIES_FILE = "series.yaml"
 CALENDAR_FILE = "calendar.yaml"
@@ -74,6 +74,30 @@ def take_inventory(root: Path) -> Inventory:
     return inventory
 
 
+_OF_LIBRARY = ("exercises", "routines", "media")
+"""Folders of a shared library that are looked into: its episodes are no matter of another series."""
+
+
+def take_library(root: Path) -> Inventory:
+    """List what a series may use of a library, with the paths below its folder."""
+    inventory = Inventory(root, {})
+    series = root / SERIES_FILE
+    inventory.stamps[SERIES_FILE] = InputState.of(series.lstat())
+    for folder in _OF_LIBRARY:
+        place = root / folder
+        if place.is_symlink():
+            inventory.problems.append(_is_link(folder))
+        elif place.is_dir():
+            _list_folder(inventory, str(place), f"{folder}/")
+    return inventory
+
+
+def _is_link(file: str) -> Problem:
+    # A link could lead out of the content folder.
+    message = "this is a link or a special file and is not read"
+    return _problem("not-a-file", file, message, "copy the file here")
+
+
 def _list_folder(inventory: Inventory, folder: str, prefix: str) -> None:
     with os.scandir(folder) as entries:
         for entry in entries:
@@ -91,11 +115,7 @@ def _list_folder(inventory: Inventory, folder: str, prefix: str) -> None:
                 inventory.stamps[prefix + entry.name] = InputState.of(status)
                 _check_name(inventory, prefix, entry.name)
             else:
-                # A link could lead out of the content folder.
-                message = "this is a link or a special file and is not read"
-                inventory.problems.append(
-                    _problem("not-a-file", prefix + entry.name, message, "copy the file here")
-                )
+                inventory.problems.append(_is_link(prefix + entry.name))
     if len(inventory.stamps) > MAX_FILES:
         raise ContentError(
             [_problem("too-large", prefix, f"more than {MAX_FILES:,} files", "is it the right folder?")]

@@ -6,7 +6,7 @@ from sitegen.model import Episode, Series
 from sitegen.problems import Problem, found
 from sitegen.reading.folder import Inventory
 from sitegen.reading.media import MediaFault, can_probe, probe_length
-from sitegen.reading.memory import Memory
+from sitegen.reading.read_cache import Memory
 from sitegen.reading.timeline import check_length
 
 
@@ -48,6 +48,6 @@ def length_of(file: str, inventory: Inventory, memory: Memory) -> int | None:
 
 
 def _unreadable(episode: Episode, fault: MediaFault) -> Problem:
-    spot = episode.spot.at("video", "file")
+    location = episode.location.at("video", "file")
     message = f"the video cannot be read: {fault}"
-    return found("warning", "video-unreadable", spot, message, "export the video anew")
+    return found("warning", "video-unreadable", location, message, "export the video again")

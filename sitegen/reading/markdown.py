@@ -8,13 +8,11 @@ from collections.abc import Iterator
 from functools import cache, lru_cache
 from typing import TYPE_CHECKING
 
-from sitegen.reading.escape import escape_html
-
 if TYPE_CHECKING:
     from markdown_it import MarkdownIt
 
 _PLAIN = re.compile(r"[A-Za-z0-9 ,.;:'’‘“”()/?%+–—…\-À-ɏ]*")
-"""Text in which no character can mean anything to Markdown (after its first character)."""
+"""Text in which no character can mean anything to Markdown (after its first character), or to HTML."""
 _STARTS_BLOCK = re.compile(r"[\s>#+\-0-9=~`]")
 _LINK = re.compile(r"\]\(\s*<?([^)\s>]*)")
 _AUTOLINK = re.compile(r"<([A-Za-z][A-Za-z0-9+.\-]*:[^>\s]*)>")
@@ -48,7 +46,7 @@ def _parser() -> "MarkdownIt":
 def inline_html(text: str) -> str:
     """HTML of one line of text, without a paragraph around it."""
     if _PLAIN.fullmatch(text):
-        return escape_html(text)
+        return text
     html: str = _parser().renderInline(text)
     return html.strip()
 

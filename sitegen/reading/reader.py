@@ -10,8 +10,10 @@ from sitegen.reading.captions.cues import Cue
 from sitegen.reading.files import FileResult, digest_of_file, read_file, unreadable
 from sitegen.reading.folder import Inventory, take_inventory
 from sitegen.reading.lengths import fill_in_lengths
-from sitegen.reading.library import Linker
-from sitegen.reading.memory import Memory
+from sitegen.reading.linking import Linker
+from sitegen.reading.own_pictures import fill_in_sizes
+from sitegen.reading.read_cache import Memory
+from sitegen.reading.shared_library import open_library
 from sitegen.reading.source import locate
 from sitegen.system.parallel import map_in_chunks
 from sitegen.system.reads import note
@@ -46,7 +48,9 @@ class Content:
     library: str
     """Fingerprint of what every episode may rest on: exercises, routines, series.yaml."""
     habits: int = 0
-    """How many values are understood, but written otherwise than documented."""
+    """How many values of its own files are understood, but written otherwise than documented."""
+    shared: Path | None = None
+    """The folder of the library shared with other series, whether it can be read or not; None without one."""
 
 
 def read_series(folder: Path) -> Series:
@@ -65,25 +69,33 @@ def read_content(folder: Path, memory: Memory | None = None, jobs: int = 1) -> C
     """
     inventory = take_inventory(folder)
     memory = memory if memory is not None else Memory()
-    results = _results(inventory, memory, list(inventory.texts()), jobs)
+
+    def read(inventory: Inventory, wanted: list[tuple[str, str]]) -> list[FileResult]:
+        return _results(inventory, memory, wanted, jobs)
+
+    own = read(inventory, list(inventory.texts()))
+    shared = open_library(inventory, next(r for r in own if r.kind == "series"), own, read)
+    results = [*own, *(shared.results if shared else ())]
     captions = _results(inventory, memory, _captions_of(results, inventory), jobs)
     digests = {r.file: r.digest for r in (*results, *captions)}
     digests |= _media_digests(inventory, memory, results)
-    linker = Linker(results, frozenset(inventory.stamps), digests, memory.linked)
+    linker = Linker(results, frozenset(inventory.stamps), digests, memory.linked, shared)
     series = linker.link()
     linked = linker.linked()
     if linked is not None:
         memory.linked = linked
-    problems = [*inventory.problems, *linker.problems]
+    problems = [*inventory.problems, *linker.problems, *(shared.problems if shared else ())]
     if series is not None:
         series = fill_in_lengths(series, inventory, memory, problems)
+        series = fill_in_sizes(series, inventory, problems)
     problems += [problem for result in (*results, *captions) for problem in result.problems]
     return Content(
         series=series,
         problems=tuple(in_order(locate_all(problems, inventory.data))),
         cues=CueShelf(captions),
         library=linker.library,
-        habits=sum(result.habits for result in results),
+        habits=sum(result.habits for result in own),
+        shared=folder / shared.library.folder if shared else None,
     )
 
 
@@ -128,12 +140,12 @@ def _media_digests(inventory: Inventory, memory: Memory, results: Iterable[FileR
 
 
 def locate_all(problems: Iterable[Problem], read: Callable[[str], bytes]) -> list[Problem]:
-    """Fill in the lines of problems that know only their spot."""
+    """Fill in the lines of problems that know only their location."""
     located = []
     for problem in problems:
-        if problem.line is None and problem.spot is not None:
+        if problem.line is None and problem.location is not None:
             try:
-                at = locate(read(problem.file), problem.spot)
+                at = locate(read(problem.file), problem.location)
             except OSError:
                 at = None
             if at is not None:

@@ -3,6 +3,8 @@
 import re
 from collections.abc import Iterable, Mapping
 
+from slugify import slugify
+
 from sitegen.model import Details, Exercise
 from sitegen.reading.suggestions import listed, meanings, nearest, which
 
@@ -75,8 +77,7 @@ def exercise_advice(word: str, exercises: Mapping[str, Exercise], *, joined: boo
                 return f"it is a variant: write exercise: {exercise.id} and variant: {variant.id}"
     advice = id_advice(word, exercise_names(exercises))
     if advice.startswith("known:"):
-        file = "-".join(re.findall(r"[a-z0-9]+", word.lower()))
-        return f"add it as exercises/{file or 'its-name'}.yaml, or correct the id"
+        return f"add it as exercises/{slugify(word) or 'its-name'}.yaml, or correct the id"
     return advice
 
 

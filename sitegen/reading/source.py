@@ -9,7 +9,7 @@ from typing import Any
 
 import yaml
 
-from sitegen.problems import Problem, Spot
+from sitegen.problems import Location, Problem
 from sitegen.reading.textfile import BadFile, decode
 from sitegen.reading.yaml_faults import yaml_problem
 
@@ -84,17 +84,17 @@ def place(node: Node) -> tuple[int, int]:
     return mark.line + 1, mark.column + 1
 
 
-def locate(data: bytes, spot: Spot) -> tuple[int, int] | None:
-    """Line and column of a spot, or of the nearest enclosing value that is written.
+def locate(data: bytes, location: Location) -> tuple[int, int] | None:
+    """Line and column of a location, or of the nearest enclosing value that is written.
 
     None where the file cannot be read any more.
     """
     try:
-        node = compose(data, spot.file)
+        node = compose(data, location.file)
     except BadFile:
         return None
     found = node
-    for step in spot.path:
+    for step in location.path:
         inner = _child(found, step)
         if inner is None:
             break

@@ -12,7 +12,7 @@ from sitegen.reading.textfile import BadFile
 
 @dataclass(frozen=True, slots=True)
 class Change:
-    """One value that is written anew."""
+    """One value to be written again, in its documented form."""
 
     line: int
     """From 1."""

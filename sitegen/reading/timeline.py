@@ -4,7 +4,7 @@ from collections.abc import Iterator
 
 from sitegen.model import Block, Episode
 from sitegen.notation import format_clock
-from sitegen.problems import Problem, Spot, found
+from sitegen.problems import Location, Problem, found
 
 
 def check_times(episode: Episode) -> Iterator[Problem]:
@@ -14,7 +14,7 @@ def check_times(episode: Episode) -> Iterator[Problem]:
         return
     blocks = episode.blocks
     for index, block in enumerate(blocks):
-        at = episode.spot.at("blocks", index)
+        at = episode.location.at("blocks", index)
         following = blocks[index + 1] if index + 1 < len(blocks) else None
         if following is not None and _start(following) <= _start(block):
             yield _order(episode, index + 1, following, block)
@@ -37,32 +37,32 @@ def _check_plan(episode: Episode) -> Iterator[Problem]:
     if not episode.blocks:
         message = "the video is there, but the episode has no blocks"
         advice = "write what is done in it under blocks:"
-        yield found("problem", "missing-time", episode.spot.at("blocks"), message, advice)
+        yield found("problem", "missing-time", episode.location.at("blocks"), message, advice)
     for index, block in enumerate(episode.blocks):
         if block.at is None:
             message = f"the video is there, but {block.name!r} has no time in it"
             advice = "add at: with the time at which the block starts, or leave video: out until it is filmed"
-            yield found("problem", "missing-time", episode.spot.at("blocks", index), message, advice)
+            yield found("problem", "missing-time", episode.location.at("blocks", index), message, advice)
 
 
 def _order(episode: Episode, index: int, block: Block, before: Block) -> Problem:
-    spot = episode.spot.at("blocks", index, "at")
+    location = episode.location.at("blocks", index, "at")
     relation = "at the same time as" if block.at == before.at else "before"
     start, earlier = format_clock(_start(block)), format_clock(_start(before))
     message = f"{block.name!r} starts at {start}, {relation} {before.name!r} ({earlier})"
     return found(
-        "problem", "time-order", spot, message, "put the blocks in order of time, or correct the time"
+        "problem", "time-order", location, message, "put the blocks in order of time, or correct the time"
     )
 
 
-def _check_items(block: Block, spot: Spot, block_end: int | None) -> Iterator[Problem]:
+def _check_items(block: Block, location: Location, block_end: int | None) -> Iterator[Problem]:
     """Item times ascend, from the block's start to your turn or the next block."""
     end = block.your_turn if block.your_turn is not None else block_end
     earliest = _start(block)
     for index, item in enumerate(block.items):
         if item.at is None:
             continue
-        at = block.item_spot(index, "at") if block.routine is None else spot.at("at")
+        at = block.item_location(index, "at") if block.routine is None else location.at("at")
         shown = format_clock(item.at)
         if item.at < earliest:
             message = f"{item.exercise!r} is shown at {shown}, before {format_clock(earliest)}"
@@ -73,7 +73,7 @@ def _check_items(block: Block, spot: Spot, block_end: int | None) -> Iterator[Pr
         earliest = max(earliest, item.at)
 
 
-def _check_your_turn(block: Block, spot: Spot, following: Block | None) -> Iterator[Problem]:
+def _check_your_turn(block: Block, location: Location, following: Block | None) -> Iterator[Problem]:
     turn = block.your_turn
     if turn is None:
         return
@@ -83,7 +83,7 @@ def _check_your_turn(block: Block, spot: Spot, following: Block | None) -> Itera
         yield found(
             "problem",
             "time-order",
-            spot.at("your_turn"),
+            location.at("your_turn"),
             message,
             "write the time at which the viewer pauses",
         )
@@ -91,7 +91,7 @@ def _check_your_turn(block: Block, spot: Spot, following: Block | None) -> Itera
         start = format_clock(_start(following))
         message = f"your turn comes at {format_clock(turn)}, after the next block starts ({start})"
         yield found(
-            "problem", "time-order", spot.at("your_turn"), message, "write a time before the next block"
+            "problem", "time-order", location.at("your_turn"), message, "write a time before the next block"
         )
 
 
@@ -101,12 +101,15 @@ def check_length(episode: Episode) -> Iterator[Problem]:
     if length is None or episode.planned:
         return
     for index, block in enumerate(episode.blocks):
-        spot = episode.spot.at("blocks", index)
-        times = [("at", block.at, spot.at("at")), ("your_turn", block.your_turn, spot.at("your_turn"))]
+        location = episode.location.at("blocks", index)
+        times = [
+            ("at", block.at, location.at("at")),
+            ("your_turn", block.your_turn, location.at("your_turn")),
+        ]
         if block.routine is None:
-            times += [("at", item.at, block.item_spot(i, "at")) for i, item in enumerate(block.items)]
+            times += [("at", item.at, block.item_location(i, "at")) for i, item in enumerate(block.items)]
         else:
-            times += [("at", item.at, spot.at("at")) for item in block.items]
+            times += [("at", item.at, location.at("at")) for item in block.items]
         for _, time, at in times:
             if time is not None and time >= length + (1 if at.path[-1] == "your_turn" else 0):
                 message = f"{format_clock(time)} is past the end of the video ({format_clock(length)})"

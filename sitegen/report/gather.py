@@ -6,7 +6,7 @@ from sitegen.model import Episode, Series
 from sitegen.study.overview import Overview, overview
 from sitegen.study.recovery import hard_muscles
 from sitegen.study.room import Room, room
-from sitegen.study.schedule import OrderProposal, Plan, better_order, place
+from sitegen.study.schedule import OrderProposal, Schedule, better_order, place
 from sitegen.study.timing import SessionTime, session_time
 
 
@@ -27,7 +27,7 @@ class Report:
     series: Series
     episodes: tuple[EpisodeNumbers, ...]
     seen: Overview
-    plan: Plan | None
+    plan: Schedule | None
     """The calendar with its conflicts; None where the series has none."""
     order: OrderProposal | None
     """A better order of the episodes, where one would lose fewer training days."""

@@ -11,7 +11,7 @@ from jinja2 import Environment, StrictUndefined
 
 from sitegen.composing.conflicts import ProposalError
 from sitegen.composing.proposal import Composer, Proposal
-from sitegen.composing.wishes import Wishes
+from sitegen.composing.request import Wishes
 from sitegen.model import Series
 from sitegen.report.after import After
 from sitegen.report.room import pattern_rows, push_words, room_rows, when_words

@@ -89,7 +89,7 @@ def _longer(low: float, high: float) -> Duration:
     return Duration(int(low), int(high) * 2)
 
 
-def sittings(details: Details, forms: Forms, episode: Episode, longest: float) -> list[list[int]]:
+def split_to_fit(details: Details, forms: Forms, episode: Episode, longest: float) -> list[list[int]]:
     """Blocks by number, shared out so that no sitting lasts longer than so many seconds.
 
     A sitting takes the blocks in order, each with its stretch of video and your turn, as long as they

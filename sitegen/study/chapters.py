@@ -34,7 +34,7 @@ class Chapter:
 
 
 @dataclass(frozen=True, slots=True)
-class Entry:
+class ListedTime:
     """One line of the list of times."""
 
     start: int
@@ -43,15 +43,15 @@ class Entry:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class EntryList:
+class TimesList:
     """The list of times, and what had to be done so that a host accepts it."""
 
-    entries: tuple[Entry, ...]
+    entries: tuple[ListedTime, ...]
     added: tuple[Chapter, ...] = ()
     """Items listed because there are too few blocks."""
 
     @property
-    def shared(self) -> tuple[Entry, ...]:
+    def shared(self) -> tuple[ListedTime, ...]:
         """Entries that stand for several chapters."""
         return tuple(entry for entry in self.entries if len(entry.chapters) > 1)
 
@@ -93,29 +93,29 @@ def _parts(index: int, block: Block, block_end: int) -> Iterator[Chapter]:
             yield Chapter(start=item.at, end=min(until, end), block=index, item=item_index)
 
 
-def entry_list(found: Sequence[Chapter]) -> EntryList:
+def entry_list(found: Sequence[Chapter]) -> TimesList:
     """The list of times for chapters as :func:`chapters` gives them."""
     entries = _long_enough(found)
     if not entries or len(entries) >= FEWEST:
-        return EntryList(entries=tuple(entries))
+        return TimesList(entries=tuple(entries))
     added = tuple(_room_for_parts(entries, found))
-    entries += (Entry(part.start, (part,)) for part in added)
-    return EntryList(entries=tuple(sorted(entries, key=lambda entry: entry.start)), added=added)
+    entries += (ListedTime(part.start, (part,)) for part in added)
+    return TimesList(entries=tuple(sorted(entries, key=lambda entry: entry.start)), added=added)
 
 
-def _long_enough(found: Sequence[Chapter]) -> list[Entry]:
+def _long_enough(found: Sequence[Chapter]) -> list[ListedTime]:
     """A chapter too short to stand alone joins the entry before; a short first one takes in the next."""
-    entries: list[Entry] = []
+    entries: list[ListedTime] = []
     for chapter in found:
         before = entries[-1] if entries else None
         if before and min(chapter.end - chapter.start, chapter.start - before.start) < SHORTEST:
-            entries[-1] = Entry(before.start, (*before.chapters, chapter))
+            entries[-1] = ListedTime(before.start, (*before.chapters, chapter))
         else:
-            entries.append(Entry(chapter.start, (chapter,)))
+            entries.append(ListedTime(chapter.start, (chapter,)))
     return entries
 
 
-def _room_for_parts(entries: Sequence[Entry], found: Sequence[Chapter]) -> Iterator[Chapter]:
+def _room_for_parts(entries: Sequence[ListedTime], found: Sequence[Chapter]) -> Iterator[Chapter]:
     """Items that can be listed besides: at least the shortest time from every other entry and the end."""
     taken = [entry.start for entry in entries] + [found[-1].end]
     for part in (part for chapter in found for part in chapter.parts):

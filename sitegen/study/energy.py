@@ -9,7 +9,7 @@ Sports Exerc 43:1575-1581), by code. They are averages of adults and say little 
 2024 edition names the ages they hold for, 19 to 59 (Herrmann et al., J Sport Health Sci 13:6-12). From 60
 a MET is 2.7 ml of oxygen (Willis et al. 2024, J Sport Health Sci 13:13-17). Whether an older viewer works at
 the same multiple of rest or takes the same oxygen for an exercise is not known here, so where a series is for
-people of 60 and over too, the low end of the energy reckons with 2.7 and the high end with 3.5.
+people of 60 and over too, the low end of the energy takes 2.7 and the high end 3.5.
 """
 
 from collections.abc import Collection, Iterable
@@ -19,7 +19,7 @@ from sitegen.model import Block, Details, Episode, Stepping
 from sitegen.notation import Tempo
 from sitegen.study.forms import Form, Forms, shown_form
 from sitegen.study.span import NOTHING, Span, add_to, total
-from sitegen.study.timing import BlockTime, Reckoning, SessionTime, block_time, session_time
+from sitegen.study.timing import BlockTime, Estimate, SessionTime, block_time, session_time
 
 
 @dataclass(frozen=True, slots=True)
@@ -111,7 +111,7 @@ def stepping_at(stepping: Stepping, tempo: Tempo | None) -> Stepping:
 def met_of(form: Form, kind: str, tempo: Tempo | None = None) -> float:
     """MET of a form in a block of that kind: its own, else by stepping, else by pattern and kind.
 
-    ``tempo`` is one that the item gives itself. A step for which the equation does not hold is reckoned by
+    ``tempo`` is one that the item gives itself. A step for which the equation does not hold is estimated by
     pattern and kind: a figure from outside its range would look right and be wrong.
     """
     if form.met is not None:
@@ -192,7 +192,7 @@ def minutes_by_band(
     return {name: sums.get(name, NOTHING) for name in BANDS}
 
 
-def _seconds_by_band(bands: Iterable[str], time: Reckoning) -> dict[str, float]:
+def _seconds_by_band(bands: Iterable[str], time: Estimate) -> dict[str, float]:
     sums: dict[str, float] = {}
     for name, work in zip(bands, time.work, strict=True):
         sums[name] = sums.get(name, 0.0) + work
@@ -203,12 +203,12 @@ def _mets(forms: Forms, block: Block) -> list[float]:
     return [met_of(shown_form(forms, item), block.kind, item.tempo) for item in block.items]
 
 
-def _met_minutes(time: Reckoning, mets: Iterable[float], rest_met: float) -> float:
+def _met_minutes(time: Estimate, mets: Iterable[float], rest_met: float) -> float:
     work = sum(work * met for work, met in zip(time.work, mets, strict=True))
     return (work + time.rest * rest_met) / 60
 
 
-def _average(time: Reckoning, mets: Iterable[float]) -> float:
+def _average(time: Estimate, mets: Iterable[float]) -> float:
     seconds = sum(time.work)
     work = sum(work * met for work, met in zip(time.work, mets, strict=True))
     return work / seconds if seconds else STILL_MET

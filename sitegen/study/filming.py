@@ -1,4 +1,4 @@
-"""The filming day of a session: what each shot shows, and an order in which little has to be set up anew."""
+"""The filming day of a session: what each shot shows, and an order in which little has to be set up again."""
 
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass

@@ -40,7 +40,7 @@ def _place(rung: Rung) -> tuple[int, bool]:
 
 
 def _level(exercise: Exercise, variant: Variant, above: tuple[str, ...] = ()) -> int:
-    # A circle of variants, which the reader refuses, ends where it would begin anew.
+    # A circle of variants, which the reader refuses, ends where it would begin again.
     base = exercise.variant(variant.of) if variant.of and variant.id not in above else None
     return _STEPS[variant.change] + (_level(exercise, base, (*above, variant.id)) if base else 0)
 

@@ -58,7 +58,7 @@ def difference(load: Load) -> float:
 
 def same_mass(one: float, other: float) -> bool:
     """Whether two masses in kilograms count as equal."""
-    # The last digit of the reckoning must not decide: 5 kg and 4.9 kg are 2 % apart.
+    # The last digit of a computation must not decide: 5 kg and 4.9 kg are 2 % apart.
     return abs(one - other) <= EQUAL * max(one, other) * (1 + 1e-9)
 
 

@@ -11,10 +11,12 @@ The order in which forms are tried for somebody with a need, and why:
    without a load stays without one: somebody with a need is not handed a weight that the video does not have.
 4. **Not much easier.** One step down the ladder is what a need usually takes, and counts as no loss;
    every further one makes the form worse.
-5. **Kit at hand** before what has still to be fetched, fewer pieces before more. Fetching a chair costs a
+5. **Less for a joint that is spared**, where poses tell (``joint_loads``); it depends on the need, and so
+   ``suitability`` sees to it.
+6. **Kit at hand** before what has still to be fetched, fewer pieces before more. Fetching a chair costs a
    minute, training something else costs the session, so it comes after the training.
-6. **The same dose**, then a smaller or another one, then a larger one: a larger dose may be harder.
-7. **Fewest steps** along the links that the trainer wrote, fewest other exercises gone on into first,
+7. **The same dose**, then a smaller or another one, then a larger one: a larger dose may be harder.
+8. **Fewest steps** along the links that the trainer wrote, fewest other exercises gone on into first,
    then the order written (see ``walk``).
 """
 

@@ -31,8 +31,8 @@ from datetime import date
 from sitegen.model import Block, Bounds, Item, Kit
 from sitegen.notation import Dose, Effort, Load, LoadPart, Quantity
 from sitegen.study.doses import dose_in
-from sitegen.study.limits import MOST_RPE, STEPS, rpe_of
 from sitegen.study.load import EQUAL, load_mass, part_mass
+from sitegen.study.need_limits import MOST_RPE, STEPS, rpe_of
 from sitegen.study.vessels import fits
 
 LOADED_RANGE = (8, 12)

@@ -5,11 +5,10 @@ from dataclasses import dataclass
 from datetime import datetime, time
 
 from sitegen.model import Details, Episode, Series
-from sitegen.study.agenda import Entry, brief_of, entries
+from sitegen.study.calendar_entries import CalendarEntry, brief_of, entries
 from sitegen.study.forms import Forms, forms_of
-from sitegen.study.recovery import Conflict, conflicts, hard_muscles
-from sitegen.study.recovery import Session as TimedSession
-from sitegen.study.schedule import ScheduleRequest, Session, request_from_series
+from sitegen.study.recovery import Conflict, TimedSession, conflicts, hard_muscles
+from sitegen.study.schedule import ScheduleRequest, SessionToPlace, request_from_series
 from sitegen.study.timing import session_time
 from sitegen.study.training import Training, together, training_of
 from sitegen.study.volume import STRENGTH, counted_items
@@ -55,11 +54,13 @@ def calendar_request(details: Details, hard: Mapping[int, frozenset[str]]) -> Sc
     """What the series asks of the calendar, from the muscles that each session trains hard."""
     if details.schedule is None:
         return None
-    sessions = [Session(number=number, muscles=tuple(sorted(muscles))) for number, muscles in hard.items()]
+    sessions = [
+        SessionToPlace(number=number, muscles=tuple(sorted(muscles))) for number, muscles in hard.items()
+    ]
     return request_from_series(details.schedule, sessions)
 
 
-def series_entries(series: Series) -> tuple[Entry, ...]:
+def series_entries(series: Series) -> tuple[CalendarEntry, ...]:
     """The calendar entries of the series; none where it has no calendar."""
     details, episodes = series.details, series.sessions
     forms = forms_of(series.exercises)

@@ -24,7 +24,7 @@ HARD_SETS = 2
 
 
 @dataclass(frozen=True, slots=True)
-class Session:
+class TimedSession:
     """An episode done at a certain time, with the muscles it trains hard."""
 
     slug: str
@@ -82,7 +82,7 @@ def _effort_of(dose: Dose | None) -> Effort | None:
     return Effort("reserve", 0, 0) if dose.kind == "max" else None
 
 
-def conflicts(sessions: Iterable[Session], needed_hours: float) -> list[Conflict]:
+def conflicts(sessions: Iterable[TimedSession], needed_hours: float) -> list[Conflict]:
     """Pairs of sessions, by time, that train a muscle hard within less than ``needed_hours``.
 
     Starts must be all with or all without a time zone; with one, clock changes are allowed for.
@@ -97,14 +97,14 @@ def conflicts(sessions: Iterable[Session], needed_hours: float) -> list[Conflict
     return found
 
 
-def _within(later: Sequence[Session], start: datetime, hours: float) -> Iterable[Session]:
+def _within(later: Sequence[TimedSession], start: datetime, hours: float) -> Iterable[TimedSession]:
     for session in later:
         if _hours(start, session.start) >= hours:
             return
         yield session
 
 
-def _conflict(earlier: Session, later: Session, both: frozenset[str], needed: float) -> Conflict:
+def _conflict(earlier: TimedSession, later: TimedSession, both: frozenset[str], needed: float) -> Conflict:
     return Conflict(
         earlier=earlier.slug,
         later=later.slug,

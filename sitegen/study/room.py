@@ -18,7 +18,7 @@ from sitegen.study.bounds import limits_of
 from sitegen.study.forms import Forms
 from sitegen.study.overview import RECOVERY_HOURS, Overview, overview, prime_muscles
 from sitegen.study.recovery import hard_muscles
-from sitegen.study.schedule import ScheduleRequest, Session
+from sitegen.study.schedule import ScheduleRequest, SessionToPlace
 from sitegen.study.schedule.days import training_days
 from sitegen.study.schedule.layout import lay_out
 from sitegen.study.span import NOTHING, Span, add_to, total
@@ -140,7 +140,7 @@ def next_day(request: ScheduleRequest | None, number: int) -> date | None:
     """The day the calendar would give a session after the last one that trains nothing hard; None without."""
     if request is None:
         return None
-    sessions = (*request.sessions, Session(number=number))
+    sessions = (*request.sessions, SessionToPlace(number=number))
     days = list(planned_days(replace(request, sessions=sessions)))
     return next((day for session, _, day in days if session == number), None)
 
@@ -167,7 +167,7 @@ def _week_by_release(weeks: Sequence[tuple[Week, Training]], usual: int) -> tupl
 
 
 def _days_left(request: ScheduleRequest | None, day: date, taken: int) -> int:
-    """Sessions that the week of ``day`` has days for from then on, at the pace wished."""
+    """Sessions that the week of ``day`` has days for from then on, at the pace wanted."""
     if request is None:
         return 1
     days = training_days(request)
@@ -210,9 +210,9 @@ def _tired(series: Series, seen: Overview, day: date | None) -> list[tuple[int, 
     hours = series.details.schedule.recovery_hours if series.details.schedule else RECOVERY_HOURS
     layout = lay_out(seen.request)
     near = [
-        layout.name(sitting)[0]
-        for sitting in range(len(layout.steps))
-        if 0 <= (day - layout.date_of(sitting)).days * 24 < hours
+        layout.name(occurrence)[0]
+        for occurrence in range(len(layout.steps))
+        if 0 <= (day - layout.date_of(occurrence)).days * 24 < hours
     ]
     by_number = {episode.number: episode for episode in series.sessions}
     return [(n, hard_muscles(series.details, seen.forms, by_number[n])) for n in dict.fromkeys(near)]

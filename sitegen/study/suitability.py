@@ -3,6 +3,8 @@
 Safety comes first: a form that makes an avoided demand, or in which a limit cannot be kept, is never
 given. Of the forms that are left the nearest is taken, in the order that ``nearness`` documents with its
 reasons; a form that a need would rather do without comes after those that train the same without it.
+Of forms equal in all this the one comes first that asks less of a joint which a need spares, where
+poses tell (``joint_loads``); it is no reason to leave the form filmed, nor to go further down the ladder.
 The trainer's own choice for a need comes before all, where it fits; then the form of the same exercise
 that is written for it (``for:``). Two items of a block get the same form
 only where nothing else fits that is not harder (``apart``). What is lost on the way is listed with the
@@ -12,18 +14,19 @@ Kit at hand is what the session's forms as filmed use and what its episode lists
 need other kit from the series' list; it then comes later and says what has to be fetched.
 """
 
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from functools import cached_property
 from typing import NamedTuple, TypeAlias
 
-from sitegen.model import Block, Details, Episode, Item, Limits
+from sitegen.model import Block, Details, Episode, Item, Limits, Need
 from sitegen.notation import Duration
-from sitegen.study.apart import choose_apart
+from sitegen.study.distinct_forms import choose_apart
 from sitegen.study.forms import Form, FormKey, Forms, shown_form
-from sitegen.study.limits import Asked, merge, prescribe
+from sitegen.study.joint_loads import SPARED, JointLoads, Steps, spared_joints
 from sitegen.study.load import load_mass
 from sitegen.study.nearness import Loss
+from sitegen.study.need_limits import Asked, merge, prescribe
 from sitegen.study.version import Ranking, Version, item_key
 from sitegen.system.reads import unrecorded
 
@@ -72,7 +75,14 @@ class Wishes:
         if not self.limits.speed:
             self.avoided |= {SPEED}
         self.rather_without = frozenset(demand for need in chosen for demand in need.rather_without)
+        self.joints = joints_of_needs(chosen)
         self.limits_items = replace(self.limits, session=None) != Limits()
+
+
+def joints_of_needs(needs: Iterable[Need]) -> tuple[str, ...]:
+    """The joints that these needs spare together."""
+    spared = {joint for need in needs for joint in spared_joints(need.avoids)}
+    return tuple(joint for joint in SPARED if joint in spared)
 
 
 class Suitability:
@@ -82,6 +92,7 @@ class Suitability:
         self._details = details
         self._forms = forms
         self._ranking = Ranking(details.kit, forms)
+        self._loads = JointLoads()
         self._wishes: dict[tuple[str, ...], Wishes] = {}
         self._options: dict[tuple[object, ...], tuple[Version, ...]] = {}
 
@@ -295,8 +306,14 @@ class Suitability:
             limited = (self.within(block, item, one, wishes.limits) for one in fitting)
             fitting = [one for one in limited if one is not None]
         fitting = [replace(one, meant=True) if _is_meant(one, item, wishes) else one for one in fitting]
+        loads = self.joint_loads(ranked) if wishes.joints and len(fitting) > 1 else {}
         # Sorting keeps the order of the ranking among equals.
-        return sorted(fitting, key=lambda one: _preference(one, wishes))
+        return sorted(fitting, key=lambda one: (_preference(one, wishes), _on_joints(one, wishes, loads)))
+
+    def joint_loads(self, ranked: Sequence[Version]) -> Mapping[FormKey, Steps]:
+        """What the forms within reach of an item ask of the joints; empty where that cannot be compared."""
+        loads = self._loads.of([one.form for one in ranked])
+        return {one.form.key: steps for one, steps in zip(ranked, loads or (), strict=False)}
 
     def _with_repeats(self, chosen: Sequence[Version | None]) -> Iterator[Version | None]:
         """Says of each changed item that it comes again, where another item of the block is the same."""
@@ -316,3 +333,14 @@ def _preference(version: Version, wishes: Wishes) -> tuple[bool, tuple[int, ...]
     """What is written for the need comes first, then what keeps the purpose of the item, then how many
     demands are made that one rather does without."""
     return not version.meant, version.near.kind, len(wishes.rather_without.intersection(version.form.demands))
+
+
+def _on_joints(
+    version: Version, wishes: Wishes, loads: Mapping[FormKey, Steps]
+) -> tuple[bool, int, tuple[tuple[int, int], ...]]:
+    """What is filmed comes first, then what is not much easier, then what asks less of the spared joints."""
+    if not loads:
+        return False, 0, ()
+    steps = loads[version.form.key]
+    spared = tuple(steps[SPARED.index(joint)] for joint in wishes.joints)
+    return bool(version.steps), version.near.much_easier, spared

@@ -1,7 +1,7 @@
 """How long a set, a block and a session take, as a range of seconds, work and rest apart.
 
-Each range is reckoned twice: in the short reckoning every count, dose and rest is at its low
-end, in the long one at its high end. Within one reckoning the parts add up exactly.
+Each range is worked out twice: in the short estimate every count, dose and rest is at its low
+end, in the long one at its high end. Within one estimate the parts add up exactly.
 
 Where the content says nothing we assume (common practice, no source, unless named):
 
@@ -54,7 +54,7 @@ class SetTime:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Reckoning:
+class Estimate:
     """A block with every range at one end, in seconds."""
 
     work: tuple[float, ...]
@@ -74,8 +74,8 @@ class Reckoning:
 class BlockTime:
     """How long a block takes when it is done."""
 
-    short: Reckoning
-    long: Reckoning
+    short: Estimate
+    long: Estimate
 
     @property
     def seconds(self) -> Span:
@@ -143,7 +143,7 @@ def session_time(details: Details, forms: Forms, episode: Episode) -> SessionTim
 def block_time(details: Details, forms: Forms, block: Block) -> BlockTime:
     """Time of one block when it is done with its own sets and rests."""
     return BlockTime(
-        short=_reckoning(details, forms, block, _low), long=_reckoning(details, forms, block, _high)
+        short=_estimate(details, forms, block, _low), long=_estimate(details, forms, block, _high)
     )
 
 
@@ -206,7 +206,7 @@ def _high(span: Span | Duration) -> float:
     return span.high
 
 
-def _reckoning(details: Details, forms: Forms, block: Block, end: _End) -> Reckoning:
+def _estimate(details: Details, forms: Forms, block: Block, end: _End) -> Estimate:
     after = end(block.rest.after) if block.rest.after else 0.0
     sets = [_set(details, forms, block, item, end) for item in block.items]
     if block.format == EMOM:
@@ -216,7 +216,7 @@ def _reckoning(details: Details, forms: Forms, block: Block, end: _End) -> Recko
         work, rest = _within(end(block.time), sets, _round(sets, *pauses))
     else:
         work, rest = _in_turn(details, block, sets, end)
-    return Reckoning(work=work, rest=rest, after=after)
+    return Estimate(work=work, rest=rest, after=after)
 
 
 def _in_turn(

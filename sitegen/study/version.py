@@ -6,9 +6,9 @@ from dataclasses import dataclass, replace
 from sitegen.model import Fault, Item, Kit
 from sitegen.notation import Dose, Effort, Load, Tempo
 from sitegen.study.forms import Form, FormKey, Forms, own_faults, shown_form
-from sitegen.study.limits import CALM_LIFT, held_at_most, rpe_of
 from sitegen.study.nearness import Distance, Loss, compare_doses, distance, is_load, is_loaded, losses, rise
-from sitegen.study.walk import Candidate, Walks
+from sitegen.study.need_limits import CALM_LIFT, held_at_most, rpe_of
+from sitegen.study.reachable_forms import Candidate, Walks
 from sitegen.system.reads import note, unrecorded
 
 HELD_RPE = 6

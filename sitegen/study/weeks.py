@@ -40,10 +40,10 @@ def session_weeks(episodes: Iterable[Episode], request: ScheduleRequest | None) 
 
 
 def planned_days(request: ScheduleRequest) -> Iterator[tuple[int, int, date]]:
-    """Session, repeat and day of every sitting that has a day."""
+    """Session, repeat and day of every occurrence that has a day."""
     layout = lay_out(request)
-    for sitting in range(len(layout.steps)):
-        yield (*layout.name(sitting), layout.date_of(sitting))
+    for occurrence in range(len(layout.steps)):
+        yield (*layout.name(occurrence), layout.date_of(occurrence))
 
 
 def weeks_of(days: Iterable[tuple[date, int]]) -> tuple[Week, ...]:

@@ -28,6 +28,22 @@ def replacing(path: Path) -> Iterator[BinaryIO]:
 
 
 def write_whole(path: Path, data: bytes) -> None:
-    """Put bytes in the place of a file. Raises OSError; the file is then as it was."""
+    """Put bytes in the place of a file. Raises OSError; the file is then as it was.
+
+    The bytes are on the disk before the name is moved to them: some file systems would otherwise have an
+    empty file after the power failed.
+    """
     with replacing(path) as stream:
         stream.write(data)
+        stream.flush()
+        os.fsync(stream.fileno())
+
+
+def free_name(path: Path) -> Path:
+    """A name for the file as it was: ``name.yaml.old``, or ``.old-2`` and so on where that is taken."""
+    old = path.with_name(f"{path.name}.old")
+    count = 2
+    while old.exists():
+        old = path.with_name(f"{path.name}.old-{count}")
+        count += 1
+    return old

@@ -8,7 +8,7 @@ import re
 from collections.abc import Callable, Collection, Mapping
 from dataclasses import dataclass
 
-from sitegen.drafting.structure.plan import child, text_of
+from sitegen.drafting.structure.planned_session import child, text_of
 from sitegen.drafting.writing.edit import Edits
 from sitegen.notation import Count, Dose, NotationError, format_clock
 from sitegen.watching.lines import BLOCK, ITEM, QUESTION, TURN, Asked, Lines, Row

@@ -9,7 +9,7 @@ from collections.abc import Iterator
 from dataclasses import asdict, dataclass
 from itertools import pairwise
 
-from sitegen.drafting.structure.plan import child, text_of
+from sitegen.drafting.structure.planned_session import child, text_of
 from sitegen.notation import NotationError, parse_clock
 from sitegen.reading.source import MappingNode, Node, SequenceNode, compose
 

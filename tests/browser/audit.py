@@ -1,21 +1,23 @@
 """The audit that every page has to pass: axe-core's rules for WCAG 2.2 A and AA, and its best practice."""
 
-from contextlib import AbstractContextManager
+from collections.abc import Iterable
 from functools import cache
 from pathlib import Path
+from typing import Literal
 
 import axe_playwright_python
-from playwright.sync_api import Browser, Page
+from playwright.sync_api import Page
 
-from tests.conftest import fresh_tab
-
-LOOKS = {"phone, light": (320, "light"), "desktop, dark": (1280, "dark")}
+LOOKS: dict[str, tuple[int, Literal["light", "dark"]]] = {
+    "phone, light": (320, "light"),
+    "desktop, dark": (1280, "dark"),
+}
 """Both widths and both colour schemes, each at least once: colours do not depend on the width, and
 layout does not depend on the colours."""
 
 RULES = ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa", "best-practice"]
 
-_RUN = """async ([within, rules]) => {
+_RUN = """async ([within, rules, everything]) => {
   const shape = element => element.tagName + [...element.attributes].filter(one => SEEN.has(one.name))
     .map(one => one.name + one.value) + [...element.children].map(shape);
   const SEEN = new Set(['class', 'style', 'hidden', 'role', 'disabled', 'open', 'fill', 'stroke',
@@ -25,7 +27,7 @@ _RUN = """async ([within, rules]) => {
     for (const child of parent.children) {
       const kind = shape(child);
       seen[kind] = (seen[kind] || 0) + 1;
-      if (seen[kind] > 3) child.setAttribute('data-alike', '');
+      if (seen[kind] > 2) child.setAttribute('data-alike', '');
       else alike(child);
     }
   };
@@ -33,27 +35,42 @@ _RUN = """async ([within, rules]) => {
     runOnly: colours ? ['color-contrast'] : rules, resultTypes: ['violations'],
     rules: {'color-contrast': {enabled: colours}},
   })).violations;
-  const found = await run(within, false);
+  const found = everything ? await run(within, false) : [];
   alike(document.querySelector(within));
   found.push(...await run({include: within, exclude: '[data-alike]'}, true));
   for (const one of document.querySelectorAll('[data-alike]')) one.removeAttribute('data-alike');
   return found.map(one => `${one.id}: ${one.nodes.slice(0, 3).map(node => node.target)}`);
 }"""
-"""All rules on all of it, but contrast, which takes three quarters of the time, on no more than three
-neighbours that are alike in everything that can make a colour: their words have the same one."""
+"""All rules on all of it, but contrast, which takes three quarters of the time, on no more than two
+neighbours that are alike in everything that can make a colour (two, for rows may have stripes)."""
 
 
-def violations(page: Page, within: str = "html") -> list[str]:
-    """Each broken rule with the first elements that break it; what is folded away is not looked at."""
+def violations(page: Page, within: str = "html", *, everything: bool = True) -> list[str]:
+    """Each broken rule with the first elements that break it; what is folded away is not looked at.
+
+    Without ``everything`` only contrast is judged.
+    """
     if not page.evaluate("'axe' in window"):
         page.evaluate(_axe())
-    found: list[str] = page.evaluate(_RUN, [within, RULES])
+    found: list[str] = page.evaluate(_RUN, [within, RULES, everything])
     return found
 
 
-def seen(chromium: Browser, width: int, scheme: str) -> AbstractContextManager[Page]:
-    """A tab in one of the looks."""
-    return fresh_tab(chromium, viewport={"width": width, "height": 900}, color_scheme=scheme)
+def violations_in(looks: Iterable[str], page: Page, within: str = "html") -> dict[str, list[str]]:
+    """What breaks a rule in each of the looks, one after the other on the page as it is.
+
+    In the dark only colours are judged: all else is as it was in the light. Reflow is judged at every width
+    (WCAG 2.2, 1.4.10: nothing needs scrolling sideways, down to 320 px).
+    """
+    found = {}
+    for look in looks:
+        width, scheme = LOOKS[look]
+        page.set_viewport_size({"width": width, "height": 900})
+        page.emulate_media(color_scheme=scheme)
+        found[look] = violations(page, within, everything=scheme == "light")
+        if page.evaluate("document.documentElement.scrollWidth") > width:
+            found[look].append(f"wider than {width} px")
+    return {look: broken for look, broken in found.items() if broken}
 
 
 def unfold(page: Page) -> None:

@@ -93,4 +93,4 @@ def choose(page: Page, start: str, *days: str) -> None:
 
 def days_shown(page: Page) -> list[str]:
     """Days of the list, in order."""
-    return page.locator("#list-weeks .sitting").evaluate_all("rows => rows.map(row => row.dataset.date)")
+    return page.locator("#list-weeks .occurrence").evaluate_all("rows => rows.map(row => row.dataset.date)")

@@ -7,7 +7,7 @@ from playwright.sync_api import BrowserContext, Page, expect
 
 from sitegen.building.build import Builder
 from sitegen.reading.reader import read_series
-from sitegen.study.adapted import adapted, sittings
+from sitegen.study.adapted import adapted, split_to_fit
 from sitegen.study.forms import forms_of
 from sitegen.study.suitability import Suitability
 from tests.browser.episodes import BALLAST, STEADY_PULL, choose_needs, part, start_turn
@@ -129,7 +129,7 @@ def test_a_session_that_is_too_long_comes_in_sittings(
     forms = forms_of(series.exercises)
     suitability = Suitability(series.details, forms)
     done = adapted(series.details, forms, suitability, series.episodes[0], needs)
-    shared = sittings(series.details, forms, done, 240)
+    shared = split_to_fit(series.details, forms, done, 240)
     assert len(shared) > 1
 
     page.goto(f"{serve_folder(short_site)}episodes/first-steps/index.html?needs={','.join(needs)}")

@@ -7,6 +7,7 @@ from collections.abc import Callable, Iterator
 from pathlib import Path
 
 import pytest
+import webvtt
 from playwright.sync_api import Browser, BrowserContext, Page, expect
 
 from tests.browser.episodes import (
@@ -222,6 +223,20 @@ def test_without_scripts_everything_is_within_reach(
 def test_the_page_works_from_a_folder(page: Page, demo_site: Path) -> None:
     page.goto((demo_site / STEADY_PULL).as_uri())
     wait_for_video(page)
+    # Captions too, which browsers do not load from there: as many as in the file, and one is shown.
+    until(page, "[...video.textTracks].some(t => t.kind === 'captions' && t.cues && t.cues.length)")
+    said = webvtt.read(demo_site / STEADY_PULL.replace("index.html", "captions.vtt"), strict=True).captions
+    [track] = page.evaluate(
+        """[...video.textTracks].filter(t => t.kind === 'captions').map(t => {
+        t.mode = 'hidden';
+        const cues = [...t.cues].map(c => [c.startTime, c.endTime, c.text]);
+        return { label: t.label, language: t.language, cues }; })"""
+    )
+    assert (track["label"], track["language"]) == ("Captions", "en")
+    assert [[int(start), int(end)] for start, end, _ in track["cues"]] == [
+        [one.start_in_seconds, one.end_in_seconds] for one in said
+    ]
+    assert [cue[2] for cue in track["cues"]] == [one.raw_text for one in said]
 
     play_from(page, 191.5)
 

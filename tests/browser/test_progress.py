@@ -17,7 +17,7 @@ PREFIX = "movement.example/galley/"
 
 def row(page: Page, number: int) -> Locator:
     """The line of the n-th session, from 1."""
-    return page.locator("#list-weeks .sitting").nth(number - 1)
+    return page.locator("#list-weeks .occurrence").nth(number - 1)
 
 
 def tick(page: Page, number: int) -> Locator:

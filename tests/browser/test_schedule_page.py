@@ -11,7 +11,7 @@ from icalendar import Calendar
 from playwright.sync_api import Browser, BrowserContext, Page, expect
 
 from sitegen.building.build import Builder
-from sitegen.pages.schedule.words import Words
+from sitegen.pages.schedule.sentences import ScheduleSentences
 from sitegen.resources import demo_folder
 from sitegen.study.schedule import as_data, place
 from tests.browser.schedule_page import (
@@ -70,7 +70,7 @@ def test_the_browser_says_what_python_says(page: Page, demo_url: str, tmp_path: 
     """Reasons of 200 drawn plans, in the theme's words."""
     builder = Builder(demo_folder(), tmp_path / "build", jobs=1)
     titles = {number: f"Title {number}" for number in range(60)}
-    words = Words(builder.site(builder.read()), titles)
+    words = ScheduleSentences(builder.site(builder.read()), titles)
     random = Random(7)
     requests = [request_from(random) for _ in range(200)]
     plans = [place(request) for request in requests]
@@ -168,7 +168,7 @@ class TestOwnDays:
         expect(page.locator("#own-days input[value=tuesday]")).to_be_checked()
 
         page.get_by_role("button", name="Back to Robin Vale's days").click()
-        expect(page.locator("#list-weeks .sitting").first).to_have_attribute("data-date", "2026-09-07")
+        expect(page.locator("#list-weeks .occurrence").first).to_have_attribute("data-date", "2026-09-07")
         assert days_shown(page)[0] == "2026-09-07"
         page.reload()
         assert days_shown(page)[0] == "2026-09-07"
@@ -301,7 +301,7 @@ def test_days_that_are_past_can_be_taken_up_again_next_week(page: Page, demo_url
     page.get_by_role("button", name="Go on next week: 6. Trim and balance on").click()
     expect(page.locator("#progress-next")).to_contain_text("Next for you: 6. Trim and balance on ")
     expect(page.locator("#past")).to_be_hidden()
-    day = page.locator(".sitting", has_text="6. Trim and balance").get_attribute("data-date")
+    day = page.locator(".occurrence", has_text="6. Trim and balance").get_attribute("data-date")
     assert "2026-11-30" <= str(day) <= "2026-12-06"
     expect(page.get_by_label("5. Ballast is done")).to_be_checked()
 
@@ -310,11 +310,11 @@ def test_what_is_coming_is_told_in_the_own_plan_too(page: Page, tmp_path: Path) 
     with served(series_with(tmp_path, WAYS["as the starter"]), date(2027, 1, 2)) as address:
         page.goto(address + SCHEDULE)
         choose(page, "2027-01-02", "saturday", "sunday")
-        third = page.locator("#list-weeks .sitting").nth(2)
+        third = page.locator("#list-weeks .occurrence").nth(2)
 
         expect(third).to_contain_text("Comes out on 3 January 2027")
         assert third.get_by_role("link").count() == 0
-        fifth = page.locator("#list-weeks .sitting").nth(4)
+        fifth = page.locator("#list-weeks .occurrence").nth(4)
         expect(fifth).not_to_contain_text("Leave it until then")
 
 
@@ -327,6 +327,6 @@ def test_twice_the_sessions_are_about_twice_the_work_to_show(page: Page, tmp_pat
         counter = BlockCounter(page)
         page.goto(address + SCHEDULE)
         few, many = (counter.blocks_in(SHOW_SOME, share) for share in (0.5, 1.0))
-        assert page.locator("#list-weeks .sitting").count() == 100
+        assert page.locator("#list-weeks .occurrence").count() == 100
 
     assert few < many < 2.5 * few

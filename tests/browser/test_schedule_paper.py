@@ -93,7 +93,7 @@ def test_the_last_day_of_each_month_is_inside_the_margins(page: Page, demo_url: 
 
 def test_the_list_is_upright_and_holds_the_notes(page: Page, demo_url: str) -> None:
     page.goto(demo_url + SCHEDULE)
-    first = page.locator("#list-weeks .sitting").first
+    first = page.locator("#list-weeks .occurrence").first
     first.locator("summary").click()
     first.get_by_label("Load for Towel row").fill("a big bag")
     first.get_by_label("Load for Towel row").blur()

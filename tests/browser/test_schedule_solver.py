@@ -12,7 +12,7 @@ import pytest
 from playwright.sync_api import Browser, Page
 
 from sitegen.model import DateRange
-from sitegen.study.schedule import ScheduleRequest, Session, as_data, place
+from sitegen.study.schedule import ScheduleRequest, SessionToPlace, as_data, place
 from tests.work import BlockCounter
 
 SCRIPT = Path(__file__).parents[2] / "themes" / "tidewater" / "scripts" / "schedule-solver.js"
@@ -26,7 +26,7 @@ def request_from(random: Random) -> ScheduleRequest:
     """A request that is as often awkward as not: crowded weeks, closed ones, ends too near."""
     start = date(2026, 1, 1) + timedelta(days=random.randrange(1500))
     sessions = tuple(
-        Session(number=number, muscles=tuple(random.sample(MUSCLES, random.choice([0, 1, 1, 2, 3]))))
+        SessionToPlace(number=number, muscles=tuple(random.sample(MUSCLES, random.choice([0, 1, 1, 2, 3]))))
         for number in random.sample(range(1, 60), random.choice([0, 1, 2, 5, 8, 12, 30]))
     )
     holidays = []
@@ -105,15 +105,17 @@ def test_the_reader_s_time_zone_changes_nothing(
 
 
 def test_the_last_days_of_the_calendar(page: Page) -> None:
-    sessions = tuple(Session(number=number) for number in (1, 2, 3))
+    sessions = tuple(SessionToPlace(number=number) for number in (1, 2, 3))
     last = ScheduleRequest(sessions=sessions, start=date(9999, 12, 29), days=WEEKDAYS[::2])
     assert answers(page, [last]) == expected([last])
 
 
 def test_an_earlier_start_is_looked_for_just_as_far(page: Page) -> None:
     """A year back for a short series, fewer days for a long one."""
-    one = ScheduleRequest(sessions=(Session(number=1),), start=date(2027, 9, 7), days=WEEKDAYS)
-    many = replace(one, sessions=tuple(Session(number=number) for number in range(200)), horizon_days=400)
+    one = ScheduleRequest(sessions=(SessionToPlace(number=1),), start=date(2027, 9, 7), days=WEEKDAYS)
+    many = replace(
+        one, sessions=tuple(SessionToPlace(number=number) for number in range(200)), horizon_days=400
+    )
     late = [replace(one, finish_by=one.start - timedelta(days=days)) for days in (366, 367)]
     late += [replace(many, finish_by=one.start + timedelta(days=200 - days)) for days in (301, 302)]
     assert answers(page, late) == expected(late)
@@ -130,7 +132,7 @@ def long_request(count: int, finish_by: date | None) -> ScheduleRequest:
     random = Random(1)
     return ScheduleRequest(
         sessions=tuple(
-            Session(number=n, muscles=tuple(random.sample(MUSCLES, 2))) for n in range(1, count + 1)
+            SessionToPlace(number=n, muscles=tuple(random.sample(MUSCLES, 2))) for n in range(1, count + 1)
         ),
         start=date(2026, 9, 7),
         days=WEEKDAYS[:4],
@@ -141,7 +143,7 @@ def long_request(count: int, finish_by: date | None) -> ScheduleRequest:
 
 
 @pytest.mark.parametrize(
-    "finish_by", [None, date(2027, 1, 1)], ids=["no end is wished", "it cannot end in time"]
+    "finish_by", [None, date(2027, 1, 1)], ids=["no end is wanted", "it cannot end in time"]
 )
 def test_twice_the_sessions_are_about_twice_the_work(page: Page, finish_by: date | None) -> None:
     """Whoever picks a day waits for the answer; `python -m tests.bench schedule` measures how long."""

@@ -264,3 +264,12 @@ def test_without_scripts_the_list_is_there_and_no_empty_controls(chromium: Brows
 
     assert seen == []
     assert listed == 67
+
+
+def test_results_show_their_drawing(index: Page) -> None:
+    search(index, "towel row")
+
+    picture = index.locator("#finder-hits li img").first
+    expect(picture).to_have_attribute("src", "towel-row/drawings.svg#_main")
+    expect(picture).to_have_attribute("alt", "Drawing: Towel row")
+    index.wait_for_function("document.querySelector('#finder-hits li img').naturalWidth > 0")

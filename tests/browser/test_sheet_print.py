@@ -21,8 +21,9 @@ from sitegen.pages.sheets.views import SheetView, sheet_view
 from sitegen.pages.site import Site
 from sitegen.pages.theme import Theme
 from sitegen.pages.views import Views
-from sitegen.printing.engine import find_engine
-from sitegen.printing.press import Document, Press, Resource
+from sitegen.printing.document import Document, Resource
+from sitegen.printing.installed_browser import find_browser
+from sitegen.printing.pdf_printer import PdfPrinter
 from sitegen.reading.reader import read_content
 from sitegen.resources import demo_folder, themes_folder
 from tests.browser.printed import (
@@ -54,12 +55,12 @@ def site() -> Site:
 
 
 @pytest.fixture(scope="module")
-def press(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Press]:
-    engine = find_engine()
+def printer(tmp_path_factory: pytest.TempPathFactory) -> Iterator[PdfPrinter]:
+    engine = find_browser()
     if engine is None:
         pytest.fail("these tests need Chromium: apt-get install chromium")
-    with Press(engine, tmp_path_factory.mktemp("press")) as press:
-        yield press
+    with PdfPrinter(engine, tmp_path_factory.mktemp("printer")) as printer:
+        yield printer
 
 
 @pytest.fixture(scope="module")
@@ -337,8 +338,8 @@ def test_text_over_text_and_text_in_the_margin_would_be_noticed(page: Page) -> N
 class MadeUp:
     """Prints sheets that no content was written for."""
 
-    def __init__(self, site: Site, press: Press) -> None:
-        self.site, self.press = site, press
+    def __init__(self, site: Site, printer: PdfPrinter) -> None:
+        self.site, self.printer = site, printer
         self.fitter = SheetMaker(site, Views(site), with_pdf=False).fitter
         self.count = 0
 
@@ -370,12 +371,12 @@ class MadeUp:
         self.count += 1
         base = self.site.details.address
         document = Document(str(self.count), base, "episodes/made-up/sheet/index.html", files)
-        return self.press.print(document, PAPERS[paper])
+        return self.printer.print(document, PAPERS[paper])
 
 
 @pytest.fixture(scope="module")
-def made_up(site: Site, press: Press) -> MadeUp:
-    return MadeUp(site, press)
+def made_up(site: Site, printer: PdfPrinter) -> MadeUp:
+    return MadeUp(site, printer)
 
 
 @LARGE_EXAMPLES

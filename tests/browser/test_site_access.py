@@ -1,9 +1,8 @@
 """Home, free pages and the not-found page for everybody: axe-core and reflow."""
 
-import pytest
-from playwright.sync_api import Browser, Page
+from playwright.sync_api import Page
 
-from tests.browser.audit import LOOKS, seen, unfold, violations
+from tests.browser.audit import LOOKS, unfold, violations_in
 
 PAGES = {
     "home": "index.html",
@@ -12,22 +11,13 @@ PAGES = {
 }
 
 
-@pytest.mark.parametrize(("width", "scheme"), LOOKS.values(), ids=LOOKS)
-def test_axe_finds_nothing(chromium: Browser, demo_url: str, width: int, scheme: str) -> None:
+def test_axe_finds_nothing_and_nothing_sticks_out(page: Page, demo_url: str) -> None:
     found = {}
-    with seen(chromium, width, scheme) as page:
-        for name, address in PAGES.items():
-            page.goto(demo_url + address)
-            unfold(page)
-            found[name] = violations(page)
-    assert found == {name: [] for name in PAGES}
-
-
-@pytest.mark.parametrize("name", PAGES)
-def test_nothing_needs_scrolling_sideways_at_320_px(page: Page, demo_url: str, name: str) -> None:
-    page.set_viewport_size({"width": 320, "height": 568})
-    page.goto(demo_url + PAGES[name])
-    assert page.evaluate("document.documentElement.scrollWidth") <= 320
+    for name, address in PAGES.items():
+        page.goto(demo_url + address)
+        unfold(page)
+        found[name] = violations_in(LOOKS, page)
+    assert found == {name: {} for name in PAGES}
 
 
 def test_the_menu_opens_by_keyboard_on_a_phone(page: Page, demo_url: str) -> None:

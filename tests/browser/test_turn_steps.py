@@ -397,7 +397,7 @@ AWAY_CASES: dict[str, tuple[list[list[Any]], dict[str, Any]]] = {
         [["main"], ["awake", 10], ["sleep", 60], ["awake", 5], ["sleep", 60]],
         {"done": [], "at": 0, "left": 20, "running": False, "away": 125},
     ),
-    "going on begins the interrupted set anew": (
+    "going on begins the interrupted set again": (
         [["main"], ["awake", 10], ["sleep", 60], ["main"], ["awake", 5]],
         {"done": [], "at": 0, "left": 25, "running": True, "away": 0},
     ),

@@ -1,9 +1,14 @@
 """Random edits of a series, each followed by a build that must be what a build from scratch gives.
 
 The random edits know nothing of what pages are made from: whatever a trainer may do to a folder is done,
-again and again, to the same site. ``python -m tests.bench edits`` does it a thousand times.
+again and again, to the same site, which is built by the command, so that what the command takes for
+"nothing has changed" is tried too. ``python -m tests.bench edits`` does it a thousand times.
 """
 
+import contextlib
+import enum
+import gc
+import io
 import os
 import random
 import re
@@ -15,12 +20,12 @@ from datetime import date, timedelta
 from pathlib import Path
 from unittest import mock
 
-from sitegen.building.build import Builder
-from sitegen.problems import ContentError
+from sitegen import cli
 from sitegen.resources import themes_folder
+from sitegen.system.file_states import scan_inputs
 from tests.building.scratch import made_from_scratch
 from tests.demo_copy import copy_demo, leave_out_unused
-from tests.trees import differences, tree
+from tests.trees import differences, let_settle, tree
 
 _FAR = date(2030, 1, 1)
 
@@ -58,12 +63,47 @@ class Edited:
 Edit = Callable[[Edited], None]
 
 
-def begin(root: Path, seed: int, episodes: int = 3) -> Edited:
-    """A small series in a folder of its own: a few episodes of the demo, and the exercises they need."""
+def begin(root: Path, seed: int, episodes: int = 3, *, short: bool = False) -> Edited:
+    """A small series in a folder of its own: a few episodes of the demo, and the exercises they need.
+
+    With ``short`` blocks have an exercise or two and few needs are left: pages of every kind are there still,
+    and are made in a third of the time.
+    """
     content = copy_demo(root, episodes=episodes)
-    leave_out_unused(content, spare=3)
+    if short:
+        _shorten(content)
+    leave_out_unused(content, spare=2 if short else 3)
     shutil.copytree(themes_folder() / "tidewater", root / "themes/tidewater")
     return Edited(root, random.Random(seed))
+
+
+def _shorten(content: Path) -> None:
+    """Leave one item to each routine, and two to each block, of which there are four with the routines."""
+    for path in sorted(content.glob("routines/*.yaml")):
+        path.write_text(_few_entries(path.read_text(), "  - exercise: ", 1))
+    for path in sorted(content.glob("episodes/*.yaml")):
+        text = _few_entries(path.read_text(), "      - exercise: ", 2)
+        head, *blocks = re.split(r"^(?=  - )", text[text.index("blocks:") :], flags=re.M)
+        own = [block for block in blocks if "routine:" not in block]
+        kept = [block for block in blocks if "routine:" in block or block in own[-2:]]
+        text = text[: text.index("blocks:")] + head + "".join(kept)
+        path.write_text(text.replace("format: tri-set", "format: superset"))
+
+
+def _few_entries(text: str, begins: str, most: int) -> str:
+    """The text with no more than so many entries of each list whose entries begin so."""
+    kept: list[str] = []
+    depth = len(begins) - len(begins.lstrip())
+    entries = 0
+    for line in text.splitlines(keepends=True):
+        inner = len(line) - len(line.lstrip())
+        if line.startswith(begins):
+            entries += 1
+        elif inner <= depth:
+            entries = 0
+        if entries <= most:
+            kept.append(line)
+    return "".join(kept)
 
 
 # --- the edits ---------------------------------------------------------------------------------
@@ -91,8 +131,28 @@ def _other_number(match: re.Match[str]) -> str:
     return f"{match[1]}{int(match[2]) % 12 + 1}"
 
 
+def _other_language(match: re.Match[str]) -> str:
+    return "language: en" if match[0] != "language: en" else "language: en-GB"
+
+
 def _other_day(match: re.Match[str]) -> str:
     return f"{match[1]}{int(match[2]) % 28 + 1:02}"
+
+
+def _need(pattern: str, new: str) -> Edit:
+    """Replace such a line of one of the needs."""
+    return _sub(rf"(?<=\n    ){pattern}(?=\n(?:    .*\n)*    (?:avoids|advice):)", new, "series.yaml")
+
+
+def _say_moved(series: Edited) -> None:
+    """An old address of an episode leads to where it is now."""
+    path, episode = series.content / "series.yaml", series.pick("episodes/*.yaml")
+    if episode is not None:
+        text = path.read_text()
+        line = f"  episodes/{series.word()}: episodes/{episode.stem.partition('-')[2]}\n"
+        path.write_text(
+            text.replace("moved:\n", f"moved:\n{line}") if "moved:" in text else f"{text}moved:\n{line}"
+        )
 
 
 def _same_size_and_time(series: Edited) -> None:
@@ -179,6 +239,16 @@ def _replace_media(series: Edited) -> None:
         path.write_bytes(b"filmed " + series.word().encode())
 
 
+def _move_media(series: Edited) -> None:
+    """Put a video or picture into another folder and say so where it is named."""
+    path = series.pick("media/*.mp4", "media/*.jpg", "media/*.svg")
+    if path is not None:
+        new = f"media/{series.word()}/{path.name}"
+        (series.content / new).parent.mkdir()
+        path.rename(series.content / new)
+        _say_otherwise(series, f"media/{path.name}", new)
+
+
 def _redraw(series: Edited) -> None:
     path = series.pick("media/*.svg")
     if path is not None:
@@ -220,6 +290,26 @@ def _theme(pattern: str, new: str, *files: str) -> Edit:
     return edit
 
 
+def _translate(series: Edited) -> None:
+    """Strings of the theme in a language of their own, or other ones; and the series in that language."""
+    strings = series.root / "themes/tidewater/strings"
+    shutil.copytree(strings / "en", strings / "xx", dirs_exist_ok=True)
+    path = strings / "xx/site.yaml"
+    path.write_text(re.sub(r"^(  \w+: )(\w+)$", rf"\1{series.word()}", path.read_text(), count=1, flags=re.M))
+    _sub(r"^language: .*$", "language: xx", "series.yaml")(series)
+
+
+def _other_theme(series: Edited) -> None:
+    """A copy of the theme under another name, with a style of its own."""
+    folder = series.root / "themes" / series.word()
+    shutil.copytree(series.root / "themes/tidewater", folder)
+    style = folder / "styles/site.css"
+    style.write_text(f"{style.read_text()}/* {series.word()} */\n")
+    path = series.content / "series.yaml"
+    text = re.sub(r"^theme: .*\n", "", path.read_text(), flags=re.M)
+    path.write_text(f"{text}theme: {folder.name}\n")
+
+
 def _scribble(series: Edited) -> None:
     found = sorted(path for path in series.out.rglob("*") if path.is_file())
     path = series.chance.choice(found)
@@ -235,7 +325,7 @@ def _new_library(series: Edited) -> None:
 
 
 EDITS: Mapping[str, Edit] = {
-    "a dose": _sub(r"(dose: )(\d+)", _other_number, "episodes/*.yaml", "routines/*.yaml"),
+    "a dose": _sub(r'(dose: "?)(\d+)', _other_number, "episodes/*.yaml", "routines/*.yaml"),
     "sets": _sub(r"(sets: )(\d+)", _other_number, "episodes/*.yaml"),
     "an effort": _sub(r"(effort: )(\d)", _other_number, "episodes/*.yaml"),
     "a title": _sub(r"^title: .*$", "title: The WORD", "episodes/*.yaml", "pages/*.md"),
@@ -260,12 +350,16 @@ EDITS: Mapping[str, Edit] = {
     "a page's words": _sub(r"\b(the|and|a)\b", "WORD", "pages/*.md"),
     "the series' title": _sub(r"^title: .*$", "title: Series WORD", "series.yaml"),
     "the address": _sub(r"^address: .*$", "address: https://WORD.example/", "series.yaml"),
-    "the language": _sub(r"^(language: .*)?", lambda m: "" if m[0] else "language: en-GB", "series.yaml"),
+    "the language": _sub(r"^language: .*$", _other_language, "series.yaml"),
+    "a language's strings": _translate,
+    "another theme": _other_theme,
     "the units": _sub(r"^units: .*$", "units: us", "series.yaml"),
-    "a need": _sub(r"(?<=\{)name: [^,]*", "name: Need WORD", "series.yaml"),
+    "a need": _need(r"name: .*", "name: Need WORD"),
+    "what a need avoids": _need(r"avoids: \[", "avoids: [straining, "),
+    "kit": _sub(r"^    name: (Food tin|Bath towel|Cushion).*$", "    name: Thing WORD", "series.yaml"),
     "the time of day": _sub(r'(time: "1)(\d)', lambda m: f"{m[1]}{(int(m[2]) + 1) % 9}", "series.yaml"),
     "the first day": _sub(r"(start: 2026-09-)(\d\d)", _other_day, "series.yaml"),
-    "a move": _sub(r"^moved:\n", "moved:\n  episodes/WORD: episodes/steady-pull\n", "series.yaml"),
+    "a move": _say_moved,
     "equal size and time": _same_size_and_time,
     "an exercise renamed": _rename_exercise,
     "an episode renamed": _rename_episode,
@@ -281,6 +375,7 @@ EDITS: Mapping[str, Edit] = {
     "a page more": _new_page,
     "a page less": _drop("pages/*.md"),
     "other media": _replace_media,
+    "media moved": _move_media,
     "a picture redrawn": _redraw,
     "nothing but the time": _touch,
     "a comment": _comment,
@@ -302,6 +397,7 @@ def _library(version: int) -> Iterator[None]:
     from markdown_it.renderer import RendererHTML
 
     from sitegen import resources
+    from sitegen.commands import build
     from sitegen.reading import markdown
 
     plain, installed = RendererHTML.render, resources.libraries()
@@ -312,15 +408,23 @@ def _library(version: int) -> Iterator[None]:
     for cached in (markdown.inline_html, markdown.block_html):
         cached.cache_clear()
     newer = [*installed, (f"markdown_it_py-{version}.dist-info", version)]
-    new_version = mock.patch.object(resources, "libraries", return_value=newer)
-    with mock.patch.object(RendererHTML, "render", render), new_version:
+    with mock.patch.object(RendererHTML, "render", render), contextlib.ExitStack() as stack:
+        for module in (resources, build):
+            stack.enter_context(mock.patch.object(module, "libraries", return_value=newer))
         yield
 
 
-def wrong_after(series: Edited, name: str) -> list[str] | None:
-    """Do an edit and build; addresses that are not as from scratch. None where the edit made problems.
+class Left(enum.Enum):
+    """Why nothing was built after an edit."""
 
-    An edit that makes problems is taken back.
+    UNTOUCHED = "found nothing to change"
+    TAKEN_BACK = "made problems and was taken back"
+
+
+def wrong_after(series: Edited, name: str) -> list[str] | Left:
+    """Do an edit and build; addresses that are not as from scratch.
+
+    A build that breaks off otherwise than with problems of the content counts as one of them.
     """
     series.log.append(name)
     before = series.root / "before"
@@ -328,21 +432,36 @@ def wrong_after(series: Edited, name: str) -> list[str] | None:
     for folder in ("content", "themes"):
         # With its times, so that what is put back looks as it did.
         shutil.copytree(series.root / folder, before / folder)
+    state = _state(series)
     EDITS[name](series)
+    if _state(series) == state:
+        return Left.UNTOUCHED
     with _library(series.pictures):
         try:
-            built = _built_now(series)
-        except ContentError:
+            built = _built_by_command(series)
+        except Exception as error:
+            return [f"the build broke off: {error!r}"]
+        if not built:
             for folder in ("content", "themes"):
                 shutil.rmtree(series.root / folder)
                 shutil.copytree(before / folder, series.root / folder)
-            return None
-        return built
+            return Left.TAKEN_BACK
+        return differences(tree(series.out), made_from_scratch(series.content, today=series.today))
 
 
-def _built_now(series: Edited) -> list[str]:
-    jobs = series.chance.choice((1, 1, 2))
-    builder = Builder(series.content, series.out, jobs=jobs, today=series.today)
-    builder.build()
-    builder.remember()
-    return differences(tree(series.out), made_from_scratch(series.content, today=series.today))
+def _state(series: Edited) -> list[object]:
+    folders = ("content", "themes", "build")
+    return [series.today, series.pictures, *(scan_inputs(series.root / folder) for folder in folders)]
+
+
+def _built_by_command(series: Edited) -> bool:
+    """Whether the content had no problems. The command runs in this process: starting Python takes longer."""
+    words = ["build", "--content", str(series.content), "--out", str(series.out), "--no-pdf"]
+    words += ["--jobs", str(series.chance.choice((1, 1, 1, 2)))]
+    words += ["--include-upcoming"] if series.today is None else ["--today", series.today.isoformat()]
+    if series.chance.random() < 0.5:
+        let_settle(series.content)  # as after a cup of tea: what was read now is remembered
+    with contextlib.redirect_stdout(io.StringIO()), contextlib.redirect_stderr(io.StringIO()):
+        status = cli.main(words)
+    gc.enable()  # which the command, a run of its own as a rule, has turned off
+    return status == cli.OK

@@ -10,7 +10,7 @@ import pytest
 
 from sitegen.building.build import Builder
 from sitegen.pages.page import CopyOf, Page
-from sitegen.system.state import template_cache
+from sitegen.system.cache_folders import template_cache
 
 
 def made_from_scratch(content: Path, today: date | None = None, *, pictures: bool = False) -> dict[str, str]:

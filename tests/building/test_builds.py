@@ -14,7 +14,7 @@ import pytest
 from sitegen.building import BuildDirectory, Busy
 from sitegen.building.build import Builder
 from sitegen.problems import ContentError
-from sitegen.system.scan import InputState
+from sitegen.system.file_states import InputState
 from tests.building.kills import TITLES, entitle
 from tests.building.scratch import made_from_scratch
 from tests.conftest import ROOT

@@ -6,7 +6,7 @@ from typing import Any
 import yaml
 
 from sitegen.model import Details, Exercise, Kit, Muscles, Series, Trainer, Variant
-from sitegen.problems import Spot
+from sitegen.problems import Location
 from tests.captions.script import FOLDER
 
 
@@ -27,7 +27,7 @@ def series_of(library: str) -> Series:
 
 def exercise_of(entry: dict[str, Any]) -> Exercise:
     """An exercise from its plain data."""
-    spot = Spot(f"exercises/{entry['id']}.yaml")
+    location = Location(f"exercises/{entry['id']}.yaml")
     muscles = entry.get("muscles", {})
     return Exercise(
         id=entry["id"],
@@ -40,8 +40,8 @@ def exercise_of(entry: dict[str, Any]) -> Exercise:
         demands=tuple(entry.get("demands", ())),
         cues=tuple(entry.get("cues", ())),
         variants=tuple(
-            Variant(id=v["id"], name=v["name"], change=v["change"], spot=spot.at("variants", index))
+            Variant(id=v["id"], name=v["name"], change=v["change"], location=location.at("variants", index))
             for index, v in enumerate(entry.get("variants", ()))
         ),
-        spot=spot,
+        location=location,
     )

@@ -1,4 +1,4 @@
-"""The starter series with exercises written anew, for tests of the checks on the library."""
+"""The starter series with exercises written again, for tests of the checks on the library."""
 
 from sitegen.problems import Problem
 from tests.folders import SeriesFolder

@@ -9,9 +9,9 @@ import pytest
 from playwright.sync_api import Browser, expect
 
 from sitegen.cli import main
+from sitegen.clients.log_numbers import counts_of, kilograms, load_of
 from sitegen.clients.log_reading import read_log
 from sitegen.clients.untrusted_json import Refused
-from sitegen.clients.written import counts_of, kilograms, load_of
 from sitegen.model import Series
 from sitegen.notation import Load
 from tests.browser.audit import violations

@@ -12,7 +12,7 @@ import pytest
 import yaml
 
 from sitegen.cli import COMMANDS, main
-from sitegen.clients.shape import CLIENT
+from sitegen.clients.file_schema import CLIENT
 from sitegen.reading.schemas.json_schema import schema_of, schemas
 from sitegen.resources import demo_folder, starter_folder
 from tests.folders import SeriesFolder
@@ -163,7 +163,7 @@ def test_a_mistake_of_the_program_is_told_apart_and_its_details_kept(tmp_path: P
     )
     assert result.returncode == 1
     assert result.stderr.splitlines()[0] == (
-        "sitegen: a mistake in the program, not in your content (KeyError: 'gone')"
+        "sitegen: an internal error, not a fault of your content (KeyError: 'gone')"
     )
     (details,) = tmp_path.glob("sitegen-*.txt")
     assert str(details) in result.stderr

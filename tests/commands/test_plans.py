@@ -11,7 +11,7 @@ from bs4 import BeautifulSoup
 
 from sitegen.building.build import Builder
 from sitegen.commands.next_episode import next_episode, next_release
-from sitegen.model import DateRange, SchedulePlan, Series
+from sitegen.model import DateRange, ScheduleWishes, Series
 from sitegen.reading.reader import read_series
 from sitegen.study.forms import forms_of
 from sitegen.study.timing import session_time
@@ -147,7 +147,7 @@ def test_nothing_is_invented(tmp_path: Path) -> None:
 
 def _series(content: Path, **wishes: object) -> Series:
     series = read_series(content)
-    plan = SchedulePlan(start=date(2026, 9, 7), days=("monday", "wednesday", "friday"), **wishes)  # type: ignore[arg-type]
+    plan = ScheduleWishes(start=date(2026, 9, 7), days=("monday", "wednesday", "friday"), **wishes)  # type: ignore[arg-type]
     return replace(series, details=replace(series.details, schedule=plan))
 
 

@@ -34,7 +34,7 @@ def test_a_proposal_is_written_as_a_plan_that_check_accepts(
     assert path.name == "03-sea-legs.yaml"
     assert shown.startswith("Proposals for episode 3\n1. ")
     assert "03-sea-legs.yaml: proposal 1, ready to edit" in shown
-    assert (block["kind"], block["format"], block["sets"]) == ("strength", "straight sets", 3)
+    assert (block["kind"], block["format"], block["sets"]) == ("strength", "straight sets", 4)
     assert {one["exercise"]: one["dose"] for one in block["items"]} == {
         "backpack-row": "9 each side",
         "chair-squat": "12",

@@ -8,8 +8,8 @@ from sitegen.checks.material import Material
 from sitegen.checks.recovery import check_calendar
 from sitegen.checks.volume import check_rise
 from sitegen.composing.proposal import Proposal, with_session
-from sitegen.composing.shape import parse_blocks, with_shared_blocks
-from sitegen.composing.wishes import Wishes
+from sitegen.composing.request import Wishes
+from sitegen.composing.session_shape import parse_blocks, with_shared_blocks
 from sitegen.model import Exercise, Series
 from sitegen.notation import Count
 from sitegen.study.bounds import outside
@@ -110,5 +110,5 @@ def _of_the_session(series: Series) -> Iterator[tuple[str, str]]:
     material = Material(series=series, cues={})
     for check in (check_rise, check_calendar):
         for problem in check(material):
-            if problem.spot.file == series.sessions[-1].spot.file and problem.check in RULES:
+            if problem.location.file == series.sessions[-1].location.file and problem.check in RULES:
                 yield RULES[problem.check], problem.message

@@ -6,9 +6,9 @@ from random import Random
 import pytest
 
 from sitegen.composing.conflicts import ProposalError
-from sitegen.composing.proposal import Proposals, propose, with_session
-from sitegen.composing.shape import WORKING_KINDS, parse_blocks, with_shared_blocks
-from sitegen.composing.wishes import Wishes
+from sitegen.composing.proposal import Proposal, Proposals, propose, with_session
+from sitegen.composing.request import Wishes
+from sitegen.composing.session_shape import WORKING_KINDS, parse_blocks, with_shared_blocks
 from sitegen.model import Episode, Series
 from sitegen.notation import NotationError
 from tests.composing.asked import some_series, some_shape, some_wishes, unsaid
@@ -20,7 +20,11 @@ def found(demo_series: Series) -> Proposals:
 
 
 def exercises(episode: Episode) -> set[str]:
-    return {item.exercise for block in episode.blocks if not block.routine for item in block.items}
+    return {item.exercise for block in episode.blocks if block.kind in WORKING_KINDS for item in block.items}
+
+
+def build(episode: Episode) -> list[tuple[str, str, int]]:
+    return [(b.kind, b.format, len(b.items)) for b in episode.blocks if b.kind in WORKING_KINDS]
 
 
 def test_the_demo_has_three_different_sessions_that_keep_everything(
@@ -32,19 +36,17 @@ def test_the_demo_has_three_different_sessions_that_keep_everything(
         assert one.conflicts == ()
         assert unsaid(demo_series, one) == []
         assert one.episode.planned
-        # as the week before, in episode 10
-        own, like = (
-            [block.format for block in episode.blocks if block.kind in WORKING_KINDS]
-            for episode in (one.episode, demo_series.sessions[9])
-        )
-        assert own == like
-    assert [one.score for one in found.sessions] == sorted((o.score for o in found.sessions), reverse=True)
+        assert [one.episode.blocks[n].kind for n in (0, -1)] == ["warm-up", "cool-down"]
+        assert sorted(one.prepared) == [0, len(one.episode.blocks) - 1]
+    assert len({str(build(one.episode)) for one in found.sessions}) == 3
 
 
 def test_neighbours_leave_the_grip_and_the_floor_in_peace(demo_series: Series, found: Proposals) -> None:
     for one in found.sessions:
         for choices in one.choices:
             demands = [choice.candidate.form.demands for choice in choices]
+            if len(demands) == 1:
+                continue
             following = [*demands[1:], demands[0]]
             assert not any("grip" in a and "grip" in b for a, b in zip(demands, following, strict=True))
             changes = [
@@ -71,9 +73,10 @@ def test_the_same_input_has_the_same_proposal(demo_series: Series, found: Propos
     assert again.sessions[0].episode in [one.episode for one in found.sessions]
 
 
-@pytest.mark.parametrize("seed", range(5))
+@pytest.mark.parametrize("seed", [0, 1, 2, 3, 261])
 def test_no_bound_is_broken_unsaid(demo_series: Series, seed: int) -> None:
-    """A sample; ``python -m tests.bench compose`` takes 300. ``check`` is the judge."""
+    """A sample; ``python -m tests.bench compose`` takes 300. ``check`` is the judge. In number 261 something
+    is trained hard that has not recovered, so that the calendar puts it into another week."""
     draw = Random(seed)
     series = some_series(demo_series, draw)
     wishes, shape = some_wishes(series, draw), some_shape(series, draw)
@@ -87,14 +90,41 @@ def test_no_bound_is_broken_unsaid(demo_series: Series, seed: int) -> None:
     assert wishes.kit is None or all(set(c.candidate.form.kit) <= wishes.kit for b in one.choices for c in b)
 
 
-def test_a_week_is_composed_session_by_session(demo_series: Series) -> None:
-    """The lower limits of its muscles are reached by the end of the week, or what is missing is named."""
-    series = demo_series
+@pytest.fixture(scope="module")
+def week(demo_series: Series) -> list[tuple[Series, Proposal]]:
+    """The sessions of a week, each with the series it follows on."""
+    series, found = demo_series, []
     for _ in range(3):
         [one] = propose(series).sessions
-        assert unsaid(series, one) == []
+        found.append((series, one))
         series = with_session(series, one)
-    assert [episode.number for episode in series.sessions[-3:]] == [13, 14, 15]
+    return found
+
+
+def test_a_week_is_composed_session_by_session(week: list[tuple[Series, Proposal]]) -> None:
+    """The lower limits of its muscles are reached by the end of the week, or what is missing is named."""
+    assert [one.episode.number for _, one in week] == [13, 14, 15]
+    for series, one in week:
+        assert unsaid(series, one) == []
+
+
+def test_no_session_of_a_week_has_the_build_of_another(week: list[tuple[Series, Proposal]]) -> None:
+    builds = [build(one.episode) for _, one in week]
+    assert all(builds.count(one) == 1 for one in builds)
+    first, *_ = week
+    used = {b.format for e in first[0].sessions for b in e.blocks if b.kind in WORKING_KINDS}
+    assert {format_ for one in builds for _, format_, _ in one} <= used
+
+
+def test_a_light_session_asks_for_less(week: list[tuple[Series, Proposal]]) -> None:
+    middle, light, _ = (one for _, one in week)
+    assert [one.level for _, one in week] == ["middle", "light", "middle"]  # a week off lies before
+    sets = [[b.sets.high for b in one.episode.blocks if b.kind == "strength"] for one in (middle, light)]
+    assert max(sets[1]) == 2 < max(sets[0])
+    for choice in (choice for block in light.choices for choice in block):
+        effort, dose = choice.candidate.item.effort, choice.candidate.dose
+        assert effort is None or (effort.low >= 3 if effort.scale == "reserve" else effort.high <= 6)
+        assert dose is None or dose.change in ("again", "full")
 
 
 @pytest.mark.parametrize(

@@ -47,7 +47,7 @@ def test_a_chapter_more_than_ten_seconds_off(
     (problem,) = compare_recording(with_item(episode, 2, 1, at=true + 22), captions, demo_series)
     assert (problem.severity, problem.check) == ("warning", "chapter-off")
     assert problem.message == "'towel-row' is marked at 4:20, but said to be shown at 3:50"
-    assert problem.spot == episode.spot.at("blocks", 2, "items", 1)
+    assert problem.location == episode.location.at("blocks", 2, "items", 1)
 
 
 def test_a_dose_that_is_said_otherwise(episode: Episode, captions: Captions, demo_series: Series) -> None:

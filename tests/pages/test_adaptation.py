@@ -2,19 +2,21 @@
 
 import itertools
 import json
+import operator
 from collections.abc import Iterator
 from typing import Any
 
 import pytest
 
 from sitegen.model import Caution, Limits
-from sitegen.pages.adaptation import Adaptation, Place, page_of
+from sitegen.pages.adaptation import TOGETHER, Adaptation, Place, page_of
 from sitegen.pages.cautions import short_caution
 from sitegen.pages.site import Site
 from sitegen.pages.theme import Theme
 from sitegen.pages.views import Views
 from sitegen.reading.reader import read_content
-from sitegen.study.limits import merge
+from sitegen.study.need_limits import merge
+from sitegen.study.version import Version
 from tests.conftest import DEMO, ROOT
 
 
@@ -51,17 +53,35 @@ def test_forms_that_can_never_be_chosen_are_left_out(site: Site, adaptation: Ada
         data = data_of(adaptation, place)
         own = set(data["own"].values())
         asks = [
-            (set(form["demands"]), form.get("limits", {}), form.get("is") or form["page"])
-            for form in data["forms"]
+            (
+                set(form["demands"]),
+                form.get("limits", {}),
+                # What is filmed comes first among equals, whatever it asks of the joints.
+                form.get("joints", [0, 0, 0]) if number else [0, 0, 0],
+                form.get("is") or form["page"],
+            )
+            for number, form in enumerate(data["forms"])
         ]
-        for index, (demands, limits, _) in enumerate(asks):
-            nearer = {name for one, kept, name in asks[:index] if one <= demands and kept == limits}
+        for index, (demands, limits, joints, _) in enumerate(asks):
+            nearer = {
+                name
+                for one, kept, less, name in asks[:index]
+                if one <= demands and kept == limits and all(map(operator.le, less, joints))
+            }
             meant = bool(data["forms"][index].get("for"))  # taken before nearer ones by some need
             assert index in own or meant or len(nearer) <= place.others
 
 
 def test_every_level_of_a_limit_is_what_the_study_makes_of_it(site: Site, adaptation: Adaptation) -> None:
-    """Limits of several kinds at once are put together from the levels of each."""
+    """Limits of several kinds at once are put together from the levels of each.
+
+    Also where several of them change one field: ``pace`` has tempo and effort in one text.
+    """
+
+    def shown(place: Place, version: Version) -> dict[str, Any]:
+        fields = adaptation._shown(place, version)
+        return fields | {"pace": f"{fields['tempo']} {fields['effort']}"}
+
     kinds: dict[str, list[tuple[str, Limits]]] = {}
     for kind, level, limits in adaptation.levels.all:
         kinds.setdefault(kind, []).append((level, limits))
@@ -72,16 +92,19 @@ def test_every_level_of_a_limit_is_what_the_study_makes_of_it(site: Site, adapta
             for mix in mixes:
                 both = merge(limits for _, _, limits in mix)
                 left = adaptation.suitability.within(place.block, place.item, version, both)
-                results = adaptation._results(place, version, adaptation._shown)
+                results = adaptation._results(place, version, shown)
                 parts = [results.get(kind, {}).get(level, {}) for kind, level, _ in mix]
                 if left is None:
                     assert None in parts
                     continue
-                fields = adaptation._shown(place, version)
+                fields = shown(place, version)
                 for part in parts:
                     fields |= part
                 said = fields.pop("less", [])
-                assert fields == adaptation._shown(place, left)
+                levels = {f"{kind}:{level}" for kind, level, _ in mix}
+                for names, part in results.get(TOGETHER, {}).items():
+                    fields |= part if levels.issuperset(names.split(" ")) else {}
+                assert fields == shown(place, left)
                 assert bool(said) == bool(left.limited)
 
 

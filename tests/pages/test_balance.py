@@ -161,7 +161,7 @@ def test_energy_is_told_in_the_series_own_unit_and_for_its_ages(series: SessionF
     text = soup_of(series).get_text()
 
     assert "for people of 110 lb to 220 lb" in text
-    assert "for 60 and over the low end is reckoned with the smaller oxygen use at rest" in text
+    assert "for 60 and over the low end is worked out with the smaller oxygen use at rest" in text
 
 
 def test_progress_of_what_comes_again(series: SessionFolder) -> None:

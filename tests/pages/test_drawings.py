@@ -74,6 +74,46 @@ def test_only_loads_are_drawn_as_loads(drawn, demo_series):
         assert ("load" in kinds) == bool(heavy), key
 
 
+def arrows(text: str) -> int:
+    """How many arrows the first picture has: each is a shaft and a head."""
+    return sum(shape.kind == "arrow" for shape in pictures(moved(text))[0].shapes) // 2
+
+
+@pytest.mark.parametrize(
+    ("poses", "drawn"),
+    [
+        ("hold: {base: seated, hands: thighs}", 0),
+        ("hold: {base: seated, hands: thighs, presses: {hands: down}}", 1),  # the far one is hidden
+        ("hold: {base: seated, hands: knees, presses: {knees: out}, view: front}", 2),
+        ("hold: {base: seated, hands: knees, presses: {right knee: out}, view: front}", 1),
+        ("hold: {base: seated, hands: knees, presses: {knees: ahead}, view: front}", 0),  # towards the eye
+        ("start: {knees: 90}\nfinish: {knees: 3}", 1),
+        ("start: {knees: 90, path: none}\nfinish: {knees: 3}", 0),
+    ],
+)
+def test_arrows_for_what_moves_and_what_presses(poses, drawn):
+    assert arrows(poses) == drawn
+
+
+def test_a_press_is_said():
+    says = Drawings(THEME.strings.drawings)._says
+    held = moved("hold: {base: seated, hands: thighs, presses: {hands: down}}")
+
+    assert says.start(held.start) == "Sitting on a chair, hands on the thighs, hands pressing down."
+
+
+def test_from_three_quarters_a_bent_trunk_and_open_arms_are_both_seen():
+    def breadth(view: str, kind: int) -> float:
+        (picture,) = pictures(moved(f"hold: {{lean: 60, shoulders: 60, shoulders_out: 80, view: {view}}}"))
+        limbs = [shape.path for shape in picture.shapes if shape.kind == "limb"]
+        across = [float(text) for text in re.findall(r"-?[0-9.]+", limbs[kind])[::2]]
+        return max(across) - min(across)
+
+    trunk, arm = 2, -1
+    assert breadth("side", arm) < 20 < breadth("three-quarter", arm)
+    assert breadth("front", trunk) < 5 < 20 < breadth("three-quarter", trunk)
+
+
 SENTENCES = {
     "carrier-deadlift": (
         "Standing, knees half bent, trunk tipped forwards until it is nearly level, "

@@ -49,7 +49,7 @@ def test_the_picture_is_a_png_and_the_same_each_time(tmp_path: Path) -> None:
     site = builder.site(builder.read())
     first = site.series.episodes[0]
     made = [
-        Painter(site, Views(site)).session(episode)
+        Painter(site, Views(site), DEMO).session(episode)
         for episode in (first, first, replace(first, title="満ち潮"))
     ]
 

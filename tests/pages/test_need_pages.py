@@ -6,7 +6,7 @@ import pytest
 from bs4 import BeautifulSoup
 
 from sitegen.model import Series
-from sitegen.pages.needs.parts import Part, Parts
+from sitegen.pages.needs.parts import Parts, SessionsTogether
 from sitegen.study.forms import forms_of
 from sitegen.study.suitability import Suitability
 from tests.pages.library_site import LibrarySite, rows, words
@@ -181,7 +181,7 @@ def test_a_series_without_sessions_has_one_empty_part() -> None:
     parts = Parts(())
 
     assert parts.sessions == [()]
-    assert parts.links == [Part(number=1, first=0, last=0)]
+    assert parts.links == [SessionsTogether(number=1, first=0, last=0)]
 
 
 def test_a_series_without_needs_has_no_such_pages(tmp_path: Path) -> None:

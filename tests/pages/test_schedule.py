@@ -10,12 +10,12 @@ import pytest
 from bs4 import BeautifulSoup, Tag
 
 from sitegen.building.build import Builder
-from sitegen.model import DateRange, SchedulePlan
+from sitegen.model import DateRange, ScheduleWishes
 from sitegen.pages.page import Page
-from sitegen.pages.schedule.words import Words, clock
+from sitegen.pages.schedule.sentences import ScheduleSentences, clock
 from sitegen.pages.site import Site
 from sitegen.resources import demo_folder
-from sitegen.study.schedule import Session, plan_from_series
+from sitegen.study.schedule import SessionToPlace, plan_from_series
 from tests.sessions import SessionFolder
 
 ROW = "backpack-row, dose: 8, effort: 2 in reserve"
@@ -48,8 +48,8 @@ def text(node: Tag) -> str:
     return " ".join(node.get_text(" ", strip=True).split())
 
 
-def sittings(soup: BeautifulSoup) -> list[Tag]:
-    return soup.select("#list-weeks .sitting")
+def occurrences(soup: BeautifulSoup) -> list[Tag]:
+    return soup.select("#list-weeks .occurrence")
 
 
 def data_of(soup: BeautifulSoup) -> dict[str, Any]:
@@ -105,7 +105,7 @@ class TestMonths:
 class TestList:
     def test_one_line_for_each_session_with_all_its_links(self, tmp_path: Path) -> None:
         soup = soup_of(series_with(tmp_path, "schedule: {start: 2027-01-04, days: [monday, thursday]}\n"))
-        first = sittings(soup)[0]
+        first = occurrences(soup)[0]
 
         assert [heading.get_text() for heading in soup.select("#list-weeks h3")] == [
             "Week 1: 4–10 January",
@@ -118,7 +118,7 @@ class TestList:
             "../episodes/session-1/index.html",
             "../episodes/session-1/sheet/index.html",
         ]
-        assert text(sittings(soup)[1]) == "Thursday 7 January 2. Session 2 Sheet to print Fetch: nothing"
+        assert text(occurrences(soup)[1]) == "Thursday 7 January 2. Session 2 Sheet to print Fetch: nothing"
 
     def test_why_a_session_waits(self, tmp_path: Path) -> None:
         schedule = (
@@ -126,7 +126,7 @@ class TestList:
         )
         series = series_with(tmp_path, schedule, 1)
         series.session(2, ROW)
-        waits = [wait.get_text() for wait in sittings(soup_of(series))[1].select(".sitting-wait")]
+        waits = [wait.get_text() for wait in occurrences(soup_of(series))[1].select(".occurrence-wait")]
 
         assert waits == [
             "Tuesday 5 January: lats and upper back still recover from 1. Session 1, 24 of 48 hours.",
@@ -139,14 +139,14 @@ class TestList:
 
         names = [link.get_text() for link in soup.select("#list-weeks a[data-slot=page]")]
         assert names == ["1. Session 1", "1. Session 1 (time 2)"]
-        assert [row["data-key"] for row in sittings(soup)] == ["session-1-1", "session-1-2"]
+        assert [row["data-key"] for row in occurrences(soup)] == ["session-1-1", "session-1-2"]
 
     def test_without_a_calendar_the_sessions_are_listed_without_days(self, tmp_path: Path) -> None:
         series = series_with(tmp_path, "", 2)
         soup = soup_of(series)
 
         assert text(soup.select("#plan-lead")[0]) == "2 sessions. Choose your days, and the plan is made."
-        assert [row["data-date"] for row in sittings(soup)] == ["", ""]
+        assert [row["data-date"] for row in occurrences(soup)] == ["", ""]
         assert months(soup) == {}
         assert "schedule.ics" not in pages_of(series)
         assert data_of(soup)["request"]["start"] == ""
@@ -154,7 +154,7 @@ class TestList:
     def test_no_sessions_at_all(self, tmp_path: Path) -> None:
         soup = soup_of(SessionFolder(tmp_path))
 
-        assert sittings(soup) == []
+        assert occurrences(soup) == []
         assert "No session is out yet." in soup.get_text()
 
 
@@ -202,7 +202,7 @@ class TestUpcoming:
         return folder
 
     def test_what_is_coming_has_a_day_and_no_link(self, series: SessionFolder) -> None:
-        coming = sittings(soup_of(series, date(2027, 1, 10)))[1]
+        coming = occurrences(soup_of(series, date(2027, 1, 10)))[1]
 
         assert coming.find("a") is None
         assert text(coming) == (
@@ -212,7 +212,7 @@ class TestUpcoming:
         )
 
     def test_once_it_is_out_it_is_as_the_others(self, series: SessionFolder) -> None:
-        out = sittings(soup_of(series, date(2027, 1, 13)))[1]
+        out = occurrences(soup_of(series, date(2027, 1, 13)))[1]
 
         assert text(out) == "Monday 11 January 2. Session 2 Sheet to print Fetch: nothing"
 
@@ -239,33 +239,33 @@ def test_the_data_says_each_thing_once(tmp_path: Path) -> None:
 
 
 @pytest.fixture(scope="module")
-def words(tmp_path_factory: pytest.TempPathFactory) -> Words:
+def words(tmp_path_factory: pytest.TempPathFactory) -> ScheduleSentences:
     """Of two sessions."""
     builder = Builder(demo_folder(), tmp_path_factory.mktemp("words") / "build", jobs=1)
     site: Site = builder.site(builder.read())
-    return Words(site, {1: "Cast off", 2: "Fair lead"})
+    return ScheduleSentences(site, {1: "Cast off", 2: "Fair lead"})
 
 
 class TestWords:
     """Sentences of plans that no short series has."""
 
-    def said(self, words: Words, **wishes: Any) -> list[str]:
-        plan = SchedulePlan(**{"start": date(2027, 1, 4), "days": ("monday",), **wishes})
-        sessions = [Session(number=1), Session(number=2)]
+    def said(self, words: ScheduleSentences, **wishes: Any) -> list[str]:
+        plan = ScheduleWishes(**{"start": date(2027, 1, 4), "days": ("monday",), **wishes})
+        sessions = [SessionToPlace(number=1), SessionToPlace(number=2)]
         return [words.conflict(conflict) for conflict in plan_from_series(plan, sessions).conflicts]
 
-    def test_too_late(self, words: Words) -> None:
+    def test_too_late(self, words: ScheduleSentences) -> None:
         assert self.said(words, finish_by=date(2027, 1, 6)) == [
             "1 of 2 sessions fit before 6 January 2027; the earliest end is 11 January 2027."
         ]
 
-    def test_no_day_at_all(self, words: Words) -> None:
+    def test_no_day_at_all(self, words: ScheduleSentences) -> None:
         closed = DateRange(first=date(2027, 1, 1), last=date(2031, 1, 1))
         assert self.said(words, holidays=(closed,)) == [
             "There is no day left to train on: holidays take them all."
         ]
 
-    def test_beyond_three_years(self, words: Words) -> None:
+    def test_beyond_three_years(self, words: ScheduleSentences) -> None:
         closed = DateRange(first=date(2027, 1, 11), last=date(2031, 1, 1))
         assert self.said(words, holidays=(closed,)) == [
             "1 of 2 sessions have a day before 4 January 2030. 2. Fair lead is the first without one."
@@ -280,13 +280,13 @@ class TestWords:
         ],
         ids=str,
     )
-    def test_days_of_a_week(self, words: Words, monday: date, days: str) -> None:
+    def test_days_of_a_week(self, words: ScheduleSentences, monday: date, days: str) -> None:
         assert words.week(monday) == days
 
     @pytest.mark.parametrize(
         ("names", "text"), [([], ""), (["a"], "a"), (["a", "b"], "a and b"), (["a", "b", "c"], "a, b and c")]
     )
-    def test_lists(self, words: Words, names: list[str], text: str) -> None:
+    def test_lists(self, words: ScheduleSentences, names: list[str], text: str) -> None:
         assert words.listed(names) == text
 
     @pytest.mark.parametrize(("minutes", "text"), [(0, "0:00"), (65, "1:05"), (1110, "18:30")])

@@ -8,7 +8,7 @@ from hypothesis import given, settings
 
 from sitegen.pages.sheets.fit import HEIGHTS, RESERVE, WIDTH, Fitter
 from sitegen.pages.sheets.measured import Measurer
-from sitegen.pages.sheets.metrics import Ruler, Words, count_lines
+from sitegen.pages.sheets.metrics import Ruler, WordWidths, count_lines
 from sitegen.pages.sheets.steps import LENGTHS, MM_PER_POINT, millimetres, read_steps
 from sitegen.pages.sheets.views import SheetView, boxes_across, light_columns
 from sitegen.pages.theme import Theme
@@ -87,7 +87,7 @@ FITTER = Fitter(Measurer(RULER, THEME.strings, STOP_IF), STEPS, RULER.space)
         ),
     ],
 )
-def test_lines_are_counted_as_a_browser_breaks_them(words: Words, line: float, lines: int) -> None:
+def test_lines_are_counted_as_a_browser_breaks_them(words: WordWidths, line: float, lines: int) -> None:
     assert count_lines(words, 1, line) == lines
 
 

@@ -26,7 +26,7 @@ def test_parts_are_joined_in_the_order_listed_without_comment_lines(tmp_path: Pa
         {
             "bundles.yaml": "scripts/page.js: [scripts/b.js, scripts/a.js]\n",
             "scripts/a.js": "/* About a.\n   More. */\n/* stays */ run(1); // with it\nrun(2);\n/* end */\n",
-            "scripts/b.js": '  // about b\nconst url = "https://example.org/*";\n',
+            "scripts/b.js": '  // about b\n  const url = "https://example.org/*";\n',
         },
     )
 

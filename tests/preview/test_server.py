@@ -10,7 +10,7 @@ from pathlib import Path
 import pytest
 
 from sitegen.preview.ranges import parse_range
-from sitegen.preview.server import content_type
+from sitegen.system.media_types import media_type
 from tests.conftest import PATIENCE_S, serve
 
 VIDEO = bytes(range(256)) * 40
@@ -184,4 +184,4 @@ TYPES = {
 
 @pytest.mark.parametrize(("name", "kind"), TYPES.items())
 def test_media_types(name: str, kind: str) -> None:
-    assert content_type(name) == kind
+    assert media_type(name) == kind

@@ -8,7 +8,7 @@ from pathlib import Path
 import pytest
 
 from sitegen.building.build import Builder
-from sitegen.printing.engine import VARIABLE
+from sitegen.printing.installed_browser import VARIABLE
 from tests.building.scratch import made_from_scratch
 from tests.demo_copy import copy_demo, leave_out_unused, replace
 from tests.folders import SeriesFolder

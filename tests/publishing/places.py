@@ -24,7 +24,7 @@ Files = dict[str, bytes]
 
 
 class Place(ABC):
-    """A target; its stores are made anew for every run, as by different people."""
+    """A target; its stores are made again for every run, as by different people."""
 
     target: Target
 

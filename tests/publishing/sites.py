@@ -5,7 +5,7 @@ from datetime import UTC, datetime
 from pathlib import Path
 
 from sitegen.publishing.lease import Holder, Lease, this_holder
-from sitegen.publishing.manifest import Entry
+from sitegen.publishing.manifest import PublishedFile
 from sitegen.publishing.publisher import Comparison, Publisher, Sent
 from sitegen.publishing.report import title_of
 from sitegen.publishing.restore import compare_for_restore, find_publication
@@ -46,14 +46,16 @@ SECOND: Mapping[str, bytes] = {
 """The same with an episode more, another style, changed pages and one page less."""
 
 
-def write_site(folder: Path, files: Mapping[str, bytes]) -> dict[str, Entry]:
+def write_site(folder: Path, files: Mapping[str, bytes]) -> dict[str, PublishedFile]:
     """Write a site as a build would; gives what is to be published."""
     for address, data in files.items():
         path = folder / address
         path.parent.mkdir(parents=True, exist_ok=True)
         if not path.exists() or path.read_bytes() != data:
             path.write_bytes(data)
-    return {address: Entry(digest=digest_of([data]), size=len(data)) for address, data in files.items()}
+    return {
+        address: PublishedFile(digest=digest_of([data]), size=len(data)) for address, data in files.items()
+    }
 
 
 class Person:

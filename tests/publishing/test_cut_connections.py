@@ -12,7 +12,7 @@ from pathlib import Path
 
 import pytest
 
-from sitegen.publishing.trouble import CutOff
+from sitegen.publishing.target_errors import CutOff
 from tests.publishing.cutting import CuttingProxy
 from tests.publishing.places import BucketPlace, Files, Place, SftpPlace
 from tests.publishing.sftp_server import SftpServer

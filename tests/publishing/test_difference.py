@@ -6,17 +6,17 @@ import pytest
 
 from sitegen.publishing.difference import There, compare, dropped_addresses, to_read, worth_a_look
 from sitegen.publishing.history import History
-from sitegen.publishing.manifest import Entry, Publication
+from sitegen.publishing.manifest import Publication, PublishedFile
 from sitegen.publishing.store import Found
 
 PAGE, STYLE = "index.html", "assets/site.0123456789.css"
 
 
-def entry(letter: str, tag: str = "", form: str = "") -> Entry:
-    return Entry(digest=letter * 32, size=10, tag=tag, form=form)
+def entry(letter: str, tag: str = "", form: str = "") -> PublishedFile:
+    return PublishedFile(digest=letter * 32, size=10, tag=tag, form=form)
 
 
-def publication(number: int, files: Mapping[str, Entry], *, finished: bool = True) -> Publication:
+def publication(number: int, files: Mapping[str, PublishedFile], *, finished: bool = True) -> Publication:
     return Publication(number=number, at="", finished=finished, files=files)
 
 
@@ -82,7 +82,7 @@ CASES = {
 
 @pytest.mark.parametrize(("wanted", "known", "tags", "digests", "expected"), CASES.values(), ids=CASES.keys())
 def test_difference(
-    wanted: dict[str, Entry],
+    wanted: dict[str, PublishedFile],
     known: History,
     tags: dict[str, str],
     digests: dict[str, str],
@@ -99,7 +99,7 @@ def test_difference(
     ("wanted", "known", "tags", "digests"), [c[:4] for c in CASES.values()], ids=CASES.keys()
 )
 def test_only_files_with_an_unknown_tag_are_read(
-    wanted: dict[str, Entry], known: History, tags: dict[str, str], digests: dict[str, str]
+    wanted: dict[str, PublishedFile], known: History, tags: dict[str, str], digests: dict[str, str]
 ) -> None:
     found = {address: Found(10, tag) for address, tag in tags.items()}
     assert to_read(wanted, known, found) == sorted(digests)

@@ -3,7 +3,7 @@
 import pytest
 
 from sitegen.publishing.manifest import RECORDS
-from sitegen.publishing.trouble import TargetError
+from sitegen.publishing.target_errors import TargetError
 from tests.publishing.places import Place
 from tests.publishing.sites import FIRST, SECOND, Person
 

@@ -15,7 +15,7 @@ import pytest
 from sitegen.destinations import BucketTarget
 from sitegen.publishing.bucket import BucketStore
 from sitegen.publishing.manifest import RECORDS
-from sitegen.publishing.trouble import CutOff, Full, MissingExtra, NotFound, Refused, TargetError
+from sitegen.publishing.target_errors import CutOff, Full, MissingExtra, NotFound, Refused, TargetError
 from tests.publishing.answers import answering
 from tests.publishing.places import BranchPlace, BucketPlace, FolderPlace, Place, SftpPlace
 from tests.publishing.sftp_server import SftpServer
@@ -196,7 +196,7 @@ _PUBLISH_TWICE = """
 from pathlib import Path
 from tests.publishing.places import FolderPlace
 from tests.publishing.sites import FIRST, SECOND, Person
-from sitegen.publishing.trouble import TargetError
+from sitegen.publishing.target_errors import TargetError
 base = Path({base!r})
 place, robin = FolderPlace(base), Person(base)
 {before}

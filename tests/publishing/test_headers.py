@@ -8,13 +8,13 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from sitegen.publishing.headers import decoded, encoded, form_for, headers_for, is_named_by_bytes
-from sitegen.publishing.trouble import MissingExtra
+from sitegen.publishing.target_errors import MissingExtra
 
 YEAR = "public, max-age=31536000, immutable"  # RFC 9111, 5.2.2.1; RFC 8246
 ASK = "public, no-cache"  # RFC 9111, 5.2.2.4
 
 HEADERS = {
-    # address: (media type of the IANA registry, cache life, form where gzip is wished)
+    # address: (media type of the IANA registry, cache life, form where gzip is wanted)
     "index.html": ("text/html; charset=utf-8", ASK, "gzip"),
     "episodes/steady-pull/index.html": ("text/html; charset=utf-8", ASK, "gzip"),
     "exercises/find.js": ("text/javascript; charset=utf-8", ASK, "gzip"),  # RFC 9239

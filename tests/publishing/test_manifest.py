@@ -7,7 +7,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from sitegen.publishing.manifest import Damaged, Entry, Publication, number_of
+from sitegen.publishing.manifest import Damaged, Publication, PublishedFile, number_of
 
 RECORD = Publication(
     number=12,
@@ -16,8 +16,8 @@ RECORD = Publication(
     title="2 files added",
     again=10,
     files={
-        "index.html": Entry(digest="0f" * 16, size=120, form="gzip", tag="e1"),
-        "media/a.0123456789.webm": Entry(digest="a0" * 16, size=9000),
+        "index.html": PublishedFile(digest="0f" * 16, size=120, form="gzip", tag="e1"),
+        "media/a.0123456789.webm": PublishedFile(digest="a0" * 16, size=9000),
     },
 )
 

@@ -15,10 +15,10 @@ def test_media_first_then_pages_then_where_visitors_come_in() -> None:
         ("media", ("assets/site.0123456789.css", "media/one.0123456789.jpg", "media/two.0123456789.webm")),
         ("new pages", ("episodes/two/index.html",)),
         ("changed pages", ("episodes/one/index.html", "exercises/find.js", "needs/index.html")),
-        ("entrances", ("404.html", "feed.xml", "index.html", "schedule.ics", "schedule/index.html")),
+        ("entry pages", ("404.html", "feed.xml", "index.html", "schedule.ics", "schedule/index.html")),
     ]
 
 
 def test_phases_without_files_are_left_out() -> None:
-    assert [phase.name for phase in phases(Difference(changed=("index.html",)))] == ["entrances"]
+    assert [phase.name for phase in phases(Difference(changed=("index.html",)))] == ["entry pages"]
     assert phases(Difference(removed=("index.html",))) == []

@@ -9,7 +9,7 @@ import pytest
 
 from sitegen.building.build import Builder
 from sitegen.reading.media import MediaFault, draw_poster, probe_length
-from sitegen.reading.memory import Memory
+from sitegen.reading.read_cache import Memory
 from sitegen.reading.reader import read_content
 from tests.pages.episode_folder import EPISODE, EpisodeFolder
 from tests.trees import let_settle

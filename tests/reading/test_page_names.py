@@ -5,7 +5,7 @@ from pathlib import Path
 import pytest
 
 from sitegen.building.build import Builder
-from sitegen.reading.library import OWN_PLACES
+from sitegen.reading.linking import OWN_PLACES
 from tests.folders import SeriesFolder
 
 PAGE = "---\ntitle: Mine\n---\nWords.\n"

@@ -9,7 +9,7 @@ import pytest
 import yaml
 
 from sitegen.reading.schemas.report import Reading
-from sitegen.reading.schemas.words import CLOCK, NAME
+from sitegen.reading.schemas.shared_scalars import CLOCK, NAME
 from sitegen.reading.source import compose
 
 CASES = {

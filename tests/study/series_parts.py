@@ -15,10 +15,10 @@ from sitegen.model import (
     VideoFile,
 )
 from sitegen.notation import Count, Dose, DoseChange, Duration, Effort, Load, Quantity, Tempo
-from sitegen.problems import Spot
+from sitegen.problems import Location
 from sitegen.study.forms import FormKey, FormShelf, forms_of
 
-HERE = Spot("test.yaml")
+HERE = Location("test.yaml")
 
 
 def details(**more):
@@ -35,14 +35,14 @@ def exercise(name, *variants, pattern="pull horizontal", prime=(), assist=(), te
         muscles=Muscles(prime=tuple(prime), assist=tuple(assist)),
         tempo=Tempo.parse(tempo) if tempo else None,
         variants=variants,
-        spot=HERE,
+        location=HERE,
         **more,
     )
 
 
 def variant(name, dose=None, change="regression", **more):
     changed = DoseChange.parse(dose) if dose else None
-    return Variant(id=name, name=name, change=change, dose=changed, spot=HERE, **more)
+    return Variant(id=name, name=name, change=change, dose=changed, location=HERE, **more)
 
 
 def forms(*exercises) -> FormShelf:
@@ -92,7 +92,7 @@ def block(
         work=length(work),
         time=length(time),
         items=tuple(item(one) if isinstance(one, str) else one for one in items),
-        spot=HERE,
+        location=HERE,
     )
 
 
@@ -105,7 +105,7 @@ def episode(number, *blocks, video=None, released=None):
         released=released,
         video=film,
         blocks=blocks,
-        spot=HERE,
+        location=HERE,
     )
 
 

@@ -6,7 +6,7 @@ import pytest
 
 from sitegen.model import Limits
 from sitegen.notation import Count, Duration
-from sitegen.study.adapted import adapted, at_own_pace, block_lengths, sittings
+from sitegen.study.adapted import adapted, at_own_pace, block_lengths, split_to_fit
 from sitegen.study.suitability import Suitability
 from sitegen.study.timing import block_time, session_time
 from sitegen.vocabulary import AMRAP, CIRCUIT, EMOM, INTERVALS, STRAIGHT
@@ -100,7 +100,7 @@ def timed(*seconds, video):
 def test_a_long_session_is_shared_out_over_sittings(longest, shared):
     day = timed(120, 120, 120, video=180)
     assert block_lengths(SERIES, LIBRARY, day) == [180, 180, 180]
-    assert sittings(SERIES, LIBRARY, day, longest) == shared
+    assert split_to_fit(SERIES, LIBRARY, day, longest) == shared
 
 
 def test_a_plan_without_video_is_as_long_as_its_turns():

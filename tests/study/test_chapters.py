@@ -20,13 +20,13 @@ def block(at, *shown, turn=None):
         at=at,
         your_turn=turn,
         items=items,
-        spot=HERE,
+        location=HERE,
     )
 
 
 def episode(*blocks, length=None):
     video = Video(files=(VideoFile(file="media/x.webm"),), length=length) if length is not None else None
-    return Episode(slug="x", number=1, title="X", blocks=blocks, video=video, spot=HERE)
+    return Episode(slug="x", number=1, title="X", blocks=blocks, video=video, location=HERE)
 
 
 def spans(found):

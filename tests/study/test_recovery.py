@@ -7,7 +7,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from sitegen.study.recovery import Conflict, Session, conflicts, hard_muscles
+from sitegen.study.recovery import Conflict, TimedSession, conflicts, hard_muscles
 from sitegen.vocabulary import STRAIGHT
 from tests.study.series_parts import block, details, episode, exercise, forms, item
 
@@ -68,7 +68,7 @@ def test_assisting_muscles_are_not_trained_hard():
 
 
 def at(text, *muscles, slug=None):
-    return Session(slug or text, datetime.fromisoformat(text), frozenset(muscles))
+    return TimedSession(slug or text, datetime.fromisoformat(text), frozenset(muscles))
 
 
 def test_conflict_names_both_sessions_the_muscles_and_the_hours():
@@ -107,8 +107,8 @@ def test_a_session_between_does_not_hide_a_conflict():
 def test_hours_are_real_hours_when_the_clocks_change():
     """In Lisbon the clocks go back on 25 October 2026: from 18:30 to 18:30 are 49 hours."""
     zone = ZoneInfo("Europe/Lisbon")
-    saturday = Session("a", datetime(2026, 10, 24, 18, 30, tzinfo=zone), frozenset({"chest"}))
-    monday = Session("b", datetime(2026, 10, 26, 18, 30, tzinfo=zone), frozenset({"chest"}))
+    saturday = TimedSession("a", datetime(2026, 10, 24, 18, 30, tzinfo=zone), frozenset({"chest"}))
+    monday = TimedSession("b", datetime(2026, 10, 26, 18, 30, tzinfo=zone), frozenset({"chest"}))
 
     assert [one.hours for one in conflicts([saturday, monday], 50)] == [49]
     assert conflicts([saturday, monday], 49) == []
@@ -116,15 +116,15 @@ def test_hours_are_real_hours_when_the_clocks_change():
 
 def test_times_in_different_zones_are_compared_as_moments():
     east = timezone(timedelta(hours=2))
-    first = Session("a", datetime(2026, 9, 7, 12, tzinfo=east), frozenset({"chest"}))
-    second = Session("b", datetime(2026, 9, 7, 12, tzinfo=UTC), frozenset({"chest"}))
+    first = TimedSession("a", datetime(2026, 9, 7, 12, tzinfo=east), frozenset({"chest"}))
+    second = TimedSession("b", datetime(2026, 9, 7, 12, tzinfo=UTC), frozenset({"chest"}))
 
     assert [one.hours for one in conflicts([first, second], 48)] == [2]
 
 
 sessions = st.lists(
     st.builds(
-        lambda number, hour, muscles: Session(
+        lambda number, hour, muscles: TimedSession(
             f"s{number}", datetime(2026, 9, 7) + timedelta(hours=hour), frozenset(muscles)
         ),
         st.integers(0, 999),

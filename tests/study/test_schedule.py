@@ -5,17 +5,17 @@ from datetime import date, timedelta
 
 import pytest
 
-from sitegen.model import DateRange, SchedulePlan
+from sitegen.model import DateRange, ScheduleWishes
 from sitegen.study.schedule import (
     FinishByConflict,
     HorizonConflict,
     NoDaysConflict,
-    Plan,
     Recovering,
     RecoveryConflict,
     Relief,
+    Schedule,
     ScheduleRequest,
-    Session,
+    SessionToPlace,
     Wait,
     as_data,
     place,
@@ -28,9 +28,9 @@ MONDAY = date(2026, 9, 7)
 MON_WED_FRI = ("monday", "wednesday", "friday")
 
 
-def sessions(*muscles: str) -> tuple[Session, ...]:
+def sessions(*muscles: str) -> tuple[SessionToPlace, ...]:
     """Sessions 1, 2, …, each with the muscles written with spaces between."""
-    return tuple(Session(number=n, muscles=tuple(text.split())) for n, text in enumerate(muscles, 1))
+    return tuple(SessionToPlace(number=n, muscles=tuple(text.split())) for n, text in enumerate(muscles, 1))
 
 
 def request(*muscles: str, **wishes: object) -> ScheduleRequest:
@@ -38,12 +38,12 @@ def request(*muscles: str, **wishes: object) -> ScheduleRequest:
     return ScheduleRequest(sessions=sessions(*muscles), **given)  # type: ignore[arg-type]
 
 
-def days_of(plan: Plan) -> list[str]:
-    """Weekday and date of each sitting, such as ``Mon 09-07``."""
+def days_of(plan: Schedule) -> list[str]:
+    """Weekday and date of each occurrence, such as ``Mon 09-07``."""
     return [f"{p.date:%a %m-%d}" for p in plan.placements]
 
 
-def waits_of(plan: Plan) -> list[list[str]]:
+def waits_of(plan: Schedule) -> list[list[str]]:
     return [[wait.kind for wait in p.waits] for p in plan.placements]
 
 
@@ -102,7 +102,7 @@ def waits_of(plan: Plan) -> list[list[str]]:
         pytest.param(
             request("", "", "", per_week=2),
             "Mon 09-07, Wed 09-09, Mon 09-14",
-            id="no more in a week than wished",
+            id="no more in a week than wanted",
         ),
         pytest.param(
             request("legs", "legs", "", per_week=2, days=("tuesday", "wednesday", "thursday")),
@@ -116,7 +116,7 @@ def test_the_earliest_day_that_keeps_order_and_recovery(wanted: ScheduleRequest,
     assert ", ".join(days_of(place(wanted))) == expected
 
 
-def test_sittings_are_numbered_one_after_the_other() -> None:
+def test_occurrence_are_numbered_one_after_the_other() -> None:
     plan = place(request("", "", repeats=2))
     assert [(p.session, p.repeat) for p in plan.placements] == [(1, 1), (1, 2), (2, 1), (2, 2)]
 
@@ -153,7 +153,7 @@ class TestWaits:
     def test_days_beyond_the_pace_are_a_full_week(self) -> None:
         assert waits_of(place(request("", "", per_week=1))) == [[], ["week-full"]]
 
-    def test_the_first_sitting_waits_from_the_start(self) -> None:
+    def test_the_first_occurrence_waits_from_the_start(self) -> None:
         holiday = DateRange(first=MONDAY, last=MONDAY)
         assert waits_of(place(request("", holidays=(holiday,)))) == [["holiday"]]
 
@@ -182,7 +182,7 @@ class TestRecoveryConflicts:
                 first_date=date(2026, 9, 22),
                 second=5,
                 second_repeat=1,
-                wished=date(2026, 9, 23),
+                wanted=date(2026, 9, 23),
                 planned=date(2026, 9, 29),
                 lost_days=1,
                 muscles=("hamstrings", "calves"),
@@ -224,7 +224,7 @@ class TestRecoveryConflicts:
         ]
 
     def test_an_exchange_that_only_moves_the_conflict_is_not_proposed(self) -> None:
-        glutes_to_lats = (*self.HAMSTRINGS_TWICE.sessions[:-1], Session(number=7, muscles=("lats",)))
+        glutes_to_lats = (*self.HAMSTRINGS_TWICE.sessions[:-1], SessionToPlace(number=7, muscles=("lats",)))
         (conflict,) = place(replace(self.HAMSTRINGS_TWICE, sessions=glutes_to_lats)).conflicts
         assert isinstance(conflict, RecoveryConflict)
         assert conflict.swaps == ((3, 4),)
@@ -233,10 +233,10 @@ class TestRecoveryConflicts:
         days = ("monday", "tuesday", "wednesday")
         (conflict,) = place(request("legs", "legs", days=days, recovery_hours=72)).conflicts
         assert isinstance(conflict, RecoveryConflict)
-        assert (conflict.wished, conflict.lost_days, conflict.gap_hours) == (date(2026, 9, 8), 2, 24)
+        assert (conflict.wanted, conflict.lost_days, conflict.gap_hours) == (date(2026, 9, 8), 2, 24)
 
     def test_each_week_has_its_own_spare_days(self) -> None:
-        """Of three days two are wished: one skipped day a week costs nothing, a second does."""
+        """Of three days two are wanted: one skipped day a week costs nothing, a second does."""
         days = ("tuesday", "wednesday", "thursday")
         plan = place(request("legs", "legs", days=days, per_week=2, recovery_hours=8 * 24))
         assert days_of(plan) == ["Tue 09-08", "Wed 09-16"]
@@ -274,7 +274,7 @@ class TestLimits:
         assert plan.conflicts == (NoDaysConflict(closed_by=closed_by),)
         assert (plan.placements, plan.complete, plan.kept, plan.finish) == ((), False, False, None)
 
-    def test_too_many_sittings_before_the_horizon(self) -> None:
+    def test_too_many_occurrence_before_the_horizon(self) -> None:
         plan = place(request("", "", "", horizon_days=2))
         assert plan.conflicts == (
             HorizonConflict(session=3, repeat=1, placed=2, total=3, last_day=date(2026, 9, 9), recovery=None),
@@ -297,7 +297,7 @@ class TestLimits:
         plan = place(request("", "", "", "", "", "", "", finish_by=date(2026, 9, 20), repeats=1))
         assert plan.conflicts == (
             FinishByConflict(
-                wished=date(2026, 9, 20),
+                wanted=date(2026, 9, 20),
                 earliest=date(2026, 9, 21),
                 session=7,
                 repeat=1,
@@ -333,10 +333,10 @@ class TestLimits:
 
     @pytest.mark.parametrize(("days_before", "found"), [(366, True), (367, False)])
     def test_an_earlier_start_is_looked_for_over_a_year(self, days_before: int, found: bool) -> None:
-        wished = MONDAY - timedelta(days=days_before)
-        (conflict,) = place(request("", days=WEEKDAYS, finish_by=wished)).conflicts
+        wanted = MONDAY - timedelta(days=days_before)
+        (conflict,) = place(request("", days=WEEKDAYS, finish_by=wanted)).conflicts
         assert isinstance(conflict, FinishByConflict)
-        assert conflict.start == (wished if found else None)
+        assert conflict.start == (wanted if found else None)
 
     def test_an_earlier_start_moves_the_free_weeks_too(self) -> None:
         plan = place(request("", "", "", "", deload_every=2, finish_by=date(2026, 9, 18)))
@@ -358,7 +358,7 @@ def test_dates_at_the_end_of_the_calendar_do_not_overflow() -> None:
 
 
 def test_the_wishes_of_a_series_are_all_heard() -> None:
-    wishes = SchedulePlan(
+    wishes = ScheduleWishes(
         start=MONDAY,
         days=("monday", "tuesday", "friday"),
         repeats=2,
@@ -387,7 +387,7 @@ def test_as_plain_data() -> None:
 
 
 def long_request(count: int, finish_by: date | None = MONDAY) -> ScheduleRequest:
-    """Two sessions of five wait for the one before, and the wished end cannot be had."""
+    """Two sessions of five wait for the one before, and the wanted end cannot be had."""
     muscles = ("legs back", "chest legs", "back calves", "calves", "legs chest back")
     hard = [muscles[(n * n) % 5] for n in range(count)]
     return request(*hard, days=("monday", "tuesday", "friday"), horizon_days=10_000, finish_by=finish_by)
@@ -399,7 +399,7 @@ def test_a_long_series_is_planned_with_its_reasons() -> None:
     assert len(plan.conflicts) > 200
 
 
-@pytest.mark.parametrize("finish_by", [None, MONDAY], ids=["no end is wished", "it cannot end in time"])
+@pytest.mark.parametrize("finish_by", [None, MONDAY], ids=["no end is wanted", "it cannot end in time"])
 def test_twice_the_sessions_are_about_twice_the_work(finish_by: date | None) -> None:
     few, many = (calls_in(lambda n=n: place(long_request(n, finish_by))) for n in (400, 800))
     assert many < 2.5 * few

@@ -18,10 +18,10 @@ from sitegen.study.schedule import (
     FinishByConflict,
     HorizonConflict,
     NoDaysConflict,
-    Plan,
     RecoveryConflict,
+    Schedule,
     ScheduleRequest,
-    Session,
+    SessionToPlace,
     better_order,
     place,
 )
@@ -41,7 +41,7 @@ holidays = st.tuples(near_dates, near_dates).map(lambda ends: DateRange(first=mi
 def requests(draw: st.DrawFn, most: int = 4) -> ScheduleRequest:
     hard = draw(st.lists(hard_muscles, min_size=1, max_size=most))
     return ScheduleRequest(
-        sessions=tuple(Session(number=n, muscles=muscles) for n, muscles in enumerate(hard, 1)),
+        sessions=tuple(SessionToPlace(number=n, muscles=muscles) for n, muscles in enumerate(hard, 1)),
         start=draw(near_dates),
         days=draw(runs_of_days | some_days),
         repeats=draw(st.sampled_from([1, 1, 1, 2])) if len(hard) <= 2 else 1,
@@ -54,7 +54,7 @@ def requests(draw: st.DrawFn, most: int = 4) -> ScheduleRequest:
     )
 
 
-def sittings(wanted: ScheduleRequest) -> list[Session]:
+def occurrences(wanted: ScheduleRequest) -> list[SessionToPlace]:
     return [session for session in wanted.sessions for _ in range(wanted.repeats)]
 
 
@@ -77,7 +77,7 @@ def pace(wanted: ScheduleRequest) -> int:
 
 
 def keeps_the_rules(wanted: ScheduleRequest, dates: tuple[date, ...]) -> bool:
-    held = list(zip(sittings(wanted), dates, strict=True))
+    held = list(zip(occurrences(wanted), dates, strict=True))
     rested = all(
         (later - earlier).days * 24 >= wanted.recovery_hours
         for (one, earlier), (other, later) in combinations(held, 2)
@@ -89,12 +89,12 @@ def keeps_the_rules(wanted: ScheduleRequest, dates: tuple[date, ...]) -> bool:
 
 def every_plan(wanted: ScheduleRequest) -> Iterator[tuple[date, ...]]:
     """All that keep the rules; ``combinations`` gives days in order."""
-    ways = combinations(open_dates(wanted), len(sittings(wanted)))
+    ways = combinations(open_dates(wanted), len(occurrences(wanted)))
     return (dates for dates in ways if keeps_the_rules(wanted, dates))
 
 
 def days_lost(wanted: ScheduleRequest, dates: tuple[date, ...]) -> int:
-    """Open days left free before the last sitting, in weeks not full yet, beyond the spare ones."""
+    """Open days left free before the last occurrence, in weeks not full yet, beyond the spare ones."""
     lost = 0
     days = open_dates(wanted)
     for week in {day.isocalendar()[:2] for day in days}:
@@ -107,13 +107,13 @@ def days_lost(wanted: ScheduleRequest, dates: tuple[date, ...]) -> int:
     return lost
 
 
-def dates_of(plan: Plan) -> tuple[date, ...]:
+def dates_of(plan: Schedule) -> tuple[date, ...]:
     return tuple(p.date for p in plan.placements)
 
 
 @given(requests())
 @settings(max_examples=400, deadline=None)
-def test_a_plan_is_found_where_there_is_one_and_no_sitting_can_be_earlier(wanted: ScheduleRequest) -> None:
+def test_a_plan_is_found_where_there_is_one_and_no_occurrence_can_be_earlier(wanted: ScheduleRequest) -> None:
     plan = place(wanted)
     ways = list(every_plan(wanted))
     assert plan.complete is bool(ways)
@@ -128,8 +128,8 @@ def test_an_unfinished_plan_holds_all_that_can_be_held(wanted: ScheduleRequest) 
     plan = place(wanted)
     limits = [c for c in plan.conflicts if isinstance(c, NoDaysConflict | HorizonConflict)]
     assert bool(limits) is not plan.complete
-    for count, session in enumerate(sittings(wanted), 1):
-        shorter = replace(wanted, sessions=tuple(sittings(wanted)[:count]), repeats=1)
+    for count, session in enumerate(occurrences(wanted), 1):
+        shorter = replace(wanted, sessions=tuple(occurrences(wanted)[:count]), repeats=1)
         assert any(True for _ in every_plan(shorter)) is (count <= len(plan.placements)), session
 
 
@@ -150,8 +150,8 @@ def test_the_pair_that_is_blamed_is_reason_enough(wanted: ScheduleRequest) -> No
     muscles = {session.number: set(session.muscles) for session in wanted.sessions}
     for conflict in plan.conflicts:
         if isinstance(conflict, RecoveryConflict):
-            assert conflict.wished in open_dates(wanted)
-            assert conflict.gap_hours == (conflict.wished - conflict.first_date).days * 24
+            assert conflict.wanted in open_dates(wanted)
+            assert conflict.gap_hours == (conflict.wanted - conflict.first_date).days * 24
             assert 0 < conflict.gap_hours < conflict.needed_hours == wanted.recovery_hours
             assert set(conflict.muscles) == muscles[conflict.first] & muscles[conflict.second]
 
@@ -173,7 +173,7 @@ def _with(wanted: ScheduleRequest, day: str) -> ScheduleRequest:
 
 
 def _costs(wanted: ScheduleRequest, conflict: RecoveryConflict) -> bool:
-    """Whether that sitting loses a day under the request."""
+    """Whether that occurrence loses a day under the request."""
     return (conflict.second, conflict.second_repeat) in {
         (c.second, c.second_repeat) for c in place(wanted).conflicts if isinstance(c, RecoveryConflict)
     }
@@ -231,7 +231,7 @@ def _in_time(wanted: ScheduleRequest) -> bool:
 def short_series(draw: st.DrawFn) -> ScheduleRequest:
     hard = draw(st.lists(hard_muscles, min_size=3, max_size=5))
     return ScheduleRequest(
-        sessions=tuple(Session(number=n, muscles=muscles) for n, muscles in enumerate(hard, 1)),
+        sessions=tuple(SessionToPlace(number=n, muscles=muscles) for n, muscles in enumerate(hard, 1)),
         start=FIRST,
         days=draw(st.sampled_from([WEEKDAYS[:2], WEEKDAYS[:3], (*WEEKDAYS[:2], WEEKDAYS[3])])),
         repeats=draw(st.sampled_from([1, 1, 2])),
@@ -274,7 +274,8 @@ def test_a_session_moves_as_far_as_it_must_and_no_further(
 ) -> None:
     wanted = ScheduleRequest(
         sessions=tuple(
-            Session(number=n, muscles=tuple(letters.strip("-"))) for n, letters in enumerate(hard.split(), 1)
+            SessionToPlace(number=n, muscles=tuple(letters.strip("-")))
+            for n, letters in enumerate(hard.split(), 1)
         ),
         start=FIRST,
         days=WEEKDAYS[:days],

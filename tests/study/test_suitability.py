@@ -4,9 +4,10 @@ from dataclasses import replace
 
 import pytest
 
-from sitegen.model import Kit, Limits, Muscles
+from sitegen.model import Kit, Limits, Muscles, Poses
 from sitegen.notation import Dose, Load, Quantity
 from sitegen.study.forms import FormKey
+from sitegen.study.joint_loads import spared_joints
 from sitegen.study.suitability import Coverage, Suitability
 from sitegen.vocabulary import CIRCUIT, STRAIGHT
 from tests.study.series_parts import block, details, episode, exercise, forms, item, need, variant
@@ -368,6 +369,94 @@ def test_what_is_lost_is_all_listed():
         ("load", ()),
         ("more", ()),
     ]
+
+
+DEEP, HALF, NEARLY_HALF, SHALLOW = (
+    Poses(finish={"knees": bend, "lean": 25.0}) for bend in (100.0, 68.0, 66.0, 45.0)
+)
+
+
+def bent(name, poses=None, demands=(), **more):
+    return variant(name, poses=poses, demands=demands, **more)
+
+
+FILMED = {"demands": ("deep knee bend",), "poses": DEEP}
+
+
+@pytest.mark.parametrize(
+    ("variants", "filmed", "chosen"),
+    [
+        ([bent("half", poses=HALF), bent("shallow", poses=SHALLOW)], FILMED, "shallow"),
+        ([bent("half", poses=HALF), bent("nearly", poses=NEARLY_HALF)], FILMED, "half"),
+        (
+            [bent("half", poses=HALF, kit=()), bent("shallow", poses=SHALLOW, kit=("chair",))],
+            FILMED,
+            "shallow",
+        ),
+        (
+            [bent("half", poses=HALF), bent("lower", of="half", poses=SHALLOW)],
+            FILMED,
+            "half",
+        ),
+        (
+            [bent("half", poses=HALF), bent("shallow", poses=SHALLOW, muscles=CHEST)],
+            FILMED,
+            "half",
+        ),
+        (
+            [bent("half", poses=HALF, meant_for=("knees",)), bent("shallow", poses=SHALLOW)],
+            FILMED,
+            "half",
+        ),
+        (
+            [bent("half", poses=HALF), bent("low", poses=SHALLOW, demands=("jumping",))],
+            FILMED,
+            "half",
+        ),
+        (
+            [bent("half"), bent("shallow", poses=SHALLOW)],
+            {"demands": ("deep knee bend",)},
+            "half",
+        ),
+        (
+            [bent("half", poses=HALF), bent("shallow", poses=SHALLOW)],
+            FILMED | {"pattern": "mobility"},
+            "half",
+        ),
+        ([bent("shallow", poses=SHALLOW)], {"demands": (), "poses": HALF}, None),
+    ],
+    ids=[
+        "the smaller moment and bend",
+        "too little to tell: the order written",
+        "rather than the kit at hand",
+        "not two steps easier",
+        "not at the price of the muscles",
+        "what is written for the need stays first",
+        "never an avoided demand",
+        "one form says nothing of its poses: the order written",
+        "what moves or stretches is not ranked",
+        "what is filmed stays where it fits",
+    ],
+)
+def test_who_spares_a_joint_gets_what_asks_less_of_it(variants, filmed, chosen):
+    wish = need("knees", "deep knee bend", "jumping")
+    library = forms(exercise("squat", *variants, **{"pattern": "squat", "prime": ["glutes"]} | filmed))
+    study = Suitability(details(needs={"knees": wish}, kit=KIT), library)
+
+    assert first(study, item("squat 8"), ["knees"]).form.key.variant == chosen
+
+
+@pytest.mark.parametrize(
+    ("demands", "joints"),
+    [
+        (("deep knee bend", "jumping"), ("knees",)),
+        (("deep knee bend", "standing"), ()),  # seated for another reason
+        (("shoulder load", "rounding the spine"), ("back", "shoulders")),
+        (("grip", "kneeling"), ()),
+    ],
+)
+def test_which_joints_a_need_spares(demands, joints):
+    assert spared_joints(demands) == joints
 
 
 SIT_OR_LIE = forms(

@@ -6,8 +6,8 @@ import pytest
 
 from sitegen.model import Item, Limits, Series
 from sitegen.study.forms import Form, forms_of, shown_form
-from sitegen.study.limits import rpe_of
 from sitegen.study.load import load_mass
+from sitegen.study.need_limits import rpe_of
 from sitegen.study.suitability import Suitability
 from sitegen.study.version import Version
 

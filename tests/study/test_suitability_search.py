@@ -11,13 +11,15 @@ from functools import cache
 from itertools import groupby, pairwise, product
 from typing import NamedTuple
 
-from sitegen.model import Item, Kit, Limits, Muscles
+from sitegen.model import Item, Kit, Limits, Muscles, Poses
 from sitegen.notation import Load, LoadPart, Quantity
+from sitegen.study.body.moments import hardest
+from sitegen.study.body.movement import movement_of
 from sitegen.study.forms import FormKey, FormShelf
 from sitegen.study.load import load_mass
 from sitegen.study.nearness import LOSSES
+from sitegen.study.reachable_forms import MOST_EXERCISES
 from sitegen.study.suitability import Suitability, Versions
-from sitegen.study.walk import MOST_EXERCISES
 from sitegen.vocabulary import CIRCUIT
 from tests.study.series_parts import block, details, exercise, forms, item, need, variant
 
@@ -34,7 +36,15 @@ NEEDS = {demand: need(demand, demand) for demand in DEMANDS} | {
     "light": replace(need("light"), limits=Limits(load=0.5, effort=6)),
     "bare": replace(need("bare", "kneeling"), limits=Limits(load=0.0)),
     "half": replace(need("half"), limits=Limits(load_share=0.5, hold=10)),
+    "plain": need("plain"),
+    "knees": need("knees", "deep knee bend"),
+    "back": need("back", "kneeling", "rounding the spine"),
 }
+POSES = [
+    Poses(start={"base": "standing"}, finish={"knees": knees, "lean": lean})
+    for knees in (20.0, 55.0, 95.0)
+    for lean in (0.0, 35.0, 70.0)
+]
 
 MUSCLES = ("lats", "chest", "calves")
 DOSES = ("8", "6", "1", "30 s", "max", "")
@@ -69,12 +79,14 @@ def random_variant(chance, owner, index):
         kit=chance.choice([None, None, some(chance, list(KIT), 2)]),
         pattern=chance.choice([None, None, None, "squat", "hinge"]),
         muscles=chance.choice([None, None, None, muscles]),
+        poses=chance.choice([None, chance.choice(POSES)]),
     )
 
 
 def random_library(chance):
     """Three exercises of three variants; ``of`` and links may lead anywhere, in circles too, but for a link
-    to the variant's own exercise, which is reported while reading."""
+    to the variant's own exercise, which is reported while reading. Mostly all of them have poses."""
+    posed = chance.random() < 0.7
     return forms(
         *(
             exercise(
@@ -84,6 +96,7 @@ def random_library(chance):
                 prime=chance.sample(MUSCLES, chance.randint(1, 3)),
                 demands=tuple(chance.sample(DEMANDS, chance.randint(1, 2))),
                 kit=some(chance, list(KIT), 2),
+                poses=chance.choice(POSES) if posed or chance.random() < 0.8 else None,
             )
             for name in NAMES
         )
@@ -159,7 +172,7 @@ def best_walks(library, start):
         length = (len(files(path)), len(path), turns)
         if path[-1] not in best or length < best[path[-1]][0]:
             best[path[-1]] = (length, path)
-    return best.values()
+    return list(best.values())
 
 
 def ups_and_downs(library, path):
@@ -195,19 +208,50 @@ def dose_rank(filmed, dose):
     return 2 if dose.high > filmed.dose.high else 1
 
 
+@cache
+def knee_and_back(poses):
+    """Knee moment and bend, back moment and lean, counted from 30 and 40 N·m in steps of 12 and 20, and of 10
+    degrees; nothing where less is asked."""
+    asks = hardest(movement_of(POSES_AS_WRITTEN[poses]))
+    found = []
+    for moment, angle, worth, step in (
+        (asks.moments["knees"], asks.knee, 30, 12),
+        (asks.moments["back"], asks.trunk, 40, 20),
+    ):
+        found.append((1 + round((moment - worth) / step), round(angle / 10)) if moment >= worth else (0, 0))
+    return found
+
+
+POSES_AS_WRITTEN = {}
+"""Poses by how they read, for they cannot be keys themselves."""
+
+
+def joint_order(library, keys, avoided):
+    """What each form asks of the joints that are spared; the same for all where one says nothing of it."""
+    poses = [library[key].poses for key in keys]
+    if None in poses:
+        return dict.fromkeys(keys, ())
+    POSES_AS_WRITTEN.update({repr(one): one for one in poses})
+    spared = [n for n, demand in enumerate(("deep knee bend", "rounding the spine")) if demand in avoided]
+    return {
+        key: tuple(knee_and_back(repr(one))[n] for n in spared) for key, one in zip(keys, poses, strict=True)
+    }
+
+
 def options(library, filmed, needs, kit):
     """All that fits one item, the best first: the path to a form, and whether the trainer chose it."""
     start = FormKey(filmed.exercise, filmed.variant)
     shown = library[start]
-    wished = [NEEDS[name] for name in needs]
-    avoided = {demand for one in wished for demand in one.avoids}
-    rather = {demand for one in wished for demand in one.rather_without}
-    loads = [one.limits.load for one in wished if one.limits.load is not None]
-    shares = [one.limits.load_share for one in wished if one.limits.load_share is not None]
+    wanted = [NEEDS[name] for name in needs]
+    avoided = {demand for one in wanted for demand in one.avoids}
+    rather = {demand for one in wanted for demand in one.rather_without}
+    loads = [one.limits.load for one in wanted if one.limits.load is not None]
+    shares = [one.limits.load_share for one in wanted if one.limits.load_share is not None]
     limits = Limits(load=min(loads, default=None), load_share=min(shares, default=None))
     choices = {FormKey(filmed.exercise, filmed.versions[name]) for name in needs if name in filmed.versions}
-    fitting = []
-    for length, path in best_walks(library, start):
+    fitting, reached = [], best_walks(library, start)
+    on_joints = joint_order(library, [path[-1] for _, path in reached], avoided)
+    for length, path in reached:
         form = library[path[-1]]
         if set(form.demands) & avoided or not can_be_kept(filmed, form, limits):
             continue
@@ -226,6 +270,7 @@ def options(library, filmed, needs, kit):
             len(rather & set(form.demands)),
             path != (start,),  # what is filmed comes first among its equals
             max(0, -up - 1),
+            on_joints[path[-1]],
             len(set(form.kit) - set(shown.kit) - kit),
             dose_rank(filmed, dose_at_the_end(library, path, filmed.dose)),
             length,
@@ -262,8 +307,14 @@ def brute_force(library, items, needs, kit):
     return [None if place is None else lists[n][place][0] for n, place in enumerate(best)]
 
 
+STUDIES = {}
+
+
 def suitability(library):
-    return Suitability(details(needs=NEEDS, kit=KIT), library)
+    """One for each library, which is there as long as the sessions are."""
+    if id(library) not in STUDIES:
+        STUDIES[id(library)] = Suitability(details(needs=NEEDS, kit=KIT), library)
+    return STUDIES[id(library)]
 
 
 @cache
@@ -292,6 +343,21 @@ def test_the_random_sessions_are_of_every_kind():
     assert None in versions
     assert any(one.own_choice for one in versions if one)
     assert any(one.fetch for one in versions if one)
+    assert any(decided_on_joints(session, found) for session, found in answers()[:300])
+
+
+def decided_on_joints(session, versions):
+    """Whether somebody who avoids the same without sparing a joint would get another form."""
+    if not {"knees", "back"} & set(session.needs):
+        return False
+    same = {"knees": "plain", "back": "kneeling"}  # no form declares what these two avoid besides
+    needs = [same.get(name, name) for name in session.needs]
+    study = suitability(session.library)
+    others = study.block(block(CIRCUIT, *session.items), needs, session.kit)
+    return any(
+        a and b and not a.own_choice and a.form.key != b.form.key
+        for a, b in zip(versions, others, strict=True)
+    )
 
 
 def test_never_makes_an_avoided_demand_nor_breaks_a_limit():

@@ -115,15 +115,15 @@ def test_blocks_with_counted_sets(
         gap=None if gap is None else f"{gap} s", rest=None if rest is None else f"{rest} s",
     )  # fmt: skip
     time = block_time(SERIES, LIBRARY, done)
-    for end, reckoning in (("low", time.short), ("high", time.long)):
+    for end, estimate in (("low", time.short), ("high", time.long)):
         work, rests = [0.0] * len(written), 0.0
         for index, what, long in events(done, written, *paused(kind, gap, rest, format), end):
             if what == "work":
                 work[index] += long
             else:
                 rests += long
-        assert list(reckoning.work) == pytest.approx(work)
-        assert reckoning.rest == pytest.approx(rests)
+        assert list(estimate.work) == pytest.approx(work)
+        assert estimate.rest == pytest.approx(rests)
 
 
 @settings(deadline=None, max_examples=300)

@@ -4,7 +4,7 @@ from datetime import date
 
 import pytest
 
-from sitegen.study.schedule import ScheduleRequest, Session
+from sitegen.study.schedule import ScheduleRequest, SessionToPlace
 from sitegen.study.weeks import Week, monday_of, planned_days, session_weeks, usual_count, weeks_of
 from tests.study.series_parts import block, episode
 
@@ -36,7 +36,10 @@ def test_sessions_of_a_week_are_in_order_of_their_days():
 
 def test_a_session_held_twice_is_there_twice():
     request = ScheduleRequest(
-        sessions=(Session(number=1), Session(number=2)), start=MONDAY, days=("monday", "thursday"), repeats=2
+        sessions=(SessionToPlace(number=1), SessionToPlace(number=2)),
+        start=MONDAY,
+        days=("monday", "thursday"),
+        repeats=2,
     )
 
     assert [(week.number, week.sessions) for week in session_weeks([], request)] == [(1, (1, 1)), (2, (2, 2))]

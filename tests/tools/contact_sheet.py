@@ -45,9 +45,15 @@ def write_sheet(out: Path, content: Path, only: set[str], *, names: bool, dark: 
         label = f"{key.exercise}<br>{key.variant or ''}" if names else str(len(cells) + 1)
         body = "".join(macro(picture) for picture in shown) or "<i>none</i>"
         cells.append(f"<div><p>{label}</p>{body}</div>")
+    page = sheet_of(cells, columns, *(DARK if dark else LIGHT))
+    out.write_text(page, encoding="utf-8")
+    return len(cells)
+
+
+def sheet_of(cells: list[str], columns: int, paper: str, ink: str, far: str, soft: str, load: str) -> str:
+    """A page of cells in the theme's colours."""
     style = (ROOT / "themes/tidewater/styles/drawings.css").read_text()
-    paper, ink, far, soft, load = DARK if dark else LIGHT
-    page = (
+    return (
         f"<!doctype html><title>{html.escape('Contact sheet')}</title><style>{style}"
         f":root{{--ink:{ink};--paper:{paper};--far:{far};--soft:{soft};--load:{load}}}"
         f"body{{margin:8px;background:var(--paper);color:var(--ink);font:11px sans-serif;display:grid;"
@@ -55,8 +61,6 @@ def write_sheet(out: Path, content: Path, only: set[str], *, names: bool, dark: 
         f"p{{margin:2px 0;min-height:2.4em}}"
         f".drawing{{display:inline-block;height:118px;width:auto;max-width:49%}}</style>{''.join(cells)}"
     )
-    out.write_text(page, encoding="utf-8")
-    return len(cells)
 
 
 def photograph(page: Path, width: int = 1500) -> Path:

@@ -4,12 +4,12 @@ from collections.abc import Iterator
 
 from sitegen.drafting.found import FoundItem
 from sitegen.drafting.heard import WHOLE, Heard, hear
-from sitegen.drafting.structure.plan import plan_of_episode
-from sitegen.drafting.structure.planned import ShownBlock, shown_of
+from sitegen.drafting.structure.plan_alignment import ShownBlock, shown_of
+from sitegen.drafting.structure.planned_session import plan_of_episode
 from sitegen.drafting.writing.differences import differs
 from sitegen.model import Block, Episode, Item, Series
 from sitegen.notation import format_clock
-from sitegen.problems import Problem, Spot, found
+from sitegen.problems import Location, Problem, found
 from sitegen.reading.captions.cues import Captions
 
 MOST_OFF_S = 10
@@ -40,20 +40,20 @@ def _problems(episode: Episode, heard: Heard, shown: list[ShownBlock]) -> Iterat
         for number, (item, seen) in enumerate(zip(block.items, recording.items, strict=True)):
             if seen is None:
                 continue
-            spot = _spot(episode, index, block, number)
-            yield from _chapter(heard, item, seen, spot)
+            location = _location(episode, index, block, number)
+            yield from _chapter(heard, item, seen, location)
             if differs(item.dose, seen):
-                yield _dose(item, seen, spot)
+                yield _dose(item, seen, location)
 
 
-def _spot(episode: Episode, index: int, block: Block, number: int) -> Spot:
+def _location(episode: Episode, index: int, block: Block, number: int) -> Location:
     """Where the item's time is written; for a shared routine, where the episode takes it up."""
     if block.routine is not None:
-        return episode.spot.at("blocks", index)
-    return block.item_spot(number)
+        return episode.location.at("blocks", index)
+    return block.item_location(number)
 
 
-def _chapter(heard: Heard, item: Item, seen: FoundItem, spot: Spot) -> Iterator[Problem]:
+def _chapter(heard: Heard, item: Item, seen: FoundItem, location: Location) -> Iterator[Problem]:
     if item.at is None or seen.confidence < _HEARD or abs(item.at - seen.start) <= MOST_OFF_S:
         return
     if _is_named_near(heard, item, item.at):
@@ -61,7 +61,11 @@ def _chapter(heard: Heard, item: Item, seen: FoundItem, spot: Spot) -> Iterator[
     at, heard_at = format_clock(item.at), format_clock(seen.start)
     message = f"{item.exercise!r} is marked at {at}, but said to be shown at {heard_at}"
     yield found(
-        "warning", "chapter-off", spot, message, f"look at the video, and write at: {heard_at} if it is so"
+        "warning",
+        "chapter-off",
+        location,
+        message,
+        f"look at the video, and write at: {heard_at} if it is so",
     )
 
 
@@ -75,9 +79,9 @@ def _is_named_near(heard: Heard, item: Item, at: int) -> bool:
     )
 
 
-def _dose(item: Item, seen: FoundItem, spot: Spot) -> Problem:
+def _dose(item: Item, seen: FoundItem, location: Location) -> Problem:
     at = format_clock(seen.dose_at if seen.dose_at is not None else seen.start)
     message = f"{item.exercise!r} has the dose {item.dose}, but {seen.dose} is said at {at}"
     return found(
-        "warning", "dose-said", spot, message, "change the dose, or note on the page that it differs"
+        "warning", "dose-said", location, message, "change the dose, or note on the page that it differs"
     )

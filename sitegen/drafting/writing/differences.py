@@ -3,8 +3,8 @@
 from collections.abc import Iterator, Sequence
 
 from sitegen.drafting.found import FoundBlock, FoundItem
-from sitegen.drafting.structure.plan import PlannedBlock, PlannedItem
-from sitegen.drafting.structure.planned import ShownBlock
+from sitegen.drafting.structure.plan_alignment import ShownBlock
+from sitegen.drafting.structure.planned_session import PlannedBlock, PlannedItem
 from sitegen.notation import Dose, format_clock
 
 SURE, SHOWN = 0.85, 0.6

@@ -2,7 +2,7 @@
 
 from dataclasses import dataclass, field
 
-from sitegen.drafting.structure.plan import child
+from sitegen.drafting.structure.planned_session import child
 from sitegen.reading.source import MappingNode, Node, ScalarNode
 
 

@@ -3,9 +3,10 @@ on.
 """
 
 import json
-import re
 from collections import Counter
 from collections.abc import Iterator, Sequence
+
+from slugify import slugify
 
 from sitegen.drafting.amounts.spoken import EFFORT, LOAD, TEMPO
 from sitegen.drafting.found import FoundBlock, FoundItem, Question, Stub, Unplaced
@@ -18,7 +19,7 @@ from sitegen.drafting.structure.session import (
     SETS_BOUND,
     turn_is_told,
 )
-from sitegen.drafting.writing.settle import BlockTimes, settled
+from sitegen.drafting.writing.whole_seconds import BlockTimes, settled
 from sitegen.model import Series
 from sitegen.notation import Count, format_clock
 from sitegen.vocabulary import AMRAP, CIRCUIT, EMOM, INTERVALS, ITEMS_OF_FORMAT, STRAIGHT
@@ -40,13 +41,9 @@ def stubs_of(blocks: Sequence[FoundBlock]) -> tuple[Stub, ...]:
     """The exercises that the library lacks, each name once."""
     stubs: dict[str, Stub] = {}
     for item in (item for block in blocks for item in block.items if item.exercise is None):
-        stub = Stub(id=_id_of(item.heard), name=item.heard, at=item.named_at)
+        stub = Stub(id=slugify(item.heard) or "unnamed", name=item.heard, at=item.named_at)
         stubs.setdefault(stub.id, stub)
     return tuple(stubs.values())
-
-
-def _id_of(name: str) -> str:
-    return re.sub(r"[^a-z0-9]+", "-", name.lower()).strip("-") or "unnamed"
 
 
 class Writer:
@@ -142,7 +139,7 @@ class Writer:
 
     def _item(self, block: FoundBlock, item: FoundItem, at: int) -> Iterator[str]:
         if item.exercise is None:
-            name = _id_of(item.heard)
+            name = slugify(item.heard) or "unnamed"
             lacks = f"{item.heard!r} is not in the library; write exercises/{name}.yaml, then take the # away"
             if item.confidence < ITEM_BOUND:
                 yield self._ask(item.start, f"is an exercise shown here? ({item.confidence:.2f}) {lacks}")

@@ -1,6 +1,6 @@
 """Naming the film of a planned episode: its video and captions, where the plan names none."""
 
-from sitegen.drafting.structure.plan import child
+from sitegen.drafting.structure.planned_session import child
 from sitegen.drafting.writing.edit import Edits
 from sitegen.notation import format_clock
 from sitegen.reading.source import compose

@@ -1,4 +1,4 @@
-"""What the balance needs of each episode, kept as text between builds.
+"""What the balance needs of each episode, cached as text between builds.
 
 Text (JSON) rather than records: a build that changes one episode of a thousand reads back only
 what it shows, and equal facts are equal text.

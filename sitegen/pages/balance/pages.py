@@ -13,7 +13,7 @@ from sitegen.pages.balance.intensity import (
 from sitegen.pages.balance.labels import week_label
 from sitegen.pages.balance.muscles import muscle_axis, region_views
 from sitegen.pages.balance.pairs import pair_views, sides_view
-from sitegen.pages.balance.parts import Part, parts_of, trained_weeks
+from sitegen.pages.balance.parts import WeeksTogether, parts_of, trained_weeks
 from sitegen.pages.balance.progress import line_views
 from sitegen.pages.effort import ages_words, body_masses
 from sitegen.pages.page import Page
@@ -43,7 +43,7 @@ def balance_pages(site: Site) -> Iterator[Page]:
         yield Page(part.address, partial(_make, site, part, links))
 
 
-def _make(site: Site, part: Part, links: Sequence[PartLink]) -> bytes:
+def _make(site: Site, part: WeeksTogether, links: Sequence[PartLink]) -> bytes:
     weeks = trained_weeks(site, part)
     labels = [week_label(site, one) for one in weeks]
     whole = together(one.training for one in weeks)

@@ -10,7 +10,7 @@ from itertools import groupby
 
 from sitegen.model import Episode
 from sitegen.pages.balance.facts import TRAINING, read_training
-from sitegen.pages.schedule.wishes import series_request
+from sitegen.pages.schedule.series_plan import series_request
 from sitegen.pages.site import Site
 from sitegen.study.training import Training, together
 from sitegen.study.weeks import Week, session_weeks
@@ -19,7 +19,7 @@ WEEKS_ON_A_PAGE = 26
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Part:
+class WeeksTogether:
     """Some weeks in a row with their episodes."""
 
     address: str
@@ -38,14 +38,14 @@ class TrainedWeek:
     training: Training
 
 
-def parts_of(site: Site) -> tuple[Part, ...]:
+def parts_of(site: Site) -> tuple[WeeksTogether, ...]:
     """The parts, earliest first; one without weeks where no session has a day."""
     weeks = _weeks(site)
     if not weeks:
-        return (Part(address=_address((), newest=True), weeks=(), episodes=site.series.episodes),)
+        return (WeeksTogether(address=_address((), newest=True), weeks=(), episodes=site.series.episodes),)
     groups = [tuple(group) for _, group in groupby(weeks, lambda week: (week.number - 1) // WEEKS_ON_A_PAGE)]
     return tuple(
-        Part(
+        WeeksTogether(
             address=_address(group, newest=group is groups[-1]), weeks=group, episodes=_episodes(site, group)
         )
         for group in groups
@@ -76,7 +76,7 @@ def _episodes(site: Site, weeks: Sequence[Week]) -> tuple[Episode, ...]:
     return tuple(episode for episode in site.series.episodes if episode.number in shown)
 
 
-def trained_weeks(site: Site, part: Part) -> tuple[TrainedWeek, ...]:
+def trained_weeks(site: Site, part: WeeksTogether) -> tuple[TrainedWeek, ...]:
     """What each week asks for; a session held twice counts twice."""
     trainings = {e.number: read_training(site.facts.of(e, TRAINING), e.number) for e in part.episodes}
     if not part.weeks:

@@ -6,8 +6,7 @@ from datetime import date
 from itertools import starmap
 
 from sitegen.clients.came_back import CameBack, Course
-from sitegen.clients.next_steps import NextStep
-from sitegen.clients.words import (
+from sitegen.clients.log_text import (
     CARE,
     asked_words,
     change_words,
@@ -21,6 +20,7 @@ from sitegen.clients.words import (
     title_of,
     trouble_words,
 )
+from sitegen.clients.next_steps import NextStep
 from sitegen.pages.client.charts import HEIGHT, WIDTH, Chart, chart_of
 from sitegen.pages.one_file import inlined_style
 from sitegen.pages.site import Site

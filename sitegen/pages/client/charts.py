@@ -3,7 +3,7 @@
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 
-from sitegen.clients.came_back import Course, Entry
+from sitegen.clients.came_back import Course, LoggedExercise
 
 WIDTH, HEIGHT = 320, 64
 """Of one row, in the units of the drawing; on a phone about one pixel each."""
@@ -53,7 +53,7 @@ def chart_of(course: Course) -> Chart | None:
 
 
 def _row(
-    name: str, entries: Sequence[Entry], values: Callable[[Entry], tuple[float, ...]]
+    name: str, entries: Sequence[LoggedExercise], values: Callable[[LoggedExercise], tuple[float, ...]]
 ) -> ChartRow | None:
     known = [(one.day.toordinal(), values(one)) for one in entries if values(one)]
     if len({day for day, _ in known}) < 2:

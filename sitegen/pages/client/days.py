@@ -3,15 +3,15 @@
 from dataclasses import dataclass, replace
 from datetime import date
 
-from sitegen.clients.came_back import PlannedSitting
+from sitegen.clients.came_back import PlannedOccurrence
 from sitegen.pages.calendar_file import CalendarEvent, calendar_file
 from sitegen.pages.client.site import ClientPlan
 from sitegen.pages.schedule.events import description, reminder, stamp, summary, uid_ending
+from sitegen.pages.schedule.sentences import ScheduleSentences
 from sitegen.pages.schedule.sessions import ScheduledSession
-from sitegen.pages.schedule.words import Words
-from sitegen.study.agenda import Entry, brief_of, entries
+from sitegen.study.calendar_entries import CalendarEntry, brief_of, entries
 from sitegen.study.recovery import hard_muscles
-from sitegen.study.schedule import Session, request_from_series
+from sitegen.study.schedule import SessionToPlace, request_from_series
 from sitegen.study.timing import session_time
 from sitegen.study.weeks import planned_days
 
@@ -35,17 +35,19 @@ class HerDays:
         self._plan, self._today = plan, today
         self._site = plan.site
         self._episodes = {one.episode.number: one.episode for one in plan.sessions}
-        self._placed = self._sittings()
+        self._placed = self._occurrences()
 
-    def _sittings(self) -> list[tuple[int, int, date]]:
-        """Session, time and day of every sitting that has a day; none without a calendar."""
+    def _occurrences(self) -> list[tuple[int, int, date]]:
+        """SessionToPlace, time and day of every occurrence that has a day; none without a calendar."""
         wishes, details = self._site.details.schedule, self._site.details
         if wishes is None:
             return []
         repeats = self._plan.client.repeat
         # Each time is a session of its own to the scheduler, for not all are done equally often.
         sessions = [
-            Session(number=number, muscles=tuple(sorted(hard_muscles(details, self._site.forms, episode))))
+            SessionToPlace(
+                number=number, muscles=tuple(sorted(hard_muscles(details, self._site.forms, episode)))
+            )
             for number, episode in self._episodes.items()
             for _ in range(repeats.get(episode.slug, 1))
         ]
@@ -57,8 +59,8 @@ class HerDays:
         return placed
 
     def days(self) -> list[HerDay]:
-        """Every sitting in order."""
-        words, client = Words(self._site, {}), self._site.theme.strings.client
+        """Every occurrence in order."""
+        words, client = ScheduleSentences(self._site, {}), self._site.theme.strings.client
         return [
             HerDay(
                 key=f"{self._episodes[number].slug}-{time}",
@@ -85,7 +87,7 @@ class HerDays:
         zone = wishes.time_zone if wishes.time is not None else None
         return calendar_file(events, name=details.title, time_zone=zone)
 
-    def _event(self, entry: Entry) -> CalendarEvent:
+    def _event(self, entry: CalendarEntry) -> CalendarEvent:
         site, episode = self._site, self._episodes[entry.brief.number]
         session = self._scheduled(entry)
         return CalendarEvent(
@@ -100,7 +102,7 @@ class HerDays:
             alarm=reminder(site, session),
         )
 
-    def _scheduled(self, entry: Entry) -> ScheduledSession:
+    def _scheduled(self, entry: CalendarEntry) -> ScheduledSession:
         brief = entry.brief
         episode = self._episodes[brief.number]
         later = episode.released is not None and episode.released > self._today
@@ -118,14 +120,14 @@ class HerDays:
         )
 
 
-def planned_sittings(plan: ClientPlan, today: date) -> list[PlannedSitting]:
+def planned_occurrences(plan: ClientPlan, today: date) -> list[PlannedOccurrence]:
     """Every time that she is to do a session; without days where her plan has no calendar."""
     days = HerDays(plan, today).days()
     if days:
-        return [PlannedSitting(key=one.key, title=one.title, day=one.date) for one in days]
+        return [PlannedOccurrence(key=one.key, title=one.title, day=one.date) for one in days]
     repeats = plan.client.repeat
     return [
-        PlannedSitting(key=f"{one.filmed.slug}-{time}", title=one.filmed.title, day=None)
+        PlannedOccurrence(key=f"{one.filmed.slug}-{time}", title=one.filmed.title, day=None)
         for one in plan.sessions
         for time in range(1, repeats.get(one.filmed.slug, 1) + 1)
     ]

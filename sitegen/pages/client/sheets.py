@@ -16,7 +16,7 @@ from sitegen.pages.sheets.code import code_svg
 from sitegen.pages.sheets.pages import sheet_fitter
 from sitegen.pages.sheets.views import SheetBlock, SheetItem, SheetView, sheet_view
 from sitegen.pages.views import fault_view
-from sitegen.printing.press import Press
+from sitegen.printing.pdf_printer import PdfPrinter
 from sitegen.study.version import Version
 
 ADDRESS = "plan.html"
@@ -26,7 +26,7 @@ ADDRESS = "plan.html"
 def sheets_html(plan: ClientPlan) -> Markup:
     """Every sheet, one after the other, with the codes drawn into it."""
     fitter = sheet_fitter(plan.site)
-    views = [_sheet(plan, session) for session in plan.sessions]
+    views = [client_sheet(plan, session) for session in plan.sessions]
     sheets = [(view, fitter.layout(view)) for view in views]
     template = plan.site.theme.environment.get_template("client_sheets.html")
     html = template.render(plan.site.context(ADDRESS, sheets=sheets, dated=True))
@@ -37,7 +37,7 @@ def sheets_html(plan: ClientPlan) -> Markup:
     return Markup(html)
 
 
-def _sheet(plan: ClientPlan, session: TailoredSession) -> SheetView:
+def client_sheet(plan: ClientPlan, session: TailoredSession) -> SheetView:
     """A sheet without easier and harder forms: nobody looked at those for her."""
     sheet = sheet_view(plan.site, plan.views, session.episode, spoken_address(plan.public, session.filmed))
     kept = (items for _, items in session.blocks if any(one.version for one in items))
@@ -105,9 +105,9 @@ def _facts(plan: ClientPlan, version: Version) -> tuple[str, ...]:
     return tuple(one.replace(" ", "\N{NO-BREAK SPACE}") for one in said if one)
 
 
-def sheets_pdf(plan: ClientPlan, press: Press, sheets: Markup) -> bytes:
+def sheets_pdf(plan: ClientPlan, printer: PdfPrinter, sheets: Markup) -> bytes:
     """All sheets as one PDF file. Raises BrowserFailed where it cannot be printed."""
     style = inlined_style(plan.site.theme, ("styles/site.css", "styles/sheet.css", "client/client.css"))
     template = plan.site.theme.environment.get_template("client_paper.html")
     context = plan.site.context(ADDRESS, name=plan.client.name, style=style, sheets=sheets)
-    return printed(plan.site, template.render(context).encode(), ADDRESS, press)
+    return printed(plan.site, template.render(context).encode(), ADDRESS, printer)

@@ -16,7 +16,7 @@ from sitegen.pages.episode.kit import FetchView, fetch_list, rotation_plans
 from sitegen.pages.episode.video import VideoView, video_view
 from sitegen.pages.versions import VersionWords
 from sitegen.pages.views import FaultView, fault_view, markup
-from sitegen.study.adapted import is_by_the_clock, sittings
+from sitegen.study.adapted import is_by_the_clock, split_to_fit
 from sitegen.study.timing import session_time
 from sitegen.study.volume import COUNTED_KINDS
 
@@ -166,7 +166,7 @@ class HerViews:
         seconds = session_time(site.details, site.forms, episode).seconds
         if longest is None or seconds is None or seconds.high <= longest:
             return "", ()
-        shared = sittings(site.details, site.forms, episode, longest)
+        shared = split_to_fit(site.details, site.forms, episode, longest)
         warm = next((block.name for block in episode.blocks if block.kind == WARM_UP), "")
         limit, time = (site.phrases.minutes(Duration(int(end), int(end))) for end in (longest, seconds.high))
         lead = self._words.too_long.format(limit=limit, time=time, n=len(shared))
@@ -200,7 +200,7 @@ class HerViews:
                 items=tuple(
                     self._gap(one)
                     if one.version is None
-                    else self._item(one, block, video, plans.get((number, next(places)), ""))
+                    else self._item(one, filmed, video, plans.get((number, next(places)), ""))
                     for one in items
                 ),
             )
@@ -214,6 +214,7 @@ class HerViews:
         return HerItem(gap=self._words.gap.format(name=name, trainer=trainer))
 
     def _item(self, one: TailoredItem, block: Block, video: VideoView | None, heavier: str) -> HerItem:
+        """``block`` as filmed: without the clock its work time is the dose of what has none."""
         version = one.version
         assert version is not None
         view = self._views.form(*version.form.key)

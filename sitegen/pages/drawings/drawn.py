@@ -4,7 +4,7 @@ from dataclasses import dataclass
 from typing import Any
 
 from sitegen.pages.drawings.picture import Picture, pictures
-from sitegen.pages.drawings.words import PoseWords
+from sitegen.pages.drawings.sentences import PoseWords
 from sitegen.study.body.movement import Movement, key_pose, movement_of
 from sitegen.study.forms import Form
 from sitegen.system.reads import Shared

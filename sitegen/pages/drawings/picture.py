@@ -12,11 +12,11 @@ from sitegen.pages.drawings.body import (
     draw_neck,
     draw_trunk,
 )
-from sitegen.pages.drawings.kit import draw_held, draw_things
+from sitegen.pages.drawings.held import draw_held
+from sitegen.pages.drawings.scene import draw_things
 from sitegen.pages.drawings.shapes import FLOOR, GROUND_LINE, Layers, Shape, number
-from sitegen.study.body.figure import RIGHT, Figure
+from sitegen.study.body.figure import LEFT, RIGHT, Figure
 from sitegen.study.body.movement import Movement, scene_of, travelled
-from sitegen.study.body.things import height_of
 from sitegen.study.body.vectors import Vec
 
 LEAST_WIDE, LEAST_TALL = 96.0, 96.0
@@ -46,7 +46,8 @@ def pictures(movement: Movement) -> tuple[Picture, ...]:
     """One picture for each pose of a movement, all with the same box and the same ground."""
     front = movement.front_view
     # The same order of shapes in all of them, so that one picture can turn into the next.
-    over_head = any(arms_pass_head(Layers(front), figure) for figure in movement.figures)
+    empty = Layers(front, aslant=movement.aslant)
+    over_head = any(arms_pass_head(empty, figure) for figure in movement.figures)
     drawn = [_layers(movement, figure, front, over_head) for figure in movement.figures]
     if movement.start.pose.circles == "hips":
         _hips_arrow(drawn[0], movement.start)
@@ -54,6 +55,8 @@ def pictures(movement: Movement) -> tuple[Picture, ...]:
         _round_arrow(drawn[0], movement.start)
     elif len(drawn) > 1:
         _arrow(drawn[0], movement)
+    for layers, figure in zip(drawn, movement.figures, strict=True):
+        _press_arrows(layers, figure)
     left = min(layers.box[0] for layers in drawn) - _MARGIN
     right = max(layers.box[2] for layers in drawn) + _MARGIN
     top = min(layers.box[1] for layers in drawn) - _MARGIN
@@ -75,10 +78,10 @@ def pictures(movement: Movement) -> tuple[Picture, ...]:
 
 
 def _layers(movement: Movement, figure: Figure, front: bool, over_head: bool) -> Layers:
-    layers = Layers(front)
+    layers = Layers(front, aslant=movement.aslant)
     draw_things(layers, scene_of(movement, figure))
     if figure.pose.base in _LYING:
-        layers.lies_on = height_of("bed") if figure.pose.seat == "bed" else 0.0
+        layers.lies_on = figure.pose.height_of("bed") if figure.pose.seat == "bed" else 0.0
     draw_held(layers, figure, behind=True)
     draw_far_limbs(layers, figure)
     draw_near_legs(layers, figure)
@@ -134,6 +137,65 @@ def _arrow(layers: Layers, movement: Movement) -> None:
                 return
 
 
+_PRESS, _FREE = 15.0, 4.0
+"""Length of the arrow of a press, and how far its middle keeps from everything else."""
+_BESIDE = (9.0, 16.0, 24.0, 32.0)
+"""How far the arrow may be from the middle of what presses, the nearest first."""
+
+
+def _press_arrows(layers: Layers, figure: Figure) -> None:
+    """Where parts press although nothing moves: an arrow ahead of each or behind it, where there is room."""
+    drawn = layers.occupied()
+    for part, word in figure.pose.presses.items():
+        one = part.startswith("right") or not layers.front_view
+        for side in (RIGHT,) if one else (LEFT, RIGHT):
+            x, y = layers.flat(_pressing_point(figure, part, side))
+            ux, uy = _press_way(layers, word, side)
+            if not ux and not uy:
+                continue  # towards the eye, or away from it
+            tries = [
+                [(x + ux * at, y + uy * at) for at in (start, start + _PRESS)]
+                for beside in _BESIDE
+                for start in _starts(beside, word)
+            ]
+            free = (ends for ends in tries if _room(ends, drawn) >= _FREE)
+            a, b = next(free, None) or max(tries, key=lambda ends: _room(ends, drawn))
+            _draw_arrow(layers, a, b, (ux, uy))
+
+
+def _starts(beside: float, word: str) -> tuple[float, ...]:
+    """Where along its way an arrow may begin: ahead of what presses, or so that it ends there.
+
+    What presses down rests on something, which the arrow would cross; hands that press together have each
+    other ahead.
+    """
+    ahead, behind = beside, -beside - _PRESS
+    return {"in": (behind,), "down": (behind, ahead)}.get(word, (ahead, behind))
+
+
+def _pressing_point(figure: Figure, part: str, side: int) -> Vec:
+    arm, leg = figure.arms[side], figure.legs[side]
+    at = {"hand": arm.hand, "elbow": arm.elbow, "knee": leg.knee, "foot": leg.toe}
+    return next(point for name, point in at.items() if name in part.replace("feet", "foot"))
+
+
+def _press_way(layers: Layers, word: str, side: int) -> tuple[float, float]:
+    """The direction on the page."""
+    outwards = (1.0 if side == RIGHT else -1.0) if layers.front_view else 0.0
+    along = 0.0 if layers.front_view else 1.0
+    ways = {"up": (0.0, -1.0), "down": (0.0, 1.0), "ahead": (along, 0.0), "back": (-along, 0.0)}
+    return (ways | {"out": (outwards, 0.0), "in": (-outwards, 0.0)})[word]
+
+
+def _room(ends: list[tuple[float, float]], drawn: list[tuple[float, float, float]]) -> float:
+    """How far the middle of an arrow is from whatever else is drawn; none below the ground."""
+    (ax, ay), (bx, by) = ends
+    x, y = (ax + bx) / 2, (ay + by) / 2
+    if max(ay, by) > FLOOR - 3:
+        return 0.0
+    return min(math.hypot(x - px, y - py) - margin for px, py, margin in drawn)
+
+
 def _round_arrow(layers: Layers, figure: Figure) -> None:
     """Three quarters of a circle round what goes round."""
     arm, leg = figure.arms[RIGHT], figure.legs[RIGHT]
@@ -178,7 +240,7 @@ def _on_ellipse(x: float, y: float, wide: float, tall: float, degrees: float) ->
     return x + wide * math.cos(math.radians(degrees)), y + tall * math.sin(math.radians(degrees))
 
 
-_TURN = 25.0
+_TURN = 20.0
 """From how many degrees on a turn of the chest is what the movement is about."""
 
 

@@ -19,6 +19,8 @@ GROUND_LINE = FLOOR + 1.7
 """The middle of the line of the ground: it begins where a foot ends, and so hides none of it."""
 RESTING = 4.3
 """Height in centimetres, above what they lie on, of limbs that rest: half the breadth of their stroke."""
+_ASLANT = math.radians(50.0)
+"""From the front round to the side: trunk and arms each keep more than half of their length."""
 _SPINE_LYING, _HIGH = 11.5, 34.0
 """A lying body's strokes run through its middle, where its spine is, and would hover over the ground by
 half a trunk's depth. So what is lower than ``_HIGH`` is drawn lower, the spine at ``RESTING``."""
@@ -61,10 +63,15 @@ class Layers:
     """Corners of everything drawn with half its breadth, for finding free places."""
     lies_on: float | None = None
     """Height in centimetres of what a lying body lies on; None where nothing is to be drawn lower."""
+    aslant: bool = False
+    """A front view from aside."""
 
     def flat(self, at: Vec) -> tuple[float, float]:
         """A point of the scene on the page."""
-        return (at[2] if self.front_view else at[0]) * UNITS, FLOOR - self._drawn_height(at[1]) * UNITS
+        across = at[2] if self.front_view else at[0]
+        if self.aslant:
+            across = at[2] * math.cos(_ASLANT) + at[0] * math.sin(_ASLANT)
+        return across * UNITS, FLOOR - self._drawn_height(at[1]) * UNITS
 
     def _drawn_height(self, height: float) -> float:
         if self.lies_on is None:

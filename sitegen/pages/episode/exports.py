@@ -14,8 +14,9 @@ from collections.abc import Iterator
 from sitegen.model import Episode
 from sitegen.pages.episode.address import episode_address
 from sitegen.pages.episode.titles import TitledChapter, nested, titled_chapters
+from sitegen.pages.scriptdata import to_json
 from sitegen.pages.site import Site
-from sitegen.reading.captions.cues import Cue, write_vtt
+from sitegen.reading.captions.cues import Cue, cue_text, write_vtt
 
 _FFMETA_SPECIAL = re.compile(r"([=;#\\\n])")
 
@@ -90,3 +91,11 @@ def _escaped(text: str) -> str:
 def captions_vtt(site: Site, episode: Episode) -> bytes:
     """What is said, as valid WebVTT whatever the trainer's own file was."""
     return write_vtt(site.cues[episode.captions or ""]).encode()
+
+
+def captions_script(site: Site, episode: Episode) -> bytes:
+    """The same as a script, for a site opened from a folder: browsers load scripts from there, no tracks."""
+    cues = [
+        [cue.start_ms / 1000, cue.end_ms / 1000, cue_text(cue)] for cue in site.cues[episode.captions or ""]
+    ]
+    return f"captionsFromFolder({to_json(cues)});\n".encode()

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from sitegen.model import Episode, Kit
 from sitegen.notation import Load
 from sitegen.pages.episode.recent import remember_last
-from sitegen.pages.held import load_words
+from sitegen.pages.load_words import load_words
 from sitegen.pages.rotation import RotationWords
 from sitegen.pages.site import Site
 from sitegen.pages.vessels import Vessel, vessels_of

@@ -15,7 +15,7 @@ from sitegen.pages.episode.transcript import transcript
 from sitegen.pages.episode.turns import episode_data
 from sitegen.pages.episode.video import video_view
 from sitegen.pages.frieze import cover_frieze
-from sitegen.pages.held import load_words
+from sitegen.pages.load_words import load_words
 from sitegen.pages.plaintext import plain_text
 from sitegen.pages.scriptdata import script_json
 from sitegen.pages.site import Site

@@ -5,7 +5,13 @@ from functools import partial
 
 from sitegen.model import Episode
 from sitegen.pages.episode.address import beside_page, episode_address
-from sitegen.pages.episode.exports import captions_vtt, chapters_ffmeta, chapters_json, chapters_vtt
+from sitegen.pages.episode.exports import (
+    captions_script,
+    captions_vtt,
+    chapters_ffmeta,
+    chapters_json,
+    chapters_vtt,
+)
 from sitegen.pages.episode.page import Neighbours, make_page
 from sitegen.pages.episode.share import ANNOUNCEMENT, DESCRIPTION, announcement, description
 from sitegen.pages.page import CopyOf, Page
@@ -50,4 +56,5 @@ def _files(site: Site, views: Views, episode: Episode) -> Iterator[Page]:
         yield Page(beside_page(slug, DESCRIPTION), partial(description, site, views, episode))
     if episode.captions:
         yield Page(beside_page(slug, "captions.vtt"), partial(captions_vtt, site, episode))
+        yield Page(beside_page(slug, "captions.js"), partial(captions_script, site, episode))
     yield Page(beside_page(slug, ANNOUNCEMENT), partial(announcement, site, views, episode))

@@ -8,7 +8,7 @@ from sitegen.notation import format_clock
 from sitegen.pages.episode.recent import remember_last
 from sitegen.pages.site import Site
 from sitegen.pages.views import Anchors
-from sitegen.study.chapters import Chapter, Entry, chapters
+from sitegen.study.chapters import Chapter, ListedTime, chapters
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -82,7 +82,7 @@ def chapter_title(site: Site, episode: Episode, chapter: Chapter) -> str:
     return name
 
 
-def entry_title(site: Site, episode: Episode, entry: Entry) -> str:
+def entry_title(site: Site, episode: Episode, entry: ListedTime) -> str:
     """The names of what an entry of the list of times stands for; the opening only where it is alone."""
     named = [one for one in entry.chapters if one.block is not None] or list(entry.chapters)
     joint: str = site.theme.strings.episode.shared_entry

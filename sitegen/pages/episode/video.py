@@ -6,12 +6,13 @@ from urllib.parse import quote, urlsplit
 
 from sitegen.model import Episode, Host, Video
 from sitegen.pages.site import Site
+from sitegen.system.media_types import ending_of, media_type
 
 _ORIGIN = re.compile(r"https?://[A-Za-z0-9.\-]+(?::\d+)?")
 
 
-_TYPES = {"mp4": "video/mp4", "m4v": "video/mp4", "webm": "video/webm", "ogv": "video/ogg"}
-"""Media types by ending (IANA registry); a browser tries a file of another ending without being told."""
+_TOLD = ("mp4", "m4v", "webm", "ogv")
+"""Endings whose media type is told; a browser tries a file of another ending without being told."""
 _WIDE, _TALL = 16, 9
 """The usual shape of a video: a file of this height need not be loaded by a window wider than it."""
 
@@ -78,7 +79,7 @@ def _sources(site: Site, video: Video) -> tuple[Source, ...]:
     return tuple(
         Source(
             file=site.media(one.file),
-            type=_TYPES.get(one.file.rpartition(".")[2].lower(), ""),
+            type=media_type(one.file) if ending_of(one.file) in _TOLD else "",
             media=f"(max-width: {(one.height or 0) * _WIDE // _TALL}px)" if one in smaller else "",
         )
         for one in (*smaller, *full)

@@ -3,6 +3,7 @@
 from collections.abc import Iterator
 
 from sitegen.pages.exercises.by_need import DECISIONS, Decisions, episode_decisions
+from sitegen.pages.exercises.drawing_files import drawing_pages
 from sitegen.pages.exercises.facets import Facets
 from sitegen.pages.exercises.index import index_pages
 from sitegen.pages.exercises.library import Library
@@ -34,3 +35,4 @@ def exercise_pages(site: Site, views: Views) -> Iterator[Page]:
     yield from search_pages(site, facets)
     yield from list_pages(site, facets, decisions)
     yield from one_by_one(site, views, library, decisions)
+    yield from drawing_pages(site, views)

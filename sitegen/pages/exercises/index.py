@@ -8,7 +8,7 @@ from sitegen.model import Kit
 from sitegen.pages.adaptation import Adaptation
 from sitegen.pages.exercises.facets import KINDS, NO_KIT, Facets
 from sitegen.pages.exercises.library import sorting_name
-from sitegen.pages.exercises.lists import Entry, entry, facet_address
+from sitegen.pages.exercises.lists import ListedExercise, entry, facet_address
 from sitegen.pages.exercises.weeks import weeks_by_session
 from sitegen.pages.page import Page
 from sitegen.pages.scriptdata import script_json
@@ -55,7 +55,7 @@ def index_pages(site: Site, facets: Facets) -> Iterator[Page]:
 
 def _make(site: Site, facets: Facets, weeks: list[int]) -> bytes:
     library = facets.library
-    letters: dict[str, list[Entry]] = {}
+    letters: dict[str, list[ListedExercise]] = {}
     for exercise in library.by_name:
         found = letters.setdefault(sorting_name(exercise.name)[0].upper(), [])
         found.append(entry(site, exercise.id, library.forms[exercise.id]))

@@ -16,7 +16,7 @@ from sitegen.study.forms import Form
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Entry:
+class ListedExercise:
     """An exercise in a list, with the variants that the list is about."""
 
     id: str
@@ -31,13 +31,13 @@ class Group:
     """A part of a list: why these exercises stand together, and which."""
 
     title: str
-    entries: tuple[Entry, ...]
+    entries: tuple[ListedExercise, ...]
 
 
-def entry(site: Site, exercise_id: str, forms: Iterable[Form]) -> Entry:
+def entry(site: Site, exercise_id: str, forms: Iterable[Form]) -> ListedExercise:
     """An exercise with some of its forms; the main form needs no mention."""
     exercise = site.exercise(exercise_id)
-    return Entry(
+    return ListedExercise(
         id=exercise_id,
         name=exercise.name,
         also=exercise.also,

@@ -18,7 +18,7 @@ It is a script of its own beside the exercise index, because pages opened as fil
 ``exercises``
     ``[id, name, [other name, …], [form, …], [episode, seconds, episode, seconds, …]]``, each form
     ``[id, name, change, pattern, [prime], [assisting], [kit], [demand], is another exercise,
-    [part in which it is shown]]``,
+    [part in which it is shown], has a drawing]``,
     the main form with empty id and name, changes by their place in ``CHANGES`` from 1
 """
 
@@ -119,6 +119,7 @@ class _Rows:
             self.demands(form.demands),
             int(form.link),
             [place for place, kind in enumerate(BLOCK_KINDS) if kind in kinds],
+            int(form.poses is not None),
         ]
 
 

@@ -2,7 +2,7 @@
 
 from collections.abc import Mapping
 
-from sitegen.pages.schedule.wishes import series_request
+from sitegen.pages.schedule.series_plan import series_request
 from sitegen.pages.site import Site
 from sitegen.study.weeks import session_weeks
 

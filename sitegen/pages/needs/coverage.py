@@ -7,7 +7,7 @@ from typing import Any, TypeAlias
 
 from sitegen.model import Episode, Need
 from sitegen.pages.needs.limit_words import limit_words
-from sitegen.pages.needs.parts import Part, Parts
+from sitegen.pages.needs.parts import Parts, SessionsTogether
 from sitegen.pages.needs.plan_facts import PLANS
 from sitegen.pages.page import Page
 from sitegen.pages.site import Site
@@ -53,7 +53,7 @@ def coverage_pages(site: Site, parts: Parts) -> Iterator[Page]:
 def _make(
     site: Site,
     parts: Parts,
-    part: Part,
+    part: SessionsTogether,
     sessions: Sequence[Episode],
     numbers: Sequence[Sequence[Numbers]],
 ) -> bytes:
@@ -83,7 +83,7 @@ def _cell(words: Any, changes: int, gaps: int, others: int) -> Cell:
     return Cell(state=state, words=", ".join(said) or words.fully)
 
 
-def _column(site: Site, views: Views, part: Part, need: Need, cells: Iterable[Cell]) -> Column:
+def _column(site: Site, views: Views, part: SessionsTogether, need: Need, cells: Iterable[Cell]) -> Column:
     states = [cell.state for cell in cells]
     return Column(
         need=need,

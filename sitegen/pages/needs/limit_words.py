@@ -6,7 +6,7 @@ from sitegen.model import Limits
 from sitegen.notation import Duration
 from sitegen.pages.site import Site
 from sitegen.pages.versions import mass_words
-from sitegen.study.limits import MOST_RPE
+from sitegen.study.need_limits import MOST_RPE
 
 
 def limit_words(site: Site, limits: Limits) -> tuple[str, ...]:

@@ -11,7 +11,7 @@ SESSIONS = 50
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Part:
+class SessionsTogether:
     """Some sessions in a row, as pages link to them."""
 
     number: int
@@ -37,6 +37,6 @@ class Parts(Gateway):
         self.identity = fingerprint(*self.links)
 
 
-def _part(number: int, episodes: Sequence[Episode]) -> Part:
+def _part(number: int, episodes: Sequence[Episode]) -> SessionsTogether:
     first, last = (episodes[0].number, episodes[-1].number) if episodes else (0, 0)
-    return Part(number=number, first=first, last=last)
+    return SessionsTogether(number=number, first=first, last=last)

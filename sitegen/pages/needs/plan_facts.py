@@ -11,6 +11,7 @@ from typing import Any, NamedTuple, TypeAlias
 
 from sitegen.model import Block, Episode, Item
 from sitegen.pages.cautions import short_caution
+from sitegen.pages.exercises.drawing_files import drawing_address
 from sitegen.pages.site import Site
 from sitegen.pages.versions import VersionWords
 from sitegen.pages.views import Views, markup
@@ -47,6 +48,10 @@ class Change(NamedTuple):
     cautions: tuple[str, ...]
     """Short ones."""
     gap: bool
+    drawing: str
+    """Address of its picture below the site's root; empty where there is none."""
+    shows: str
+    """What the picture shows, in sentences."""
 
 
 def episode_plans(site: Site, episode: Episode) -> tuple[PlanFact, ...]:
@@ -125,6 +130,7 @@ class _Planner:
             self.site.theme.strings.episode.tempo.format(tempo=tempo) if tempo else "",
             self.words.effort(version),
         )
+        drawn = self.views.drawings.of(form)
         return Change(
             filmed=shown_form(self.site.forms, item).name,
             name=form.name,
@@ -135,12 +141,14 @@ class _Planner:
             note=markup(form.note) if version.steps else "",
             cautions=tuple(map(short_caution, form.cautions)),
             gap=False,
+            drawing=drawing_address(form),
+            shows=drawn.words if drawn is not None else "",
         )
 
     def _gap(self, block: Block, item: Item, need: str) -> Change:
         filmed = shown_form(self.site.forms, item)
         why = self._because(item, need) or self._strings.over_limit
-        return Change(filmed.name, filmed.name, _page(filmed), "", why, "", "", (), True)
+        return Change(filmed.name, filmed.name, _page(filmed), "", why, "", "", (), True, "", "")
 
     def _because(self, item: Item, need: str) -> str:
         reasons = self.views.demand_words(self.site.suitability.reasons(item, [need]))

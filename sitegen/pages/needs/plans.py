@@ -8,7 +8,7 @@ from typing import NamedTuple
 from sitegen.model import Episode, Need
 from sitegen.pages.adaptation import Adaptation
 from sitegen.pages.needs.limit_words import limit_words
-from sitegen.pages.needs.parts import Part, Parts
+from sitegen.pages.needs.parts import Parts, SessionsTogether
 from sitegen.pages.needs.plan_facts import PLANS, Change, PlanFact
 from sitegen.pages.page import Page
 from sitegen.pages.site import Site
@@ -40,7 +40,7 @@ def _folder(need: Need) -> str:
     return f"needs/{need.id}"
 
 
-def _make(site: Site, parts: Parts, part: Part, sessions: Sequence[Episode], place: int) -> bytes:
+def _make(site: Site, parts: Parts, part: SessionsTogether, sessions: Sequence[Episode], place: int) -> bytes:
     """The page of a part of the series for the need at that place."""
     need = list(site.details.needs.values())[place]
     plans = [site.facts.of(episode, PLANS)[place] for episode in sessions]

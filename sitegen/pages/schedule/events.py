@@ -6,10 +6,10 @@ from urllib.parse import urlsplit
 
 from sitegen.model import Episode
 from sitegen.pages.calendar_file import CalendarEvent, calendar_file
+from sitegen.pages.schedule.series_plan import series_request
 from sitegen.pages.schedule.sessions import ScheduledSession, scheduled_sessions
-from sitegen.pages.schedule.wishes import series_request
 from sitegen.pages.site import Site
-from sitegen.study.agenda import Entry, entries, sequence
+from sitegen.study.calendar_entries import CalendarEntry, entries, sequence
 from sitegen.study.weeks import planned_days
 
 ADDRESS = "schedule.ics"
@@ -34,7 +34,7 @@ def _events(site: Site) -> Iterator[CalendarEvent]:
         yield _event(site, entry, sessions[number], stamp(site, released[number]))
 
 
-def _event(site: Site, entry: Entry, session: ScheduledSession, made: datetime) -> CalendarEvent:
+def _event(site: Site, entry: CalendarEntry, session: ScheduledSession, made: datetime) -> CalendarEvent:
     changes = sequence(site.series.calendar, entry)
     return CalendarEvent(
         uid=f"{entry.key}{uid_ending(site.details.address)}",

@@ -1,4 +1,4 @@
-"""What the schedule needs of each episode, kept as text between builds (see ``balance.facts``)."""
+"""What the schedule needs of each episode, cached as text between builds (see ``balance.facts``)."""
 
 import json
 from collections.abc import Iterator
@@ -6,7 +6,7 @@ from dataclasses import dataclass
 
 from sitegen.model import Block, Episode, Item
 from sitegen.pages.site import Site
-from sitegen.study.agenda import Brief, brief_of
+from sitegen.study.calendar_entries import Brief, brief_of
 from sitegen.study.span import Span
 from sitegen.study.volume import COUNTED_KINDS
 from sitegen.vocabulary import AMRAP, EMOM

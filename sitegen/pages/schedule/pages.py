@@ -7,10 +7,10 @@ from sitegen.pages.page import Page
 from sitegen.pages.schedule.data import schedule_data
 from sitegen.pages.schedule.events import ADDRESS as CALENDAR
 from sitegen.pages.schedule.events import make_calendar
+from sitegen.pages.schedule.sentences import ScheduleSentences
+from sitegen.pages.schedule.series_plan import series_request
 from sitegen.pages.schedule.sessions import ScheduledSession, scheduled_sessions, titles
 from sitegen.pages.schedule.views import PlanView, plan_view, undated_view
-from sitegen.pages.schedule.wishes import series_request
-from sitegen.pages.schedule.words import Words
 from sitegen.pages.site import Site
 from sitegen.pages.views import Views
 from sitegen.study.schedule import place
@@ -43,7 +43,7 @@ def _make(site: Site, views: Views) -> bytes:
 
 
 def _view(site: Site, sessions: dict[int, ScheduledSession]) -> PlanView:
-    words = Words(site, titles(sessions))
+    words = ScheduleSentences(site, titles(sessions))
     request, wishes = series_request(site), site.details.schedule
     if request is None or wishes is None:
         lead = site.theme.strings.schedule.lead_open.format(sessions=words.count(len(sessions)))

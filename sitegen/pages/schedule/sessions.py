@@ -7,7 +7,7 @@ from datetime import date
 from sitegen.model import Episode
 from sitegen.pages.schedule.facts import SESSION, read_session
 from sitegen.pages.site import Site
-from sitegen.study.agenda import Brief
+from sitegen.study.calendar_entries import Brief
 
 FETCH_ROOM = 120
 """Letters that go into five lines of 8 points in a day of the printed month, at least 31 mm wide inside: 29

@@ -5,9 +5,9 @@ from dataclasses import dataclass
 from datetime import date, timedelta
 from itertools import groupby
 
+from sitegen.pages.schedule.sentences import ScheduleSentences
 from sitegen.pages.schedule.sessions import ScheduledSession
-from sitegen.pages.schedule.words import Words
-from sitegen.study.schedule import Placement, Plan, ScheduleRequest
+from sitegen.study.schedule import Placement, Schedule, ScheduleRequest
 from sitegen.study.weeks import monday_of
 from sitegen.vocabulary import WEEKDAYS
 
@@ -16,7 +16,7 @@ MOST_CONFLICTS = 5
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class SittingView:
+class OccurrenceView:
     """A session on its day, or without one."""
 
     key: str
@@ -38,7 +38,7 @@ class DayView:
     date: str
     """Empty for a place before the first day or after the last."""
     number: int
-    sitting: SittingView | None
+    occurrence: OccurrenceView | None
     free: str
     """Why a training day is free: a kind of wait; empty for other days."""
 
@@ -68,7 +68,7 @@ class ListWeek:
     number: int
     """From the first; 0 for sessions without a day."""
     days: str
-    sittings: tuple[SittingView, ...]
+    occurrences: tuple[OccurrenceView, ...]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -92,36 +92,38 @@ class PlanView:
 
 
 def plan_view(
-    plan: Plan,
+    plan: Schedule,
     request: ScheduleRequest,
     sessions: Mapping[int, ScheduledSession],
-    words: Words,
+    words: ScheduleSentences,
     start: int | None,
 ) -> PlanView:
     """A plan, with sessions by number; ``start`` is the time of day in minutes."""
-    sittings = [_sitting(placed, sessions[placed.session], words) for placed in plan.placements]
+    occurrences = [_occurrence(placed, sessions[placed.session], words) for placed in plan.placements]
     days = [placed.date for placed in plan.placements]
     told = plan.conflicts[:MOST_CONFLICTS]
     return PlanView(
         lead=words.lead(plan, request, start),
         conflicts=tuple(ConflictView(text=words.conflict(c), helps=tuple(words.helps(c))) for c in told),
         more=len(plan.conflicts) - len(told),
-        months=tuple(_months(dict(zip(days, sittings, strict=True)), _free_days(plan, request), words)),
-        weeks=tuple(_weeks(days, sittings, words)),
+        months=tuple(_months(dict(zip(days, occurrences, strict=True)), _free_days(plan, request), words)),
+        weeks=tuple(_weeks(days, occurrences, words)),
     )
 
 
-def undated_view(sessions: Mapping[int, ScheduledSession], repeats: int, words: Words, lead: str) -> PlanView:
+def undated_view(
+    sessions: Mapping[int, ScheduledSession], repeats: int, words: ScheduleSentences, lead: str
+) -> PlanView:
     """All sessions in their order, without days."""
-    sittings = tuple(
+    occurrences = tuple(
         _undated(session, repeat, words) for session in sessions.values() for repeat in range(1, repeats + 1)
     )
-    week = ListWeek(number=0, days="", sittings=sittings)
-    return PlanView(lead=lead, conflicts=(), more=0, months=(), weeks=(week,) if sittings else ())
+    week = ListWeek(number=0, days="", occurrences=occurrences)
+    return PlanView(lead=lead, conflicts=(), more=0, months=(), weeks=(week,) if occurrences else ())
 
 
-def _sitting(placed: Placement, session: ScheduledSession, words: Words) -> SittingView:
-    return SittingView(
+def _occurrence(placed: Placement, session: ScheduledSession, words: ScheduleSentences) -> OccurrenceView:
+    return OccurrenceView(
         key=f"{session.slug}-{placed.repeat}",
         name=words.session(placed.session, placed.repeat),
         session=session,
@@ -132,8 +134,8 @@ def _sitting(placed: Placement, session: ScheduledSession, words: Words) -> Sitt
     )
 
 
-def _undated(session: ScheduledSession, repeat: int, words: Words) -> SittingView:
-    return SittingView(
+def _undated(session: ScheduledSession, repeat: int, words: ScheduleSentences) -> OccurrenceView:
+    return OccurrenceView(
         key=f"{session.slug}-{repeat}",
         name=words.session(session.number, repeat),
         session=session,
@@ -144,7 +146,7 @@ def _undated(session: ScheduledSession, repeat: int, words: Words) -> SittingVie
     )
 
 
-def _free_days(plan: Plan, request: ScheduleRequest) -> dict[date, str]:
+def _free_days(plan: Schedule, request: ScheduleRequest) -> dict[date, str]:
     """Training days that are left free, by what keeps them so."""
     free: dict[date, str] = {}
     for wait in (wait for placed in plan.placements for wait in placed.waits):
@@ -156,45 +158,51 @@ def _free_days(plan: Plan, request: ScheduleRequest) -> dict[date, str]:
 
 
 def _months(
-    sittings: Mapping[date, SittingView], free: Mapping[date, str], words: Words
+    occurrences: Mapping[date, OccurrenceView], free: Mapping[date, str], words: ScheduleSentences
 ) -> Iterator[MonthView]:
-    if not sittings:
+    if not occurrences:
         return
-    month, last = min(sittings).replace(day=1), max(sittings)
+    month, last = min(occurrences).replace(day=1), max(occurrences)
     while month <= last:
         following = (month + timedelta(days=31)).replace(day=1)
         yield MonthView(
-            id=f"{month:%Y-%m}", name=words.month(month), weeks=tuple(_rows(month, following, sittings, free))
+            id=f"{month:%Y-%m}",
+            name=words.month(month),
+            weeks=tuple(_rows(month, following, occurrences, free)),
         )
         month = following
 
 
 def _rows(
-    month: date, following: date, sittings: Mapping[date, SittingView], free: Mapping[date, str]
+    month: date, following: date, occurrences: Mapping[date, OccurrenceView], free: Mapping[date, str]
 ) -> Iterator[MonthWeek]:
     monday = monday_of(month)
     while monday < following:
         days = [monday + timedelta(days=n) for n in range(7)]
         yield MonthWeek(
             number=monday.isocalendar().week,
-            days=tuple(_day(day, sittings, free) if month <= day < following else EMPTY for day in days),
+            days=tuple(_day(day, occurrences, free) if month <= day < following else EMPTY for day in days),
         )
         monday += timedelta(days=7)
 
 
-def _day(day: date, sittings: Mapping[date, SittingView], free: Mapping[date, str]) -> DayView:
-    return DayView(date=day.isoformat(), number=day.day, sitting=sittings.get(day), free=free.get(day, ""))
+def _day(day: date, occurrences: Mapping[date, OccurrenceView], free: Mapping[date, str]) -> DayView:
+    return DayView(
+        date=day.isoformat(), number=day.day, occurrence=occurrences.get(day), free=free.get(day, "")
+    )
 
 
-EMPTY = DayView(date="", number=0, sitting=None, free="")
+EMPTY = DayView(date="", number=0, occurrence=None, free="")
 """A place of a month's table that is no day of the month."""
 
 
-def _weeks(days: Sequence[date], sittings: Sequence[SittingView], words: Words) -> Iterator[ListWeek]:
+def _weeks(
+    days: Sequence[date], occurrences: Sequence[OccurrenceView], words: ScheduleSentences
+) -> Iterator[ListWeek]:
     first = monday_of(days[0]) if days else date.min
-    pairs = zip(map(monday_of, days), sittings, strict=True)
+    pairs = zip(map(monday_of, days), occurrences, strict=True)
     for monday, group in groupby(pairs, lambda pair: pair[0]):
         number = (monday - first).days // 7 + 1
         yield ListWeek(
-            number=number, days=words.week(monday), sittings=tuple(sitting for _, sitting in group)
+            number=number, days=words.week(monday), occurrences=tuple(occurrence for _, occurrence in group)
         )

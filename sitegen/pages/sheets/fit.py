@@ -10,7 +10,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from sitegen.pages.sheets.measured import MeasuredBlock, MeasuredItem, MeasuredSheet, Measurer
-from sitegen.pages.sheets.metrics import Words, count_lines, joined
+from sitegen.pages.sheets.metrics import WordWidths, count_lines, joined
 from sitegen.pages.sheets.steps import MM_PER_POINT, Step
 from sitegen.pages.sheets.views import SheetView
 
@@ -241,7 +241,7 @@ class Fitter:
         return _HELD_VESSEL + words * _SMALL_LEAD + 2 * step.pad + 0.6
 
     def _words(
-        self, item: MeasuredItem, first: Words, width: float, step: Step, *, light: bool = False
+        self, item: MeasuredItem, first: WordWidths, width: float, step: Step, *, light: bool = False
     ) -> float:
         """Height of an exercise's words; ``first`` is the line with its name. What is only ticked off has a
         small name, and in the tight steps a caution alone."""
@@ -269,7 +269,7 @@ class Fitter:
         legend = self._lines(sheet.legend, WIDTH, _SMALL) * _SMALL_LEAD + 0.9
         return step.gap + legend + _BLANKS + 1.0 + _CARE + max(lines * _SMALL_LEAD, 2 * 14 * MM_PER_POINT)
 
-    def _lines(self, words: Words, width: float, size: float) -> int:
+    def _lines(self, words: WordWidths, width: float, size: float) -> int:
         return count_lines(words, self._space, width / size / SLACK)
 
 

@@ -6,7 +6,7 @@ from typing import Any
 
 from markupsafe import Markup
 
-from sitegen.pages.sheets.metrics import Ruler, Words, joined
+from sitegen.pages.sheets.metrics import Ruler, WordWidths, joined
 from sitegen.pages.sheets.views import SetBox, SheetBlock, SheetItem, SheetKit, SheetView
 
 
@@ -14,28 +14,28 @@ from sitegen.pages.sheets.views import SetBox, SheetBlock, SheetItem, SheetKit, 
 class MeasuredItem:
     """One exercise: its words, and the numbers that its boxes take room by."""
 
-    name: Words
-    head: Words
+    name: WordWidths
+    head: WordWidths
     """What follows the name in its line where dose and load have no columns."""
-    tally_head: Words
+    tally_head: WordWidths
     """What follows the name in its line where only the load has none."""
     figures: int
     """Characters of the dose that are set large; 0 for none."""
-    amount: Words
+    amount: WordWidths
     """What stands under them, or all of the dose."""
-    held: Words
+    held: WordWidths
     """What stands under the vessels."""
     vessels: int
-    facts: Words
+    facts: WordWidths
     """Tempo and effort."""
     drawn: bool
-    cue: Words
-    fault: Words
-    fix: Words
-    care: Words
-    plan: Words
-    forms: Words
-    notes: tuple[Words, ...]
+    cue: WordWidths
+    fault: WordWidths
+    fix: WordWidths
+    care: WordWidths
+    plan: WordWidths
+    forms: WordWidths
+    notes: tuple[WordWidths, ...]
     """What stands at the head of each box."""
     sides: int
     across: int
@@ -46,10 +46,10 @@ class MeasuredItem:
 class MeasuredBlock:
     """One block."""
 
-    name: Words
-    how: Words
+    name: WordWidths
+    how: WordWidths
     """Format, sets and rests."""
-    when: Words
+    when: WordWidths
     """Its times, in one line at the right."""
     columns: int
     written: bool
@@ -63,18 +63,18 @@ class MeasuredSheet:
     """A whole sheet."""
 
     number: str
-    title: Words
-    facts: tuple[Words, ...]
+    title: WordWidths
+    facts: tuple[WordWidths, ...]
     """The lines below the title."""
-    kit: Words
+    kit: WordWidths
     """With every stand-in, one after the other."""
-    short_kit: Words
+    short_kit: WordWidths
     """With the first stand-in of each piece."""
-    pieces: tuple[tuple[Words, Words, int], ...]
+    pieces: tuple[tuple[WordWidths, WordWidths, int], ...]
     """Each piece by itself: with every stand-in, with the first one, and its vessels."""
     blocks: tuple[MeasuredBlock, ...]
-    legend: Words
-    care: tuple[Words, ...]
+    legend: WordWidths
+    care: tuple[WordWidths, ...]
     """The paragraphs in the frame at the foot."""
 
 
@@ -113,11 +113,11 @@ class Measurer:
             care=tuple(care),
         )
 
-    def _kit(self, sheet: SheetView, most: int | None) -> Words:
+    def _kit(self, sheet: SheetView, most: int | None) -> WordWidths:
         pieces = [self._piece(piece, most) for piece in sheet.kit] or [self._plain(self._words.no_kit)]
         return joined([self._bold(self._words.kit), *pieces])
 
-    def _piece(self, piece: SheetKit, most: int | None) -> Words:
+    def _piece(self, piece: SheetKit, most: int | None) -> WordWidths:
         stand_ins = self._words.comma.join(piece.stand_ins[:most])
         # The box before a piece takes less room than these three letters.
         return self._bold(f"mmm\N{NO-BREAK SPACE}{piece.name}") + self._plain(
@@ -164,18 +164,18 @@ class Measurer:
             ticks=item.ticks,
         )
 
-    def _note(self, item: SheetItem, box: SetBox) -> Words:
+    def _note(self, item: SheetItem, box: SetBox) -> WordWidths:
         """What stands above the room to write in, but for the line that names the sides."""
         return (self._bold(str(box.number)) if item.sides == 1 else ()) + self._plain(box.dose)
 
-    def _labelled(self, label: str, text: str) -> Words:
+    def _labelled(self, label: str, text: str) -> WordWidths:
         return self._labels[label] + self._plain(text) if text else ()
 
-    def _bold(self, text: str) -> Words:
+    def _bold(self, text: str) -> WordWidths:
         return self._ruler.words(text, True)
 
-    def _plain(self, text: str) -> Words:
-        """Words of a text; where it is marked up strongly, as if all of it were bold, which is wider."""
+    def _plain(self, text: str) -> WordWidths:
+        """The widths of a text; where it is marked up strongly, as if all of it were bold, which is wider."""
         if isinstance(text, Markup) and ("<" in text or "&" in text):
             return self._ruler.words(text.striptags(), "<strong>" in text)
         return self._ruler.words(str(text), False)

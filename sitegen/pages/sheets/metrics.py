@@ -13,7 +13,7 @@ from typing import Any
 _UNKNOWN = 1.0
 """Width of a character that the font does not have: as wide as it is high, such as a Chinese one."""
 
-Words = tuple[float, ...]
+WordWidths = tuple[float, ...]
 """Widths of a text's words."""
 
 
@@ -27,7 +27,7 @@ class Ruler:
         """The wider of the two weights' spaces."""
         self.words = lru_cache(maxsize=65536)(self._words)
 
-    def _words(self, text: str, bold: bool = False) -> Words:
+    def _words(self, text: str, bold: bool = False) -> WordWidths:
         """The widths of a text's words in ems."""
         widths = self._bold if bold else self._regular
         return tuple(sum(widths.get(character, _UNKNOWN) for character in word) for word in _split(text))
@@ -54,7 +54,7 @@ def _split(text: str) -> list[str]:
 
 
 @lru_cache(maxsize=65536)
-def count_lines(words: Words, space: float, line: float) -> int:
+def count_lines(words: WordWidths, space: float, line: float) -> int:
     """Lines that words take where a line has room for ``line`` ems; 0 for no words.
 
     A word that is longer than a line is broken wherever the line ends.
@@ -70,6 +70,6 @@ def count_lines(words: Words, space: float, line: float) -> int:
     return lines
 
 
-def joined(parts: Sequence[Words]) -> Words:
+def joined(parts: Sequence[WordWidths]) -> WordWidths:
     """The words of several texts that follow one another."""
     return tuple(chain.from_iterable(parts))

@@ -25,7 +25,7 @@ from sitegen.pages.sheets.fit import HEIGHTS, Fitter
 from sitegen.pages.sheets.measured import Measurer
 from sitegen.pages.sheets.metrics import Ruler
 from sitegen.pages.sheets.personal import PersonalData
-from sitegen.pages.sheets.printing import Printer
+from sitegen.pages.sheets.printing import SheetPrinter
 from sitegen.pages.sheets.steps import read_steps
 from sitegen.pages.sheets.views import SheetView, sheet_view
 from sitegen.pages.site import NavEntry, Site
@@ -36,7 +36,7 @@ _LONG = b'<article class="sheet sheet-many'
 METRICS, STYLE = "metrics/sheet-font.json", "styles/sheet.css"
 
 
-def sheet_pages(site: Site, views: Views, printer: Printer | None) -> Iterator[Page]:
+def sheet_pages(site: Site, views: Views, printer: SheetPrinter | None) -> Iterator[Page]:
     """The sheets of every session, their codes, and their PDF files where there is a printer."""
     maker = SheetMaker(site, views, with_pdf=printer is not None)
     for episode in site.series.episodes:

@@ -5,7 +5,7 @@ from itertools import chain
 
 from markupsafe import Markup
 
-from sitegen.model import Episode
+from sitegen.model import Block, Episode
 from sitegen.pages.adaptation import Fields, Place, page_of
 from sitegen.pages.cautions import short_caution
 from sitegen.pages.scriptdata import script_json, to_json
@@ -13,7 +13,7 @@ from sitegen.pages.sheets.views import in_figures
 from sitegen.pages.site import Site
 from sitegen.pages.views import Views
 from sitegen.reading.markdown import inline_html
-from sitegen.study.adapted import is_by_the_clock
+from sitegen.study.adapted import at_own_pace, is_by_the_clock
 from sitegen.study.forms import FormKey
 from sitegen.study.version import Version
 from sitegen.system.reads import Shared
@@ -30,18 +30,26 @@ class PersonalData:
         self._drawings: Shared[str] = Shared()
 
     def session(self, episode: Episode) -> Markup:
-        """``{"blocks": [[item, …], …], "clocked": [by the clock or not, …], "kit": {id: {…}}, "words": {…}}``
-        for the block ``sheet-data``.
+        """``{"blocks": [[item, …], …], "paced": [course or null, …], "kit": {id: {…}}, "words": {…}}`` for
+        the block ``sheet-data``.
 
-        Items stand in the order of the sheet; ``Needs.choose`` picks the forms of a block.
+        Items stand in the order of the sheet; ``Needs.choose`` picks the forms of a block. ``paced`` is the
+        course of a block for somebody who does nothing against the clock: ``how`` takes the place of the line
+        beside its name, ``rounds`` is their number. It is null where the clock drives nothing.
         """
         blocks = (
             f"[{','.join(map(self._item_json, places))}]" for places in self._adaptation.places(episode)
         )
-        clocked = to_json([is_by_the_clock(block) for block in episode.blocks])
+        paced = to_json(list(map(self._paced, episode.blocks)))
         return Markup(
-            f'{{"blocks":[{",".join(blocks)}],"clocked":{clocked},"kit":{self._kit},"words":{self._words}}}'
+            f'{{"blocks":[{",".join(blocks)}],"paced":{paced},"kit":{self._kit},"words":{self._words}}}'
         )
+
+    def _paced(self, block: Block) -> Fields | None:
+        if not is_by_the_clock(block):
+            return None
+        course = at_own_pace(self.site.details, self.site.forms, block)
+        return {"how": self._views.how(course), "rounds": course.sets.low}
 
     def drawings(self, episode: Episode) -> Markup:
         """``{address of a form: its pictures as HTML}`` for the block ``sheet-drawings``: the forms that may
@@ -91,17 +99,17 @@ class PersonalData:
         return self._json.get(place.key, lambda: to_json(data(place, self._shown, self._described)))
 
     def _shown(self, place: Place, version: Version) -> Fields:
-        """What a limit may change: ``facts`` are tempo and effort."""
+        """What a limit may change."""
         words, strings = self._adaptation.words, self.site.theme.strings.sheet
         dose = words.dose(place.block, version)
         load, tempo = words.short_load(version), words.tempo(version)
         plan = self._adaptation.plan(place, version)
-        facts = (strings.tempo.format(tempo=tempo) if tempo else "", words.effort(version))
         return {
             "dose": dose,
             "amount": in_figures(self.site.phrases, dose, version.dose),
             "load": strings.holding.format(load=load) if load else "",
-            "facts": list(filter(None, facts)),
+            "tempo": strings.tempo.format(tempo=tempo) if tempo else "",
+            "effort": words.effort(version),
             "plan": plan,
             "sides": version.dose.sides if version.dose else 1,
         }

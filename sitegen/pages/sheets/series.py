@@ -6,8 +6,8 @@ from functools import partial
 
 from sitegen.model import Episode
 from sitegen.pages.page import Page
-from sitegen.pages.schedule.wishes import series_plan
-from sitegen.pages.schedule.words import Words
+from sitegen.pages.schedule.sentences import ScheduleSentences
+from sitegen.pages.schedule.series_plan import series_plan
 from sitegen.pages.sheets.address import LARGE, WEEKS, sheet_address
 from sitegen.pages.sheets.trained import TRAINED
 from sitegen.pages.site import Site
@@ -45,7 +45,7 @@ def _make(site: Site) -> bytes:
 
 def _days(site: Site) -> dict[int, list[str]]:
     """By number of the session, its days in the series' calendar."""
-    plan, words = series_plan(site), Words(site, {})
+    plan, words = series_plan(site), ScheduleSentences(site, {})
     days: dict[int, list[str]] = {}
     for placed in plan.placements if plan else ():
         days.setdefault(placed.session, []).append(words.day(placed.date))

@@ -13,7 +13,7 @@ _CONTROL = re.compile(r"[\x00-\x08\x0b-\x1f\x7f]")
 
 
 @dataclass(frozen=True, slots=True)
-class Block:
+class CaptionBlock:
     """Lines between blank lines."""
 
     line: int
@@ -31,7 +31,7 @@ def split_lines(text: str) -> list[str]:
     return text.replace("\r\n", "\n").replace("\r", "\n").split("\n")
 
 
-def blocks(lines: list[str], first: int = 0) -> Iterator[Block]:
+def blocks(lines: list[str], first: int = 0) -> Iterator[CaptionBlock]:
     """The blocks from index ``first`` on; a line with nothing but spaces is text, as in the WebVTT parser.
 
     A second timings line ends a block as a blank line does, as in the WebVTT parser. The line
@@ -43,16 +43,16 @@ def blocks(lines: list[str], first: int = 0) -> Iterator[Block]:
         line = lines[index]
         if not line:
             if held:
-                yield Block(begun + 1, tuple(held))
+                yield CaptionBlock(begun + 1, tuple(held))
             held, begun = [], index + 1
         elif ARROW in line and any(ARROW in text for text in held):
             counter = [held.pop()] if held[-1].strip().isdigit() else []
-            yield Block(begun + 1, tuple(held))
+            yield CaptionBlock(begun + 1, tuple(held))
             held, begun = [*counter, line], index - len(counter)
         else:
             held.append(line)
     if held:
-        yield Block(begun + 1, tuple(held))
+        yield CaptionBlock(begun + 1, tuple(held))
 
 
 def plain_text(lines: tuple[str, ...]) -> str:

@@ -4,13 +4,14 @@ WebVTT: W3C, *WebVTT: The Web Video Text Tracks Format*. The form is told by the
 by the file's name.
 """
 
+import html
 import re
 from collections.abc import Iterable
 from dataclasses import dataclass
 from pathlib import PurePosixPath
 
 from sitegen.problems import Problem
-from sitegen.reading.captions.blocks import Block, blocks, plain_text, split_lines
+from sitegen.reading.captions.blocks import CaptionBlock, blocks, plain_text, split_lines
 from sitegen.reading.captions.times import ARROW, TimingFault, print_stamp, read_timings
 
 MOST_BYTES = 2_000_000
@@ -142,7 +143,7 @@ class _Reader:
             )
         return "vtt", 0
 
-    def _cue(self, block: Block, form: str) -> None:
+    def _cue(self, block: CaptionBlock, form: str) -> None:
         timing = block.timing
         if timing is None or timing > 1:
             self.report(
@@ -169,7 +170,7 @@ class _Reader:
 
     def _check_identifier(self, identifier: str, line: int) -> None:
         if identifier and identifier in self._identifiers:
-            self.warn("id", line, f"the cue id {identifier!r} is used twice", "number the cues anew")
+            self.warn("id", line, f"the cue id {identifier!r} is used twice", "number the cues again")
         self._identifiers.add(identifier)
 
     def _check_order(self, start: int, line: int) -> None:
@@ -205,7 +206,7 @@ def read_captions(data: bytes, name: str, *, most_bytes: int = MOST_BYTES) -> Ca
     if text is not None and text.strip():
         reader.read(text)
     if not reader.cues and not reader.problems:
-        reader.report("empty", None, "the file has no cues", "export the captions anew")
+        reader.report("empty", None, "the file has no cues", "export the captions again")
     return Captions(cues=tuple(sorted(reader.cues, key=lambda cue: cue.start_ms)), problems=reader.problems)
 
 
@@ -237,8 +238,12 @@ def _writable(identifier: str) -> bool:
 
 
 def _written(cue: Cue, identifier: str) -> str:
+    head = f"{identifier}\n" if identifier else ""
+    return f"{head}{print_stamp(cue.start_ms)} {ARROW} {print_stamp(cue.end_ms)}\n{cue_text(cue)}\n"
+
+
+def cue_text(cue: Cue) -> str:
+    """What is said as the text of a WebVTT cue: escaped, without blank lines."""
     lines = (line.strip() for line in split_lines(cue.text))
     text = "\n".join(line for line in lines if line)
-    escaped = text.replace("&", "&amp;").replace("<", "&lt;").replace(">", "&gt;")
-    head = f"{identifier}\n" if identifier else ""
-    return f"{head}{print_stamp(cue.start_ms)} {ARROW} {print_stamp(cue.end_ms)}\n{escaped}\n"
+    return html.escape(text, quote=False)

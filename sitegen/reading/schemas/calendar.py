@@ -12,7 +12,7 @@ from sitegen.reading.schemas.texts import Ident
 def _recorded(text: str) -> Recorded:
     match = re.fullmatch(r"(\d{1,6}) ([0-9a-f]{12})", text.strip())
     if not match:
-        raise NotationError(f"{text!r} is no entry of this file", "let sitegen calendar write the file anew")
+        raise NotationError(f"{text!r} is no entry of this file", "let sitegen calendar write the file again")
     return Recorded(sequence=int(match[1]), mark=match[2])
 
 

@@ -6,12 +6,11 @@ from typing import Any
 from sitegen.model import Item, Rest, Video, VideoFile
 from sitegen.notation import Count
 from sitegen.reading.schemas import keys_elsewhere
-from sitegen.reading.schemas.held import HELD
+from sitegen.reading.schemas.loads import HELD
 from sitegen.reading.schemas.report import Wrong
 from sitegen.reading.schemas.scalars import Whole
 from sitegen.reading.schemas.shapes import Either, Key, ListOf, MapOf, Record
-from sitegen.reading.schemas.texts import Day, Reference, Text
-from sitegen.reading.schemas.words import (
+from sitegen.reading.schemas.shared_scalars import (
     BLOCK_KIND,
     CAUTIONS,
     CLOCK,
@@ -33,6 +32,7 @@ from sitegen.reading.schemas.words import (
     THE_EXERCISE,
     THE_VARIANT,
 )
+from sitegen.reading.schemas.texts import Day, Reference, Text
 from sitegen.vocabulary import AMRAP, EMOM, INTERVALS, ITEMS_OF_FORMAT
 
 REST = Record(
@@ -170,7 +170,7 @@ EPISODE_BLOCK = Record(
     {name: Key(key.shape, into=key.into, help=key.help) for name, key in _BLOCK_KEYS.items()}
     | {
         "routine": Key(Reference("routine"), help="Id of a shared block"),
-        "at": Key(CLOCK, help="Start in the video; left out until the session is filmed"),
+        "at": Key(CLOCK, help="Start in the video; omitted until the session is filmed"),
         "your_turn": Key(CLOCK, help="When the viewer pauses and does it"),
     },
     _episode_block,
@@ -207,7 +207,7 @@ EPISODE = Record(
     {
         "title": Key(NAME, required=True),
         "number": Key(NUMBER, required=True),
-        "slug": Key(IDENT, help="Its address; left out, the file's name without the number"),
+        "slug": Key(IDENT, help="Its address; if omitted, the file's name without the number"),
         "released": Key(Day()),
         "summary": Key(Text(600)),
         "lasts": Key(DURATION, help="The time you announce: video and turns together"),

@@ -5,13 +5,12 @@ from typing import Any
 from sitegen.model import Muscles, Stepping
 from sitegen.notation import Quantity
 from sitegen.reading.schemas import keys_elsewhere
-from sitegen.reading.schemas.held import WEIGHS
+from sitegen.reading.schemas.loads import WEIGHS
 from sitegen.reading.schemas.poses import POSES
 from sitegen.reading.schemas.report import Path, Wrong
 from sitegen.reading.schemas.scalars import Choice, Decimal, Whole
 from sitegen.reading.schemas.shapes import Key, ListOf, MapOf, Record
-from sitegen.reading.schemas.texts import Text
-from sitegen.reading.schemas.words import (
+from sitegen.reading.schemas.shared_scalars import (
     CAUTIONS,
     CUES,
     DEMAND,
@@ -30,6 +29,7 @@ from sitegen.reading.schemas.words import (
     THE_KIT,
     THE_VARIANT,
 )
+from sitegen.reading.schemas.texts import Text
 from sitegen.vocabulary import CHANGES
 
 DEMANDS_KEPT = MapOf(DEMAND, LINE)
@@ -71,10 +71,10 @@ VARIANT = Record(
         "id": Key(IDENT, required=True),
         "name": Key(NAME),
         "change": Key(Choice("a kind of variant", CHANGES, "changes"), required=True),
-        "of": Key(THE_VARIANT, help="The variant it is made from; left out for the main form"),
+        "of": Key(THE_VARIANT, help="The variant it is made from; omitted for the main form"),
         "exercise": Key(THE_EXERCISE, help="Id of the exercise of the library that it is"),
-        "kit": Key(ListOf(THE_KIT), help="All the kit it needs; left out as in the form it is made from"),
-        "demands": Key(ListOf(DEMAND), help="All it demands; left out as in the form it is made from"),
+        "kit": Key(ListOf(THE_KIT), help="All the kit it needs; if omitted, as in the form it is made from"),
+        "demands": Key(ListOf(DEMAND), help="All it demands; if omitted, as in the form it is made from"),
         "demands_kept": Key(
             DEMANDS_KEPT, help="Demands that are right although its poses say otherwise, and why"
         ),
@@ -109,7 +109,7 @@ EXERCISE = Record(
         "muscles": Key(MUSCLES, required=True),
         "kit": Key(ListOf(THE_KIT, most=12), help="Ids from series.yaml"),
         "demands": Key(
-            ListOf(DEMAND), help="What somebody may have to avoid; left out: what the poses ask for"
+            ListOf(DEMAND), help="What somebody may have to avoid; if omitted, what the poses ask for"
         ),
         "demands_kept": Key(
             DEMANDS_KEPT, help="Demands that are right although the poses say otherwise, and why"

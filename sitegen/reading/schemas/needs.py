@@ -8,8 +8,8 @@ from sitegen.notation import Duration, Effort, NotationError, Quantity
 from sitegen.reading.schemas.report import Wrong
 from sitegen.reading.schemas.scalars import Flag, Short
 from sitegen.reading.schemas.shapes import Key, ListOf, Record
+from sitegen.reading.schemas.shared_scalars import DEMAND, LINE, NAME, THE_KIT
 from sitegen.reading.schemas.texts import Text
-from sitegen.reading.schemas.words import DEMAND, LINE, NAME, THE_KIT
 
 MOST_RPE = 10
 """Top of the scale of perceived exertion. On it a repetition in reserve is one point less (Zourdos et al.

@@ -13,6 +13,8 @@ from sitegen.reading.schemas.texts import Text
 from sitegen.reading.source import MappingNode, Node
 from sitegen.study.body.bases import BASES
 from sitegen.study.body.limits import LIMITS, Limit
+from sitegen.study.body.movement import VIEWS
+from sitegen.study.body.pose import PATHS, PRESS_WAYS, PRESSING
 from sitegen.study.body.reaching import ON_THE_BODY, TOUCHED
 from sitegen.study.body.things import HELD, HOLDS, PROPS
 
@@ -111,7 +113,15 @@ POSE = Record(
             Choice("a joint that circles", ("hands", "shoulders", "hips", "knee", "foot")),
             help="What goes round and round: drawn as a round arrow",
         ),
-        "view": Key(Choice("a view", ("side", "front")), help="Where it is seen from"),
+        "path": Key(
+            Choice("what moves", PATHS),
+            help="What the arrow follows, where it should not be what moves most; none for no arrow",
+        ),
+        "presses": Key(
+            MapOf(Choice("a part of the body", PRESSING), Choice("a direction", PRESS_WAYS)),
+            help="What presses although nothing moves, and which way: drawn as an arrow",
+        ),
+        "view": Key(Choice("a view", VIEWS), help="Where it is seen from"),
     },
     dict,
 )

@@ -3,25 +3,38 @@
 import re
 from typing import Any
 
-from sitegen.model import Bounds, DateRange, Details, Host, Kit, Need, SchedulePlan, Trainer
+from sitegen.model import Bounds, DateRange, Details, Host, Kit, LibraryLink, Need, ScheduleWishes, Trainer
 from sitegen.notation import Count, NotationError, Quantity, parse_clock
-from sitegen.reading.schemas.held import HOLDS, WEIGHS
+from sitegen.reading.schemas.heights import HEIGHTS_OF_THINGS
+from sitegen.reading.schemas.loads import HOLDS, WEIGHS
+from sitegen.reading.schemas.look import LOOK
 from sitegen.reading.schemas.needs import NEED
 from sitegen.reading.schemas.publish import TARGET
 from sitegen.reading.schemas.report import Wrong
 from sitegen.reading.schemas.scalars import Choice, Decimal, Flag, Scalar, Short, Whole
-from sitegen.reading.schemas.shapes import Key, ListOf, MapOf, Record
-from sitegen.reading.schemas.texts import Day, Email, Ident, Text, TimeZone, WebAddress
-from sitegen.reading.schemas.words import (
+from sitegen.reading.schemas.shapes import Either, Key, ListOf, MapOf, Record
+from sitegen.reading.schemas.shared_scalars import (
     CAUTIONS,
     LINE,
     LONG_TEXT,
     NAME,
+    PICTURE,
     QUANTITY,
     REST_TIME,
     SILENCE,
     TEMPO,
 )
+from sitegen.reading.schemas.texts import (
+    Day,
+    Email,
+    FolderBeside,
+    Ident,
+    Text,
+    TimeZone,
+    Version,
+    WebAddress,
+)
+from sitegen.reading.source import MappingNode, Node, ScalarNode
 from sitegen.vocabulary import DEMANDS, REGIONS, UNIT_SYSTEMS, WEEKDAYS
 
 
@@ -125,11 +138,11 @@ def _time_advice(text: str) -> str:
     return 'write hours and minutes from 0:00 to 23:59, such as "18:30"'
 
 
-def _schedule(**fields: Any) -> SchedulePlan:
+def _schedule(**fields: Any) -> ScheduleWishes:
     if len(set(fields["days"])) != len(fields["days"]):
         raise Wrong("days", "duplicate", "a training day is named twice", "name each day once")
     fields["days"] = tuple(sorted(fields["days"], key=WEEKDAYS.index))
-    return SchedulePlan(**fields)
+    return ScheduleWishes(**fields)
 
 
 SCHEDULE = Record(
@@ -138,16 +151,17 @@ SCHEDULE = Record(
         "start": Key(Day(), required=True),
         "days": Key(ListOf(Choice("a weekday", WEEKDAYS, "weekdays"), least=1, most=7), required=True),
         "time": Key(
-            Short('a time of day such as "18:30"', time_of_day, "18:30"), help="Left out for all-day entries"
+            Short('a time of day such as "18:30"', time_of_day, "18:30"),
+            help="If omitted, entries last all day",
         ),
         "time_zone": Key(TimeZone()),
         "repeats": Key(Whole(1, 20), help="How often each session is done"),
         "recovery": Key(Short("hours such as 48 h", _hours, "48 h"), into="recovery_hours"),
         "deload_every": Key(Whole(2, 52), help="Every how many weeks one is kept free"),
         "holidays": Key(ListOf(_Holiday(), most=400)),
-        "per_week": Key(Whole(1, 7), help="Sessions wished in a week, and the most there may be"),
+        "per_week": Key(Whole(1, 7), help="Sessions wanted in a week, and the most there may be"),
         "keep_pace": Key(Flag(), help="Whether recovery may not make a week fall short of that"),
-        "finish_by": Key(Day(), help="Last day wished for the last session"),
+        "finish_by": Key(Day(), help="Last day wanted for the last session"),
     },
     _schedule,
 )
@@ -172,7 +186,7 @@ _BOUNDS = Record(
         "muscles": Key(MapOf(NAME, WEEKLY_SETS)),
         "push_per_pull": Key(Decimal(0.1, 10)),
         "rise": Key(PERCENTAGE, help="Largest rise in volume of an exercise between episodes"),
-        "load_rise": Key(PERCENTAGE, help="Largest rise in load between episodes; left out, 10 %"),
+        "load_rise": Key(PERCENTAGE, help="Largest rise in load between episodes; if omitted, 10 %"),
     },
     Bounds,
 )
@@ -206,6 +220,7 @@ SERIES = Record(
         "units": Key(Choice("a system of units", UNIT_SYSTEMS)),
         "address": Key(WebAddress(), required=True, help="Where the site is published"),
         "theme": Key(Ident()),
+        "look": Key(LOOK, help="Colours and a logo of your own"),
         "trainer": Key(
             Record(
                 "the trainer",
@@ -214,6 +229,7 @@ SERIES = Record(
                     "studio": Key(NAME),
                     "about": Key(Text(1000)),
                     "email": Key(Email()),
+                    "photo": Key(PICTURE, help="A photograph of you, for the home page"),
                 },
                 Trainer,
             ),
@@ -233,6 +249,10 @@ SERIES = Record(
         ),
         "ages": Key(AGES, help="Youngest and oldest viewer: energy is told for them"),
         "kit": Key(MapOf(Ident(), _KIT)),
+        "heights": Key(
+            HEIGHTS_OF_THINGS,
+            help="How high the things are that poses use: drawn, and used for what forms ask",
+        ),
         "muscles": Key(MapOf(NAME, Choice("a region", REGIONS))),
         "demands": Key(
             MapOf(_NewDemand(), _Sentence()),
@@ -259,6 +279,21 @@ SERIES = Record(
             MapOf(Text(300, lines=False), Text(300, lines=False)), help="Old addresses and the new ones"
         ),
         "publish": Key(MapOf(Ident(), TARGET), help="Where the site is sent"),
+        "library": Key(
+            Either(
+                FolderBeside(),
+                Record(
+                    "a shared library",
+                    {
+                        "folder": Key(FolderBeside(), required=True),
+                        "version": Key(Version(), help="Told by sitegen check when another one is there"),
+                    },
+                    LibraryLink,
+                ),
+                lambda folder: LibraryLink(folder=folder),
+            ),
+            help="The content folder of another series whose exercises and shared blocks are read in place",
+        ),
         "silence": Key(SILENCE),
     },
     _details,
@@ -275,3 +310,15 @@ def _language(text: str) -> str:
     if not re.fullmatch(r"[a-z]{2,3}(-[A-Za-z0-9]{2,8})*", text):
         raise NotationError(f"{text!r} is not a language code", "write for example en or de")
     return text
+
+
+def library_named(root: Node) -> str:
+    """The folder of the shared library that a series.yaml names; empty for none, or for none that can be."""
+    keys = {key.value: value for key, value in root.value} if isinstance(root, MappingNode) else {}
+    named = keys.get("library")
+    if isinstance(named, MappingNode):
+        named = {key.value: value for key, value in named.value}.get("folder")
+    try:
+        return FolderBeside().parse(named.value) if isinstance(named, ScalarNode) else ""
+    except NotationError:
+        return ""

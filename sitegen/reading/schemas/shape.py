@@ -16,6 +16,8 @@ class Shape:
 
     says = "a value"
     """How messages name it."""
+    reads_nothing = False
+    """Whether it is asked about a key with nothing behind it; otherwise that is as good as no key."""
 
     def read(self, node: Node, reading: Reading, path: Path) -> Any:
         """The value of ``node``, or BAD with a problem reported."""

@@ -15,6 +15,8 @@ from sitegen.reading.suggestions import nearest
 class ListOf(Shape):
     """A list; a single value may stand for a list of one."""
 
+    reads_nothing = True
+
     def __init__(self, inner: Shape, *, least: int = 0, most: int = 1000, sentences: bool = False) -> None:
         """``sentences``: each entry is a sentence, so one that begins in the middle is noticed."""
         self.inner, self.least, self.most, self.sentences = inner, least, most, sentences
@@ -47,6 +49,8 @@ class ListOf(Shape):
 
 class MapOf(Shape):
     """A record whose keys are the trainer's own."""
+
+    reads_nothing = True
 
     def __init__(self, key: Scalar, inner: Shape) -> None:
         self.key, self.inner = key, inner
@@ -91,7 +95,7 @@ class Key:
 class Record(Shape):
     """A record with known keys, made into an object.
 
-    ``make`` is called with the values of the keys that are written; ``spot_path`` asks for the
+    ``make`` is called with the values of the keys that are written; ``location_path`` asks for the
     path as well. It may raise :class:`Wrong`.
     """
 
@@ -124,11 +128,7 @@ class Record(Shape):
         keys, good, values = self.keys, True, {}
         for name, value_node in nodes.items():
             key = keys[name]
-            if (
-                isinstance(value_node, ScalarNode)
-                and is_null(value_node)
-                and not isinstance(key.shape, ListOf | MapOf)
-            ):
+            if isinstance(value_node, ScalarNode) and is_null(value_node) and not key.shape.reads_nothing:
                 if key.required:
                     reading.report(value_node, "empty-value", f"{name!r} is empty", f"write {key.shape.says}")
                     good = False

@@ -5,6 +5,8 @@ from datetime import date
 from typing import Any
 from urllib.parse import urlsplit
 
+from slugify import slugify
+
 from sitegen.notation import NotationError
 from sitegen.reading.markdown import trouble_in
 from sitegen.reading.schemas.dates import date_advice, last_days, readings
@@ -95,7 +97,7 @@ class Ident(Scalar):
 
     def parse(self, text: str) -> str:
         if not _ID.fullmatch(text) or len(text) > 80:
-            suggestion = re.sub(r"[^a-z0-9]+", "-", text.lower()).strip("-")[:80]
+            suggestion = slugify(text, max_length=80)
             advice = f"write {suggestion}" if _ID.fullmatch(suggestion) else "write for example towel-row"
             raise NotationError(f"{text!r} is not an id", advice)
         return text
@@ -171,6 +173,38 @@ class FilePath(Scalar):
 
     def schema(self) -> dict[str, Any]:
         return {"type": "string", "examples": ["media/03.webm"]}
+
+
+class FolderBeside(Scalar):
+    """A folder outside of the content folder, as the way to it from there, with ``/`` between folders."""
+
+    says = "a folder outside of the content folder, such as ../../harbour/content"
+
+    def parse(self, text: str) -> str:
+        parts = text.rstrip("/").split("/")
+        inner = [part for part in parts if part != ".."]
+        beside = parts[: len(parts) - len(inner)] == [".."] * (len(parts) - len(inner)) != []
+        if "\\" in text or ":" in text or not inner or not beside or any(part in ("", ".") for part in inner):
+            advice = "write the way to it from the content folder, such as ../../harbour/content"
+            raise NotationError(f"{text!r} is no folder outside of the content folder", advice)
+        return "/".join(parts)
+
+    def schema(self) -> dict[str, Any]:
+        return {"type": "string", "examples": ["../../harbour/content"]}
+
+
+class Version(Scalar):
+    """The version of a shared library."""
+
+    says = "a version such as 3f2a91c0, as sitegen check tells it"
+
+    def parse(self, text: str) -> str:
+        if not re.fullmatch("[0-9a-f]{8}", text):
+            raise NotationError(f"{text!r} is no version of a library", f"write {self.says}")
+        return text
+
+    def schema(self) -> dict[str, Any]:
+        return {"type": "string", "pattern": "^[0-9a-f]{8}$", "examples": ["3f2a91c0"]}
 
 
 class WebAddress(Scalar):

@@ -27,7 +27,7 @@ ARMS = "arms"
 """Stands for the shoulders where hands carry weight: see :func:`compared`."""
 CARRY = 0.1
 """Share of the weight from which on hands carry."""
-_SHARE_FLOOR = 0.06
+SHARE_FLOOR = 0.06
 
 
 def compared(asks: Asks, other: Asks) -> dict[str, str]:
@@ -40,7 +40,7 @@ def compared(asks: Asks, other: Asks) -> dict[str, str]:
     levels = {joint: _level(asks.moments[joint], other.moments[joint], FLOORS[joint]) for joint in JOINTS}
     if max(asks.hands, other.hands) >= CARRY:
         del levels["shoulders"]
-        levels[ARMS] = _level(asks.hands, other.hands, _SHARE_FLOOR)
+        levels[ARMS] = _level(asks.hands, other.hands, SHARE_FLOOR)
     return levels
 
 

@@ -13,7 +13,7 @@ from sitegen.model import Exercise, Variant
 from sitegen.study.body.figure import Arm, Figure, Leg
 from sitegen.study.body.forces import contacts, weight_of
 from sitegen.study.body.movement import Movement, movement_of
-from sitegen.study.body.things import THINGS, height_of
+from sitegen.study.body.things import THINGS
 from sitegen.study.body.vectors import Vec, angle, between, scale, sub
 from sitegen.study.forms import Form, FormKey
 from sitegen.vocabulary import DEMANDS
@@ -156,7 +156,7 @@ def _deep(movement: Movement) -> bool:
     up = any(figure.pose.base == "standing" for figure in movement.figures)
     for figure in movement.figures:
         base = figure.pose.base
-        if base == "seated" and up and height_of(figure.pose.seat) < 46.0:
+        if base == "seated" and up and figure.pose.height_of(figure.pose.seat) < 46.0:
             return True
         climbs = _steps(movement)
         if base in ("standing", "back to the wall") and any(

@@ -154,6 +154,7 @@ def _just_above_seat(movement: Movement) -> list[Figure]:
         knees = (low + high) / 2
         lean = max(SIT_DOWN, seated.pose.lean)
         said = {"base": "standing", "knees": knees, "lean": lean, "holds": seated.pose.holds, "hands": "hips"}
+        said["heights"] = seated.pose.heights
         figure = place(complete(said))
         low, high = (knees, high) if figure.pelvis[1] > seated.pelvis[1] else (low, knees)
     return [figure]

@@ -10,8 +10,9 @@ from sitegen.study.body.figure import PALM, Figure, Placed
 from sitegen.study.body.placing import SEAT_BACK, Anchors, place, span_of
 from sitegen.study.body.pose import complete, merged
 from sitegen.study.body.reaching import ON_THE_BODY, TOUCHED
-from sitegen.study.body.things import height_of
 from sitegen.study.body.vectors import Vec, distance, length, scale, sub
+
+VIEWS = ("side", "front", "three-quarter")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -20,6 +21,8 @@ class Movement:
 
     figures: tuple[Figure, ...]
     front_view: bool
+    aslant: bool = False
+    """Seen from before and from the side at once: what is bent forwards and opens its arms needs both."""
     things: Mapping[str, float]
     """How far ahead of the feet the things stand that hands use."""
 
@@ -44,8 +47,9 @@ def move_through(poses: Sequence[Mapping[str, Any]]) -> Movement:
             anchors = Anchors(span=span_of(figure), things=anchors.things)
         figures.append(figure)
     view = next((f.pose.view for f in figures if f.pose.view), "")
-    front = view == "front" or (view == "" and _moves_sideways(figures))
-    return Movement(figures=tuple(figures), front_view=front, things=anchors.things)
+    aslant = view == "three-quarter"
+    front = aslant or view == "front" or (view == "" and _moves_sideways(figures))
+    return Movement(figures=tuple(figures), front_view=front, aslant=aslant, things=anchors.things)
 
 
 def spelled_out(
@@ -108,7 +112,7 @@ def _moves_sideways(figures: Sequence[Figure]) -> bool:
 def travelled(movement: Movement) -> tuple[Vec, Vec, Vec] | None:
     """Start and end of the point that goes furthest, and the middle of the trunk; None where nothing moves.
 
-    A ``path:`` that names a point decides; otherwise hips count more than hands, and hands more than feet,
+    A ``path:`` decides; otherwise hips count more than hands, and hands more than feet,
     because they say more about a movement.
     """
     start, finish = movement.start, movement.finish
@@ -121,7 +125,9 @@ def travelled(movement: Movement) -> tuple[Vec, Vec, Vec] | None:
     for side, name in enumerate(("left hand", "right hand")):
         if not {start.pose.hands[side], finish.pose.hands[side]} <= ON_THE_BODY.keys():
             points[name] = (start.arms[side].hand, finish.arms[side].hand, 0.98 + 0.02 * side)
-    best = max(points, key=lambda name: _seen(points[name], movement.front_view))
+    best = start.pose.path or max(points, key=lambda name: _seen(points[name], movement.front_view))
+    if best not in points:
+        return None
     a, b, _ = points[best]
     return None if distance(a, b) < 8 else (a, b, start.chest)
 
@@ -205,7 +211,7 @@ def _used(figure: Figure, things: Mapping[str, float]) -> list[Placed]:
     pose = figure.pose
     found: list[Placed] = []
     if pose.base == "seated":
-        found.append(Placed(pose.seat, (-SEAT_BACK + 17.0, height_of(pose.seat), 0.0)))
+        found.append(Placed(pose.seat, (-SEAT_BACK + 17.0, pose.height_of(pose.seat), 0.0)))
     for prop in pose.props:
         found.append(_prop(figure, prop))
     for side in (0, 1):
@@ -216,17 +222,17 @@ def _used(figure: Figure, things: Mapping[str, float]) -> list[Placed]:
             "back to the wall",
         ):
             ankle = figure.legs[side].ankle
-            found.append(Placed(foot, (ankle[0] - 12.0, height_of(foot), 0.0), -1))
+            found.append(Placed(foot, (ankle[0] - 12.0, pose.height_of(foot), 0.0), -1))
         if foot in ("step", "chair") and pose.base in ("lying", "plank", "bridge"):
             ankle = figure.legs[side].ankle
             turn = -1 if pose.base != "plank" else 1
             at = ankle[0] - 22.0 if turn == -1 else ankle[0] + 16.0
-            found.append(Placed(foot, (at, height_of(foot), 0.0), turn))
+            found.append(Placed(foot, (at, pose.height_of(foot), 0.0), turn))
         hand = pose.hands[side]
         if hand in TOUCHED and hand not in ("floor", "arm rests") and (hand in things or hand == "rail"):
             found.append(_under_hand(figure, hand, figure.arms[side].hand, things))
     if pose.seat == "bed":
-        found.append(Placed("bed", (0.0, height_of("bed"), 0.0)))
+        found.append(Placed("bed", (0.0, pose.height_of("bed"), 0.0)))
     return found
 
 
@@ -235,9 +241,11 @@ def _under_hand(figure: Figure, word: str, hand: Vec, things: Mapping[str, float
         return Placed("rail", (hand[0], hand[1] - PALM, hand[2]), 1 if _climbs(figure) else 0)
     ahead = things[word]
     if word == "chair back":
-        return Placed("chair", (ahead + 38.0, height_of("chair"), 0.0), 1)
+        return Placed("chair", (ahead + 38.0, figure.pose.height_of("chair"), 0.0), 1)
     upright = word in ("wall", "door")
-    return Placed(word, (ahead, height_of(word), hand[2] if upright else 0.0), 1 if upright else -1)
+    return Placed(
+        word, (ahead, figure.pose.height_of(word), hand[2] if upright else 0.0), 1 if upright else -1
+    )
 
 
 def _climbs(figure: Figure) -> bool:
@@ -251,12 +259,12 @@ def _prop(figure: Figure, prop: str) -> Placed:
         at = on_knees[0].knee if on_knees else figure.pelvis
         return Placed("cushion", (at[0] - 4.0, 0.0, 0.0))
     if prop in ("chair", "raised chair"):
-        return Placed(prop, (-SEAT_BACK + 17.0, height_of(prop), 0.0))
-    if prop in ("wall", "door"):
+        return Placed(prop, (-SEAT_BACK + 17.0, figure.pose.height_of(prop), 0.0))
+    if prop in ("wall", "door") and figure.pose.distance is None:
         # Behind the figure; seen from the front, beside its right hand.
         return Placed(prop, (-32.0, 0.0, figure.arms[1].hand[2] + 4.0), -1)
     if prop == "step":
         edge = figure.pose.distance if figure.pose.distance is not None else 24.0
-        return Placed("step", (edge, height_of("step"), 0.0), -1)
+        return Placed("step", (edge, figure.pose.height_of("step"), 0.0), -1)
     ahead = figure.pose.distance if figure.pose.distance is not None else 40.0
-    return Placed(prop, (ahead, height_of(prop), 0.0), -1)
+    return Placed(prop, (ahead, figure.pose.height_of(prop), 0.0), 1 if prop in ("wall", "door") else -1)

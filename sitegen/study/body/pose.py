@@ -5,18 +5,27 @@ sides a :class:`Sides`. A later pose, or a variant, says only what changes.
 """
 
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from typing import Any
 
 from sitegen.model import Poses, Sides
 from sitegen.study.body.bases import BASES, ON_HANDS
+from sitegen.study.body.things import THINGS
 
 PAIRED = ("hips", "hips_out", "hips_turn", "knees", "heels", "step", "out", "feet")
 """Keys with two sides that belong to the legs."""
 ARMS = ("shoulders", "shoulders_out", "shoulders_turn", "elbows", "hands", "forearms")
 """Keys with two sides that belong to the arms."""
-KEPT = (*ARMS, "holds", "turn", "side", "head", "view", "circles")
+KEPT = (*ARMS, "holds", "turn", "side", "head", "view", "circles", "path", "presses", "heights")
 """Keys that a new base leaves as they are; all others start afresh with it."""
+
+
+PRESSING = (
+    *("hands", "right hand", "elbows", "right elbow"),
+    *("knees", "right knee", "feet", "right foot"),
+)
+PRESS_WAYS = ("up", "down", "ahead", "back", "out", "in")
+PATHS = ("hips", "chest", "right hand", "left hand", "right foot", "left foot", "none")
 
 
 @dataclass(slots=True, kw_only=True)
@@ -73,10 +82,30 @@ class FullPose:
     """Further things to draw."""
     circles: str = ""
     """What goes round and round: ``hands``, ``shoulders``, ``hips``, ``knee`` or ``foot``."""
+    path: str = ""
+    """What the arrow follows: ``hips``, ``chest``, ``right hand`` …, or ``none``; empty where what moves most
+    decides."""
+    presses: Mapping[str, str] = field(default_factory=dict)
+    """What presses although nothing moves, and which way: a part of the body (:data:`PRESSING`) and one of
+    :data:`PRESS_WAYS`. It is drawn and said; forces are not reckoned from it."""
+    heights: Mapping[str, float] = field(default_factory=dict)
+    """Heights of things that the series sets, in centimetres; those left out are as usual. No pose writes it:
+    it comes with the exercises (see :func:`at_heights`)."""
     view: str = ""
-    """``side`` or ``front``; empty where the movement decides."""
+    """One of ``movement.VIEWS``; empty where the movement decides."""
     given: frozenset[str] = frozenset()
     """Keys that were written, with ``left`` or ``right`` behind a dot for one side."""
+
+    def height_of(self, thing: str) -> float:
+        """Height of the surface of a thing, in centimetres."""
+        return self.heights.get(thing, THINGS[thing].height)
+
+
+def at_heights(poses: Poses | None, heights: Mapping[str, float]) -> Poses | None:
+    """Poses in a home whose things have these heights; every form that is made from them is there too."""
+    if poses is None or not heights:
+        return poses
+    return replace(poses, start={**poses.start, "heights": heights})
 
 
 def merged(earlier: Mapping[str, Any], later: Mapping[str, Any]) -> dict[str, Any]:

@@ -15,7 +15,7 @@ from sitegen.study.body.figure import (
     reach_of,
     two_segments,
 )
-from sitegen.study.body.things import UPRIGHTS, height_of
+from sitegen.study.body.things import UPRIGHTS
 from sitegen.study.body.vectors import Vec, add, along, between, scale, sub, unit
 
 Place = Callable[[Figure, int], tuple[Vec, Vec]]
@@ -121,10 +121,10 @@ def _thing_point(figure: Figure, side: int, word: str, things: dict[str, float])
     pose, shoulder = figure.pose, figure.arms[side].shoulder
     if pose.base == "seated" and word in ("chair", "raised chair", "bed"):
         at = along(figure.pelvis, (2.0, (1.0, 0.0, 0.0)), (24.0, figure.frame.out(side)))
-        return (at[0], height_of(pose.seat) + PALM, at[2])
+        return (at[0], pose.height_of(pose.seat) + PALM, at[2])
     if word == "arm rests":
         at = along(figure.pelvis, (6.0, (1.0, 0.0, 0.0)), (25.0, figure.frame.out(side)))
-        return (at[0], height_of(word) + PALM - 2.0, at[2])
+        return (at[0], pose.height_of(word) + PALM - 2.0, at[2])
     if word == "rail":  # a rail goes along: the hand slides with the body
         return (shoulder[0] + 30.0, shoulder[1] - 44.0, shoulder[2])
     high = _height(figure, side, word)
@@ -140,9 +140,11 @@ _INSIDE: Mapping[str, float] = {"counter": 3.0, "step": 3.0, "second step": 3.0,
 
 def _height(figure: Figure, side: int, word: str) -> float:
     if word not in UPRIGHTS:
-        return height_of(word) + PALM
+        return figure.pose.height_of(word) + PALM
     reach = figure.pose.reach
-    return reach if reach is not None else min(figure.arms[side].shoulder[1] - 6.0, height_of(word))
+    return (
+        reach if reach is not None else min(figure.arms[side].shoulder[1] - 6.0, figure.pose.height_of(word))
+    )
 
 
 def _handy(shoulder: Vec, high: float, word: str, on_forearm: bool) -> float:

@@ -38,7 +38,7 @@ class Lengths:
 
 
 @dataclass(frozen=True, slots=True)
-class Part:
+class SegmentMass:
     """Mass as a fraction of body mass, and the centre of mass as a fraction from the proximal end."""
 
     mass: float
@@ -49,15 +49,15 @@ class Part:
 class Masses:
     """One published set; arms and legs are given for one side."""
 
-    head: Part
-    trunk: Part
+    head: SegmentMass
+    trunk: SegmentMass
     """From the hip upwards."""
-    upper_arm: Part
-    forearm: Part
-    hand: Part
-    thigh: Part
-    shank: Part
-    foot: Part
+    upper_arm: SegmentMass
+    forearm: SegmentMass
+    hand: SegmentMass
+    thigh: SegmentMass
+    shank: SegmentMass
+    foot: SegmentMass
 
     @property
     def total(self) -> float:
@@ -67,27 +67,27 @@ class Masses:
 
 
 WINTER = Masses(
-    head=Part(0.081, 1.000),
-    trunk=Part(0.497, 0.50),
-    upper_arm=Part(0.028, 0.436),
-    forearm=Part(0.016, 0.430),
-    hand=Part(0.006, 0.506),
-    thigh=Part(0.100, 0.433),
-    shank=Part(0.0465, 0.433),
-    foot=Part(0.0145, 0.50),
+    head=SegmentMass(0.081, 1.000),
+    trunk=SegmentMass(0.497, 0.50),
+    upper_arm=SegmentMass(0.028, 0.436),
+    forearm=SegmentMass(0.016, 0.430),
+    hand=SegmentMass(0.006, 0.506),
+    thigh=SegmentMass(0.100, 0.433),
+    shank=SegmentMass(0.0465, 0.433),
+    foot=SegmentMass(0.0145, 0.50),
 )
 
 DE_LEVA = Masses(
     # Means of the columns for men and women. The trunk row (suprasternale to mid-hip, 44.86 % and 41.51 %
     # from above) is turned round here, because trunks are measured from the hip upwards.
-    head=Part(0.0681, 1.000),
-    trunk=Part(0.43015, 0.56815),
-    upper_arm=Part(0.0263, 0.5763),
-    forearm=Part(0.0150, 0.45665),
-    hand=Part(0.00585, 0.76870),
-    thigh=Part(0.1447, 0.38535),
-    shank=Part(0.0457, 0.44375),
-    foot=Part(0.0133, 0.42145),
+    head=SegmentMass(0.0681, 1.000),
+    trunk=SegmentMass(0.43015, 0.56815),
+    upper_arm=SegmentMass(0.0263, 0.5763),
+    forearm=SegmentMass(0.0150, 0.45665),
+    hand=SegmentMass(0.00585, 0.76870),
+    thigh=SegmentMass(0.1447, 0.38535),
+    shank=SegmentMass(0.0457, 0.44375),
+    foot=SegmentMass(0.0133, 0.42145),
 )
 
 

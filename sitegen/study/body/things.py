@@ -1,6 +1,6 @@
 """The things a figure uses: how high they are, what a held one weighs, and how they are spoken of.
 
-Heights in centimetres and masses in kilograms; a series may set its own with its kit.
+Heights in centimetres and masses in kilograms; a series may set its own heights.
 """
 
 from collections.abc import Mapping
@@ -64,6 +64,31 @@ HOLDS = (
 """Where something is held or worn."""
 
 
-def height_of(thing: str) -> float:
-    """Height of the surface of a thing."""
-    return THINGS[thing].height
+HEIGHTS: Mapping[str, tuple[float, float]] = {
+    "chair": (30.0, 60.0),
+    "raised chair": (35.0, 75.0),
+    "chair back": (70.0, 110.0),
+    "wheelchair": (38.0, 62.0),
+    "arm rests": (55.0, 90.0),
+    "step": (5.0, 35.0),
+    "second step": (10.0, 70.0),
+    "counter": (65.0, 120.0),
+    "bed": (25.0, 80.0),
+    "cushion": (2.0, 20.0),
+}
+"""Things whose height a series may set, with the least and the most in centimetres, to find slips of the pen.
+Common practice, no source."""
+
+_ABOVE: Mapping[str, tuple[str, float]] = {
+    "raised chair": ("chair", THINGS["raised chair"].height - THINGS["chair"].height),
+    "chair back": ("chair", THINGS["chair back"].height - THINGS["chair"].height),
+    "arm rests": ("wheelchair", THINGS["arm rests"].height - THINGS["wheelchair"].height),
+}
+
+
+def heights_from(own: Mapping[str, float]) -> dict[str, float]:
+    """The heights that are not as usual where a series sets some: what stands on a thing rises with it."""
+    found = {thing: own[below] + above for thing, (below, above) in _ABOVE.items() if below in own}
+    if "step" in own:
+        found["second step"] = 2 * own["step"]
+    return found | dict(own)

@@ -1,7 +1,7 @@
 """Training days lost to recovery: which two sessions are to blame, and what would help.
 
 The reason is minimal: a lost day is open, in order and within its week's count, so without a
-recovery rule it would be used; and the one pair that is named keeps the sitting off it alone.
+recovery rule it would be used; and the one pair that is named keeps the occurrence off it alone.
 What would help is found by planning again with one change, never guessed.
 """
 
@@ -19,8 +19,8 @@ SWAP_REACH = 3
 
 
 def recovery_conflicts(layout: Layout) -> tuple[tuple[RecoveryConflict, ...], tuple[Relief, ...]]:
-    """All sittings that cost their week a training day; and what one more weekday would do."""
-    costly = [sitting for sitting, step in enumerate(layout.steps) if step.lost]
+    """All occurrences that cost their week a training day; and what one more weekday would do."""
+    costly = [occurrence for occurrence, step in enumerate(layout.steps) if step.lost]
     if not costly or not layout.request.keep_pace:
         return (), ()
     others = {day: lay_out(with_day(layout, day)) for day in WEEKDAYS if day not in layout.request.days}
@@ -29,8 +29,8 @@ def recovery_conflicts(layout: Layout) -> tuple[tuple[RecoveryConflict, ...], tu
         Relief(day=day, conflicts=len(left[day]), finish=other.finish) for day, other in others.items()
     )
     return tuple(
-        _conflict(layout, sitting, tuple(day for day in others if sitting not in left[day]))
-        for sitting in costly
+        _conflict(layout, occurrence, tuple(day for day in others if occurrence not in left[day]))
+        for occurrence in costly
     ), relief
 
 
@@ -41,28 +41,28 @@ def with_day(layout: Layout, day: str, more_per_week: int = 0) -> ScheduleReques
 
 
 def _costly(layout: Layout) -> set[int]:
-    return {sitting for sitting, step in enumerate(layout.steps) if step.lost}
+    return {occurrence for occurrence, step in enumerate(layout.steps) if step.lost}
 
 
-def _conflict(layout: Layout, sitting: int, allow_days: tuple[str, ...]) -> RecoveryConflict:
-    step = layout.steps[sitting]
-    wished = layout.days.day(step.first_lost)
-    reason = layout.recovering(sitting, wished)
-    number, repeat = layout.name(sitting)
+def _conflict(layout: Layout, occurrence: int, allow_days: tuple[str, ...]) -> RecoveryConflict:
+    step = layout.steps[occurrence]
+    wanted = layout.days.day(step.first_lost)
+    reason = layout.recovering(occurrence, wanted)
+    number, repeat = layout.name(occurrence)
     return RecoveryConflict(
         first=reason.first,
         first_repeat=reason.first_repeat,
         first_date=reason.first_date,
         second=number,
         second_repeat=repeat,
-        wished=date.fromordinal(wished),
-        planned=layout.date_of(sitting),
+        wanted=date.fromordinal(wanted),
+        planned=layout.date_of(occurrence),
         lost_days=step.lost,
         muscles=reason.muscles,
         gap_hours=reason.gap_hours,
         needed_hours=reason.needed_hours,
         allow_days=allow_days,
-        swaps=_swaps(layout, layout.sitting_on[reason.first_date.toordinal()], sitting),
+        swaps=_swaps(layout, layout.occurrence_on[reason.first_date.toordinal()], occurrence),
     )
 
 
@@ -89,9 +89,9 @@ def _partners(layout: Layout, first: int, second: int, distance: int) -> Iterato
 
 
 def _relieves(layout: Layout, a: int, b: int, later: int) -> bool:
-    """Whether with sessions a and b exchanged the sitting costs no day and fewer are lost around it.
+    """Whether with sessions a and b exchanged the occurrence costs no day and fewer are lost around it.
 
-    Both have to be in the plan. "Around it" reaches from the first sitting that moves to the last
+    Both have to be in the plan. "Around it" reaches from the first occurrence that moves to the last
     that may have to wait for one that moved.
     """
     repeats = layout.request.repeats

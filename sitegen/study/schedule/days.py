@@ -47,14 +47,14 @@ def training_days(request: ScheduleRequest) -> TrainingDays:
     """Lay out the training days of a request."""
     start = request.start.toordinal()
     last = min(start + request.horizon_days, date.max.toordinal())
-    wished = {WEEKDAYS.index(name) for name in request.days}
+    wanted = {WEEKDAYS.index(name) for name in request.days}
     monday = start - weekday(start)
-    days = tuple(day for day in range(start, last + 1) if weekday(day) in wished)
+    days = tuple(day for day in range(start, last + 1) if weekday(day) in wanted)
     off = _holidays(request, start, last)
     closed = tuple(_closed(day, off, (day - monday) // 7 + 1, request.deload_every) for day in days)
     open_ = tuple(position for position, reason in enumerate(closed) if reason == OPEN)
     week = tuple((days[position] - monday) // 7 for position in open_)
-    per_week = min(request.per_week or len(wished), len(wished))
+    per_week = min(request.per_week or len(wanted), len(wanted))
     next_week = _next_week(week)
     return TrainingDays(
         days=days,

@@ -1,4 +1,4 @@
-"""A request laid out for counting: its training days, hard muscles, sittings and earliest plan."""
+"""A request laid out for counting: its training days, hard muscles, occurrences and earliest plan."""
 
 from dataclasses import dataclass
 from datetime import date
@@ -19,45 +19,45 @@ class Layout:
     hard: tuple[frozenset[str], ...]
     """Muscles by index of session."""
     order: tuple[int, ...]
-    """Index of the session of each sitting."""
+    """Index of the session of each occurrence."""
     steps: tuple[Step, ...]
-    """One for each sitting that has a day."""
-    sitting_on: dict[int, int]
-    """Which sitting is held on a day."""
+    """One for each occurrence that has a day."""
+    occurrence_on: dict[int, int]
+    """Which occurrence is held on a day."""
 
     @property
     def complete(self) -> bool:
-        """Whether every sitting has a day."""
+        """Whether every occurrence has a day."""
         return len(self.steps) == len(self.order)
 
     @property
     def finish(self) -> date | None:
-        """Day of the last sitting, where every one has a day."""
+        """Day of the last occurrence, where every one has a day."""
         return self.date_of(len(self.steps) - 1) if self.complete and self.steps else None
 
-    def day_of(self, sitting: int) -> int:
-        """Ordinal of the day of a placed sitting."""
-        return self.days.day(self.steps[sitting].state.index)
+    def day_of(self, occurrence: int) -> int:
+        """Ordinal of the day of a placed occurrence."""
+        return self.days.day(self.steps[occurrence].state.index)
 
-    def date_of(self, sitting: int) -> date:
-        """The day of a placed sitting."""
-        return date.fromordinal(self.day_of(sitting))
+    def date_of(self, occurrence: int) -> date:
+        """The day of a placed occurrence."""
+        return date.fromordinal(self.day_of(occurrence))
 
-    def before(self, sitting: int) -> State:
-        """The state in which that sitting is placed."""
-        return self.steps[sitting - 1].state if sitting else State()
+    def before(self, occurrence: int) -> State:
+        """The state in which that occurrence is placed."""
+        return self.steps[occurrence - 1].state if occurrence else State()
 
-    def name(self, sitting: int) -> tuple[int, int]:
-        """Session number and repeat of a sitting."""
-        return self.request.sessions[self.order[sitting]].number, sitting % self.request.repeats + 1
+    def name(self, occurrence: int) -> tuple[int, int]:
+        """SessionToPlace number and repeat of a occurrence."""
+        return self.request.sessions[self.order[occurrence]].number, occurrence % self.request.repeats + 1
 
-    def recovering(self, sitting: int, day: int) -> Recovering:
-        """Why that sitting is too early on ``day``; it must be kept off by an earlier one."""
-        earlier = recovering_from(self.hard, self.order[sitting], self.before(sitting))
+    def recovering(self, occurrence: int, day: int) -> Recovering:
+        """Why that occurrence is too early on ``day``; it must be kept off by an earlier one."""
+        earlier = recovering_from(self.hard, self.order[occurrence], self.before(occurrence))
         if earlier is None:
-            raise ValueError(f"nothing keeps sitting {sitting} off day {day}")
-        number, repeat = self.name(self.sitting_on[earlier[0]])
-        shared = self.hard[self.order[sitting]]
+            raise ValueError(f"nothing keeps occurrence {occurrence} off day {day}")
+        number, repeat = self.name(self.occurrence_on[earlier[0]])
+        shared = self.hard[self.order[occurrence]]
         return Recovering(
             first=number,
             first_repeat=repeat,
@@ -74,27 +74,29 @@ def lay_out(request: ScheduleRequest) -> Layout:
     hard = tuple(frozenset(session.muscles) for session in request.sessions)
     order = tuple(session for session in range(len(hard)) for _ in range(request.repeats))
     steps = tuple(place_in_order(days, hard, order))
-    sitting_on = {days.day(step.state.index): sitting for sitting, step in enumerate(steps)}
-    return Layout(request=request, days=days, hard=hard, order=order, steps=steps, sitting_on=sitting_on)
-
-
-def placements(layout: Layout) -> tuple[Placement, ...]:
-    """Every placed sitting with its day and its waits."""
-    return tuple(_placement(layout, sitting) for sitting in range(len(layout.steps)))
-
-
-def _placement(layout: Layout, sitting: int) -> Placement:
-    number, repeat = layout.name(sitting)
-    return Placement(
-        session=number, repeat=repeat, date=layout.date_of(sitting), waits=_waits(layout, sitting)
+    occurrence_on = {days.day(step.state.index): occurrence for occurrence, step in enumerate(steps)}
+    return Layout(
+        request=request, days=days, hard=hard, order=order, steps=steps, occurrence_on=occurrence_on
     )
 
 
-def _waits(layout: Layout, sitting: int) -> tuple[Wait, ...]:
-    """Runs of training days between the sitting before and this one, by what kept them free."""
-    days, before = layout.days, layout.before(sitting)
+def placements(layout: Layout) -> tuple[Placement, ...]:
+    """Every placed occurrence with its day and its waits."""
+    return tuple(_placement(layout, occurrence) for occurrence in range(len(layout.steps)))
+
+
+def _placement(layout: Layout, occurrence: int) -> Placement:
+    number, repeat = layout.name(occurrence)
+    return Placement(
+        session=number, repeat=repeat, date=layout.date_of(occurrence), waits=_waits(layout, occurrence)
+    )
+
+
+def _waits(layout: Layout, occurrence: int) -> tuple[Wait, ...]:
+    """Runs of training days between the occurrence before and this one, by what kept them free."""
+    days, before = layout.days, layout.before(occurrence)
     begin = days.open[before.index] + 1 if before.index >= 0 else 0
-    end = days.open[layout.steps[sitting].state.index]
+    end = days.open[layout.steps[occurrence].state.index]
     free = first_free(days, before)
     free_from = days.open[free]
     runs: list[tuple[str, list[int]]] = []
@@ -104,14 +106,14 @@ def _waits(layout: Layout, sitting: int) -> tuple[Wait, ...]:
         if not runs or runs[-1][0] != kind:
             runs.append((kind, []))
         runs[-1][1].append(days.days[position])
-    return tuple(_wait(layout, sitting, kind, run) for kind, run in runs)
+    return tuple(_wait(layout, occurrence, kind, run) for kind, run in runs)
 
 
-def _wait(layout: Layout, sitting: int, kind: str, run: list[int]) -> Wait:
+def _wait(layout: Layout, occurrence: int, kind: str, run: list[int]) -> Wait:
     return Wait(
         kind=kind,
         first=date.fromordinal(run[0]),
         last=date.fromordinal(run[-1]),
         days=len(run),
-        recovery=layout.recovering(sitting, run[0]) if kind == RECOVERY else None,
+        recovery=layout.recovering(occurrence, run[0]) if kind == RECOVERY else None,
     )

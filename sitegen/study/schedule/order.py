@@ -31,7 +31,7 @@ class OrderProposal:
     """An order that loses fewer training days to recovery than the one given."""
 
     order: tuple[int, ...]
-    """Session numbers."""
+    """SessionToPlace numbers."""
     moved: tuple[tuple[int, int], ...]
     """Pairs of sessions whose order is turned round, as now held: (the one first now, the other).
     There are as many as exchanges of neighbours are needed."""
@@ -110,7 +110,7 @@ def _label(parent: _Label, session: int, lost: int, exchanges: int, state: State
 
 
 def _merged(labels: Iterator[_Label]) -> list[_Label]:
-    """The best label of each state, ranked anew, in the order of their orders."""
+    """The best label of each state, ranked again, in the order of their orders."""
     best: dict[tuple[int, frozenset[int], State], _Label] = {}
     for label in labels:
         key = (label.next, label.taken, label.state)

@@ -1,11 +1,11 @@
-"""The earliest plan for a given order, by placing each sitting on the first day that will do.
+"""The earliest plan for a given order, by placing each occurrence on the first day that will do.
 
-Why no solver is needed. Number the sittings 1 … n in their order and let d(i) be the day of sitting
+Why no solver is needed. Number the occurrences 1 … n in their order and let d(i) be the day of occurrence
 i. Every rule is a lower bound on a day that does not fall when an earlier day rises:
 
-- order, one sitting a day:  d(i) >= d(i-1) + 1
+- order, one occurrence a day:  d(i) >= d(i-1) + 1
 - recovery:                  d(i) >= d(j) + recovery for every j < i that shares a muscle with i
-- most sittings in a week:   d(i) >= Monday after d(i - per_week)
+- most occurrences in a week:   d(i) >= Monday after d(i - per_week)
 - calendar:                  d(i) lies in a fixed set of open days
 
 Let g be the plan that takes, for i = 1 … n, the first open day at or above all bounds of i, and d
@@ -13,12 +13,12 @@ any plan that keeps the rules. Then g(i) <= d(i) for every i, by induction: g(j)
 j < i makes each bound of i under g at most its bound under d, so d(i) is an open day at or above
 all bounds under g, and g(i) is the first such day. Hence:
 
-- if g runs past the horizon or past a wished last day at sitting i, so does every plan;
-- g has the earliest last day, and the earliest day of every single sitting;
-- up to every day g has held the most sittings, so the training days it has left unused in the
-  weeks until then are the fewest: if g loses one before its last sitting, every plan does.
+- if g runs past the horizon or past a wanted last day at occurrence i, so does every plan;
+- g has the earliest last day, and the earliest day of every single occurrence;
+- up to every day g has held the most occurrences, so the training days it has left unused in the
+  weeks until then are the fewest: if g loses one before its last occurrence, every plan does.
 
-The work grows with the number of sittings plus the number of days.
+The work grows with the number of occurrences plus the number of days.
 """
 
 from collections.abc import Iterable, Sequence
@@ -29,21 +29,21 @@ from sitegen.study.schedule.days import TrainingDays
 
 @dataclass(frozen=True, slots=True)
 class State:
-    """All that the next sitting's day depends on. ``index`` counts open days."""
+    """All that the next occurrence's day depends on. ``index`` counts open days."""
 
     index: int = -1
-    """Open day of the last sitting; -1 before the first."""
+    """Open day of the last occurrence; -1 before the first."""
     in_week: int = 0
-    """Sittings in that day's week so far."""
+    """Occurrences in that day's week so far."""
     skipped: int = 0
     """Open days of that week left free for recovery so far."""
     recent: tuple[tuple[int, int], ...] = ()
-    """Day and session of sittings that may still be too near, the latest first."""
+    """Day and session of occurrences that may still be too near, the latest first."""
 
 
 @dataclass(frozen=True, slots=True)
 class Step:
-    """One sitting placed."""
+    """One occurrence placed."""
 
     state: State
     """Afterwards; ``state.index`` is the day it got."""
@@ -97,13 +97,13 @@ def place_next(days: TrainingDays, hard: Sequence[frozenset[str]], session: int,
 
 
 def first_free(days: TrainingDays, state: State) -> int:
-    """The first open day after the last sitting that its week's count allows."""
+    """The first open day after the last occurrence that its week's count allows."""
     full = state.index >= 0 and state.in_week >= days.per_week
     return days.next_week[state.index] if full else state.index + 1
 
 
 def recovering_from(hard: Sequence[frozenset[str]], session: int, state: State) -> tuple[int, int] | None:
-    """Day and session of the latest near sitting that shares a muscle: its bound is the highest."""
+    """Day and session of the latest near occurrence that shares a muscle: its bound is the highest."""
     muscles = hard[session]
     return next((near for near in state.recent if not muscles.isdisjoint(hard[near[1]])), None)
 
@@ -131,7 +131,7 @@ def _still_near(
     index: int,
     recent: tuple[tuple[int, int], ...],
 ) -> tuple[tuple[int, int], ...]:
-    """The sittings that may keep another off the days after ``index``."""
+    """The occurrences that may keep another off the days after ``index``."""
     tomorrow = days.day(index) + 1
     kept = tuple(near for near in recent if near[0] + days.recovery_days > tomorrow)
     counts = hard[session] and days.recovery_days > 1

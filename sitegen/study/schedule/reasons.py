@@ -22,20 +22,20 @@ def what(conflict: Conflict) -> str:
     if isinstance(conflict, HorizonConflict):
         return (
             f"{conflict.placed} of {conflict.total} sessions have a day before {day(conflict.last_day)}; "
-            f"{_sitting(conflict.session, conflict.repeat)} is the first without one"
+            f"{_occurrence(conflict.session, conflict.repeat)} is the first without one"
         )
     if isinstance(conflict, FinishByConflict):
         earliest = f"the earliest end is {day(conflict.earliest)}" if conflict.earliest else "there is no end"
         return (
-            f"{conflict.fitting} of {conflict.total} sessions fit before {day(conflict.wished)}; {earliest}"
+            f"{conflict.fitting} of {conflict.total} sessions fit before {day(conflict.wanted)}; {earliest}"
         )
     return _no_days(conflict)
 
 
 def _recovery(conflict: RecoveryConflict) -> str:
-    second, later = _sitting(conflict.second, conflict.second_repeat), conflict.wished
+    second, later = _occurrence(conflict.second, conflict.second_repeat), conflict.wanted
     return (
-        f"{_sitting(conflict.first, conflict.first_repeat)} and {second} both train "
+        f"{_occurrence(conflict.first, conflict.first_repeat)} and {second} both train "
         f"{listed(conflict.muscles)} hard, and {weekday(conflict.first_date)} to {weekday(later)} leaves "
         f"{conflict.gap_hours} h of the {conflict.needed_hours} h to recover, so {second} moves to "
         f"{day(conflict.planned)}"
@@ -74,7 +74,7 @@ def order_words(proposal: OrderProposal) -> str:
     return f"the order {order} would lose {saved} training day{'s' * (saved != 1)} less to recovery"
 
 
-def _sitting(session: int, repeat: int) -> str:
+def _occurrence(session: int, repeat: int) -> str:
     return f"episode {session}" if repeat == 1 else f"episode {session} (time {repeat})"
 
 

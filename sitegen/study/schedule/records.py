@@ -1,7 +1,7 @@
 """What the scheduler is given and what it answers: plain records without behaviour.
 
-A *sitting* is one holding of a session: a session that is repeated three times has the sittings
-(4, 1), (4, 2) and (4, 3). A *training day* is a day on one of the wished weekdays. Weeks run from
+A *occurrence* is one holding of a session: a session that is repeated three times has the occurrences
+(4, 1), (4, 2) and (4, 3). A *training day* is a day on one of the wanted weekdays. Weeks run from
 Monday to Sunday (ISO 8601); week 1 is the one that holds the start date.
 """
 
@@ -15,7 +15,7 @@ THREE_YEARS = 1096
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Session:
+class SessionToPlace:
     """A session to place, and the muscles it trains hard."""
 
     number: int
@@ -27,27 +27,27 @@ class Session:
 class ScheduleRequest:
     """Everything a plan depends on. Raises ValueError for counts that mean nothing."""
 
-    sessions: tuple[Session, ...]
+    sessions: tuple[SessionToPlace, ...]
     """In the order in which they are to be held."""
     start: date
     """First day that may be used."""
     days: tuple[str, ...]
     """Weekdays that may be used, as in ``vocabulary.WEEKDAYS``; the order does not matter."""
     repeats: int = 1
-    """Sittings of each session, one after the other: 1, 1, 2, 2 …"""
+    """Occurrences of each session, one after the other: 1, 1, 2, 2 …"""
     per_week: int | None = None
-    """Sittings wished in each week, and the most there may be; None for one on every training day."""
+    """Occurrences wanted in each week, and the most there may be; None for one on every training day."""
     keep_pace: bool = True
     """Whether a week that falls short of ``per_week`` because of recovery is a conflict."""
     recovery_hours: int = 48
-    """Between two sittings that share a muscle. All are taken to be at one time of day, so the
-    distance of two sittings is whole days of 24 h."""
+    """Between two occurrences that share a muscle. All are taken to be at one time of day, so the
+    distance of two occurrences is whole days of 24 h."""
     deload_every: int | None = None
     """Weeks n, 2n, 3n … from the start week are kept free; None for no such weeks."""
     holidays: tuple[DateRange, ...] = ()
     """Days without training, ends included."""
     finish_by: date | None = None
-    """Last day wished for the last sitting."""
+    """Last day wanted for the last occurrence."""
     horizon_days: int = THREE_YEARS
     """Nothing is placed later than so many days after the start."""
 
@@ -61,7 +61,7 @@ class ScheduleRequest:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Recovering:
-    """An earlier sitting that keeps a later one off a day."""
+    """An earlier occurrence that keeps a later one off a day."""
 
     first: int
     """Number of the earlier session."""
@@ -76,7 +76,7 @@ class Recovering:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Wait:
-    """Training days in a row that were left free before a sitting, and why."""
+    """Training days in a row that were left free before a occurrence, and why."""
 
     kind: str
     """``holiday``, ``deload``, ``week-full`` or ``recovery``; a holiday in a deload week is a holiday."""
@@ -85,12 +85,12 @@ class Wait:
     days: int
     """Training days among them."""
     recovery: Recovering | None = None
-    """For ``recovery``: the sitting to recover from, seen from the first of the days."""
+    """For ``recovery``: the occurrence to recover from, seen from the first of the days."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Placement:
-    """A sitting and its day."""
+    """A occurrence and its day."""
 
     session: int
     repeat: int
@@ -102,7 +102,7 @@ class Placement:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class RecoveryConflict:
-    """A sitting that costs its week a training day, because two sessions share a muscle."""
+    """A occurrence that costs its week a training day, because two sessions share a muscle."""
 
     kind: str = "recovery"
     first: int
@@ -110,7 +110,7 @@ class RecoveryConflict:
     first_date: date
     second: int
     second_repeat: int
-    wished: date
+    wanted: date
     """The training day lost to recovery (the first, where it is several)."""
     planned: date
     """Where the second session is instead."""
@@ -140,32 +140,32 @@ class HorizonConflict:
     kind: str = "horizon"
     session: int
     repeat: int
-    """The first sitting without a day."""
+    """The first occurrence without a day."""
     placed: int
     total: int
     last_day: date
     recovery: Recovering | None
-    """Set where days were left, but all too soon after that sitting."""
+    """Set where days were left, but all too soon after that occurrence."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class FinishByConflict:
-    """Not everything fits before the wished last day; each of the ways out is enough alone."""
+    """Not everything fits before the wanted last day; each of the ways out is enough alone."""
 
     kind: str = "finish-by"
-    wished: date
+    wanted: date
     earliest: date | None
     """The earliest possible last day; None where not even the horizon is enough."""
     session: int
     repeat: int
-    """The first sitting that is late."""
+    """The first occurrence that is late."""
     fitting: int
-    """Sittings that are in time."""
+    """Occurrences that are in time."""
     total: int
     without: tuple[str, ...]
     """Rules each of which alone stands in the way: ``recovery``, ``deload``, ``holiday``."""
     train_days: tuple[str, ...]
-    """Weekdays each of which, with one more sitting a week, is enough."""
+    """Weekdays each of which, with one more occurrence a week, is enough."""
     repeats: int | None
     """The most repeats that fit, where fewer fit."""
     start: date | None
@@ -186,7 +186,7 @@ class Relief:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Plan:
+class Schedule:
     """The earliest plan that keeps order and recovery, and where the wishes had to give way."""
 
     placements: tuple[Placement, ...]
@@ -196,8 +196,8 @@ class Plan:
     per_week: int
     """The pace that was planned with: ``per_week``, at most the number of training days."""
     complete: bool
-    """Whether every sitting has a day."""
+    """Whether every occurrence has a day."""
     kept: bool
     """Whether every wish was kept: nothing in ``conflicts``."""
     finish: date | None
-    """Day of the last sitting; None where not every sitting has one."""
+    """Day of the last occurrence; None where not every occurrence has one."""

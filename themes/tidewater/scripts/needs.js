@@ -120,23 +120,38 @@
   const wishes = () => {
     const level = (name) => (strictest(name) === Infinity ? "" : strictest(name));
     const levels = Object.entries(LIMITS).map(([kind, names]) => [kind, names.map(level).join("/")]);
-    return { avoid: all("avoids"), rather: all("rather"), levels: Object.fromEntries(levels) };
+    const joints = [...all("joints")].sort();
+    return { avoid: all("avoids"), rather: all("rather"), joints, levels: Object.fromEntries(levels) };
   };
 
-  /* A form as the limits leave it; null where one of them cannot be kept in it. */
+  /* A form as the limits leave it; null where one of them cannot be kept in it. What limits of several kinds
+     make of the same field together comes last, the most of them at the end. */
   const within = (form, levels) => {
+    const { together = {}, ...kinds } = form.limits || {};
     let left = form;
-    for (const [kind, results] of Object.entries(form.limits || {})) {
+    for (const [kind, results] of Object.entries(kinds)) {
       const change = results[levels[kind]];
       if (change === null) return null;
       if (change) left = { ...left, ...change, less: [...(left.less || []), ...change.less] };
+    }
+    const held = new Set(Object.entries(levels).map((pair) => pair.join(":")));
+    for (const [names, change] of Object.entries(together)) {
+      if (names.split(" ").every((name) => held.has(name))) left = { ...left, ...change };
     }
     return left;
   };
 
   const counted = (demands, set) => demands.filter((demand) => set.has(demand)).length;
 
-  const optionsOf = (item, { avoid, rather, levels }) => {
+  /* Of equals the form filmed, then what is not much easier, then what asks less of the joints that are spared. */
+  const onJoints = (one, other, joints) => {
+    if (!joints.length || one.index === 0 || other.index === 0) return 0;
+    const place = (option, joint) => (option.form.joints || [])[joint] || 0;
+    const easier = (one.form.easier || 0) - (other.form.easier || 0);
+    return easier || joints.reduce((decided, joint) => decided || place(one, joint) - place(other, joint), 0);
+  };
+
+  const optionsOf = (item, { avoid, rather, joints, levels }) => {
     const own = new Set(ids.filter((id) => id in item.own).map((id) => item.own[id]));
     const fitting = item.forms.flatMap((form, index) => {
       const left = counted(form.demands, avoid) ? null : within(form, levels);
@@ -144,7 +159,10 @@
       return left ? [{ form: left, index, own: own.has(index), meant, rather: counted(form.demands, rather) }] : [];
     });
     const tier = (option) => option.form.tier || 0;
-    fitting.sort((one, other) => one.meant - other.meant || tier(one) - tier(other) || one.rather - other.rather || one.index - other.index);
+    fitting.sort(
+      (one, other) =>
+        one.meant - other.meant || tier(one) - tier(other) || one.rather - other.rather || onJoints(one, other, joints) || one.index - other.index,
+    );
     const chosen = fitting.filter((option) => option.own);
     const others = fitting.filter((option) => !option.own);
     const gentle = others.filter((option) => !option.form.harder);
@@ -167,7 +185,7 @@
     return lists.filter((list) => place(list, new Set())).length;
   };
 
-  /* An exercise of its own for every item, as far as there are enough of them (sitegen/study/apart.py). */
+  /* An exercise of its own for every item, as far as there are enough of them (sitegen/study/distinct_forms.py). */
   const apart = (lists) => {
     const settled = (list) => list.length > 0 && (list[0].index === 0 || list[0].own);
     const taken = new Set(lists.filter(settled).map((list) => same(list[0])));

@@ -8,7 +8,7 @@
 (() => {
   "use strict";
   const EVERY = 5000; // milliseconds between two notes of a playing video
-  const KEPT = 7 * 24 * 3600 * 1000; // milliseconds: after a week one begins the session anew
+  const KEPT = 7 * 24 * 3600 * 1000; // milliseconds: after a week one begins the session again
   const key = Needs.key("place");
   const data = JSON.parse(document.getElementById("episode-data").textContent);
   const video = document.getElementById("video");

@@ -185,7 +185,7 @@
       mark(video.currentTime);
       if (event.type === "ended") ended();
     };
-    // It is choosing a source, or none could be played before this script came: begin anew, to hear of it.
+    // It is choosing a source, or none could be played before this script came: begin again, to hear of it.
     if (video.networkState === HTMLMediaElement.NETWORK_NO_SOURCE) video.load();
     whenUnplayable(() => { document.getElementById("no-play").hidden = false; });
     video.addEventListener("timeupdate", read);

@@ -5,7 +5,7 @@
    "plan": {"start", "days", "per_week"} of the client's own days, or null}
 
    ProgressFile.of(data, {keys, plan, restore, changed}).wire()
-     keys() names all sittings, plan() gives the own plan, restore(plan) takes one over, changed() shows anew */
+     keys() names all occurrences, plan() gives the own plan, restore(plan) takes one over, changed() shows again */
 (() => {
   "use strict";
 

@@ -17,7 +17,7 @@
       const at = key.lastIndexOf("-");
       return { one: sessions.get(key.slice(0, at)), repeat: Number(key.slice(at + 1)) };
     };
-    const rows = () => [...document.querySelectorAll("#list-weeks .sitting")];
+    const rows = () => [...document.querySelectorAll("#list-weeks .occurrence")];
     const stateOf = (key) => {
       const { one, repeat } = split(key);
       return ProgressLog.state(one.slug, repeat);
@@ -128,7 +128,7 @@
     /* Notes are in the page only where they are open: before printing, those that hold something are. */
     const openNotes = () => document.querySelectorAll(".log-notes.has-notes:not([open])").forEach((notes) => {
       notes.open = true;
-      fillNotes(notes.closest(".log"), notes.closest(".sitting").dataset.key);
+      fillNotes(notes.closest(".log"), notes.closest(".occurrence").dataset.key);
     });
 
     window.addEventListener("storage", attach);

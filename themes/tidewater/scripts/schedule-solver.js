@@ -10,7 +10,7 @@
   const LAST_DAY = 3652059; // 9999-12-31
   const SWAP_REACH = 3;
   const START_SEARCH_DAYS = 366;
-  const START_SEARCH_SITTINGS = 60000;
+  const START_SEARCH_OCCURRENCES = 60000;
   const START = { index: -1, inWeek: 0, skipped: 0, recent: [] };
 
   const toDay = (text) => Date.parse(`${text}T00:00:00Z`) / DAY_MS + DAY_OF_1970;
@@ -34,19 +34,19 @@
   const trainingDays = (request) => {
     const start = toDay(request.start);
     const last = Math.min(start + request.horizon_days, LAST_DAY);
-    const wished = new Set(request.days.map((name) => WEEKDAYS.indexOf(name)));
+    const wanted = new Set(request.days.map((name) => WEEKDAYS.indexOf(name)));
     const off = holidaysOf(request, start, last);
     const monday = start - weekday(start);
     const every = request.deload_every;
     const weekOf = (day) => Math.floor((day - monday) / 7);
-    const days = range(start, last + 1).filter((day) => wished.has(weekday(day)));
+    const days = range(start, last + 1).filter((day) => wanted.has(weekday(day)));
     const closed = days.map((day) => {
       if (off.has(day)) return "holiday";
       return every && (weekOf(day) + 1) % every === 0 ? "deload" : "";
     });
     const open = range(0, days.length).filter((position) => !closed[position]);
     const week = open.map((position) => weekOf(days[position]));
-    const perWeek = Math.min(request.per_week || wished.size, wished.size);
+    const perWeek = Math.min(request.per_week || wanted.size, wanted.size);
     const nextWeek = new Array(week.length).fill(week.length);
     for (let i = week.length - 2; i >= 0; i--) nextWeek[i] = week[i + 1] === week[i] ? nextWeek[i + 1] : i + 1;
     const spare = [];
@@ -119,23 +119,23 @@
     const hard = request.sessions.map((session) => new Set(session.muscles));
     const order = hard.flatMap((_, session) => new Array(request.repeats).fill(session));
     const steps = placeInOrder(days, hard, order, START);
-    const sittingOn = new Map(steps.map((step, sitting) => [days.day(step.index), sitting]));
+    const occurrenceOn = new Map(steps.map((step, occurrence) => [days.day(step.index), occurrence]));
     const complete = steps.length === order.length;
-    const dayOf = (sitting) => days.day(steps[sitting].index);
+    const dayOf = (occurrence) => days.day(steps[occurrence].index);
     return {
-      request, days, hard, order, steps, sittingOn, complete, dayOf,
+      request, days, hard, order, steps, occurrenceOn, complete, dayOf,
       finish: complete && steps.length ? toText(dayOf(steps.length - 1)) : null,
-      before: (sitting) => (sitting ? steps[sitting - 1] : START),
-      name: (sitting) => [request.sessions[order[sitting]].number, (sitting % request.repeats) + 1],
+      before: (occurrence) => (occurrence ? steps[occurrence - 1] : START),
+      name: (occurrence) => [request.sessions[order[occurrence]].number, (occurrence % request.repeats) + 1],
     };
   };
 
   /* Saying why */
 
-  const recovering = (layout, sitting, day) => {
-    const session = layout.order[sitting];
-    const earlier = recoveringFrom(layout.hard, session, layout.before(sitting));
-    const [first, repeat] = layout.name(layout.sittingOn.get(earlier.day));
+  const recovering = (layout, occurrence, day) => {
+    const session = layout.order[occurrence];
+    const earlier = recoveringFrom(layout.hard, session, layout.before(occurrence));
+    const [first, repeat] = layout.name(layout.occurrenceOn.get(earlier.day));
     return {
       first, first_repeat: repeat, first_date: toText(earlier.day),
       muscles: layout.request.sessions[earlier.session].muscles.filter((m) => layout.hard[session].has(m)),
@@ -143,26 +143,26 @@
     };
   };
 
-  const waits = (layout, sitting) => {
+  const waits = (layout, occurrence) => {
     const { days } = layout;
-    const before = layout.before(sitting);
+    const before = layout.before(occurrence);
     const begin = before.index >= 0 ? days.open[before.index] + 1 : 0;
     const freeFrom = days.open[firstFree(days, before)];
     const runs = [];
-    for (let position = begin; position < days.open[layout.steps[sitting].index]; position++) {
+    for (let position = begin; position < days.open[layout.steps[occurrence].index]; position++) {
       const kind = days.closed[position] || (position < freeFrom ? "week-full" : "recovery");
       if (!runs.length || runs[runs.length - 1].kind !== kind) runs.push({ kind, run: [] });
       runs[runs.length - 1].run.push(days.days[position]);
     }
     return runs.map(({ kind, run }) => ({
       kind, first: toText(run[0]), last: toText(run[run.length - 1]), days: run.length,
-      recovery: kind === "recovery" ? recovering(layout, sitting, run[0]) : null,
+      recovery: kind === "recovery" ? recovering(layout, occurrence, run[0]) : null,
     }));
   };
 
-  const placement = (layout, sitting) => {
-    const [session, repeat] = layout.name(sitting);
-    return { session, repeat, date: toText(layout.dayOf(sitting)), waits: waits(layout, sitting) };
+  const placement = (layout, occurrence) => {
+    const [session, repeat] = layout.name(occurrence);
+    return { session, repeat, date: toText(layout.dayOf(occurrence)), waits: waits(layout, occurrence) };
   };
 
   /* Days lost to recovery, and what would help */
@@ -199,31 +199,31 @@
     return [];
   };
 
-  const recoveryConflict = (layout, sitting, allowDays) => {
-    const step = layout.steps[sitting];
-    const wished = layout.days.day(step.firstLost);
-    const reason = recovering(layout, sitting, wished);
-    const [second, repeat] = layout.name(sitting);
+  const recoveryConflict = (layout, occurrence, allowDays) => {
+    const step = layout.steps[occurrence];
+    const wanted = layout.days.day(step.firstLost);
+    const reason = recovering(layout, occurrence, wanted);
+    const [second, repeat] = layout.name(occurrence);
     return {
       kind: "recovery", ...reason, second, second_repeat: repeat,
-      wished: toText(wished), planned: toText(layout.dayOf(sitting)), lost_days: step.lost,
+      wanted: toText(wanted), planned: toText(layout.dayOf(occurrence)), lost_days: step.lost,
       allow_days: allowDays,
-      swaps: swaps(layout, layout.sittingOn.get(toDay(reason.first_date)), sitting),
+      swaps: swaps(layout, layout.occurrenceOn.get(toDay(reason.first_date)), occurrence),
     };
   };
 
-  const costlySittings = (layout) => range(0, layout.steps.length).filter((sitting) => layout.steps[sitting].lost);
+  const costlyOccurrences = (layout) => range(0, layout.steps.length).filter((occurrence) => layout.steps[occurrence].lost);
 
   const recoveryConflicts = (layout) => {
-    const costly = costlySittings(layout);
+    const costly = costlyOccurrences(layout);
     if (!costly.length || !layout.request.keep_pace) return { conflicts: [], relief: [] };
     const others = otherDays(layout.request).map((day) => {
       const other = layOut(withDay(layout, day, 0));
-      return { day, finish: other.finish, left: new Set(costlySittings(other)) };
+      return { day, finish: other.finish, left: new Set(costlyOccurrences(other)) };
     });
     const relief = others.map(({ day, finish, left }) => ({ day, conflicts: left.size, finish }));
-    const helping = (sitting) => others.filter(({ left }) => !left.has(sitting)).map(({ day }) => day);
-    return { conflicts: costly.map((sitting) => recoveryConflict(layout, sitting, helping(sitting))), relief };
+    const helping = (occurrence) => others.filter(({ left }) => !left.has(occurrence)).map(({ day }) => day);
+    return { conflicts: costly.map((occurrence) => recoveryConflict(layout, occurrence, helping(occurrence))), relief };
   };
 
   /* Wishes that cannot be met at all */
@@ -233,9 +233,9 @@
     return until >= 0 && layOut({ ...request, horizon_days: Math.min(until, request.horizon_days) }).complete;
   };
 
-  const earlierStart = (request, sittings) => {
+  const earlierStart = (request, occurrences) => {
     const start = toDay(request.start);
-    const tries = Math.min(START_SEARCH_DAYS, Math.floor(START_SEARCH_SITTINGS / sittings), start - 1);
+    const tries = Math.min(START_SEARCH_DAYS, Math.floor(START_SEARCH_OCCURRENCES / occurrences), start - 1);
     for (let back = 1; back <= tries; back++) {
       if (inTime({ ...request, start: toText(start - back) })) return toText(start - back);
     }
@@ -245,14 +245,14 @@
   const finishBy = (layout) => {
     const { request } = layout;
     if (request.finish_by === null) return [];
-    const wished = toDay(request.finish_by);
-    const fitting = layout.steps.filter((_, sitting) => layout.dayOf(sitting) <= wished).length;
+    const wanted = toDay(request.finish_by);
+    const fitting = layout.steps.filter((_, occurrence) => layout.dayOf(occurrence) <= wanted).length;
     if (fitting === layout.order.length) return [];
     const [session, repeat] = layout.name(fitting);
     const freed = { recovery: { recovery_hours: 0 }, deload: { deload_every: null }, holiday: { holidays: [] } };
     const fewer = range(1, request.repeats).reverse().find((repeats) => inTime({ ...request, repeats }));
     return [{
-      kind: "finish-by", wished: request.finish_by, earliest: layout.finish, session, repeat,
+      kind: "finish-by", wanted: request.finish_by, earliest: layout.finish, session, repeat,
       fitting, total: layout.order.length,
       without: Object.keys(freed).filter((rule) => inTime({ ...request, ...freed[rule] })),
       train_days: otherDays(request).filter((day) => inTime(withDay(layout, day, 1))),
@@ -263,14 +263,14 @@
 
   const horizon = (layout) => {
     if (layout.complete) return [];
-    const sitting = layout.steps.length;
-    const [session, repeat] = layout.name(sitting);
-    const free = firstFree(layout.days, layout.before(sitting));
+    const occurrence = layout.steps.length;
+    const [session, repeat] = layout.name(occurrence);
+    const free = firstFree(layout.days, layout.before(occurrence));
     const daysLeft = free < layout.days.open.length;
     return [{
-      kind: "horizon", session, repeat, placed: sitting, total: layout.order.length,
+      kind: "horizon", session, repeat, placed: occurrence, total: layout.order.length,
       last_day: toText(layout.days.last),
-      recovery: daysLeft ? recovering(layout, sitting, layout.days.day(free)) : null,
+      recovery: daysLeft ? recovering(layout, occurrence, layout.days.day(free)) : null,
     }];
   };
 
@@ -285,7 +285,7 @@
     const { conflicts: found, relief } = recoveryConflicts(layout);
     const conflicts = [...limitConflicts(layout), ...found];
     return {
-      placements: layout.steps.map((_, sitting) => placement(layout, sitting)),
+      placements: layout.steps.map((_, occurrence) => placement(layout, occurrence)),
       conflicts, relief, per_week: layout.days.perWeek, complete: layout.complete,
       kept: !conflicts.length, finish: layout.finish,
     };

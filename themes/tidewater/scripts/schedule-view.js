@@ -21,9 +21,9 @@
     const kit = (one) => one.kit.join(", ");
     const { words } = data;
 
-    const sitting = (placed) => {
+    const occurrence = (placed) => {
       const one = sessions.get(placed.session);
-      const row = copy("sitting", ".sitting");
+      const row = copy("occurrence", ".occurrence");
       row.dataset.key = `${one.slug}-${placed.repeat}`;
       row.dataset.date = placed.date;
       const name = say.session(placed.session, placed.repeat);
@@ -139,7 +139,7 @@
         const number = Math.round((Date.parse(start) - Date.parse(first)) / (7 * 864e5)) + 1;
         put(week, "week", fill(words.list.week, { number, days: say.week(start) }));
       } else drop(week, "week");
-      week.querySelector(".sittings").append(...placed.map(sitting));
+      week.querySelector(".occurrences").append(...placed.map(occurrence));
       return week;
     };
 

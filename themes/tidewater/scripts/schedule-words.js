@@ -1,4 +1,4 @@
-/* The schedule's sentences in the browser, as sitegen/pages/schedule/words.py writes them.
+/* The schedule's sentences in the browser, as sitegen/pages/schedule/sentences.py writes them.
 
    ScheduleWords.of(words, titles)  sayings of a plan: words are the theme's, titles by number of the session
    ScheduleWords.fill(text, values)  puts values into a text's {places}
@@ -68,14 +68,14 @@
     const sayings = {
       recovery: (one) => fill(words.plan.recovery, {
         first: session(one.first, one.first_repeat), first_date: day(one.first_date),
-        second: session(one.second, one.second_repeat), wished: day(one.wished), planned: day(one.planned),
+        second: session(one.second, one.second_repeat), wanted: day(one.wanted), planned: day(one.planned),
         muscles: listed(one.muscles), gap: one.gap_hours, needed: one.needed_hours,
       }),
       horizon: (one) => fill(words.plan.horizon, {
         placed: one.placed, total: one.total, last: fullDay(one.last_day), session: session(one.session, one.repeat),
       }),
       "finish-by": (one) => fill(one.earliest ? words.plan.finish_by_earliest : words.plan.finish_by, {
-        fitting: one.fitting, total: one.total, wished: fullDay(one.wished), earliest: one.earliest ? fullDay(one.earliest) : "",
+        fitting: one.fitting, total: one.total, wanted: fullDay(one.wanted), earliest: one.earliest ? fullDay(one.earliest) : "",
       }),
       "no-days": (one) => {
         const reasons = listed(one.closed_by.map((kind) => words.plan.closed[kind]));

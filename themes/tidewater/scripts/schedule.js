@@ -54,7 +54,7 @@
   const wishes = ({ start, days, per_week }) => ({ start, days, per_week });
   const same = (plan) => JSON.stringify(wishes(plan)) === JSON.stringify(trainers);
 
-  /* A wished last day belongs to the trainer's own start. */
+  /* A wanted last day belongs to the trainer's own start. */
   const requestOf = (plan) => ({
     ...data.request, ...wishes(plan),
     finish_by: plan.start === trainers.start ? data.request.finish_by : null,
@@ -83,18 +83,18 @@
   const planOf = (plan) => window.Schedule.place(requestOf(plan));
 
   const choose = () => {
-    const wished = {
+    const wanted = {
       start: form.elements.start.value,
       days: boxes.filter((box) => box.checked).map((box) => box.value),
       per_week: Number(form.elements.per_week.value) || null,
     };
-    if (!ready(wished)) {
+    if (!ready(wanted)) {
       status.textContent = words.own.no_day;
       return;
     }
-    own = same(wished) ? null : { v: 1, ...wished };
+    own = same(wanted) ? null : { v: 1, ...wanted };
     keep("schedule", own);
-    show(wished, fill(words.own.done, { lead: say.lead(planOf(wished), requestOf(wished), data.calendar.start) }));
+    show(wanted, fill(words.own.done, { lead: say.lead(planOf(wanted), requestOf(wanted), data.calendar.start) }));
   };
 
   form.addEventListener("change", choose);

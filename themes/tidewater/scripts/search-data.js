@@ -7,7 +7,7 @@
 
   const pairs = (flat) => flat.flatMap((value, place) => (place % 2 ? [] : [[value, flat[place + 1]]]));
 
-  const form = ([id, name, change, pattern, prime, assist, kit, demands, link, parts]) => ({
+  const form = ([id, name, change, pattern, prime, assist, kit, demands, link, parts, drawn]) => ({
     id,
     name,
     change,
@@ -18,6 +18,7 @@
     demands,
     link: Boolean(link),
     parts,
+    drawn: Boolean(drawn),
   });
 
   const read = (raw) => ({

@@ -88,6 +88,18 @@
       return [`${words.shown} `, ...joined(places, ", "), ...rest];
     };
 
+    /* Of the form that the filters have found, or of the exercise as it is filmed. */
+    const picture = (hit, exercise, places) => {
+      const one = exercise.forms[places ? places[0] : 0];
+      const image = hit.querySelector("img");
+      if (!one.drawn) {
+        image.remove();
+        return;
+      }
+      image.alt = fill(words.drawing, { name: one.name || exercise.name });
+      image.src = `${exercise.id}/drawings.svg#${one.id || "_main"}`;
+    };
+
     const draw = (number, view) => {
       const exercise = data.exercises[number];
       const hit = template.content.firstElementChild.cloneNode(true);
@@ -98,7 +110,8 @@
         forms: forms(exercise, view.fitting ? view.hits.get(number) : null, view.terms),
         shown: shown(exercise),
       };
-      for (const line of [...hit.children]) {
+      picture(hit, exercise, view.fitting ? view.hits.get(number) : null);
+      for (const line of hit.querySelectorAll("[data-line]")) {
         const pieces = lines[line.dataset.line];
         if (pieces.length) line.append(...pieces);
         else line.remove();

@@ -272,7 +272,7 @@
     showAdvice();
     showCautions(choices.flat());
     const effort = document.querySelector(".effort");
-    if (effort) effort.hidden = Needs.unhurried(); // it reckons with the pace of the video
+    if (effort) effort.hidden = Needs.unhurried(); // it supposes the pace of the video
     const notes = timeNotes(choices);
     note.hidden = notes.length === 0;
     note.textContent = notes.join(" ");

@@ -8,10 +8,12 @@
   "use strict";
   const source = document.getElementById("sheet-data");
   if (!source || !window.Needs) return;
-  const { blocks, clocked, kit, words } = JSON.parse(source.textContent);
+  const { blocks, paced, kit, words } = JSON.parse(source.textContent);
   const drawings = JSON.parse(document.getElementById("sheet-drawings")?.textContent || "{}");
   const rows = [...document.querySelectorAll("[data-item]")];
   const heads = [...document.querySelectorAll(".sheet-head .sheet-how, .weeks th[scope=rowgroup]")];
+  const tallies = [...document.querySelectorAll(".sheet-block, .weeks tbody")].map((block) => block.querySelector(".tally"));
+  const asBuilt = new Map([...heads, ...tallies.filter(Boolean)].map((one) => [one, one.cloneNode(true)]));
   const originals = rows.map((row) => row.cloneNode(true));
   const line = document.getElementById("sheet-adapted");
   const list = document.querySelector(".sheet-kit");
@@ -38,8 +40,11 @@
     return element("span", "part pace", ...kept);
   };
 
+  const factsOf = (form) => [form.tempo, form.effort].filter(Boolean);
+
   const parts = ({ form, again }, filmed) => {
-    const made = form.facts ? [pace(form.facts)] : [];
+    const facts = factsOf(form);
+    const made = facts.length ? [pace(facts)] : [];
     if (form.cue) made.push(element("span", "part cue", marked(form.cue)));
     if (form.avoid) {
       const slip = part("slip", words.avoid, marked(form.avoid));
@@ -74,7 +79,7 @@
 
   /* Four weeks side by side have no room for tempo and effort, unless a limit changed something. */
   const whatInWeeks = (form) => {
-    const facts = (form.less ? form.facts || [] : []).flatMap((fact) => [" · ", element("span", "unbroken", fact)]);
+    const facts = (form.less ? factsOf(form) : []).flatMap((fact) => [" · ", element("span", "unbroken", fact)]);
     return [...what(form), ...facts];
   };
 
@@ -128,6 +133,20 @@
     list.replaceChildren(...filmedKit.cloneNode(true).childNodes);
   };
 
+  const restore = (one) => one.replaceChildren(...asBuilt.get(one).cloneNode(true).childNodes);
+
+  /* The line beside a block's name: rounds at one's own pace where the video goes by the clock, and as many boxes
+     to count them. */
+  const showCourse = (head, tally, course) => {
+    restore(head);
+    if (tally) restore(tally);
+    if (!course) return;
+    head.replaceChildren(head.querySelector("h2, b"), ` ${course.how}`, element("b", "paced", ` ${words.paced}`));
+    if (!tally) return;
+    const boxes = [...tally.querySelectorAll(".round")].slice(0, course.rounds);
+    tally.replaceChildren(tally.querySelector("b"), ...boxes.flatMap((box) => [" ", box]));
+  };
+
   const adapt = () => {
     const needs = Needs.names();
     const choices = blocks.flatMap((items) => Needs.choose(items));
@@ -138,10 +157,7 @@
       if (!choice.form) leaveOut(row);
       else if (!choice.filmed) show(row, choice);
     });
-    heads.forEach((head, index) => {
-      head.querySelector(".paced")?.remove();
-      if (clocked[index] && Needs.unhurried()) head.append(element("b", "paced", ` ${words.paced}`));
-    });
+    heads.forEach((head, index) => showCourse(head, tallies[index], Needs.unhurried() ? paced[index] : null));
     line.hidden = needs.length === 0;
     line.textContent = needs.length ? words.adapted.replace("{needs}", needs.join(" · ")) : "";
     const has = Needs.has();

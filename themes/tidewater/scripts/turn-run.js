@@ -93,7 +93,7 @@
       enter(following(at + 1), how);
     };
 
-    /* Who was away begins the interrupted set anew; a rest was long enough; rounds go on with what is left. */
+    /* Who was away begins the interrupted set again; a rest was long enough; rounds go on with what is left. */
     const goOn = () => {
       away = null;
       const current = step();

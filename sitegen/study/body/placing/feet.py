@@ -20,7 +20,6 @@ from sitegen.study.body.figure import (
 from sitegen.study.body.placing.trunk import Anchors, leaning, trunk_of
 from sitegen.study.body.pose import FullPose
 from sitegen.study.body.reaching import place_arms
-from sitegen.study.body.things import height_of
 from sitegen.study.body.vectors import Vec, add, along, sub, turned
 
 _BALANCED = 0.15
@@ -33,7 +32,7 @@ def ground_of(pose: FullPose, side: int) -> Vec:
     """The point under the ankle of a foot that stands."""
     word = pose.feet[side]
     z = (STANCE + pose.out[side]) * (1 if side else -1)
-    return (pose.step[side], height_of(word) if word != "lifted" else 0.0, z)
+    return (pose.step[side], pose.height_of(word) if word != "lifted" else 0.0, z)
 
 
 def on_edge(pose: FullPose) -> bool:

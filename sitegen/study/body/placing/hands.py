@@ -19,7 +19,6 @@ from sitegen.study.body.placing.knees import shin_on_floor
 from sitegen.study.body.placing.trunk import Anchors, trunk_of
 from sitegen.study.body.pose import FullPose
 from sitegen.study.body.reaching import place_arms, reach_for
-from sitegen.study.body.things import height_of
 from sitegen.study.body.vectors import Vec, along, sub, turned
 
 
@@ -87,7 +86,7 @@ def _hands_and_reach(pose: FullPose) -> tuple[float, float]:
     if word == "wall":
         high = pose.reach if pose.reach is not None else CHEST_HIGH
     else:
-        high = height_of(word) + PALM
+        high = pose.height_of(word) + PALM
     if pose.forearms[side]:
         return high, CM.upper_arm
     return high, reach_of(CM.upper_arm, CM.forearm + PALM, pose.elbows[side] or 0.0)
@@ -111,9 +110,9 @@ def _arm_way(sigma: float) -> Vec:
 def _pivot(pose: FullPose, flat: Figure, side: int, on_knees: bool) -> tuple[Vec, float, float]:
     """Where the chain ends below, in the upright frame: its point, its height, the tip of the foot."""
     leg = flat.legs[side]
-    raised = height_of(pose.feet[side]) if pose.feet[side] not in ("lifted", "floor") else 0.0
+    raised = pose.height_of(pose.feet[side]) if pose.feet[side] not in ("lifted", "floor") else 0.0
     if on_knees:
-        pad = KNEE_PAD + (height_of("cushion") if "cushion" in pose.props else 0.0)
+        pad = KNEE_PAD + (pose.height_of("cushion") if "cushion" in pose.props else 0.0)
         return (leg.knee[0], leg.knee[1], 0.0), pad, 0.0
     hands_low = pose.hands[side] == "floor" or pose.hands[1 - side] == "floor"
     tip = 70.0 if hands_low else (22.0 if "wall" in pose.hands else 42.0)
@@ -156,14 +155,14 @@ def _meet(a: Vec, ra: float, b: Vec, rb: float) -> Vec | None:
 def _stand_under_hands(figure: Figure, x: float) -> None:
     for word in dict.fromkeys(figure.pose.hands):
         if word in ("counter", "chair", "raised chair", "step", "second step", "bed"):
-            figure.placed.append(Placed(word, (x - 3.0, height_of(word), 0.0), -1))
+            figure.placed.append(Placed(word, (x - 3.0, figure.pose.height_of(word), 0.0), -1))
         if word == "wall":
             figure.placed.append(Placed("wall", (x + PALM, 0.0, 0.0)))
 
 
 def all_fours(pose: FullPose, anchors: Anchors) -> Figure:
     """On hands and knees, the thighs upright unless the hips are shifted."""
-    pad = KNEE_PAD + (height_of("cushion") if "cushion" in pose.props else 0.0)
+    pad = KNEE_PAD + (pose.height_of("cushion") if "cushion" in pose.props else 0.0)
     side = 1 if pose.hands[1] == "floor" else 0
     forearm = pose.forearms[side]
     hands_high = PALM

@@ -6,14 +6,13 @@ from sitegen.study.body.figure import CM, FORWARD, HIP_HALF, KNEE_PAD, UP, Figur
 from sitegen.study.body.placing.trunk import Anchors, leaning, trunk_of
 from sitegen.study.body.pose import FullPose
 from sitegen.study.body.reaching import place_arms
-from sitegen.study.body.things import height_of
 from sitegen.study.body.vectors import Vec, add, along, turned
 
 
 def kneel(pose: FullPose, anchors: Anchors) -> Figure:
     frame = leaning(pose)
     down = (0, 1) if pose.base == "kneeling" else (0,)
-    pad = KNEE_PAD + (height_of("cushion") if "cushion" in pose.props else 0.0)
+    pad = KNEE_PAD + (pose.height_of("cushion") if "cushion" in pose.props else 0.0)
     knee: Vec = (-2.0, pad, 0.0)
     thigh = turned(UP, (0.0, 0.0, 1.0), -math.degrees(math.asin(max(-0.9, min(0.9, pose.shift / CM.thigh)))))
     pelvis = along(knee, (CM.thigh, thigh))

@@ -23,7 +23,6 @@ from sitegen.study.body.figure import (
 from sitegen.study.body.placing.trunk import HEAD, Anchors, trunk_of
 from sitegen.study.body.pose import FullPose
 from sitegen.study.body.reaching import place_arms
-from sitegen.study.body.things import height_of
 from sitegen.study.body.vectors import Vec, along, cross, sub, unit
 
 LYING = 0.066 * 175.0
@@ -37,7 +36,7 @@ FACE_DOWN = UPRIGHT.pitched(90.0)
 
 
 def _ground_under(pose: FullPose) -> float:
-    return height_of(pose.seat) if pose.seat == "bed" else 0.0
+    return pose.height_of(pose.seat) if pose.seat == "bed" else 0.0
 
 
 def lie(pose: FullPose, anchors: Anchors) -> Figure:
@@ -71,7 +70,7 @@ def _hook(pose: FullPose, hip: Vec, side: int, floor: float) -> Leg:
     """A leg bent with its foot on the ground, as far away as the knee's bend says."""
     far = reach_of(CM.thigh, CM.shank, pose.knees[side] or 90.0)
     word = pose.feet[side]
-    ankle_high = (height_of(word) if word not in ("floor", "lifted") else floor) + CM.ankle
+    ankle_high = (pose.height_of(word) if word not in ("floor", "lifted") else floor) + CM.ankle
     flat = math.sqrt(max(1.0, far * far - (hip[1] - ankle_high) ** 2))
     x = hip[0] + flat if f"step.{side}" not in pose.given else pose.step[side]
     z = hip[2] + pose.out[side] * (1 if side else -1)

@@ -27,7 +27,6 @@ from sitegen.study.body.placing.feet import STANCE, ground_of, heading_of
 from sitegen.study.body.placing.trunk import Anchors, leaning, trunk_of
 from sitegen.study.body.pose import FullPose
 from sitegen.study.body.reaching import place_arms
-from sitegen.study.body.things import height_of
 from sitegen.study.body.vectors import Vec, along, sub, unit
 
 SEAT_BACK = 42.0
@@ -35,7 +34,7 @@ SEAT_BACK = 42.0
 
 
 def sit(pose: FullPose, anchors: Anchors) -> Figure:
-    pelvis = (-SEAT_BACK + pose.shift, height_of(pose.seat) + PAD + pose.lift, 0.0)
+    pelvis = (-SEAT_BACK + pose.shift, pose.height_of(pose.seat) + PAD + pose.lift, 0.0)
     figure = trunk_of(pose, leaning(pose), pelvis)
     upright = Frame(FORWARD, UP, (0.0, 0.0, 1.0))
     for side in (0, 1):
@@ -67,7 +66,7 @@ def _foot_before_seat(figure: Figure, side: int, hip: Vec) -> Leg:
     pose = figure.pose
     bend = pose.knees[side]
     far = reach_of(CM.thigh, CM.shank, bend if bend is not None else 90.0)
-    high = height_of(pose.feet[side])
+    high = pose.height_of(pose.feet[side])
     rise = hip[1] - high - CM.ankle
     ahead = math.sqrt(max(4.0, far * far - rise * rise)) if f"step.{side}" not in pose.given else None
     x = hip[0] + ahead if ahead is not None else pose.step[side]
@@ -139,7 +138,7 @@ def hang_back(pose: FullPose, anchors: Anchors) -> Figure:
 
 def dip(pose: FullPose, anchors: Anchors) -> Figure:
     """Hands behind on the edge of a seat, trunk upright in front of it."""
-    seat = height_of("chair")
+    seat = pose.height_of("chair")
     bend = pose.elbows[1] if pose.elbows[1] is not None else 5.0
     arm = reach_of(CM.upper_arm, CM.forearm + PALM, bend)
     frame = leaning(pose)

@@ -1,0 +1,119 @@
+"""What is chosen after the exercises of a session: sets and rests, warm-up and cool-down.
+
+Each step is taken only where it breaks no bound that was kept before it, so that finishing a session never
+costs what the search has kept.
+"""
+
+from collections import Counter
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
+from dataclasses import dataclass, replace
+from functools import partial
+from typing import TYPE_CHECKING
+
+from sitegen.composing.conflicts import Conflict
+from sitegen.composing.level import has_sets
+from sitegen.composing.pool import Candidate, share_of_one
+from sitegen.composing.preparing import COOL_DOWN, WARM_UP
+from sitegen.composing.request import Wishes
+from sitegen.composing.session_shape import FEWEST_SETS, MOST_SETS, BlockShape
+from sitegen.composing.sets_and_rests import fitted, has_large
+from sitegen.model import Block
+from sitegen.notation import Count
+from sitegen.study.span import Span, total
+from sitegen.study.timing import block_time
+
+if TYPE_CHECKING:
+    from sitegen.composing.proposal import Composer
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Draft:
+    """A session while its parts are chosen."""
+
+    opening: tuple[Block, ...]
+    """As they were last shown, with the times of that film."""
+    own: tuple[Block, ...]
+    closing: tuple[Block, ...]
+    chosen: tuple[tuple[Candidate, ...], ...]
+    """Of each block of its own."""
+    reasons: Mapping[str, str]
+    """Why the warm-up and the cool-down were chosen, by kind."""
+
+
+def finished(
+    composer: "Composer",
+    draft: Draft,
+    conflicts: tuple[Conflict, ...],
+    shapes: Sequence[BlockShape],
+    wishes: Wishes,
+) -> tuple[Draft, tuple[Conflict, ...]]:
+    """The draft with all that suits its exercises, and the bounds it breaks: no others than before."""
+    for better in _steps(composer, shapes, wishes):
+        tried = better(draft)
+        now = composer.conflicts(tried, wishes)
+        if not Counter(one.rule for one in now) - Counter(one.rule for one in conflicts):
+            draft, conflicts = tried, now
+    return draft, conflicts
+
+
+def _steps(
+    composer: "Composer", shapes: Sequence[BlockShape], wishes: Wishes
+) -> Iterator[Callable[[Draft], Draft]]:
+    blocks = list(enumerate(shapes))
+    for number, shape in blocks:
+        yield partial(_with_sets, composer, number, replace(shape, asked=True))
+    for _ in range(MOST_SETS - FEWEST_SETS):  # a set at a time, so that one block does not eat the time
+        for number, shape in blocks:
+            yield partial(_with_sets, composer, number, shape)
+    for kind in (COOL_DOWN, WARM_UP):
+        yield partial(_with_prepared, composer, kind, wishes)
+
+
+def _with_sets(composer: "Composer", number: int, shape: BlockShape, draft: Draft) -> Draft:
+    """With the rests that the exercises of a block ask for, and the sets where nobody asked for some."""
+    before, chosen = draft.own[number], draft.chosen[number]
+    forms = [one.form for one in chosen]
+    block = fitted(shape, before, forms, composer.level, last=number == len(draft.own) - 1)
+    others = [one for place, one in enumerate(draft.own) if place != number]
+    block = replace(block, sets=_nearer(before.sets, block.sets, others, large=has_large(block, forms)))
+    if block.sets != before.sets:
+        alone = share_of_one(replace(shape, block=replace(block, items=())))
+        chosen = tuple(composer.pool.redosed(one, alone) for one in chosen)
+    block = replace(block, items=tuple(one.item for one in chosen))
+    own = (*draft.own[:number], block, *draft.own[number + 1 :])
+    return replace(draft, own=own, chosen=(*draft.chosen[:number], chosen, *draft.chosen[number + 1 :]))
+
+
+def _nearer(now: Count, wanted: Count, others: Iterable[Block], *, large: bool) -> Count:
+    """One set nearer to what is wanted, so that blocks grow together, small muscles last; fewer at once."""
+    counted = [one.sets.low for one in others if one.kind == "strength" and has_sets(one.format)]
+    most = min(counted, default=MOST_SETS) + large
+    if wanted.low > now.low and now.low + 1 > most:
+        return now
+    return Count(min(wanted.low, now.low + 1), min(wanted.high, now.high + 1))
+
+
+def _with_prepared(composer: "Composer", kind: str, wishes: Wishes, draft: Draft) -> Draft:
+    """With the warm-up or the cool-down for what the session does."""
+    stands = draft.opening if kind == WARM_UP else draft.closing
+    if len(stands) > 1 or any(block.kind != kind for block in stands):
+        return draft  # the trainer has an order of her own there
+    found = composer.preparing.of(kind, draft.own, partial(composer.pool.may_stand, wishes=wishes))
+    if found is None:
+        return draft
+    reasons = {**draft.reasons, kind: found.reason}
+    if kind == WARM_UP:
+        return replace(draft, opening=(found.block,), reasons=reasons)
+    return replace(draft, closing=(found.block,), reasons=reasons)
+
+
+def seconds_of(composer: "Composer", draft: Draft) -> Span:
+    """How long the session takes at home, its film included."""
+    own = total(block_time(composer.details, composer.forms, block).seconds for block in draft.own)
+    return own + composer.around((*draft.opening, *draft.closing)) + Span(composer.film, composer.film)
+
+
+def unfilmed(block: Block) -> Block:
+    """A block as a plan has it: without the times of a film."""
+    items = tuple(replace(item, at=None) for item in block.items)
+    return replace(block, at=None, your_turn=None, items=items)

@@ -1,0 +1,89 @@
+"""How hard a session is meant to be: heavy, middle and light ones take turns over the week.
+
+Sessions that are all as hard as each other leave the body no easy day. Loads and efforts that rise and fall
+within the week (undulating) are one of the plans in American College of Sports Medicine 2009, *Progression
+Models in Resistance Training for Healthy Adults*, Medicine & Science in Sports & Exercise 41:687-708 (from
+memory). How many repetitions a session of each level leaves over is common practice, no source.
+"""
+
+from collections.abc import Iterable
+from dataclasses import dataclass, replace
+
+from sitegen.model import Item
+from sitegen.notation import Dose, Effort
+from sitegen.vocabulary import AMRAP, EMOM, STRAIGHT
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Level:
+    """What a session of one level asks for."""
+
+    name: str
+    reserve: tuple[int, int]
+    """Repetitions to leave over in sets of strength blocks."""
+    rpe: tuple[int, int]
+    """Effort of strength items that are not counted so: holds, carries, small muscles."""
+    pace: tuple[int, int]
+    """Effort of conditioning."""
+    sets: int
+    """Of blocks with a large lift."""
+    small_sets: int
+    """Of blocks without one."""
+    share: float
+    """How long it may take, as a place among the lengths of the series' sessions in order: 0 the shortest."""
+
+
+HEAVY = Level(name="heavy", reserve=(2, 2), rpe=(7, 7), pace=(6, 7), sets=4, small_sets=3, share=0.9)
+MIDDLE = Level(name="middle", reserve=(2, 3), rpe=(6, 7), pace=(6, 7), sets=3, small_sets=3, share=0.6)
+LIGHT = Level(name="light", reserve=(3, 4), rpe=(6, 6), pace=(5, 6), sets=2, small_sets=2, share=0.4)
+
+_WEEKS = {1: (MIDDLE,), 2: (HEAVY, LIGHT), 3: (HEAVY, LIGHT, MIDDLE)}
+"""By sessions a week. A light day follows the heavy one."""
+
+
+def level_at(place: int, per_week: int, *, after_week_off: bool) -> Level:
+    """The level of the session with that place in its week, from 0.
+
+    The first session after a week off is no heavy one.
+    """
+    week = _WEEKS.get(per_week) or (HEAVY, LIGHT, MIDDLE, LIGHT)
+    level = week[place % len(week)]
+    return MIDDLE if after_week_off and level is HEAVY else level
+
+
+def asked_for(item: Item, level: Level, kind: str, before: Iterable[Effort], *, careful: bool) -> Item:
+    """The item with the effort of the level, on the scale that it has already.
+
+    The effort is at most one repetition harder than it was ever asked for (``before``), and on the other
+    scale never harder: nobody comes to a hard set of something that was only done gently. ``careful``
+    leaves one repetition more over: with a load that has just become heavier, and on one leg.
+    """
+    dose = item.dose
+    if dose is not None and dose.reserve is not None:
+        return replace(item, dose=_with_reserve(dose, level))
+    if item.effort is None:
+        return item
+    same = [one for one in before if one.scale == item.effort.scale]
+    if item.effort.scale == "reserve":
+        low = max(level.reserve[0] + careful, min((one.low for one in same), default=item.effort.low) - 1)
+        return replace(item, effort=Effort("reserve", low, max(low, level.reserve[1])))
+    target = level.rpe if kind == "strength" else level.pace
+    high = min(target[1], max((one.high for one in same), default=item.effort.high))
+    return replace(item, effort=Effort("rpe", min(target[0], high), high))
+
+
+def _with_reserve(dose: Dose, level: Level) -> Dose:
+    """As many as can be done, less at least what it left over before."""
+    assert dose.reserve is not None
+    low = max(dose.reserve[0], level.reserve[0])
+    return replace(dose, reserve=(low, max(low, level.reserve[1])))
+
+
+def has_sets(format_: str) -> bool:
+    """Whether a block of that format has sets or rounds of its own: a clock sets no number."""
+    return format_ not in (AMRAP, EMOM)
+
+
+def most_sets(format_: str, level: Level) -> int:
+    """Sets of a block with large lifts: four are for blocks short enough to rest in."""
+    return level.sets if format_ in (STRAIGHT, "superset") else min(3, level.sets)

@@ -1,0 +1,152 @@
+"""Putting the times of a recording into the trainer's own planned episode."""
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+
+from sitegen.drafting.found import FoundItem, Question
+from sitegen.drafting.heard import hear
+from sitegen.drafting.structure.plan_alignment import ShownBlock, shown_of
+from sitegen.drafting.structure.planned_session import PlannedBlock, child, plan_of_node
+from sitegen.drafting.structure.session import session_of
+from sitegen.drafting.writing.differences import differences_of
+from sitegen.drafting.writing.edit import Edits
+from sitegen.drafting.writing.whole_seconds import BlockTimes, settled
+from sitegen.model import Series
+from sitegen.notation import format_clock
+from sitegen.reading.captions.cues import Captions
+from sitegen.reading.source import Node, SequenceNode, compose
+
+_UNSURE = 0.6
+_CLEAR = 0.6
+"""Confidence of an exercise that shows that plan and recording belong together."""
+
+_RELATED = 0.5
+"""Least share of the planned exercises that are clearly heard in a recording of the plan."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Filled:
+    """A plan with the times of its recording."""
+
+    text: str
+    """The trainer's file with times; comments and order as they were."""
+    differences: tuple[str, ...]
+    """Where plan and recording differ, in words, in order of the plan."""
+    questions: tuple[Question, ...]
+    """What was not found."""
+    found: int
+    """Planned exercises found in the recording."""
+    planned: int
+    related: bool
+    """False where the plan has nothing to do with the recording; the text is as it was then."""
+
+
+def fill_plan(plan_text: str, captions: Captions, series: Series) -> Filled:
+    """The plan with times filled in, and what differs.
+
+    Raises BadFile (of sitegen.reading) where the plan is no YAML.
+    """
+    root = compose(plan_text.encode(), "plan")
+    plan = plan_of_node(root, series)
+    heard = hear(captions, series)
+    shown = shown_of(heard, plan)
+    planned = sum(len(block.items) for block in plan)
+    found = sum(item is not None for block in shown for item in block.items)
+    if reason := _unrelated(plan, shown):
+        return Filled(
+            text=plan_text, differences=(reason,), questions=(), found=found, planned=planned, related=False
+        )
+    filler = _Filler(root, plan, shown, plan_text)
+    return Filled(
+        text=filler.text(),
+        differences=tuple(differences_of(plan, shown, session_of(heard))),
+        questions=tuple(filler.questions),
+        found=found,
+        planned=planned,
+        related=True,
+    )
+
+
+def _unrelated(plan: Sequence[PlannedBlock], shown: Sequence[ShownBlock]) -> str:
+    """Why the plan cannot be that of the recording; empty where it can.
+
+    Warm-ups and cool-downs that episodes share say nothing, so the session's own blocks are counted.
+    """
+    own = [s for block, s in zip(plan, shown, strict=True) if block.own_items and block.items] or list(shown)
+    items = [item for s in own for item in s.items]
+    if not items:
+        return "the plan has no exercises; was the right file given?"
+    clear = sum(item is not None and item.confidence >= _CLEAR for item in items)
+    if clear >= _RELATED * len(items):
+        return ""
+    return (
+        f"the plan has little to do with the recording: {clear} of its {len(items)} exercises are heard in it"
+    )
+
+
+class _Filler:
+    """Writes times into the text of a plan."""
+
+    def __init__(
+        self, root: Node, plan: Sequence[PlannedBlock], shown: Sequence[ShownBlock], text: str
+    ) -> None:
+        self.plan, self.shown = plan, shown
+        blocks = child(root, "blocks")
+        self.nodes: list[Node] = list(blocks.value) if isinstance(blocks, SequenceNode) else []
+        self.edits = Edits(text)
+        self.questions: list[Question] = []
+
+    def text(self) -> str:
+        """The text with the times set."""
+        times = settled(
+            [(_start(s), [i.start if i else None for i in s.items], _turn(s)) for s in self.shown]
+        )
+        for node, block, shown, at in zip(self.nodes, self.plan, self.shown, times, strict=True):
+            self._block(node, block, shown, at)
+        return self.edits.done()
+
+    def _block(self, node: Node, block: PlannedBlock, shown: ShownBlock, times: BlockTimes) -> None:
+        if times.at is None:
+            self._ask(node, 0.0, f"{block.name} was not found in the recording; when does it start?")
+        else:
+            anchor = ("format", "kind", "name", "routine")
+            if times.your_turn is not None:
+                self.edits.set(node, "your_turn", _clock(times.your_turn), anchor)
+            self.edits.set(node, "at", _clock(times.at), anchor)
+        if block.own_items:
+            for item_node, (item, found, at) in zip(
+                self._items(node), self._rows(block, shown, times), strict=True
+            ):
+                if found is None or at is None:
+                    if times.at is not None:
+                        self._ask(item_node, float(times.at), f"{item} was not found; when is it shown?")
+                    continue
+                sure = found.confidence >= _UNSURE
+                comment = "" if sure else f"{found.confidence:.2f}, is it shown here?"
+                self.edits.set(item_node, "at", _clock(at), ("exercise",), comment)
+
+    def _rows(
+        self, block: PlannedBlock, shown: ShownBlock, times: BlockTimes
+    ) -> Iterator[tuple[str, FoundItem | None, int | None]]:
+        ids = (item.exercise for item in block.items)
+        return zip(ids, shown.items, times.items, strict=True)
+
+    def _items(self, node: Node) -> list[Node]:
+        items = child(node, "items")
+        return list(items.value) if isinstance(items, SequenceNode) else []
+
+    def _ask(self, node: Node, at: float, text: str) -> None:
+        self.questions.append(Question(at=at, text=text))
+        self.edits.remark(node, f"QUESTION: {text}")
+
+
+def _start(shown: ShownBlock) -> float | None:
+    return shown.block.start if shown.block else None
+
+
+def _turn(shown: ShownBlock) -> float | None:
+    return shown.block.your_turn if shown.block else None
+
+
+def _clock(seconds: int) -> str:
+    return f'"{format_clock(seconds)}"'

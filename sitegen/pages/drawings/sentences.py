@@ -1,0 +1,321 @@
+"""Sentences from poses: what the start and the finish look like, and what moves. The theme has the words."""
+
+from collections.abc import Iterable, Iterator
+from typing import Any
+
+from sitegen.study.body.figure import Figure
+from sitegen.study.body.movement import Movement, Way, way_of
+from sitegen.study.body.reaching import ON_THE_BODY
+
+
+class PoseWords:
+    """Says in the theme's words what figures do."""
+
+    def __init__(self, strings: Any) -> None:
+        self._words = strings
+
+    def start(self, figure: Figure) -> str:
+        """The first pose as a sentence."""
+        return self._sentence(
+            [
+                self._base(figure),
+                *(self._text(f) for f in features(figure)),
+                *self._held(figure),
+                *self._presses(figure),
+            ]
+        )
+
+    def finish(self, figure: Figure, before: Figure) -> str:
+        """What is different in a later pose."""
+        parts = []
+        if self._base(figure) != self._base(before):
+            parts.append(self._base(figure))
+        known = {self._text(f) for f in features(before)}
+        parts += [text for text in map(self._text, features(figure, before)) if text not in known]
+        held = [text for text in self._held(figure) if text not in self._held(before)]
+        held += [text for text in self._presses(figure) if text not in self._presses(before)]
+        if not parts and not held:
+            parts = [
+                self._words.other_side if _swaps_sides(figure, before) else self._further(figure, before)
+            ]
+        return self._sentence([*parts, *held])
+
+    def _further(self, figure: Figure, before: Figure) -> str:
+        """Where no word of the theme changes: which part is where now against before."""
+        way = way_of(Movement(figures=(before, figure), front_view=False, things={}))
+        if way is None or way.what == "turn":
+            return str(self._words.as_before)
+        where = [self._words.further.ways[one] for one in way.directions]
+        joined = (
+            where[0] if len(where) == 1 else self._words.ways["and"].format(first=where[0], second=where[1])
+        )
+        return str(self._words.further[way.what].format(way=joined))
+
+    def move(self, movement: Movement) -> str:
+        """What goes where, and about how far."""
+        moves = self._words.moves
+        if (
+            any(figure.pose.lift > 0 for figure in movement.figures)
+            and movement.start.pose.base == "standing"
+        ):
+            return self._sentence([moves.jump])
+        way = way_of(movement)
+        if way is None:
+            return self._sentence([moves.none])
+        if way.what == "turn":
+            return self._sentence([moves.turn.format(far=round(way.far / 5) * 5)])
+        return self._sentence(
+            [moves[way.what].format(way=self._way(way), far=max(5, round(way.far / 5) * 5))]
+        )
+
+    def _way(self, way: Way) -> str:
+        words = [self._words.ways[one] for one in way.directions]
+        if len(words) == 1:
+            return str(words[0])
+        return str(self._words.ways["and"].format(first=words[0], second=words[1]))
+
+    def _base(self, figure: Figure) -> str:
+        pose = figure.pose
+        base = self._words.bases[pose.base]
+        if pose.base == "seated" or (pose.base in ("lying", "bridge") and pose.seat == "bed"):
+            base = self._words.seats.get(pose.seat, base)
+        return str(base)
+
+    def _text(self, feature: tuple[str, str]) -> str:
+        kind, word = feature
+        if kind in ("hands", "hand"):
+            table = self._words[kind]
+            return str(
+                table.get(word) or self._words[f"{kind}_on"].format(thing=self._words.things.get(word, word))
+            )
+        if kind in ("forearms", "forearm"):
+            return str(self._words[f"{kind}_on"].format(thing=self._words.things.get(word, word)))
+        return str(self._words.features[kind].format(thing=self._words.things.get(word, word)))
+
+    def _held(self, figure: Figure) -> Iterator[str]:
+        for thing, where in figure.pose.holds.items():
+            special = self._words.held_at.get(where)
+            own = special.get(thing) if special is not None else None
+            yield own or self._words.holds[where].format(thing=self._words.held[thing])
+
+    def _presses(self, figure: Figure) -> Iterator[str]:
+        words = self._words.presses
+        for part, way in figure.pose.presses.items():
+            yield words.text.format(part=words.parts[part], way=words.ways[way])
+
+    def _sentence(self, parts: Iterable[str]) -> str:
+        text = self._words.separator.join(part for part in parts if part)
+        return str(self._words.sentence.format(text=text[:1].upper() + text[1:]))
+
+
+def _swaps_sides(figure: Figure, before: Figure) -> bool:
+    """Whether one side does now what the other did: a lifted foot, a raised hand, the foot ahead."""
+
+    def lead(one: Figure) -> tuple[bool, ...]:
+        legs, arms = one.legs, one.arms
+        pose = one.pose
+        return (
+            pose.turn > 10 or pose.side > 8,
+            legs[1].ankle[1] - legs[0].ankle[1] > 8,
+            legs[1].ankle[0] - legs[0].ankle[0] > 15,
+            arms[1].hand[1] - arms[0].hand[1] > 15 or arms[1].hand[0] - arms[0].hand[0] > 15,
+        )
+
+    return lead(figure) != lead(before)
+
+
+def features(figure: Figure, before: Figure | None = None) -> list[tuple[str, str]]:
+    """What is worth saying of a pose, each a word of the theme and what it is about.
+
+    With ``before`` also what is ordinary now and was not then: a trunk that is upright again.
+    """
+    found: list[tuple[str, str]] = [*_feet(figure, before), *_knees(figure, before), *_trunk(figure, before)]
+    return [*found, *_arms(figure, before)]
+
+
+_UPRIGHT = ("standing", "seated", "half kneeling", "kneeling", "back to the wall")
+
+
+def _feet(figure: Figure, before: Figure | None) -> Iterator[tuple[str, str]]:
+    pose = figure.pose
+    on = [word for word in pose.feet if word not in ("floor", "lifted")]
+    if len(on) == 2:
+        yield "feet_on", on[0]
+    elif on:
+        yield "foot_on", on[0]
+    lifted = [side for side in (0, 1) if pose.feet[side] == "lifted"]
+    if len(lifted) == 2:
+        yield ("legs_up", "") if pose.base != "standing" else ("feet_up", "")
+    elif lifted:
+        yield _lifted(figure, lifted[0]), ""
+    elif pose.base in ("standing", "half kneeling") and not on:
+        yield from _stance(figure, before)
+    heels = [leg.tipped for leg in figure.legs if leg.carries and not leg.on_knee]
+    if pose.base in ("standing", "seated") and heels and min(heels) > 15:
+        yield "heels_up", ""
+    elif heels and min(heels) < -10 and pose.base in ("standing", "seated") and pose.feet[1] == "floor":
+        yield "toes_up", ""
+
+
+def _lifted(figure: Figure, side: int) -> str:
+    pose, leg = figure.pose, figure.legs[side]
+    level = abs(leg.knee[1] - leg.hip[1]) < 12 or leg.knee[1] > leg.hip[1]
+    if pose.base == "seated" and leg.bend < 35:
+        return "leg_long"
+    if pose.hips_out[side] >= 20 and leg.bend < 30:
+        return "leg_out"
+    if leg.bend < 35 and pose.base in ("standing", "all fours", "plank") and leg.ankle[0] < leg.hip[0] - 25:
+        return "leg_back"
+    return "knee_up" if level and pose.base in ("standing", "seated", "back to the wall") else "foot_up"
+
+
+def _stance(figure: Figure, before: Figure | None) -> Iterator[tuple[str, str]]:
+    left, right = figure.legs
+    along = right.ankle[0] - left.ankle[0]
+    wide = right.ankle[2] - left.ankle[2]
+    was = before.legs if before is not None else None
+    if abs(along) > 25 and figure.pose.base == "standing":
+        if was is not None and abs(was[0].ankle[0] - left.ankle[0]) > 25 > abs(
+            was[1].ankle[0] - right.ankle[0]
+        ):
+            yield ("foot_back" if left.ankle[0] < was[0].ankle[0] else "foot_ahead"), ""
+        else:
+            yield "split", ""
+    elif wide > 45:
+        yield ("foot_out" if was is not None and _one_moved(figure, before) else "feet_wide"), ""
+    elif was is not None and (
+        abs(was[1].ankle[0] - was[0].ankle[0]) > 25 or was[1].ankle[2] - was[0].ankle[2] > 45
+    ):
+        yield "together", ""
+
+
+def _one_moved(figure: Figure, before: Figure | None) -> bool:
+    assert before is not None
+    return min(abs(a.ankle[2] - b.ankle[2]) for a, b in zip(figure.legs, before.legs, strict=True)) < 8
+
+
+def _knees(figure: Figure, before: Figure | None) -> Iterator[tuple[str, str]]:
+    if figure.pose.base not in ("standing", "back to the wall", "lying", "dip"):
+        return
+    legs = [leg for side, leg in enumerate(figure.legs) if figure.pose.feet[side] != "lifted"]
+    if not legs:
+        return
+    bend = max(leg.bend for leg in legs)
+    uneven = len(legs) == 2 and abs(legs[0].ankle[0] - legs[1].ankle[0]) > 25
+    if uneven:
+        front = max(legs, key=lambda leg: leg.ankle[0]).bend
+        if front >= 40:
+            yield ("front_knee_right" if front >= 80 else "front_knee_half"), ""
+        return
+    if bend >= 18:
+        bounds = (("knees_deep", 110), ("knees_right", 78), ("knees_half", 45), ("knees_soft", 0))
+        yield next(word for word, least in bounds if bend >= least), ""
+    elif before is not None and max(leg.bend for leg in before.legs) >= 18:
+        yield "knees_long", ""
+
+
+def _trunk(figure: Figure, before: Figure | None) -> Iterator[tuple[str, str]]:
+    pose = figure.pose
+    if pose.base in _UPRIGHT:
+        bounds = (("lean_low", 60), ("lean", 30), ("lean_little", 12))
+        word = next((word for word, least in bounds if pose.lean >= least), None)
+        if word is not None:
+            yield word, ""
+        elif pose.lean <= -10:
+            yield "lean_back", ""
+        elif before is not None and abs(before.pose.lean) >= 12:
+            yield "upright", ""
+    if pose.base == "side plank" and pose.side > 10:
+        yield "hips_low", ""
+    elif pose.base == "side plank" and before is not None and before.pose.side > 10:
+        yield "in_line", ""
+    elif abs(pose.side) >= 10:
+        yield "side", ""
+    if pose.base == "plank" and min(pose.hips) > 40:
+        yield "hips_high", ""
+    if pose.round >= 25:
+        yield "round", ""
+    elif pose.round <= -10:
+        yield "arch", ""
+    if abs(pose.turn) >= 20:
+        yield "turn", ""
+
+
+_SAID_BY_BASE = {
+    "plank": "floor",
+    "knee plank": "floor",
+    "all fours": "floor",
+    "hanging back": "towel",
+    "dip": "chair",
+}
+"""Where the name of a base says already where the hands are."""
+
+
+def _arms(figure: Figure, before: Figure | None) -> Iterator[tuple[str, str]]:
+    pose = figure.pose
+    words = pose.hands
+    for kind, forearm in (("hand", False), ("forearm", True)):
+        placed = [
+            word
+            for word, on in zip(words, pose.forearms, strict=True)
+            if on == forearm and word not in ("free", _SAID_BY_BASE.get(pose.base))
+        ]
+        if len(placed) == 2 and (placed[0] == placed[1] or "neck" in placed):
+            yield f"{kind}s", placed[0]
+        else:
+            yield from ((kind, word) for word in placed)
+    free = [side for side in (0, 1) if words[side] == "free"]
+    if not free:
+        if pose.base in ("plank", "knee plank", "dip", "hanging back") and not any(pose.forearms):
+            bend = max(figure.arms[side].bend for side in (0, 1))
+            if bend >= 40:
+                yield ("elbows_right" if bend >= 78 else "arms_bent"), ""
+            else:
+                yield "arms_long", ""
+        return
+    yield from _free_arms(figure, free, before)
+
+
+def _free_arms(figure: Figure, free: list[int], before: Figure | None) -> Iterator[tuple[str, str]]:
+    raised = [_raised(figure, side) for side in free]
+    if len(free) == 2 and raised[0] == raised[1]:
+        word = {"over": "arms_over", "level": "arms_level", "wide": "arms_wide", "back": "arms_back"}.get(
+            raised[0]
+        )
+        word = word or {"low wide": "arms_low_wide", "ahead": "arms_ahead"}.get(raised[0])
+        bent = min(figure.arms[side].bend for side in free) >= 60
+        was_bent = before is not None and min(arm.bend for arm in before.arms) >= 60
+        if word is not None:
+            yield word, ""
+        elif before is not None and not bent and _raised(before, 0) not in ("down", "on"):
+            yield "arms_down", ""
+        if bent and word != "arms_back":
+            yield "arms_bent", ""
+        elif was_bent and not bent:
+            yield "arms_long", ""
+        return
+    if {"ahead", "level"} & set(raised) and "back" in raised:
+        yield "arms_swing", ""
+        return
+    one = {"over": "arm_over", "level": "arm_level", "wide": "arm_wide", "back": "arm_back"}
+    yield from ((one[how], "") for how in dict.fromkeys(raised) if how in one)
+
+
+def _raised(figure: Figure, side: int) -> str:
+    """How a free arm is held against the trunk."""
+    pose = figure.pose
+    if pose.hands[side] != "free":
+        return "on" if pose.hands[side] in ON_THE_BODY else "thing"
+    ahead, out = pose.shoulders[side], pose.shoulders_out[side]
+    hanging = pose.lean if pose.base in _UPRIGHT else 0.0
+    if ahead >= 140 or out >= 130:
+        return "over"
+    if out >= 58:
+        return "wide"
+    if out >= 22:
+        return "low wide"
+    if ahead - hanging <= -24:
+        return "back"
+    if ahead - hanging >= 66:
+        return "level"
+    return "ahead" if ahead - hanging >= 26 else "down"

@@ -1,0 +1,112 @@
+"""The files of a theme: its own, and for what it leaves out those of the theme below it.
+
+Files are known by their path in the theme, such as ``styles/site.css``. What is wrong with one is told as a
+problem with its file and line, for whoever makes a theme.
+"""
+
+from collections.abc import Iterator, Mapping, Sequence
+from pathlib import Path
+from typing import Any
+
+import yaml
+
+from sitegen.problems import ContentError, Problem
+
+try:
+    from yaml import CSafeLoader as _Loader
+except ImportError:  # PyYAML built without libyaml
+    from yaml import SafeLoader as _Loader  # type: ignore[assignment]
+
+
+class ThemeFiles:
+    """The files of one theme folder, laid over those of others."""
+
+    def __init__(self, folders: Sequence[Path]) -> None:
+        """``folders`` begin with the theme's own; each is asked before those behind it."""
+        self.folders = tuple(folders)
+        self._layers = [
+            {_name(path, folder): path.read_bytes() for path in _below(folder)} for folder in folders
+        ]
+        self.data: Mapping[str, bytes] = {
+            name: data for layer in reversed(self._layers) for name, data in layer.items()
+        }
+        """The bytes of every file that holds, by name."""
+
+    def path(self, name: str) -> Path:
+        """Where a file lies. KeyError where there is none of that name."""
+        layers = zip(self._layers, self.folders, strict=True)
+        return next((folder / name for layer, folder in layers if name in layer), None) or _missing(name)
+
+    def names(self, start: str) -> list[str]:
+        """The names that begin with some letters, in order."""
+        return sorted(name for name in self.data if name.startswith(start))
+
+    def merged(self, name: str) -> dict[str, Any]:
+        """What a YAML file says, over what the ones of that name below it say. Raises ContentError."""
+        found: dict[str, Any] = {}
+        for layer, folder in reversed(list(zip(self._layers, self.folders, strict=True))):
+            if name in layer:
+                found = laid_over(found, _record(layer[name], folder, name))
+        return found
+
+    def shown(self, path: str | Path) -> str:
+        """How messages name a file: ``themes/harbour/templates/home.html``."""
+        return shown(path, self.folders)
+
+
+def shown(path: str | Path, folders: Sequence[Path]) -> str:
+    """The path from the folder that holds the themes on; the whole path for a file of no theme."""
+    for folder in folders:
+        if Path(path).is_relative_to(folder):
+            return f"themes/{folder.name}/{_name(Path(path), folder)}"
+    return str(path)
+
+
+def problem(
+    file: str, line: int | None, message: str, advice: str = "", column: int | None = None
+) -> Problem:
+    """What is wrong with a theme: nothing is built."""
+    return Problem(
+        severity="problem", check="theme", file=file, line=line, column=column, message=message, advice=advice
+    )
+
+
+def _record(data: bytes, folder: Path, name: str) -> dict[str, Any]:
+    file = f"themes/{folder.name}/{name}"
+    try:
+        value = yaml.load(data, Loader=_Loader)
+    except yaml.MarkedYAMLError as error:
+        mark = error.problem_mark or error.context_mark
+        line, column = (mark.line + 1, mark.column + 1) if mark else (None, None)
+        message = f"this is no YAML: {error.problem or error.context or error}"
+        raise ContentError(
+            [problem(file, line, message, "write lines of the form key: value", column)]
+        ) from None
+    except (yaml.YAMLError, UnicodeDecodeError) as error:
+        raise ContentError([problem(file, None, f"this is no YAML: {error}", "save it as UTF-8")]) from None
+    if not isinstance(value, dict):
+        if value is None:
+            return {}
+        raise ContentError([problem(file, 1, "this is no record", "write lines of the form key: value")])
+    return value
+
+
+def laid_over(below: dict[str, Any], above: dict[str, Any]) -> dict[str, Any]:
+    """Both, key by key; where both have one that is no record, the one above holds."""
+    both = dict(below)
+    for key, value in above.items():
+        old = both.get(key)
+        both[key] = laid_over(old, value) if isinstance(old, dict) and isinstance(value, dict) else value
+    return both
+
+
+def _name(path: Path, folder: Path) -> str:
+    return path.relative_to(folder).as_posix()
+
+
+def _below(folder: Path) -> Iterator[Path]:
+    return (path for path in sorted(folder.rglob("*")) if path.is_file() and not path.name.startswith("."))
+
+
+def _missing(name: str) -> Path:
+    raise KeyError(name)

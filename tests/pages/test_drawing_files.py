@@ -1,0 +1,82 @@
+"""The drawings of each exercise as a file of views: every picture that a page names is in its file, no view
+shows a neighbour, and the colours are those of the site."""
+
+import gzip
+import re
+from itertools import pairwise
+from pathlib import Path
+from xml.etree import ElementTree
+
+import pytest
+from bs4 import BeautifulSoup
+
+from sitegen.reading.reader import read_series
+from sitegen.study.forms import forms_of
+from tests.conftest import DEMO, ROOT
+
+SVG = "{http://www.w3.org/2000/svg}"
+MOST_PACKED = 4096
+"""Bytes of a file with all forms of an exercise: a list of sixty forms asks for some forty of them."""
+
+
+@pytest.fixture(scope="module")
+def views(demo_site: Path) -> dict[str, dict[str, tuple[float, ...]]]:
+    """By file the box of each view."""
+    found = {}
+    for file in sorted(demo_site.glob("exercises/*/drawings.svg")):
+        root = ElementTree.fromstring(file.read_bytes())
+        boxes = {
+            v.get("id", ""): tuple(map(float, v.get("viewBox", "").split())) for v in root.iter(f"{SVG}view")
+        }
+        found[str(file.relative_to(demo_site))] = boxes
+    return found
+
+
+def test_every_form_with_poses_has_a_view(views: dict[str, dict[str, tuple[float, ...]]]) -> None:
+    forms = [form for form in forms_of(read_series(DEMO).exercises).values() if form.poses is not None]
+
+    drawn = {(file.split("/")[1], name) for file, boxes in views.items() for name in boxes}
+    assert drawn == {(form.key.exercise, form.key.variant or "_main") for form in forms}
+
+
+def test_views_are_three_to_two_and_stand_apart(views: dict[str, dict[str, tuple[float, ...]]]) -> None:
+    for file, boxes in views.items():
+        assert all(wide * 2 == tall * 3 for _, _, wide, tall in boxes.values()), file
+        assert all(a[1] + a[3] < b[1] for a, b in pairwise(boxes.values())), file
+
+
+def test_pictures_on_pages_for_needs_are_there_and_wait_until_they_are_seen(
+    demo_site: Path, views: dict[str, dict[str, tuple[float, ...]]]
+) -> None:
+    for page in sorted(demo_site.glob("needs/*/index.html")):
+        pictures = BeautifulSoup(page.read_bytes(), "lxml").select(".changes img")
+        assert pictures, page
+        for picture in pictures:
+            file, _, view = str(picture["src"]).removeprefix("../../").partition("#")
+            assert view in views[file], picture
+            assert picture["loading"] == "lazy"
+            assert int(picture["width"]) * 2 == int(picture["height"]) * 3
+            assert str(picture["alt"])
+
+
+def test_files_are_light(demo_site: Path) -> None:
+    sizes = {f: len(gzip.compress(f.read_bytes())) for f in demo_site.glob("exercises/*/drawings.svg")}
+
+    assert sizes
+    assert max(sizes.values()) <= MOST_PACKED, max(sizes, key=lambda file: sizes[file])
+
+
+def test_the_colours_are_those_of_the_site() -> None:
+    """A picture that is a file of its own cannot ask the page for its colours."""
+    style = (ROOT / "themes/tidewater/styles/site.css").read_text()
+    template = (ROOT / "themes/tidewater/templates/exercise_drawings.svg").read_text()
+
+    for scheme, here in zip(_schemes(style), _schemes(template), strict=True):
+        assert here == {name: scheme[name] for name in here} != {}
+
+
+def _schemes(text: str) -> list[dict[str, str]]:
+    """The colours of a light and a dark ``:root``."""
+    return [
+        dict(re.findall(r"--(\w+): ?(#\w+)", rules)) for rules in re.findall(r":root ?{([^}]*)}", text)[:2]
+    ]
