@@ -10,6 +10,7 @@ from collections.abc import Iterator, Sequence
 from sitegen.drafting.amounts.doses import Size, size
 from sitegen.drafting.found import FoundBlock, Unplaced
 from sitegen.drafting.heard import WHOLE, Heard
+from sitegen.drafting.names.mentions import Mention
 from sitegen.drafting.structure.acts import SHOWN, shown_features
 from sitegen.drafting.structure.remarks import unplaced_remarks
 
@@ -45,16 +46,20 @@ def _names(heard: Heard, blocks: Sequence[FoundBlock]) -> Iterator[Unplaced]:
         at = heard.time(mention.first)
         if mention.exercise not in where:
             yield Unplaced(text=mention.exercise, at=at)
-        elif _block_at(blocks, at) > where[mention.exercise]:
+        elif _block_at(blocks, at) > where[mention.exercise] and _is_shown(heard, mention):
             # An exercise is drafted once only. Named again in a later block it may be shown over again.
-            if heard.model[SHOWN].score(shown_features(heard, mention)) > 0:
-                yield Unplaced(text=f"{mention.exercise}, again", at=at)
+            yield Unplaced(text=f"{mention.exercise}, again", at=at)
     named = {item.heard for block in blocks for item in block.items}
     for first, last in _called(heard):
         words = heard.words(first, last)
         covered = any(m.first <= last and m.last >= first for m in heard.mentions if m.best)
         if not covered and words not in named:
             yield Unplaced(text=f"“{words}”", at=heard.time(first))
+
+
+def _is_shown(heard: Heard, mention: Mention) -> bool:
+    """Whether a mention is likely made while its exercise is shown."""
+    return heard.model[SHOWN].score(shown_features(heard, mention)) > 0
 
 
 def _block_at(blocks: Sequence[FoundBlock], at: float) -> int:
