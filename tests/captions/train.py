@@ -37,7 +37,7 @@ from sitegen.drafting.structure.arcs import (
     talk_features,
 )
 from sitegen.drafting.structure.outline import turn_passage
-from sitegen.drafting.structure.session import session_of
+from sitegen.drafting.structure.session import all_found
 from sitegen.drafting.tables import DATA, Model
 from sitegen.drafting.transcript.passages import boundary_features
 from sitegen.drafting.transcript.stems import stem
@@ -349,7 +349,7 @@ def calibration(parts: Sequence[Fold], tables: Tables, rows: dict[str, list[Row]
         late = {"stretches": tables["stretches"], "calibration": {}} | learn(others)
         for one in fold.prepared:
             heard = replace(one.heard, model=Model(fold.tables | late))
-            for what, probability, right in score(session_of(heard), one.recording.truth).sure:
+            for what, probability, right in score(all_found(heard), one.recording.truth).sure:
                 seen[what].append((probability, right, by_hand[fold.hand]))
     out = {}
     for what in CALIBRATED:

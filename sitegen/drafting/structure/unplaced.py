@@ -39,14 +39,16 @@ def unplaced_in(heard: Heard, blocks: Sequence[FoundBlock]) -> list[Unplaced]:
 
 
 def _names(heard: Heard, blocks: Sequence[FoundBlock]) -> Iterator[Unplaced]:
+    unlikely = [item for block in blocks for item in block.unlikely if item.exercise]
+    yield from (Unplaced(text=f"{item.exercise}, perhaps", at=item.start) for item in unlikely)
     where = {item.exercise: n for n, block in enumerate(blocks) for item in block.items}
     for mention in heard.mentions:
         if mention.cover < WHOLE or not mention.best:
             continue
         at = heard.time(mention.first)
-        if mention.exercise not in where:
+        if mention.exercise not in where and all(mention.exercise != one.exercise for one in unlikely):
             yield Unplaced(text=mention.exercise, at=at)
-        elif _block_at(blocks, at) > where[mention.exercise] and _is_shown(heard, mention):
+        elif _block_at(blocks, at) > where.get(mention.exercise, len(blocks)) and _is_shown(heard, mention):
             # An exercise is drafted once only. Named again in a later block it may be shown over again.
             yield Unplaced(text=f"{mention.exercise}, again", at=at)
     named = {item.heard for block in blocks for item in block.items}
