@@ -12,7 +12,7 @@
 #   SITEGEN_LOCK    its requirements.lock: libraries of these versions and hashes only, whatever the registry has
 #   PYTHON          the Python to make the virtual environment with (python3)
 #   SITEGEN_VENV    where the virtual environment is (.venv-sitegen); used as it is if sitegen is in it
-#   BUILD_FLAGS     more options for the build and the publication, such as --no-pdf
+#   BUILD_FLAGS     more options for the build and the publication, such as --pages-only
 #   PUBLISH_FLAGS   more options for the publication, such as --take-over after a run was cut off
 #
 # and the credentials of the target (README.md of sitegen/publish): keep them in the job's own

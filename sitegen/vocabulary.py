@@ -5,7 +5,10 @@ These are the words as written in files. What a reader sees is in the theme's st
 
 from collections.abc import Mapping
 
-BLOCK_KINDS = ("warm-up", "conditioning", "strength", "mobility", "cool-down")
+WARM_UP, MOBILITY, COOL_DOWN = "warm-up", "mobility", "cool-down"
+BLOCK_KINDS = (WARM_UP, "conditioning", "strength", MOBILITY, COOL_DOWN)
+AROUND_THE_WORK = (WARM_UP, MOBILITY, COOL_DOWN)
+"""Kinds of blocks that prepare for the work and end it: done along with the video, mostly."""
 
 STRAIGHT = "straight sets"
 SUPERSET = "superset"

@@ -70,8 +70,8 @@ def _measure(folder: Path, size: int) -> dict[str, float]:
 def _build(content: Path, out: Path, environment: dict[str, str]) -> tuple[float, float]:
     """Seconds and peak memory (MB, all processes of the build together at most) of one build."""
     words = [sys.executable, "-m", "sitegen", "build", "--content", str(content), "--out", str(out)]
-    if "--no-pdf" in _build_help():
-        words.append("--no-pdf")
+    if "--pages-only" in _build_help():
+        words.append("--pages-only")
     started = time.perf_counter()
     subprocess.run(words, check=True, env=environment, stdout=subprocess.DEVNULL)
     seconds = time.perf_counter() - started

@@ -16,8 +16,8 @@ from sitegen.composing.proposal import propose
 from sitegen.composing.session_shape import with_shared_blocks
 from sitegen.model import Series
 from sitegen.reading.reader import read_series
-from sitegen.resources import demo_folder
 from tests.composing.asked import SHAPES, some_series, some_shape, some_wishes, unsaid
+from tests.four_weeks import four_weeks
 from tests.generate import generate
 
 BUDGET_S = 2.0
@@ -33,7 +33,7 @@ def main(argv: list[str]) -> int:
     )
     parser.add_argument("--sizes", default="12,200,1000", help="sessions (default: 12,200,1000)")
     arguments = parser.parse_args(argv)
-    demo = read_series(demo_folder())
+    demo = read_series(four_weeks())
     slow = [_timed(int(size), demo) for size in arguments.sizes.split(",") if size]
     if slow:
         _cut_short(demo)

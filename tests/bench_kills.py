@@ -64,7 +64,7 @@ def _by_the_clock(content: Path, out: Path, kills: int, seed: int) -> int:
 
 
 def _command(content: Path, out: Path) -> list[str]:
-    program = [sys.executable, "-m", "sitegen", "build", "--no-pdf"]
+    program = [sys.executable, "-m", "sitegen", "build", "--pages-only"]
     return [*program, "--content", str(content), "--out", str(out)]
 
 

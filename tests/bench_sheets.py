@@ -11,7 +11,7 @@ from sitegen.building.build import Builder
 from sitegen.pages.page import Page
 from sitegen.printing.installed_browser import find_browser
 from sitegen.printing.pdf_printer import PdfPrinter
-from sitegen.resources import demo_folder
+from tests.four_weeks import four_weeks
 
 BUDGET = 0.4
 """Seconds."""
@@ -29,7 +29,7 @@ def main(argv: list[str]) -> int:
         print("there is no browser that could print")
         return 1
     with tempfile.TemporaryDirectory(prefix="sitegen-bench-") as folder:
-        builder = Builder(demo_folder(), Path(folder) / "build", jobs=1)
+        builder = Builder(four_weeks(), Path(folder) / "build", jobs=1)
         content = builder.read()
         seconds: list[float] = []
         sizes: list[int] = []

@@ -18,6 +18,7 @@ from sitegen.building.build import Builder
 from sitegen.model import Series
 from sitegen.preview.server import SiteServer
 from sitegen.reading.reader import read_series
+from tests.four_weeks import four_weeks
 from tests.tabs import SIZE, Tabs, watched
 
 # Hundreds of tests start the program: where the environment forbids compiled modules, each start would
@@ -37,7 +38,8 @@ hypothesis.settings.register_profile("search", max_examples=1000, deadline=None)
 hypothesis.settings.load_profile("suite")
 
 ROOT = Path(__file__).parent.parent
-DEMO = ROOT / "content"
+DEMO = four_weeks()
+"""The demo as tests know it: its first twelve sessions."""
 
 _BROWSERS = ("chromium-headless-shell", "chromium", "chromium-browser", "google-chrome")
 """The first is the same engine without a window's parts: tests take half the time with it."""
@@ -64,13 +66,13 @@ def _private_caches(tmp_path_factory: pytest.TempPathFactory) -> Iterator[None]:
 
 @pytest.fixture(scope="session")
 def demo_series() -> Series:
-    """The demo series, read."""
+    """The demo's first twelve sessions, read."""
     return read_series(DEMO)
 
 
 @pytest.fixture(scope="session")
 def demo_site(tmp_path_factory: pytest.TempPathFactory) -> Path:
-    """The demo's site, built once."""
+    """Their site, built once."""
     out = tmp_path_factory.mktemp("demo") / "build"
     Builder(DEMO, out, jobs=1).build()
     return out

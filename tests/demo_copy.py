@@ -5,14 +5,14 @@ from collections.abc import Collection
 from pathlib import Path
 
 from sitegen.reading.reader import read_series
-from sitegen.resources import demo_folder
+from tests.four_weeks import four_weeks
 
 
 def copy_demo(root: Path, episodes: int = 12) -> Path:
     """Copy the demo's content with its first episodes; videos are replaced by a few bytes."""
     content = root / "content"
-    shutil.copytree(demo_folder(), content, ignore=shutil.ignore_patterns("*.webm", "*.mp4", "schema"))
-    for video in demo_folder().glob("media/[0-9][0-9].[mw][pe]*"):
+    shutil.copytree(four_weeks(), content, ignore=shutil.ignore_patterns("*.webm", "*.mp4", "schema"))
+    for video in four_weeks().glob("media/[0-9][0-9].[mw][pe]*"):
         (content / "media" / video.name).write_bytes(b"video " + video.name.encode())
     for path in sorted((content / "episodes").glob("*.yaml"))[episodes:]:
         path.unlink()

@@ -4,7 +4,7 @@ import re
 import shutil
 from pathlib import Path
 
-from sitegen.resources import demo_folder
+from tests.four_weeks import four_weeks
 
 EXERCISES = 400
 
@@ -15,7 +15,7 @@ def generate(folder: Path, episodes: int, exercises: int = EXERCISES) -> Path:
     Episodes are the demo's twelve in turn, with numbers, titles and doses of their own and the
     exercises spread over the whole library. Videos are hosted, so that no time goes into copying.
     """
-    demo = demo_folder()
+    demo = four_weeks()
     content = folder / "content"
     for name in ("routines", "pages", "media"):
         shutil.copytree(demo / name, content / name, ignore=shutil.ignore_patterns("*.webm", "*.jpg"))

@@ -95,7 +95,7 @@ def browser(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
 @pytest.mark.usefixtures("browser")
 def test_windows_builds_prints_and_keeps_a_second_build_out(tmp_path: Path) -> None:
     content, out = SeriesFolder(tmp_path).root, tmp_path / "build"
-    for title, words in (("First", ["--no-pdf"]), ("Second", [])):
+    for title, words in (("First", ["--pages-only"]), ("Second", [])):
         replace(content, "series.yaml", "title: ", f"title: {title} ")
         done = subprocess.run(
             as_on_windows(_BUILD, str(content), str(out), *words), capture_output=True, text=True, check=False
@@ -226,7 +226,7 @@ _WITHOUT_LIBYAML = """
 import sys
 sys.modules["yaml._yaml"] = None
 from sitegen.cli import main
-sys.exit(main(["build", "--content", sys.argv[1], "--out", sys.argv[2], "--no-pdf"]))
+sys.exit(main(["build", "--content", sys.argv[1], "--out", sys.argv[2], "--pages-only"]))
 """
 
 

@@ -65,5 +65,5 @@ def test_begin_and_build_in_an_empty_folder(installed: Path, tmp_path: Path, opt
     where = python(installed, tmp_path, "-c", "import sitegen; print(sitegen.__file__)")
     assert where.startswith(str(installed))
     python(installed, tmp_path, "-m", "sitegen", "begin", "my-series", *options)
-    python(installed, tmp_path, "-m", "sitegen", "build", "--no-pdf")
+    python(installed, tmp_path, "-m", "sitegen", "build", "--pages-only")
     assert (tmp_path / "my-series/build/index.html").is_file()

@@ -50,7 +50,7 @@ def _outside(
     for one in found_:
         by_muscle.setdefault(one.muscle, []).append(one)
     for muscle, weeks in by_muscle.items():
-        sets = listed(f"{span(one.sets)} in week {one.week.number}" for one in weeks)
+        sets = listed(f"{one.sets.in_halves} in week {one.week.number}" for one in weeks)
         limits = weeks[0].limits
         message = f"{muscle} has {word} strength sets than the {limits} the series sets for a week: {sets}"
         own = muscle in series.details.bounds.muscles
@@ -66,7 +66,7 @@ def _push(series: Series, seen: Overview) -> Iterator[Problem]:
     balances = [(week, training.balance) for week, training in seen.weeks]
     above = [(week, b) for week, b in balances if b.push.mid > most * b.pull.mid + SLACK]
     if above:
-        weeks = listed(f"{span(b.push)} to {span(b.pull)} in week {week.number}" for week, b in above)
+        weeks = listed(f"{b.push.in_halves} to {b.pull.in_halves} in week {week.number}" for week, b in above)
         message = f"push to pull: {weeks}, above the {most:g} to 1 the series sets"
         location = series.details.location.at("bounds", "push_per_pull")
         yield found("warning", "push-pull", location, message, "add rows or pulldowns, or take presses out")
@@ -105,7 +105,7 @@ def check_standstill(material: Material) -> Iterator[Problem]:
     for points in _by_form(progression(series.details, forms, strength)):
         if len(points) >= STANDSTILL and not any(point.assumed for point in points) and _stands(points):
             last = points[-1]
-            amount = f"{span(points[0].amount)} {last.unit} in all"
+            amount = f"{points[0].amount.in_halves} {last.unit} in all"
             numbers = listed(str(point.number) for point in points)
             message = f"{forms[last.form].name} never grows: {amount} at most in episodes {numbers}"
             advice = "ask for more of it or for more load in one of them; sitegen propose says how much"
@@ -143,7 +143,7 @@ def _before(earlier: Sequence[Point], point: Point) -> Point:
 
 def _rise_words(name: str, earlier: Sequence[Point], point: Point, most: float) -> str:
     before = _before(earlier, point)
-    grown = f"from {span(before.amount)} to {span(point.amount)} {point.unit} in all"
+    grown = f"from {before.amount.in_halves} to {point.amount.in_halves} {point.unit} in all"
     if before.volume_load and point.volume_load and before.load_kg and point.load_kg:
         with_load = f"{_kilograms(before.load_kg)} to {_kilograms(point.load_kg)} kg"
         grown += f" and from {with_load}" if before.load_kg != point.load_kg else ""
@@ -180,9 +180,3 @@ def _item_location(episode: Episode, point: Point) -> Location:
                 own = block.location.file == episode.location.file
                 return block.item_location(place) if own else episode.location.at("blocks", index)
     return episode.location
-
-
-def span(amount: Span) -> str:
-    """``12`` or ``9-12``, in halves."""
-    low, high = (round(end * 2) / 2 for end in (amount.low, amount.high))
-    return f"{low:g}" if low == high else f"{low:g}-{high:g}"

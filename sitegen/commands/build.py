@@ -33,7 +33,9 @@ if TYPE_CHECKING:
 def add_arguments(parser: argparse.ArgumentParser) -> None:
     add_folders(parser, out=True)
     add_release_day(parser)
-    parser.add_argument("--no-pdf", action="store_true", help="leave out the PDF files of the sheets")
+    parser.add_argument(
+        "--pages-only", action="store_true", help="leave out the PDF files and the pictures for links"
+    )
     parser.add_argument(
         "--jobs", type=int, metavar="N", help="processes to work with (default: one per core)"
     )
@@ -53,7 +55,7 @@ def run(arguments: argparse.Namespace) -> int:
     last = Snapshot.load(snapshot_file)
     day = release_day(arguments)
     library = last.library["folder"] if last and last.library else ""
-    inputs = _inputs(content, library, all_out=day is None, pdf=not arguments.no_pdf)
+    inputs = _inputs(content, library, all_out=day is None, pdf=not arguments.pages_only)
     if (
         last is not None
         and last.holds_on(_text(day))
@@ -137,7 +139,7 @@ def _build(arguments: argparse.Namespace, content: Path, out: Path, day: date | 
             out,
             jobs=arguments.jobs,
             today=day,
-            pdf=not arguments.no_pdf,
+            pdf=not arguments.pages_only,
             take_over=arguments.take_over,
         )
         built = builder.build(progress=_show_progress)

@@ -10,8 +10,9 @@ from slugify import slugify
 from sitegen.model import Block, Episode, Series
 from sitegen.study.schedule.days import training_days
 from sitegen.study.schedule.scheduler import request_from_series
+from sitegen.vocabulary import COOL_DOWN, MOBILITY, WARM_UP
 
-_OPENING, _CLOSING = ("warm-up",), ("cool-down", "mobility")
+_OPENING, _CLOSING = (WARM_UP,), (COOL_DOWN, MOBILITY)
 """Kinds of shared blocks that begin and end a session (common practice, no source)."""
 
 _SKETCH = """\

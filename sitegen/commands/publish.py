@@ -34,7 +34,9 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
     parser.add_argument("target", nargs="?", metavar="TARGET", help="a name under publish: in series.yaml")
     add_folders(parser, out=True)
     add_release_day(parser)
-    parser.add_argument("--no-pdf", action="store_true", help="leave out the PDF files of the sheets")
+    parser.add_argument(
+        "--pages-only", action="store_true", help="leave out the PDF files and the pictures for links"
+    )
     parser.add_argument("--preview-only", action="store_true", help="show what would change, and stop")
     parser.add_argument("--yes", action="store_true", help="do not ask")
     parser.add_argument("--drop", action="store_true", help="let go of addresses that nothing replaces")
@@ -85,7 +87,7 @@ def _publish(arguments: argparse.Namespace) -> int:
 
     content = content_folder(arguments)
     out = out_folder(arguments, content)
-    builder = Builder(content, out, today=release_day(arguments), pdf=not arguments.no_pdf)
+    builder = Builder(content, out, today=release_day(arguments), pdf=not arguments.pages_only)
     restoring = arguments.restore is not None
     series, problems = _check(builder, although_bad=restoring)
     if _holds_placeholders(problems):

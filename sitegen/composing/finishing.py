@@ -13,7 +13,6 @@ from typing import TYPE_CHECKING
 from sitegen.composing.conflicts import Conflict
 from sitegen.composing.level import has_sets
 from sitegen.composing.pool import Candidate, share_of_one
-from sitegen.composing.preparing import COOL_DOWN, WARM_UP
 from sitegen.composing.request import Wishes
 from sitegen.composing.session_shape import FEWEST_SETS, MOST_SETS, BlockShape
 from sitegen.composing.sets_and_rests import fitted, has_large
@@ -21,6 +20,7 @@ from sitegen.model import Block
 from sitegen.notation import Count
 from sitegen.study.span import Span, total
 from sitegen.study.timing import block_time
+from sitegen.vocabulary import COOL_DOWN, WARM_UP
 
 if TYPE_CHECKING:
     from sitegen.composing.proposal import Composer

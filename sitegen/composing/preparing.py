@@ -12,9 +12,7 @@ from sitegen.model import Block, Item, Series
 from sitegen.notation import Count
 from sitegen.study.forms import Form, Forms, shown_form
 from sitegen.study.schedule.reasons import listed
-from sitegen.vocabulary import CIRCUIT, MUSCLE_REGIONS
-
-WARM_UP, COOL_DOWN = "warm-up", "cool-down"
+from sitegen.vocabulary import CIRCUIT, COOL_DOWN, MUSCLE_REGIONS, WARM_UP
 
 _JOINTS = {
     "shoulders": (

@@ -23,7 +23,7 @@ from sitegen.composing.finishing import Draft, finished, seconds_of, unfilmed
 from sitegen.composing.history import MAIN_LIFTS, History, history_of
 from sitegen.composing.level import Level, level_at
 from sitegen.composing.pool import Candidate, Pool, fixed_seconds, share_of_one
-from sitegen.composing.preparing import COOL_DOWN, WARM_UP, Preparing
+from sitegen.composing.preparing import Preparing
 from sitegen.composing.reasons import reason_of
 from sitegen.composing.request import Wishes
 from sitegen.composing.search import (
@@ -59,6 +59,7 @@ from sitegen.study.room import MuscleRoom, Room, room
 from sitegen.study.span import Span, total
 from sitegen.study.timing import block_time
 from sitegen.study.weeks import usual_count
+from sitegen.vocabulary import COOL_DOWN, WARM_UP
 
 URGENT_POINTS, LAST_CHANCE_POINTS, USUAL_POINTS = 3, 12, 1
 """For a quarter of a set that the week lacks, that only this session can still give it, and that a usual week

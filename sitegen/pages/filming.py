@@ -17,7 +17,7 @@ from sitegen.pages.views import FaultView, KitView, Views, fault_view, kit_views
 from sitegen.printing.pdf_printer import PdfPrinter
 from sitegen.study.filming import Given, SetUp, Shot, effort_of, filming_order, shots_of
 from sitegen.study.forms import own_faults
-from sitegen.vocabulary import AMRAP, EMOM, INTERVALS
+from sitegen.vocabulary import AMRAP, AROUND_THE_WORK, EMOM, INTERVALS
 
 ADDRESS = "shots.html"
 """Of the document that is printed; it exists while it is printed only."""
@@ -27,7 +27,6 @@ _VERSIONS = 3
 _CUES = 2
 _BY_THE_CLOCK = (AMRAP, EMOM, INTERVALS)
 """Formats that the trainer counts down in the film, so that nobody has to pause it."""
-_ALONG = ("warm-up", "mobility", "cool-down")
 """Kinds of blocks that are usually done along with the film (common practice, no source)."""
 
 
@@ -236,7 +235,7 @@ def _is_along(block: Block) -> bool:
     """Whether the viewer does the block while the film runs; in a plan its kind and format tell."""
     if block.at is not None:
         return block.your_turn is None
-    return block.format in _BY_THE_CLOCK or block.kind in _ALONG
+    return block.format in _BY_THE_CLOCK or block.kind in AROUND_THE_WORK
 
 
 def shot_page(site: Site, shots: ShotList) -> bytes:

@@ -96,7 +96,7 @@ class FilmPages:
             lines = (f'<li><a href="/-/film/{quote(n)}">{html.escape(n)}</a></li>' for n in names)
             return f"<ul>{''.join(lines)}</ul>" if names else "<p>None.</p>"
 
-        page = _own("films.html").decode()
+        page = own_file("films.html").decode()
         page = page.replace("EPISODES", links(self.edited.episodes()))
         return page.replace("FILMS", links(self.edited.films_without_episode())).encode()
 
@@ -111,11 +111,12 @@ class FilmPages:
         }
         # "<" could end the script element that the data stand in.
         written = json.dumps(data).replace("<", "\\u003c")
-        page = _own("beside_film.html").decode()
+        page = own_file("beside_film.html").decode()
         return page.replace("NAME", html.escape(name)).replace("DATA", written).encode()
 
 
-def _own(name: str) -> bytes:
+def own_file(name: str) -> bytes:
+    """A file of the preview's own pages."""
     return (files("sitegen.preview") / "page" / name).read_bytes()
 
 

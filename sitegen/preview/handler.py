@@ -3,11 +3,10 @@
 import json
 from collections.abc import Callable, Mapping
 from http import HTTPStatus
-from importlib.resources import files
 from urllib.parse import unquote, urlsplit
 
 from sitegen.preview.ahead import Ahead
-from sitegen.preview.beside_film import MOST_BYTES, Answer, FilmPages
+from sitegen.preview.beside_film import MOST_BYTES, Answer, FilmPages, own_file
 from sitegen.preview.server import SiteHandler
 from sitegen.preview.state import PreviewState, Showing
 from sitegen.problems import ContentError
@@ -92,17 +91,17 @@ class PreviewHandler(SiteHandler):
         if name not in _FILES:
             self._send(HTTPStatus.NOT_FOUND, b"", "text/plain", True)
             return
-        self._send(HTTPStatus.OK, _own_file(name), media_type(name), True)
+        self._send(HTTPStatus.OK, own_file(name), media_type(name), True)
 
     def _send_trainer_page(self, make: Callable[[], str]) -> None:
         try:
             body = make().encode()
         except ContentError:  # the preview's script shows what is wrong
-            body = _own_file("waiting.html")
+            body = own_file("waiting.html")
         self._send(HTTPStatus.OK, self._rewritten(body), "text/html; charset=utf-8", True)
 
     def _rewritten(self, body: bytes) -> bytes:
-        tags = _own_file("tags.html").replace(b"VERSION", self.state.showing.version.encode())
+        tags = own_file("tags.html").replace(b"VERSION", self.state.showing.version.encode())
         return body.replace(b"</body>", tags)
 
     def _send_not_found(self, send_body: bool) -> None:
@@ -110,7 +109,7 @@ class PreviewHandler(SiteHandler):
             super()._send_not_found(send_body)
             return
         self._send(
-            HTTPStatus.OK, self._rewritten(_own_file("waiting.html")), "text/html; charset=utf-8", send_body
+            HTTPStatus.OK, self._rewritten(own_file("waiting.html")), "text/html; charset=utf-8", send_body
         )
 
     def _stream_changes(self) -> None:
@@ -146,10 +145,6 @@ def _file_at(path: str) -> str:
     """Address of the file that is sent for a path."""
     name = path.lstrip("/")
     return name if name and not name.endswith("/") else f"{name}index.html"
-
-
-def _own_file(name: str) -> bytes:
-    return (files("sitegen.preview") / "page" / name).read_bytes()
 
 
 def handler_for(

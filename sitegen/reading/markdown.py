@@ -12,8 +12,7 @@ if TYPE_CHECKING:
     from markdown_it import MarkdownIt
 
 _PLAIN = re.compile(r"[A-Za-z0-9 ,.;:'’‘“”()/?%+–—…\-À-ɏ]*")
-"""Text in which no character can mean anything to Markdown (after its first character), or to HTML."""
-_STARTS_BLOCK = re.compile(r"[\s>#+\-0-9=~`]")
+"""Text in which no character can mean anything to inline Markdown or to HTML."""
 _LINK = re.compile(r"\]\(\s*<?([^)\s>]*)")
 _AUTOLINK = re.compile(r"<([A-Za-z][A-Za-z0-9+.\-]*:[^>\s]*)>")
 _REFERENCE = re.compile(r"^ {0,3}\[[^\]]+\]:\s*<?(\S+?)>?(?:\s|$)", re.M)

@@ -2,7 +2,6 @@
 
 from collections.abc import Sequence
 
-from sitegen.report.room import span_words
 from sitegen.study.progression import Point
 
 MOST_SHOWN = 6
@@ -30,5 +29,5 @@ def curve_words(line: Sequence[Point], new: Point | None) -> str:
 
 def _amount(point: Point, weighed: bool) -> str:
     amount = point.volume_load if weighed and point.volume_load else point.amount
-    words = f"{amount.mid:.0f}" if weighed else span_words(amount)
+    words = f"{amount.mid:.0f}" if weighed else amount.in_halves
     return f"about {words}" if point.assumed else words

@@ -87,6 +87,10 @@ def _room(room: Room) -> dict[str, Any]:
         "week": room.week,
         "sessions": list(room.sessions),
         "sessions_to_come": room.left,
+        "weeks_ahead": [
+            {"week": one.number, "days": [day.isoformat() for day in one.days], "sessions": one.sessions}
+            for one in room.ahead
+        ],
         "after_week_off": room.after_week_off,
         "push_room": room.push_room,
         "muscles": {

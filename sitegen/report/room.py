@@ -4,9 +4,8 @@ import textwrap
 from collections.abc import Iterator, Mapping
 
 from sitegen.report.table import table
-from sitegen.study.room import Kept, MuscleRoom, Room
+from sitegen.study.room import Kept, MuscleRoom, Room, WeekAhead
 from sitegen.study.schedule.reasons import day, listed
-from sitegen.study.span import Span
 
 LITTLE = 0.5
 """A need that keeps less than this share of a muscle's sets is told of it (our choice)."""
@@ -21,6 +20,9 @@ def room_lines(room: Room, need_names: Mapping[str, str], width: int) -> Iterato
     yield from table(("", "week so far", "usual week"), list(pattern_rows(room)), width)
     if push := push_words(room):
         yield f"push to pull: {push}"
+    if room.ahead:
+        yield "\nRoom of the next weeks, in strength sets: at least and at most"
+        yield from table(ahead_head(room), list(ahead_rows(room)), width)
     if room.kept_in and room.kept:
         yield from _needs(room, need_names, width)
 
@@ -34,7 +36,32 @@ def pattern_rows(room: Room) -> Iterator[tuple[str, ...]]:
     """Of each side of a pair: name, week so far, usual week."""
     for name in ("push", "pull", "knee", "hinge"):
         done, usual = getattr(room.training.balance, name), getattr(room.usual_balance, name)
-        yield name, span_words(done), span_words(usual)
+        yield name, done.in_halves, usual.in_halves
+
+
+def ahead_head(room: Room) -> tuple[str, ...]:
+    """The heading of each week ahead: its number, its sessions and the first day."""
+    return ("", *(_week_words(one) for one in room.ahead))
+
+
+def _week_words(one: WeekAhead) -> str:
+    if not one.days:
+        return f"week {one.number}: kept free"
+    sessions = "1 session" if one.sessions == 1 else f"{one.sessions} sessions"
+    return f"week {one.number}: {sessions} from {day(one.days[0])}"
+
+
+def ahead_rows(room: Room) -> Iterator[tuple[str, ...]]:
+    """Of each muscle with limits: its name, and for each week ahead the sets it still needs and may have.
+
+    In a later week nothing is done yet, so that it has all of its limits.
+    """
+    for one in room.muscles:
+        if one.limits is not None:
+            whole = f"{one.limits.low if one.required else 0}-{one.limits.high}"
+            still = f"{one.lacks:g}-{max(0, one.may or 0):g}"
+            cells = (still if week.number == room.week else whole for week in room.ahead)
+            yield one.muscle, *(c if w.days else "" for c, w in zip(cells, room.ahead, strict=True))
 
 
 def _needs(room: Room, names: Mapping[str, str], width: int) -> Iterator[str]:
@@ -60,7 +87,7 @@ def when_words(room: Room) -> str:
 def _row(one: MuscleRoom) -> tuple[str, ...]:
     return (
         one.muscle,
-        span_words(one.done),
+        one.done.in_halves,
         f"{one.lacks:g}" if one.lacks else "",
         "" if one.may is None else f"{one.may:g}",
         f"{one.usual:.1f}".removesuffix(".0"),
@@ -87,7 +114,7 @@ def lost_words(kept: Mapping[str, Kept]) -> str:
     """``all of calves; the load for chest``; empty where a need keeps at least half of everything."""
     nothing = [m for m, one in kept.items() if one.filmed.high and not one.sets.high]
     little = [
-        f"{m} ({span_words(one.sets)} of {span_words(one.filmed)} sets left)"
+        f"{m} ({one.sets.in_halves} of {one.filmed.in_halves} sets left)"
         for m, one in kept.items()
         if one.sets.high and one.sets.mid < LITTLE * one.filmed.mid
     ]
@@ -96,9 +123,3 @@ def lost_words(kept: Mapping[str, Kept]) -> str:
     parts += [f"most of {listed(little)}"] if little else []
     parts += [f"the load for {listed(bare)}"] if bare else []
     return "; ".join(parts)
-
-
-def span_words(amount: Span) -> str:
-    """``4`` or ``4-6``, in halves."""
-    low, high = (round(end * 2) / 2 for end in (amount.low, amount.high))
-    return f"{low:g}" if low == high else f"{low:g}-{high:g}"

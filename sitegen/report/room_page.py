@@ -14,7 +14,7 @@ from sitegen.composing.proposal import Composer, Proposal
 from sitegen.composing.request import Wishes
 from sitegen.model import Series
 from sitegen.report.after import After
-from sitegen.report.room import pattern_rows, push_words, room_rows, when_words
+from sitegen.report.room import ahead_head, ahead_rows, pattern_rows, push_words, room_rows, when_words
 from sitegen.study.schedule.reasons import listed
 from sitegen.study.volume import STRENGTH
 
@@ -53,6 +53,8 @@ def room_page(series: Series) -> str:
         when=when_words(room),
         muscles=room_rows(room),
         patterns=list(pattern_rows(room)),
+        weeks=ahead_head(room)[1:],
+        ahead=list(ahead_rows(room)),
         push=push_words(room),
         kept_in=listed(f"episode {number}" for number in room.kept_in),
         lost=list(after.lost_rows(room.kept)),

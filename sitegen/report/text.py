@@ -65,8 +65,8 @@ def _sets(report: Report, width: int) -> Iterator[str]:
 
 def _both(one: Training, muscle: str) -> str:
     strength, rounds = one.strength.get(muscle, NOTHING), one.conditioning.get(muscle, NOTHING)
-    more = f" + {_halves(rounds)}" if rounds.high else ""
-    return f"{_halves(strength)}{more}" if strength.high or more else "-"
+    more = f" + {rounds.in_halves}" if rounds.high else ""
+    return f"{strength.in_halves}{more}" if strength.high or more else "-"
 
 
 def _balance(weeks: Weeks, width: int) -> Iterator[str]:
@@ -76,7 +76,7 @@ def _balance(weeks: Weeks, width: int) -> Iterator[str]:
         (
             f"{one} : {other}",
             *(
-                f"{_halves(getattr(training.balance, one))} : {_halves(getattr(training.balance, other))}"
+                f"{getattr(training.balance, one).in_halves} : {getattr(training.balance, other).in_halves}"
                 for _, training in weeks
             ),
         )
@@ -136,11 +136,6 @@ def _name(episode: Episode) -> str:
 
 def _week_names(weeks: Weeks) -> list[str]:
     return [f"week {week.number}" for week, _ in weeks]
-
-
-def _halves(amount: Span) -> str:
-    low, high = (round(end * 2) / 2 for end in (amount.low, amount.high))
-    return f"{low:g}" if low == high else f"{low:g}-{high:g}"
 
 
 def _whole(amount: Span, unit: float = 1) -> str:

@@ -19,7 +19,7 @@ from sitegen.model import Block, Details, Episode, Stepping
 from sitegen.notation import Tempo
 from sitegen.study.forms import Form, Forms, shown_form
 from sitegen.study.span import NOTHING, Span, add_to, total
-from sitegen.study.timing import BlockTime, Estimate, SessionTime, block_time, session_time
+from sitegen.study.timing import BlockTime, Estimate, SessionTime, session_time
 
 
 @dataclass(frozen=True, slots=True)
@@ -147,20 +147,18 @@ def session_kcal(details: Details, forms: Forms, episode: Episode, time: Session
     heaviest at the long end. Watching the video between blocks is not counted. ``time`` is the session's,
     where it is known already."""
     times = (time or session_time(details, forms, episode)).blocks
-    return total(_kcal(details, forms, block, one) for block, one in zip(episode.blocks, times, strict=True))
+    return total(
+        block_kcal(details, forms, block, one) for block, one in zip(episode.blocks, times, strict=True)
+    )
 
 
-def block_kcal(details: Details, forms: Forms, block: Block) -> Span:
-    """Kilocalories of one block.
+def block_kcal(details: Details, forms: Forms, block: Block, time: BlockTime) -> Span:
+    """Kilocalories of one block that takes so long.
 
     The Compendium's values are for an activity as it is usually done, short pauses included (our
     reading), so at the high end the rests inside count as the work does on average; at the low end
     they count as sitting still. The rest after the block is not counted.
     """
-    return _kcal(details, forms, block, block_time(details, forms, block))
-
-
-def _kcal(details: Details, forms: Forms, block: Block, time: BlockTime) -> Span:
     mets = _mets(forms, block)
     light, heavy = (mass.base for mass in details.body_mass)
     resting = min(STILL_MET, _average(time.short, mets))

@@ -7,6 +7,9 @@ Each rule is common practice, no source, where none is named:
   memory). A set filmed with 2 in reserve that is to leave 4 is two repetitions shorter, by the meaning of
   the word; it is never cut to less than half, for the effort that is shown with it holds in any case. In
   other blocks nothing runs out at the last repetition, so that only the effort is shown.
+- **Sets in parts** (``8 + 5``: a few more after a breath) are a way to come nearer to the end than in one
+  go. Where they leave less than the limit asks for, or sets to the most are not allowed, the first part is
+  the set.
 - **Sets to the most** become :data:`timing.MAX_REPS` at its low end, where they are not allowed.
 - **Holds** are cut to the limit. A timed dose counts as a hold where the position is likely kept: in
   strength, except for walking and stepping; in conditioning, for trunk and carries.
@@ -177,6 +180,9 @@ def _dose(asked: Asked, limits: Limits) -> tuple[Dose | None, tuple[str, ...]]:
     if dose.kind == "max" and not limits.max_sets:
         few = int(MAX_REPS.low)
         dose, changes = replace(dose, kind="count", low=few, high=few), ("counted",)
+    if dose.parts and _comes_too_near(asked, limits):
+        first = dose.parts[0]
+        dose, changes = replace(dose, low=first, high=first, parts=()), ("fewer",)
     if limits.effort is None:
         return dose, changes
     floor = MOST_RPE - limits.effort
@@ -200,6 +206,13 @@ def _filmed_reserve(asked: Asked, dose: Dose, unsaid: int) -> int:
     said = [MOST_RPE - rpe_of(asked.effort)] if asked.effort is not None else []
     said += [dose.reserve[0]] if dose.reserve is not None else []
     return min(said, default=unsaid)
+
+
+def _comes_too_near(asked: Asked, limits: Limits) -> bool:
+    """Whether a set in parts comes nearer to the end than a need allows."""
+    if not limits.max_sets:
+        return True
+    return limits.effort is not None and asked.effort is not None and rpe_of(asked.effort) > limits.effort
 
 
 def _fewer(dose: Dose, short: int) -> Dose:

@@ -8,9 +8,9 @@ The limits of a week are those that ``check`` looks at, with the same ends of ea
 sets only where even its high end is below the limit, and too many only where its low end is above.
 """
 
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, fields, replace
-from datetime import date
+from datetime import date, timedelta
 
 from sitegen.model import Details, Episode, Series
 from sitegen.notation import Count
@@ -73,6 +73,21 @@ class Kept:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class WeekAhead:
+    """A week of the calendar with sessions still to come, or kept free."""
+
+    number: int
+    days: tuple[date, ...]
+    """Its training days from the next session on; none where it is kept free or all are holidays."""
+    sessions: int
+    """How many are still to come in it by its usual pace."""
+
+
+WEEKS_AHEAD = 3
+"""Weeks looked at, that of the next session among them: what one plans at a time (our choice)."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Room:
     """The room of the next session."""
 
@@ -100,6 +115,8 @@ class Room:
     """Sessions that ``kept`` is about: those of the week so far, or of the week before where it has none."""
     kept: Mapping[str, Mapping[str, Kept]]
     """By need and muscle."""
+    ahead: tuple[WeekAhead, ...] = ()
+    """The week of the next session and those after it; none for a series without training days."""
 
     @property
     def push_room(self) -> float | None:
@@ -133,7 +150,22 @@ def room(series: Series, seen: Overview | None = None) -> Room:
         push_per_pull=details.bounds.push_per_pull,
         kept_in=kept_in,
         kept=kept_by_need(details, seen.forms, [by_number[n] for n in kept_in]),
+        ahead=tuple(_weeks_ahead(seen.request, day, week, left)),
     )
+
+
+def _weeks_ahead(
+    request: ScheduleRequest | None, day: date | None, week: int, left: int
+) -> Iterator[WeekAhead]:
+    if request is None or day is None:
+        return
+    days = training_days(request)
+    open_days = [date.fromordinal(days.day(n)) for n in range(len(days.open))]
+    for ahead in range(WEEKS_AHEAD):
+        monday = monday_of(day) + timedelta(weeks=ahead)
+        here = tuple(one for one in open_days if one >= day and monday_of(one) == monday)
+        sessions = left if ahead == 0 else min(len(here), days.per_week)
+        yield WeekAhead(number=week + ahead, days=here, sessions=sessions)
 
 
 def next_day(request: ScheduleRequest | None, number: int) -> date | None:

@@ -24,6 +24,12 @@ class Span:
         """Half way between the ends."""
         return (self.low + self.high) / 2
 
+    @property
+    def in_halves(self) -> str:
+        """``12`` or ``9-12.5``: each end as the nearest half."""
+        low, high = (round(end * 2) / 2 for end in (self.low, self.high))
+        return f"{low:g}" if low == high else f"{low:g}-{high:g}"
+
     def __add__(self, other: "Span") -> "Span":
         return Span(self.low + other.low, self.high + other.high)
 

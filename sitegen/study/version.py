@@ -10,6 +10,7 @@ from sitegen.study.nearness import Distance, Loss, compare_doses, distance, is_l
 from sitegen.study.need_limits import CALM_LIFT, held_at_most, rpe_of
 from sitegen.study.reachable_forms import Candidate, Walks
 from sitegen.system.reads import note, unrecorded
+from sitegen.vocabulary import MUSCLE_REGIONS
 
 HELD_RPE = 6
 """Perceived exertion of a form that is held or pressed into, in place of one that is lifted, at most: it does
@@ -125,11 +126,12 @@ class Ranking:
         fetch = tuple(piece for piece in added if piece not in kit)
         compared = compare_doses(item.dose, dose)
         up = rise(self._forms, filmed, candidate.steps)
+        loaded = self._loaded(item, filmed, form)
         near = distance(
             filmed,
             form,
             up=up,
-            loaded=self._loaded(item, filmed, form),
+            loaded=loaded,
             fetch=len(fetch),
             dose=compared,
         )
@@ -151,7 +153,7 @@ class Ranking:
             lost=losses(filmed, form, near, compared) if candidate.steps else (),
             dose=dose,
             tempo=_tempo(item, candidate, dose),
-            effort=_effort(item, candidate, near.load_lost),
+            effort=_effort(item, filmed, candidate, loaded),
             load=load,
             own_load=own_load,
             most_kg=most_kg if own_load else None,
@@ -201,8 +203,28 @@ def _tempo(item: Item, candidate: Candidate, dose: Dose | None) -> Tempo | None:
     return item.tempo if item.tempo.lifting is not None else replace(item.tempo, lifting=CALM_LIFT)
 
 
-def _effort(item: Item, candidate: Candidate, load_lost: bool) -> Effort | None:
+BEARING = frozenset(
+    ("leaning on the arms", "weight on the wrists", "hanging back", "shoulder load", "straining", "grip")
+)
+"""Demands that tell that the arms carry, push or hold something."""
+MOVED_BY_THE_LEGS = ("locomotion", "step", "lunge")
+"""Patterns in which the effort is one of breath and legs, whatever form takes their place."""
+
+
+def has_nothing_to_load(form: Form) -> bool:
+    """Whether only the arms work, and move freely through the air with nothing in them (common practice).
+
+    Nothing is said of kit that is a load: whoever asks knows whether the form is done with one.
+    """
+    arms = all(MUSCLE_REGIONS.get(muscle) == "upper" for muscle in form.muscles.prime)
+    return arms and not form.held and BEARING.isdisjoint(form.demands)
+
+
+def _effort(item: Item, filmed: Form, candidate: Candidate, loaded: tuple[bool, bool]) -> Effort | None:
     """The lesser of what the item asks for and what the form says of itself.
+
+    Empty hands that move through the air never come to the effort of a set that is loaded: no effort is
+    carried over to them, and what the form says of itself stands.
 
     Repetitions in reserve are counted against a load that is lifted. Where it is gone, or where nothing is
     lifted, the same effort is said as perceived exertion; a hold is pressed with :data:`HELD_RPE` at most.
@@ -210,6 +232,10 @@ def _effort(item: Item, candidate: Candidate, load_lost: bool) -> Effort | None:
     form, asked = candidate.form, item.effort
     if not candidate.steps:
         return asked
+    load_lost = loaded[0] and not loaded[1]
+    by_the_legs = filmed.pattern in MOVED_BY_THE_LEGS
+    if form.effort is None and not by_the_legs and not loaded[1] and has_nothing_to_load(form):
+        return None
     if asked is not None and form.held:
         most = min(HELD_RPE, rpe_of(asked))
         asked = Effort("rpe", min(asked.low, most) if asked.scale == "rpe" else most, most)

@@ -5,7 +5,6 @@ the first change came is kept beside it as ``.old``.
 """
 
 import codecs
-import hashlib
 import threading
 from collections.abc import Iterator
 from dataclasses import dataclass
@@ -15,6 +14,7 @@ from typing import Any
 from slugify import slugify
 
 from sitegen.drafting.structure.planned_session import child, text_of
+from sitegen.reading.files import digest_of
 from sitegen.reading.source import MAX_BYTES, compose
 from sitegen.reading.textfile import BadFile, decode
 from sitegen.system.whole_files import free_name, write_whole
@@ -79,7 +79,7 @@ class EditedEpisodes:
         data, text = self._text(name)
         return {
             "rows": Lines(text, f"episodes/{name}.yaml").as_data(),
-            "seen": _mark(data),
+            "seen": digest_of(data),
             "undo": len(self._steps.get(name, ())),
         }
 
@@ -89,7 +89,7 @@ class EditedEpisodes:
         """Make one change; the state behind it. Raises Refused where it cannot be made."""
         with self._lock:
             data, text = self._text(name)
-            if seen != _mark(data):
+            if seen != digest_of(data):
                 raise Refused("the file was changed meanwhile; this is how it is now")
             new = changed(text, f"episodes/{name}.yaml", action, wish, self.exercises())
             try:
@@ -180,8 +180,3 @@ def _name_in(path: Path) -> str:
 def _number(name: str) -> int:
     digits = name.partition("-")[0]
     return int(digits) if digits.isdigit() else 0
-
-
-def _mark(data: bytes) -> str:
-    """What tells one state of a file from another."""
-    return hashlib.blake2b(data, digest_size=12).hexdigest()

@@ -12,7 +12,6 @@ from playwright.sync_api import Browser, BrowserContext, Page, expect
 
 from sitegen.building.build import Builder
 from sitegen.pages.schedule.sentences import ScheduleSentences
-from sitegen.resources import demo_folder
 from sitegen.study.schedule import as_data, place
 from tests.browser.schedule_page import (
     JACK,
@@ -28,6 +27,7 @@ from tests.browser.schedule_page import (
     static_parts,
 )
 from tests.browser.test_schedule_solver import request_from
+from tests.four_weeks import four_weeks
 from tests.sessions import SessionFolder
 from tests.work import BlockCounter
 
@@ -68,7 +68,7 @@ def test_made_anew_in_the_browser_the_page_is_the_same(
 
 def test_the_browser_says_what_python_says(page: Page, demo_url: str, tmp_path: Path) -> None:
     """Reasons of 200 drawn plans, in the theme's words."""
-    builder = Builder(demo_folder(), tmp_path / "build", jobs=1)
+    builder = Builder(four_weeks(), tmp_path / "build", jobs=1)
     titles = {number: f"Title {number}" for number in range(60)}
     words = ScheduleSentences(builder.site(builder.read()), titles)
     random = Random(7)

@@ -25,7 +25,7 @@ from sitegen.printing.document import Document, Resource
 from sitegen.printing.installed_browser import find_browser
 from sitegen.printing.pdf_printer import PdfPrinter
 from sitegen.reading.reader import read_content
-from sitegen.resources import demo_folder, themes_folder
+from sitegen.resources import themes_folder
 from tests.browser.printed import (
     PrintedPage,
     opened,
@@ -36,6 +36,7 @@ from tests.browser.printed import (
     read_pages,
     smallest_type,
 )
+from tests.four_weeks import four_weeks
 from tests.pages.sheet_sessions import sessions
 
 MARGIN = 8.0
@@ -49,7 +50,7 @@ TYPES = {"css": "text/css", "woff2": "font/woff2"}
 @pytest.fixture(scope="module")
 def site() -> Site:
     """The demo, ready to render."""
-    content = read_content(demo_folder())
+    content = read_content(four_weeks())
     assert content.series is not None
     return Site(content.series, content.cues, Theme(themes_folder() / "tidewater", "en"), "code")
 
@@ -67,7 +68,7 @@ def printer(tmp_path_factory: pytest.TempPathFactory) -> Iterator[PdfPrinter]:
 def pdf_site(tmp_path_factory: pytest.TempPathFactory) -> Path:
     """The demo's site with its PDF files."""
     out = tmp_path_factory.mktemp("printed") / "build"
-    built = Builder(demo_folder(), out, jobs=1, pdf=True).build()
+    built = Builder(four_weeks(), out, jobs=1, pdf=True).build()
     assert built.unprinted == ""
     return out
 
@@ -389,9 +390,13 @@ def test_any_session_of_up_to_14_items_is_one_legible_page(made_up: MadeUp, shee
         assert amounts_missing(page.text, sheet) == []
 
 
+def has_over_24_items(sheet: SheetView) -> bool:
+    return sum(len(block.items) for block in sheet.blocks) > 24
+
+
 @LARGE_EXAMPLES
 @settings(max_examples=3, deadline=None, phases=UNSHRUNK, suppress_health_check=[HealthCheck.filter_too_much])
-@given(sheet=sessions(items_at_most=40, blocks_at_most=10).filter(lambda sheet: sheet.item_count > 24))
+@given(sheet=sessions(items_at_most=40, blocks_at_most=10).filter(has_over_24_items))
 def test_a_longer_session_breaks_between_blocks_under_its_head(made_up: MadeUp, sheet: SheetView) -> None:
     pages = read_pages(made_up.print(sheet, "letter"))
     wanted = words_of(sheet, everything=len(pages) > 1)

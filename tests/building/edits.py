@@ -456,7 +456,7 @@ def _state(series: Edited) -> list[object]:
 
 def _built_by_command(series: Edited) -> bool:
     """Whether the content had no problems. The command runs in this process: starting Python takes longer."""
-    words = ["build", "--content", str(series.content), "--out", str(series.out), "--no-pdf"]
+    words = ["build", "--content", str(series.content), "--out", str(series.out), "--pages-only"]
     words += ["--jobs", str(series.chance.choice((1, 1, 1, 2)))]
     words += ["--include-upcoming"] if series.today is None else ["--today", series.today.isoformat()]
     if series.chance.random() < 0.5:

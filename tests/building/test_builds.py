@@ -266,7 +266,7 @@ def test_a_second_build_at_once_is_told_to_wait(content: Path, tmp_path: Path) -
 
 
 def command(content: Path, out: Path) -> list[str]:
-    program = [sys.executable, "-m", "sitegen", "build", "--no-pdf"]
+    program = [sys.executable, "-m", "sitegen", "build", "--pages-only"]
     return [*program, "--content", str(content), "--out", str(out)]
 
 

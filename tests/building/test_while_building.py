@@ -94,7 +94,7 @@ def test_content_that_changes_during_a_build_is_in_the_next(tmp_path: Path) -> N
 def test_of_builds_at_once_one_builds_and_the_others_say_so(tmp_path: Path) -> None:
     """Into the same folder: one after another, or refused. Into folders of their own: all of them."""
     content, one = SeriesFolder(tmp_path).root, tmp_path / "build"
-    program = [sys.executable, "-m", "sitegen", "build", "--no-pdf", "--content", str(content), "--out"]
+    program = [sys.executable, "-m", "sitegen", "build", "--pages-only", "--content", str(content), "--out"]
     places = [one, one, tmp_path / "other"]
     running = [
         subprocess.Popen([*program, str(out)], stdout=subprocess.PIPE, stderr=subprocess.PIPE, text=True)

@@ -36,7 +36,6 @@ from sitegen.drafting.structure.arcs import (
     places_of,
     talk_features,
 )
-from sitegen.drafting.structure.outline import turn_passage
 from sitegen.drafting.structure.session import all_found
 from sitegen.drafting.tables import DATA, Model
 from sitegen.drafting.transcript.passages import boundary_features
@@ -44,7 +43,7 @@ from sitegen.drafting.transcript.stems import stem
 from sitegen.drafting.transcript.words import stream_of
 from tests.captions.corpus import Recording, hands, recordings_of
 from tests.captions.fits import Row, hand_weights, linear
-from tests.captions.outlines import Prepared, first_rows, later_rows, learn
+from tests.captions.outlines import Prepared, first_rows, later_rows, learn, turn_passage
 from tests.captions.score import score
 from tests.captions.ways import NAMES, Lattices, learn_stretches
 

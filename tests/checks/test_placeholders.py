@@ -102,7 +102,7 @@ def _own(series: SeriesFolder) -> None:
 
 
 def _publish(series: SeriesFolder) -> int:
-    return main(["publish", "--content", str(series.root), "--no-pdf", "--preview-only"])
+    return main(["publish", "--content", str(series.root), "--pages-only", "--preview-only"])
 
 
 def test_placeholders_are_never_published(series: SeriesFolder, capsys: pytest.CaptureFixture[str]) -> None:

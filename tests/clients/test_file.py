@@ -230,7 +230,7 @@ def test_clients_in_the_content_are_refused(tmp_path: Path, capsys: pytest.Captu
     content = series_with_people(tmp_path, episodes=1)
     (tmp_path / "clients").rename(content / "clients")
     out = tmp_path / "build"
-    assert main(["build", "--content", str(content), "--out", str(out), "--no-pdf"]) == 1
+    assert main(["build", "--content", str(content), "--out", str(out), "--pages-only"]) == 1
     told = capsys.readouterr().out
     assert "clients: problem: clients' files lie in the content folder" in told
     assert "move the folder clients out of it, beside the content folder" in told
@@ -242,7 +242,7 @@ def test_a_site_is_not_built_among_the_clients(
     place: str, tmp_path: Path, capsys: pytest.CaptureFixture[str]
 ) -> None:
     content = series_with_people(tmp_path, episodes=1)
-    assert main(["build", "--content", str(content), "--out", str(tmp_path / place), "--no-pdf"]) == 1
+    assert main(["build", "--content", str(content), "--out", str(tmp_path / place), "--pages-only"]) == 1
     assert "it would mix with the clients' files" in capsys.readouterr().out
 
 
@@ -252,7 +252,15 @@ def test_a_publication_does_not_go_among_the_clients(
     content = series_with_people(tmp_path, episodes=1)
     series = content / "series.yaml"
     series.write_text(series.read_text().replace("path: published", "path: clients/site"))
-    command = ["publish", "--content", str(content), "--out", str(tmp_path / "build"), "--no-pdf", "--yes"]
+    command = [
+        "publish",
+        "--content",
+        str(content),
+        "--out",
+        str(tmp_path / "build"),
+        "--pages-only",
+        "--yes",
+    ]
     assert main([*command, "--include-upcoming"]) == 1
     assert "cannot be published to" in capsys.readouterr().err
 
@@ -261,7 +269,7 @@ def test_nothing_of_a_clients_file_is_in_a_site_or_a_publication(tmp_path: Path)
     """The site is the same to the byte with the clients beside it, and holds none of their own words."""
     content = series_with_people(tmp_path, episodes=1)
     leave_out_unused(content)
-    options = ["--content", str(content), "--no-pdf", "--include-upcoming"]
+    options = ["--content", str(content), "--pages-only", "--include-upcoming"]
     (tmp_path / "clients").rename(tmp_path / "elsewhere")
     assert main(["build", *options, "--out", str(tmp_path / "bare")]) == 0
     (tmp_path / "elsewhere").rename(tmp_path / "clients")

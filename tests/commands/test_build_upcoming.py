@@ -24,7 +24,8 @@ def content(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
 def build(content: Path, *words: str) -> Path:
     out = content.parent / "site"
     assert (
-        main(["build", "--content", str(content), "--out", str(out), "--no-pdf", "--jobs", "1", *words]) == 0
+        main(["build", "--content", str(content), "--out", str(out), "--pages-only", "--jobs", "1", *words])
+        == 0
     )
     return out
 

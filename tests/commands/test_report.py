@@ -8,7 +8,7 @@ import pytest
 
 from sitegen.cli import main
 from sitegen.report.table import table
-from sitegen.resources import demo_folder
+from tests.four_weeks import four_weeks
 from tests.sessions import SessionFolder
 
 ROW = "backpack-row, dose: 8 each side, effort: 2 in reserve"
@@ -101,7 +101,7 @@ def test_bad_content_is_reported_not_counted(
 
 
 def test_the_demo_has_a_row_for_every_episode(capsys: pytest.CaptureFixture[str]) -> None:
-    text = report(capsys, demo_folder())
+    text = report(capsys, four_weeks())
 
     assert [f"\n{number} " in text for number in range(1, 13)] == [True] * 12
     assert "No conflicts: every muscle trained hard has its time to recover." in text
@@ -139,7 +139,7 @@ def test_a_long_last_column_is_wrapped() -> None:
 
 
 def test_the_room_of_the_next_session(capsys: pytest.CaptureFixture[str]) -> None:
-    text = report(capsys, demo_folder())
+    text = report(capsys, four_weeks())
     start = text.index(
         "Room of the next session, episode 13 (Mon 12 Oct 2026, week 6, 3 sessions to come in it"
     )
@@ -150,7 +150,7 @@ def test_the_room_of_the_next_session(capsys: pytest.CaptureFixture[str]) -> Non
     assert "the load for biceps, chest" in text[start:]
     assert "loaded where they were loaded: No jumping" in text
 
-    room = data(capsys, demo_folder())["room"]
+    room = data(capsys, four_weeks())["room"]
     assert (room["episode"], room["day"], room["after_week_off"]) == (13, "2026-10-12", True)
     assert room["muscles"]["glutes"] == {
         "done": [0, 0],

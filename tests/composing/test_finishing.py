@@ -6,13 +6,14 @@ from dataclasses import replace
 import pytest
 
 from sitegen.composing.level import HEAVY, LIGHT, MIDDLE, Level
-from sitegen.composing.preparing import COOL_DOWN, WARM_UP, Preparing
+from sitegen.composing.preparing import Preparing
 from sitegen.composing.session_shape import parse_blocks
 from sitegen.composing.sets_and_rests import fitted
 from sitegen.composing.skeletons import skeletons
 from sitegen.model import Block, Item, Series
 from sitegen.notation import Dose, Load
 from sitegen.study.forms import FormKey, Forms, forms_of
+from sitegen.vocabulary import COOL_DOWN, WARM_UP
 
 
 @pytest.fixture(scope="module")

@@ -22,7 +22,8 @@ from sitegen.pages.theme import Theme
 from sitegen.pages.vessels import CARRIER, WEIGHT, Vessel
 from sitegen.pages.views import FaultView, Views
 from sitegen.reading.reader import read_content
-from sitegen.resources import demo_folder, themes_folder
+from sitegen.resources import themes_folder
+from tests.four_weeks import four_weeks
 
 NAME, CUE, FAULT, CARE = 45, 70, 50, 60
 """Characters up to which a session of 14 items in seven blocks is promised to fit one page."""
@@ -67,7 +68,7 @@ KINDS = ("written", "light", "tallied")
 @cache
 def drawn() -> tuple[DrawnForm, ...]:
     """Real drawings: standing, lying down and bent over, from the demo."""
-    series = read_content(demo_folder()).series
+    series = read_content(four_weeks()).series
     assert series is not None
     views = Views(Site(series, {}, Theme(themes_folder() / "tidewater", "en"), "code"))
     drawings = (views.form(name, None).drawing for name in ("chair-squat", "glute-bridge", "towel-row"))

@@ -11,11 +11,12 @@ from sitegen.pages.balance.facts import points_fact, read_points, read_training,
 from sitegen.pages.balance.parts import WEEKS_ON_A_PAGE
 from sitegen.pages.page import CopyOf, Page
 from sitegen.pages.site import Site
-from sitegen.resources import demo_folder
+from sitegen.resources import themes_folder
 from sitegen.study.forms import forms_of
 from sitegen.study.progression import points_of
 from sitegen.study.timing import session_time
 from sitegen.study.training import training_of
+from tests.four_weeks import four_weeks
 from tests.sessions import STARTER_SCHEDULE, SessionFolder
 
 PRESS = (
@@ -98,7 +99,7 @@ def test_a_chart_is_readable_without_colour(series: SessionFolder) -> None:
         "6",
         "8",
     ]  # calves: 3 + 4
-    styles = (demo_folder().parent / "themes" / "tidewater" / "styles" / "balance.css").read_text()
+    styles = (themes_folder() / "tidewater" / "styles" / "balance.css").read_text()
     assert "fill: url(#hatch)" in styles
     assert "stroke-dasharray" in styles
 
@@ -275,5 +276,5 @@ def test_facts_are_read_back_as_they_were(demo_series: Series, demo_site_parts: 
 @pytest.fixture(scope="module")
 def demo_site_parts(tmp_path_factory: pytest.TempPathFactory) -> Site:
     """The demo with its theme, before any page is planned."""
-    builder = Builder(demo_folder(), tmp_path_factory.mktemp("demo") / "build", jobs=1)
+    builder = Builder(four_weeks(), tmp_path_factory.mktemp("demo") / "build", jobs=1)
     return builder.site(builder.read())

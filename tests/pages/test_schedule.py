@@ -14,8 +14,8 @@ from sitegen.model import DateRange, ScheduleWishes
 from sitegen.pages.page import Page
 from sitegen.pages.schedule.sentences import ScheduleSentences, clock
 from sitegen.pages.site import Site
-from sitegen.resources import demo_folder
 from sitegen.study.schedule import SessionToPlace, plan_from_series
+from tests.four_weeks import four_weeks
 from tests.sessions import SessionFolder
 
 ROW = "backpack-row, dose: 8, effort: 2 in reserve"
@@ -241,7 +241,7 @@ def test_the_data_says_each_thing_once(tmp_path: Path) -> None:
 @pytest.fixture(scope="module")
 def words(tmp_path_factory: pytest.TempPathFactory) -> ScheduleSentences:
     """Of two sessions."""
-    builder = Builder(demo_folder(), tmp_path_factory.mktemp("words") / "build", jobs=1)
+    builder = Builder(four_weeks(), tmp_path_factory.mktemp("words") / "build", jobs=1)
     site: Site = builder.site(builder.read())
     return ScheduleSentences(site, {1: "Cast off", 2: "Fair lead"})
 

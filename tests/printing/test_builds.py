@@ -66,7 +66,7 @@ def test_every_session_has_its_files_and_every_sheet_links_to_them(content: Path
 def test_without_them_there_is_no_file_and_no_link(content: Path, tmp_path: Path) -> None:
     out = tmp_path / "build"
     run(content, out)
-    assert run(content, out, "--no-pdf").returncode == 0
+    assert run(content, out, "--pages-only").returncode == 0
     assert pdf_files(out) == set()
     assert (links_to_pdf(out), pictures_told(out)) == (0, set())
     assert differences(tree(out), made_from_scratch(content)) == []
@@ -119,7 +119,7 @@ def test_a_sheet_of_more_than_one_page_is_named(demo: Path, tmp_path: Path) -> N
         "      - exercise: high-knee-march\n",
         items + "      - exercise: high-knee-march\n",
     )
-    result = run(demo, out, "--no-pdf")
+    result = run(demo, out, "--pages-only")
     assert "longer than one page: episodes/cast-off/sheet/index.html" in result.stdout
 
 

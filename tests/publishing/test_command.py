@@ -48,7 +48,7 @@ def desk(tmp_path: Path) -> Desk:
 @pytest.fixture
 def run(desk: Desk, capsys: pytest.CaptureFixture[str]) -> Run:
     def run(*words: str) -> tuple[int, str, str]:
-        status = main(["publish", "--content", str(desk.series.root), "--no-pdf", *words])
+        status = main(["publish", "--content", str(desk.series.root), "--pages-only", *words])
         told = capsys.readouterr()
         return status, told.out, told.err
 

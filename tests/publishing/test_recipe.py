@@ -27,7 +27,7 @@ def run(checkout: Path, **environment: str) -> subprocess.CompletedProcess[str]:
     return subprocess.run(
         ["sh", str(RECIPE)],
         cwd=checkout,
-        env=os.environ | {"SITEGEN_VENV": sys.prefix, "BUILD_FLAGS": "--no-pdf"} | environment,
+        env=os.environ | {"SITEGEN_VENV": sys.prefix, "BUILD_FLAGS": "--pages-only"} | environment,
         stdin=subprocess.DEVNULL,
         capture_output=True,
         text=True,

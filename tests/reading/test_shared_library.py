@@ -98,7 +98,7 @@ def test_what_changes_in_the_library_is_built_anew(
 def test_the_version_is_told_and_what_changed_since_the_site_was_built(
     season: SeriesFolder, harbour: SeriesFolder, tmp_path: Path, capsys: pytest.CaptureFixture[str]
 ) -> None:
-    words = ["build", "--no-pdf", "--content", str(season.root), "--out", str(tmp_path / "site")]
+    words = ["build", "--pages-only", "--content", str(season.root), "--out", str(tmp_path / "site")]
     noted = read_series(season.root).library
     assert noted is not None
     assert (

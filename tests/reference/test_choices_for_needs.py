@@ -16,7 +16,7 @@ from sitegen.model import Block, Item, Series
 from sitegen.pages.site import Site
 from sitegen.pages.theme import Theme
 from sitegen.pages.versions import VersionWords
-from sitegen.study.version import Version
+from sitegen.study.version import Version, has_nothing_to_load
 from tests.conftest import ROOT
 
 ROWS: list[dict[str, Any]] = yaml.safe_load((Path(__file__).parent / "data" / "choices.yaml").read_text())
@@ -106,3 +106,46 @@ def test_a_door_is_only_spoken_of_where_one_is_used(choices: list[Choice]) -> No
         form = one.version.form
         if "door" not in form.kit:
             assert not any(door.search(caution.text) for caution in form.cautions), form.key
+
+
+def test_the_same_in_both_hands_for_unsure_balance(choices: list[Choice]) -> None:
+    given = [
+        one
+        for one in choices
+        if one.need == "steady-feet" and one.item.exercise == "carrier-deadlift" and one.version.load
+    ]
+
+    assert [{str(part.quantity) for part in one.version.load.parts} for one in given if one.version.load] == [
+        {"3 l"}
+    ] * len(given)
+    assert given
+
+
+def test_empty_hands_that_move_freely_have_no_effort_of_a_loaded_set(choices: list[Choice]) -> None:
+    told = {
+        (one.item.exercise, one.need): one.version.effort
+        for one in choices
+        if one.need in ("weak-grip", "wheelchair", "easy-wrists")
+        and one.item.exercise in ("tin-press", "towel-pulldown", "bent-over-row", "calf-raise", "towel-wring")
+        and has_nothing_to_load(one.version.form)
+    }
+
+    assert len(told) > 4
+    assert set(told.values()) == {None}
+
+
+def test_a_set_in_parts_becomes_one_where_it_comes_too_near_to_the_end(
+    site: Site, choices: list[Choice]
+) -> None:
+    words = VersionWords(site)
+    told = {
+        one.need: words.dose(one.block, one.version)
+        for one in choices
+        if one.session == 7 and one.item.exercise == "counter-push-up"
+    }
+
+    assert [told[need] for need in ("no-jumping", "steady-feet", "thin-bones")] == [
+        "8 + 5 reps",
+        "8 reps",
+        "7 reps",
+    ]

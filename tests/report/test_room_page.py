@@ -32,6 +32,20 @@ def test_the_room_of_every_muscle_is_there(page: BeautifulSoup) -> None:
     assert ["glutes", "0", "8", "24", "15.6", "-"] in rows
 
 
+def test_the_room_of_the_next_weeks_is_there(page: BeautifulSoup) -> None:
+    """A later week has all of its limits; every fifth week of the demo is kept free."""
+    [table] = [one.find_next("table") for one in page.select("h2#ahead")]
+    assert table is not None
+    rows = [[cell.get_text() for cell in row.select("th, td")] for row in table.select("tr")]
+    assert rows[0] == [
+        "Muscle",
+        "week 6: 3 sessions from Mon 12 Oct 2026",
+        "week 7: 3 sessions from Mon 19 Oct 2026",
+        "week 8: 3 sessions from Mon 26 Oct 2026",
+    ]
+    assert ["glutes", "8-24", "8-24", "8-24"] in rows
+
+
 def test_what_each_need_lost_and_would_lose_is_said(page: BeautifulSoup) -> None:
     text = page.get_text(" ", strip=True)
     assert "What needs lost in episode 10, episode 11 and episode 12" in text

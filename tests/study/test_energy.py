@@ -6,7 +6,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from sitegen.model import Stepping
+from sitegen.model import Block, Details, Stepping
 from sitegen.notation import Count, Duration, Quantity, Tempo
 from sitegen.study.energy import block_kcal, met_of, minutes_by_band, session_kcal
 from sitegen.study.forms import FormKey
@@ -30,12 +30,16 @@ LIBRARY = forms(
 )
 
 
+def kcal(series: Details, done: Block) -> Span:
+    return block_kcal(series, LIBRARY, done, block_time(series, LIBRARY, done))
+
+
 def test_kilocalories_worked_by_hand():
     # short: 10 min at 4 MET + 1 min still: (40 + 1.5) x 3.5 x 50 / 200 = 36.3125
     # long: 10 min and 2 min of rest, all at 4 MET: 48 x 3.5 x 100 / 200 = 84
     done = block(STRAIGHT, "four 5 min", sets="2", rest="60-120 s")
 
-    found = block_kcal(SERIES, LIBRARY, done)
+    found = kcal(SERIES, done)
 
     assert found.low == pytest.approx(36.3125)
     assert found.high == pytest.approx(84)
@@ -45,14 +49,14 @@ def test_rests_count_as_the_work_does_on_average():
     # long: 2 min at 4 and 2 min at 8 MET, 2 min of rest at 6: 36 x 3.5 x 100 / 200
     done = block(CIRCUIT, "four 2 min", "eight 2 min", gap="2 min")
 
-    assert block_kcal(SERIES, LIBRARY, done).high == pytest.approx(63)
+    assert kcal(SERIES, done).high == pytest.approx(63)
 
 
 def test_rest_is_never_dearer_than_the_work():
     # 2 min at 1.2 MET and 1 min of rest at the same: 3.6 x 3.5 x 50 / 200
     done = block(STRAIGHT, "sitting 1 min", sets="2", rest="60 s")
 
-    assert block_kcal(SERIES, LIBRARY, done).low == pytest.approx(3.15)
+    assert kcal(SERIES, done).low == pytest.approx(3.15)
 
 
 def test_session_is_the_sum_of_its_blocks():
@@ -99,9 +103,7 @@ def test_for_older_viewers_the_low_end_has_a_smaller_met(ages: str | None, low: 
     series = details(ages=Count.parse(ages) if ages else None, body_mass=kilograms(70, 70))
 
     # 1 min at 4 MET, 70 kg
-    assert block_kcal(series, LIBRARY, done) == Span(
-        pytest.approx(4 * low * 70 / 200), pytest.approx(4 * 3.5 * 70 / 200)
-    )
+    assert kcal(series, done) == Span(pytest.approx(4 * low * 70 / 200), pytest.approx(4 * 3.5 * 70 / 200))
 
 
 STEPS = forms(
@@ -171,8 +173,8 @@ done_blocks = st.builds(
 @settings(deadline=None)
 @given(done_blocks, st.integers(40, 120), st.integers(0, 60))
 def test_low_is_never_above_high_and_a_heavier_viewer_never_takes_less(done, lightest, more):
-    one = block_kcal(details(body_mass=kilograms(lightest, lightest)), LIBRARY, done)
-    two = block_kcal(details(body_mass=kilograms(lightest, lightest + more)), LIBRARY, done)
+    one = kcal(details(body_mass=kilograms(lightest, lightest)), done)
+    two = kcal(details(body_mass=kilograms(lightest, lightest + more)), done)
 
     assert one.low <= one.high
     assert two.low <= two.high

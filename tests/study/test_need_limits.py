@@ -49,7 +49,7 @@ EFFORT = {
     "a range that reaches over the limit": ("8", "3-5 in reserve", 6, "7", "4-5 in reserve"),
     "both ends of a dose": ("8-12", "2 in reserve", 6, "6-10", "4 in reserve"),
     "never to less than half": ("3", "0 in reserve", 5, "2", "5 in reserve"),
-    "each part of a split": ("8 + 5", "1 in reserve", 6, "5 + 3", "4 in reserve"),
+    "a split becomes its first part": ("8 + 5", "1 in reserve", 6, "5", "4 in reserve"),
     "exertion is the same scale": ("10", "RPE 8", 6, "8", "RPE 6"),
     "exertion as a range": ("30 s", "RPE 6-8", 7, "30 s", "RPE 6-7"),
     "a timed set is not cut, only done with less": ("30 s", "RPE 8", 6, "30 s", "RPE 6"),

@@ -5,8 +5,9 @@ Each video shows, at the times its episode file gives, the block, the exercise a
 that chapters, captions and pictures can be compared by eye. The slates are drawn by ffmpeg
 from plain colours and the DejaVu fonts; nothing in them belongs to anybody else. Each is made in
 the two forms that together play in every browser: WebM (VP9), and MP4 (H.264) for older iPhones.
-With the same ffmpeg the result is the same byte for byte: one thread per encoder, no dates, no
-random ids.
+Episodes that name one form only, MP4, get a light film with one frame a second, which shows the same at a
+third of the bytes. With the same ffmpeg the result is the same byte for byte: one thread per encoder, no
+dates, no random ids.
 
 Run from the top folder: ``python tests/tools/make_demo_videos.py [number ...] [--ending mp4] [--jobs 2]``.
 """
@@ -29,6 +30,7 @@ from sitegen.notation import parse_clock
 CONTENT = Path(__file__).resolve().parents[2] / "content"
 FONTS = Path("/usr/share/fonts/truetype/dejavu")
 WIDTH, HEIGHT, FPS = 320, 180, 5
+LIGHT_FPS = 1
 MARGIN = 16
 KEYFRAME_EVERY = 2
 """Seconds between keyframes: how exactly a player can jump."""
@@ -73,6 +75,8 @@ class Film:
     """Seconds."""
     targets: tuple[Path, ...]
     """One file for each form."""
+    fps: int
+    """Frames a second."""
     slates: tuple[Slate, ...]
 
 
@@ -130,7 +134,8 @@ def block_slates(block: dict[str, Any]) -> Iterator[Slate]:
 
 def film_of(episode: dict[str, Any], series: str, endings: Sequence[str]) -> Film:
     """Everything the video of an episode shows, for its files with one of the endings."""
-    length = parse_clock(episode["video"]["length"])
+    length, files = parse_clock(episode["video"]["length"]), episode["video"]["file"]
+    files = [files] if isinstance(files, str) else files
     heading = f"{series} · {episode['number']}"
     slates = [Slate(start=0, colour="title", above=heading, main=episode["title"], below=episode["lasts"])]
     for block in episode["blocks"]:
@@ -140,7 +145,8 @@ def film_of(episode: dict[str, Any], series: str, endings: Sequence[str]) -> Fil
         number=int(episode["number"]),
         title=episode["title"],
         length=length,
-        targets=tuple(CONTENT / file for file in episode["video"]["file"] if file.endswith(tuple(endings))),
+        targets=tuple(CONTENT / file for file in files if file.endswith(tuple(endings))),
+        fps=LIGHT_FPS if len(files) == 1 else FPS,
         slates=tuple(slates),
     )
 
@@ -227,15 +233,21 @@ CODECS = {
 }
 
 
+LIGHT_CODEC = (
+    *("-c:v", "libx264", "-profile:v", "main", "-pix_fmt", "yuv420p", "-crf", "44", "-preset", "veryslow"),
+    *("-tune", "animation", "-g", "300", "-threads", "1", "-movflags", "+faststart"),
+)
+
+
 def encode(film: Film, graph: Path, video: Path) -> None:
     """Draw and encode the slates, in the form that the file's ending says."""
-    background = f"color=c={COLOURS['title']}:s={WIDTH}x{HEIGHT}:r={FPS}:d={film.length}"
-    marker = f"color=c={BRASS}:s=12x8:r={FPS}:d={film.length}"
+    background = f"color=c={COLOURS['title']}:s={WIDTH}x{HEIGHT}:r={film.fps}:d={film.length}"
+    marker = f"color=c={BRASS}:s=12x8:r={film.fps}:d={film.length}"
     ffmpeg(
         *("-filter_threads", "1", "-filter_complex_threads", "1"),
         *("-f", "lavfi", "-i", background, "-f", "lavfi", "-i", marker),
-        *("-filter_complex_script", str(graph), "-frames:v", str(film.length * FPS)),
-        *CODECS[video.suffix],
+        *("-filter_complex_script", str(graph), "-frames:v", str(film.length * film.fps)),
+        *(LIGHT_CODEC if film.fps == LIGHT_FPS else CODECS[video.suffix]),
         *("-metadata", f"title={film.title}", "-fflags", "+bitexact", "-flags:v", "+bitexact"),
         str(video),
     )
@@ -259,7 +271,7 @@ def make(film: Film) -> Sequence[Path]:
             video = folder / f"film{target.suffix}"
             encode(film, graph, video)
             target.parent.mkdir(parents=True, exist_ok=True)
-            if target.suffix == ".webm":
+            if target.suffix == ".webm" or film.fps == LIGHT_FPS:
                 poster = folder / "poster.jpg"
                 take_poster(video, poster)
                 shutil.move(poster, target.with_suffix(".jpg"))

@@ -4,7 +4,7 @@ Each is a linear model over words and silences, learned from recordings (``data/
 features that it sees, and the scores (log-odds) of all passages of a recording.
 """
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from itertools import pairwise
 
@@ -54,7 +54,8 @@ def _words(heard: Heard, place: int) -> list[str]:
     return heard.shapes[passage.first : passage.last + 1]
 
 
-def _bag(prefix: str, words: list[str]) -> Iterator[Feature]:
+def word_features(prefix: str, words: Sequence[str]) -> Iterator[Feature]:
+    """Each of the words once, as a feature with this prefix."""
     for word in dict.fromkeys(words):
         yield f"{prefix}{word}", 1.0
 
@@ -73,11 +74,11 @@ def _start(heard: Heard, place: int) -> Iterator[Feature]:
     words = _words(heard, place)
     yield "bias", 1.0
     yield _pause("silence before ", heard.passages[place].pause_before)
-    yield from _bag("begins ", words[:2])
-    yield from _bag("soon ", words[:9])
+    yield from word_features("begins ", words[:2])
+    yield from word_features("soon ", words[:9])
     yield from _pairs("begins ", words[:4])
-    yield from _bag("before ", _words(heard, place - 1)[-4:])
-    yield from _bag("behind ", _words(heard, place + 1)[:9])
+    yield from word_features("before ", _words(heard, place - 1)[-4:])
+    yield from word_features("behind ", _words(heard, place + 1)[:9])
     if place == 0:
         yield "first of all", 1.0
 
@@ -86,8 +87,8 @@ def _inside(heard: Heard, place: int) -> Iterator[Feature]:
     """The words of a passage, and of its neighbours."""
     yield "bias", 1.0
     yield _pause("silence after ", heard.passages[place].pause_after)
-    yield from _bag("", _words(heard, place))
-    yield from _bag("near ", [*_words(heard, place - 1), *_words(heard, place + 1)])
+    yield from word_features("", _words(heard, place))
+    yield from word_features("near ", [*_words(heard, place - 1), *_words(heard, place + 1)])
 
 
 def _turn(heard: Heard, place: int) -> Iterator[Feature]:
@@ -95,9 +96,9 @@ def _turn(heard: Heard, place: int) -> Iterator[Feature]:
     words = _words(heard, place)
     yield "bias", 1.0
     yield _pause("silence after ", heard.passages[place].pause_after)
-    yield from _bag("", words)
+    yield from word_features("", words)
     yield from _pairs("", words)
-    yield from _bag("then ", _words(heard, place + 1)[:8])
+    yield from word_features("then ", _words(heard, place + 1)[:8])
     if place + 1 == len(heard.passages):
         yield "last of all", 1.0
 
@@ -116,10 +117,10 @@ def shown_features(heard: Heard, mention: Mention) -> list[Feature]:
         last += 1
     before, after = shapes[first : mention.first], shapes[mention.last + 1 : last + 1]
     out: list[Feature] = [("bias", 1.0), ("cover", mention.cover), ("best", float(mention.best))]
-    out += _bag("before ", before)
-    out += _bag("after ", after)
-    out += _bag("next before ", before[-1:])
-    out += _bag("next after ", after[:1])
+    out += word_features("before ", before)
+    out += word_features("after ", after)
+    out += word_features("next before ", before[-1:])
+    out += word_features("next after ", after[:1])
     out += _pairs("before ", before[-3:])
     if not before:
         out.append(("begins", 1.0))

@@ -9,7 +9,7 @@ from collections.abc import Iterator, Sequence
 from itertools import pairwise
 
 from sitegen.drafting.heard import WHOLE, Heard
-from sitegen.drafting.structure.acts import BLOCK, INSIDE, TURN, Acts
+from sitegen.drafting.structure.acts import BLOCK, INSIDE, TURN, Acts, word_features
 from sitegen.drafting.structure.arcs import squashed
 from sitegen.drafting.structure.outline import OutlineBlock, OutlineItem, close_items
 from sitegen.drafting.tables import groups
@@ -97,7 +97,7 @@ def _told_between(heard: Heard, before: OutlineItem, item: OutlineItem) -> Itera
     said = any(f" {phrase} " in talk for _, *phrases in groups("format_words") for phrase in phrases)
     yield "format said", float(said)
     words = heard.shapes[max(before.first, item.first - _OPENS) : item.first + _OPENS]
-    yield from _bag("around ", words)
+    yield from word_features("around ", words)
 
 
 def _is_easy(heard: Heard, item: OutlineItem) -> bool | None:
@@ -241,16 +241,11 @@ def _head(heard: Heard, block: OutlineBlock, more: int) -> list[str]:
     return heard.shapes[block.first : end]
 
 
-def _bag(prefix: str, words: Sequence[str]) -> Iterator[Feature]:
-    for word in dict.fromkeys(words):
-        yield f"{prefix}{word}", 1.0
-
-
 def kind_features(heard: Heard, blocks: Sequence[OutlineBlock], block: OutlineBlock) -> list[Feature]:
     """Words around its beginning, its place in the session, the patterns of its exercises."""
     out: list[Feature] = [("bias", 1.0)]
-    out += _bag("head ", _head(heard, block, 12))
-    out += _bag("before ", heard.shapes[max(0, block.first - 10) : block.first])
+    out += word_features("head ", _head(heard, block, 12))
+    out += word_features("before ", heard.shapes[max(0, block.first - 10) : block.first])
     if block is blocks[0]:
         out.append(("first", 1.0))
     if block is blocks[-1]:
@@ -274,9 +269,9 @@ def format_features(
         ("work", 2 * float(work)),
     ]
     head, tail = _head(heard, block, 15), heard.shapes[block.items[-1].told : block.told + 4]
-    out += _bag("says ", [*head, *tail])
+    out += word_features("says ", [*head, *tail])
     pairs = [f"{a} {b}" for part in (head, tail) for a, b in pairwise(part)]
-    out += _bag("says ", pairs)
+    out += word_features("says ", pairs)
     out.append(("turn", float(block.turn is not None)))
     opening = " ".join(token.text for token in heard.tokens[block.first : block.items[0].first + 20])
     out += [
@@ -285,5 +280,5 @@ def format_features(
     ]
     out += [(f"first words of {form}", 1.5) for form in _formats_said(f" {opening} ")]
     if blocks and blocks[0].items:
-        out += _bag("session ", heard.shapes[: blocks[0].items[0].first])
+        out += word_features("session ", heard.shapes[: blocks[0].items[0].first])
     return out

@@ -6,8 +6,6 @@ kinds, formats, sets and doses are learned: these look at outlines only.
 
 from dataclasses import dataclass, field
 
-from sitegen.drafting.heard import Heard
-
 
 @dataclass(slots=True, kw_only=True)
 class OutlineItem:
@@ -39,40 +37,6 @@ class OutlineBlock:
     def told(self) -> int:
         """Where the block is told to the end: its turn, or its end."""
         return self.turn if self.turn is not None else self.end
-
-
-def passage_at(heard: Heard, seconds: float) -> int:
-    """The passage that begins nearest to a time."""
-    return min(range(len(heard.passages)), key=lambda p: abs(heard.passages[p].start - seconds))
-
-
-def turn_passage(heard: Heard, seconds: float) -> int:
-    """The passage that hands over at a time: which begins or ends nearest to it."""
-    passages = heard.passages
-    return min(
-        range(len(passages)),
-        key=lambda p: min(abs(passages[p].start - seconds), abs(passages[p].end - seconds)),
-    )
-
-
-def outline_of_times(
-    heard: Heard, blocks: list[tuple[float, float | None, list[tuple[str | None, float]]]]
-) -> list[OutlineBlock]:
-    """The outline of known times: start and turn of each block, exercise and start of each item."""
-    passages = heard.passages
-    out = []
-    for index, (start, turn, items) in enumerate(blocks):
-        following = blocks[index + 1][0] if index + 1 < len(blocks) else None
-        end = passages[passage_at(heard, following)].first if following is not None else len(heard.tokens)
-        block = OutlineBlock(first=passages[passage_at(heard, start)].first, end=end)
-        if turn is not None:
-            block.turn = min(end, passages[turn_passage(heard, turn)].last + 1)
-        for exercise, at in items:
-            first = passages[passage_at(heard, at)].first
-            block.items.append(OutlineItem(exercise=exercise, first=first, end=block.told, told=block.told))
-        close_items(block)
-        out.append(block)
-    return out
 
 
 def close_items(block: OutlineBlock) -> None:

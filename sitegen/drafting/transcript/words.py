@@ -38,7 +38,6 @@ _TENS = {
     word: 10 * number
     for number, word in enumerate(_words("twenty thirty forty fifty sixty seventy eighty ninety"), 2)
 }
-NUMBER_WORDS = frozenset(_UNITS) | frozenset(_TENS) | {"dozen", "hundred", "couple", "fourty"}
 
 PAUSE_S = 1.0
 """A silence of so many seconds ends a sentence as a full stop does."""

@@ -22,7 +22,7 @@ from sitegen.drafting.structure.session import (
 from sitegen.drafting.writing.whole_seconds import BlockTimes, settled
 from sitegen.model import Series
 from sitegen.notation import Count, format_clock
-from sitegen.vocabulary import AMRAP, CIRCUIT, EMOM, INTERVALS, ITEMS_OF_FORMAT, STRAIGHT
+from sitegen.vocabulary import AMRAP, AROUND_THE_WORK, CIRCUIT, EMOM, INTERVALS, ITEMS_OF_FORMAT, STRAIGHT
 
 _HEAD = (
     "# A draft from what is said in the recording. Behind each finding: how sure it is (0.90 is right nine",
@@ -33,7 +33,6 @@ _LIKELY, _GUESS = 0.5, 0.25
 there.
 """
 
-_FRAME = ("warm-up", "cool-down", "mobility")
 _ORDINALS = ("First", "Second", "Third", "Fourth", "Fifth", "Sixth", "Seventh", "Eighth", "Ninth", "Tenth")
 
 
@@ -223,7 +222,7 @@ def name_blocks(blocks: Sequence[FoundBlock]) -> None:
     """Warm-up, First tri-set, Second tri-set, Cool-down: names from kind and format, none invented."""
     counts: Counter[str] = Counter()
     for block in blocks:
-        if block.kind in _FRAME:
+        if block.kind in AROUND_THE_WORK:
             word = block.kind.capitalize()
             counts[word] += 1
             block.name = word if counts[word] == 1 else f"{word} {counts[word]}"

@@ -19,8 +19,7 @@ from sitegen.pages.views import FaultView, fault_view, markup
 from sitegen.study.adapted import is_by_the_clock, split_to_fit
 from sitegen.study.timing import session_time
 from sitegen.study.volume import COUNTED_KINDS
-
-WARM_UP = "warm-up"
+from sitegen.vocabulary import WARM_UP
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -1,26 +1,23 @@
 """What becomes of an exercise for each need, as the sessions decide it.
 
 A page about an exercise and the plan for a need must never say two things: so nothing is chosen here for an
-exercise that a session shows. What the sessions choose is a fact about each of them (see ``pages.facts``):
-one line of text for every item. Only an exercise that no session shows is asked about by itself.
+exercise that a session shows. What the sessions choose is a fact about each of them (see ``pages.facts``).
+Only an exercise that no session shows is asked about by itself.
 """
 
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from typing import NamedTuple
 
-from sitegen.model import Episode, Item
+from sitegen.model import Episode
 from sitegen.pages.exercises.links import FormLink, form_link
 from sitegen.pages.page import Gateway, fingerprint
 from sitegen.pages.site import Site
-from sitegen.study.forms import Form, FormKey, shown_form
+from sitegen.study.forms import FormKey, shown_form
 from sitegen.study.version import Version
 
 DECISIONS = "decisions"
 """Name of the fact."""
-
-_BETWEEN, _WITHIN = "\x1f", "\x1e"
-"""Between the needs of a line, and within one; no text of the content holds control characters."""
 
 
 class Decision(NamedTuple):
@@ -32,12 +29,16 @@ class Decision(NamedTuple):
     form: FormKey | None
     """None for a gap."""
     limited: tuple[str, ...]
-    """What the limits of the need change."""
+    """What the limits of the need change, each once."""
 
     @property
     def as_filmed(self) -> bool:
         """True where nothing changes."""
         return self.form == self.filmed and not self.limited
+
+
+ItemDecisions = tuple[Decision, ...]
+"""What becomes of an item, for each need of the series in order."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -73,80 +74,54 @@ class NeedRow:
 # --- the fact ----------------------------------------------------------------------------------
 
 
-def episode_decisions(site: Site, episode: Episode) -> tuple[tuple[str, str], ...]:
-    """For every exercise that an item shows, its id and the item's line."""
+def episode_decisions(site: Site, episode: Episode) -> tuple[tuple[str, ItemDecisions], ...]:
+    """For every exercise that an item shows, its id and what becomes of the item."""
     suitability = site.suitability
     kit = suitability.kit_at_hand(episode)
-    found: list[tuple[str, str]] = []
+    found: list[tuple[str, ItemDecisions]] = []
     for block in episode.blocks:
         by_need = [suitability.block(block, (need,), kit) for need in site.details.needs]
         for place, item in enumerate(block.items):
             filmed = shown_form(site.forms, item)
-            line = _line(episode.number, filmed, [versions[place] for versions in by_need])
-            found += ((exercise, line) for exercise in _exercises(item, filmed))
+            decided = tuple(_decision(episode.number, filmed.key, versions[place]) for versions in by_need)
+            # A variant that is another exercise of the library shows both.
+            found += ((exercise, decided) for exercise in dict.fromkeys((item.exercise, filmed.exercise)))
     return tuple(found)
 
 
-def _exercises(item: Item, filmed: Form) -> Iterable[str]:
-    """What an item shows: a variant that is another exercise of the library shows both."""
-    return dict.fromkeys((item.exercise, filmed.exercise))
-
-
-def _line(number: int, filmed: Form, versions: Sequence[Version | None]) -> str:
-    told = (_told(version.form.key, *version.limited) if version else "" for version in versions)
-    return _BETWEEN.join((str(number), _told(filmed.key), *told))
-
-
-def _told(key: FormKey, *limited: str) -> str:
-    return _WITHIN.join((key.exercise, key.variant or "", *dict.fromkeys(limited)))
-
-
-def _read(line: str, place: int) -> Decision:
-    """What an item's line says of the need at that place."""
-    number, filmed, *by_need = line.split(_BETWEEN)
-    shown, form = filmed.split(_WITHIN), by_need[place].split(_WITHIN)
-    return Decision(
-        number=int(number),
-        filmed=_key(shown),
-        form=_key(form) if by_need[place] else None,
-        limited=tuple(form[2:]),
-    )
-
-
-def _key(fields: Sequence[str]) -> FormKey:
-    return FormKey(fields[0], fields[1] or None)
+def _decision(number: int, filmed: FormKey, version: Version | None) -> Decision:
+    form, limited = (version.form.key, version.limited) if version else (None, ())
+    return Decision(number, filmed, form, tuple(dict.fromkeys(limited)))
 
 
 # --- pages -------------------------------------------------------------------------------------
 
 
 class Decisions(Gateway):
-    """The lines of every exercise, in the order of the series."""
+    """What becomes of every item that shows an exercise, in the order of the series."""
 
     def __init__(self, site: Site) -> None:
-        lines: dict[str, list[str]] = {exercise: [] for exercise in site.series.exercises}
+        items: dict[str, list[ItemDecisions]] = {exercise: [] for exercise in site.series.exercises}
         for episode in site.series.episodes:
-            for exercise, line in site.facts.of(episode, DECISIONS):
-                lines[exercise].append(line)
-        self.lines: Mapping[str, Sequence[str]] = lines
-        self.identity = fingerprint(repr(lines))
+            for exercise, decided in site.facts.of(episode, DECISIONS):
+                items[exercise].append(decided)
+        self.of: Mapping[str, Sequence[ItemDecisions]] = items
+        self.identity = fingerprint(repr(items))
 
 
-def need_rows(site: Site, exercise: str, lines: Sequence[str]) -> Iterator[NeedRow]:
-    """A row for each need of the series, from the lines of an exercise."""
+def need_rows(site: Site, exercise: str, items: Sequence[ItemDecisions]) -> Iterator[NeedRow]:
+    """A row for each need of the series, from the items that show an exercise."""
     for place, need in enumerate(site.details.needs.values()):
-        decided = decided_for(site, exercise, lines, place)
+        decided = decided_for(site, exercise, items, place)
         yield NeedRow(id=need.id, name=need.name, ways=tuple(_ways(site, exercise, decided)))
 
 
-def decided_for(site: Site, exercise: str, lines: Iterable[str], place: int) -> list[Decision]:
+def decided_for(site: Site, exercise: str, items: Iterable[ItemDecisions], place: int) -> list[Decision]:
     """What the sessions decide for the need at that place; what nobody shows is decided by itself."""
-    decided = [_read(line, place) for line in lines]
-    if decided:
+    if decided := [by_need[place] for by_need in items]:
         return decided
-    version = site.suitability.by_itself(exercise, [list(site.details.needs)[place]])
-    form, limited = (version.form.key, version.limited) if version else (None, ())
-    return [Decision(number=0, filmed=FormKey(exercise), form=form, limited=limited)]
+    need = list(site.details.needs)[place]
+    return [_decision(0, FormKey(exercise), site.suitability.by_itself(exercise, [need]))]
 
 
 def _ways(site: Site, exercise: str, decided: Iterable[Decision]) -> Iterator[Way]:
@@ -173,7 +148,7 @@ def _link(site: Site, key: FormKey) -> FormLink:
 
 def _changes(site: Site, limited: Iterable[str]) -> str:
     words = site.theme.strings.version
-    return str(words.muscles_between.join(str(words.limited[one]) for one in dict.fromkeys(limited)))
+    return str(words.muscles_between.join(str(words.limited[one]) for one in limited))
 
 
 def _numbers(site: Site, numbers: Iterable[int]) -> str:

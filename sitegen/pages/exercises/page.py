@@ -4,7 +4,7 @@ from collections.abc import Iterator, Sequence
 from functools import partial
 
 from sitegen.model import Exercise
-from sitegen.pages.exercises.by_need import Decisions, need_rows
+from sitegen.pages.exercises.by_need import Decisions, ItemDecisions, need_rows
 from sitegen.pages.exercises.forms import FormViews
 from sitegen.pages.exercises.library import Library
 from sitegen.pages.exercises.showing_facts import lines_by_exercise
@@ -25,7 +25,7 @@ def exercise_pages(site: Site, views: Views, library: Library, decisions: Decisi
     for exercise in site.series.exercises.values():
         shown = lines[exercise.id]
         alike = patterns[exercise.pattern]
-        make = partial(_make, site, views, library, exercise, shown, alike, decisions.lines[exercise.id])
+        make = partial(_make, site, views, library, exercise, shown, alike, decisions.of[exercise.id])
         yield Page(exercise_address(exercise.id), make)
 
 
@@ -36,7 +36,7 @@ def _make(
     exercise: Exercise,
     shown: Sequence[str],
     alike: Sequence[str],
-    decided: Sequence[str],
+    decided: Sequence[ItemDecisions],
 ) -> bytes:
     """The page; with its showings as lines of text, the exercises of the same pattern, and what the sessions
     decide for each need."""

@@ -127,11 +127,6 @@ class SheetView:
     spoken: str
     """Short address to read aloud or type."""
 
-    @property
-    def item_count(self) -> int:
-        """Items of all blocks."""
-        return sum(len(block.items) for block in self.blocks)
-
 
 def sheet_view(site: Site, views: Views, episode: Episode, spoken: str) -> SheetView:
     """Everything on the sheets of one session."""

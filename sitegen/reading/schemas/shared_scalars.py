@@ -21,7 +21,6 @@ from sitegen.vocabulary import BLOCK_KINDS, FORMATS, PATTERNS
 
 LINE = Text(200, lines=False)
 NAME = Text(100, lines=False)
-TEXT = Text()
 LONG_TEXT = Text(50_000)
 IDENT = Ident()
 THE_EXERCISE = Reference("exercise", "an exercise")

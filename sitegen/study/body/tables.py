@@ -30,7 +30,6 @@ class Lengths:
     forearm: float = 0.146
     hand: float = 0.108
     foot: float = 0.152
-    shoulder_half: float = 0.1295
     head_and_neck: float = 0.182
     """Shoulder to the top of the head."""
     ear: float = 0.112
