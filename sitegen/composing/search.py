@@ -25,7 +25,7 @@ from dataclasses import dataclass, field
 from itertools import combinations, permutations, product, zip_longest
 from math import comb
 
-MOST_LOOKED_AT = 4000
+MOST_LOOKED_AT = 2000
 MOST_EXCHANGES = 8
 """Exchanges after a search that was cut short."""
 MOST_TOGETHER = 70

@@ -13,6 +13,7 @@ import pytest
 from playwright.sync_api import Page, expect
 
 from sitegen.preview.server import SiteServer
+from tests.browser.audit import violations
 from tests.browser.episodes import STEADY_PULL, until
 
 SHELVES = "async () => (await caches.keys()).length"
@@ -62,6 +63,7 @@ def keep(page: Page, *, film: bool) -> None:
     page.locator("#keep summary").click()
     sizes = re.compile(r"Page, sheets and captions: [\d.]+ (kB|MB)\.")
     expect(page.locator("#keep [data-part=sizes]")).to_have_text(sizes)
+    assert violations(page, "#keep") == []
     if film:
         page.get_by_label(re.compile(r"The video too: \d+ kB more")).check()
     page.get_by_role("button", name="Keep it").click()

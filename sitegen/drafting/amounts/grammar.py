@@ -41,6 +41,10 @@ _SHORTEST_HOLD = 10
 _MISHEARD = ("seconds", "minutes", "reps", "breaths", "rounds", "steps")
 """Units that are recognised by their sound."""
 
+_MOST_IN_A_ROW = 12
+"""Numbers or little words of one amount. What goes on for longer is none: gone over from each of its words,
+it would take time that grows with the square of its length."""
+
 _ALIKE = 0.6
 _ONCE = {"once": 1, "twice": 2, "thrice": 3}
 
@@ -313,9 +317,11 @@ class _Parser:
 
     def _ladder(self, index: int) -> Amount | None:
         """ "Ten, eight, six": three or more numbers in even steps of two or more."""
-        values = []
+        values: list[int] = []
         place = index
         while (value := self.number(place)) is not None and (place == index or self.joined(place)):
+            if len(values) == _MOST_IN_A_ROW:
+                return None
             values.append(value)
             place += 1
             if self.word(place) in ("then", "and") and self.number(place + 1) is not None:
@@ -330,6 +336,8 @@ class _Parser:
         """ "Eight plus seven"."""
         parts, place = [self.number(index)], index + 1
         while parts[-1] is not None and self.word(place) == "plus" and self.number(place + 1) is not None:
+            if len(parts) == _MOST_IN_A_ROW:
+                return None
             parts.append(self.number(place + 1))
             place += 2
         values = tuple(part for part in parts if part)
@@ -366,15 +374,20 @@ class _Parser:
     def _one_side(self, index: int) -> int | None:
         """Behind "left", "on the left", "this side", "one way", "the other"; None where none is said."""
         place = index
-        while self.joined(place) and self.word(place) in (
-            "on",
-            "to",
-            "the",
-            "that",
-            "this",
-            "with",
-            "for",
-            "your",
+        while (
+            place - index < _MOST_IN_A_ROW
+            and self.joined(place)
+            and self.word(place)
+            in (
+                "on",
+                "to",
+                "the",
+                "that",
+                "this",
+                "with",
+                "for",
+                "your",
+            )
         ):
             place += 1
         if self.word(place) in (
@@ -497,7 +510,7 @@ class _Parser:
             return None
         part = _FRACTIONS[self.word(place)] * times
         after = place + 1
-        while self.word(after) in ("of", "a", "the"):
+        while after - place < _MOST_IN_A_ROW and self.word(after) in ("of", "a", "the"):
             after += 1
         if self.unit(after) != "minutes":
             return None
@@ -538,7 +551,8 @@ class _Parser:
     def _side(self, index: int) -> int | None:
         """Behind "each side", "on each leg", "a side", "both ways", "per arm"."""
         place = index
-        while self.word(place) in ("on", "for", "with", "of", "to", "them", "in") and self.joined(place):
+        little = ("on", "for", "with", "of", "to", "them", "in")
+        while place - index < _MOST_IN_A_ROW and self.word(place) in little and self.joined(place):
             place += 1
         if self.word(place) in self.each and self.word(place + 1) in self.sides and self.joined(place):
             return place + 2
@@ -547,15 +561,20 @@ class _Parser:
     def _reserve(self, index: int) -> tuple[tuple[int, int], int] | None:
         """ "Two in reserve", "with two left in the tank"."""
         place = index
-        while self.word(place) in (
-            "with",
-            "leave",
-            "leaving",
-            "keep",
-            "keeping",
-            "and",
-            "have",
-        ) and self.joined(place):
+        while (
+            place - index < _MOST_IN_A_ROW
+            and self.word(place)
+            in (
+                "with",
+                "leave",
+                "leaving",
+                "keep",
+                "keeping",
+                "and",
+                "have",
+            )
+            and self.joined(place)
+        ):
             place += 1
         number = self.number(place)
         behind = [self.word(i) for i in range(place + 1, place + 5)]
