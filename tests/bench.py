@@ -18,6 +18,8 @@ BENCHES = {
     "schedule": "seconds to plan up to 10,000 sessions, and milliseconds in the browser",
     "sheets": "seconds for one sheet as a PDF file on one core",
     "edits": "random edits, each compared byte for byte with a build from scratch",
+    "fuzz": "10,000 broken files, captions, records: no traceback, none over 5 s",
+    "faults": "faults that were there once, put back: random edits must find each",
     "drawings": "seconds for 1,000 drawings, their bytes, and 2,000 random pose files",
     "clients": "hostile logs, and the seconds of a day with 30 clients",
     "publish": "what an edited cue of 1,000 episodes sends, and how long publishing takes",

@@ -78,7 +78,7 @@ class Manifest:
             return cls(raw["site"], entries, groups)
         except FileNotFoundError:
             return cls()
-        except (OSError, ValueError, TypeError, AttributeError, KeyError):
+        except (OSError, ValueError, TypeError, AttributeError, KeyError, RecursionError):
             return cls(damaged=True)
 
     def save(self, path: Path) -> None:

@@ -40,7 +40,7 @@ class Snapshot:
         """The snapshot in a file; None where there is none that can be used."""
         try:
             return cls(**json.loads(path.read_bytes()))
-        except (OSError, ValueError, TypeError):
+        except (OSError, ValueError, TypeError, RecursionError):
             return None
 
     def holds_on(self, day: str) -> bool:

@@ -15,7 +15,7 @@
 ``fact NAME SLUG``     what is worked out for an episode once (``sitegen.pages.facts``)
 =====================  ==============================================================================
 
-What every page depends on is not noted: the program, its libraries, the theme, series.yaml and the menu are
+What every page depends on is not noted: the program, its libraries, the theme and series.yaml are
 in ``Site.key``.
 """
 

@@ -83,10 +83,9 @@ class Site(Gateway):
                 for file, digest in series.digests.items()
                 if series.in_its_folder(file) == "series.yaml"
             ),
-            *((p.slug, p.title, p.menu) for p in series.pages),
         )
         """What every page is made from and nobody notes: program, libraries, theme, series.yaml (and that of
-        a shared library), menu."""
+        a shared library)."""
         self._times: Shared[SessionTime] = Shared()
         self._media = _media_addresses(series)
         self.facts: Facts

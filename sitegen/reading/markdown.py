@@ -13,10 +13,11 @@ if TYPE_CHECKING:
 
 _PLAIN = re.compile(r"[A-Za-z0-9 ,.;:'’‘“”()/?%+–—…\-À-ɏ]*")
 """Text in which no character can mean anything to inline Markdown or to HTML."""
+# No pattern looks past the next "<" or "[" for its end: it would go over "<a <a <a" again from each of them.
 _LINK = re.compile(r"\]\(\s*<?([^)\s>]*)")
-_AUTOLINK = re.compile(r"<([A-Za-z][A-Za-z0-9+.\-]*:[^>\s]*)>")
-_REFERENCE = re.compile(r"^ {0,3}\[[^\]]+\]:\s*<?(\S+?)>?(?:\s|$)", re.M)
-_TAG = re.compile(r"</?[A-Za-z][A-Za-z0-9-]*(?:\s[^>]*)?/?>|<!--|<[!?][A-Za-z]")
+_AUTOLINK = re.compile(r"<([A-Za-z][A-Za-z0-9+.\-]*:[^<>\s]*)>")  # CommonMark 0.31, 6.5: no < inside
+_REFERENCE = re.compile(r"^ {0,3}\[[^\[\]]+\]:\s*<?(\S+?)>?(?:\s|$)", re.M)
+_TAG = re.compile(r"</?[A-Za-z][A-Za-z0-9-]*(?:\s[^<>]*)?/?>|<!--|<[!?][A-Za-z]")
 _SCHEME = re.compile(r"[A-Za-z][A-Za-z0-9+.\-]*:")
 _ALLOWED_SCHEMES = ("https:", "http:", "mailto:")
 

@@ -164,12 +164,12 @@ def _brackets(line: str, number: int) -> Iterator[_Slip]:
     """A colon in a plain text inside ``{ }``: the parser takes what is before it for a key."""
     bare = re.sub(r"\"[^\"]*\"|'[^']*'", lambda match: "_" * len(match[0]), line)
     for record in re.finditer(r"\{([^{}]*)\}?", bare):
-        for part in re.finditer(r"(?:^|,)\s*([\w-]+): +([^,]*?: [^,]*)", record[1]):
+        for part in re.finditer(r"(?:^|,)\s*([\w-]+): +(?=\S)([^,]*?: [^,]*)", record[1]):
             at = record.start(1) + part.start(2)
-            text = line[at : record.start(1) + part.end(2)].strip()
+            text = line[at : record.start(1) + part.end(2)]
             column = at + text.index(": ") + 1
             message = "a colon stands in a text inside { }"
-            yield _Slip(number, column, message, f'put the text in quotes: {part[1]}: "{text}"')
+            yield _Slip(number, column, message, f'put the text in quotes: {part[1]}: "{text.strip()}"')
 
 
 def _indentation(lines: list[str], line: int, complaint: str) -> _Slip | None:

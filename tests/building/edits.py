@@ -21,8 +21,8 @@ from pathlib import Path
 from unittest import mock
 
 from sitegen import cli
-from sitegen.resources import themes_folder
-from sitegen.system.file_states import scan_inputs
+from sitegen.problems import ContentError
+from sitegen.resources import demo_folder, themes_folder
 from tests.building.scratch import made_from_scratch
 from tests.demo_copy import copy_demo, leave_out_unused
 from tests.trees import differences, let_settle, tree
@@ -36,14 +36,17 @@ class Edited:
 
     root: Path
     chance: random.Random
+    name: str = "content"
+    """Of the content folder, below ``root``."""
     today: date | None = None
-    pictures: int = 0
+    library: int = 0
+    """Version of the Markdown library."""
     log: list[str] = field(default_factory=list)
 
     @property
     def content(self) -> Path:
         """The content folder."""
-        return self.root / "content"
+        return self.root / self.name
 
     @property
     def out(self) -> Path:
@@ -239,6 +242,13 @@ def _replace_media(series: Edited) -> None:
         path.write_bytes(b"filmed " + series.word().encode())
 
 
+def _another_film(series: Edited) -> None:
+    """A film of another length, where the episode leaves the length to the file."""
+    path = series.pick("media/*.mp4")
+    if path is not None:
+        shutil.copyfile(series.chance.choice(sorted(demo_folder().glob("media/*.mp4"))), path)
+
+
 def _move_media(series: Edited) -> None:
     """Put a video or picture into another folder and say so where it is named."""
     path = series.pick("media/*.mp4", "media/*.jpg", "media/*.svg")
@@ -274,26 +284,45 @@ def _comment(series: Edited) -> None:
 
 
 def _day(series: Edited) -> None:
-    released = (date(2026, 9, 1) + timedelta(days=series.chance.randrange(60)), _FAR, None)
+    released = (date(2026, 9, 1) + timedelta(days=series.chance.randrange(14)), _FAR, None)
     series.today = series.chance.choice(released)
 
 
 def _theme(pattern: str, new: str, *files: str) -> Edit:
+    """Replace the first place that is like a pattern, in some file of the theme that has one."""
+
     def edit(series: Edited) -> None:
         folder = series.root / "themes/tidewater"
         found = sorted(path for file in files for path in folder.glob(file))
-        path = series.chance.choice(found)
-        path.write_text(
-            re.sub(pattern, new.replace("WORD", series.word()), path.read_text(), count=1, flags=re.M)
-        )
+        having = [path for path in found if re.search(pattern, path.read_text(), re.M)]
+        path = series.chance.choice(having)
+        put = new.replace("WORD", series.word())
+        path.write_text(re.sub(pattern, put, path.read_text(), count=1, flags=re.M))
 
     return edit
 
 
+def _other_series(series: Edited) -> None:
+    """The same site is built from another content folder with files of the same sizes and times."""
+    folder = series.root / f"content-{series.word()}"
+    shutil.copytree(series.content, folder)
+    path = folder / "series.yaml"
+    before = path.stat()
+    path.write_text(
+        re.sub(r"^title: (.)", lambda m: f"title: {m[1].swapcase()}", path.read_text(), flags=re.M)
+    )
+    os.utime(path, ns=(before.st_atime_ns, before.st_mtime_ns))
+    series.name = folder.name
+
+
 def _translate(series: Edited) -> None:
-    """Strings of the theme in a language of their own, or other ones; and the series in that language."""
+    """The series in a language of its own; or the theme's strings for it get another name."""
     strings = series.root / "themes/tidewater/strings"
-    shutil.copytree(strings / "en", strings / "xx", dirs_exist_ok=True)
+    known = next((folder for folder in (strings / "xx", strings / "xy") if folder.is_dir()), None)
+    if known is not None:
+        known.rename(strings / ("xy" if known.name == "xx" else "xx"))
+        return
+    shutil.copytree(strings / "en", strings / "xx")
     path = strings / "xx/site.yaml"
     path.write_text(re.sub(r"^(  \w+: )(\w+)$", rf"\1{series.word()}", path.read_text(), count=1, flags=re.M))
     _sub(r"^language: .*$", "language: xx", "series.yaml")(series)
@@ -310,6 +339,17 @@ def _other_theme(series: Edited) -> None:
     path.write_text(f"{text}theme: {folder.name}\n")
 
 
+def _another_style(series: Edited) -> None:
+    """A style more, or that one by another name: a file of the theme whose bytes stay as they are."""
+    folder = series.root / "themes/tidewater/styles"
+    path = folder / f"extra-{series.word()}.css"
+    before = next(folder.glob("extra-*.css"), None)
+    if before is None:
+        path.write_text(".extra { color: inherit }\n")
+    else:
+        before.rename(path)
+
+
 def _scribble(series: Edited) -> None:
     found = sorted(path for path in series.out.rglob("*") if path.is_file())
     path = series.chance.choice(found)
@@ -321,7 +361,7 @@ def _scribble(series: Edited) -> None:
 
 def _new_library(series: Edited) -> None:
     """Another version of the Markdown library, which writes emphasis otherwise."""
-    series.pictures += 1
+    series.library += 1
 
 
 EDITS: Mapping[str, Edit] = {
@@ -332,6 +372,7 @@ EDITS: Mapping[str, Edit] = {
     "a summary": _sub(r"^summary: .*$", "summary: Now *WORD*.", "episodes/*.yaml", "exercises/*.yaml"),
     "a release date": _sub(r"(^released: 2026-09-0?)(\d)\d?", r"released: 2026-09-1\2", "episodes/*.yaml"),
     "a poster's text": _sub(r'(alt: ")', r"\1WORD: ", "episodes/*.yaml"),
+    "no poster": _sub(r"^poster: .*\n", "", "episodes/*.yaml"),
     "no length": _sub(r', length: "[^"]*"', "", "episodes/*.yaml"),
     "the name of a block": _sub(r"- name: .*$", "- name: Block WORD", "episodes/*.yaml"),
     "the time of an item": _sub(r'(at: "\d:)([0-4])', _other_number, "episodes/*.yaml"),
@@ -375,15 +416,18 @@ EDITS: Mapping[str, Edit] = {
     "a page more": _new_page,
     "a page less": _drop("pages/*.md"),
     "other media": _replace_media,
+    "another film": _another_film,
     "media moved": _move_media,
     "a picture redrawn": _redraw,
     "nothing but the time": _touch,
     "a comment": _comment,
     "the day": _day,
-    "a string": _theme(r"^(\w+: )(\w+)$", r"\1WORD", "strings/en/*.yaml"),
-    "a template": _theme(r"</main>", "<!-- WORD --></main>", "templates/*.html"),
+    "a string": _theme(r"^(  \w+: )(\w+)$", r"\1WORD", "strings/en/[ehns]*.yaml"),
+    "a template": _theme(r"(</main>|</section>)", r"<!-- WORD -->\1", "templates/*.html"),
+    "a style more or renamed": _another_style,
     "a style": _theme(r"\Z", "/* WORD */", "styles/*.css"),
     "a library": _new_library,
+    "another series": _other_series,
     "a file of the site": _scribble,
 }  # fmt: skip
 
@@ -429,29 +473,39 @@ def wrong_after(series: Edited, name: str) -> list[str] | Left:
     series.log.append(name)
     before = series.root / "before"
     shutil.rmtree(before, ignore_errors=True)
-    for folder in ("content", "themes"):
+    folders = (series.name, "themes")
+    for folder in folders:
         # With its times, so that what is put back looks as it did.
         shutil.copytree(series.root / folder, before / folder)
     state = _state(series)
     EDITS[name](series)
     if _state(series) == state:
         return Left.UNTOUCHED
-    with _library(series.pictures):
+    with _library(series.library):
         try:
             built = _built_by_command(series)
         except Exception as error:
             return [f"the build broke off: {error!r}"]
         if not built:
-            for folder in ("content", "themes"):
+            series.name = folders[0]
+            for folder in folders:
                 shutil.rmtree(series.root / folder)
                 shutil.copytree(before / folder, series.root / folder)
             return Left.TAKEN_BACK
-        return differences(tree(series.out), made_from_scratch(series.content, today=series.today))
+        try:
+            wanted = made_from_scratch(series.content, today=series.today)
+        except ContentError:
+            return ["there are problems that the build did not find"]
+        return differences(tree(series.out), wanted)
 
 
 def _state(series: Edited) -> list[object]:
-    folders = ("content", "themes", "build")
-    return [series.today, series.pictures, *(scan_inputs(series.root / folder) for folder in folders)]
+    folders = (series.name, "themes", "build")
+    paths = sorted(path for folder in folders for path in (series.root / folder).rglob("*"))
+    # By the system itself, not by the program's own look at files, which is on trial.
+    found = [path.lstat() for path in paths]
+    states = [(one.st_size, one.st_mtime_ns, one.st_ctime_ns) for one in found]
+    return [series.name, series.today, series.library, paths, states]
 
 
 def _built_by_command(series: Edited) -> bool:

@@ -3,6 +3,7 @@
 from pathlib import Path
 
 from tests.building.edits import begin, wrong_after
+from tests.building.put_back import FAULTS
 
 ONE_OF_EACH_SORT = (
     "an exercise's name",  # stands on pages of every kind
@@ -26,3 +27,11 @@ def test_after_random_edits_the_site_is_as_from_scratch(tmp_path: Path) -> None:
     series = begin(tmp_path, seed=20260914, episodes=2, short=True)
     for name in ONE_OF_EACH_SORT:
         assert wrong_after(series, name) == [], series.log  # neither untouched nor taken back
+
+
+def test_the_comparison_finds_a_name_that_is_not_noted(tmp_path: Path) -> None:
+    """What finds nothing proves nothing: ``python -m tests.bench faults`` puts back two dozen faults."""
+    series = begin(tmp_path, seed=1, episodes=1, short=True)
+    with FAULTS["words of an exercise not noted"].put_back():
+        assert wrong_after(series, "a comment") == []
+        assert wrong_after(series, "a cue")

@@ -43,6 +43,8 @@ EDITS = {
     "malformed dose": (EPISODE, "dose: 8-12", "dose: ¦8 or 12", "malformed", "'8 or 12' is not a dose", "8-12"),
     "dose that runs backwards": (EPISODE, "dose: 8-12", "dose: ¦12-8", "malformed", "'12-8' runs backwards", "smaller number first"),
     "dose of nothing": (EPISODE, "dose: 8-12", "dose: ¦0", "malformed", "nothing", "8"),
+    "number without end": (EPISODE, "dose: 8-12", f"dose: ¦{'9' * 400}", "malformed", "'dose' is 400 characters long", "a dose such as 8-12"),
+    "number of many digits": (EPISODE, "number: 1", f"number: ¦{'9' * 40}", "malformed", "more than 18 digits", "a whole number"),
     "malformed time": (EPISODE, 'at: "2:20"', 'at: ¦"2.20"', "malformed", "'2.20' is not a clock time", 'write "2:20"'),
     "time as a number of seconds": (EPISODE, 'at: "2:20"', "at: ¦140", "malformed", "plain number", "write 2:20"),
     "time with 75 seconds": (EPISODE, 'at: "2:20"', 'at: ¦"1:75"', "malformed", "more than 59", "2:05"),

@@ -41,6 +41,10 @@ _SHORTEST_HOLD = 10
 _MISHEARD = ("seconds", "minutes", "reps", "breaths", "rounds", "steps")
 """Units that are recognised by their sound."""
 
+_MOST_IN_A_ROW = 12
+"""Numbers or little words of one amount. What goes on for longer is none: gone over from each of its words,
+it would take time that grows with the square of its length."""
+
 _ALIKE = 0.6
 _ONCE = {"once": 1, "twice": 2, "thrice": 3}
 
@@ -309,13 +313,17 @@ class _Parser:
             return None
         if low > high or low == 0:
             return None
+        if self._measures(after, high):
+            return Amount(kind=spoken.OTHER, first=index, last=after, form="unit")
         return self._dose(index, after - 1, Dose(kind="time", low=low, high=high), "unit")
 
     def _ladder(self, index: int) -> Amount | None:
         """ "Ten, eight, six": three or more numbers in even steps of two or more."""
-        values = []
+        values: list[int] = []
         place = index
         while (value := self.number(place)) is not None and (place == index or self.joined(place)):
+            if len(values) == _MOST_IN_A_ROW:
+                return None
             values.append(value)
             place += 1
             if self.word(place) in ("then", "and") and self.number(place + 1) is not None:
@@ -330,6 +338,8 @@ class _Parser:
         """ "Eight plus seven"."""
         parts, place = [self.number(index)], index + 1
         while parts[-1] is not None and self.word(place) == "plus" and self.number(place + 1) is not None:
+            if len(parts) == _MOST_IN_A_ROW:
+                return None
             parts.append(self.number(place + 1))
             place += 2
         values = tuple(part for part in parts if part)
@@ -366,15 +376,20 @@ class _Parser:
     def _one_side(self, index: int) -> int | None:
         """Behind "left", "on the left", "this side", "one way", "the other"; None where none is said."""
         place = index
-        while self.joined(place) and self.word(place) in (
-            "on",
-            "to",
-            "the",
-            "that",
-            "this",
-            "with",
-            "for",
-            "your",
+        while (
+            place - index < _MOST_IN_A_ROW
+            and self.joined(place)
+            and self.word(place)
+            in (
+                "on",
+                "to",
+                "the",
+                "that",
+                "this",
+                "with",
+                "for",
+                "your",
+            )
         ):
             place += 1
         if self.word(place) in (
@@ -401,6 +416,8 @@ class _Parser:
         if counted is None:
             return None
         low, high, after = counted
+        if self.joined(after) and self.word(after) in word_list("measures"):
+            return Amount(kind=spoken.OTHER, first=index, last=after, form="unit")
         skip = after
         if self.word(after) in (
             "good",
@@ -420,7 +437,11 @@ class _Parser:
         if unit in ("kg", "lb", "l"):
             return Amount(kind=spoken.LOAD, first=index, last=skip, text=f"{low} {unit}", form="unit")
         if unit in ("m", "yd", "calories"):
-            return Amount(kind=spoken.DISTANCE, first=index, last=skip, text=f"{low} {unit}", form="unit")
+            if self._measures(skip + 1, low):
+                return Amount(kind=spoken.OTHER, first=index, last=skip + 1, form="unit")
+            length = Dose(kind="distance", low=low, high=high, unit=unit) if unit != "calories" else None
+            text = f"{low} {unit}"
+            return Amount(kind=spoken.DISTANCE, first=index, last=skip, dose=length, text=text, form="unit")
         if unit in ("sets", *_TIME_UNITS) or low < 1 or low > high:
             return None
         named = unit if unit in _COUNT_UNITS else "reps"
@@ -431,6 +452,17 @@ class _Parser:
         if not unit and self._held(index) and low >= _SHORTEST_HOLD:
             return self._dose(index, last, Dose(kind="time", low=low, high=high), "bare")
         return self._dose(index, last, dose, "unit" if unit else "bare")
+
+    def _measures(self, after: int, value: int) -> bool:
+        """Whether what stands behind a time or a length tells that it is none to be done: "two metres apart",
+        "ten seconds ago", "three seconds down".
+        """
+        if not self.joined(after):
+            return False
+        word = self.word(after)
+        return word in ("apart", "ago", "later", "old", "away") or (
+            value < _SHORTEST_HOLD and word in ("down", "up", "lowering")
+        )
 
     def _held(self, index: int) -> bool:
         """Whether "hold it for" or the like stands before: the number is one of seconds."""
@@ -497,7 +529,7 @@ class _Parser:
             return None
         part = _FRACTIONS[self.word(place)] * times
         after = place + 1
-        while self.word(after) in ("of", "a", "the"):
+        while after - place < _MOST_IN_A_ROW and self.word(after) in ("of", "a", "the"):
             after += 1
         if self.unit(after) != "minutes":
             return None
@@ -538,7 +570,8 @@ class _Parser:
     def _side(self, index: int) -> int | None:
         """Behind "each side", "on each leg", "a side", "both ways", "per arm"."""
         place = index
-        while self.word(place) in ("on", "for", "with", "of", "to", "them", "in") and self.joined(place):
+        little = ("on", "for", "with", "of", "to", "them", "in")
+        while place - index < _MOST_IN_A_ROW and self.word(place) in little and self.joined(place):
             place += 1
         if self.word(place) in self.each and self.word(place + 1) in self.sides and self.joined(place):
             return place + 2
@@ -547,15 +580,20 @@ class _Parser:
     def _reserve(self, index: int) -> tuple[tuple[int, int], int] | None:
         """ "Two in reserve", "with two left in the tank"."""
         place = index
-        while self.word(place) in (
-            "with",
-            "leave",
-            "leaving",
-            "keep",
-            "keeping",
-            "and",
-            "have",
-        ) and self.joined(place):
+        while (
+            place - index < _MOST_IN_A_ROW
+            and self.word(place)
+            in (
+                "with",
+                "leave",
+                "leaving",
+                "keep",
+                "keeping",
+                "and",
+                "have",
+            )
+            and self.joined(place)
+        ):
             place += 1
         number = self.number(place)
         behind = [self.word(i) for i in range(place + 1, place + 5)]

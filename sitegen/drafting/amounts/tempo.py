@@ -78,8 +78,13 @@ def _phase(tokens: Sequence[Token], index: int) -> tuple[int, str, int] | None:
     return value, said[place], index + place + 1
 
 
+_MOST_LINKS = 6
+"""Little words between two numbers of a tempo."""
+
+
 def _behind_links(tokens: Sequence[Token], index: int) -> int:
-    while index < len(tokens) and tokens[index].text in _LINKS:
+    end = min(index + _MOST_LINKS, len(tokens))
+    while index < end and tokens[index].text in _LINKS:
         index += 1
     return index
 

@@ -19,6 +19,15 @@ from sitegen.reading.captions.cues import Captions, Cue, read_captions
 MOST_BYTES = 20_000_000
 """Largest file a draft is made from."""
 
+_WORD = re.compile(r"\w+")
+_FASTEST = 12
+"""Words a second. Quick talk has four (common practice, no source); what has three times as many is no talk,
+and would take longer to draft from than the recording lasts."""
+_LETTERS = 8
+"""Of a word with its space there are fewer: English talk has five to six (common practice, no source)."""
+_SURELY_TALK = 1000
+"""So many words are never refused: the times of a short transcript may be few and rough."""
+
 _SCROLL_MS = 500
 """Text scrolls on from one cue to the next; what comes later again is said again."""
 
@@ -64,7 +73,18 @@ def read_transcript(data: bytes, name: str) -> Captions:
         problems = [
             _problem(name, "captions-language", "this does not look like English talk", "draft reads English")
         ]
+    if cues and not problems and _too_dense(cues):
+        message = "there are more words than anybody can say in the time"
+        advice = "export the captions again: a line seems to be repeated, or the times are wrong"
+        problems = [_problem(name, "captions-dense", message, advice)]
     return Captions(cues=() if problems else tuple(cues), problems=problems)
+
+
+def _too_dense(cues: list[Cue]) -> bool:
+    words = sum(len(_WORD.findall(cue.text)) for cue in cues)
+    # A row of letters without a space may be one word.
+    words = max(words, sum(len(cue.text) for cue in cues) // _LETTERS)
+    return words > _SURELY_TALK and words > _FASTEST * cues[-1].end_ms / 1000
 
 
 def _binary(problem: Problem) -> bool:

@@ -5,8 +5,10 @@ marks sentences, as in machine captions, they are parted where the learned table
 one word likely ends a sentence and the next begins one.
 """
 
+from bisect import bisect
 from collections.abc import Iterator
 from dataclasses import dataclass
+from itertools import pairwise
 
 from sitegen.drafting.tables import Weights
 from sitegen.drafting.transcript.words import Stream, Token
@@ -86,19 +88,23 @@ def _parted(
     tokens: list[Token], first: int, last: int, sentences: Weights, *, punctuated: bool
 ) -> Iterator[tuple[int, int]]:
     """A stretch without marks cut at its likeliest places until no part is too long."""
-    best, place = float("-inf"), None
-    for index in range(first + _FEWEST, last - _FEWEST + 2):
-        score = sentences.score(boundary_features(tokens[index - 1], tokens[index]))
+    scores = {
         # A comma is a likelier place than none.
-        score += 1.5 if tokens[index].break_before else 0.0
-        if score > best:
-            best, place = score, index
-    long = last - first + 1 > _MOST
-    if place is not None and (long or (not punctuated and best > _LIKELY)):
-        yield from _parted(tokens, first, place - 1, sentences, punctuated=punctuated)
-        yield from _parted(tokens, place, last, sentences, punctuated=punctuated)
-    else:
-        yield first, last
+        index: sentences.score(boundary_features(tokens[index - 1], tokens[index]))
+        + (1.5 if tokens[index].break_before else 0.0)
+        for index in range(first + _FEWEST, last - _FEWEST + 2)
+    }
+    bounds = [first, last + 1]
+    # From the likeliest place to the least likely: each is then the likeliest that is left of its part, and
+    # no part is gone over again, however long the stretch.
+    for index in sorted(scores, key=lambda index: -scores[index]):
+        after = bisect(bounds, index)
+        begin, end = bounds[after - 1], bounds[after]
+        too_short = min(index - begin, end - index) < _FEWEST
+        likely = not punctuated and scores[index] > _LIKELY
+        if not too_short and (likely or end - begin > _MOST):
+            bounds.insert(after, index)
+    yield from ((begin, end - 1) for begin, end in pairwise(bounds))
 
 
 def _joined(tokens: list[Token], spans: list[tuple[int, int]]) -> Iterator[tuple[int, int]]:

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from sitegen.reading.captions.times import ARROW
 
 _TAG = re.compile(r"</?[A-Za-z][^<>]*>|<\d[\d:.]*>|</>")
-_POSITION = re.compile(r"\{\\[^}]*\}")
+_POSITION = re.compile(r"\{\\[^{}]*\}")
 _CONTROL = re.compile(r"[\x00-\x08\x0b-\x1f\x7f]")
 
 

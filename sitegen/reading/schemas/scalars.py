@@ -1,5 +1,6 @@
 """Shapes of one word or text: short forms, numbers, yes or no, one of a set of words."""
 
+import re
 from collections.abc import Callable, Mapping, Sequence
 from functools import lru_cache
 from typing import Any, ClassVar
@@ -11,9 +12,27 @@ from sitegen.reading.schemas.shape import Shape
 from sitegen.reading.source import MappingNode, Node, ScalarNode, SequenceNode
 from sitegen.reading.suggestions import meanings, nearest_or_all, which
 
+_MOST_DIGITS = 18
+"""A number of a series has a few. Python reads none of more than 4,300 digits, and one of more than 308 is no
+number to reckon times or loads with."""
+_MOST_LETTERS = 300
+"""Of a short form. The longest there is, a load of several parts for each set, takes half; what reads short
+forms may take time that grows with the square of their length."""
+_ENDLESS = re.compile(rf"\d{{{_MOST_DIGITS + 1}}}")
+
+
+def _endless(text: str) -> str:
+    """What is too long in a short form; empty where nothing is."""
+    if len(text) > _MOST_LETTERS:
+        return f"is {len(text)} characters long"
+    return f"has a number of more than {_MOST_DIGITS} digits in it" if _ENDLESS.search(text) else ""
+
 
 class Scalar(Shape):
     """A shape written as one word or text; subclasses parse the characters."""
+
+    is_short: ClassVar[bool] = False
+    """Whether it is a number or a few words that are taken apart: what is long is none."""
 
     def parse(self, text: str) -> Any:
         """The value of the characters. Raises NotationError."""
@@ -43,6 +62,9 @@ class Scalar(Shape):
             return BAD
         if node.tag != "text":
             reading.report(node, "tag", f"{name_of(path)} has a YAML tag ({node.tag})", "remove the tag")
+            return BAD
+        if self.is_short and (endless := _endless(node.value)):
+            reading.report(node, "malformed", f"{name_of(path)} {endless}", f"write {self.says}")
             return BAD
         try:
             value = self.parse(node.value)
@@ -95,6 +117,8 @@ def _about_quotes(text: str) -> tuple[str, str] | None:
 class Short(Scalar):
     """A short form of the notation package, such as a dose."""
 
+    is_short = True
+
     def __init__(
         self,
         says: str,
@@ -131,6 +155,8 @@ class Short(Scalar):
 class Whole(Scalar):
     """A whole number within bounds."""
 
+    is_short = True
+
     def __init__(self, least: int, most: int) -> None:
         self.least, self.most = least, most
         self.says = f"a whole number from {least} to {most}"
@@ -146,6 +172,8 @@ class Whole(Scalar):
 
 class Decimal(Scalar):
     """A number within bounds."""
+
+    is_short = True
 
     def __init__(self, least: float, most: float) -> None:
         self.least, self.most = least, most
