@@ -140,8 +140,8 @@ class SwappedFolderStore(FolderStore):
 
     def __init__(self, root: Path) -> None:
         super().__init__(Path(os.path.realpath(root)))
-        self._workshop = self.root.parent / f".{self.root.name}.publishing"
-        self._next = self._workshop / "next"
+        self._folder_beside = self.root.parent / f".{self.root.name}.publishing"
+        self._next = self._folder_beside / "next"
         self._begun = False
 
     def open(self) -> None:
@@ -154,7 +154,7 @@ class SwappedFolderStore(FolderStore):
 
     def begin(self) -> None:
         with self._trouble():
-            shutil.rmtree(self._workshop, ignore_errors=True)
+            shutil.rmtree(self._folder_beside, ignore_errors=True)
             self._next.mkdir(parents=True)
             if self.root.exists():
                 self._link_all()
@@ -188,12 +188,12 @@ class SwappedFolderStore(FolderStore):
         with self._trouble():
             swap(self._next, self.root)
             self._begun = False
-            shutil.rmtree(self._workshop, ignore_errors=True)
+            shutil.rmtree(self._folder_beside, ignore_errors=True)
 
     def close(self) -> None:
         if self._begun:
             self._begun = False
-            shutil.rmtree(self._workshop, ignore_errors=True)
+            shutil.rmtree(self._folder_beside, ignore_errors=True)
 
     @property
     def _tree(self) -> Path:
