@@ -118,9 +118,9 @@ def check_demands(material: Material) -> Iterator[Problem]:
 def check_ladder(material: Material) -> Iterator[Problem]:
     """A regression that asks clearly more of a joint than its parent; a progression that asks less of all."""
     forms = forms_of(material.series.exercises)
-    for form, owner, movement in _written(material):
-        parent = _parent(forms, form)
-        if parent is None or not isinstance(owner, Variant) or owner.poses is None:
+    for owner, form in _variants(material, forms):
+        movement, parent = movement_of(form.poses), _parent(forms, form)
+        if parent is None or movement is None:
             continue
         if form.pattern == "mobility":
             continue  # what moves or stretches is not ranked by the load on joints
@@ -131,6 +131,14 @@ def check_ladder(material: Material) -> Iterator[Problem]:
             message = f"the progression {form.name!r} asks less of every joint than the form it is made from"
             advice = "call it a regression or a substitution, or correct its poses (a static estimate)"
             yield found("warning", "easier-progression", owner.location.at("change"), message, advice)
+
+
+def _variants(material: Material, forms: Forms) -> Iterator[tuple[Variant, Form]]:
+    """Every variant that may ask something else than what it is made from, other exercises too."""
+    for exercise in material.series.exercises.values():
+        for variant in exercise.variants:
+            if variant.poses is not None or variant.exercise is not None:
+                yield variant, forms[FormKey(exercise.id, variant.id)]
 
 
 def _parent(forms: Forms, form: Form) -> Movement | None:

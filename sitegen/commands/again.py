@@ -1,8 +1,8 @@
 """Compose plans again: what the trainer changed in their files stays, the program's own is renewed."""
 
 import sys
-from collections.abc import Iterator
-from dataclasses import dataclass
+from collections.abc import Collection, Iterator
+from dataclasses import dataclass, replace
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -26,8 +26,10 @@ class Again:
     before: bytes
     after: bytes
     proposal: "Proposal"
-    renewed: int
+    own: int
     """How many of its exercises are the program's own."""
+    others: int
+    """How many of these are others now, or have another dose."""
     stays: tuple[tuple[int, str], ...]
     """The trainer's exercises: line in the new text, and id."""
 
@@ -60,7 +62,24 @@ def again(content: Path, series: "Series", number: int, wishes: "Wishes") -> Aga
         for (at, place), line in _lines(episode, after).items()
         if (at, place) not in own
     )
-    return Again(path=path, before=before, after=after, proposal=proposal, renewed=len(own), stays=stays)
+    return Again(
+        path=path,
+        before=before,
+        after=after,
+        proposal=proposal,
+        own=len(own),
+        others=_others(episode, proposal, own),
+        stays=stays,
+    )
+
+
+def _others(episode: "Episode", proposal: "Proposal", own: Collection[tuple[int, int]]) -> int:
+    """How many of the program's own exercises are not as they were."""
+    before, now = episode.blocks, proposal.episode.blocks
+    return sum(
+        replace(before[at].items[place], note="") != replace(now[at].items[place], note="")
+        for at, place in own
+    )
 
 
 def _plan(series: "Series", number: int) -> "Episode":
@@ -125,8 +144,7 @@ def write_again(result: Again) -> None:
     write_whole(kept, result.before)
     write_whole(result.path, result.after)
     print(f"{kept}: the file as it was", file=sys.stderr)
-    count = f"{result.renewed} {'exercise' if result.renewed == 1 else 'exercises'}"
-    print(f"{result.path}: composed again, {count} chosen anew")
+    print(f"{result.path}: composed again; of {result.own} proposed exercises {result.others} changed")
 
 
 def what_stays(result: Again) -> Iterator[str]:

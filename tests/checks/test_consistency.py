@@ -76,6 +76,43 @@ def test_a_regression_is_held_against_the_form_it_is_made_from(library: LibraryF
     ]
 
 
+SHALLOW, DEEP = "poses: {finish: {knees: 40, lean: 20}}", "poses: {finish: {knees: 95, lean: 30}}"
+
+
+@pytest.mark.parametrize(
+    ("main", "variant", "check", "message"),
+    [
+        (
+            SHALLOW,
+            f"{{id: v, name: V, change: regression, {DEEP}}}",
+            "harder-regression",
+            "the regression 'V' asks more of the knees than the form it is made from",
+        ),
+        (
+            SHALLOW,
+            "{id: v, change: regression, exercise: deep}",
+            "harder-regression",
+            "the regression 'Deep' asks more of the knees than the form it is made from",
+        ),
+        (
+            f"{DEEP[:-1]}, start: {{shoulders: 70}}}}",
+            "{id: v, name: V, change: progression, poses: {start: {shoulders: 0}, finish: {knees: 5}}}",
+            "easier-progression",
+            "the progression 'V' asks less of every joint than the form it is made from",
+        ),
+    ],
+    ids=["more of a joint", "another exercise", "less everywhere"],
+)
+def test_the_ladder_is_held_against_what_poses_ask(
+    library: LibraryFolder, main: str, variant: str, check: str, message: str
+):
+    library.exercise("deep", DEEP)
+    library.exercise("hinge", f"{main}\nvariants:\n  - {variant}")
+
+    found = [problem.message for problem in library.warnings(check) if "asks" in problem.message]
+    assert any(one.startswith(message) for one in found), found
+
+
 def test_an_exercise_that_nobody_sees(library: LibraryFolder):
     file = library.exercise("hinge", "")
     library.plans(3)

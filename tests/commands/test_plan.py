@@ -135,6 +135,7 @@ def test_what_the_trainer_changed_stays_and_the_rest_is_chosen_anew(
         assert words_of_hers in text
     assert (content / f"{FIRST}.old").read_text() == before
     assert f"{FIRST}.old: the file as it was" in said.err
+    assert f"{FIRST}: composed again; of {len(first) - 2} proposed exercises " in said.out
     line = next(n for n, one in enumerate(text.split("\n"), 1) if "everybody knows" in one)
     assert f"{FIRST}:{line}: {kept} stays as you wrote it" in said.out
     for told in said.out.splitlines():

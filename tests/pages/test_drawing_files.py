@@ -8,6 +8,7 @@ from pathlib import Path
 from xml.etree import ElementTree
 
 import pytest
+import yaml
 from bs4 import BeautifulSoup
 
 from sitegen.reading.reader import read_series
@@ -66,17 +67,11 @@ def test_files_are_light(demo_site: Path) -> None:
     assert max(sizes.values()) <= MOST_PACKED, max(sizes, key=lambda file: sizes[file])
 
 
-def test_the_colours_are_those_of_the_site() -> None:
+def test_the_colours_are_those_of_the_site(demo_site: Path) -> None:
     """A picture that is a file of its own cannot ask the page for its colours."""
-    style = (ROOT / "themes/tidewater/styles/site.css").read_text()
-    template = (ROOT / "themes/tidewater/templates/exercise_drawings.svg").read_text()
+    colours = yaml.safe_load((ROOT / "themes/tidewater/colours.yaml").read_text())
+    drawn = next(demo_site.glob("exercises/*/drawings.svg")).read_text()
+    schemes = [dict(re.findall(r"--(\w+):(#\w+)", rules)) for rules in re.findall(r":root ?{([^}]*)}", drawn)]
 
-    for scheme, here in zip(_schemes(style), _schemes(template), strict=True):
-        assert here == {name: scheme[name] for name in here} != {}
-
-
-def _schemes(text: str) -> list[dict[str, str]]:
-    """The colours of a light and a dark ``:root``."""
-    return [
-        dict(re.findall(r"--(\w+): ?(#\w+)", rules)) for rules in re.findall(r":root ?{([^}]*)}", text)[:2]
-    ]
+    names = ("ink", "far", "soft", "sheet", "load")
+    assert schemes == [{name: colours[screen][name] for name in names} for screen in ("light", "dark")]

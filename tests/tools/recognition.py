@@ -81,7 +81,7 @@ def write_sheets(folder: Path, content: Path, count: int, seed: int) -> None:
 def count_answers(folder: Path, answers: Path) -> None:
     """Print how many are right, and those that are wrong or unsure."""
     key = {line.split()[0]: line.split(maxsplit=2) for line in (folder / "key.txt").read_text().splitlines()}
-    given = dict(re.findall(r"^\s*(\d+)\W*\s([a-d]\s*\??)", answers.read_text().lower(), re.MULTILINE))
+    given = dict(re.findall(r"^ *(\d+)\W* ([a-d] *\??)", answers.read_text().lower(), re.MULTILINE))
     right = [number for number in key if given.get(number, "").rstrip("? ") == key[number][1]]
     print(f"{len(right)} of {len(key)} right")
     for number, (_, letter, form) in key.items():

@@ -1,5 +1,7 @@
 """Naming the film of a planned episode: its video and captions, where the plan names none."""
 
+from collections.abc import Sequence
+
 from sitegen.drafting.structure.planned_session import child
 from sitegen.drafting.writing.edit import Edits
 from sitegen.notation import format_clock
@@ -26,4 +28,14 @@ def name_film(
     # Each goes to the same place, so the one that is to stand first is set last.
     for key, value in reversed(lines):
         edits.set(root, key, value, _BEHIND)
-    return edits.done()
+    return _without_hints(edits.done(), [key for key, _ in lines])
+
+
+def _without_hints(text: str, keys: Sequence[str]) -> str:
+    """The text without the lines of a new plan that say how these keys are written (``# captions: …``)."""
+    hints = tuple(f"# {key}: " for key in keys)
+    return (
+        "".join(line for line in text.splitlines(keepends=True) if not line.startswith(hints))
+        if hints
+        else text
+    )
