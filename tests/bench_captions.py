@@ -3,13 +3,15 @@
 Every hand is drafted with weights learned from the *other* hands only, so that each figure is one of a
 stranger's recordings. This trains as many times as there are hands and takes some minutes; ``--as-shipped``
 takes the weights of the package instead, which have seen every recording here. ``--evidence`` tells what
-each kind of evidence adds: the figures with one kind after the other taken away.
+each kind of evidence adds: the figures with one kind after the other taken away. Last comes how true the
+confidence is, by kind of finding.
 """
 
 import argparse
 import time
 from collections.abc import Callable, Iterator
 from dataclasses import replace
+from itertools import pairwise
 
 from sitegen.drafting import draft
 from sitegen.drafting.heard import hear
@@ -65,6 +67,7 @@ def main(argv: list[str]) -> int:
     )
     wanted = [arguments.hand] if arguments.hand else everybody
     header = True
+    sure: list[tuple[str, float, bool]] = []
     for hand, model in _models(wanted, shipped=arguments.as_shipped or arguments.unseen):
         recordings = list(of_hand(hand))
         total = measured(recordings, model)
@@ -79,6 +82,8 @@ def main(argv: list[str]) -> int:
         if arguments.evidence:
             for name, features in KINDS_OF_EVIDENCE.items():
                 print(_row(hand, measured(recordings, without(model, features))) + f"  without {name}")
+        sure += total.sure
+    print("\n".join(["", *reliability(sure), ""]))
     seconds, cues = an_hour()
     print(f"an hour of captions ({cues} cues): {seconds:.2f} s to draft")
     return 0
@@ -119,7 +124,8 @@ def keys_of(recordings: list[Recording], model: Model) -> Iterator[str]:
         done = "" if is_true(hands, recording.truth) else ", and some lines by hand"
         yield (
             f"    {recording.name}: {hands.count.keys} keys, {hands.count.seconds / 60:.1f} min "
-            f"for {length:.0f} min of film{done}"
+            f"for {length:.0f} min of film{done}; "
+            + ", ".join(f"{action} {keys}" for action, keys in hands.count.by_action.most_common())
         )
 
 
@@ -132,12 +138,31 @@ def without(model: Model, features: tuple[str, ...]) -> Model:
     return Model(tables)
 
 
+_STEPS = (0.0, 0.25, 0.5, 0.6, 0.7, 0.8, 0.9, 1.0)
+
+
+def reliability(sure: list[tuple[str, float, bool]]) -> Iterator[str]:
+    """For each kind of finding and step of confidence how many were found, and the share that is right.
+
+    Where confidence is true the share lies within its step (a reliability table, as forecasters make).
+    """
+    steps = list(pairwise(_STEPS))
+    yield "right of  " + "  ".join(f"{low:.2f}-{high:.2f}".rjust(10) for low, high in steps)
+    for what in dict.fromkeys(kind for kind, _, _ in sure):
+        cells = []
+        for low, high in steps:
+            right = [r for kind, c, r in sure if kind == what and low <= c and (c < high or high == 1.0)]
+            share = f"{sum(right) / len(right):.2f} of {len(right)}" if right else "-"
+            cells.append(share.rjust(10))
+        yield what.ljust(10) + "  ".join(cells)
+
+
 def _row(hand: str, total: Score) -> str:
     return f"{hand:4}  " + "  ".join(f"{value:7.2f}" for value in total.rates().values())
 
 
 def an_hour() -> tuple[float, int]:
-    """Seconds to draft an hour of talk (recordings one after another), and its number of cues."""
+    """Seconds of processor time to draft an hour of talk (recordings in a row), and its number of cues."""
     own = list(recordings_of(OWN))
     cues: list[Cue] = []
     clock = 0
@@ -150,6 +175,6 @@ def an_hour() -> tuple[float, int]:
                 clock += length
     hour = Captions(cues=tuple(cue for cue in cues if cue.end_ms <= _HOUR_S * 1000), problems=[])
     learned()
-    begin = time.perf_counter()
+    begin = time.process_time()
     draft(hour, own[0].series, number=1, slug="hour")
-    return time.perf_counter() - begin, len(hour.cues)
+    return time.process_time() - begin, len(hour.cues)

@@ -30,6 +30,8 @@ _NEARLY = 0.85
 """A shared block that does so much of what a block of its own would is taken: it is known to everybody."""
 _JUST_DONE = 0.7
 """What counts of a shared block that the session before had, so that it does not come every time."""
+_NO_PULSE = 0.5
+"""What counts of a warm-up that raises no pulse: jumps, stairs and fast feet may follow on it."""
 _ITEM_JUST_DONE = 0.6
 _PLACES = {WARM_UP: 4, COOL_DOWN: 3}
 """Exercises of a block of its own, the pulse raiser or the breathing among them."""
@@ -76,7 +78,7 @@ class Preparing:
         own = self._own(kind, asked, may)
         best, value = own, self._value(kind, asked, own.items) if own else 0.0
         known = [
-            (self._value(kind, asked, b.items) * (_JUST_DONE if b.routine == shown[0].routine else 1), b)
+            (self._value(kind, asked, b.items) * self._share(kind, b), b)
             for _, b in sorted(routines.items(), key=lambda pair: str(pair[0]))
         ]
         worth, routine = max(known, key=lambda pair: pair[0], default=(0.0, None))
@@ -85,6 +87,14 @@ class Preparing:
         if best is None:
             return None
         return Prepared(block=best, reason=self._reason(kind, asked, best))
+
+    def _share(self, kind: str, routine: Block) -> float:
+        """What counts of a shared block: less where it was just done or raises no pulse."""
+        cold = kind == WARM_UP and not any(
+            shown_form(self._forms, item).pattern == _PULSE for item in routine.items
+        )
+        just_done = routine.routine == self._shown[kind][0].routine
+        return (_JUST_DONE if just_done else 1) * (_NO_PULSE if cold else 1)
 
     def _asked(self, kind: str, work: Sequence[Block]) -> Mapping[str, float]:
         """How much each joint, or for a cool-down each muscle, works."""

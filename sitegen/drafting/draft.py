@@ -82,7 +82,7 @@ _ROUTINE_SHARE = 0.75
 
 
 def _is(block: FoundBlock, routine: Block) -> bool:
-    shown = [item.exercise for item in block.items]
+    shown = [item.exercise for item in block.items if item.exercise]
     planned = [item.exercise for item in routine.items]
     common = [exercise for exercise in planned if exercise in shown]
     return shown == common and len(common) > 1 and len(common) >= _ROUTINE_SHARE * len(planned)

@@ -69,6 +69,8 @@ class FoundBlock:
     time_said: tuple[int, int] | None = None
     """A long time said in the block: the token, and seconds."""
     items: list[FoundItem] = field(default_factory=list)
+    unlikely: list[FoundItem] = field(default_factory=list)
+    """What may be shown as well, but likelier is not."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -19,6 +19,7 @@ import yaml
 from sitegen.drafting.transcript.captions import read_transcript
 from sitegen.model import Details, Kit, Series, Trainer
 from sitegen.reading.captions.cues import Captions
+from sitegen.vocabulary import CIRCUIT, ITEMS_OF_FORMAT
 from tests.captions.library import exercise_of, series_of
 from tests.captions.script import FOLDER
 
@@ -110,6 +111,8 @@ def _common(truth: dict[str, Any]) -> dict[str, Any]:
                 "start": block["start"],
                 "kind": block["kind"],
                 "format": block.get("format"),
+                # What goes round two or more exercises is a circuit too, as the other hands have it.
+                "format_also": [CIRCUIT] if block.get("format") in ITEMS_OF_FORMAT else [],
                 "sets": int(sets) if sets and str(sets).isdigit() else sets,
                 "your_turn": block["your_turn"],
                 "items": items,

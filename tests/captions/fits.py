@@ -58,8 +58,8 @@ def linear(
 
 
 def classes(rows: Sequence[Row], *, fewest: int, strength: float, least: float = 0.04) -> dict[str, float]:
-    """A regression for each class against all others."""
-    wanted = sorted({row.wanted for row in rows})
+    """A regression for each class: is it among those that are right, which ``wanted`` holds?"""
+    wanted = sorted({one for row in rows for one in row.wanted})
     tables = _regressions(rows, wanted, fewest=fewest, strength=strength, least=least)
     return {f"{c}: {name}": weight for c, table in tables.items() for name, weight in table.items()}
 
@@ -77,7 +77,7 @@ def _regressions(
     names = vectorizer.get_feature_names_out()
     out = {}
     for one in wanted:
-        right = np.array([bool(r.wanted) if one is None else r.wanted == one for r in rows])
+        right = np.array([bool(r.wanted) if one is None else one in r.wanted for r in rows])
         model = LogisticRegression(C=strength, max_iter=500).fit(matrix, right, sample_weight=weights)
         table = {n: float(w) for n, w in zip(names, model.coef_[0], strict=True) if abs(w) >= least}
         out[one] = table | {"bias": float(model.intercept_[0])}

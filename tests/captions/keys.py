@@ -6,8 +6,9 @@ of the keystroke-level model (Card, Moran and Newell, "The Psychology of Human-C
 0.28 s for a key of an average typist, 1.35 s to make up one's mind), without the time to watch the film.
 """
 
+from collections import Counter
 from collections.abc import Collection
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from typing import Any
 
 from sitegen.notation import Dose, NotationError
@@ -26,6 +27,8 @@ class Count:
 
     keys: int = 0
     decisions: int = 0
+    by_action: Counter[str] = field(default_factory=Counter)
+    """Keys for each action."""
 
     @property
     def seconds(self) -> float:
@@ -50,7 +53,9 @@ class Hands:
             self.text = changed(self.text, "draft", action, Wish(row, value, int(at)), self.library)
         except Refused:
             return False
-        self.count.keys += 1 + (typed + 1 if typed else 0)
+        keys = 1 + (typed + 1 if typed else 0)
+        self.count.keys += keys
+        self.count.by_action[action] += keys
         self.count.decisions += 1
         return True
 
@@ -80,6 +85,7 @@ def to_truth(text: str, truth: dict[str, Any], library: Collection[str]) -> Hand
         _turn(hands, f"{number}.{TURN}", block)
     # Every row is looked at once.
     hands.count.keys += len(hands.rows)
+    hands.count.by_action["looked at"] += len(hands.rows)
     return hands
 
 

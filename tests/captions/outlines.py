@@ -11,7 +11,8 @@ from dataclasses import dataclass, replace
 from typing import Any
 
 from sitegen.drafting.amounts import spoken
-from sitegen.drafting.amounts.choose import dose_candidates, dose_in, set_candidates, set_count, side_features
+from sitegen.drafting.amounts.doses import BlockAmounts, dose_in, side_features, size
+from sitegen.drafting.amounts.sets import set_candidates, set_count
 from sitegen.drafting.heard import Heard
 from sitegen.drafting.structure.acts import acts_of
 from sitegen.drafting.structure.blocks import (
@@ -25,6 +26,7 @@ from sitegen.drafting.structure.outline import OutlineBlock, OutlineItem, close_
 from sitegen.drafting.structure.session import shown_in
 from sitegen.drafting.tables import Model
 from sitegen.notation import Count, Dose
+from sitegen.vocabulary import BLOCK_KINDS, FORMATS
 from tests.captions.corpus import Recording
 from tests.captions.fits import Row, choice, classes, linear
 from tests.captions.score import NEAR, true_doses
@@ -235,7 +237,8 @@ def _known(outline: _Outline) -> Iterator[tuple[OutlineBlock, dict[str, Any]]]:
 
 def _kinds(rows: _Rows, outline: _Outline) -> None:
     for block, truth in _known(outline):
-        rows.add(kind_features(outline.heard, outline.blocks, block), truth["kind"])
+        right = {truth["kind"], *truth.get("kind_also", ())}
+        rows.add(kind_features(outline.heard, outline.blocks, block), right.intersection(BLOCK_KINDS))
 
 
 def _formats(rows: _Rows, outline: _Outline) -> None:
@@ -246,7 +249,13 @@ def _formats(rows: _Rows, outline: _Outline) -> None:
                 a.kind == spoken.WORK and (block.first <= a.first < block.told or a.first < begin)
                 for a in outline.heard.amounts
             )
-            rows.add(format_features(outline.heard, outline.blocks, block, work=work), truth["format"])
+            right = {truth["format"], *truth.get("format_also", ())}
+            features = format_features(outline.heard, outline.blocks, block, work=work)
+            rows.add(features, right.intersection(FORMATS))
+
+
+def _amounts(outline: _Outline, block: OutlineBlock) -> BlockAmounts:
+    return BlockAmounts(outline.heard, outline.blocks, block)
 
 
 def _items(outline: _Outline) -> Iterator[tuple[OutlineBlock, OutlineItem, list[Dose]]]:
@@ -256,27 +265,23 @@ def _items(outline: _Outline) -> Iterator[tuple[OutlineBlock, OutlineItem, list[
                 yield block, item, true_doses(outline.items[item.first])
 
 
-def size(dose: Dose) -> tuple[str, int, int, str]:
-    """What of a dose is compared before sides are."""
-    return dose.kind, dose.low, dose.high, dose.unit
-
-
 def _doses(rows: _Rows, outline: _Outline) -> None:
     for block, item, doses in _items(outline):
         right = {size(dose) for dose in doses}
         rows.begin()
-        for candidate in dose_candidates(outline.heard, outline.blocks, block, item):
+        for candidate in _amounts(outline, block).candidates(item):
             dose = dose_in(candidate.amount)
             rows.add(candidate.features, dose is not None and size(dose) in right)
 
 
 def _sides(rows: _Rows, outline: _Outline) -> None:
     for block, item, doses in _items(outline):
-        for candidate in dose_candidates(outline.heard, outline.blocks, block, item):
+        said = _amounts(outline, block)
+        for candidate in said.candidates(item):
             dose = dose_in(candidate.amount)
             matching = [d for d in doses[:1] if dose and size(d) == size(dose)]
             if matching and not candidate.amount.sided:
-                rows.add(side_features(outline.heard, item, candidate.amount), matching[0].per_side)
+                rows.add(side_features(said, item, candidate.amount), matching[0].per_side)
                 break
 
 
@@ -300,9 +305,9 @@ _ROWS: dict[str, Callable[[_Rows, _Outline], None]] = {
 BLOCK_LEARNERS: dict[str, Callable[[Sequence[Row]], dict[str, float]]] = {
     "split": lambda rows: linear(rows, fewest=4, strength=0.1, least=0.02),
     "handover": lambda rows: choice(rows, fewest=2, strength=2.0, least=0.0),
-    "kind": lambda rows: classes(rows, fewest=5, strength=0.2),
-    "format": lambda rows: classes(rows, fewest=3, strength=0.3),
-    "dose": lambda rows: choice(rows),
+    "kind": lambda rows: classes(rows, fewest=5, strength=0.2, least=0.06),
+    "format": lambda rows: classes(rows, fewest=3, strength=0.3, least=0.06),
+    "dose": lambda rows: choice(rows, fewest=4, strength=0.35),
     "sides": lambda rows: linear(rows, fewest=4, strength=0.15, least=0.03),
     "sets": lambda rows: choice(rows, fewest=3),
 }

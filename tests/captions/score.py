@@ -21,7 +21,7 @@ from sitegen.drafting.structure.session import (
     FORMAT_BOUND,
     KIND_BOUND,
     SETS_BOUND,
-    TURN_BOUND,
+    turn_is_told,
 )
 from sitegen.notation import Dose, NotationError
 
@@ -94,7 +94,7 @@ def score(blocks: Sequence[FoundBlock], truth: dict[str, Any]) -> Score:
 def _turns(total: Score, blocks: Sequence[FoundBlock], truth: dict[str, Any]) -> None:
     turns = [b["your_turn"] for b in truth["blocks"] if b["your_turn"] is not None]
     found = [(b.your_turn, b.turn_confidence) for b in blocks if b.your_turn is not None]
-    written = [at for at, confidence in found if confidence >= TURN_BOUND]
+    written = [b.your_turn for b in blocks if turn_is_told(b)]
     total.counts["turns"] += len(turns)
     total.counts["turns drafted"] += len(written)
     total.counts["turns found"] += len(nearest(turns, written, TURN_NEAR, float, float))

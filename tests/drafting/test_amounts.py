@@ -3,10 +3,14 @@
 import pytest
 
 from sitegen.drafting.amounts import spoken
+from sitegen.drafting.amounts.doses import BlockAmounts, dose_in
 from sitegen.drafting.amounts.grammar import amounts_in
 from sitegen.drafting.amounts.spoken import Amount
+from sitegen.drafting.heard import hear
+from sitegen.drafting.structure.outline import OutlineBlock, OutlineItem
 from sitegen.drafting.transcript.words import stream_of
 from sitegen.notation import Dose
+from tests.captions.library import series_of
 from tests.drafting.talk import say
 
 
@@ -16,7 +20,7 @@ def amounts(text: str, *, punctuated: bool = True) -> list[Amount]:
 
 def told(amount: Amount) -> str:
     """An amount in words: the kind where it is no dose, and what it gives."""
-    value = amount.text or str(amount.dose or amount.length or amount.count)
+    value = amount.text or str(amount.dose or amount.length or amount.count or "")
     sets = f"{amount.count} x " if amount.count is not None and amount.dose is not None else ""
     return sets + value if amount.kind == spoken.DOSE else f"{amount.kind} {value}"
 
@@ -53,6 +57,11 @@ def told(amount: Amount) -> str:
         ("five breaths each side", ["5 breaths each side"]),
         ("as many as you can", ["max"]),
         ("ten metres and back", ["distance 10 m"]),
+        ("toes out thirty degrees", ["other "]),
+        ("two exercises, ten reps", ["other ", "10"]),
+        ("two shoes five metres apart", ["2", "other "]),
+        ("three seconds down", ["other "]),
+        ("hold for thirty seconds", ["30 s"]),
         ("ten calories", ["distance 10 calories"]),
         ("45 on 15 off", ["work 45 s", "rest 15 s"]),
         ("forty seconds on and twenty seconds off", ["work 40 s", "rest 20 s"]),
@@ -161,3 +170,26 @@ def test_the_dose_is_among_the_amounts_of_a_sentence(said: str, dose: str, punct
     wanted = Dose.parse(dose)
     found = [amount.dose for amount in amounts(said, punctuated=punctuated) if amount.dose]
     assert (wanted.kind, wanted.low, wanted.high) in [(d.kind, d.low, d.high) for d in found]
+
+
+def candidates(text: str, name: str) -> dict[str, set[str]]:
+    """The doses that may be meant of the one exercise of a talk, each with what is seen of it."""
+    heard = hear(say(text), series_of("plain"))
+    end = len(heard.tokens)
+    item = OutlineItem(exercise=name, first=0, end=end, told=end)
+    block = OutlineBlock(first=0, end=end, items=[item])
+    seen: dict[str, set[str]] = {}
+    for one in BlockAmounts(heard, [block], block).candidates(item):
+        seen.setdefault(str(dose_in(one.amount)), set()).update(name for name, value in one.features if value)
+    return seen
+
+
+def test_a_number_alone_may_be_seconds_and_beside_breathing_breaths() -> None:
+    assert set(candidates("Now the plank. Stay there, twenty.", "plank")) == {"20", "20 s"}
+    assert "6 breaths" in candidates("Now the plank. Breathe into the floor. Six of those.", "plank")
+
+
+def test_a_dose_beside_the_name_and_said_again_is_told_apart() -> None:
+    seen = candidates("Now the squat. My knees are forty. Twelve of them. So squats twelve.", "squat")
+    assert "said again with its name" in seen["12"]
+    assert "said again with its name" not in seen["40"]

@@ -10,6 +10,7 @@ from sitegen.drafting import Draft, FoundBlock, FoundItem, draft
 from sitegen.drafting.heard import hear
 from sitegen.drafting.names.unknown import name_in
 from sitegen.drafting.structure.session import ITEM_BOUND
+from sitegen.drafting.structure.unplaced import unplaced_in
 from sitegen.drafting.writing.episode import Writer, stubs_of
 from sitegen.model import Series
 from sitegen.reading.captions.cues import Captions
@@ -84,6 +85,39 @@ def test_the_name_of_an_unknown_exercise_is_taken_without_the_words_around_it(sa
 def test_what_was_heard_without_a_place_is_listed_with_its_time(tri_set: Draft) -> None:
     assert [one.text for one in tri_set.unplaced] == ["burpee"]
     assert re.search(r"# Heard but not placed:\n#   \d:\d\d  burpee\n", tri_set.yaml_text)
+
+
+def test_an_exercise_named_again_in_a_later_block_is_listed() -> None:
+    again = (
+        "Second block. Now the plank once more. On your elbows and toes, and hold the plank, thirty seconds."
+    )
+    heard = hear(say(*TRI_SET[:-1], again), series_of("plain"))
+    blocks = [
+        FoundBlock(name="", kind="strength", start=start, items=[item])
+        for start, item in (
+            (3.0, FoundItem(exercise="plank", heard="plank", start=4, named_at=4, confidence=0.9)),
+            (70.0, FoundItem(exercise="squat", heard="", start=71, named_at=71, confidence=0.9)),
+        )
+    ]
+    assert "plank, again" in [one.text for one in unplaced_in(heard, blocks)]
+
+
+def test_an_unsure_stub_is_a_question_and_no_exercise() -> None:
+    known = FoundItem(exercise="squat", heard="squat", start=10, named_at=10, confidence=0.9)
+    new = FoundItem(exercise=None, heard="windmill", start=30, named_at=32, confidence=0.3)
+    block = FoundBlock(name="", kind="strength", format="circuit", start=5, items=[known, new])
+    writer = Writer(series_of("plain"), [block])
+    text = writer.text(title="T", number=1, head=())
+    assert [i["exercise"] for b in yaml.safe_load(text)["blocks"] for i in b["items"]] == ["squat"]
+    assert any("is an exercise shown here? (0.30) 'windmill'" in one.text for one in writer.questions)
+
+
+@pytest.mark.parametrize(("kind", "asked"), [("warm-up", True), ("strength", False)])
+def test_a_warm_up_handed_over_is_asked_more_often(kind: str, asked: bool) -> None:
+    item = FoundItem(exercise="squat", heard="squat", start=10, named_at=10, confidence=0.9)
+    block = FoundBlock(name="", kind=kind, start=5, your_turn=40.0, turn_confidence=0.7, items=[item])
+    text = Writer(series_of("plain"), [block]).text(title="T", number=1, head=())
+    assert ("does she hand over here?" in text) is asked
 
 
 def test_kit_spoken_of_is_listed(tri_set: Draft) -> None:

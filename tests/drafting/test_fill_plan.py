@@ -71,7 +71,7 @@ def changed_lines(before: str, after: str) -> list[str]:
 def test_times_are_set_and_nothing_else_changes() -> None:
     result = filled(*RECORDING)
     assert changed_lines(PLAN, result.text) == [
-        '+     at: "0:05"',
+        '+     at: "0:01"',
         '+     your_turn: "0:47"',
         '+         at: "0:05"',
         '-       - {exercise: row, dose: 10, note: "slow, please"}   # the blue band?',

@@ -313,6 +313,8 @@ class _Parser:
             return None
         if low > high or low == 0:
             return None
+        if self._measures(after, high):
+            return Amount(kind=spoken.OTHER, first=index, last=after, form="unit")
         return self._dose(index, after - 1, Dose(kind="time", low=low, high=high), "unit")
 
     def _ladder(self, index: int) -> Amount | None:
@@ -414,6 +416,8 @@ class _Parser:
         if counted is None:
             return None
         low, high, after = counted
+        if self.joined(after) and self.word(after) in word_list("measures"):
+            return Amount(kind=spoken.OTHER, first=index, last=after, form="unit")
         skip = after
         if self.word(after) in (
             "good",
@@ -433,7 +437,11 @@ class _Parser:
         if unit in ("kg", "lb", "l"):
             return Amount(kind=spoken.LOAD, first=index, last=skip, text=f"{low} {unit}", form="unit")
         if unit in ("m", "yd", "calories"):
-            return Amount(kind=spoken.DISTANCE, first=index, last=skip, text=f"{low} {unit}", form="unit")
+            if self._measures(skip + 1, low):
+                return Amount(kind=spoken.OTHER, first=index, last=skip + 1, form="unit")
+            length = Dose(kind="distance", low=low, high=high, unit=unit) if unit != "calories" else None
+            text = f"{low} {unit}"
+            return Amount(kind=spoken.DISTANCE, first=index, last=skip, dose=length, text=text, form="unit")
         if unit in ("sets", *_TIME_UNITS) or low < 1 or low > high:
             return None
         named = unit if unit in _COUNT_UNITS else "reps"
@@ -444,6 +452,17 @@ class _Parser:
         if not unit and self._held(index) and low >= _SHORTEST_HOLD:
             return self._dose(index, last, Dose(kind="time", low=low, high=high), "bare")
         return self._dose(index, last, dose, "unit" if unit else "bare")
+
+    def _measures(self, after: int, value: int) -> bool:
+        """Whether what stands behind a time or a length tells that it is none to be done: "two metres apart",
+        "ten seconds ago", "three seconds down".
+        """
+        if not self.joined(after):
+            return False
+        word = self.word(after)
+        return word in ("apart", "ago", "later", "old", "away") or (
+            value < _SHORTEST_HOLD and word in ("down", "up", "lowering")
+        )
 
     def _held(self, index: int) -> bool:
         """Whether "hold it for" or the like stands before: the number is one of seconds."""

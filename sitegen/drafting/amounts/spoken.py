@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from sitegen.notation import Count, Dose, Duration
 
 DOSE, SETS, REST, WORK, LENGTH = "dose", "sets", "rest", "work", "length"
-LOAD, TEMPO, EFFORT, DISTANCE = "load", "tempo", "effort", "distance"
+LOAD, TEMPO, EFFORT, DISTANCE, OTHER = "load", "tempo", "effort", "distance", "other"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -15,12 +15,12 @@ class Amount:
     kind: str
     """:data:`DOSE` (or what may be one), :data:`SETS`, :data:`REST` (also the time to change over),
     :data:`WORK` (of intervals), :data:`LENGTH` (of a whole block), :data:`LOAD`, :data:`TEMPO`,
-    :data:`EFFORT` or :data:`DISTANCE`.
+    :data:`EFFORT`, :data:`DISTANCE`, or :data:`OTHER` (of what is no part of a session: degrees, years).
     """
     first: int
     last: int
     dose: Dose | None = None
-    """For :data:`DOSE`."""
+    """For :data:`DOSE` and :data:`DISTANCE`."""
     count: Count | None = None
     """For :data:`SETS`."""
     length: Duration | None = None

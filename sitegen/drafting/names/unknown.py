@@ -8,10 +8,19 @@ from sitegen.drafting.tables import word_list
 from sitegen.drafting.transcript.stems import stem
 
 _MOST_WORDS = 4
-_CALLING, _MOVEMENT, _AGAIN, _ALONE = 2.5, 1.5, 0.8, 0.6
-"""What speaks for some words being a name: "called" before or behind them, a movement at their end, being
-said again in the stretch, beginning or ending their sentence. Set by hand: there are too few to learn from.
+_CALLING, _TOLD, _MOVEMENT, _COMPOUND, _AGAIN, _ALONE = 2.5, 1.0, 1.2, 1.0, 0.8, 0.4
+"""What speaks for some words being a name: "called" before or behind them, "it's the" before them, a movement
+at their end and another word before it, being said again in the recording, beginning or ending their
+sentence. Set by hand: there are too few to learn from.
 """
+
+_BEFORE, _BEHIND = 12, 25
+"""Words around the stretch in which its name may be said as well: it is announced, or told in the recap."""
+
+_TELLING = frozenset({"its", "thats", "is", "this", "ones", "called"})
+
+_SINGLE = 1.2
+"""What is taken from one word alone that is no movement: a name is hardly ever "knees"."""
 
 _LONG = 0.45
 """What each further word must bring."""
@@ -31,7 +40,8 @@ def name_in(heard: Heard, first: int, end: int) -> tuple[str, int]:
 def _names(heard: Heard, first: int, end: int) -> Iterator[tuple[float, int, int]]:
     """Score, token (negative, so that of equals the first is the largest) and length of what may be names."""
     common, movements = word_list("common") | word_list("fillers"), _movements()
-    shapes = heard.shapes[first:end]
+    first, end = max(0, first - _BEFORE), min(len(heard.tokens), end + _BEHIND)
+    places = _places(heard.shapes)
     for index in range(first, end):
         for length in range(1, _MOST_WORDS + 1):
             last = index + length - 1
@@ -44,24 +54,42 @@ def _names(heard: Heard, first: int, end: int) -> Iterator[tuple[float, int, int
                 continue
             if any(word in word_list("no_name") for word in words):
                 continue
+            if length == 1 and stem(words[0]) in _parts_of_the_body():
+                continue
             score = sum(rarity(stem(w), heard.model) if w not in common else 0.0 for w in words)
             score -= _LONG * length
             before = heard.shapes[max(0, index - 4) : index]
             after = heard.shapes[last + 1 : last + 4]
             calls = {"called", "call", "name", "named", "calls"}
             score += _CALLING * bool(calls & set(before)) + 0.5 * _CALLING * bool(calls & set(after))
-            score += _MOVEMENT * (stem(words[-1]) in movements)
-            score += _AGAIN * min(2, _times(shapes, words) - 1)
+            back = [token.text for token in heard.tokens[max(0, index - 2) : index]]
+            score += _TOLD * (back[-1:] in (["the"], ["a"]) and bool(_TELLING.intersection(back)))
+            moves = stem(words[-1]) in movements
+            score += _MOVEMENT * moves + _COMPOUND * (moves and length > 1)
+            score -= _SINGLE * (length == 1 and not moves)
+            score += _AGAIN * min(2, _times(heard.shapes, places, words) - 1)
             opens = heard.tokens[index].break_before > 0
             closes = last + 1 >= len(heard.tokens) or heard.tokens[last + 1].break_before > 0
             score += _ALONE * (opens + closes)
             yield score, -index, length
 
 
-def _times(shapes: list[str], words: list[str]) -> int:
-    n = len(words)
-    return sum(shapes[i : i + n] == words for i in range(len(shapes) - n + 1))
+def _places(shapes: list[str]) -> dict[str, list[int]]:
+    """Where each word is said."""
+    places: dict[str, list[int]] = {}
+    for index, word in enumerate(shapes):
+        places.setdefault(word, []).append(index)
+    return places
+
+
+def _times(shapes: list[str], places: dict[str, list[int]], words: list[str]) -> int:
+    """How often some words are said one behind the other."""
+    return sum(shapes[i : i + len(words)] == words for i in places.get(words[0], ()))
 
 
 def _movements() -> frozenset[str]:
     return frozenset(stem(word) for word in word_list("movements"))
+
+
+def _parts_of_the_body() -> frozenset[str]:
+    return frozenset(stem(word) for word in word_list("sides"))

@@ -294,15 +294,18 @@ def _from(recording: _Recording, first: int, labels: list[str], *, new: bool) ->
         dose = float(recording.places.doses[end] > recording.places.doses[first])
         texts = [of_label[0][end] - base[0] for of_label, base in zip(rows, bases, strict=True)]
         best, second = _two_largest(texts)
-        for naming, text, of_label, base in zip(namings, texts, rows, bases, strict=True):
+        for naming, text, (_, row2, row3, row4), (_, base2, base3, base4) in zip(
+            namings, texts, rows, bases, strict=True
+        ):
             some = text if text > 0 else 0.0
+            names, pattern, body = row2[end] - base2, row3[end] - base3, row4[end] - base4
             yield Arc(first, end, naming.label, (
                 1.0, start, block, talk, naming.cover, naming.whole, naming.shown, naming.early,
                 0.0 if naming.cover else naming.part, naming.rival,
-                *[
-                    log1p(value) if (value := row[end] - before) >= 0 else -log1p(-value)
-                    for row, before in zip(of_label, base, strict=True)
-                ],
+                log1p(text) if text >= 0 else -log1p(-text),
+                log1p(names) if names >= 0 else -log1p(-names),
+                log1p(pattern) if pattern >= 0 else -log1p(-pattern),
+                log1p(body) if body >= 0 else -log1p(-body),
                 log1p(len(naming.others)), long, seconds, short, dose, naming.before, over, opens,
                 silence, max(0.0, naming.ever - max(naming.before, naming.shown)),
                 min(2.0, some / recording.cards[naming.label]),

@@ -13,7 +13,7 @@ from sitegen.drafting.structure.acts import BLOCK, INSIDE, TURN, Acts, word_feat
 from sitegen.drafting.structure.arcs import squashed
 from sitegen.drafting.structure.outline import OutlineBlock, OutlineItem, close_items
 from sitegen.drafting.tables import groups
-from sitegen.vocabulary import BLOCK_KINDS, FORMATS, ITEMS_OF_FORMAT
+from sitegen.vocabulary import AMRAP, BLOCK_KINDS, CIRCUIT, EMOM, FORMATS, ITEMS_OF_FORMAT, STRAIGHT
 
 SPLIT, HANDOVER, KIND, FORMAT = "split", "handover", "kind", "format"
 """The tables."""
@@ -169,17 +169,57 @@ def opening(heard: Heard, acts: Acts, earliest: int, first: int) -> int:
 
 def kind_of(heard: Heard, blocks: Sequence[OutlineBlock], block: OutlineBlock) -> tuple[str, float]:
     """The likeliest kind of a block, and its probability."""
-    return _likeliest(heard, KIND, BLOCK_KINDS, kind_features(heard, blocks, block))
+    likely = _likely(heard, KIND, BLOCK_KINDS, kind_features(heard, blocks, block))
+    best = max(BLOCK_KINDS, key=lambda kind: likely[kind])
+    return best, likely[best]
+
+
+_PLAIN, _PLAIN_SAID = 0.9, 0.6
+"""Probability from which on a format that tells how many exercises there are is named, and not the circuit;
+less is enough where she uses its words ("these two", "a pair").
+"""
+
+_OF_TIME = (AMRAP, EMOM)
+_UNHEARD = 0.5
+"""What a format counts where the words of another one are said that rests on time."""
 
 
 def format_of(
     heard: Heard, blocks: Sequence[OutlineBlock], block: OutlineBlock, *, work: bool
 ) -> tuple[str, float]:
-    """The likeliest format of a block, and its probability.
+    """The format of a block, and how likely it may be called so.
 
-    It need not fit the number of exercises found: one may have been missed, or be too many.
+    What goes round several exercises is a circuit whatever their number is, and may be called one. A name
+    that tells their number (superset, tri-set) is chosen only where it is likely by itself: one exercise may
+    have been missed, or be too many.
     """
-    return _likeliest(heard, FORMAT, FORMATS, format_features(heard, blocks, block, work=work))
+    likely = _likely(heard, FORMAT, FORMATS, format_features(heard, blocks, block, work=work))
+    said = _formats_said(_talk_of(heard, block))
+    for form in FORMATS:
+        if any(timed in said and form != timed for timed in _OF_TIME):
+            likely[form] *= _UNHEARD
+    numbered = max(ITEMS_OF_FORMAT, key=lambda form: likely[form])
+    several = len(block.items) > 1
+    free = [form for form in FORMATS if form not in ITEMS_OF_FORMAT and (several or form != CIRCUIT)]
+    others = max(free, key=lambda form: likely[form])
+    plain = likely[numbered] >= (_PLAIN_SAID if numbered in said else _PLAIN)
+    fits = plain and fits_format(numbered, len(block.items)) and others in (CIRCUIT, STRAIGHT)
+    best = numbered if fits else others
+    return best, likely[best]
+
+
+def _talk_of(heard: Heard, block: OutlineBlock) -> str:
+    """What is said from just before a block's opening to just behind its turn."""
+    region = heard.tokens[max(0, block.first - 12) : block.told + 6]
+    return f" {' '.join(token.text for token in region)} "
+
+
+def _formats_said(talk: str) -> dict[str, int]:
+    """The formats whose words are said, with how often."""
+    counts = {
+        form: sum(f" {phrase} " in talk for phrase in phrases) for form, *phrases in groups("format_words")
+    }
+    return {form: count for form, count in counts.items() if count}
 
 
 def fits_format(form: str, items: int) -> bool:
@@ -188,14 +228,12 @@ def fits_format(form: str, items: int) -> bool:
     return fewest <= items <= most
 
 
-def _likeliest(
-    heard: Heard, table: str, classes: Sequence[str], features: Sequence[Feature]
-) -> tuple[str, float]:
-    scores = {
-        c: heard.model[table].score((f"{c}: {name}", value) for name, value in features) for c in classes
+def _likely(heard: Heard, table: str, names: Sequence[str], features: Sequence[Feature]) -> dict[str, float]:
+    """For each name how likely it may be used: several may."""
+    return {
+        c: squashed(heard.model[table].score((f"{c}: {name}", value) for name, value in features))
+        for c in names
     }
-    best = max(classes, key=lambda c: scores[c])
-    return best, 1 / sum(math.exp(score - scores[best]) for score in scores.values())
 
 
 def _head(heard: Heard, block: OutlineBlock, more: int) -> list[str]:
@@ -235,15 +273,12 @@ def format_features(
     pairs = [f"{a} {b}" for part in (head, tail) for a, b in pairwise(part)]
     out += word_features("says ", pairs)
     out.append(("turn", float(block.turn is not None)))
-    region = heard.tokens[max(0, block.first - 12) : block.told + 6]
-    talk = " ".join(token.text for token in region)
     opening = " ".join(token.text for token in heard.tokens[block.first : block.items[0].first + 20])
-    for form, *phrases in groups("format_words"):
-        said = sum(f" {phrase} " in f" {talk} " for phrase in phrases)
-        if said:
-            out.append((f"words of {form}", 1.0 + math.log(said)))
-        if any(f" {phrase} " in f" {opening} " for phrase in phrases):
-            out.append((f"first words of {form}", 1.5))
+    out += [
+        (f"words of {form}", 1.0 + math.log(count))
+        for form, count in _formats_said(_talk_of(heard, block)).items()
+    ]
+    out += [(f"first words of {form}", 1.5) for form in _formats_said(f" {opening} ")]
     if blocks and blocks[0].items:
         out += word_features("session ", heard.shapes[: blocks[0].items[0].first])
     return out

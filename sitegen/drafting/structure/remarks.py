@@ -18,6 +18,9 @@ _KINDS = (spoken.LOAD, spoken.EFFORT)
 _BEFORE, _BEHIND = 8, 5
 """Words of the same sentence that may tell what a number is about."""
 
+_SAME_S = 60.0
+"""What is said again so soon is the same."""
+
 _QUOTED = 4
 """Words around an amount that a question quotes, so that it can be answered without the recording."""
 
@@ -35,11 +38,13 @@ def give_remarks(heard: Heard, block: OutlineBlock, found: FoundBlock) -> None:
 
 def unplaced_remarks(heard: Heard, blocks: Sequence[FoundBlock]) -> Iterator[Unplaced]:
     """Loads, tempos and efforts that are said while no exercise of the draft is shown."""
-    placed = {(one.kind, one.text) for block in blocks for item in block.items for one in item.said}
+    placed = [(one.kind, one.text, one.at) for block in blocks for item in block.items for one in item.said]
     for amount in _remarkable(heard):
-        if (amount.kind, amount.text) not in placed:
+        at = heard.time(amount.first)
+        same = (when for kind, text, when in placed if (kind, text) == (amount.kind, amount.text))
+        if all(abs(when - at) > _SAME_S for when in same):
             words = heard.words(amount.first, amount.last)
-            yield Unplaced(text=f"{amount.kind} “{words}”", at=heard.time(amount.first))
+            yield Unplaced(text=f"{amount.kind} “{words}”", at=at)
 
 
 def _remarkable(heard: Heard) -> Iterator[Amount]:

@@ -64,20 +64,18 @@ def lattice_of(arcs: Sequence[Arc], talk: Sequence[Sequence[float]], model: Mode
 def best_arcs(lattice: Lattice) -> list[int]:
     """The numbers of the arcs of the best way in which no exercise of the library is shown twice."""
     gone: set[int] = set()
+    by_label: dict[str, list[int]] = {}
+    for number, arc in enumerate(lattice.arcs):
+        by_label.setdefault(arc.label, []).append(number)
     while True:
         path = _viterbi(lattice, gone)
         weaker = _weaker_twins(lattice, path)
         if not weaker:
             return path
         # Whatever else would show the exercise over again there is given up with it.
-        lost: dict[str, list[Arc]] = {}
         for number in weaker:
-            lost.setdefault(lattice.arcs[number].label, []).append(lattice.arcs[number])
-        gone |= {
-            n
-            for n, arc in enumerate(lattice.arcs)
-            if arc.label in lost and any(_overlap(arc, other) for other in lost[arc.label])
-        }
+            lost = lattice.arcs[number]
+            gone |= {n for n in by_label[lost.label] if _overlap(lattice.arcs[n], lost)}
 
 
 def _overlap(arc: Arc, other: Arc) -> bool:

@@ -1,16 +1,24 @@
 """What is heard and has no place in the draft, so that nothing is lost in silence.
 
-These are whole names of exercises that are not drafted, names given to something that is neither in the
-library nor drafted, and amounts (loads, tempos and efforts too) that no item or block has taken. Counting
-aloud, and what is said again of what is drafted already, is left out.
+These are whole names of exercises that are not drafted, or shown over again, names given to something that is
+neither in the library nor drafted, and amounts (loads, tempos and efforts too) that no item or block has
+taken. Counting aloud, and what is said again of what is drafted already, is left out.
 """
 
 from collections.abc import Iterator, Sequence
 
-from sitegen.drafting.amounts import spoken
+from sitegen.drafting.amounts.doses import Size, size
 from sitegen.drafting.found import FoundBlock, Unplaced
 from sitegen.drafting.heard import WHOLE, Heard
+from sitegen.drafting.names.mentions import Mention
+from sitegen.drafting.structure.acts import SHOWN, shown_features
 from sitegen.drafting.structure.remarks import unplaced_remarks
+
+_LONG_S = 120.0
+"""An exercise is hardly ever told for longer where nothing tells its end."""
+
+_QUOTED = 4
+"""Words around an amount that are quoted, so that it can be judged without the recording."""
 
 _LEAST_REPS = 4
 """Smaller bare numbers are hardly ever doses: "one more", "two hands"."""
@@ -31,16 +39,34 @@ def unplaced_in(heard: Heard, blocks: Sequence[FoundBlock]) -> list[Unplaced]:
 
 
 def _names(heard: Heard, blocks: Sequence[FoundBlock]) -> Iterator[Unplaced]:
-    drafted = {item.exercise for block in blocks for item in block.items}
+    unlikely = [item for block in blocks for item in block.unlikely if item.exercise]
+    yield from (Unplaced(text=f"{item.exercise}, perhaps", at=item.start) for item in unlikely)
+    where = {item.exercise: n for n, block in enumerate(blocks) for item in block.items}
     for mention in heard.mentions:
-        if mention.cover >= WHOLE and mention.best and mention.exercise not in drafted:
-            yield Unplaced(text=mention.exercise, at=heard.time(mention.first))
+        if mention.cover < WHOLE or not mention.best:
+            continue
+        at = heard.time(mention.first)
+        if mention.exercise not in where and all(mention.exercise != one.exercise for one in unlikely):
+            yield Unplaced(text=mention.exercise, at=at)
+        elif _block_at(blocks, at) > where.get(mention.exercise, len(blocks)) and _is_shown(heard, mention):
+            # An exercise is drafted once only. Named again in a later block it may be shown over again.
+            yield Unplaced(text=f"{mention.exercise}, again", at=at)
     named = {item.heard for block in blocks for item in block.items}
     for first, last in _called(heard):
         words = heard.words(first, last)
         covered = any(m.first <= last and m.last >= first for m in heard.mentions if m.best)
         if not covered and words not in named:
             yield Unplaced(text=f"“{words}”", at=heard.time(first))
+
+
+def _is_shown(heard: Heard, mention: Mention) -> bool:
+    """Whether a mention is likely made while its exercise is shown."""
+    return heard.model[SHOWN].score(shown_features(heard, mention)) > 0
+
+
+def _block_at(blocks: Sequence[FoundBlock], at: float) -> int:
+    """The number of the block that a time falls into."""
+    return max(n for n, block in enumerate(blocks) if n == 0 or block.start <= at)
 
 
 def _called(heard: Heard) -> Iterator[tuple[int, int]]:
@@ -59,21 +85,21 @@ def _called(heard: Heard) -> Iterator[tuple[int, int]]:
 
 
 def _amounts(heard: Heard, blocks: Sequence[FoundBlock]) -> Iterator[Unplaced]:
-    first = min((block.start for block in blocks), default=0.0)
-    last = max((block.your_turn or block.items[-1].start + 120 for block in blocks), default=0.0)
-    taken = {str(item.dose) for block in blocks for item in block.items}
-    taken |= {str(item.dose).replace(" each side", "") for block in blocks for item in block.items}
+    if not blocks:
+        return
+    last = max(block.your_turn or block.items[-1].start + _LONG_S for block in blocks)
     for amount in heard.amounts:
         at = heard.time(amount.first)
-        if amount.counted or not first <= at <= last:
+        if amount.counted or not blocks[0].start <= at <= last or amount.dose is None:
             continue
-        if amount.kind == spoken.DOSE and amount.dose is not None:
-            small = amount.form == "bare" and amount.dose.high < _LEAST_REPS
-            if (
-                not small
-                and str(amount.dose) not in taken
-                and str(amount.dose).split(" each")[0] not in taken
-            ):
-                yield Unplaced(text=str(amount.dose), at=at)
-        elif amount.kind == spoken.DISTANCE:
-            yield Unplaced(text=amount.text, at=at)
+        small = amount.form == "bare" and amount.dose.high < _LEAST_REPS
+        if not small and size(amount.dose) not in _sizes_near(blocks, at):
+            words = heard.words(amount.first - _QUOTED, amount.last + _QUOTED)
+            yield Unplaced(text=f"{amount.dose} (“… {words} …”)", at=at)
+
+
+def _sizes_near(blocks: Sequence[FoundBlock], at: float) -> set[Size]:
+    """The doses of the block that a time falls into and of the next, which may be told beforehand."""
+    index = _block_at(blocks, at)
+    near = blocks[index : index + 2]
+    return {size(item.dose) for block in near for item in block.items if item.dose is not None}

@@ -17,7 +17,7 @@ from sitegen.drafting.structure.session import (
     ITEM_BOUND,
     KIND_BOUND,
     SETS_BOUND,
-    TURN_BOUND,
+    turn_is_told,
 )
 from sitegen.drafting.writing.whole_seconds import BlockTimes, settled
 from sitegen.model import Series
@@ -87,7 +87,7 @@ class Writer:
         clock = [f'  at: "{format_clock(times.at or 0)}"']
         if times.your_turn is not None:
             turn = f'your_turn: "{format_clock(times.your_turn)}"'
-            if block.turn_confidence >= TURN_BOUND:
+            if turn_is_told(block):
                 clock.append(f"  {turn}    # {block.turn_confidence:.2f}")
             else:
                 clock.append(f"  {self._ask(times.your_turn, f'does she hand over here? Then: {turn}')}")
@@ -139,7 +139,11 @@ class Writer:
     def _item(self, block: FoundBlock, item: FoundItem, at: int) -> Iterator[str]:
         if item.exercise is None:
             name = slugify(item.heard) or "unnamed"
-            yield f"# {item.heard!r} is not in the library; write exercises/{name}.yaml, then take the # away"
+            lacks = f"{item.heard!r} is not in the library; write exercises/{name}.yaml, then take the # away"
+            if item.confidence < ITEM_BOUND:
+                yield self._ask(item.start, f"is an exercise shown here? ({item.confidence:.2f}) {lacks}")
+            else:
+                yield f"# {lacks}"
             yield f"# - exercise: {name}"
             yield f'#   at: "{format_clock(at)}"'
             yield from (f"# {line}" for line in (*self._dose(block, item), *self._remarks(item)))
