@@ -56,6 +56,7 @@ def test_what_broke_a_reader_once_does_not_again(readers: Readers, kind: str, se
         ("talk", "8 6 "),
         ("talk", "plus "),
         ("talk", "½"),
+        ("a transcript", "["),
         ("JSON", "["),
     ],
 )

@@ -27,6 +27,10 @@ INCOMING = f"{OWN}incoming/"
 LEASE = f"{OWN}lease.json"
 
 _FORMAT = 1
+_GZIP = 31
+"""What zlib calls a gzip file (16) with the largest window (15)."""
+_MOST_BYTES = 1 << 27
+"""Of an unpacked record: a million files take so much. A few kilobytes can hold gigabytes of nothing."""
 
 
 class Damaged(Exception):
@@ -90,7 +94,7 @@ class Publication:
     def load(cls, data: bytes) -> "Publication":
         """The record in some bytes. Raises Damaged."""
         try:
-            body = json.loads(gzip.decompress(data))
+            body = json.loads(_unpacked(data))
             seal = body.pop("seal")
             if body["format"] != _FORMAT or seal != _seal(body):
                 raise Damaged
@@ -106,6 +110,15 @@ class Publication:
             raise Damaged from None
         except RecursionError:  # the reader of JSON goes one call deeper with each bracket
             raise Damaged from None
+
+
+def _unpacked(data: bytes) -> bytes:
+    """The bytes in a gzip file. Raises Damaged where they are more than a record has, or are cut off."""
+    unpacking = zlib.decompressobj(wbits=_GZIP)
+    unpacked = unpacking.decompress(data, _MOST_BYTES)
+    if not unpacking.eof:
+        raise Damaged
+    return unpacked
 
 
 def number_of(address: str) -> int | None:

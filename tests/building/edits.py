@@ -76,8 +76,18 @@ def begin(root: Path, seed: int, episodes: int = 3, *, short: bool = False) -> E
     if short:
         _shorten(content)
     leave_out_unused(content, spare=2 if short else 3)
+    _leave_out_unused_media(content)
     shutil.copytree(themes_folder() / "tidewater", root / "themes/tidewater")
     return Edited(root, random.Random(seed))
+
+
+def _leave_out_unused_media(content: Path) -> None:
+    """Leave no file of which an edit would change nothing in the site."""
+    said = "".join(path.read_text() for path in content.rglob("*.yaml"))
+    for folder in ("media", "captions"):
+        for path in (content / folder).iterdir():
+            if f"{folder}/{path.name}" not in said:
+                path.unlink()
 
 
 def _shorten(content: Path) -> None:

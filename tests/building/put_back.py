@@ -199,6 +199,5 @@ FAULTS: Mapping[str, Fault] = {
     "pages in the trainer's words not noted": Fault(_names_left_out("page"), ("a page's words",)),
     "captions not noted": Fault(_names_left_out("cues"), ("captions", "two captions swapped")),
     "media not noted": Fault(_names_left_out("media"), ("other media", "a picture redrawn")),
-    "posters made from films not noted": Fault(_names_left_out("poster"), ("no poster", "another film")),
     "facts not noted": Fault(_names_left_out("fact"), ("a dose", "a title")),
 }

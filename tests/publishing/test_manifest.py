@@ -84,6 +84,11 @@ def test_a_record_of_a_million_brackets_is_damaged() -> None:
         Publication.load(gzip.compress(b"[" * 1_000_000))
 
 
+def test_a_record_that_unpacks_without_end_is_damaged() -> None:
+    with pytest.raises(Damaged):
+        Publication.load(gzip.compress(b" " * ((1 << 27) + 1), compresslevel=1))
+
+
 def test_nothing_in_a_record_names_a_person() -> None:
     body = json.loads(gzip.decompress(RECORD.dump()))
     assert set(body) == {"seal", "format", "number", "at", "finished", "title", "again", "files"}

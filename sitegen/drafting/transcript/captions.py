@@ -37,7 +37,7 @@ _RANGE = re.compile(
     r"\s*[\[(]?" + _STAMP.format("a") + r"\s*-{1,2}>?\s*" + _STAMP.format("b") + r"[\])]?(?P<text>.*)"
 )
 _SOUND = re.compile(
-    r"\[[^\]]*\]|\((?:music|applause|laughter|laughs|inaudible)[^)]*\)|[♪♫]|>>+", re.IGNORECASE
+    r"\[[^\[\]]*\]|\((?:music|applause|laughter|laughs|inaudible)[^()]*\)|[♪♫]|>>+", re.IGNORECASE
 )
 _SPEAKER = re.compile(r"^(?:[A-Z][A-Z .'-]{1,24}|Speaker \d+):\s+")
 _ENGLISH = words_in(
