@@ -6,11 +6,12 @@ Models in Resistance Training for Healthy Adults*, Medicine & Science in Sports 
 memory). How many repetitions a session of each level leaves over is common practice, no source.
 """
 
-from collections.abc import Iterable
+from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
 from sitegen.model import Item
 from sitegen.notation import Dose, Effort
+from sitegen.study.load import EQUAL, load_mass
 from sitegen.vocabulary import AMRAP, EMOM, STRAIGHT
 
 
@@ -51,25 +52,61 @@ def level_at(place: int, per_week: int, *, after_week_off: bool) -> Level:
     return MIDDLE if after_week_off and level is HEAVY else level
 
 
-def asked_for(item: Item, level: Level, kind: str, before: Iterable[Effort], *, careful: bool) -> Item:
+def asked_for(item: Item, level: Level, kind: str, before: Sequence[Item], *, careful: bool) -> Item:
     """The item with the effort of the level, on the scale that it has already.
 
-    The effort is at most one repetition harder than it was ever asked for (``before``), and on the other
-    scale never harder: nobody comes to a hard set of something that was only done gently. ``careful``
-    leaves one repetition more over: with a load that has just become heavier, and on one leg.
+    An effort is no wish: the dose has to reach it. Eight squats that were filmed with three repetitions left
+    over do not leave two because the day is a heavy one. So the effort is no harder than the trainer filmed
+    it with (``before``, in their order), but where the dose grew at the same load: there by as many
+    repetitions as it grew, and by one at most. It may be easier, since a set can be ended sooner.
+    Conditioning of the same length becomes harder by going faster, so there the hardest that was asked for
+    is the bound. ``careful`` leaves one repetition more over: with a load that has just become heavier, and
+    on one leg.
     """
     dose = item.dose
     if dose is not None and dose.reserve is not None:
         return replace(item, dose=_with_reserve(dose, level))
     if item.effort is None:
         return item
-    same = [one for one in before if one.scale == item.effort.scale]
+    same = [one for one in before if one.effort is not None and one.effort.scale == item.effort.scale]
     if item.effort.scale == "reserve":
-        low = max(level.reserve[0] + careful, min((one.low for one in same), default=item.effort.low) - 1)
+        low = max(level.reserve[0] + careful, _left_over(item, item.effort, same))
         return replace(item, effort=Effort("reserve", low, max(low, level.reserve[1])))
     target = level.rpe if kind == "strength" else level.pace
-    high = min(target[1], max((one.high for one in same), default=item.effort.high))
+    reached = [one.effort.high for one in same if one.effort and (kind != "strength" or _asks(item, one))]
+    high = min(target[1], max(reached, default=item.effort.high))
     return replace(item, effort=Effort("rpe", min(target[0], high), high))
+
+
+def _left_over(item: Item, last: Effort, before: Sequence[Item]) -> int:
+    """How many repetitions the dose leaves over at least, by what it was filmed with."""
+    like = [
+        (one.dose.high, one.effort.low)
+        for one in before
+        if one.effort and one.dose and item.dose and one.load == item.load and _measured_alike(one, item)
+    ]
+    if not like or item.dose is None or item.dose.measure != "reps":
+        return last.low
+    if exact := [low for count, low in like if count == item.dose.high]:
+        return min(exact)
+    count, low = like[-1]
+    return max(low - max(0, item.dose.high - count), min(low for _, low in like) - 1)
+
+
+def _asks(item: Item, one: Item) -> bool:
+    """Whether an item asks for as much as one that was filmed: no shorter, and with no less load."""
+    if item.dose is None or one.dose is None:
+        return item.dose is one.dose
+    lighter = one.load is not None and (
+        item.load is None or load_mass(item.load).mid < load_mass(one.load).mid * (1 - EQUAL)
+    )
+    return _measured_alike(one, item) and item.dose.high >= one.dose.high and not lighter
+
+
+def _measured_alike(one: Item, other: Item) -> bool:
+    assert one.dose is not None
+    assert other.dose is not None
+    return (one.dose.measure, one.dose.per_side) == (other.dose.measure, other.dose.per_side)
 
 
 def _with_reserve(dose: Dose, level: Level) -> Dose:

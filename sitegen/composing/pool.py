@@ -158,7 +158,7 @@ class Pool:
                 f"episode {last.number}: {_asked_words(item)}; the same again, for the session is a light one"
             )
             dose = NextDose(dose=item.dose, load=item.load, change="again", reason=reason)
-        before = [one.item.effort for one in showings if one.item.effort is not None]
+        before = [one.item for one in showings]
         careful = dose.change == "heavier" or BALANCE in self.forms[key].demands
         return asked_for(item, self.level, block.kind, before, careful=careful), dose, question
 
@@ -210,7 +210,7 @@ class Pool:
         effort = FIRST_EFFORT if dose is not None and dose.measure == "reps" else Effort("rpe", 6, 6)
         pieces = [self.details.kit[piece] for piece in form.kit if piece in self.details.kit]
         loaded = any(piece.holds or piece.weighs for piece in pieces)
-        question = "new to the series: is the dose right"
+        question = "new to the series: are dose and effort right"
         question += ", and with which load (write load:)?" if loaded else "?"
         return Item(exercise=exercise, dose=dose, effort=effort), None, question
 

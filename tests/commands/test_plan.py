@@ -59,7 +59,7 @@ def test_whoever_the_series_is_for_has_a_form_of_everything(season: Path) -> Non
 
 def test_questions_stand_where_a_dose_was_never_shown(season: Path) -> None:
     text = (season / "episodes/01-session-1.yaml").read_text()
-    assert "# QUESTION: new to the series: is the dose right" in text
+    assert "# QUESTION: new to the series: are dose and effort right" in text
     items = [item for block in yaml.safe_load(text)["blocks"] for item in block.get("items", ())]
     assert all(item.get("effort") for item in items if "dose" in item)
 
