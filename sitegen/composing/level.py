@@ -9,7 +9,7 @@ memory). How many repetitions a session of each level leaves over is common prac
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
-from sitegen.model import Item
+from sitegen.model import Block, Item
 from sitegen.notation import Dose, Effort
 from sitegen.study.load import EQUAL, load_mass
 from sitegen.vocabulary import AMRAP, EMOM, STRAIGHT
@@ -40,6 +40,10 @@ LIGHT = Level(name="light", reserve=(3, 4), rpe=(6, 6), pace=(5, 6), sets=2, sma
 
 _WEEKS = {1: (MIDDLE,), 2: (HEAVY, LIGHT), 3: (HEAVY, LIGHT, MIDDLE)}
 """By sessions a week. A light day follows the heavy one."""
+
+
+MOST_OPEN_SETS = 2
+"""Sets of as many repetitions as can be done."""
 
 
 def level_at(place: int, per_week: int, *, after_week_off: bool) -> Level:
@@ -124,3 +128,11 @@ def has_sets(format_: str) -> bool:
 def most_sets(format_: str, level: Level) -> int:
     """Sets of a block with large lifts: four are for blocks short enough to rest in."""
     return level.sets if format_ in (STRAIGHT, "superset") else min(3, level.sets)
+
+
+def may_repeat(dose: Dose | None, block: Block) -> bool:
+    """Whether a dose may come as often as the block asks: as many as possible is for one or two sets, since
+    a third stands on what the others have used up (common practice, no source). A clock sets no number."""
+    if dose is None or dose.kind != "max":
+        return True
+    return has_sets(block.format) and block.sets.high <= MOST_OPEN_SETS

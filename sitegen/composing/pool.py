@@ -4,7 +4,7 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 
 from sitegen.composing.history import MAIN_LIFTS, History, lift_of
-from sitegen.composing.level import HEAVY, LIGHT, Level, asked_for
+from sitegen.composing.level import HEAVY, LIGHT, Level, asked_for, may_repeat
 from sitegen.composing.request import Wishes
 from sitegen.composing.rises import too_fast
 from sitegen.composing.search import QUARTERS, Option
@@ -227,9 +227,11 @@ class Pool:
         return one.sets.mid
 
     def _fits(self, block: Block, item: Item) -> bool:
-        """Whether a dose has room in its minute, or in the time for all rounds."""
+        """Whether a dose may come in every set, and has room in its minute, or in the time for all rounds."""
         if item.dose is None or block.format == INTERVALS:
             return True
+        if not may_repeat(item.dose, block):
+            return False
         room = (
             60 if block.format == EMOM else block.time.high if block.format == AMRAP and block.time else None
         )

@@ -10,7 +10,7 @@ from collections.abc import Sequence
 from dataclasses import replace
 from itertools import pairwise
 
-from sitegen.composing.level import HEAVY, LIGHT, Level, has_sets, most_sets
+from sitegen.composing.level import HEAVY, LIGHT, MOST_OPEN_SETS, Level, has_sets, most_sets
 from sitegen.composing.session_shape import BlockShape
 from sitegen.model import Block, Item, Rest
 from sitegen.notation import Count, Duration
@@ -41,6 +41,8 @@ def _sets(block: Block, forms: Sequence[Form], level: Level) -> Count:
         number = min(CARRY_SETS, level.small_sets)
     else:
         number = min(3, level.small_sets)
+    if any(item.dose is not None and item.dose.kind == "max" for item in block.items):
+        number = min(number, MOST_OPEN_SETS)
     return Count(number, number)
 
 

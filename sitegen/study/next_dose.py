@@ -15,6 +15,9 @@
   with 2 in reserve that is just 10 %. Where no step is small enough at 12, the repetitions first grow to 15,
   then 20. A tin that is twice as heavy is never such a step.
 - **The volume of all sets** may not rise by more than the series allows (``bounds: rise:``).
+- **Counts are those that coaches write**: even ones, and the tops of the ranges. Where only one repetition
+  may be added to such a count, it comes twice and then two are added (common practice, no source). It is one
+  where two would be more than the series allows in no more sets than before: else nothing ever grew.
 - **After a week off**, and after three weeks without the exercise, the last dose comes again (common
   practice, no source).
 - **Doses that grow by themselves**, ``max`` and doses set by set, stay as they are: they are the
@@ -105,10 +108,17 @@ def next_dose(
     if halted := _halted(last, day, after_week_off):
         return replace(again, reason=f"{before}; {halted}, so the same again")
     loads = [one for one in _heavier(last, kit) if most_kg is None or load_mass(one).high <= most_kg]
-    grown = _grown(showings, loads, LOAD_RISE if bounds.load_rise is None else bounds.load_rise)
+    most = LOAD_RISE if bounds.load_rise is None else bounds.load_rise
+
+    def is_too_much(one: NextDose, sets: float = sets) -> bool:
+        return bounds.rise is not None and volume_rise(last, one, sets) > bounds.rise + _SLIP
+
+    grown = _grown(showings, loads, most)
+    if grown.change == "more" and is_too_much(grown, last.sets):
+        grown = _grown(showings, loads, most, by_one=True)
     if grown.change in ("again", "full"):
         return replace(grown, reason=f"{before}; {grown.reason}")
-    if bounds.rise is not None and volume_rise(last, grown, sets) > bounds.rise + _SLIP:
+    if bounds.rise is not None and is_too_much(grown):
         reason = (
             f"{before}; more in {sets:g} sets would rise by more than {bounds.rise:.0%}, so the same again"
         )
@@ -148,21 +158,26 @@ def _heavier(last: Showing, kit: Mapping[str, Kit]) -> list[Load]:
     return list(heavier_loads(last.item.load, kit)) if last.item.load is not None else []
 
 
-def _grown(showings: Sequence[Showing], loads: Sequence[Load], most: float) -> NextDose:
-    """One step on from the last showing; ``loads`` are the next heavier ones, the smallest step first."""
-    last = showings[-1]
+def _grown(
+    showings: Sequence[Showing], loads: Sequence[Load], most: float, *, by_one: bool = False
+) -> NextDose:
+    """One step on from the last showing; ``loads`` are the next heavier ones, the smallest step first.
+
+    ``by_one`` adds one repetition at most, whatever count that makes.
+    """
+    last, twice = showings[-1], _asked_twice(showings)
     dose, load, effort = dose_in(last.block, last.item), last.item.load, _effort(last.item)
     steps = _Steps.of(dose, load, effort, most)
     same = NextDose(dose=dose, load=load, change="full", reason="")
     if dose.high < steps.tops[0]:
-        return _more(same, steps, steps.tops[0])
+        return _more(same, steps.added(dose.high, steps.tops[0], twice=twice, by_one=by_one), steps.tops[0])
     if load is None:
         return replace(same, reason=f"{dose} is the top of its range")
     if effort is None:
         reason = f"{dose} is the top of its range; write an effort, so that a heavier load can be proposed"
         return replace(same, reason=reason)
     if (heavier := next((one for one in loads if steps.takes(dose, load, one, effort)), None)) is not None:
-        if dose.low < dose.high and not _asked_twice(showings):
+        if dose.low < dose.high and not twice:
             reason = f"{dose} again, to be sure of its top; then {heavier}"
             return replace(same, change="again", reason=reason)
         percent = round(_share(load, heavier) * 100 - 100)
@@ -171,7 +186,7 @@ def _grown(showings: Sequence[Showing], loads: Sequence[Load], most: float) -> N
         return NextDose(dose=back, load=heavier, change="heavier", reason=reason)
     if loads and (higher := next((top for top in steps.tops if top > dose.high), None)) is not None:
         percent = round(_share(load, loads[0]) * 100 - 100)
-        grown = _more(same, steps, higher)
+        grown = _more(same, steps.added(dose.high, higher, twice=twice, by_one=by_one), higher)
         return replace(
             grown, reason=f"{loads[0]} would be {percent} % more, too large a step yet; {grown.reason}"
         )
@@ -179,10 +194,11 @@ def _grown(showings: Sequence[Showing], loads: Sequence[Load], most: float) -> N
     return replace(same, reason=reason)
 
 
-def _more(same: NextDose, steps: "_Steps", top: int) -> NextDose:
+def _more(same: NextDose, more: int, top: int) -> NextDose:
     dose = same.dose
     assert dose is not None
-    more = min(steps.size, top - dose.high)
+    if not more:
+        return replace(same, change="again", reason=f"{dose} again before it is more, on the way to {top}")
     grown = replace(dose, low=dose.low + more, high=dose.high + more)
     return replace(same, dose=grown, change="more", reason=f"now {grown}, on the way to {top}")
 
@@ -225,6 +241,20 @@ class _Steps:
         foot, top = LOADED_RANGE if load else FREE_RANGE
         tops = (top, *HIGHER_TOPS) if load else (top,)
         return cls(foot=foot, tops=tops, size=size, counted=True, most=most)
+
+    def added(self, count: int, top: int, *, twice: bool, by_one: bool) -> int:
+        """What is added to a count on the way to its top; 0 for a usual count that comes once more before.
+
+        ``twice`` says that it was asked for twice.
+        """
+        if not self.counted:
+            return min(self.size, top - count)
+        if by_one:
+            return min(1, top - count)
+        to = min(count + self.size, top)
+        if to == top or to % 2 == 0:
+            return to - count
+        return to - 1 - count or (min(2, top - count) if twice else 0)
 
     def foot_of(self, dose: Dose) -> Dose:
         """The dose at the foot of the range, as wide as it is, and never more than it is."""

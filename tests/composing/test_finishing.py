@@ -5,7 +5,7 @@ from dataclasses import replace
 
 import pytest
 
-from sitegen.composing.level import HEAVY, LIGHT, MIDDLE, Level
+from sitegen.composing.level import HEAVY, LIGHT, MIDDLE, Level, may_repeat
 from sitegen.composing.preparing import Preparing
 from sitegen.composing.session_shape import parse_blocks
 from sitegen.composing.sets_and_rests import fitted
@@ -56,6 +56,31 @@ def test_sets_and_rests_follow_from_the_exercises(
     [shape] = parse_blocks(text)
     block = fitted(shape, block_of(text, names, load), [forms[FormKey(n)] for n in names], level, last=False)
     assert (block.sets.high, str(block.rest.between_sets)) == (sets, rest)
+
+
+def test_as_many_as_possible_comes_twice_at_most(forms: Forms) -> None:
+    """However heavy the day is; and a clock, which sets no number, never asks for it."""
+    [shape] = parse_blocks("strength superset")
+    names = ["carrier-deadlift", "chair-dip"]
+    first, second = block_of("strength superset", names, "6 kg").items
+    items = (first, replace(second, dose=Dose.parse("max, 2 in reserve"), load=None))
+    block = replace(shape.block, items=items)
+    assert fitted(shape, block, [forms[FormKey(n)] for n in names], HEAVY, last=False).sets.high == 2
+
+
+@pytest.mark.parametrize(
+    ("dose", "block", "may"),
+    [
+        ("max", "strength superset, 2 sets", True),
+        ("max, 2 in reserve", "strength superset, 2-3 sets", False),
+        ("max", "conditioning as many rounds as possible 2", False),
+        ("10", "strength superset, 4 sets", True),
+        ("10", "conditioning as many rounds as possible 2", True),
+    ],
+)
+def test_where_as_many_as_possible_may_stand(dose: str, block: str, *, may: bool) -> None:
+    [shape] = parse_blocks(block)
+    assert may_repeat(Dose.parse(dose), shape.block) is may
 
 
 def test_a_build_that_was_used_longest_ago_is_due(demo_series: Series) -> None:

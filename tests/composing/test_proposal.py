@@ -6,6 +6,7 @@ from random import Random
 import pytest
 
 from sitegen.composing.conflicts import ProposalError
+from sitegen.composing.level import may_repeat
 from sitegen.composing.proposal import Proposal, Proposals, propose, with_session
 from sitegen.composing.request import Wishes
 from sitegen.composing.session_shape import WORKING_KINDS, parse_blocks, with_shared_blocks
@@ -87,6 +88,11 @@ def test_no_bound_is_broken_unsaid(demo_series: Series, seed: int) -> None:
         return
     assert unsaid(series, one) == []
     assert len(exercises(one.episode)) == sum(len(block) for block in one.choices)
+    assert all(
+        may_repeat(item.dose, one.episode.blocks[n])
+        for n in one.composed
+        for item in one.episode.blocks[n].items
+    )
     assert wishes.kit is None or all(set(c.candidate.form.kit) <= wishes.kit for b in one.choices for c in b)
 
 

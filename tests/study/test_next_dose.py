@@ -42,13 +42,18 @@ def after(*showings, sets=3, bounds=None, **more):
 @pytest.mark.parametrize(
     ("dose", "load", "piece", "effort", "expected", "change"),
     [
-        # without a load: one more, two more where much is left, up to 15
-        ("8", None, "", "2 in reserve", "9", "more"),
+        # without a load: to the next even count, by two where much is left, up to 15
+        ("8", None, "", "2 in reserve", "8", "again"),
+        ("9", None, "", "2 in reserve", "10", "more"),
+        ("9", None, "", "4 in reserve", "10", "more"),
+        ("7 each side", None, "", "3 in reserve", "8 each side", "more"),
+        ("14", None, "", "2 in reserve", "15", "more"),
         ("8", None, "", "4 in reserve", "10", "more"),
         ("8 each side", None, "", "RPE 6", "10 each side", "more"),
         ("14", None, "", "4 in reserve", "15", "more"),
         ("15", None, "", "4 in reserve", "15", "full"),
-        ("6-8", None, "", "2 in reserve", "7-9", "more"),
+        ("6-8", None, "", "2 in reserve", "6-8", "again"),
+        ("6-8", None, "", "3 in reserve", "8-10", "more"),
         # holds, steps and metres
         ("20 s", None, "", "RPE 6", "25 s", "more"),
         ("45 s", None, "", "RPE 6", "45 s", "full"),
@@ -59,7 +64,7 @@ def after(*showings, sets=3, bounds=None, **more):
         # one of two carriers takes the step: 8 to 8.5 litres are 6 %
         ("12", "2 x 4 l water", "carrier", "2 in reserve", "8 with 4.5 l water + 4 l water", "heavier"),
         # 3 to 3.5 kg are 17 %: by Epley too much from 12 (10 %), and right from 15 (17.5 %)
-        ("12", "3 kg", "bag", "2 in reserve", "13 with 3 kg", "more"),
+        ("12", "3 kg", "bag", "3 in reserve", "14 with 3 kg", "more"),
         ("15", "3 kg", "bag", "2 in reserve", "8 with 3.5 kg", "heavier"),
         # a tin that is twice as heavy is never small enough
         ("12", "2 x 400 g", "tin", "4 in reserve", "14 with 2 x 400 g", "more"),
@@ -84,6 +89,13 @@ def test_one_step_on(dose, load, piece, effort, expected, change):
     assert reason.startswith(f"episode 1: {dose}")
 
 
+def test_two_are_added_where_the_count_came_twice_with_little_left():
+    once, again = showing("8"), showing("8", number=2)
+    assert after(once)[:2] == ("8", "again")
+    assert after(once, again)[:2] == ("10", "more")
+    assert after(again, showing("8", load="2 kg", number=3))[:2] == ("8 with 2 kg", "again")
+
+
 def test_a_range_is_asked_for_twice_before_the_load_grows():
     once = showing("8-12", load="6 kg")
     assert after(once)[:2] == ("8-12 with 6 kg", "again")
@@ -105,10 +117,17 @@ def test_after_a_break_the_same_comes_again(more, why):
 
 
 def test_more_sets_keep_the_dose_where_the_volume_would_jump():
-    # 3 x 8 = 24; 4 x 9 = 36 is half as much again, 5 x 9 = 45 more than that
-    bounds = Bounds(rise=0.5)
-    assert after(showing("8"), sets=4, bounds=bounds)[0] == "9"
-    assert after(showing("8"), sets=5, bounds=bounds)[:2] == ("8", "again")
+    # 3 x 10 = 30; 4 x 12 = 48 is more than half as much again: the fourth set is more already
+    bounds, twice = Bounds(rise=0.5), (showing("10"), showing("10", number=2))
+    assert after(*twice, sets=3, bounds=bounds)[0] == "12"
+    assert after(*twice, sets=4, bounds=bounds)[:2] == ("10", "again")
+
+
+def test_one_is_added_where_the_series_never_allows_two():
+    # 3 x 8 = 24; 3 x 10 = 30 is a quarter more, 3 x 9 = 27 an eighth
+    twice = (showing("8"), showing("8", number=2))
+    assert after(*twice, bounds=Bounds(rise=0.2))[0] == "9"
+    assert after(*twice, bounds=Bounds(rise=0.1))[:2] == ("8", "again")
 
 
 def test_the_series_own_bound_of_loads_is_kept():
