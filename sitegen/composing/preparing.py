@@ -18,13 +18,21 @@ _JOINTS = {
     "shoulders": (
         "chest", "front shoulder", "side shoulder", "rear shoulder", "rotator cuff", "triceps"
     ),
-    "upper back": ("upper back", "lats", "biceps", "forearms", "neck"),
+    "upper back": ("upper back", "lats", "biceps", "neck"),
+    "wrists": ("forearms",),
     "trunk": ("abdominals", "obliques", "lower back"),
     "hips": ("glutes", "outer hip", "inner thigh", "hip flexors", "hamstrings"),
     "knees and ankles": ("quadriceps", "calves", "shins"),
 }  # fmt: skip
 _JOINT_OF = {muscle: joint for joint, muscles in _JOINTS.items() for muscle in muscles}
 _JOINT_OF_REGION = {"upper": "shoulders", "trunk": "trunk", "lower": "hips"}
+
+_JOINT_OF_DEMAND = {
+    "shoulder load": "shoulders",
+    "weight on the wrists": "wrists",
+}
+"""What loads a joint whatever the muscles are: planks and climbers rest on wrists and shoulders too. A joint
+that is loaded so is asked for as by a prime muscle, besides its muscles (our choice)."""
 
 _NEARLY = 0.85
 """A shared block that does so much of what a block of its own would is taken: it is known to everybody."""
@@ -101,7 +109,11 @@ class Preparing:
         sums: dict[str, float] = {}
         for block in work:
             for item in block.items:
-                for key, share in self._gives(kind, shown_form(self._forms, item)).items():
+                form = shown_form(self._forms, item)
+                loaded = [_JOINT_OF_DEMAND[one] for one in form.demands if one in _JOINT_OF_DEMAND]
+                shares = [*self._gives(kind, form).items()]
+                shares += [(joint, 1.0) for joint in loaded if kind == WARM_UP]
+                for key, share in shares:
                     sums[key] = sums.get(key, 0.0) + share * max(2, block.sets.high)
         return sums
 

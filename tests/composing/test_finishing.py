@@ -106,6 +106,8 @@ def test_a_build_that_was_used_longest_ago_is_due(demo_series: Series) -> None:
         (["carrier-deadlift", "glute-bridge"], {"leg-swings", "hip-circles"}, "figure-four-stretch"),
         (["counter-push-up", "tin-press", "floor-press"], {"arm-circles"}, "doorway-chest-stretch"),
         (["calf-raise", "wall-sit", "fast-feet"], {"ankle-rocks"}, "calf-stretch"),
+        # three exercises for the legs, and one that rests on the shoulders
+        (["split-squat", "lateral-lunge", "mountain-climber", "single-leg-deadlift"], {"arm-circles"}, "figure-four-stretch"),
     ],
 )  # fmt: skip
 def test_warm_up_and_cool_down_are_for_what_the_session_does(
