@@ -26,6 +26,10 @@ if TYPE_CHECKING:
     from sitegen.composing.proposal import Composer
 
 
+TRIED = 2
+"""Warm-ups and cool-downs that are tried: the second best where the best takes too long."""
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Draft:
     """A session while its parts are chosen."""
@@ -66,7 +70,8 @@ def _steps(
         for number, shape in blocks:
             yield partial(_with_sets, composer, number, shape)
     for kind in (COOL_DOWN, WARM_UP):
-        yield partial(_with_prepared, composer, kind, wishes)
+        for place in reversed(range(TRIED)):  # the best that breaks no bound is the last that is taken
+            yield partial(_with_prepared, composer, kind, wishes, place)
 
 
 def _with_sets(composer: "Composer", number: int, shape: BlockShape, draft: Draft) -> Draft:
@@ -93,14 +98,15 @@ def _nearer(now: Count, wanted: Count, others: Iterable[Block], *, large: bool) 
     return Count(min(wanted.low, now.low + 1), min(wanted.high, now.high + 1))
 
 
-def _with_prepared(composer: "Composer", kind: str, wishes: Wishes, draft: Draft) -> Draft:
-    """With the warm-up or the cool-down for what the session does."""
+def _with_prepared(composer: "Composer", kind: str, wishes: Wishes, place: int, draft: Draft) -> Draft:
+    """With the warm-up or the cool-down for what the session does, of that place among the good ones."""
     stands = draft.opening if kind == WARM_UP else draft.closing
     if len(stands) > 1 or any(block.kind != kind for block in stands):
         return draft  # the trainer has an order of her own there
-    found = composer.preparing.of(kind, draft.own, partial(composer.pool.may_stand, wishes=wishes))
-    if found is None:
+    ranked = composer.preparing.ranked(kind, draft.own, partial(composer.pool.may_stand, wishes=wishes))
+    if place >= len(ranked):
         return draft
+    found = ranked[place]
     reasons = {**draft.reasons, kind: found.reason}
     if kind == WARM_UP:
         return replace(draft, opening=(found.block,), reasons=reasons)

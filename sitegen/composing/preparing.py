@@ -75,26 +75,22 @@ class Preparing:
         """The last one of that kind; nothing for a series that never had one."""
         return tuple(self._shown[kind][:1])
 
-    def of(self, kind: str, work: Sequence[Block], may: Callable[[Block, Item], bool]) -> Prepared | None:
-        """The block of that kind for what ``work`` does, of exercises that ``may`` be asked for; None for a
-        series that never had one."""
+    def ranked(self, kind: str, work: Sequence[Block], may: Callable[[Block, Item], bool]) -> list[Prepared]:
+        """Blocks of that kind for what ``work`` does, of exercises that ``may`` be asked for, the best first;
+        none for a series that never had one."""
         shown = self._shown[kind]
         if not shown:
-            return None
+            return []
         asked = self._asked(kind, work)
         routines = {b.routine: b for b in reversed(shown) if b.routine}
-        own = self._own(kind, asked, may)
-        best, value = own, self._value(kind, asked, own.items) if own else 0.0
         known = [
             (self._value(kind, asked, b.items) * self._share(kind, b), b)
             for _, b in sorted(routines.items(), key=lambda pair: str(pair[0]))
         ]
-        worth, routine = max(known, key=lambda pair: pair[0], default=(0.0, None))
-        if routine is not None and (best is None or worth >= _NEARLY * value):
-            best = routine
-        if best is None:
-            return None
-        return Prepared(block=best, reason=self._reason(kind, asked, best))
+        if own := self._own(kind, asked, may):
+            known.append((_NEARLY * self._value(kind, asked, own.items), own))
+        known.sort(key=lambda pair: -pair[0])
+        return [Prepared(block=b, reason=self._reason(kind, asked, b)) for _, b in known]
 
     def _share(self, kind: str, routine: Block) -> float:
         """What counts of a shared block: less where it was just done or raises no pulse."""

@@ -107,7 +107,11 @@ def test_a_build_that_was_used_longest_ago_is_due(demo_series: Series) -> None:
         (["counter-push-up", "tin-press", "floor-press"], {"arm-circles"}, "doorway-chest-stretch"),
         (["calf-raise", "wall-sit", "fast-feet"], {"ankle-rocks"}, "calf-stretch"),
         # three exercises for the legs, and one that rests on the shoulders
-        (["split-squat", "lateral-lunge", "mountain-climber", "single-leg-deadlift"], {"arm-circles"}, "figure-four-stretch"),
+        (
+            ["split-squat", "lateral-lunge", "mountain-climber", "single-leg-deadlift"],
+            {"arm-circles"},
+            "figure-four-stretch",
+        ),
     ],
 )  # fmt: skip
 def test_warm_up_and_cool_down_are_for_what_the_session_does(
@@ -115,18 +119,23 @@ def test_warm_up_and_cool_down_are_for_what_the_session_does(
 ) -> None:
     work = [block_of("strength tri-set, 3 sets", names)]
     preparing = Preparing(demo_series, forms)
-    before = preparing.of(WARM_UP, work, lambda block, item: True)
-    after = preparing.of(COOL_DOWN, work, lambda block, item: True)
-    assert before is not None
-    assert after is not None
+    before = preparing.ranked(WARM_UP, work, lambda block, item: True)[0]
+    after = preparing.ranked(COOL_DOWN, work, lambda block, item: True)[0]
     assert prepares & {item.exercise for item in before.block.items}
     assert eases in {item.exercise for item in after.block.items}
 
 
 def test_what_may_not_be_asked_for_is_in_no_warm_up_of_its_own(demo_series: Series, forms: Forms) -> None:
     work = [block_of("strength superset, 3 sets", ["calf-raise", "wall-sit"])]
-    found = Preparing(demo_series, forms).of(
+    found = Preparing(demo_series, forms).ranked(
         WARM_UP, work, lambda block, item: item.exercise != "ankle-rocks"
     )
-    assert found is not None
-    assert "ankle-rocks" not in {item.exercise for item in found.block.items}
+    assert "ankle-rocks" not in {item.exercise for item in found[0].block.items}
+
+
+def test_what_raises_the_pulse_stands_before_what_does_not(demo_series: Series, forms: Forms) -> None:
+    """So that a session with no time for the best warm-up is not left with a cold one."""
+    work = [block_of("strength superset, 3 sets", ["carrier-deadlift", "counter-push-up"])]
+    found = Preparing(demo_series, forms).ranked(WARM_UP, work, lambda block, item: True)
+    pulse = ["locomotion" in [forms[FormKey(i.exercise)].pattern for i in one.block.items] for one in found]
+    assert pulse == [True, True, False]
