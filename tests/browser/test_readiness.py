@@ -9,7 +9,7 @@ CASES = [
     ({"active": "No", "disease": "No", "signs": "No", "vigorous": "No"}, "Begin gently"),
     ({"signs": "I don't know"}, "Ask your doctor first."),
     ({"active": "Yes"}, "Stop training for now, and ask your doctor."),
-    ({"signs": "No", "disease": "Yes"}, "Ask your doctor before it gets harder"),
+    ({"signs": "No", "disease": "Yes"}, "if not, ask before this series"),
     ({"vigorous": "Yes"}, "Ask your doctor first."),
     ({"disease": "No"}, "Go on as you are used to, and make it harder little by little."),
 ]
