@@ -9,9 +9,9 @@ BIN := .venv/bin
 site: .venv/site.stamp
 	$(BIN)/sitegen build
 
-# Three workers for two cores: while one waits for a browser, another works.
+# Four workers for two cores: while one waits for a browser or the disk, another works.
 test: .venv/test.stamp browser
-	$(BIN)/python -m pytest -n 3 --dist loadfile --no-loadscope-reorder
+	$(BIN)/python -m pytest -n 4 --dist worksteal
 
 # Style and types; what continuous integration asks first, for it is quickest.
 lint: .venv/test.stamp
