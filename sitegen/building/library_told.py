@@ -5,6 +5,7 @@ from dataclasses import dataclass
 from pathlib import PurePosixPath
 
 from sitegen.model import SharedLibrary
+from sitegen.reading.suggestions import listed
 
 _MOST_NAMED = 6
 """Names of one sort in a line; beyond them their number is said."""
@@ -50,6 +51,4 @@ def _changes(before: Mapping[str, str], now: Mapping[str, str]) -> Iterator[str]
         ("gone", sorted(before.keys() - now.keys())),
     ):
         if files:
-            named = ", ".join(PurePosixPath(file).stem for file in files[:_MOST_NAMED])
-            more = f" and {len(files) - _MOST_NAMED} more" if len(files) > _MOST_NAMED else ""
-            yield f"{word} {named}{more}"
+            yield f"{word} {listed((PurePosixPath(file).stem for file in files), _MOST_NAMED)}"

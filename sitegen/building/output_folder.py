@@ -13,6 +13,7 @@ from pathlib import Path
 from sitegen.building.build_directory import BuildDirectory
 from sitegen.clients.folder import clients_folder
 from sitegen.problems import ContentError, Problem
+from sitegen.reading.suggestions import listed
 from sitegen.system.file_states import FileState
 
 _NAMED = 5
@@ -106,7 +107,7 @@ def refuse_stranger(out: Path, foreign: Iterable[str]) -> None:
     """
     visible = [path for path in foreign if not path.startswith(".")]
     if visible:
-        message = f"the folder holds files that sitegen did not write ({_listed(visible)})"
+        message = f"the folder holds files that sitegen did not write ({listed(visible, _NAMED)})"
         advice = "name an empty or a new folder with --out; or use this one and keep its files: --take-over"
         raise _refusal(out, message, advice)
 
@@ -114,10 +115,11 @@ def refuse_stranger(out: Path, foreign: Iterable[str]) -> None:
 def refuse_in_the_way(out: Path, paths: list[str]) -> None:
     """Raise ContentError where foreign files or folders are at addresses of the site."""
     if paths:
-        message = f"the site needs places that are taken by files sitegen did not write: {_listed(paths)}"
+        named = listed(paths, _NAMED)
+        message = f"the site needs places that are taken by files sitegen did not write: {named}"
         folders = [path for path in paths if (out / path).is_dir() and not (out / path).is_symlink()]
         advice = "move them elsewhere; or let the build replace them: --take-over"
-        raise _refusal(out, message, f"move {_listed(folders)} elsewhere" if folders else advice)
+        raise _refusal(out, message, f"move {listed(folders, _NAMED)} elsewhere" if folders else advice)
 
 
 def refuse_immovable(out: Path, foreign: Iterable[str]) -> None:
@@ -139,11 +141,6 @@ def _refusal(out: Path, message: str, advice: str) -> ContentError:
         severity="problem", check="output-folder", file=str(out), message=message, advice=advice
     )
     return ContentError([problem])
-
-
-def _listed(paths: list[str]) -> str:
-    more = f" and {len(paths) - _NAMED} more" if len(paths) > _NAMED else ""
-    return ", ".join(paths[:_NAMED]) + more
 
 
 def note_foreign(directory: BuildDirectory, foreign: Iterable[str]) -> None:

@@ -31,11 +31,11 @@ def nearest_or_all(word: str, words: Iterable[str]) -> str:
     return f"did you mean {near!r}?" if near else f"write one of {listed(known)}"
 
 
-def listed(words: Iterable[str]) -> str:
-    """Words with commas, the first :data:`_LISTED` of them."""
+def listed(words: Iterable[str], most: int = _LISTED) -> str:
+    """Words with commas, the first ``most`` of them, and how many more there are."""
     known = list(words)
-    more = f" and {len(known) - _LISTED} more" if len(known) > _LISTED else ""
-    return ", ".join(known[:_LISTED]) + more
+    more = f" and {len(known) - most} more" if len(known) > most else ""
+    return ", ".join(known[:most]) + more
 
 
 def meanings(kind: str, word: str) -> Sequence[str]:
