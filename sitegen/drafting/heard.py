@@ -46,6 +46,17 @@ class Heard:
         return " ".join(token.text for token in self.tokens[max(0, first) : last + 1])
 
 
+def words_beside(heard: Heard, first: int, last: int, most: int) -> tuple[list[str], list[str]]:
+    """The words of a sentence before and behind some of its tokens, at most so many on each side."""
+    tokens = heard.tokens
+    start, end = first, last
+    while start > max(0, first - most) and tokens[start].break_before < 2:
+        start -= 1
+    while end + 1 < min(len(tokens), last + 1 + most) and tokens[end + 1].break_before < 2:
+        end += 1
+    return heard.shapes[start:first], heard.shapes[last + 1 : end + 1]
+
+
 def hear(captions: Captions, series: Series, model: Model | None = None) -> Heard:
     """What captions say; ``model`` holds the learned weights (the package's own where none is given)."""
     model = model or learned()

@@ -9,7 +9,7 @@ from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
 
 from sitegen.drafting.amounts.spoken import Amount
-from sitegen.drafting.heard import Heard
+from sitegen.drafting.heard import Heard, words_beside
 from sitegen.drafting.tables import word_list
 
 Feature = tuple[str, float]
@@ -53,14 +53,8 @@ def likeliest(
 
 def words_around(heard: Heard, amount: Amount, where: str) -> Iterator[Feature]:
     """The words before and behind an amount, in its sentence."""
-    tokens, shapes = heard.tokens, heard.shapes
-    first = amount.first
-    while first > max(0, amount.first - _AROUND) and tokens[first].break_before < 2:
-        first -= 1
-    last = amount.last
-    while last + 1 < min(len(tokens), amount.last + 1 + _AROUND) and tokens[last + 1].break_before < 2:
-        last += 1
-    before, after = shapes[first : amount.first], shapes[amount.last + 1 : last + 1]
+    shapes = heard.shapes
+    before, after = words_beside(heard, amount.first, amount.last, _AROUND)
     for word in dict.fromkeys(before):
         yield f"before {word}", 1.0
     for word in dict.fromkeys(after):

@@ -8,7 +8,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from itertools import pairwise
 
-from sitegen.drafting.heard import Heard
+from sitegen.drafting.heard import Heard, words_beside
 from sitegen.drafting.names.mentions import Mention
 
 START, INSIDE, TURN, BLOCK, SHOWN = "start", "inside", "turn", "block", "shown"
@@ -108,14 +108,8 @@ _REACH = 6
 
 def shown_features(heard: Heard, mention: Mention) -> list[Feature]:
     """The words around a mention, in its sentence."""
-    tokens, shapes = heard.tokens, heard.shapes
-    first = mention.first
-    while first > max(0, mention.first - _REACH) and tokens[first].break_before < 2:
-        first -= 1
-    last = mention.last
-    while last + 1 < min(len(tokens), mention.last + 1 + _REACH) and tokens[last + 1].break_before < 2:
-        last += 1
-    before, after = shapes[first : mention.first], shapes[mention.last + 1 : last + 1]
+    tokens = heard.tokens
+    before, after = words_beside(heard, mention.first, mention.last, _REACH)
     out: list[Feature] = [("bias", 1.0), ("cover", mention.cover), ("best", float(mention.best))]
     out += word_features("before ", before)
     out += word_features("after ", after)
@@ -128,7 +122,7 @@ def shown_features(heard: Heard, mention: Mention) -> list[Feature]:
         out.append(("ends", 1.0))
     if tokens[mention.last].text.endswith("s"):
         out.append(("plural", 1.0))
-    out.append(_pause("silence before ", tokens[first].pause_before))
+    out.append(_pause("silence before ", tokens[mention.first - len(before)].pause_before))
     place = mention.first / max(1, len(tokens))
     out.append(("late", place))
     return out
