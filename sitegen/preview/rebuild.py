@@ -3,7 +3,7 @@
 import gc
 import sys
 import threading
-from collections.abc import Callable, Iterable
+from collections.abc import Callable, Iterable, Iterator
 from pathlib import Path
 
 from watchfiles import watch
@@ -74,30 +74,29 @@ def rebuild_on_save(
     gc.disable()
     # Servers answer while a build computes: let them have their turn soon.
     sys.setswitchinterval(0.0005)
+    for _ in _saves(builder, folders, stop):
+        build_once(builder, state, ahead, tell)
+        gc.collect()  # now, while nobody waits, instead of in the middle of a build
+
+
+def _saves(builder: Builder, folders: list[Path], stop: threading.Event) -> Iterator[None]:
+    """Comes when the watch stands and after every save; watches anew where there is another library."""
     while not stop.is_set():
-        _rebuild_while_same_library(builder, state, ahead, folders, stop, tell)
-
-
-def _rebuild_while_same_library(
-    builder: Builder,
-    state: PreviewState,
-    ahead: Ahead,
-    folders: list[Path],
-    stop: threading.Event,
-    tell: Callable[[str], None],
-) -> None:
-    """The same, until there is another library to be watched."""
-    watched, built = _watched(builder, folders), False
-    # The first build waits for the watch to stand (its first time-out), so that no save is missed.
-    for changes in watch(
-        *watched, step=_QUIET_MS, debounce=400, stop_event=stop, rust_timeout=_TICK_MS, yield_on_timeout=True
-    ):
-        if changes or not built:
-            build_once(builder, state, ahead, tell)
-            built = True
-            gc.collect()  # now, while nobody waits, instead of in the middle of a build
-            if _watched(builder, folders) != watched:
-                return
+        watched, built = _watched(builder, folders), False
+        # The first build waits for the watch to stand (its first time-out), so that no save is missed.
+        for changes in watch(
+            *watched,
+            step=_QUIET_MS,
+            debounce=400,
+            stop_event=stop,
+            rust_timeout=_TICK_MS,
+            yield_on_timeout=True,
+        ):
+            if changes or not built:
+                built = True
+                yield
+                if _watched(builder, folders) != watched:
+                    break
 
 
 def _watched(builder: Builder, folders: list[Path]) -> list[Path]:
