@@ -12,10 +12,8 @@ import yaml
 
 from sitegen.problems import ContentError, Problem
 
-try:
-    from yaml import CSafeLoader as _Loader
-except ImportError:  # PyYAML built without libyaml
-    from yaml import SafeLoader as _Loader  # type: ignore[assignment]
+_LOADER = getattr(yaml, "CSafeLoader", yaml.SafeLoader)
+"""The quick one, where PyYAML was built with libyaml."""
 
 
 class ThemeFiles:
@@ -34,8 +32,10 @@ class ThemeFiles:
 
     def path(self, name: str) -> Path:
         """Where a file lies. KeyError where there is none of that name."""
-        layers = zip(self._layers, self.folders, strict=True)
-        return next((folder / name for layer, folder in layers if name in layer), None) or _missing(name)
+        for layer, folder in zip(self._layers, self.folders, strict=True):
+            if name in layer:
+                return folder / name
+        raise KeyError(name)
 
     def names(self, start: str) -> list[str]:
         """The names that begin with some letters, in order."""
@@ -74,7 +74,7 @@ def problem(
 def _record(data: bytes, folder: Path, name: str) -> dict[str, Any]:
     file = f"themes/{folder.name}/{name}"
     try:
-        value = yaml.load(data, Loader=_Loader)
+        value = yaml.load(data, Loader=_LOADER)
     except yaml.MarkedYAMLError as error:
         mark = error.problem_mark or error.context_mark
         line, column = (mark.line + 1, mark.column + 1) if mark else (None, None)
@@ -106,7 +106,3 @@ def _name(path: Path, folder: Path) -> str:
 
 def _below(folder: Path) -> Iterator[Path]:
     return (path for path in sorted(folder.rglob("*")) if path.is_file() and not path.name.startswith("."))
-
-
-def _missing(name: str) -> Path:
-    raise KeyError(name)
