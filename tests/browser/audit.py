@@ -17,7 +17,7 @@ layout does not depend on the colours."""
 
 RULES = ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa", "best-practice"]
 
-_RUN = """async ([within, rules, everything]) => {
+_RUN = """async ([within, rules]) => {
   const shape = element => element.tagName + [...element.attributes].filter(one => SEEN.has(one.name))
     .map(one => one.name + one.value) + [...element.children].map(shape);
   const SEEN = new Set(['class', 'style', 'hidden', 'role', 'disabled', 'open', 'fill', 'stroke',
@@ -27,7 +27,7 @@ _RUN = """async ([within, rules, everything]) => {
     for (const child of parent.children) {
       const kind = shape(child);
       seen[kind] = (seen[kind] || 0) + 1;
-      if (seen[kind] > 2) child.setAttribute('data-alike', '');
+      if (seen[kind] > 3) child.setAttribute('data-alike', '');
       else alike(child);
     }
   };
@@ -35,39 +35,35 @@ _RUN = """async ([within, rules, everything]) => {
     runOnly: colours ? ['color-contrast'] : rules, resultTypes: ['violations'],
     rules: {'color-contrast': {enabled: colours}},
   })).violations;
-  const found = everything ? await run(within, false) : [];
+  const found = await run(within, false);
   alike(document.querySelector(within));
   found.push(...await run({include: within, exclude: '[data-alike]'}, true));
   for (const one of document.querySelectorAll('[data-alike]')) one.removeAttribute('data-alike');
   return found.map(one => `${one.id}: ${one.nodes.slice(0, 3).map(node => node.target)}`);
 }"""
-"""All rules on all of it, but contrast, which takes three quarters of the time, on no more than two
-neighbours that are alike in everything that can make a colour (two, for rows may have stripes)."""
+"""All rules on all of it, but contrast, which takes three quarters of the time, on no more than three
+neighbours that are alike in everything that can make a colour: their words have the same one."""
 
 
-def violations(page: Page, within: str = "html", *, everything: bool = True) -> list[str]:
-    """Each broken rule with the first elements that break it; what is folded away is not looked at.
-
-    Without ``everything`` only contrast is judged.
-    """
+def violations(page: Page, within: str = "html") -> list[str]:
+    """Each broken rule with the first elements that break it; what is folded away is not looked at."""
     if not page.evaluate("'axe' in window"):
         page.evaluate(_axe())
-    found: list[str] = page.evaluate(_RUN, [within, RULES, everything])
+    found: list[str] = page.evaluate(_RUN, [within, RULES])
     return found
 
 
 def violations_in(looks: Iterable[str], page: Page, within: str = "html") -> dict[str, list[str]]:
     """What breaks a rule in each of the looks, one after the other on the page as it is.
 
-    In the dark only colours are judged: all else is as it was in the light. Reflow is judged at every width
-    (WCAG 2.2, 1.4.10: nothing needs scrolling sideways, down to 320 px).
+    Reflow is judged as well (WCAG 2.2, 1.4.10: nothing needs scrolling sideways, down to 320 px).
     """
     found = {}
     for look in looks:
         width, scheme = LOOKS[look]
         page.set_viewport_size({"width": width, "height": 900})
         page.emulate_media(color_scheme=scheme)
-        found[look] = violations(page, within, everything=scheme == "light")
+        found[look] = violations(page, within)
         if page.evaluate("document.documentElement.scrollWidth") > width:
             found[look].append(f"wider than {width} px")
     return {look: broken for look, broken in found.items() if broken}
