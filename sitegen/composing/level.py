@@ -1,4 +1,4 @@
-"""How hard a session is meant to be: heavy, middle and light ones take turns over the week.
+"""How hard a session is meant to be: heavy, medium and light ones take turns over the week.
 
 Sessions that are all as hard as each other leave the body no easy day. Loads and efforts that rise and fall
 within the week (undulating) are one of the plans in American College of Sports Medicine 2009, *Progression
@@ -35,10 +35,10 @@ class Level:
 
 
 HEAVY = Level(name="heavy", reserve=(2, 2), rpe=(7, 7), pace=(6, 7), sets=4, small_sets=3, share=0.9)
-MIDDLE = Level(name="middle", reserve=(2, 3), rpe=(6, 7), pace=(6, 7), sets=3, small_sets=3, share=0.6)
+MEDIUM = Level(name="medium", reserve=(2, 3), rpe=(6, 7), pace=(6, 7), sets=3, small_sets=3, share=0.6)
 LIGHT = Level(name="light", reserve=(3, 4), rpe=(6, 6), pace=(5, 6), sets=2, small_sets=2, share=0.4)
 
-_WEEKS = {1: (MIDDLE,), 2: (HEAVY, LIGHT), 3: (HEAVY, LIGHT, MIDDLE)}
+_WEEKS = {1: (MEDIUM,), 2: (HEAVY, LIGHT), 3: (HEAVY, LIGHT, MEDIUM)}
 """By sessions a week. A light day follows the heavy one."""
 
 
@@ -51,9 +51,9 @@ def level_at(place: int, per_week: int, *, after_week_off: bool) -> Level:
 
     The first session after a week off is no heavy one.
     """
-    week = _WEEKS.get(per_week) or (HEAVY, LIGHT, MIDDLE, LIGHT)
+    week = _WEEKS.get(per_week) or (HEAVY, LIGHT, MEDIUM, LIGHT)
     level = week[place % len(week)]
-    return MIDDLE if after_week_off and level is HEAVY else level
+    return MEDIUM if after_week_off and level is HEAVY else level
 
 
 def asked_for(item: Item, level: Level, kind: str, before: Sequence[Item], *, careful: bool) -> Item:

@@ -97,7 +97,7 @@ class Proposal:
     prepared: Mapping[int, str]
     """Why the warm-up and the cool-down were chosen, by their place among the blocks."""
     level: str
-    """``heavy``, ``middle`` or ``light``."""
+    """``heavy``, ``medium`` or ``light``."""
     conflicts: tuple[Conflict, ...]
     score: int
     """Points by which proposals are ranked: of one shape the more the better."""

@@ -5,7 +5,7 @@ from dataclasses import replace
 
 import pytest
 
-from sitegen.composing.level import HEAVY, LIGHT, MIDDLE, Level, may_repeat
+from sitegen.composing.level import HEAVY, LIGHT, MEDIUM, Level, may_repeat
 from sitegen.composing.preparing import Preparing
 from sitegen.composing.session_shape import parse_blocks
 from sitegen.composing.sets_and_rests import fitted
@@ -33,7 +33,7 @@ def block_of(text: str, names: Sequence[str], load: str = "") -> Block:
     ("text", "names", "load", "level", "sets", "rest"),
     [
         ("strength superset", ["carrier-deadlift", "backpack-row"], "6 kg", HEAVY, 4, "75-90 s"),
-        ("strength superset", ["carrier-deadlift", "backpack-row"], "6 kg", MIDDLE, 3, "60-90 s"),
+        ("strength superset", ["carrier-deadlift", "backpack-row"], "6 kg", MEDIUM, 3, "60-90 s"),
         ("strength superset", ["carrier-deadlift", "backpack-row"], "6 kg", LIGHT, 2, "60 s"),
         ("strength straight sets 1", ["carrier-deadlift"], "6 kg", HEAVY, 4, "90-120 s"),
         (
@@ -85,7 +85,7 @@ def test_where_as_many_as_possible_may_stand(dose: str, block: str, *, may: bool
 
 def test_a_build_that_was_used_longest_ago_is_due(demo_series: Series) -> None:
     """Of the formats the series films, as long as its sessions are, and never that of the last sessions."""
-    for level in (HEAVY, MIDDLE, LIGHT):
+    for level in (HEAVY, MEDIUM, LIGHT):
         builds = skeletons(demo_series, level)
         assert len(builds) > 3
         last = [

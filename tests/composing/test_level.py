@@ -2,7 +2,7 @@
 
 import pytest
 
-from sitegen.composing.level import HEAVY, LIGHT, MIDDLE, Level, asked_for, level_at
+from sitegen.composing.level import HEAVY, LIGHT, MEDIUM, Level, asked_for, level_at
 from sitegen.model import Item
 from sitegen.notation import Dose, Effort, Load
 
@@ -10,10 +10,10 @@ from sitegen.notation import Dose, Effort, Load
 @pytest.mark.parametrize(
     ("per_week", "levels"),
     [
-        (1, ["middle", "middle"]),
+        (1, ["medium", "medium"]),
         (2, ["heavy", "light", "heavy"]),
-        (3, ["heavy", "light", "middle", "heavy"]),
-        (4, ["heavy", "light", "middle", "light", "heavy"]),
+        (3, ["heavy", "light", "medium", "heavy"]),
+        (4, ["heavy", "light", "medium", "light", "heavy"]),
     ],
 )
 def test_levels_take_turns_over_the_week(per_week: int, levels: list[str]) -> None:
@@ -21,7 +21,7 @@ def test_levels_take_turns_over_the_week(per_week: int, levels: list[str]) -> No
 
 
 def test_nothing_is_heavy_at_once_after_a_week_off() -> None:
-    assert [level_at(place, 3, after_week_off=True).name for place in (0, 1)] == ["middle", "light"]
+    assert [level_at(place, 3, after_week_off=True).name for place in (0, 1)] == ["medium", "light"]
 
 
 @pytest.mark.parametrize(
@@ -29,12 +29,12 @@ def test_nothing_is_heavy_at_once_after_a_week_off() -> None:
     [
         # what is filmed again with the same dose leaves what it left, however heavy the day
         ("8, 3 in reserve", ["8, 3 in reserve"], HEAVY, False, "3 in reserve"),
-        ("8, 3 in reserve", ["8, 3 in reserve"], MIDDLE, False, "3 in reserve"),
+        ("8, 3 in reserve", ["8, 3 in reserve"], MEDIUM, False, "3 in reserve"),
         ("8, 3 in reserve", ["8, 2 in reserve", "8, 3 in reserve"], HEAVY, False, "2 in reserve"),
-        ("8, 2-3 in reserve", ["8, 2-3 in reserve"], MIDDLE, False, "2-3 in reserve"),
+        ("8, 2-3 in reserve", ["8, 2-3 in reserve"], MEDIUM, False, "2-3 in reserve"),
         # more repetitions leave fewer over
         ("10, 3 in reserve", ["8, 3 in reserve"], HEAVY, False, "2 in reserve"),
-        ("10, 3 in reserve", ["8, 3 in reserve"], MIDDLE, False, "2-3 in reserve"),
+        ("10, 3 in reserve", ["8, 3 in reserve"], MEDIUM, False, "2-3 in reserve"),
         # never more than one repetition harder than ever before
         ("10, 4 in reserve", ["8, 5 in reserve", "8, 4 in reserve"], HEAVY, False, "3 in reserve"),
         # another load, or both sides at once: nothing is known but what was filmed last
@@ -46,7 +46,7 @@ def test_nothing_is_heavy_at_once_after_a_week_off() -> None:
         ("10, 2 in reserve", ["8, 2 in reserve"], HEAVY, True, "3 in reserve"),
         ("20 s, RPE 7", ["20 s, RPE 7"], LIGHT, False, "RPE 6"),
         ("20 s, RPE 5", ["20 s, RPE 5"], HEAVY, False, "RPE 5"),
-        ("25 s, RPE 6", ["20 s, RPE 6", "20 s, RPE 7"], MIDDLE, False, "RPE 6-7"),
+        ("25 s, RPE 6", ["20 s, RPE 6", "20 s, RPE 7"], MEDIUM, False, "RPE 6-7"),
         # a hold that is shorter than the hard one, and a load that is lighter
         ("20 s, RPE 6", ["40 s, RPE 7", "20 s, RPE 6"], HEAVY, False, "RPE 6"),
         ("10 with 4 kg, RPE 6", ["10 with 5 kg, RPE 7", "10 with 4 kg, RPE 6"], HEAVY, False, "RPE 6"),

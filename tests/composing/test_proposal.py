@@ -124,7 +124,7 @@ def test_no_session_of_a_week_has_the_build_of_another(week: list[tuple[Series, 
 
 def test_a_light_session_asks_for_less(week: list[tuple[Series, Proposal]]) -> None:
     middle, light, _ = (one for _, one in week)
-    assert [one.level for _, one in week] == ["middle", "light", "middle"]  # a week off lies before
+    assert [one.level for _, one in week] == ["medium", "light", "medium"]  # a week off lies before
     sets = [[b.sets.high for b in one.episode.blocks if b.kind == "strength"] for one in (middle, light)]
     assert max(sets[1]) == 2 < max(sets[0])
     for choice in (choice for block in light.choices for choice in block):
