@@ -391,6 +391,8 @@ def _shared(edit: Edit) -> Edit:
 
 def _scribble(series: Edited) -> None:
     found = sorted(path for path in series.out.rglob("*") if path.is_file())
+    if not found:
+        return
     path = series.chance.choice(found)
     if series.chance.random() < 0.5:
         path.unlink()
