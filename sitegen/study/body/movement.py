@@ -118,10 +118,12 @@ def travelled(movement: Movement) -> tuple[Vec, Vec, Vec] | None:
     start, finish = movement.start, movement.finish
     points = {
         "hips": (start.pelvis, finish.pelvis, 1.6),
-        "right foot": (start.legs[1].ankle, finish.legs[1].ankle, 0.9),
-        "left foot": (start.legs[0].ankle, finish.legs[0].ankle, 0.88),
         "chest": (start.chest, finish.chest, 0.8),
     }
+    # Feet that change about go as far back as ahead: the two pictures say it, an arrow would say the half.
+    if not legs_change_about(movement) or "foot" in start.pose.path:
+        points["right foot"] = (start.legs[1].ankle, finish.legs[1].ankle, 0.9)
+        points["left foot"] = (start.legs[0].ankle, finish.legs[0].ankle, 0.88)
     for side, name in enumerate(("left hand", "right hand")):
         if not {start.pose.hands[side], finish.pose.hands[side]} <= ON_THE_BODY.keys():
             points[name] = (start.arms[side].hand, finish.arms[side].hand, 0.98 + 0.02 * side)
@@ -129,7 +131,33 @@ def travelled(movement: Movement) -> tuple[Vec, Vec, Vec] | None:
     if best not in points:
         return None
     a, b, _ = points[best]
-    return None if distance(a, b) < 8 else (a, b, start.chest)
+    return None if distance(a, b) < _SEEN_TO_MOVE else (a, b, start.chest)
+
+
+_SEEN_TO_MOVE = 2.5
+"""Centimetres: what moves less gets no arrow."""
+_SAME_PLACE = 8.0
+"""Centimetres within which one foot counts as standing where the other stood."""
+
+
+def legs_change_about(movement: Movement) -> bool:
+    """Whether each leg does at the finish what the other did at the start, as in a march."""
+    (left, right), (left_after, right_after) = movement.start.legs, movement.finish.legs
+    moved = max(_apart(left.ankle, left_after.ankle), _apart(right.ankle, right_after.ankle))
+    swapped = max(_apart(left.ankle, right_after.ankle), _apart(right.ankle, left_after.ankle))
+    return moved > _SAME_PLACE > swapped
+
+
+def walks(movement: Movement) -> bool:
+    """Whether the feet change about on the floor, which is a stride."""
+    poses = (movement.start.pose, movement.finish.pose)
+    on_floor = all(pose.base == "standing" and pose.feet == ("floor", "floor") for pose in poses)
+    return on_floor and legs_change_about(movement)
+
+
+def _apart(one: Vec, other: Vec) -> float:
+    """How far two points are from each other as seen from the side."""
+    return math.hypot(one[0] - other[0], one[1] - other[1])
 
 
 @dataclass(frozen=True, slots=True)
