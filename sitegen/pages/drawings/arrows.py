@@ -5,9 +5,9 @@ import math
 from sitegen.pages.drawings.shapes import FLOOR, Layers, number
 from sitegen.study.body.figure import LEFT, RIGHT, Figure
 from sitegen.study.body.movement import Movement, travelled
-from sitegen.study.body.vectors import Vec
+from sitegen.study.body.vectors import Vec, along, between
 
-_ASIDE = (14.0, 20.0, 27.0, 35.0, 44.0)
+_ASIDE = (14.0, 20.0, 27.0, 35.0, 44.0, 56.0)
 """How far beside its way an arrow may be drawn, the nearest first."""
 _ALONG = (0.0, 0.3, -0.3, 0.6, -0.6)
 """How far along its way, as a share of its length, an arrow may be moved to find room."""
@@ -31,9 +31,9 @@ def way_arrow(layers: Layers, movement: Movement) -> None:
     size = math.hypot(end[0] - start[0], end[1] - start[1])
     if size < _SMALL:
         return
-    found = _place_for_arrow(layers, start, end, way[2])
-    if found is None:
-        return
+    found = _place_for_arrow(layers, start, end, way[2]) or _beside_the_head(
+        layers, movement.start, start, end
+    )
     a, b = found
     far = math.hypot(b[0] - a[0], b[1] - a[1])
     ux, uy = (b[0] - a[0]) / far, (b[1] - a[1]) / far
@@ -72,6 +72,8 @@ _PRESS, _FREE, _BAR = 15.0, 4.0, 6.5
 """Length of the arrow of a press, how far its middle keeps from everything else, half its bar."""
 _BESIDE = (9.0, 16.0, 24.0, 32.0)
 """How far the arrow may be from the middle of what presses, the nearest first."""
+_ACROSS = (0.0, 8.0, -8.0)
+"""How far aside of it."""
 
 
 def press_arrows(layers: Layers, figure: Figure) -> None:
@@ -81,11 +83,12 @@ def press_arrows(layers: Layers, figure: Figure) -> None:
         one = part.startswith("right") or not layers.front_view
         for side in (RIGHT,) if one else (LEFT, RIGHT):
             x, y = layers.flat(_pressing_point(figure, part, side))
-            ux, uy = _press_way(layers, word, side)
+            ux, uy = _press_way(layers, part, word, side)
             if not ux and not uy:
                 continue  # towards the eye, or away from it
             tries = [
-                [(x + ux * at, y + uy * at) for at in (start, start + _PRESS)]
+                [(x + ux * at - uy * across, y + uy * at + ux * across) for at in (start, start + _PRESS)]
+                for across in _ACROSS
                 for beside in _BESIDE
                 for start in _starts(beside, word)
             ]
@@ -112,15 +115,21 @@ def _starts(beside: float, word: str) -> tuple[float, ...]:
 
 def _pressing_point(figure: Figure, part: str, side: int) -> Vec:
     arm, leg = figure.arms[side], figure.legs[side]
-    at = {"hand": arm.hand, "elbow": arm.elbow, "knee": leg.knee, "foot": leg.toe}
+    at = {"hand": arm.hand, "elbow": arm.elbow, "knee": leg.knee, "foot": leg.toe, "shoulder": arm.shoulder}
+    if part == "chest":
+        return along(figure.chest, (14.0, figure.chest_frame.front))
+    if part == "belly":
+        return along(between(figure.pelvis, figure.chest, 0.35), (8.0, figure.chest_frame.front))
     return next(point for name, point in at.items() if name in part.replace("feet", "foot"))
 
 
-def _press_way(layers: Layers, word: str, side: int) -> tuple[float, float]:
+def _press_way(layers: Layers, part: str, word: str, side: int) -> tuple[float, float]:
     """The direction on the page."""
+    if part == "belly" and word == "in" and not layers.front_view:
+        return -1.0, 0.0
     outwards = (1.0 if side == RIGHT else -1.0) if layers.front_view else 0.0
-    along = 0.0 if layers.front_view else 1.0
-    ways = {"up": (0.0, -1.0), "down": (0.0, 1.0), "ahead": (along, 0.0), "back": (-along, 0.0)}
+    ahead = 0.0 if layers.front_view else 1.0
+    ways = {"up": (0.0, -1.0), "down": (0.0, 1.0), "ahead": (ahead, 0.0), "back": (-ahead, 0.0)}
     return (ways | {"out": (outwards, 0.0), "in": (-outwards, 0.0)})[word]
 
 
@@ -188,6 +197,17 @@ def _turn_arrow(layers: Layers, movement: Movement, way: int) -> None:
     layers.curve("arrow", (x - way * wide, top + 4), (x, top - 9), (x + way * wide, top + 4))
     end = (x + way * wide, top + 4)
     layers.path("arrow", [(end[0] - way * 7, end[1] - 0.5), end, (end[0] - way * 0.5, end[1] - 7)], 3.0)
+
+
+def _beside_the_head(
+    layers: Layers, figure: Figure, start: tuple[float, float], end: tuple[float, float]
+) -> tuple[tuple[float, float], tuple[float, float]]:
+    """Where there is no room near what moves, as in a wheelchair: the head has air about it."""
+    x, y = layers.flat(figure.head)
+    size = math.hypot(end[0] - start[0], end[1] - start[1])
+    ux, uy = (end[0] - start[0]) / size, (end[1] - start[1]) / size
+    half = _SHORTEST / 2
+    return (x + 24.0 - ux * half, y - uy * half), (x + 24.0 + ux * half, y + uy * half)
 
 
 def _is_clear(

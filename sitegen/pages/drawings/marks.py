@@ -25,7 +25,7 @@ def draw_marks(drawn: Sequence[Layers], movement: Movement) -> None:
         marks = figure.pose.marks
         if "breath" in marks:
             _draw_breath(layers, figure)
-        elif held or "hold" in marks:
+        elif (held and not figure.pose.circles) or "hold" in marks:
             _draw_clock(layers, figure)
     if travels:
         _draw_steps(drawn[-1])

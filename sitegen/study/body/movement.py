@@ -112,21 +112,23 @@ def _moves_sideways(figures: Sequence[Figure]) -> bool:
 def travelled(movement: Movement) -> tuple[Vec, Vec, Vec] | None:
     """Start and end of the point that goes furthest, and the middle of the trunk; None where nothing moves.
 
+    To the finish, or to the first pose on the way, which is what the next picture shows.
     A ``path:`` decides; otherwise hips count more than hands, and hands more than feet,
     because they say more about a movement.
     """
-    start, finish = movement.start, movement.finish
+    start, after = movement.figures[0], movement.figures[min(1, len(movement.figures) - 1)]
     points = {
-        "hips": (start.pelvis, finish.pelvis, 1.6),
-        "chest": (start.chest, finish.chest, 0.8),
+        "hips": (start.pelvis, after.pelvis, 1.6),
+        "chest": (start.chest, after.chest, 0.8),
     }
-    # Feet that change about go as far back as ahead: the two pictures say it, an arrow would say the half.
-    if not legs_change_about(movement) or "foot" in start.pose.path:
-        points["right foot"] = (start.legs[1].ankle, finish.legs[1].ankle, 0.9)
-        points["left foot"] = (start.legs[0].ankle, finish.legs[0].ankle, 0.88)
+    points["right foot"] = (start.legs[1].ankle, after.legs[1].ankle, 0.9)
+    points["left foot"] = (start.legs[0].ankle, after.legs[0].ankle, 0.88)
     for side, name in enumerate(("left hand", "right hand")):
-        if not {start.pose.hands[side], finish.pose.hands[side]} <= ON_THE_BODY.keys():
-            points[name] = (start.arms[side].hand, finish.arms[side].hand, 0.98 + 0.02 * side)
+        if not {start.pose.hands[side], after.pose.hands[side]} <= ON_THE_BODY.keys():
+            points[name] = (start.arms[side].hand, after.arms[side].hand, 0.98 + 0.02 * side)
+    if not start.pose.path and legs_change_about(movement):
+        # They go as far back as ahead, and the arms with them: an arrow would say the half.
+        return None
     best = start.pose.path or max(points, key=lambda name: _seen(points[name], movement.front_view))
     if best not in points:
         return None

@@ -23,6 +23,7 @@ KEPT = (*ARMS, "holds", "turn", "side", "head", "view", "circles", "path", "pres
 PRESSING = (
     *("hands", "right hand", "elbows", "right elbow"),
     *("knees", "right knee", "feet", "right foot"),
+    *("shoulders", "right shoulder", "chest", "belly"),
 )
 PRESS_WAYS = ("up", "down", "ahead", "back", "out", "in")
 MARKS = ("hold", "breath", "quick", "travel")
