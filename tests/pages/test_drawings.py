@@ -97,6 +97,35 @@ def test_arrows_for_what_moves_and_what_presses(poses, drawn):
     assert arrows(poses) == drawn
 
 
+STRIDE = "start: {step: {right: 20, left: -24}}\nfinish: {step: {right: -24, left: 20}}"
+MARCH = (
+    "start: {hips: {right: 48}, knees: {right: 68}}\n"
+    "finish: {feet: {right: floor}, hips: {left: 48}, knees: {left: 68, right: 3}}"
+)
+
+
+@pytest.mark.parametrize(
+    ("poses", "marks"),
+    [
+        ("start: {knees: 90}\nfinish: {knees: 3}", [0, 0]),
+        ("hold: {knees: 90}", [2]),  # the dial and the hands of a clock
+        ("hold: {base: seated, hands: belly, marks: [breath]}", [4]),  # two waves with their heads
+        ("hold: {base: seated, shoulders: 20, elbows: 90, circles: hands}", [0]),  # it moves, without an end
+        ("start: {knees: 90}\nfinish: {knees: 3, marks: [hold]}", [0, 2]),
+        (STRIDE, [0, 4]),  # two soles, a shaft and its head
+        (MARCH, [0, 0]),
+    ],
+)
+def test_marks_for_what_a_pose_cannot_show(poses, marks):
+    shown = pictures(moved(poses))
+    assert [sum(shape.kind == "mark" for shape in one.shapes) for one in shown] == marks
+
+
+def test_what_changes_about_has_no_arrow():
+    """The feet of a stride or a march go as far back as ahead."""
+    assert (arrows(STRIDE), arrows(MARCH)) == (0, 0)
+
+
 def test_a_press_is_said():
     says = Drawings(THEME.strings.drawings)._says
     held = moved("hold: {base: seated, hands: thighs, presses: {hands: down}}")
