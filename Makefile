@@ -4,7 +4,7 @@
 PYTHON ?= python3
 BIN := .venv/bin
 
-.PHONY: site test lint bench clean
+.PHONY: site test thorough lint bench clean
 
 site: .venv/site.stamp
 	$(BIN)/sitegen build
@@ -12,6 +12,10 @@ site: .venv/site.stamp
 # Four workers for two cores: while one waits for a browser or the disk, another works.
 test: .venv/test.stamp browser
 	$(BIN)/python -m pytest -n 4 --dist worksteal
+
+# Before a release, or at night: the large counts and exhaustive audits as well (the mark `thorough`).
+thorough: .venv/test.stamp browser
+	$(BIN)/python -m pytest -n 4 --dist worksteal -m 'not engines'
 
 # Style and types; what continuous integration asks first, for it is quickest.
 lint: .venv/test.stamp

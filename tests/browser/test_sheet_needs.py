@@ -38,7 +38,11 @@ def names_on(page: Page) -> list[str]:
 
 def drawn_on(page: Page) -> list[str]:
     """What the drawings of each item show, in words; empty for an item without one."""
-    script = "rows => rows.map(row => row.querySelector('svg[role=img]')?.getAttribute('aria-label') || '')"
+    script = """async rows => {
+      await Promise.all([...document.querySelectorAll('img.drawing')].map(one => one.decode()));
+      return rows.map(row => row.querySelector('svg[role=img]')?.getAttribute('aria-label')
+        || row.querySelector('img.key')?.alt || '');
+    }"""
     return list(page.locator("[data-item]").evaluate_all(script))
 
 

@@ -1,7 +1,8 @@
-"""The drawings of each exercise as a file of views: every picture that a page names is in its file, no view
-shows a neighbour, and the colours are those of the site."""
+"""The drawings of each exercise as a file of views: all that pages and sheets name is there, no view shows a
+neighbour, and the colours are those of the site or of paper."""
 
 import gzip
+import json
 import re
 from itertools import pairwise
 from pathlib import Path
@@ -16,7 +17,7 @@ from sitegen.study.forms import forms_of
 from tests.conftest import DEMO, ROOT
 
 SVG = "{http://www.w3.org/2000/svg}"
-MOST_PACKED = 4096
+MOST_PACKED = 4200
 """Bytes of a file with all forms of an exercise: a list of sixty forms asks for some forty of them."""
 
 
@@ -36,14 +37,37 @@ def views(demo_site: Path) -> dict[str, dict[str, tuple[float, ...]]]:
 def test_every_form_with_poses_has_a_view(views: dict[str, dict[str, tuple[float, ...]]]) -> None:
     forms = [form for form in forms_of(read_series(DEMO).exercises).values() if form.poses is not None]
 
-    drawn = {(file.split("/")[1], name) for file, boxes in views.items() for name in boxes}
+    drawn = {(file.split("/")[1], name.partition(".")[0]) for file, boxes in views.items() for name in boxes}
     assert drawn == {(form.key.exercise, form.key.variant or "_main") for form in forms}
 
 
 def test_views_are_three_to_two_and_stand_apart(views: dict[str, dict[str, tuple[float, ...]]]) -> None:
     for file, boxes in views.items():
-        assert all(wide * 2 == tall * 3 for _, _, wide, tall in boxes.values()), file
-        assert all(a[1] + a[3] < b[1] for a, b in pairwise(boxes.values())), file
+        rows = (box for name, box in boxes.items() if "." not in name)
+        assert all(wide * 2 == tall * 3 for _, _, wide, tall in rows), file
+        # A place on a sheet may be several times as tall as its view, never as tall as this.
+        assert all(a[1] + a[3] + 600 <= b[1] for a, b in pairwise(sorted(boxes.values(), key=top))), file
+
+
+def top(box: tuple[float, ...]) -> float:
+    return box[1]
+
+
+def test_what_a_sheet_may_show_for_a_need_is_there_and_named_for_keeping(
+    demo_site: Path, views: dict[str, dict[str, tuple[float, ...]]]
+) -> None:
+    data = BeautifulSoup((demo_site / "episodes/ballast/sheet/index.html").read_bytes(), "lxml").select_one(
+        "#sheet-data"
+    )
+    assert data is not None
+    items = [item for block in json.loads(data.text)["blocks"] for item in block]
+    forms = [form for item in items for form in item["forms"] if form.get("poses")]
+    assert len(forms) > 50
+
+    asked = {tuple(form["page"].replace("index.html", "drawings.svg").split("#")) for form in forms}
+    named = {(file, f"{(form or ['_main'])[0]}.key") for file, *form in asked}
+    assert all(view in views[file] for file, view in named)
+    assert set(str(data["data-loads"]).split()) == {file for file, _ in named}
 
 
 def test_pictures_on_pages_for_needs_are_there_and_wait_until_they_are_seen(
@@ -74,4 +98,7 @@ def test_the_colours_are_those_of_the_site(demo_site: Path) -> None:
     schemes = [dict(re.findall(r"--(\w+):(#\w+)", rules)) for rules in re.findall(r":root ?{([^}]*)}", drawn)]
 
     names = ("ink", "far", "soft", "sheet", "load")
+    assert (
+        f".paper{{--ink:#000;--far:#777;--soft:{colours['light']['soft']};" in drawn
+    )  # as on screens, by day
     assert schemes == [{name: colours[screen][name] for name in names} for screen in ("light", "dark")]

@@ -71,8 +71,8 @@ class _Session(NamedTuple):
     sheet: SheetView
     data: Any
     """For the script; None where the series has no needs."""
-    drawings: Any
-    """The same: of the forms that may take the place of those filmed."""
+    drawings: str
+    """Addresses of the files with the drawings that the script may show, separated by spaces."""
 
 
 def sheet_fitter(site: Site) -> Fitter:
@@ -120,7 +120,7 @@ class SheetMaker(Gateway):
             sheet_address(episode.slug, kind),
             sheet=session.sheet,
             sheet_json=session.data,
-            drawings_json=session.drawings if kind != WEEKS else None,
+            drawings=session.drawings if kind != WEEKS else "",
             needs_json=self._views.adaptation.needs_json,
             forms=self._forms(episode.slug),
             dated=kind != WEEKS,
@@ -134,7 +134,7 @@ class SheetMaker(Gateway):
     def _worked_out(self, episode: Episode) -> _Session:
         sheet = sheet_view(self.site, self._views, episode, spoken_address(self.site, episode))
         if not self.site.details.needs:
-            return _Session(sheet, None, None)
+            return _Session(sheet, None, "")
         return _Session(sheet, self._personal.session(episode), self._personal.drawings(episode))
 
     def _forms(self, slug: str) -> list[NavEntry]:

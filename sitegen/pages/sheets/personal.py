@@ -8,13 +8,13 @@ from markupsafe import Markup
 from sitegen.model import Block, Episode
 from sitegen.pages.adaptation import Fields, Place, page_of
 from sitegen.pages.cautions import short_caution
+from sitegen.pages.exercises.drawing_files import drawing_address, pose_views
 from sitegen.pages.scriptdata import script_json, to_json
 from sitegen.pages.sheets.views import in_figures
 from sitegen.pages.site import Site
 from sitegen.pages.views import Views
 from sitegen.reading.markdown import inline_html
 from sitegen.study.adapted import at_own_pace, is_by_the_clock
-from sitegen.study.forms import FormKey
 from sitegen.study.version import Version
 from sitegen.system.reads import Shared
 
@@ -27,7 +27,6 @@ class PersonalData:
         self._views = views
         self._adaptation = views.adaptation
         self._json: Shared[str] = Shared()
-        self._drawings: Shared[str] = Shared()
 
     def session(self, episode: Episode) -> Markup:
         """``{"blocks": [[item, …], …], "paced": [course or null, …], "kit": {id: {…}}, "words": {…}}`` for
@@ -51,24 +50,13 @@ class PersonalData:
         course = at_own_pace(self.site.details, self.site.forms, block)
         return {"how": self._views.how(course), "rounds": course.sets.low}
 
-    def drawings(self, episode: Episode) -> Markup:
-        """``{address of a form: its pictures as HTML}`` for the block ``sheet-drawings``: the forms that may
-        stand on the sheet in place of those filmed."""
+    def drawings(self, episode: Episode) -> str:
+        """The files with the drawings of all forms that may stand on the sheet, for who keeps it on a device:
+        addresses below the site's root, separated by spaces."""
         places = chain.from_iterable(self._adaptation.places(episode))
         versions = chain.from_iterable(map(self._adaptation.choosable, places))
-        keys = dict.fromkeys(version.form.key for version in versions)
-        return Markup("{" + ",".join(filter(None, map(self._drawing_json, keys))) + "}")
-
-    def _drawing_json(self, key: FormKey) -> str:
-        """``"address":"pictures"``; empty where there is no drawing."""
-        return self._drawings.get(key, lambda: self._drawn(key))
-
-    def _drawn(self, key: FormKey) -> str:
-        drawing = self._views.form(key.exercise, key.variant).drawing
-        if drawing is None:
-            return ""
-        pictures = self.site.theme.environment.get_template("drawings.html").module.sheet_pics(drawing)  # type: ignore[attr-defined]
-        return f"{to_json(page_of(key))}:{to_json(str(pictures))}"
+        addresses = (drawing_address(version.form).partition("#")[0] for version in versions)
+        return " ".join(dict.fromkeys(filter(None, addresses)))
 
     @cached_property
     def _kit(self) -> Markup:
@@ -115,8 +103,10 @@ class PersonalData:
         }
 
     def _described(self, place: Place, version: Version) -> Fields:
-        """The rest of what stands on the sheet."""
+        """The rest of what stands on the sheet. ``poses`` names the views of its drawing, ``shows`` says what
+        they show."""
         form = version.form
+        drawing = self._views.drawings.of(form)
         faults = version.faults(self.site.forms)
         fault = faults[0] if faults else None
         return {
@@ -127,5 +117,7 @@ class PersonalData:
             "fix": inline_html(fault.fix) if fault else "",
             "care": " ".join(map(short_caution, form.cautions)),
             "kit": form.kit,
+            "poses": pose_views(drawing) if drawing is not None else (),
+            "shows": drawing.words if drawing is not None else "",
             "said": self._adaptation.words.said(place.block, version),
         }

@@ -45,13 +45,17 @@
     const type = response.headers.get("Content-Type") || "";
     const text = type.startsWith("text/html") || type.startsWith("text/css") ? await response.clone().text() : "";
     const found = type.startsWith("text/css") ? [...text.matchAll(/url\("?([^")]+)"?\)/g)].map((match) => match[1]) : [];
+    let later = [];
     if (type.startsWith("text/html")) {
       const page = new DOMParser().parseFromString(text, "text/html");
       for (const one of page.querySelectorAll(LOADED)) {
         found.push(one.getAttribute("href") || one.getAttribute("src") || one.getAttribute("poster"));
       }
+      // What a script of the page may load later, below the site's root.
+      later = [...page.querySelectorAll("[data-loads]")].flatMap((one) => one.dataset.loads.split(" "));
     }
-    return found.filter((one) => !/^(?:data|https?|mailto):/.test(one)).map((one) => place(new URL(one, address).href));
+    const own = found.filter((one) => !/^(?:data|https?|mailto):/.test(one));
+    return [...own.map((one) => place(new URL(one, address).href)), ...later.map((one) => root + one)];
   };
 
   const collect = async (addresses) => {

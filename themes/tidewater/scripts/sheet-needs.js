@@ -2,14 +2,14 @@
 
    <script type="application/json" id="sheet-data"> holds {blocks: [[{forms, own}]], kit, words}; the
    first form of an item is the one that stands on the page already. Elements with data-item show the item with that index.
-   id="sheet-drawings" has the pictures of forms by their page; what has none there is shown without, never with
-   the picture of another form. */
+   The poses of a form are views of the drawings beside its page; a form without is shown without, never with the
+   picture of another form. */
 (() => {
   "use strict";
   const source = document.getElementById("sheet-data");
   if (!source || !window.Needs) return;
   const { blocks, paced, kit, words } = JSON.parse(source.textContent);
-  const drawings = JSON.parse(document.getElementById("sheet-drawings")?.textContent || "{}");
+  const root = document.documentElement.dataset.root;
   const rows = [...document.querySelectorAll("[data-item]")];
   const heads = [...document.querySelectorAll(".sheet-head .sheet-how, .weeks th[scope=rowgroup]")];
   const tallies = [...document.querySelectorAll(".sheet-block, .weeks tbody")].map((block) => block.querySelector(".tally"));
@@ -89,10 +89,18 @@
     return [element("b", `figures${many}`, figures), " ", element("span", "", rest)];
   };
 
-  const draw = (place, html) => {
-    place.innerHTML = html; // made and escaped by the build
+  const pose = (form, view) => {
+    const [page, name] = form.page.split("#");
+    const image = element("img", `drawing ${view}`);
+    image.alt = view === "key" ? form.shows : "";
+    image.src = `${root}${page.replace("index.html", "drawings.svg")}#${name || "_main"}.${view}`;
+    return image;
+  };
+
+  const draw = (place, form) => {
     // Beside what is only ticked off there is room for one: the pose that tells most.
-    if (place.matches(".pic")) place.querySelectorAll(".other").forEach((other) => other.remove());
+    const views = (form.poses || []).filter((view) => view === "key" || place.matches(".pics"));
+    place.replaceChildren(...views.map((view) => pose(form, view)));
   };
 
   const show = (row, choice) => {
@@ -100,7 +108,7 @@
     const filmed = row.querySelector(".name").textContent;
     const place = row.querySelector(".parts");
     row.querySelector(".what").replaceChildren(...(place ? what(form) : whatInWeeks(form)));
-    row.querySelectorAll(".pics, .pic").forEach((pictures) => draw(pictures, drawings[form.page] || ""));
+    row.querySelectorAll(".pics, .pic").forEach((pictures) => draw(pictures, form));
     row.querySelectorAll(".sheet-dose").forEach((one) => one.replaceChildren(...dose(form.amount)));
     row.querySelectorAll(".held").forEach((held) => held.replaceChildren());
     if (place) place.replaceChildren(...parts(choice, filmed));

@@ -7,7 +7,12 @@
   "use strict";
   const sheet = document.querySelector(".sheet");
   const button = document.getElementById("print-sheet");
-  if (button) button.addEventListener("click", () => window.print());
+  // Drawings for somebody's needs are files of their own: one that has not come yet would be missing on paper.
+  const print = async () => {
+    await Promise.allSettled([...document.images].map((one) => one.decode()));
+    window.print();
+  };
+  if (button) button.addEventListener("click", print);
 
   const PX_PER_MM = 96 / 25.4;
   const one = Boolean(sheet && sheet.dataset.steps);
