@@ -232,12 +232,14 @@ def draw_arrow(
 ) -> None:
     """A shaft from ``a`` to ``b``, which lies the ``way``, and a head."""
     ux, uy = way
-    layers.path(kind, [a, b], 3.0)
     head = 6.5
     c, s = math.cos(math.radians(148)), math.sin(math.radians(148))
     first = (b[0] + head * (ux * c - uy * s), b[1] + head * (ux * s + uy * c))
     second = (b[0] + head * (ux * c + uy * s), b[1] + head * (-ux * s + uy * c))
-    layers.path(kind, [first, b, second], 3.0)
+    shaft, barbs = (
+        "L".join(f"{number(x)} {number(y)}" for x, y in points) for points in ((a, b), (first, b, second))
+    )
+    layers.raw(kind, f"M{shaft}M{barbs}", [a, b, first, second])
 
 
 def _free_side(layers: Layers, start: tuple[float, float], way: tuple[float, float], away: Vec) -> int:

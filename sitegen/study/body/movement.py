@@ -124,7 +124,8 @@ def travelled(movement: Movement) -> tuple[Vec, Vec, Vec] | None:
     points["right foot"] = (start.legs[1].ankle, after.legs[1].ankle, 0.9)
     points["left foot"] = (start.legs[0].ankle, after.legs[0].ankle, 0.88)
     for side, name in enumerate(("left hand", "right hand")):
-        if not {start.pose.hands[side], after.pose.hands[side]} <= ON_THE_BODY.keys():
+        rests = {start.pose.hands[side], after.pose.hands[side]} <= ON_THE_BODY.keys()
+        if not rests or start.pose.path == name:
             points[name] = (start.arms[side].hand, after.arms[side].hand, 0.98 + 0.02 * side)
     if not start.pose.path and legs_change_about(movement):
         # They go as far back as ahead, and the arms with them: an arrow would say the half.
@@ -143,11 +144,15 @@ _SAME_PLACE = 8.0
 
 
 def legs_change_about(movement: Movement) -> bool:
-    """Whether each leg does at the finish what the other did at the start, as in a march."""
+    """Whether each leg does at the finish what the other did at the start, as in a march.
+
+    Not in a hop, which goes somewhere.
+    """
     (left, right), (left_after, right_after) = movement.start.legs, movement.finish.legs
     moved = max(_apart(left.ankle, left_after.ankle), _apart(right.ankle, right_after.ankle))
     swapped = max(_apart(left.ankle, right_after.ankle), _apart(right.ankle, left_after.ankle))
-    return moved > _SAME_PLACE > swapped
+    hops = any(figure.pose.lift > 0 for figure in movement.figures)
+    return moved > _SAME_PLACE > swapped and not hops
 
 
 def walks(movement: Movement) -> bool:
