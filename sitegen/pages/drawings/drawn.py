@@ -5,8 +5,9 @@ from typing import Any
 
 from sitegen.pages.drawings.picture import Picture, pictures
 from sitegen.pages.drawings.sentences import PoseWords
-from sitegen.study.body.movement import Movement, key_pose, movement_of
+from sitegen.study.body.movement import Movement, key_pose
 from sitegen.study.forms import Form
+from sitegen.study.posed_forms import PosedForms
 from sitegen.system.reads import Shared
 
 
@@ -35,22 +36,11 @@ class DrawnForm:
     """All of it in one text alternative."""
 
 
-class Movements:
-    """The movement of each form of one site, placed once."""
-
-    def __init__(self) -> None:
-        self._known: Shared[Movement | None] = Shared()
-
-    def of(self, form: Form) -> Movement | None:
-        """None where nothing is said about the form's poses."""
-        return self._known.get(form.key, lambda: movement_of(form.poses))
-
-
 class Drawings:
     """Draws the forms of one site, each once."""
 
-    def __init__(self, strings: Any, movements: Movements | None = None) -> None:
-        self._movements = movements or Movements()
+    def __init__(self, strings: Any, posed: PosedForms | None = None) -> None:
+        self._posed = posed or PosedForms()
         self._words = strings
         self._says = PoseWords(strings)
         self._drawn: Shared[DrawnForm | None] = Shared()
@@ -60,7 +50,7 @@ class Drawings:
         return self._drawn.get(form.key, lambda: self._draw_if_posed(form))
 
     def _draw_if_posed(self, form: Form) -> DrawnForm | None:
-        movement = self._movements.of(form)
+        movement = self._posed.movement(form)
         return None if movement is None else self._draw(form, movement)
 
     def _draw(self, form: Form, movement: Movement) -> DrawnForm:
