@@ -13,6 +13,11 @@ def first_sentences(text: str, most: int) -> str:
     return " ".join(_SENTENCE_END.split(" ".join(text.split()))[:most])
 
 
+def folds(caution: Caution) -> bool:
+    """Whether there is more to a caution than its short form: more words, or where they come from."""
+    return bool(caution.source) or short_caution(caution) != plain_text(caution.text)
+
+
 def short_caution(caution: Caution) -> str:
     """A caution for a small place, as plain text: its short form, else its first sentence."""
     return plain_text(caution.short or _SENTENCE_END.split(caution.text, maxsplit=1)[0])

@@ -6,6 +6,7 @@ from functools import partial
 from typing import Any
 
 from sitegen.pages.adaptation import Adaptation
+from sitegen.pages.cautions import short_caution
 from sitegen.pages.exercises.weeks import weeks_by_session
 from sitegen.pages.frieze import home_frieze
 from sitegen.pages.page import Page
@@ -18,6 +19,10 @@ ADDRESS = "index.html"
 _SHORT_TITLE, _MIDDLE_TITLE = 16, 32
 """Most letters of a title that is set in the largest and in the middle size: about what fits on one line
 and on two lines of a phone."""
+
+
+_SHOWN_CAUTIONS = 3
+"""So many of the series' cautions stand on the home page, short; all, in full, before the first session."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -51,6 +56,7 @@ def _make(site: Site) -> bytes:
         weeks=weeks,
         first=cards[0] if cards else None,
         newest=cards[-1] if cards else None,
+        cautions=[short_caution(one) for one in site.details.cautions[:_SHOWN_CAUTIONS]],
         counts=_counts(site, weeks),
         frieze=home_frieze(site),
         photo=site.photo(),

@@ -14,6 +14,8 @@ BALLAST = "episodes/ballast/index.html"
 """Uneven loads; as many rounds as possible."""
 FAIR_LEAD = "episodes/fair-lead/index.html"
 """Every minute on the minute."""
+CROSSWIND = "episodes/crosswind/index.html"
+"""Two cautions, and much to fetch."""
 CAST_OFF = "episodes/cast-off/index.html"
 """Intervals."""
 

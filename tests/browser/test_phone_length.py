@@ -1,11 +1,14 @@
-"""How long pages are on a phone: half of what they were before exercises were folded away, or less.
+"""How long pages are on a phone: half of what they were before things were folded away, or less.
 
-Measured on the demo at 360 pixels of width before: a session 10,859 to 12,881 pixels, the index 18,241.
+Measured on the demo at 360 pixels of width before: a session 10,859 to 12,881 pixels, the index 18,241,
+the balance 20,583, the page of a need 8,155 to 69,501.
 """
+
+import re
 
 from playwright.sync_api import Browser, Page, expect
 
-from tests.browser.episodes import STEADY_PULL
+from tests.browser.episodes import CROSSWIND, STEADY_PULL
 from tests.conftest import fresh_tab
 
 HEIGHT = "document.documentElement.scrollHeight"
@@ -28,6 +31,31 @@ def test_a_session_is_looked_over_on_a_phone_and_opens_where_one_goes(page: Page
     expect(folded).to_have_count(0)
 
     page.goto(f"{demo_url}exercises/index.html")
+    assert page.evaluate(HEIGHT) <= 10_000
+    page.goto(f"{demo_url}balance/index.html")
+    assert page.evaluate(HEIGHT) <= 20_583 / 2
+
+
+def test_the_film_begins_within_a_screen_and_a_half_and_the_cautions_before_it_are_in_view(
+    page: Page, demo_url: str
+) -> None:
+    """On the demo's session with the longest list of what to fetch and the most cautions."""
+    page.set_viewport_size({"width": 360, "height": 640})
+    page.goto(demo_url + CROSSWIND)
+    assert page.evaluate("document.getElementById('video').getBoundingClientRect().top") <= 1.5 * 640
+    short = page.locator(".care summary")
+    expect(short.first).to_have_text(re.compile("^Dips: stop at upper arm level"))
+    whole = page.locator(".care .folds[open]")
+    expect(whole).to_have_count(0)
+    short.first.click()
+    expect(whole).to_contain_text("In the dip, stop where")
+
+
+def test_a_need_s_page_lists_the_sessions_and_a_link_to_one_opens_it(page: Page, demo_url: str) -> None:
+    page.set_viewport_size({"width": 360, "height": 640})
+    page.goto(f"{demo_url}needs/seated/index.html#ballast")
+    expect(page.locator(".folds[open]")).to_have_count(1)
+    expect(page.locator("#ballast .changes").first).to_be_in_viewport()
     assert page.evaluate(HEIGHT) <= 10_000
 
 

@@ -4,7 +4,7 @@ from typing import NamedTuple
 
 from sitegen.model import Episode
 from sitegen.notation import Load, format_clock
-from sitegen.pages.cautions import first_sentences
+from sitegen.pages.cautions import first_sentences, folds, short_caution
 from sitegen.pages.effort import effort_view
 from sitegen.pages.episode.address import beside_page, episode_address
 from sitegen.pages.episode.clips import video_object
@@ -56,6 +56,7 @@ def make_page(site: Site, views: Views, episode: Episode, beside: Neighbours) ->
         poster=poster,
         picture=beside_page(episode.slug, "picture.png") if site.pictures else poster or "",
         keep_words=script_json(vars(site.theme.strings.keep)),
+        cautions=[(one, short_caution(one) if folds(one) else "") for one in episode.cautions],
         cover=cover_frieze(site, views, episode),
         chapters=found,
         passages=transcript(site.cues.get(episode.captions or "", ()), found),

@@ -1,15 +1,15 @@
-/* On a phone the exercises of each block are folded away below its name, so that the session can be looked over;
-   a link to one of them, and printing, opens them. Without scripts, and on wide screens, all are open. */
+/* On a phone what makes a page long is folded away below its name, so that the page can be looked over; a link to
+   something in it, and printing, open it. Without scripts, and on wide screens, all of it is open. */
 (() => {
   "use strict";
   if (!matchMedia("(max-width: 47.99rem)").matches) return;
-  const folded = [...document.querySelectorAll(".block-more")];
+  const folded = [...document.querySelectorAll(".folds")];
   const open = (one) => { one.open = true; };
   const openTarget = () => {
-    const target = document.querySelector(":target");
-    const box = target && target.closest(".block-more");
-    if (!box || box.open) return;
-    open(box);
+    const target = document.getElementById(decodeURIComponent(location.hash.slice(1)));
+    const around = folded.filter((one) => target && !one.open && (one.contains(target) || target.contains(one)));
+    if (!around.length) return;
+    around.forEach(open);
     target.scrollIntoView();
   };
 
