@@ -21,8 +21,8 @@ from tests.publishing.sites import FIRST, SECOND, Person
 if TYPE_CHECKING:
     from tests.publishing.sftp_server import SftpServer
 
-SFTP_CUTS = int(os.environ.get("CUTS", "8"))
-BUCKET_CUTS = int(os.environ.get("CUTS", "4"))
+SFTP_CUTS = int(os.environ.get("CUTS", "4"))
+BUCKET_CUTS = int(os.environ.get("CUTS", "2"))
 OLD = {a: d for a, d in FIRST.items() if a not in SECOND and a.startswith("assets/")}
 
 
