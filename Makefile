@@ -15,7 +15,7 @@ test: .venv/test.stamp browser
 
 # Before a release, or at night: the large counts and exhaustive audits as well (the mark `thorough`).
 thorough: .venv/test.stamp browser
-	$(BIN)/python -m pytest -n 4 --dist worksteal -m 'not engines'
+	$(BIN)/python -m pytest -n 4 --dist worksteal -m 'not engines' --hypothesis-profile=thorough
 
 # Style and types; what continuous integration asks first, for it is quickest.
 lint: .venv/test.stamp

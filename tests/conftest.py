@@ -1,5 +1,6 @@
 """What tests share: the demo series, read and built once, and a real browser."""
 
+import gc
 import os
 import shutil
 import sys
@@ -19,6 +20,7 @@ from sitegen.model import Series
 from sitegen.preview.server import SiteServer
 from sitegen.reading.reader import read_series
 from tests.four_weeks import four_weeks
+from tests.shared_builds import made_once
 from tests.tabs import SIZE, Tabs, watched
 
 # Hundreds of tests start the program: where the environment forbids compiled modules, each start would
@@ -34,6 +36,8 @@ expect.set_options(timeout=PATIENCE_S * 1000)
 # The suite tries the same examples in every run, so that it fails for a change and never by chance.
 # New examples are looked for by `python -m pytest --hypothesis-profile=search`.
 hypothesis.settings.register_profile("suite", derandomize=True, deadline=None)
+# `make thorough` draws as many as `tests/draws.py` says, the same ones each time too.
+hypothesis.settings.register_profile("thorough", derandomize=True, deadline=None)
 hypothesis.settings.register_profile("search", max_examples=1000, deadline=None)
 hypothesis.settings.load_profile("suite")
 
@@ -56,6 +60,17 @@ CHROMIUM_FLAGS = [
 ]
 
 
+def pytest_collection() -> None:
+    """What is collected stays: the garbage collector would look through it in vain."""
+    gc.disable()
+
+
+def pytest_collection_finish() -> None:
+    """Thousands of tests and all modules stay to the end: it need not look at them again either."""
+    gc.freeze()
+    gc.enable()
+
+
 @pytest.fixture(autouse=True, scope="session")
 def _private_caches(tmp_path_factory: pytest.TempPathFactory) -> Iterator[None]:
     """Caches of this run only: a test must not depend on what an earlier run left."""
@@ -72,10 +87,9 @@ def demo_series() -> Series:
 
 @pytest.fixture(scope="session")
 def demo_site(tmp_path_factory: pytest.TempPathFactory) -> Path:
-    """Their site, built once."""
-    out = tmp_path_factory.mktemp("demo") / "build"
-    Builder(DEMO, out, jobs=1).build()
-    return out
+    """Their site, built once for all workers: only to be looked at."""
+    made = made_once(tmp_path_factory, "demo", lambda folder: Builder(DEMO, folder / "build", jobs=1).build())
+    return made / "build"
 
 
 def serve(folder: Path) -> Iterator[str]:

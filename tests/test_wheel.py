@@ -60,7 +60,13 @@ def test_the_notices_of_what_others_made_go_along(installed: Path) -> None:
         assert (licences / "themes" / licence.relative_to(themes)).read_bytes() == licence.read_bytes()
 
 
-@pytest.mark.parametrize("options", [[], ["--demo"]], ids=["the starter", "the demo"])
+@pytest.mark.parametrize(
+    "options",
+    [
+        pytest.param([], id="the starter"),
+        pytest.param(["--demo"], id="the demo", marks=pytest.mark.thorough),
+    ],
+)
 def test_begin_and_build_in_an_empty_folder(installed: Path, tmp_path: Path, options: list[str]) -> None:
     where = python(installed, tmp_path, "-c", "import sitegen; print(sitegen.__file__)")
     assert where.startswith(str(installed))

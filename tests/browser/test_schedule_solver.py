@@ -1,4 +1,5 @@
-"""The browser's scheduler answers every request as the Python one does, reasons included."""
+"""The browser's scheduler answers every request as the Python one does, reasons included; advice that only
+a trainer can follow is not in it."""
 
 import json
 from collections import Counter
@@ -19,6 +20,11 @@ SCRIPT = Path(__file__).parents[2] / "themes" / "tidewater" / "scripts" / "sched
 WEEKDAYS = ("monday", "tuesday", "wednesday", "thursday", "friday", "saturday", "sunday")
 MUSCLES = ("quadriceps", "hamstrings", "calves", "chest", "lats", "upper back", "épaules")
 CASES = 300
+ADVICE_FOR_TRAINERS = {
+    "recovery": ("swaps",),
+    "finish-by": ("without", "train_days", "repeats", "start"),
+}
+"""By kind of conflict; of the whole plan ``relief`` too."""
 LOAD_JS = "requests => requests.map(request => Schedule.place(request))"
 
 
@@ -68,6 +74,11 @@ def plans(requests: list[ScheduleRequest]) -> list[Any]:
 
 def expected(requests: list[ScheduleRequest]) -> list[Any]:
     plans: list[Any] = json.loads(json.dumps([as_data(place(request)) for request in requests]))
+    for plan in plans:
+        del plan["relief"]
+        for conflict in plan["conflicts"]:
+            for way in ADVICE_FOR_TRAINERS.get(conflict["kind"], ()):
+                del conflict[way]
     return plans
 
 
@@ -79,9 +90,9 @@ def test_the_cases_hold_every_kind_of_answer(plans: list[Any]) -> None:
     late = [conflict for conflict in conflicts if conflict["kind"] == "finish-by"]
     assert min(kinds[kind] for kind in ("recovery", "no-days", "horizon", "finish-by")) >= 15
     assert min(waits[kind] for kind in ("holiday", "deload", "week-full", "recovery")) >= 25
-    assert sum(bool(conflict["swaps"]) for conflict in recoveries) >= 50
     assert sum(bool(conflict["allow_days"]) for conflict in recoveries) >= 50
-    assert all(sum(bool(c[way]) for c in late) >= 2 for way in ("without", "train_days", "repeats", "start"))
+    assert sum(c["earliest"] is None for c in late) >= 2
+    assert sum(c["earliest"] is not None for c in late) >= 2
     assert sum(plan["kept"] and len(plan["placements"]) > 1 for plan in plans) >= 25
 
 
@@ -108,17 +119,6 @@ def test_the_last_days_of_the_calendar(page: Page) -> None:
     sessions = tuple(SessionToPlace(number=number) for number in (1, 2, 3))
     last = ScheduleRequest(sessions=sessions, start=date(9999, 12, 29), days=WEEKDAYS[::2])
     assert answers(page, [last]) == expected([last])
-
-
-def test_an_earlier_start_is_looked_for_just_as_far(page: Page) -> None:
-    """A year back for a short series, fewer days for a long one."""
-    one = ScheduleRequest(sessions=(SessionToPlace(number=1),), start=date(2027, 9, 7), days=WEEKDAYS)
-    many = replace(
-        one, sessions=tuple(SessionToPlace(number=number) for number in range(200)), horizon_days=400
-    )
-    late = [replace(one, finish_by=one.start - timedelta(days=days)) for days in (366, 367)]
-    late += [replace(many, finish_by=one.start + timedelta(days=200 - days)) for days in (301, 302)]
-    assert answers(page, late) == expected(late)
 
 
 def test_the_script_leaves_only_its_own_name(page: Page) -> None:

@@ -15,7 +15,7 @@ import re
 import shutil
 from collections.abc import Callable, Iterator, Mapping
 from contextlib import contextmanager
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from datetime import date, timedelta
 from pathlib import Path
 from unittest import mock
@@ -28,6 +28,8 @@ from tests.demo_copy import copy_demo, leave_out_unused
 from tests.trees import differences, let_settle, tree
 
 _FAR = date(2030, 1, 1)
+_SHARED = "shared"
+"""The content folder of another series, whose library the edited one reads in place."""
 
 
 @dataclass
@@ -360,8 +362,37 @@ def _another_style(series: Edited) -> None:
         before.rename(path)
 
 
+def _share_library(series: Edited) -> None:
+    """Exercises, shared blocks and needs are those of another series from now on, read in place; where
+    they are so already, an exercise gets a file of the series' own beside it."""
+    there, path = series.root / _SHARED, series.content / "series.yaml"
+    if there.is_dir():
+        found = sorted(there.glob("exercises/*.yaml"))
+        shutil.copy(series.chance.choice(found), series.content / "exercises")
+        return
+    shutil.copytree(series.content, there, ignore=shutil.ignore_patterns("episodes", "captions", "pages"))
+    (there / "episodes").mkdir()
+    for folder in ("exercises", "routines"):
+        for file in (series.content / folder).iterdir():
+            file.unlink()
+    own = re.sub(r"^needs:\n(?:[ #].*\n|\n)+", "", path.read_text(), flags=re.M)
+    path.write_text(f"{own}library: ../{_SHARED}\n")
+
+
+def _shared(edit: Edit) -> Edit:
+    """The edit in the library that is read in place; none where none is."""
+
+    def edit_there(series: Edited) -> None:
+        if (series.root / _SHARED).is_dir():
+            edit(replace(series, name=_SHARED))
+
+    return edit_there
+
+
 def _scribble(series: Edited) -> None:
     found = sorted(path for path in series.out.rglob("*") if path.is_file())
+    if not found:
+        return
     path = series.chance.choice(found)
     if series.chance.random() < 0.5:
         path.unlink()
@@ -438,6 +469,17 @@ EDITS: Mapping[str, Edit] = {
     "a style": _theme(r"\Z", "/* WORD */", "styles/*.css"),
     "a library": _new_library,
     "another series": _other_series,
+    "a library in place": _share_library,
+    "a cue in that library": _shared(_sub(r"^cues:\n", "cues:\n  - Think of *WORD*\n", "exercises/*.yaml")),
+    "a name in that library": _shared(
+        _sub(r"^name: .*$", "name: Shared WORD", "exercises/*.yaml", "routines/*.yaml")
+    ),
+    "a demand in that library": _shared(_sub(r"demands: \[\]", "demands: [jumping]", "exercises/*.yaml")),
+    "a need in that library": _shared(_need(r"name: .*", "name: Need WORD")),
+    "two exercises of that library swapped": _shared(_swap("exercises/*.yaml")),
+    "equal size and time in that library": _shared(_same_size_and_time),
+    "an exercise less in that library": _shared(_drop("exercises/*.yaml")),
+    "a picture redrawn in that library": _shared(_redraw),
     "a file of the site": _scribble,
 }  # fmt: skip
 
@@ -483,7 +525,7 @@ def wrong_after(series: Edited, name: str) -> list[str] | Left:
     series.log.append(name)
     before = series.root / "before"
     shutil.rmtree(before, ignore_errors=True)
-    folders = (series.name, "themes")
+    folders = [name for name in (series.name, "themes", _SHARED) if (series.root / name).is_dir()]
     for folder in folders:
         # With its times, so that what is put back looks as it did.
         shutil.copytree(series.root / folder, before / folder)
@@ -498,9 +540,10 @@ def wrong_after(series: Edited, name: str) -> list[str] | Left:
             return [f"the build broke off: {error!r}"]
         if not built:
             series.name = folders[0]
-            for folder in folders:
-                shutil.rmtree(series.root / folder)
-                shutil.copytree(before / folder, series.root / folder)
+            for folder in {*folders, _SHARED}:
+                shutil.rmtree(series.root / folder, ignore_errors=True)
+                if folder in folders:
+                    shutil.copytree(before / folder, series.root / folder)
             return Left.TAKEN_BACK
         try:
             wanted = made_from_scratch(series.content, today=series.today)
@@ -510,7 +553,7 @@ def wrong_after(series: Edited, name: str) -> list[str] | Left:
 
 
 def _state(series: Edited) -> list[object]:
-    folders = (series.name, "themes", "build")
+    folders = (series.name, "themes", _SHARED, "build")
     paths = sorted(path for folder in folders for path in (series.root / folder).rglob("*"))
     # By the system itself, not by the program's own look at files, which is on trial.
     found = [path.lstat() for path in paths]

@@ -82,8 +82,9 @@ def killed_build(content: Path, out: Path, last: int | None) -> int | None:
 
 
 def points(steps: int, wanted: int) -> list[int]:
-    """So many of the steps, evenly spread, and every one of the last 24, among which is the swap."""
-    return sorted({*range(0, steps, max(1, steps // wanted)), *range(max(0, steps - 24), steps)})
+    """So many of the steps, evenly spread, and as many of the last 24, among which is the swap."""
+    near = range(max(0, steps - 24), steps, max(1, 24 // wanted))
+    return sorted({*range(0, steps, max(1, steps // wanted)), *near})
 
 
 def run(content: Path, out: Path, wanted: int) -> dict[str, Any]:

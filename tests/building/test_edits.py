@@ -2,9 +2,20 @@
 
 from pathlib import Path
 
+import pytest
+
 from tests.building.edits import begin, wrong_after
 from tests.building.put_back import FAULTS
 
+SAMPLE = (
+    "an exercise's name",
+    "a dose",
+    "a need",
+    "captions",
+    "an episode more",
+    "a template",
+    "a file of the site",
+)
 ONE_OF_EACH_SORT = (
     "an exercise's name",  # stands on pages of every kind
     "a pose",
@@ -22,10 +33,17 @@ ONE_OF_EACH_SORT = (
 """Each goes its own way from the folder to the pages, and none of them makes a problem of this series."""
 
 
-def test_after_random_edits_the_site_is_as_from_scratch(tmp_path: Path) -> None:
+@pytest.mark.parametrize(
+    "edits",
+    [
+        pytest.param(SAMPLE, id="a sample"),
+        pytest.param(ONE_OF_EACH_SORT, id="one of each sort", marks=pytest.mark.thorough),
+    ],
+)
+def test_after_random_edits_the_site_is_as_from_scratch(tmp_path: Path, edits: tuple[str, ...]) -> None:
     """A sample that is always the same; ``python -m tests.bench edits`` tries a thousand of all sorts."""
     series = begin(tmp_path, seed=20260914, episodes=2, short=True)
-    for name in ONE_OF_EACH_SORT:
+    for name in edits:
         assert wrong_after(series, name) == [], series.log  # neither untouched nor taken back
 
 

@@ -17,7 +17,7 @@ from tests.building.scratch import made_from_scratch
 from tests.folders import SeriesFolder
 from tests.trees import differences, tree
 
-POINTS = 8
+POINTS = [4, pytest.param(16, marks=pytest.mark.thorough)]
 """Moments at which the content changes: before one of the files that a build opens, evenly spread."""
 
 
@@ -71,17 +71,18 @@ def _said_of(content: Path, out: Path) -> list[str]:
     return []
 
 
-def test_content_that_changes_during_a_build_is_in_the_next(tmp_path: Path) -> None:
+@pytest.mark.parametrize("points", POINTS)
+def test_content_that_changes_during_a_build_is_in_the_next(tmp_path: Path, points: int) -> None:
     content = _a_series(tmp_path / "first")
     opened = Opened(tmp_path)
     opened.act = lambda: None
     build(content, tmp_path / "first/build")
     opened.act = None
     whole = sum(path.is_file() for path in content.rglob("*"))
-    for number in range(POINTS):
+    for number in range(points):
         root = tmp_path / f"{number}"
         content, out = _a_series(root), root / "build"
-        opened.folder, opened.count, opened.at = str(content), 0, number * whole // POINTS
+        opened.folder, opened.count, opened.at = str(content), 0, number * whole // points
         opened.act = lambda content=content: _edit_all(content)  # type: ignore[misc]
         said = _said_of(content, out)
         assert opened.act is None

@@ -13,13 +13,10 @@ def test_the_demo_is_sensible(demo_warnings: list[Problem]) -> None:
     }  # fmt: skip
     assert [str(p) for p in demo_warnings if p.check in mine] == []
 
-
-def test_the_demo_serves_every_need(demo_warnings: list[Problem]) -> None:
+    # It serves every need.
     about_needs = ("gap", "choice-limits", "limit-low", "need-unserved", "purpose-lost")
     assert [str(problem) for problem in demo_warnings if problem.check in about_needs] == []
 
-
-def test_the_demo_is_as_its_recordings_say(demo_warnings: list[Problem]) -> None:
-    """Times and doses of the demo were written apart from what is heard in its captions."""
+    # Times and doses of the demo were written apart from what is heard in its captions.
     about_talk = ("chapter-off", "dose-said")
     assert [str(problem) for problem in demo_warnings if problem.check in about_talk] == []

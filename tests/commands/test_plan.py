@@ -13,6 +13,7 @@ from sitegen.reading.reader import read_series
 from sitegen.study.forms import forms_of
 from sitegen.study.suitability import Suitability
 from tests.conftest import DEMO
+from tests.shared_builds import made_once
 
 ASKED = ("--minutes", "45", "--for", "seated")
 FIRST, SECOND = "episodes/01-session-1.yaml", "episodes/02-session-2.yaml"
@@ -21,10 +22,12 @@ FIRST, SECOND = "episodes/01-session-1.yaml", "episodes/02-session-2.yaml"
 @pytest.fixture(scope="module")
 def season(tmp_path_factory: pytest.TempPathFactory) -> Path:
     """Two weeks of a new season of the demo, for those who train sitting."""
-    folder = tmp_path_factory.mktemp("series") / "next"
-    assert main(["begin", str(folder), "--season-of", str(DEMO)]) == 0
-    assert main(["plan", "2", *ASKED, "--content", str(folder / "content")]) == 0
-    return folder / "content"
+
+    def plan(made: Path) -> None:
+        assert main(["begin", str(made / "next"), "--season-of", str(DEMO)]) == 0
+        assert main(["plan", "2", *ASKED, "--content", str(made / "next/content")]) == 0
+
+    return made_once(tmp_path_factory, "season", plan) / "next/content"
 
 
 def test_each_training_day_of_the_weeks_has_its_plan(season: Path) -> None:

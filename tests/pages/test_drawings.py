@@ -75,8 +75,9 @@ def test_only_loads_are_drawn_as_loads(drawn, demo_series):
 
 
 def arrows(text: str) -> int:
-    """How many arrows the first picture has: each is a shaft and a head."""
-    return sum(shape.kind == "arrow" for shape in pictures(moved(text))[0].shapes) // 2
+    """How many arrows the first picture has: each is one path of a shaft and a head."""
+    first = pictures(moved(text))[0]
+    return sum(shape.kind == "arrow" and shape.path.count("M") == 2 for shape in first.shapes)
 
 
 @pytest.mark.parametrize(
@@ -93,6 +94,35 @@ def arrows(text: str) -> int:
 )
 def test_arrows_for_what_moves_and_what_presses(poses, drawn):
     assert arrows(poses) == drawn
+
+
+STRIDE = "start: {step: {right: 20, left: -24}}\nfinish: {step: {right: -24, left: 20}}"
+MARCH = (
+    "start: {hips: {right: 48}, knees: {right: 68}}\n"
+    "finish: {feet: {right: floor}, hips: {left: 48}, knees: {left: 68, right: 3}}"
+)
+
+
+@pytest.mark.parametrize(
+    ("poses", "marks"),
+    [
+        ("start: {knees: 90}\nfinish: {knees: 3}", [0, 0]),
+        ("hold: {knees: 90}", [2]),  # the dial and the hands of a clock
+        ("hold: {base: seated, hands: belly, marks: [breath]}", [4]),  # two waves with their heads
+        ("hold: {base: seated, shoulders: 20, elbows: 90, circles: hands}", [0]),  # it moves, without an end
+        ("start: {knees: 90}\nfinish: {knees: 3, marks: [hold]}", [0, 2]),
+        (STRIDE, [0, 3]),  # two soles and an arrow
+        (MARCH, [0, 0]),
+    ],
+)
+def test_marks_for_what_a_pose_cannot_show(poses, marks):
+    shown = pictures(moved(poses))
+    assert [sum(shape.kind == "mark" for shape in one.shapes) for one in shown] == marks
+
+
+def test_what_changes_about_has_no_arrow():
+    """The feet of a stride or a march go as far back as ahead."""
+    assert (arrows(STRIDE), arrows(MARCH)) == (0, 0)
 
 
 def test_a_press_is_said():

@@ -11,7 +11,7 @@ from pathlib import Path
 
 import pytest
 from bs4 import BeautifulSoup
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 from PIL import Image
 
@@ -26,6 +26,7 @@ from sitegen.problems import ContentError, Problem
 from sitegen.reading.picture_size import picture_size
 from sitegen.reading.reader import read_content, read_series
 from tests.conftest import DEMO, ROOT
+from tests.draws import draws
 from tests.folders import SeriesFolder
 
 DECLARED = ThemeFiles([ROOT / "themes/tidewater"]).merged("colours.yaml")
@@ -170,7 +171,7 @@ def test_a_photograph_that_browsers_do_not_show(tmp_path: Path) -> None:
 COLOUR = st.tuples(*[st.integers(0, 255)] * 3).map(lambda rgb: "#" + bytes(rgb).hex())
 
 
-@settings(max_examples=8)  # one takes up to a second
+@draws(2, thorough=8)  # one takes up to a second
 @given(st.dictionaries(st.sampled_from(["paper", "ink", "load"]), COLOUR, min_size=1))
 def test_what_is_advised_will_do(demo_details: Details, chosen: dict[str, str]) -> None:
     """Whoever writes what the messages say ends with colours that pass, or is told that none will."""

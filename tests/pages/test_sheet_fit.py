@@ -4,7 +4,7 @@ import itertools
 import re
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 
 from sitegen.pages.sheets.fit import HEIGHTS, RESERVE, WIDTH, Fitter
 from sitegen.pages.sheets.measured import Measurer
@@ -13,6 +13,7 @@ from sitegen.pages.sheets.steps import LENGTHS, MM_PER_POINT, millimetres, read_
 from sitegen.pages.sheets.views import SheetView, boxes_across, light_columns
 from sitegen.pages.theme import Theme
 from sitegen.resources import themes_folder
+from tests.draws import draws
 from tests.pages.sheet_sessions import sessions
 
 THEME_FOLDER = themes_folder() / "tidewater"
@@ -142,7 +143,7 @@ def test_all_type_of_the_sheets_is_at_least_9_points() -> None:
     assert min(map(float, sizes)) == 9
 
 
-@settings(max_examples=30, deadline=None)
+@draws(10, thorough=30)
 @given(sessions())
 def test_a_session_of_up_to_14_items_fits_one_page(sheet: SheetView) -> None:
     layout = FITTER.layout(sheet)
@@ -151,7 +152,7 @@ def test_a_session_of_up_to_14_items_fits_one_page(sheet: SheetView) -> None:
         assert FITTER.height(sheet, step) <= HEIGHTS[paper] - RESERVE
 
 
-@settings(max_examples=30, deadline=None)
+@draws(10, thorough=30)
 @given(sessions())
 def test_the_step_is_the_roomiest_that_fits(sheet: SheetView) -> None:
     """Each step takes less room than the one before it, so the search may halve."""
@@ -162,7 +163,7 @@ def test_the_step_is_the_roomiest_that_fits(sheet: SheetView) -> None:
         assert step == fitting[0]
 
 
-@settings(max_examples=20, deadline=None)
+@draws(6, thorough=20)
 @given(sessions(items_at_most=40, blocks_at_most=12))
 def test_a_session_too_long_for_a_page_takes_a_comfortable_step(sheet: SheetView) -> None:
     layout = FITTER.layout(sheet)

@@ -6,13 +6,15 @@ import logging
 import threading
 from collections.abc import Callable, Iterator
 from pathlib import Path
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 import pytest
 
 from tests.publishing.places import BranchPlace, BucketPlace, FolderPlace, Place, SftpPlace
-from tests.publishing.sftp_server import SftpServer
 from tests.publishing.sites import Person
+
+if TYPE_CHECKING:
+    from tests.publishing.sftp_server import SftpServer
 
 KEY_ID, KEY = "AKIDGALLEYTEST", "a-secret-key-that-must-never-be-shown"
 
@@ -93,8 +95,10 @@ def home(monkeypatch: pytest.MonkeyPatch, tmp_path: Path) -> Path:
 
 
 @pytest.fixture
-def sftp_server(home: Path, tmp_path: Path) -> Iterator[SftpServer]:
+def sftp_server(home: Path, tmp_path: Path) -> Iterator["SftpServer"]:
     """An SFTP server that the user's SSH files know."""
+    from tests.publishing.sftp_server import SftpServer
+
     server = SftpServer(tmp_path)
     server.start()
     server.configure(home)

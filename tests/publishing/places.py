@@ -10,7 +10,7 @@ import urllib.request
 from abc import ABC, abstractmethod
 from collections.abc import Mapping
 from pathlib import Path
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 import brotli
 
@@ -18,7 +18,12 @@ from sitegen.destinations import BranchTarget, BucketTarget, FolderTarget, SftpT
 from sitegen.publishing.manifest import OWN
 from sitegen.publishing.store import Store
 from sitegen.publishing.targets import store_for
-from tests.publishing.sftp_server import USER, SftpServer
+
+if TYPE_CHECKING:
+    from tests.publishing.sftp_server import SftpServer
+
+USER = "robin"
+"""Whom the SFTP server lets in."""
 
 Files = dict[str, bytes]
 
@@ -80,7 +85,7 @@ class FolderPlace(Place):
 class SftpPlace(FolderPlace):
     """A folder behind an SFTP server."""
 
-    def __init__(self, base: Path, server: SftpServer, port: int | None = None) -> None:
+    def __init__(self, base: Path, server: "SftpServer", port: int | None = None) -> None:
         super().__init__(base)
         self.server = server
         server.root = base

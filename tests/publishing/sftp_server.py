@@ -1,4 +1,7 @@
-"""An SFTP server on loopback for one folder, made with paramiko: another implementation than the client's."""
+"""An SFTP server on loopback for one folder, made with paramiko: another implementation than the client's.
+
+Loaded by the tests that use it: its libraries take half a second.
+"""
 
 import os
 import socket
@@ -8,16 +11,17 @@ from contextlib import contextmanager
 from pathlib import Path
 from typing import Any
 
-import asyncssh
 import paramiko
 
-USER = "robin"
+from tests.publishing.places import USER
 
 
 class SftpServer:
     """Serves ``root``; ``room`` bytes may still be written, ``read_only`` refuses every change."""
 
     def __init__(self, root: Path) -> None:
+        import asyncssh  # here, since it takes long to load
+
         self.root = root
         self.room: int | None = None
         self.read_only = False

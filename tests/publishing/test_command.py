@@ -6,14 +6,17 @@ import shutil
 import sys
 from collections.abc import Callable
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 import pytest
 
 from sitegen.cli import main
 from tests.folders import SeriesFolder
 from tests.publishing.conftest import KEY, KEY_ID
-from tests.publishing.places import git
-from tests.publishing.sftp_server import USER, SftpServer
+from tests.publishing.places import USER, git
+
+if TYPE_CHECKING:
+    from tests.publishing.sftp_server import SftpServer
 
 Run = Callable[..., tuple[int, str, str]]
 
@@ -242,7 +245,7 @@ TOKEN = "glt-0123456789-abcdef"
 
 
 def test_no_secret_is_ever_printed(
-    desk: Desk, run: Run, s3_endpoint: str, credentials: None, sftp_server: SftpServer,
+    desk: Desk, run: Run, s3_endpoint: str, credentials: None, sftp_server: "SftpServer",
     monkeypatch: pytest.MonkeyPatch, home: Path,
 ) -> None:  # fmt: skip
     """Every kind of target, reached, refused and broken, with credentials where each looks for them."""

@@ -9,17 +9,20 @@ import re
 import shutil
 from collections.abc import Callable, Iterator
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 import pytest
 
 from sitegen.publishing.target_errors import CutOff
 from tests.publishing.cutting import CuttingProxy
 from tests.publishing.places import BucketPlace, Files, Place, SftpPlace
-from tests.publishing.sftp_server import SftpServer
 from tests.publishing.sites import FIRST, SECOND, Person
 
-SFTP_CUTS = int(os.environ.get("CUTS", "8"))
-BUCKET_CUTS = int(os.environ.get("CUTS", "4"))
+if TYPE_CHECKING:
+    from tests.publishing.sftp_server import SftpServer
+
+SFTP_CUTS = int(os.environ.get("CUTS", "4"))
+BUCKET_CUTS = int(os.environ.get("CUTS", "2"))
 OLD = {a: d for a, d in FIRST.items() if a not in SECOND and a.startswith("assets/")}
 
 
@@ -65,7 +68,7 @@ def run_cuts(place: Place, proxy: CuttingProxy, robin: Person, reset: Callable[[
 
 
 @pytest.fixture
-def proxy_to_sftp(sftp_server: SftpServer, home: Path) -> Iterator[CuttingProxy]:
+def proxy_to_sftp(sftp_server: "SftpServer", home: Path) -> Iterator[CuttingProxy]:
     proxy = CuttingProxy(sftp_server.port)
     sftp_server.configure(home, proxy.port)
     yield proxy
@@ -73,7 +76,7 @@ def proxy_to_sftp(sftp_server: SftpServer, home: Path) -> Iterator[CuttingProxy]
 
 
 def test_over_sftp(
-    tmp_path: Path, sftp_server: SftpServer, proxy_to_sftp: CuttingProxy, robin: Person
+    tmp_path: Path, sftp_server: "SftpServer", proxy_to_sftp: CuttingProxy, robin: Person
 ) -> None:
     place = SftpPlace(tmp_path, sftp_server, proxy_to_sftp.port)
     saved = tmp_path / "saved"

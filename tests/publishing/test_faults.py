@@ -9,6 +9,7 @@ import subprocess
 import sys
 from datetime import UTC, datetime
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 import pytest
 
@@ -18,8 +19,10 @@ from sitegen.publishing.manifest import RECORDS
 from sitegen.publishing.target_errors import CutOff, Full, MissingExtra, NotFound, Refused, TargetError
 from tests.publishing.answers import answering
 from tests.publishing.places import BranchPlace, BucketPlace, FolderPlace, Place, SftpPlace
-from tests.publishing.sftp_server import SftpServer
 from tests.publishing.sites import FIRST, SECOND, Person
+
+if TYPE_CHECKING:
+    from tests.publishing.sftp_server import SftpServer
 
 FILES_AND_BUCKETS = ["folder", "sftp", "bucket"]
 OLD_STYLE = {"assets/site.aaaaaaaaaa.css": FIRST["assets/site.aaaaaaaaaa.css"]}
@@ -154,7 +157,7 @@ def test_a_damaged_record_is_left_aside(spoil: object, tmp_path: Path, robin: Pe
 
 
 def test_a_full_sftp_server_says_so_and_the_old_site_stays(
-    tmp_path: Path, sftp_server: SftpServer, robin: Person
+    tmp_path: Path, sftp_server: "SftpServer", robin: Person
 ) -> None:
     place = SftpPlace(tmp_path, sftp_server)
     robin.publish(place, FIRST)
@@ -170,7 +173,7 @@ def test_a_full_sftp_server_says_so_and_the_old_site_stays(
 
 
 def test_an_sftp_server_that_lets_nobody_write_says_so(
-    tmp_path: Path, sftp_server: SftpServer, robin: Person
+    tmp_path: Path, sftp_server: "SftpServer", robin: Person
 ) -> None:
     place = SftpPlace(tmp_path, sftp_server)
     robin.publish(place, FIRST)
@@ -281,7 +284,7 @@ def test_a_repository_that_does_not_exist(tmp_path: Path, robin: Person) -> None
 
 
 def test_a_host_that_is_not_known_is_not_trusted(
-    home: Path, tmp_path: Path, sftp_server: SftpServer, robin: Person
+    home: Path, tmp_path: Path, sftp_server: "SftpServer", robin: Person
 ) -> None:
     (home / ".ssh" / "known_hosts").unlink()
     with pytest.raises(Refused, match="not among the hosts that this computer knows") as told:
@@ -290,7 +293,7 @@ def test_a_host_that_is_not_known_is_not_trusted(
 
 
 def test_a_host_whose_key_has_changed_is_not_trusted(
-    home: Path, tmp_path: Path, sftp_server: SftpServer, robin: Person
+    home: Path, tmp_path: Path, sftp_server: "SftpServer", robin: Person
 ) -> None:
     known = home / ".ssh" / "known_hosts"
     known.write_text(known.read_text().replace("AAAA", "AAAB"))
@@ -299,7 +302,7 @@ def test_a_host_whose_key_has_changed_is_not_trusted(
 
 
 def test_a_password_comes_from_the_environment(
-    home: Path, tmp_path: Path, sftp_server: SftpServer, robin: Person, monkeypatch: pytest.MonkeyPatch
+    home: Path, tmp_path: Path, sftp_server: "SftpServer", robin: Person, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     sftp_server.password = "a long password"
     place = SftpPlace(tmp_path, sftp_server)
@@ -311,7 +314,7 @@ def test_a_password_comes_from_the_environment(
 
 
 def test_a_server_that_cannot_rename_over_a_file_gets_it_removed_first(
-    tmp_path: Path, sftp_server: SftpServer, robin: Person
+    tmp_path: Path, sftp_server: "SftpServer", robin: Person
 ) -> None:
     sftp_server.renames_over = False
     place = SftpPlace(tmp_path, sftp_server)

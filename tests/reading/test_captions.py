@@ -12,6 +12,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from sitegen.reading.captions.cues import Cue, read_captions, write_vtt
+from tests.draws import draws
 
 
 def vtt(*blocks: str) -> bytes:
@@ -241,6 +242,7 @@ texts = st.text(st.characters(codec="utf-8", exclude_categories=["C", "Z"]), min
 stretches = st.lists(st.tuples(st.integers(1, 5_000_000), texts, texts), min_size=1, max_size=8)
 
 
+@draws(40, thorough=200)
 @given(stretches)
 def test_what_is_written_is_read_back_the_same_by_us_and_by_another_reader(parts):
     cues, clock = [], 0

@@ -11,18 +11,28 @@ import pytest
 import vobject
 from dateutil.tz import tzical
 
-from sitegen.building.build import Builder
 from sitegen.cli import main
+from sitegen.pages.all_pages import FACTS
+from sitegen.pages.facts import FactStore
+from sitegen.pages.inputs import Inputs
+from sitegen.pages.schedule.events import make_calendar
+from sitegen.pages.schedule.facts import SESSION
+from sitegen.pages.sheets.trained import TRAINED
+from sitegen.pages.site import Site
+from sitegen.pages.theme import Theme
+from sitegen.reading.reader import read_series
+from tests.conftest import ROOT
 from tests.demo_copy import copy_demo, replace
 
+THEME = Theme(ROOT / "themes/tidewater", "en")
 LISBON = ZoneInfo("Europe/Lisbon")
 
 
 def calendar_of(content: Path) -> bytes:
-    builder = Builder(content, content.parent / "site", jobs=1)
-    page = next(page for page in builder.plan(builder.read()) if page.address == "schedule.ics")
-    assert not isinstance(page.make, Path)
-    return page.make()
+    site = Site(read_series(content), {}, THEME, "")
+    wanted = {name: FACTS[name] for name in (TRAINED, SESSION)}
+    site.facts = FactStore().bring_up_to_date(site, Inputs(site), wanted, 1)
+    return make_calendar(site)
 
 
 def events(raw: bytes) -> dict[str, Any]:

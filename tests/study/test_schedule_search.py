@@ -10,7 +10,7 @@ from functools import cache
 from itertools import combinations, permutations
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 
 from sitegen.model import DateRange
@@ -25,6 +25,7 @@ from sitegen.study.schedule import (
     better_order,
     place,
 )
+from tests.draws import draws
 
 WEEKDAYS = ("monday", "tuesday", "wednesday", "thursday", "friday", "saturday", "sunday")
 FIRST = date(2026, 9, 7)
@@ -112,7 +113,7 @@ def dates_of(plan: Schedule) -> tuple[date, ...]:
 
 
 @given(requests())
-@settings(max_examples=400, deadline=None)
+@draws(100, thorough=400)
 def test_a_plan_is_found_where_there_is_one_and_no_occurrence_can_be_earlier(wanted: ScheduleRequest) -> None:
     plan = place(wanted)
     ways = list(every_plan(wanted))
@@ -123,7 +124,7 @@ def test_a_plan_is_found_where_there_is_one_and_no_occurrence_can_be_earlier(wan
 
 
 @given(requests())
-@settings(max_examples=200, deadline=None)
+@draws(50, thorough=200)
 def test_an_unfinished_plan_holds_all_that_can_be_held(wanted: ScheduleRequest) -> None:
     plan = place(wanted)
     limits = [c for c in plan.conflicts if isinstance(c, NoDaysConflict | HorizonConflict)]
@@ -134,7 +135,7 @@ def test_an_unfinished_plan_holds_all_that_can_be_held(wanted: ScheduleRequest) 
 
 
 @given(requests())
-@settings(max_examples=300, deadline=None)
+@draws(75, thorough=300)
 def test_the_pace_is_reported_as_lost_just_where_no_plan_keeps_it(wanted: ScheduleRequest) -> None:
     plan = place(wanted)
     lost = sum(c.lost_days for c in plan.conflicts if isinstance(c, RecoveryConflict))
@@ -144,7 +145,7 @@ def test_the_pace_is_reported_as_lost_just_where_no_plan_keeps_it(wanted: Schedu
 
 
 @given(requests())
-@settings(max_examples=200, deadline=None)
+@draws(50, thorough=200)
 def test_the_pair_that_is_blamed_is_reason_enough(wanted: ScheduleRequest) -> None:
     plan = place(wanted)
     muscles = {session.number: set(session.muscles) for session in wanted.sessions}
@@ -157,7 +158,7 @@ def test_the_pair_that_is_blamed_is_reason_enough(wanted: ScheduleRequest) -> No
 
 
 @given(requests())
-@settings(max_examples=200, deadline=None)
+@draws(50, thorough=200)
 def test_every_weekday_that_is_proposed_ends_the_conflict(wanted: ScheduleRequest) -> None:
     plan = place(wanted)
     for conflict in plan.conflicts:
@@ -180,7 +181,7 @@ def _costs(wanted: ScheduleRequest, conflict: RecoveryConflict) -> bool:
 
 
 @given(requests(most=7))
-@settings(max_examples=200, deadline=None)
+@draws(50, thorough=200)
 def test_every_exchange_that_is_proposed_ends_the_conflict(wanted: ScheduleRequest) -> None:
     wanted = replace(wanted, horizon_days=200)
     for conflict in place(wanted).conflicts:
@@ -193,7 +194,7 @@ def test_every_exchange_that_is_proposed_ends_the_conflict(wanted: ScheduleReque
 
 
 @given(requests())
-@settings(max_examples=300, deadline=None)
+@draws(75, thorough=300)
 def test_the_wished_end_is_missed_just_where_every_plan_misses_it(wanted: ScheduleRequest) -> None:
     late = [c for c in place(wanted).conflicts if isinstance(c, FinishByConflict)]
     if wanted.finish_by is None or not open_dates(wanted):
@@ -203,7 +204,7 @@ def test_the_wished_end_is_missed_just_where_every_plan_misses_it(wanted: Schedu
 
 
 @given(requests())
-@settings(max_examples=150, deadline=None)
+@draws(37, thorough=150)
 def test_each_way_to_the_wished_end_is_enough_and_none_is_missed(wanted: ScheduleRequest) -> None:
     for conflict in place(wanted).conflicts:
         if isinstance(conflict, FinishByConflict):
@@ -290,7 +291,7 @@ def test_a_session_moves_as_far_as_it_must_and_no_further(
 
 
 @given(short_series())
-@settings(max_examples=120, deadline=None)
+@draws(30, thorough=120)
 def test_the_order_that_is_proposed_is_the_best_of_all(wanted: ScheduleRequest) -> None:
     given_order = tuple(range(1, len(wanted.sessions) + 1))
     best = min(cost_of(wanted, order) for order in every_order(len(given_order)))

@@ -7,7 +7,7 @@ no code with the study but the constants that are assumptions.
 from collections.abc import Iterator
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 
 from sitegen.model import Block
@@ -20,6 +20,7 @@ from sitegen.study.timing import (
     block_time,
     item_sets,
 )
+from tests.draws import draws
 from tests.study.series_parts import block, details, exercise, forms
 
 SERIES, LIBRARY = details(), forms(exercise("row"))
@@ -98,7 +99,7 @@ def paused(kind: str, gap: int | None, rest: int | None, format: str) -> tuple[f
     return between, float(REST_BETWEEN_SETS[kind].low)
 
 
-@settings(deadline=None, max_examples=300)
+@draws(150, thorough=300)
 @given(
     st.sampled_from(["straight sets", "circuit"]),
     st.sampled_from(["strength", "conditioning", "mobility"]),
@@ -126,7 +127,7 @@ def test_blocks_with_counted_sets(
         assert estimate.rest == pytest.approx(rests)
 
 
-@settings(deadline=None, max_examples=300)
+@draws(150, thorough=300)
 @given(items, st.integers(1, 15), seconds, seconds)
 def test_rounds_until_the_time_is_up(
     written: list[str], minutes: int, gap: int | None, rest: int | None

@@ -5,17 +5,21 @@
 
 writes ``sheet-1.png`` and so on, ten drawings each, and apart from them ``key.txt``. Whoever judges has not
 seen the exercises and writes a line ``7 b`` for each drawing, with ``?`` behind it if unsure; ``--answers``
-counts these lines against the key. The wrong names are those of forms of other exercises that are most alike:
-same base, movement, kit and muscles.
+counts these lines against the key. The wrong names are those of forms of three other exercises out of the six
+that are most alike: same base, movement, kit and muscles. A form that is drawn the same, as far as an eye can
+tell, is no wrong name: "slow" and "steady" punches differ in what no drawing shows, so nobody could choose.
 """
 
 import argparse
 import html
+import math
 import random
 import re
 from collections.abc import Sequence
 from pathlib import Path
 
+from sitegen.pages.drawings.picture import Picture
+from sitegen.pages.drawings.shapes import Disc, Shape
 from sitegen.pages.theme import Theme
 from sitegen.reading.reader import read_content
 from sitegen.study.forms import Form, forms_of
@@ -26,11 +30,40 @@ LETTERS = "abcd"
 ON_A_SHEET = 10
 NEAREST = 6
 """The wrong names are drawn from so many of the most similar forms."""
+TOLD_APART = 9.0
+"""Drawing units (10 cm of the body): what differs less is not seen without the other drawing beside it."""
+
+
+def drawn_alike(one: Form, other: Form) -> bool:
+    """Whether two forms are drawn with the same shapes in nearly the same places."""
+    these, those = drawn(one), drawn(other)
+    if len(these) != len(those):
+        return False
+    return all(apart(a, b) < TOLD_APART for a, b in zip(these, those, strict=True))
+
+
+def apart(one: Picture, other: Picture) -> float:
+    """The furthest that a point of one picture is from where the other has it; endless for other shapes."""
+    if [shape.kind for shape in one.shapes] != [shape.kind for shape in other.shapes]:
+        return math.inf
+    pairs = [(numbers(a), numbers(b)) for a, b in zip(one.shapes, other.shapes, strict=True)]
+    if any(len(a) != len(b) for a, b in pairs):
+        return math.inf
+    return max(abs(x - y) for a, b in pairs for x, y in zip(a, b, strict=True))
+
+
+def numbers(shape: Shape) -> list[float]:
+    """Every number of a shape; of an arrow those that say which way it points; of the ground none."""
+    if isinstance(shape, Disc):
+        return [shape.x, shape.y]
+    found = [float(text) for text in re.findall(r"-?[0-9.]+", shape.path)]
+    if shape.kind == "ground":
+        return []
+    return [value - found[at % 2] for at, value in enumerate(found)] if shape.kind == "arrow" else found
 
 
 def similar(form: Form, forms: Sequence[Form], dice: random.Random) -> list[Form]:
     """Three forms of three other exercises that might be taken for this one."""
-    shown = drawn(form)
 
     def alike(other: Form) -> int:
         base = form.poses is not None and other.poses is not None
@@ -38,13 +71,15 @@ def similar(form: Form, forms: Sequence[Form], dice: random.Random) -> list[Form
         muscles = len({*form.muscles.prime} & {*other.muscles.prime})
         return 4 * same_base + 3 * (form.pattern == other.pattern) + 2 * (form.kit == other.kit) + muscles
 
-    others = [other for other in forms if other.exercise != form.exercise and drawn(other) != shown]
+    others = [other for other in forms if other.exercise != form.exercise]
     dice.shuffle(others)
     others.sort(key=alike, reverse=True)
     nearest: dict[str, Form] = {}
     for other in others:
-        if other.name != form.name and len(nearest) < NEAREST:
-            nearest.setdefault(other.exercise, other)
+        if len(nearest) == NEAREST:
+            break
+        if other.exercise not in nearest and other.name != form.name and not drawn_alike(form, other):
+            nearest[other.exercise] = other
     return dice.sample(list(nearest.values()), len(LETTERS) - 1)
 
 

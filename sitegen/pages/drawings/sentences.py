@@ -4,7 +4,7 @@ from collections.abc import Iterable, Iterator
 from typing import Any
 
 from sitegen.study.body.figure import Figure
-from sitegen.study.body.movement import Movement, Way, way_of
+from sitegen.study.body.movement import Movement, Way, walks, way_of
 from sitegen.study.body.reaching import ON_THE_BODY
 
 
@@ -22,6 +22,7 @@ class PoseWords:
                 *(self._text(f) for f in features(figure)),
                 *self._held(figure),
                 *self._presses(figure),
+                *self._marks(figure),
             ]
         )
 
@@ -34,6 +35,7 @@ class PoseWords:
         parts += [text for text in map(self._text, features(figure, before)) if text not in known]
         held = [text for text in self._held(figure) if text not in self._held(before)]
         held += [text for text in self._presses(figure) if text not in self._presses(before)]
+        held += [text for text in self._marks(figure) if text not in self._marks(before)]
         if not parts and not held:
             parts = [
                 self._words.other_side if _swaps_sides(figure, before) else self._further(figure, before)
@@ -59,6 +61,8 @@ class PoseWords:
             and movement.start.pose.base == "standing"
         ):
             return self._sentence([moves.jump])
+        if walks(movement):
+            return self._sentence([moves.walk])
         way = way_of(movement)
         if way is None:
             return self._sentence([moves.none])
@@ -101,7 +105,12 @@ class PoseWords:
     def _presses(self, figure: Figure) -> Iterator[str]:
         words = self._words.presses
         for part, way in figure.pose.presses.items():
-            yield words.text.format(part=words.parts[part], way=words.ways[way])
+            yield words.whole.get(f"{part} {way}") or words.text.format(
+                part=words.parts[part], way=words.ways[way]
+            )
+
+    def _marks(self, figure: Figure) -> Iterator[str]:
+        yield from filter(None, (self._words.marks.get(mark) for mark in figure.pose.marks))
 
     def _sentence(self, parts: Iterable[str]) -> str:
         text = self._words.separator.join(part for part in parts if part)

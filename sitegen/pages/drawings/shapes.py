@@ -32,7 +32,7 @@ class Stroke:
 
     ``limb``, ``far`` (a limb on the far side), ``neck``, ``gap`` (a clear edge around a limb that
     crosses the body), ``thing``, ``ground``, ``vessel`` (an outline), ``load`` (filled), ``arrow``,
-    ``cloth``.
+    ``mark``, ``cloth``.
     """
 
     kind: str

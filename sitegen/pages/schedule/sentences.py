@@ -143,16 +143,12 @@ class ScheduleSentences:
         return str(words.no_days_closed.format(reasons=reasons) if reasons else words.no_days)
 
     def helps(self, conflict: Conflict) -> list[str]:
-        """What would help against it, each way enough alone."""
+        """What a viewer can do against it, each way enough alone; another order is for the trainer to choose
+        and stands in what ``check`` says."""
         if not isinstance(conflict, RecoveryConflict):
             return []
-        words = self._words.plan
         days = [self._calendar.weekdays[WEEKDAYS.index(day)] for day in conflict.allow_days]
-        ways = [words.allow.format(days=self.listed(days, self._words["or"]))] if days else []
-        return ways + [
-            words.swap.format(earlier=self.session(earlier), later=self.session(later))
-            for earlier, later in conflict.swaps
-        ]
+        return [self._words.plan.allow.format(days=self.listed(days, self._words["or"]))] if days else []
 
 
 def clock(minutes: int) -> str:

@@ -14,7 +14,7 @@ from sitegen.reading.source import MappingNode, Node
 from sitegen.study.body.bases import BASES
 from sitegen.study.body.limits import LIMITS, Limit
 from sitegen.study.body.movement import VIEWS
-from sitegen.study.body.pose import PATHS, PRESS_WAYS, PRESSING
+from sitegen.study.body.pose import MARKS, PATHS, PRESS_WAYS, PRESSING
 from sitegen.study.body.reaching import ON_THE_BODY, TOUCHED
 from sitegen.study.body.things import HELD, HOLDS, PROPS
 
@@ -120,6 +120,10 @@ POSE = Record(
         "presses": Key(
             MapOf(Choice("a part of the body", PRESSING), Choice("a direction", PRESS_WAYS)),
             help="What presses although nothing moves, and which way: drawn as an arrow",
+        ),
+        "marks": Key(
+            ListOf(Choice("a mark", MARKS), most=3),
+            help="What a pose alone cannot show: hold, breath, quick, travel",
         ),
         "view": Key(Choice("a view", VIEWS), help="Where it is seen from"),
     },

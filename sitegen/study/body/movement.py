@@ -112,24 +112,59 @@ def _moves_sideways(figures: Sequence[Figure]) -> bool:
 def travelled(movement: Movement) -> tuple[Vec, Vec, Vec] | None:
     """Start and end of the point that goes furthest, and the middle of the trunk; None where nothing moves.
 
+    To the finish, or to the first pose on the way, which is what the next picture shows.
     A ``path:`` decides; otherwise hips count more than hands, and hands more than feet,
     because they say more about a movement.
     """
-    start, finish = movement.start, movement.finish
+    start, after = movement.figures[0], movement.figures[min(1, len(movement.figures) - 1)]
     points = {
-        "hips": (start.pelvis, finish.pelvis, 1.6),
-        "right foot": (start.legs[1].ankle, finish.legs[1].ankle, 0.9),
-        "left foot": (start.legs[0].ankle, finish.legs[0].ankle, 0.88),
-        "chest": (start.chest, finish.chest, 0.8),
+        "hips": (start.pelvis, after.pelvis, 1.6),
+        "chest": (start.chest, after.chest, 0.8),
     }
+    points["right foot"] = (start.legs[1].ankle, after.legs[1].ankle, 0.9)
+    points["left foot"] = (start.legs[0].ankle, after.legs[0].ankle, 0.88)
     for side, name in enumerate(("left hand", "right hand")):
-        if not {start.pose.hands[side], finish.pose.hands[side]} <= ON_THE_BODY.keys():
-            points[name] = (start.arms[side].hand, finish.arms[side].hand, 0.98 + 0.02 * side)
+        rests = {start.pose.hands[side], after.pose.hands[side]} <= ON_THE_BODY.keys()
+        if not rests or start.pose.path == name:
+            points[name] = (start.arms[side].hand, after.arms[side].hand, 0.98 + 0.02 * side)
+    if not start.pose.path and legs_change_about(movement):
+        # They go as far back as ahead, and the arms with them: an arrow would say the half.
+        return None
     best = start.pose.path or max(points, key=lambda name: _seen(points[name], movement.front_view))
     if best not in points:
         return None
     a, b, _ = points[best]
-    return None if distance(a, b) < 8 else (a, b, start.chest)
+    return None if distance(a, b) < _SEEN_TO_MOVE else (a, b, start.chest)
+
+
+_SEEN_TO_MOVE = 2.5
+"""Centimetres: what moves less gets no arrow."""
+_SAME_PLACE = 8.0
+"""Centimetres within which one foot counts as standing where the other stood."""
+
+
+def legs_change_about(movement: Movement) -> bool:
+    """Whether each leg does at the finish what the other did at the start, as in a march.
+
+    Not in a hop, which goes somewhere.
+    """
+    (left, right), (left_after, right_after) = movement.start.legs, movement.finish.legs
+    moved = max(_apart(left.ankle, left_after.ankle), _apart(right.ankle, right_after.ankle))
+    swapped = max(_apart(left.ankle, right_after.ankle), _apart(right.ankle, left_after.ankle))
+    hops = any(figure.pose.lift > 0 for figure in movement.figures)
+    return moved > _SAME_PLACE > swapped and not hops
+
+
+def walks(movement: Movement) -> bool:
+    """Whether the feet change about on the floor, which is a stride."""
+    poses = (movement.start.pose, movement.finish.pose)
+    on_floor = all(pose.base == "standing" and pose.feet == ("floor", "floor") for pose in poses)
+    return on_floor and legs_change_about(movement)
+
+
+def _apart(one: Vec, other: Vec) -> float:
+    """How far two points are from each other as seen from the side."""
+    return math.hypot(one[0] - other[0], one[1] - other[1])
 
 
 @dataclass(frozen=True, slots=True)

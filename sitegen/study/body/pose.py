@@ -23,8 +23,10 @@ KEPT = (*ARMS, "holds", "turn", "side", "head", "view", "circles", "path", "pres
 PRESSING = (
     *("hands", "right hand", "elbows", "right elbow"),
     *("knees", "right knee", "feet", "right foot"),
+    *("shoulders", "right shoulder", "chest", "belly"),
 )
 PRESS_WAYS = ("up", "down", "ahead", "back", "out", "in")
+MARKS = ("hold", "breath", "quick", "travel")
 PATHS = ("hips", "chest", "right hand", "left hand", "right foot", "left foot", "none")
 
 
@@ -88,6 +90,9 @@ class FullPose:
     presses: Mapping[str, str] = field(default_factory=dict)
     """What presses although nothing moves, and which way: a part of the body (:data:`PRESSING`) and one of
     :data:`PRESS_WAYS`. It is drawn and said; forces are not reckoned from it."""
+    marks: tuple[str, ...] = ()
+    """What a pose alone cannot show, each one of :data:`MARKS`: that it is held for a time, that breathing
+    is what happens, that the movement is quick, that the figure walks on."""
     heights: Mapping[str, float] = field(default_factory=dict)
     """Heights of things that the series sets, in centimetres; those left out are as usual. No pose writes it:
     it comes with the exercises (see :func:`at_heights`)."""

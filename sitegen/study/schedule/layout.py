@@ -48,7 +48,7 @@ class Layout:
         return self.steps[occurrence - 1].state if occurrence else State()
 
     def name(self, occurrence: int) -> tuple[int, int]:
-        """SessionToPlace number and repeat of a occurrence."""
+        """SessionToPlace number and repeat of an occurrence."""
         return self.request.sessions[self.order[occurrence]].number, occurrence % self.request.repeats + 1
 
     def recovering(self, occurrence: int, day: int) -> Recovering:

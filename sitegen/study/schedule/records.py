@@ -76,7 +76,7 @@ class Recovering:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Wait:
-    """Training days in a row that were left free before a occurrence, and why."""
+    """Training days in a row that were left free before an occurrence, and why."""
 
     kind: str
     """``holiday``, ``deload``, ``week-full`` or ``recovery``; a holiday in a deload week is a holiday."""
@@ -90,7 +90,7 @@ class Wait:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Placement:
-    """A occurrence and its day."""
+    """An occurrence and its day."""
 
     session: int
     repeat: int
@@ -102,7 +102,7 @@ class Placement:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class RecoveryConflict:
-    """A occurrence that costs its week a training day, because two sessions share a muscle."""
+    """An occurrence that costs its week a training day, because two sessions share a muscle."""
 
     kind: str = "recovery"
     first: int

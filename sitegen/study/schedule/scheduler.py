@@ -14,7 +14,7 @@ def place(request: ScheduleRequest) -> Schedule:
 
     Order, recovery, closed days and the most occurrences in a week are always kept. The pace and the
     wanted last day are wishes: where they cannot be kept, the plan is still the earliest there is,
-    and ``conflicts`` says why and what would help. A occurrence without a day before the horizon is
+    and ``conflicts`` says why and what would help. An occurrence without a day before the horizon is
     left out, with all that follow it.
     """
     layout = lay_out(request)

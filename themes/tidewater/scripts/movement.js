@@ -9,7 +9,7 @@
   const still = window.matchMedia("(prefers-reduced-motion: reduce)");
 
   function shapesOf(svg) {
-    return Array.from(svg.querySelectorAll("path, circle")).filter((shape) => !shape.classList.contains("d-arrow"));
+    return Array.from(svg.querySelectorAll("path, circle")).filter((shape) => !shape.matches(".d-arrow, .d-mark"));
   }
 
   function textOf(shape) {

@@ -1,6 +1,6 @@
-/* The scheduler in the browser: the same rules and, for the same request, the same answer as
-   sitegen/study/schedule (its proofs hold here too). Schedule.place(request) takes and gives plain
-   data. Days are counted from 1 for 0001-01-01, in UTC; no local time anywhere. */
+/* The scheduler in the browser: the same rules and, for the same request, the same plan and reasons as
+   sitegen/study/schedule (its proofs hold here too), without the advice that only a trainer can follow:
+   another order, other holidays, fewer repeats. Schedule.place(request) takes and gives plain data. Days are counted from 1 for 0001-01-01, in UTC; no local time anywhere. */
 (() => {
   "use strict";
 
@@ -8,16 +8,12 @@
   const DAY_MS = 864e5;
   const DAY_OF_1970 = 719163;
   const LAST_DAY = 3652059; // 9999-12-31
-  const SWAP_REACH = 3;
-  const START_SEARCH_DAYS = 366;
-  const START_SEARCH_OCCURRENCES = 60000;
   const START = { index: -1, inWeek: 0, skipped: 0, recent: [] };
 
   const toDay = (text) => Date.parse(`${text}T00:00:00Z`) / DAY_MS + DAY_OF_1970;
   const toText = (day) => new Date((day - DAY_OF_1970) * DAY_MS).toISOString().slice(0, 10);
   const weekday = (day) => (day - 1) % 7;
   const range = (from, to) => Array.from({ length: Math.max(to - from, 0) }, (_, i) => from + i);
-  const sum = (numbers) => numbers.reduce((total, number) => total + number, 0);
   const otherDays = (request) => WEEKDAYS.filter((name) => !request.days.includes(name));
 
   /* Training days */
@@ -103,8 +99,9 @@
     return { index, inWeek: sameWeek ? state.inWeek + 1 : 1, skipped, recent, lost, firstLost };
   };
 
-  const placeInOrder = (days, hard, order, state) => {
+  const placeInOrder = (days, hard, order) => {
     const steps = [];
+    let state = START;
     for (const session of order) {
       const step = placeNext(days, hard, session, state);
       if (!step) break;
@@ -118,7 +115,7 @@
     const days = trainingDays(request);
     const hard = request.sessions.map((session) => new Set(session.muscles));
     const order = hard.flatMap((_, session) => new Array(request.repeats).fill(session));
-    const steps = placeInOrder(days, hard, order, START);
+    const steps = placeInOrder(days, hard, order);
     const occurrenceOn = new Map(steps.map((step, occurrence) => [days.day(step.index), occurrence]));
     const complete = steps.length === order.length;
     const dayOf = (occurrence) => days.day(steps[occurrence].index);
@@ -167,37 +164,9 @@
 
   /* Days lost to recovery, and what would help */
 
-  const withDay = (layout, day, more) => ({
-    ...layout.request, days: [...layout.request.days, day], per_week: layout.days.perWeek + more,
+  const withDay = (layout, day) => ({
+    ...layout.request, days: [...layout.request.days, day], per_week: layout.days.perWeek,
   });
-
-  const relieves = (layout, a, b, later) => {
-    const { repeats } = layout.request;
-    if ((b + 1) * repeats > layout.steps.length) return false;
-    const exchange = (session) => (session === a ? b : session === b ? a : session);
-    const session = layout.order[later];
-    const begin = a * repeats;
-    const end = Math.min((Math.max(b, session) + 1) * repeats + layout.days.recoveryDays, layout.steps.length);
-    const order = layout.order.slice(begin, end).map(exchange);
-    const steps = placeInOrder(layout.days, layout.hard, order, layout.before(begin));
-    const moved = exchange(session) * repeats + (later % repeats) - begin;
-    const lost = (some) => sum(some.map((step) => step.lost));
-    return steps.length === end - begin && steps[moved].lost === 0 && lost(steps) < lost(layout.steps.slice(begin, end));
-  };
-
-  const swaps = (layout, earlier, later) => {
-    const first = layout.order[earlier];
-    const second = layout.order[later];
-    for (let distance = 1; first !== second && distance <= SWAP_REACH; distance++) {
-      const lefts = [...new Set([first - distance, first, second - distance, second])].sort((x, y) => x - y);
-      const found = lefts
-        .filter((left) => left >= 0 && left + distance < layout.hard.length)
-        .filter((left) => relieves(layout, left, left + distance, later))
-        .map((left) => [left, left + distance].map((session) => layout.request.sessions[session].number));
-      if (found.length) return found;
-    }
-    return [];
-  };
 
   const recoveryConflict = (layout, occurrence, allowDays) => {
     const step = layout.steps[occurrence];
@@ -208,7 +177,6 @@
       kind: "recovery", ...reason, second, second_repeat: repeat,
       wanted: toText(wanted), planned: toText(layout.dayOf(occurrence)), lost_days: step.lost,
       allow_days: allowDays,
-      swaps: swaps(layout, layout.occurrenceOn.get(toDay(reason.first_date)), occurrence),
     };
   };
 
@@ -216,31 +184,15 @@
 
   const recoveryConflicts = (layout) => {
     const costly = costlyOccurrences(layout);
-    if (!costly.length || !layout.request.keep_pace) return { conflicts: [], relief: [] };
-    const others = otherDays(layout.request).map((day) => {
-      const other = layOut(withDay(layout, day, 0));
-      return { day, finish: other.finish, left: new Set(costlyOccurrences(other)) };
-    });
-    const relief = others.map(({ day, finish, left }) => ({ day, conflicts: left.size, finish }));
+    if (!costly.length || !layout.request.keep_pace) return [];
+    const others = otherDays(layout.request).map((day) => ({
+      day, left: new Set(costlyOccurrences(layOut(withDay(layout, day)))),
+    }));
     const helping = (occurrence) => others.filter(({ left }) => !left.has(occurrence)).map(({ day }) => day);
-    return { conflicts: costly.map((occurrence) => recoveryConflict(layout, occurrence, helping(occurrence))), relief };
+    return costly.map((occurrence) => recoveryConflict(layout, occurrence, helping(occurrence)));
   };
 
   /* Wishes that cannot be met at all */
-
-  const inTime = (request) => {
-    const until = toDay(request.finish_by) - toDay(request.start);
-    return until >= 0 && layOut({ ...request, horizon_days: Math.min(until, request.horizon_days) }).complete;
-  };
-
-  const earlierStart = (request, occurrences) => {
-    const start = toDay(request.start);
-    const tries = Math.min(START_SEARCH_DAYS, Math.floor(START_SEARCH_OCCURRENCES / occurrences), start - 1);
-    for (let back = 1; back <= tries; back++) {
-      if (inTime({ ...request, start: toText(start - back) })) return toText(start - back);
-    }
-    return null;
-  };
 
   const finishBy = (layout) => {
     const { request } = layout;
@@ -249,15 +201,9 @@
     const fitting = layout.steps.filter((_, occurrence) => layout.dayOf(occurrence) <= wanted).length;
     if (fitting === layout.order.length) return [];
     const [session, repeat] = layout.name(fitting);
-    const freed = { recovery: { recovery_hours: 0 }, deload: { deload_every: null }, holiday: { holidays: [] } };
-    const fewer = range(1, request.repeats).reverse().find((repeats) => inTime({ ...request, repeats }));
     return [{
       kind: "finish-by", wanted: request.finish_by, earliest: layout.finish, session, repeat,
       fitting, total: layout.order.length,
-      without: Object.keys(freed).filter((rule) => inTime({ ...request, ...freed[rule] })),
-      train_days: otherDays(request).filter((day) => inTime(withDay(layout, day, 1))),
-      repeats: fewer === undefined ? null : fewer,
-      start: earlierStart(request, layout.order.length),
     }];
   };
 
@@ -282,11 +228,10 @@
 
   const place = (request) => {
     const layout = layOut(request);
-    const { conflicts: found, relief } = recoveryConflicts(layout);
-    const conflicts = [...limitConflicts(layout), ...found];
+    const conflicts = [...limitConflicts(layout), ...recoveryConflicts(layout)];
     return {
       placements: layout.steps.map((_, occurrence) => placement(layout, occurrence)),
-      conflicts, relief, per_week: layout.days.perWeek, complete: layout.complete,
+      conflicts, per_week: layout.days.perWeek, complete: layout.complete,
       kept: !conflicts.length, finish: layout.finish,
     };
   };

@@ -86,9 +86,7 @@
     const helps = (one) => {
       if (one.kind !== "recovery") return [];
       const days = one.allow_days.map((name) => calendar.weekdays[WEEKDAYS.indexOf(name)]);
-      const allow = days.length ? [fill(words.plan.allow, { days: listed(days, words.or) })] : [];
-      return [...allow, ...one.swaps.map(([earlier, later_]) =>
-        fill(words.plan.swap, { earlier: session(earlier), later: session(later_) }))];
+      return days.length ? [fill(words.plan.allow, { days: listed(days, words.or) })] : [];
     };
 
     return { day, fullDay, month, week, listed, session, lead, wait, conflict: (one) => sayings[one.kind](one), helps };
