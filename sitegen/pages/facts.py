@@ -71,6 +71,9 @@ class FactStore:
             digests = {name: fingerprint(repr(value)) for name, value in values.items()}
             return episode.slug, EpisodeFacts(values, digests, tuple(sorted(read)), inputs.key(read))
 
+        if not before and jobs > 1:
+            # From scratch all forms are wanted, by each of the processes that work out facts and pages.
+            site.place_all()
         made = dict(map_in_chunks(make, missing, jobs))
         self._known = {e.slug: made.get(e.slug) or before[e.slug] for e in sessions}
         self._changed |= made.keys() | (before.keys() - self._known.keys())

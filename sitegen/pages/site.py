@@ -14,6 +14,7 @@ from sitegen.pages.theme_faults import template_fault
 from sitegen.reading.captions.cues import Cue
 from sitegen.reading.picture_size import picture_size
 from sitegen.study.forms import FormKey, FormShelf, forms_of
+from sitegen.study.posed_forms import PosedForms
 from sitegen.study.suitability import Suitability
 from sitegen.study.timing import SessionTime, session_time
 from sitegen.system.reads import Shared, note, unrecorded
@@ -103,13 +104,25 @@ class Site(Gateway):
     def suitability(self) -> Suitability:
         """Answers who can do what."""
         with unrecorded():  # the same, and whoever asks for the forms around one
-            return Suitability(self.details, self.forms)
+            return Suitability(self.details, self.forms, self.posed)
+
+    @cached_property
+    def posed(self) -> PosedForms:
+        """What the poses of forms come to; each look at a form's poses is noted."""
+        return PosedForms()
+
+    def place_all(self) -> None:
+        """Work out every form's poses now, so that processes started later need not do it each anew."""
+        with unrecorded():
+            self.posed.work_out(self.forms.values())
 
     def keep_from(self, before: "Site") -> None:
         """Use again what an earlier site worked out from the same exercises and needs."""
         if before.exercises is self.exercises and before.details is self.details:
             self.__dict__ |= {
-                name: before.__dict__[name] for name in ("forms", "suitability") if name in before.__dict__
+                name: before.__dict__[name]
+                for name in ("forms", "posed", "suitability")
+                if name in before.__dict__
             }
 
     def exercise(self, exercise_id: str) -> Exercise:

@@ -13,7 +13,7 @@ from sitegen.model import Block, Caution, Episode, Fault, Item, Kit, Picture
 from sitegen.notation import format_clock
 from sitegen.pages.adaptation import Adaptation
 from sitegen.pages.cautions import short_caution
-from sitegen.pages.drawings import AsksWords, Drawings, DrawnForm, Movements
+from sitegen.pages.drawings import AsksWords, Drawings, DrawnForm
 from sitegen.pages.page import Gateway
 from sitegen.pages.site import Site
 from sitegen.pages.theme import plural
@@ -182,7 +182,6 @@ class Views(Gateway):
         self.site = site
         self._forms: Shared[FormView] = Shared()
         self._variants: Shared[tuple[VariantView, ...]] = Shared()
-        self._movements = Movements()
 
     @cached_property
     def adaptation(self) -> Adaptation:
@@ -192,12 +191,12 @@ class Views(Gateway):
     @cached_property
     def drawings(self) -> Drawings:
         """Draws any form: ``drawings.of(form)``."""
-        return Drawings(self.site.theme.strings.drawings, self._movements)
+        return Drawings(self.site.theme.strings.drawings, self.site.posed)
 
     @cached_property
     def asks(self) -> AsksWords:
         """Says what a form asks of the joints: ``asks.of(form)``, ``asks.compared(form, other)``."""
-        return AsksWords(self.site.theme.strings.drawings, self._movements)
+        return AsksWords(self.site.theme.strings.drawings, self.site.posed)
 
     # --- exercises -------------------------------------------------------------------------
 

@@ -11,9 +11,9 @@ Loads are counted in steps, so that differences too small to mean anything do no
 from collections.abc import Collection, Mapping, Sequence
 
 from sitegen.study.body.compare import BENT, CARRY, FLOORS, SHARE_FLOOR, WORTH
-from sitegen.study.body.moments import Asks, hardest
-from sitegen.study.body.movement import movement_of
-from sitegen.study.forms import Form, FormKey
+from sitegen.study.body.moments import Asks
+from sitegen.study.forms import Form
+from sitegen.study.posed_forms import PosedForms
 
 SPARED = ("knees", "back", "shoulders")
 """Joints in the order in which they decide where somebody spares several."""
@@ -39,10 +39,10 @@ def spared_joints(demands: Collection[str]) -> tuple[str, ...]:
 
 
 class JointLoads:
-    """The loads of the forms of one series, each worked out once."""
+    """The loads of the forms of one series."""
 
-    def __init__(self) -> None:
-        self._known: dict[FormKey, Steps | None] = {}
+    def __init__(self, posed: PosedForms) -> None:
+        self._posed = posed
 
     def of(self, forms: Sequence[Form]) -> list[Steps] | None:
         """The loads of forms to choose among, the one filmed first.
@@ -56,10 +56,8 @@ class JointLoads:
         return found if len(found) == len(forms) else None
 
     def _steps(self, form: Form) -> Steps | None:
-        if form.key not in self._known:
-            movement = movement_of(form.poses)
-            self._known[form.key] = None if movement is None else _counted(hardest(movement))
-        return self._known[form.key]
+        asks = self._posed.asks(form)
+        return None if asks is None else _counted(asks)
 
 
 def _counted(asks: Asks) -> Steps:

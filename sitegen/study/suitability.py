@@ -27,6 +27,7 @@ from sitegen.study.joint_loads import SPARED, JointLoads, Steps, spared_joints
 from sitegen.study.load import load_mass
 from sitegen.study.nearness import Loss
 from sitegen.study.need_limits import Asked, merge, prescribe
+from sitegen.study.posed_forms import PosedForms
 from sitegen.study.version import Ranking, Version, item_key
 from sitegen.system.reads import unrecorded
 
@@ -88,11 +89,12 @@ def joints_of_needs(needs: Iterable[Need]) -> tuple[str, ...]:
 class Suitability:
     """Answers for one series; the order of the forms around each item is worked out once."""
 
-    def __init__(self, details: Details, forms: Forms) -> None:
+    def __init__(self, details: Details, forms: Forms, posed: PosedForms | None = None) -> None:
+        """``posed``: what the poses of those forms come to, where somebody else works it out as well."""
         self._details = details
         self._forms = forms
         self._ranking = Ranking(details.kit, forms)
-        self._loads = JointLoads()
+        self._loads = JointLoads(posed or PosedForms())
         self._wishes: dict[tuple[str, ...], Wishes] = {}
         self._options: dict[tuple[object, ...], tuple[Version, ...]] = {}
 

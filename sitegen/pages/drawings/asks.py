@@ -3,11 +3,10 @@
 from dataclasses import dataclass
 from typing import Any
 
-from sitegen.pages.drawings.drawn import Movements
 from sitegen.study.body.compare import BENT, CARRY, busy, compared
-from sitegen.study.body.moments import JOINTS, Asks, hardest
+from sitegen.study.body.moments import JOINTS
 from sitegen.study.forms import Form
-from sitegen.system.reads import Shared
+from sitegen.study.posed_forms import PosedForms
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -29,21 +28,13 @@ _LITTLE = 5.0
 class AsksWords:
     """Says in the theme's words what forms ask."""
 
-    def __init__(self, strings: Any, movements: Movements | None = None) -> None:
-        self._movements = movements or Movements()
+    def __init__(self, strings: Any, posed: PosedForms | None = None) -> None:
+        self._posed = posed or PosedForms()
         self._words = strings.asks
-        self._known: Shared[Asks | None] = Shared()
-
-    def _asks(self, form: Form) -> Asks | None:
-        return self._known.get(form.key, lambda: self._hardest(form))
-
-    def _hardest(self, form: Form) -> Asks | None:
-        movement = self._movements.of(form)
-        return hardest(movement) if movement is not None else None
 
     def of(self, form: Form) -> AsksView | None:
         """The figures of a form; None where nothing is said about its poses."""
-        asks = self._asks(form)
+        asks = self._posed.asks(form)
         if asks is None:
             return None
         joints = tuple(
@@ -62,7 +53,7 @@ class AsksWords:
 
     def compared(self, form: Form, other: Form) -> str:
         """``knees less, shoulders the same``; empty where there is nothing to compare, or all is the same."""
-        mine, theirs = self._asks(form), self._asks(other)
+        mine, theirs = self._posed.asks(form), self._posed.asks(other)
         if mine is None or theirs is None or form.key == other.key:
             return ""
         levels = {

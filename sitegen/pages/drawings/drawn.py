@@ -1,12 +1,14 @@
 """A form as drawn: its pictures with the sentences that say the same."""
 
 from dataclasses import dataclass
-from typing import Any
+from itertools import pairwise
+from typing import Any, NamedTuple
 
 from sitegen.pages.drawings.picture import Picture, pictures
 from sitegen.pages.drawings.sentences import PoseWords
-from sitegen.study.body.movement import Movement, key_pose, movement_of
+from sitegen.study.body.movement import key_pose
 from sitegen.study.forms import Form
+from sitegen.study.posed_forms import PosedForms
 from sitegen.system.reads import Shared
 
 
@@ -35,54 +37,59 @@ class DrawnForm:
     """All of it in one text alternative."""
 
 
-class Movements:
-    """The movement of each form of one site, placed once."""
-
-    def __init__(self) -> None:
-        self._known: Shared[Movement | None] = Shared()
-
-    def of(self, form: Form) -> Movement | None:
-        """None where nothing is said about the form's poses."""
-        return self._known.get(form.key, lambda: movement_of(form.poses))
-
-
 class Drawings:
     """Draws the forms of one site, each once."""
 
-    def __init__(self, strings: Any, movements: Movements | None = None) -> None:
-        self._movements = movements or Movements()
+    def __init__(self, strings: Any, posed: PosedForms | None = None) -> None:
+        self._posed = posed or PosedForms()
         self._words = strings
         self._says = PoseWords(strings)
         self._drawn: Shared[DrawnForm | None] = Shared()
+        self._said: Shared[_Said | None] = Shared()
 
     def of(self, form: Form) -> DrawnForm | None:
         """The drawing of a form; None where nothing is said about its poses."""
-        return self._drawn.get(form.key, lambda: self._draw_if_posed(form))
+        return self._drawn.get(form.key, lambda: self._draw(form))
 
-    def _draw_if_posed(self, form: Form) -> DrawnForm | None:
-        movement = self._movements.of(form)
-        return None if movement is None else self._draw(form, movement)
+    def words(self, form: Form) -> str:
+        """The text alternative alone, which takes no drawing; empty where nothing is said about its poses."""
+        said = self._sentences(form)
+        return said.whole if said is not None else ""
 
-    def _draw(self, form: Form, movement: Movement) -> DrawnForm:
-        own = form.poses.says if form.poses is not None else {}
-        shown = pictures(movement)
-        last = len(shown) - 1
-        frames = []
-        for index, (picture, figure) in enumerate(zip(shown, movement.figures, strict=True)):
-            if index == 0:
-                label = self._words.start if last else self._words.hold
-                words = own.get("start") or self._says.start(figure)
-            else:
-                label = self._words.finish if index == last else ""
-                words = self._says.finish(figure, movement.figures[index - 1])
-                if index == last:
-                    words = own.get("finish") or words
-            frames.append(Frame(label=label, picture=picture, words=words))
-        move = (own.get("move") or self._says.move(movement)) if last else ""
+    def _draw(self, form: Form) -> DrawnForm | None:
+        movement, said = self._posed.movement(form), self._sentences(form)
+        if movement is None or said is None:
+            return None
+        shown = zip(said.labels, pictures(movement), said.words, strict=True)
+        frames = tuple(Frame(label=label, picture=picture, words=words) for label, picture, words in shown)
+        return DrawnForm(frames=frames, move=said.move, key=frames[key_pose(movement)], words=said.whole)
+
+    def _sentences(self, form: Form) -> "_Said | None":
+        return self._said.get(form.key, lambda: self._say(form))
+
+    def _say(self, form: Form) -> "_Said | None":
+        movement = self._posed.movement(form)
+        if movement is None or form.poses is None:
+            return None
+        own, figures, last = form.poses.says, movement.figures, len(movement.figures) - 1
+        words = [own.get("start") or self._says.start(figures[0])]
+        words += [self._says.finish(figure, before) for before, figure in pairwise(figures)]
+        if last:
+            words[last] = own.get("finish") or words[last]
+        start = self._words.start if last else self._words.hold
         whole = self._words.picture if last else self._words.picture_held
-        return DrawnForm(
-            frames=tuple(frames),
-            move=move,
-            key=frames[key_pose(movement)],
-            words=own.get("picture") or whole.format(start=frames[0].words, finish=frames[-1].words),
+        return _Said(
+            labels=(start, *[""] * (last - 1), *[self._words.finish] * (last > 0)),
+            words=tuple(words),
+            move=(own.get("move") or self._says.move(movement)) if last else "",
+            whole=own.get("picture") or whole.format(start=words[0], finish=words[-1]),
         )
+
+
+class _Said(NamedTuple):
+    """What is said of a form: a label and a sentence for each pose, one for the way, and all in one."""
+
+    labels: tuple[str, ...]
+    words: tuple[str, ...]
+    move: str
+    whole: str

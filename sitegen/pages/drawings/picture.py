@@ -3,6 +3,8 @@
 import math
 from dataclasses import dataclass
 
+from markupsafe import Markup
+
 from sitegen.pages.drawings.arrows import hips_arrow, press_arrows, round_arrow, way_arrow
 from sitegen.pages.drawings.body import (
     arms_pass_head,
@@ -29,13 +31,16 @@ _LYING = ("lying", "lying face down", "bridge", "side lying", "side plank")
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Picture:
-    """Shapes in a box, ready for the theme's template."""
+    """Shapes in a box, ready for the theme's template. Numbers and fixed words alone stand in the SVG."""
 
     left: float
     top: float
     wide: float
     tall: float
     shapes: tuple[Shape, ...]
+    """From the back to the front."""
+    svg: Markup
+    """The same as SVG, without the box."""
 
     @property
     def box(self) -> str:
@@ -75,7 +80,8 @@ def pictures(movement: Movement) -> tuple[Picture, ...]:
         ground.path("ground", [(left + 4, GROUND_LINE), (left + wide - 4, GROUND_LINE)])
         # Last, so that no edge around a limb cuts it.
         shapes = (*layers.shapes, *ground.shapes)
-        found.append(Picture(left=left, top=top, wide=wide, tall=tall, shapes=shapes))
+        svg = Markup("".join(shape.svg for shape in shapes))
+        found.append(Picture(left=left, top=top, wide=wide, tall=tall, shapes=shapes, svg=svg))
     return tuple(found)
 
 

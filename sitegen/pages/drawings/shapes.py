@@ -1,7 +1,7 @@
 """What a drawing is made of: strokes and discs with a class, in the drawing's own units.
 
-The theme's template writes them as SVG and its styles give them their colours, so that one drawing
-serves light, dark and paper.
+The theme's styles give the classes their colours, so that one drawing serves light, dark and paper. As SVG
+they are written here, once for all pages that show them: a template would take several times as long.
 """
 
 import math
@@ -38,6 +38,11 @@ class Stroke:
     kind: str
     path: str
 
+    @property
+    def svg(self) -> str:
+        """The element."""
+        return f'<path class="d-{self.kind}" d="{self.path}"/>'
+
 
 @dataclass(frozen=True, slots=True)
 class Disc:
@@ -47,6 +52,11 @@ class Disc:
     x: float
     y: float
     radius: float
+
+    @property
+    def svg(self) -> str:
+        """The element."""
+        return f'<circle class="d-{self.kind}" cx="{self.x}" cy="{self.y}" r="{self.radius}"/>'
 
 
 Shape = Stroke | Disc

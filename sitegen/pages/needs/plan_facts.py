@@ -130,7 +130,6 @@ class _Planner:
             self.site.theme.strings.episode.tempo.format(tempo=tempo) if tempo else "",
             self.words.effort(version),
         )
-        drawn = self.views.drawings.of(form)
         return Change(
             filmed=shown_form(self.site.forms, item).name,
             name=form.name,
@@ -142,7 +141,7 @@ class _Planner:
             cautions=tuple(map(short_caution, form.cautions)),
             gap=False,
             drawing=drawing_address(form),
-            shows=drawn.words if drawn is not None else "",
+            shows=self.views.drawings.words(form),
         )
 
     def _gap(self, block: Block, item: Item, need: str) -> Change:
