@@ -102,7 +102,7 @@ def shorten(content: Path) -> None:
         own = [block for block in blocks if "routine:" not in block]
         kept = [block for block in blocks if "routine:" in block or block in own[-2:]]
         text = text[: text.index("blocks:")] + head + "".join(kept)
-        path.write_text(text.replace("format: tri-set", "format: superset"))
+        path.write_text(re.sub("format: (tri-set|giant set)", "format: superset", text))
 
 
 def _few_entries(text: str, begins: str, most: int) -> str:
