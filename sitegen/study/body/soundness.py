@@ -22,7 +22,7 @@ half of the thigh's 43 and a little more (our choice)."""
 _BALL_BEHIND = 3.0
 """Centimetres that the ball of a foot reaches back from its joint: it is no point (our choice)."""
 _HEAD_LOWEST = 4.0
-"""Of the middle of the head, in centimetres: well below a head's radius (10.5 as drawn), so that only a head
+"""Of the middle of the head, in centimetres: well below a head's radius (12 as drawn), so that only a head
 that is in the floor is told (our choice)."""
 _HANDLE = 4.0
 """Centimetres from the middle of the hand to the top of what hangs from it (our choice)."""
