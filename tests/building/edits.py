@@ -76,7 +76,7 @@ def begin(root: Path, seed: int, episodes: int = 3, *, short: bool = False) -> E
     """
     content = copy_demo(root, episodes=episodes)
     if short:
-        _shorten(content)
+        shorten(content)
     leave_out_unused(content, spare=2 if short else 3)
     _leave_out_unused_media(content)
     shutil.copytree(themes_folder() / "tidewater", root / "themes/tidewater")
@@ -92,7 +92,7 @@ def _leave_out_unused_media(content: Path) -> None:
                 path.unlink()
 
 
-def _shorten(content: Path) -> None:
+def shorten(content: Path) -> None:
     """Leave one item to each routine, and two to each block, of which there are four with the routines."""
     for path in sorted(content.glob("routines/*.yaml")):
         path.write_text(_few_entries(path.read_text(), "  - exercise: ", 1))
@@ -102,7 +102,7 @@ def _shorten(content: Path) -> None:
         own = [block for block in blocks if "routine:" not in block]
         kept = [block for block in blocks if "routine:" in block or block in own[-2:]]
         text = text[: text.index("blocks:")] + head + "".join(kept)
-        path.write_text(text.replace("format: tri-set", "format: superset"))
+        path.write_text(re.sub("format: (tri-set|giant set)", "format: superset", text))
 
 
 def _few_entries(text: str, begins: str, most: int) -> str:

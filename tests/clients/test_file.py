@@ -16,6 +16,7 @@ from sitegen.model import Series
 from sitegen.problems import ContentError
 from sitegen.study.load import load_mass
 from sitegen.study.version import Version
+from tests.building.edits import shorten
 from tests.clients.people import PEOPLE, RARE, series_with_people, write_people
 from tests.demo_copy import leave_out_unused
 
@@ -250,6 +251,7 @@ def test_a_publication_does_not_go_among_the_clients(
     tmp_path: Path, capsys: pytest.CaptureFixture[str]
 ) -> None:
     content = series_with_people(tmp_path, episodes=1)
+    leave_out_unused(content)
     series = content / "series.yaml"
     series.write_text(series.read_text().replace("path: published", "path: clients/site"))
     command = [
@@ -268,6 +270,7 @@ def test_a_publication_does_not_go_among_the_clients(
 def test_nothing_of_a_clients_file_is_in_a_site_or_a_publication(tmp_path: Path) -> None:
     """The site is the same to the byte with the clients beside it, and holds none of their own words."""
     content = series_with_people(tmp_path, episodes=1)
+    shorten(content)
     leave_out_unused(content)
     options = ["--content", str(content), "--pages-only", "--include-upcoming"]
     (tmp_path / "clients").rename(tmp_path / "elsewhere")

@@ -17,9 +17,15 @@ from tests.captions.script import all_scripts
 from tests.captions.speech import speak
 
 
-@pytest.fixture(scope="module")
-def own_rates() -> dict[str, float]:
-    return measured(list(recordings_of(OWN)), learned()).rates()
+@pytest.fixture(
+    scope="module",
+    params=[
+        pytest.param(slice(1, None, 3), id="one in three"),
+        pytest.param(slice(None), id="all", marks=pytest.mark.thorough),
+    ],
+)
+def own_rates(request: pytest.FixtureRequest) -> dict[str, float]:
+    return measured(list(recordings_of(OWN))[request.param], learned()).rates()
 
 
 def test_the_own_recordings_stay_as_good_as_they_were(own_rates: dict[str, float]) -> None:
