@@ -4,6 +4,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from functools import partial
 from typing import Any
+from unicodedata import east_asian_width
 
 from sitegen.pages.adaptation import Adaptation
 from sitegen.pages.cautions import short_caution
@@ -20,6 +21,15 @@ _SHORT_TITLE, _MIDDLE_TITLE = 16, 32
 """Most letters of a title that is set in the largest and in the middle size: about what fits on one line
 and on two lines of a phone."""
 
+_SHORT_WORD, _MIDDLE_WORD, _LONG_WORD = 10, 14, 17
+"""Most letters of its longest word, for a title in the three sizes: so many stand on a line of a phone 360
+pixels wide (72, 52 and 44 pixels of type whose letters are 0.43 of that wide, measured)."""
+
+
+_PART = 24
+"""About so many sessions stand in one part of a long list: eight weeks of three, looked over at once."""
+_MOST_IN_ONE = 36
+"""A list of so many is not parted: folding would hide more than it clears."""
 
 _SHOWN_CAUTIONS = 3
 """So many of the series' cautions stand on the home page, short; all, in full, before the first session."""
@@ -32,6 +42,16 @@ class Week:
     number: int
     """From 1; 0 for sessions that have no week, as in a series without a schedule."""
     cards: Sequence[EpisodeCard]
+
+
+@dataclass(frozen=True, slots=True)
+class Part:
+    """Weeks that follow one another, folded together where there are many sessions."""
+
+    first: int
+    last: int
+    """The numbers of its first and last session."""
+    weeks: Sequence[Week]
 
 
 @dataclass(frozen=True, slots=True)
@@ -53,7 +73,7 @@ def _make(site: Site) -> bytes:
     return site.render(
         "home.html",
         ADDRESS,
-        weeks=weeks,
+        parts=in_parts(weeks),
         first=cards[0] if cards else None,
         newest=cards[-1] if cards else None,
         cautions=[short_caution(one) for one in site.details.cautions[:_SHOWN_CAUTIONS]],
@@ -75,6 +95,23 @@ def _by_week(site: Site, cards: Sequence[EpisodeCard]) -> list[Week]:
     return [Week(number, found[number]) for number in sorted(found, key=lambda number: (number == 0, number))]
 
 
+def in_parts(weeks: Sequence[Week]) -> list[Part]:
+    """Weeks in parts of about as many sessions, whole weeks together; one part where there are few."""
+    whole = sum(len(week.cards) for week in weeks) <= _MOST_IN_ONE
+    parts: list[list[Week]] = []
+    room = 0
+    for week in weeks:
+        step = len(week.cards) if whole or week.number else _PART
+        for start in range(0, len(week.cards), step):
+            cards = week.cards[start : start + step]
+            if not parts or (room < len(cards) and not whole):
+                parts.append([])
+                room = _PART
+            parts[-1].append(Week(week.number, cards))
+            room -= len(cards)
+    return [Part(part[0].cards[0].number, part[-1].cards[-1].number, part) for part in parts]
+
+
 def _counts(site: Site, weeks: Sequence[Week]) -> list[Count]:
     """What the series holds, in a few large numbers; what there is none of is left out."""
     words: Any = site.theme.strings.home.counts
@@ -88,7 +125,20 @@ def _counts(site: Site, weeks: Sequence[Week]) -> list[Count]:
 
 
 def title_size(title: str) -> str:
-    """Which size of type a title is set in: ``short``, ``middle`` or ``long``."""
-    if len(title) <= _SHORT_TITLE:
+    """Which size of type a title is set in, by all of it and by its longest word: ``short``, ``middle``,
+    ``long`` or ``one-word``, for a word that no line of a phone holds in the others."""
+    wide = [_is_wide(letter) for letter in title]
+    letters = len(title) + sum(wide)
+    apart = "".join(" " if is_wide else letter for letter, is_wide in zip(title, wide, strict=True))
+    word = max(map(len, apart.split()), default=0)
+    if word > _LONG_WORD:
+        return "one-word"
+    if letters <= _SHORT_TITLE and word <= _SHORT_WORD:
         return "short"
-    return "middle" if len(title) <= _MIDDLE_TITLE else "long"
+    return "middle" if letters <= _MIDDLE_TITLE and word <= _MIDDLE_WORD else "long"
+
+
+def _is_wide(letter: str) -> bool:
+    """Whether it takes the room of two and a line may end beside it, as with Chinese and Japanese ones
+    (Unicode Standard Annex 11, East Asian Width)."""
+    return east_asian_width(letter) in "WF"

@@ -6,6 +6,7 @@ the balance 20,583, the page of a need 8,155 to 69,501.
 
 import re
 
+import pytest
 from playwright.sync_api import Browser, Page, expect
 
 from tests.browser.episodes import CROSSWIND, STEADY_PULL
@@ -57,6 +58,18 @@ def test_a_need_s_page_lists_the_sessions_and_a_link_to_one_opens_it(page: Page,
     expect(page.locator(".folds[open]")).to_have_count(1)
     expect(page.locator("#ballast .changes").first).to_be_in_viewport()
     assert page.evaluate(HEIGHT) <= 10_000
+
+
+@pytest.mark.parametrize("address", ["index.html", "exercises/towel-row/index.html"])
+def test_a_word_longer_than_the_line_makes_no_page_wider(page: Page, demo_url: str, address: str) -> None:
+    page.set_viewport_size({"width": 360, "height": 640})
+    page.goto(demo_url + address)
+    page.evaluate(
+        "word => { for (const one of document.querySelectorAll('main :is(h1, h3, h4 a, td a, li a, .label)'))"
+        " one.textContent = word; }",
+        "Donaudampfschifffahrtsgesellschaftskapitänskniebeuge",
+    )
+    assert page.evaluate("document.documentElement.scrollWidth") == 360
 
 
 def test_wide_screens_and_pages_without_scripts_show_every_exercise(

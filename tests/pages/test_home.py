@@ -1,11 +1,13 @@
 """The home page answers "what now?": where to start, what there is, what to know before."""
 
+import itertools
 from pathlib import Path
+from types import SimpleNamespace
 
 import pytest
 from bs4 import BeautifulSoup
 
-from sitegen.pages.home import title_size
+from sitegen.pages.home import Week, in_parts, title_size
 
 
 @pytest.fixture(scope="module")
@@ -60,7 +62,37 @@ def test_the_menu_has_five_entries(home: BeautifulSoup) -> None:
         ("Galley Strength", "short"),
         ("Strong at seventy", "middle"),
         ("Twelve gentle weeks for stiff backs and shoulders", "long"),
+        ("Rückenkräftigung", "long"),
+        ("Kücheninselganzkörperkräftigung", "one-word"),
+        ("台所の筋力教室", "short"),
+        ("台所にある物でできる筋力の教室", "middle"),
+        ("قوة المطبخ", "short"),
     ],
 )
 def test_a_title_is_as_large_as_it_may_be(title: str, size: str) -> None:
     assert title_size(title) == size
+
+
+@pytest.mark.parametrize(
+    ("weeks", "parts"),
+    [
+        ([(week, 3) for week in range(1, 13)], [(1, 36)]),
+        ([(week, 3) for week in range(1, 18)], [(1, 24), (25, 48), (49, 51)]),
+        ([(1, 5), (2, 30), (3, 5)], [(1, 5), (6, 35), (36, 40)]),
+        ([(0, 60)], [(1, 24), (25, 48), (49, 60)]),
+        ([], []),
+    ],
+    ids=["few", "many", "a full week is not parted", "without weeks", "none"],
+)
+def test_a_long_list_of_sessions_comes_in_parts(
+    weeks: list[tuple[int, int]], parts: list[tuple[int, int]]
+) -> None:
+    """Week number and how many sessions it has; each part's first and last session."""
+    numbers = itertools.count(1)
+    cards = {week: [SimpleNamespace(number=next(numbers)) for _ in range(count)] for week, count in weeks}
+
+    made = in_parts([Week(week, cards[week]) for week in cards])  # type: ignore[arg-type]
+
+    assert [(part.first, part.last) for part in made] == parts
+    shown = [card.number for part in made for week in part.weeks for card in week.cards]
+    assert shown == list(range(1, len(shown) + 1))

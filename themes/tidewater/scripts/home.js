@@ -49,6 +49,8 @@
   };
 
   const flag = (session) => {
+    const part = session.closest("details");
+    if (part) part.open = true;
     const old = document.querySelector(".flag-first");
     if (old) old.remove();
     const mark = document.createElement("p");
