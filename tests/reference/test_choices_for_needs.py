@@ -19,7 +19,10 @@ from sitegen.pages.versions import VersionWords
 from sitegen.study.version import Version, has_nothing_to_load
 from tests.conftest import ROOT
 
-ROWS: list[dict[str, Any]] = yaml.safe_load((Path(__file__).parent / "data" / "choices.yaml").read_text())
+ROWS: list[dict[str, Any]] = yaml.load(
+    (Path(__file__).parent / "data" / "choices.yaml").read_text(),
+    Loader=getattr(yaml, "CSafeLoader", yaml.SafeLoader),
+)
 
 
 class Choice(NamedTuple):

@@ -15,7 +15,10 @@ from sitegen.model import Series
 from sitegen.study.forms import Form, FormKey, forms_of
 from sitegen.vocabulary import DEMANDS
 
-ROWS: list[dict[str, Any]] = yaml.safe_load((Path(__file__).parent / "data" / "demands.yaml").read_text())
+ROWS: list[dict[str, Any]] = yaml.load(
+    (Path(__file__).parent / "data" / "demands.yaml").read_text(),
+    Loader=getattr(yaml, "CSafeLoader", yaml.SafeLoader),
+)
 
 
 def named(row: dict[str, Any]) -> str:

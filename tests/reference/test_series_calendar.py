@@ -2,6 +2,7 @@
 its writer; and the counts of its changes against the rules for SEQUENCE (section 3.8.7.4)."""
 
 from datetime import UTC, datetime, timedelta
+from functools import cache
 from io import StringIO
 from pathlib import Path
 from typing import Any
@@ -24,12 +25,16 @@ from sitegen.reading.reader import read_series
 from tests.conftest import ROOT
 from tests.demo_copy import copy_demo, replace
 
-THEME = Theme(ROOT / "themes/tidewater", "en")
 LISBON = ZoneInfo("Europe/Lisbon")
 
 
+@cache
+def theme() -> Theme:
+    return Theme(ROOT / "themes/tidewater", "en")
+
+
 def calendar_of(content: Path) -> bytes:
-    site = Site(read_series(content), {}, THEME, "")
+    site = Site(read_series(content), {}, theme(), "")
     wanted = {name: FACTS[name] for name in (TRAINED, SESSION)}
     site.facts = FactStore().bring_up_to_date(site, Inputs(site), wanted, 1)
     return make_calendar(site)

@@ -5,7 +5,7 @@ import math
 from sitegen.pages.drawings.shapes import FLOOR, Layers, number
 from sitegen.study.body.figure import LEFT, RIGHT, Figure
 from sitegen.study.body.movement import Movement, travelled
-from sitegen.study.body.vectors import Vec, along, between
+from sitegen.study.body.vectors import Vec, along, between, distance
 
 _ASIDE = (14.0, 20.0, 27.0, 35.0, 44.0, 56.0)
 """How far beside its way an arrow may be drawn, the nearest first."""
@@ -13,7 +13,8 @@ _ALONG = (0.0, 0.3, -0.3, 0.6, -0.6)
 """How far along its way, as a share of its length, an arrow may be moved to find room."""
 _CLEAR = (8.5, 5.5)
 """Least distance between an arrow and whatever else is drawn: the usual one, and where room is scarce."""
-_LONGEST, _SHORTEST = 44.0, 15.0
+_LONGEST, _SHORTEST, _QUICK = 44.0, 15.0, 23.0
+"""Lengths of arrows; one with two heads needs more."""
 _SMALL = 2.5
 """In drawing units: what moves less than this is not seen to move."""
 
@@ -31,31 +32,34 @@ def way_arrow(layers: Layers, movement: Movement) -> None:
     size = math.hypot(end[0] - start[0], end[1] - start[1])
     if size < _SMALL:
         return
-    found = _place_for_arrow(layers, start, end, way[2]) or _beside_the_head(
-        layers, movement.start, start, end
-    )
+    quick = "quick" in movement.start.pose.marks
+    found = _place_for_arrow(layers, start, end, way[2], _QUICK if quick else _SHORTEST)
+    if found is None and _trunk_moves(movement):
+        found = _beside_the_head(layers, movement.start, start, end)
+    if found is None:
+        return
     a, b = found
     far = math.hypot(b[0] - a[0], b[1] - a[1])
     ux, uy = (b[0] - a[0]) / far, (b[1] - a[1]) / far
     draw_arrow(layers, a, b, (ux, uy))
-    if "quick" in movement.start.pose.marks:
-        draw_arrow(layers, a, (b[0] - 6.0 * ux, b[1] - 6.0 * uy), (ux, uy))
+    if quick:
+        draw_arrow(layers, a, (b[0] - 7.0 * ux, b[1] - 7.0 * uy), (ux, uy))
 
 
 def _place_for_arrow(
-    layers: Layers, start: tuple[float, float], end: tuple[float, float], away: Vec
+    layers: Layers, start: tuple[float, float], end: tuple[float, float], away: Vec, shortest: float
 ) -> tuple[tuple[float, float], tuple[float, float]] | None:
     """The first free place: near its way, on the side away from the body, long rather than short."""
     dx, dy = end[0] - start[0], end[1] - start[1]
     size = math.hypot(dx, dy)
     ux, uy = dx / size, dy / size
-    full = min(_LONGEST, max(_SHORTEST, size * 0.8))
+    full = min(_LONGEST, max(shortest, size * 0.8))
     middle = (start[0] + dx / 2, start[1] + dy / 2)
     side = _free_side(layers, start, (ux, uy), away)
     reach = _ASIDE[-1] + 0.6 * size + full
     drawn = [one for one in layers.occupied() if math.hypot(one[0] - middle[0], one[1] - middle[1]) < reach]
     for clear in _CLEAR:
-        for shaft in dict.fromkeys((full, max(_SHORTEST, full / 2))):
+        for shaft in dict.fromkeys((full, max(shortest, full / 2))):
             for far in _ASIDE:
                 for moved in _ALONG:
                     for across in (side, -side):
@@ -72,16 +76,15 @@ _PRESS, _FREE, _BAR = 15.0, 4.0, 6.5
 """Length of the arrow of a press, how far its middle keeps from everything else, half its bar."""
 _BESIDE = (9.0, 16.0, 24.0, 32.0)
 """How far the arrow may be from the middle of what presses, the nearest first."""
-_ACROSS = (0.0, 8.0, -8.0)
+_ACROSS = (0.0, 8.0, -8.0, 18.0, -18.0)
 """How far aside of it."""
 
 
 def press_arrows(layers: Layers, figure: Figure) -> None:
     """Where parts press although nothing moves: an arrow ahead of each or behind it, where there is room."""
-    drawn = layers.occupied()
     for part, word in figure.pose.presses.items():
-        one = part.startswith("right") or not layers.front_view
-        for side in (RIGHT,) if one else (LEFT, RIGHT):
+        for side in _sides_that_press(layers, part):
+            drawn = layers.occupied()
             x, y = layers.flat(_pressing_point(figure, part, side))
             ux, uy = _press_way(layers, part, word, side)
             if not ux and not uy:
@@ -101,6 +104,13 @@ def press_arrows(layers: Layers, figure: Figure) -> None:
                 [(b[0] + 3.5 * ux - uy * k, b[1] + 3.5 * uy + ux * k) for k in (-_BAR, _BAR)],
                 2.0,
             )
+
+
+def _sides_that_press(layers: Layers, part: str) -> tuple[int, ...]:
+    """The named side; of both, the one that is seen from the side."""
+    if part.startswith("left"):
+        return (LEFT,)
+    return (RIGHT,) if part.startswith("right") or not layers.front_view else (LEFT, RIGHT)
 
 
 def _starts(beside: float, word: str) -> tuple[float, ...]:
@@ -199,10 +209,14 @@ def _turn_arrow(layers: Layers, movement: Movement, way: int) -> None:
     layers.path("arrow", [(end[0] - way * 7, end[1] - 0.5), end, (end[0] - way * 0.5, end[1] - 7)], 3.0)
 
 
+def _trunk_moves(movement: Movement) -> bool:
+    return distance(movement.start.chest, movement.figures[1].chest) > _SMALL
+
+
 def _beside_the_head(
     layers: Layers, figure: Figure, start: tuple[float, float], end: tuple[float, float]
 ) -> tuple[tuple[float, float], tuple[float, float]]:
-    """Where there is no room near what moves, as in a wheelchair: the head has air about it."""
+    """Where a trunk has no room about it, as in a wheelchair: the head goes with it, and has."""
     x, y = layers.flat(figure.head)
     size = math.hypot(end[0] - start[0], end[1] - start[1])
     ux, uy = (end[0] - start[0]) / size, (end[1] - start[1]) / size

@@ -71,7 +71,12 @@ def movement_of(poses: Poses | None) -> Movement | None:
 
 
 def key_pose(movement: Movement) -> int:
-    """The number of the pose that shows best what a form is: the one further from plain standing."""
+    """The number of the pose that shows best what a form is: the one further from plain standing.
+
+    What circles is known by its round arrow, which the start has.
+    """
+    if movement.start.pose.circles:
+        return 0
     telling = [_unlike_standing(figure) for figure in movement.figures]
     best = len(telling) - 1
     # The finish unless another is much more telling: a deadlift starts where a squat ends, and what

@@ -21,8 +21,8 @@ KEPT = (*ARMS, "holds", "turn", "side", "head", "view", "circles", "path", "pres
 
 
 PRESSING = (
-    *("hands", "right hand", "elbows", "right elbow"),
-    *("knees", "right knee", "feet", "right foot"),
+    *("hands", "right hand", "left hand", "elbows", "right elbow"),
+    *("knees", "right knee", "feet", "right foot", "left foot"),
     *("shoulders", "right shoulder", "chest", "belly"),
 )
 PRESS_WAYS = ("up", "down", "ahead", "back", "out", "in")
