@@ -4,7 +4,7 @@ import time
 from collections.abc import Callable, Sequence
 from typing import Any
 
-from playwright.sync_api import Page
+from playwright.sync_api import Page, expect
 
 from tests.conftest import PATIENCE_S
 
@@ -94,8 +94,9 @@ def part(page: Page, name: str) -> Any:
 
 
 def start_turn(page: Page, anchor: str) -> None:
-    """Open the panel of a block by its button."""
+    """Open the panel of a block by its button; its script may have to be loaded first."""
     page.locator(f"button[data-turn={anchor}]").click()
+    expect(page.locator("#turn-panel[open]")).to_have_count(1)
 
 
 def press(page: Page, name: str = "main", times: int = 1) -> None:

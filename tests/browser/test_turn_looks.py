@@ -221,8 +221,8 @@ def test_sound_is_made_ready_in_every_press(page: Page, demo_url: str) -> None:
 
 def test_three_tones_and_a_last_one_lead_into_a_set(page: Page, demo_url: str) -> None:
     page.goto(demo_url + CAST_OFF)
-    page.evaluate("() => { window.signs = []; TurnHelp.count = last => signs.push(last ? 'last' : 'tone'); }")
     start_turn(page, "raise-the-pulse")
+    page.evaluate("() => { window.signs = []; TurnHelp.count = last => signs.push(last ? 'last' : 'tone'); }")
     press(page)
     page.clock.run_for(5_200)
 

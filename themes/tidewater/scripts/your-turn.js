@@ -1,10 +1,12 @@
-/* Your turn: opens the panel where the video stops or a button asks for it, and leads through the steps.
+/* The panel of your turn, which leads through the steps; turn-start.js asks for it and opens it.
 
    Keys in the panel: space or enter press the button that has the focus (the large one at first),
    right arrow skips, left arrow goes back, escape returns to the page.
 
-   YourTurn.open(anchor)   opens the panel at a block, as place.js does for somebody who comes back
-   YourTurn.anchor()       the block whose panel is open, or null
+   TurnPanel.open(anchor, opener, again)   opens it at a block; opener gets the focus when it closes, and with
+                                           again the block is begun anew
+   TurnPanel.anchor()                      the block that is open, or null
+   TurnPanel.unlock()                      ready for sound: to be called in a press
    Fires on document: "turn-changed" after every step, and when the panel opens and closes. */
 (() => {
   "use strict";
@@ -164,7 +166,6 @@
     keep();
     turn = null;
     document.dispatchEvent(new CustomEvent("turn-changed"));
-    states();
     if (opener) opener.focus();
   };
 
@@ -241,34 +242,5 @@
   });
   window.addEventListener("pagehide", () => { if (turn) keep(); });
 
-  /* The page around it */
-
-  const states = () => {
-    for (const button of document.querySelectorAll("button[data-turn]")) {
-      const kept = Progress.turn(data.slug, button.dataset.turn);
-      const through = kept && Progress.through(kept);
-      const begun = kept && kept.done.length;
-      button.textContent = through ? words.again : begun ? words.resume_turn : words.start_turn;
-      button.parentElement.querySelector(".turn-state").textContent = through
-        ? words.done_today
-        : begun ? fill(words.part_done, { n: kept.done.length, of: kept.need }) : "";
-    }
-  };
-
-  document.addEventListener("click", (event) => {
-    const button = event.target.closest("button[data-turn]");
-    if (!button) return;
-    const kept = Progress.turn(data.slug, button.dataset.turn);
-    TurnHelp.unlock();
-    open(button.dataset.turn, button, Boolean(kept && Progress.through(kept)));
-  });
-  document.addEventListener("turn-reached", (event) => open(event.detail, document.getElementById("video"), false));
-  const video = document.getElementById("video");
-  if (video) video.addEventListener("ended", () => Progress.watched(data.slug, of));
-  states();
-
-  window.YourTurn = {
-    open: (anchor) => open(anchor, document.querySelector(`button[data-turn="${anchor}"]`), false),
-    anchor: () => (turn ? turn.anchor : null),
-  };
+  window.TurnPanel = { open, anchor: () => (turn ? turn.anchor : null), unlock: TurnHelp.unlock };
 })();
