@@ -23,8 +23,8 @@ LOG, PROGRESS = "log of a client", "progress of a series"
 VERSIONS = (1, 2)
 """Version 2 has an effort for each exercise, and field tests."""
 MOST_SITTINGS, MOST_ITEMS, MOST_TESTS, MOST_DAYS = 1000, 100, 200, 60
-"""Entries of a log: several times what years of training write (our choice), so that a made-up file ends
-early."""
+"""Sessions in a log, exercises in one, field tests, and days that the site keeps of one session
+(``progress-store.js``); the others are several times what years of training write (our choice)."""
 MOST_TIMES = 99
 """How often one session can be done again: two digits, as :data:`_SITTING` reads them."""
 _LONGEST_NAME = 255 + LONGEST_ID
