@@ -69,7 +69,9 @@ def test_a_word_longer_than_the_line_makes_no_page_wider(page: Page, demo_url: s
         " one.textContent = word; }",
         "Donaudampfschifffahrtsgesellschaftskapitänskniebeuge",
     )
-    assert page.evaluate("document.documentElement.scrollWidth") == 360
+    for width in (360, 768):
+        page.set_viewport_size({"width": width, "height": 640})
+        assert page.evaluate("document.documentElement.scrollWidth") == width
 
 
 def test_wide_screens_and_pages_without_scripts_show_every_exercise(

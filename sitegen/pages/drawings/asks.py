@@ -23,6 +23,9 @@ class AsksView:
 
 _LITTLE = 5.0
 """Newton metres, and per cent of the weight, that are not worth a line."""
+_SEEN, _LYING_DOWN = 20, 95
+"""Degrees: a smaller bend or lean is not worth a line, and a trunk tipped further than level is no lean any
+more: it lies or hangs. 20 as in ``study/body/derived.py``; our choice."""
 
 
 class AsksWords:
@@ -43,8 +46,10 @@ class AsksWords:
             if asks.moments[joint] >= _LITTLE and not (joint == "shoulders" and asks.hands >= CARRY)
         )
         hands = round(asks.hands * 20) * 5
-        angles = [self._words.knee.format(angle=_tens(asks.knee))] if asks.knee >= 20 else []
-        angles += [self._words.trunk.format(angle=_tens(asks.trunk))] if 20 <= asks.trunk <= 95 else []
+        angles = [self._words.knee.format(angle=_tens(asks.knee))] if asks.knee >= _SEEN else []
+        angles += (
+            [self._words.trunk.format(angle=_tens(asks.trunk))] if _SEEN <= asks.trunk <= _LYING_DOWN else []
+        )
         return AsksView(
             joints=joints,
             angles=self._words.separator.join(angles),

@@ -9,6 +9,8 @@ from sitegen.study.body.vectors import Vec, add, along, between, distance, scale
 FAR_FOOT, FAR_HAND = 5.5, 3.5
 """How far, in centimetres, the far foot and hand are drawn aside where the near ones would hide them."""
 HEAD_RADIUS = 10.5
+"""In drawing units: about half the height of a head, 0.130 of 1.75 m (Drillis and Contini), which is 22.8
+cm."""
 _STRAIGHT = 8.0
 """Degrees of bend below which a knee counts as straight."""
 
@@ -118,10 +120,16 @@ _THIGH_SHOWN = 0.32
 """How far a thigh that points at the eye is drawn downwards, as a share of its depth: as seen a little from
 above, so that somebody seated does not look like somebody who stands before a chair."""
 
+_POINTS_AT_THE_EYE = 20.0
+"""Centimetres of a thigh (43 long) towards the eye from which on it is drawn so: our choice, by eye."""
+_TURNED_OUT = 6.0
+"""Centimetres that the toes of a foot are aside of its ankle where it is seen already that it is turned out;
+else they are drawn 7 aside (our choice, by eye)."""
+
 
 def _seen_knee(figure: Figure, leg: Leg, side: int) -> Vec:
     depth = max(0.0, leg.knee[0] - leg.hip[0])
-    if figure.pose.base != "seated" or depth < 20.0:
+    if figure.pose.base != "seated" or depth < _POINTS_AT_THE_EYE:
         return leg.knee
     out = 1.0 if side == RIGHT else -1.0
     return (leg.knee[0], leg.knee[1] - _THIGH_SHOWN * depth, leg.knee[2] + out * 0.14 * depth)
@@ -132,7 +140,7 @@ def _seen_toe(layers: Layers, leg: Leg, side: int) -> Vec:
     if not layers.front_view:
         return leg.toe
     out = 1.0 if side == RIGHT else -1.0
-    if abs(leg.toe[2] - leg.ankle[2]) > 6.0:
+    if abs(leg.toe[2] - leg.ankle[2]) > _TURNED_OUT:
         return leg.toe
     return (leg.toe[0], leg.toe[1] - 1.0, leg.ankle[2] + out * 7.0)
 

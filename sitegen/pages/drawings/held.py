@@ -48,6 +48,7 @@ def _carrier(level: float) -> Callable[[Layers, Figure, str, bool], None]:
 
 def _same_place(figure: Figure) -> bool:
     a, b = figure.arms[0].hand, figure.arms[1].hand
+    # 12 cm apart, one carrier hides the other but for a rim, which only confuses.
     return math.hypot(a[0] - b[0], a[1] - b[1]) < 12.0
 
 
@@ -174,7 +175,7 @@ def _broom(layers: Layers, figure: Figure, where: str, behind: bool) -> None:
     else:
         # Seen from its end: a short piece says enough.
         side = (way[0], way[1], 0.0)
-        if math.hypot(side[0], side[1]) < 0.3:
+        if math.hypot(side[0], side[1]) < 0.3:  # a third of its length or less is seen: near enough its end
             x, y = layers.flat(middle)
             layers.disc("end", (x, y), 3.2)
         else:
@@ -193,6 +194,8 @@ def _towel(layers: Layers, figure: Figure, where: str, behind: bool) -> None:
     if where == "under the feet":
         if not behind:
             for leg in figure.legs:
+                # An ankle stands 6.8 cm high; one twice as high is of a lifted foot, under which no towel
+                # lies.
                 if leg.ankle[1] < 14.0:
                     x = layers.flat(leg.ankle)[0]
                     # On the page, because a towel stays on the ground where the body is drawn lower.
@@ -231,7 +234,7 @@ def _towel(layers: Layers, figure: Figure, where: str, behind: bool) -> None:
         return
     way = unit(sub(hands[1], hands[0]), (0.0, 0.0, 1.0))
     a, b = along(hands[0], (-7.0, way)), along(hands[1], (7.0, way))
-    if not layers.front_view and math.hypot(b[0] - a[0], b[1] - a[1]) < 16.0:
+    if not layers.front_view and math.hypot(b[0] - a[0], b[1] - a[1]) < 16.0:  # hardly more than its ends
         x, y = layers.flat(between(hands[0], hands[1], 0.5))
         # Seen from its end: it hangs down, or lies along the ground where there is no room to hang.
         hangs = y < FLOOR - 24.0

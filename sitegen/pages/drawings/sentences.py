@@ -3,9 +3,38 @@
 from collections.abc import Iterable, Iterator
 from typing import Any
 
-from sitegen.study.body.figure import Figure
+from sitegen.study.body.figure import ON_BALL, ON_HEEL, Figure
 from sitegen.study.body.movement import Movement, Way, walks, way_of
 from sitegen.study.body.reaching import ON_THE_BODY
+
+# When a pose is worth a word. Angles are degrees and lengths centimetres; where nothing else is said they are
+# our choice: what the eye tells apart in a drawing of this size.
+_STEP = 25.0
+"""A foot so far ahead of the other, or of where it was, has stepped: about a foot's length (26.6)."""
+_WIDE = 45.0
+"""From ankle to ankle: feet wider apart than the shoulders, whose breadth is 0.259 of 1.75 m."""
+_STAYED = 8.0
+"""What has moved less has stayed where it was."""
+_APART = 15.0
+"""How much higher or further ahead one hand or foot is than the other to be the leading one."""
+_STRAIGHT = 35.0
+"""A lifted leg bent by less looks long."""
+_SOFT, _HALF, _RIGHT, _VERY_DEEP = 18.0, 45.0, 78.0, 110.0
+"""Bends of knees: from the first on it is seen at all; then half way; about a right angle; and deeper."""
+_FRONT_HALF, _FRONT_RIGHT = 40.0, 80.0
+"""The same of the front knee in a split stance, where the back one bends too."""
+_LEANS, _FAR_OVER, _LOW = 12.0, 30.0, 60.0
+"""Leans of the trunk: a little, clearly, and so that it is nearer to level than to upright."""
+_LEANS_BACK = -10.0
+_TO_THE_SIDE = 10.0
+_CURLS, _ARCHES = 25.0, -10.0
+"""Rounding of the back; an arched one is seen sooner."""
+_TURNS = 20.0
+"""As for the demand of twisting (``study/body/derived.py``)."""
+_BENDS = 40.0
+"""Bends of elbows that are leant on, from which on the arms are not long."""
+_ELBOWS_BENT = 60.0
+"""Bends of free elbows: free arms are seldom quite straight, so it takes more."""
 
 
 class PoseWords:
@@ -124,10 +153,10 @@ def _swaps_sides(figure: Figure, before: Figure) -> bool:
         legs, arms = one.legs, one.arms
         pose = one.pose
         return (
-            pose.turn > 10 or pose.side > 8,
-            legs[1].ankle[1] - legs[0].ankle[1] > 8,
-            legs[1].ankle[0] - legs[0].ankle[0] > 15,
-            arms[1].hand[1] - arms[0].hand[1] > 15 or arms[1].hand[0] - arms[0].hand[0] > 15,
+            pose.turn > 10 or pose.side > 8,  # which way, not how far: half of what is worth a word
+            legs[1].ankle[1] - legs[0].ankle[1] > _STAYED,
+            legs[1].ankle[0] - legs[0].ankle[0] > _APART,
+            max(arms[1].hand[1] - arms[0].hand[1], arms[1].hand[0] - arms[0].hand[0]) > _APART,
         )
 
     return lead(figure) != lead(before)
@@ -160,20 +189,23 @@ def _feet(figure: Figure, before: Figure | None) -> Iterator[tuple[str, str]]:
     elif pose.base in ("standing", "half kneeling") and not on:
         yield from _stance(figure, before)
     heels = [leg.tipped for leg in figure.legs if leg.carries and not leg.on_knee]
-    if pose.base in ("standing", "seated") and heels and min(heels) > 15:
+    if pose.base in ("standing", "seated") and heels and min(heels) > ON_BALL:
         yield "heels_up", ""
-    elif heels and min(heels) < -10 and pose.base in ("standing", "seated") and pose.feet[1] == "floor":
+    elif heels and min(heels) < ON_HEEL and pose.base in ("standing", "seated") and pose.feet[1] == "floor":
         yield "toes_up", ""
 
 
 def _lifted(figure: Figure, side: int) -> str:
     pose, leg = figure.pose, figure.legs[side]
+    # A thigh within 12 cm of level over its 43 looks level.
     level = abs(leg.knee[1] - leg.hip[1]) < 12 or leg.knee[1] > leg.hip[1]
-    if pose.base == "seated" and leg.bend < 35:
+    if pose.base == "seated" and leg.bend < _STRAIGHT:
         return "leg_long"
+    # Out to the side, a leg has to be straighter to be seen as one that is lifted aside.
     if pose.hips_out[side] >= 20 and leg.bend < 30:
         return "leg_out"
-    if leg.bend < 35 and pose.base in ("standing", "all fours", "plank") and leg.ankle[0] < leg.hip[0] - 25:
+    back = leg.ankle[0] < leg.hip[0] - _STEP
+    if leg.bend < _STRAIGHT and back and pose.base in ("standing", "all fours", "plank"):
         return "leg_back"
     return "knee_up" if level and pose.base in ("standing", "seated", "back to the wall") else "foot_up"
 
@@ -183,24 +215,24 @@ def _stance(figure: Figure, before: Figure | None) -> Iterator[tuple[str, str]]:
     along = right.ankle[0] - left.ankle[0]
     wide = right.ankle[2] - left.ankle[2]
     was = before.legs if before is not None else None
-    if abs(along) > 25 and figure.pose.base == "standing":
-        if was is not None and abs(was[0].ankle[0] - left.ankle[0]) > 25 > abs(
+    if abs(along) > _STEP and figure.pose.base == "standing":
+        if was is not None and abs(was[0].ankle[0] - left.ankle[0]) > _STEP > abs(
             was[1].ankle[0] - right.ankle[0]
         ):
             yield ("foot_back" if left.ankle[0] < was[0].ankle[0] else "foot_ahead"), ""
         else:
             yield "split", ""
-    elif wide > 45:
+    elif wide > _WIDE:
         yield ("foot_out" if was is not None and _one_moved(figure, before) else "feet_wide"), ""
     elif was is not None and (
-        abs(was[1].ankle[0] - was[0].ankle[0]) > 25 or was[1].ankle[2] - was[0].ankle[2] > 45
+        abs(was[1].ankle[0] - was[0].ankle[0]) > _STEP or was[1].ankle[2] - was[0].ankle[2] > _WIDE
     ):
         yield "together", ""
 
 
 def _one_moved(figure: Figure, before: Figure | None) -> bool:
     assert before is not None
-    return min(abs(a.ankle[2] - b.ankle[2]) for a, b in zip(figure.legs, before.legs, strict=True)) < 8
+    return min(abs(a.ankle[2] - b.ankle[2]) for a, b in zip(figure.legs, before.legs, strict=True)) < _STAYED
 
 
 def _knees(figure: Figure, before: Figure | None) -> Iterator[tuple[str, str]]:
@@ -210,43 +242,49 @@ def _knees(figure: Figure, before: Figure | None) -> Iterator[tuple[str, str]]:
     if not legs:
         return
     bend = max(leg.bend for leg in legs)
-    uneven = len(legs) == 2 and abs(legs[0].ankle[0] - legs[1].ankle[0]) > 25
+    uneven = len(legs) == 2 and abs(legs[0].ankle[0] - legs[1].ankle[0]) > _STEP
     if uneven:
         front = max(legs, key=lambda leg: leg.ankle[0]).bend
-        if front >= 40:
-            yield ("front_knee_right" if front >= 80 else "front_knee_half"), ""
+        if front >= _FRONT_HALF:
+            yield ("front_knee_right" if front >= _FRONT_RIGHT else "front_knee_half"), ""
         return
-    if bend >= 18:
-        bounds = (("knees_deep", 110), ("knees_right", 78), ("knees_half", 45), ("knees_soft", 0))
+    if bend >= _SOFT:
+        bounds = (
+            ("knees_deep", _VERY_DEEP),
+            ("knees_right", _RIGHT),
+            ("knees_half", _HALF),
+            ("knees_soft", 0),
+        )
         yield next(word for word, least in bounds if bend >= least), ""
-    elif before is not None and max(leg.bend for leg in before.legs) >= 18:
+    elif before is not None and max(leg.bend for leg in before.legs) >= _SOFT:
         yield "knees_long", ""
 
 
 def _trunk(figure: Figure, before: Figure | None) -> Iterator[tuple[str, str]]:
     pose = figure.pose
     if pose.base in _UPRIGHT:
-        bounds = (("lean_low", 60), ("lean", 30), ("lean_little", 12))
+        bounds = (("lean_low", _LOW), ("lean", _FAR_OVER), ("lean_little", _LEANS))
         word = next((word for word, least in bounds if pose.lean >= least), None)
         if word is not None:
             yield word, ""
-        elif pose.lean <= -10:
+        elif pose.lean <= _LEANS_BACK:
             yield "lean_back", ""
-        elif before is not None and abs(before.pose.lean) >= 12:
+        elif before is not None and abs(before.pose.lean) >= _LEANS:
             yield "upright", ""
-    if pose.base == "side plank" and pose.side > 10:
+    if pose.base == "side plank" and pose.side > _TO_THE_SIDE:
         yield "hips_low", ""
-    elif pose.base == "side plank" and before is not None and before.pose.side > 10:
+    elif pose.base == "side plank" and before is not None and before.pose.side > _TO_THE_SIDE:
         yield "in_line", ""
-    elif abs(pose.side) >= 10:
+    elif abs(pose.side) >= _TO_THE_SIDE:
         yield "side", ""
+    # Hips bent by more than 40 degrees are no straight body any more.
     if pose.base == "plank" and min(pose.hips) > 40:
         yield "hips_high", ""
-    if pose.round >= 25:
+    if pose.round >= _CURLS:
         yield "round", ""
-    elif pose.round <= -10:
+    elif pose.round <= _ARCHES:
         yield "arch", ""
-    if abs(pose.turn) >= 20:
+    if abs(pose.turn) >= _TURNS:
         yield "turn", ""
 
 
@@ -277,8 +315,8 @@ def _arms(figure: Figure, before: Figure | None) -> Iterator[tuple[str, str]]:
     if not free:
         if pose.base in ("plank", "knee plank", "dip", "hanging back") and not any(pose.forearms):
             bend = max(figure.arms[side].bend for side in (0, 1))
-            if bend >= 40:
-                yield ("elbows_right" if bend >= 78 else "arms_bent"), ""
+            if bend >= _BENDS:
+                yield ("elbows_right" if bend >= _RIGHT else "arms_bent"), ""
             else:
                 yield "arms_long", ""
         return
@@ -292,8 +330,8 @@ def _free_arms(figure: Figure, free: list[int], before: Figure | None) -> Iterat
             raised[0]
         )
         word = word or {"low wide": "arms_low_wide", "ahead": "arms_ahead"}.get(raised[0])
-        bent = min(figure.arms[side].bend for side in free) >= 60
-        was_bent = before is not None and min(arm.bend for arm in before.arms) >= 60
+        bent = min(figure.arms[side].bend for side in free) >= _ELBOWS_BENT
+        was_bent = before is not None and min(arm.bend for arm in before.arms) >= _ELBOWS_BENT
         if word is not None:
             yield word, ""
         elif before is not None and not bent and _raised(before, 0) not in ("down", "on"):
@@ -315,6 +353,8 @@ def _raised(figure: Figure, side: int) -> str:
     pose = figure.pose
     if pose.hands[side] != "free":
         return "on" if pose.hands[side] in ON_THE_BODY else "thing"
+    # Bounds lie about half way between what they part: an arm that hangs (0), points ahead or aside (90) or
+    # up (180). Out of the way of the trunk it is seen sooner, so the bounds aside are lower.
     ahead, out = pose.shoulders[side], pose.shoulders_out[side]
     hanging = pose.lean if pose.base in _UPRIGHT else 0.0
     if ahead >= 140 or out >= 130:

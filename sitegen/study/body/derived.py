@@ -24,6 +24,8 @@ OVERHEAD = 100.0
 """Upper arm away from the trunk: work above shoulder height is elevation of more than 90 degrees (Fewster and
 Dickerson, position paper, Centre of Research Expertise for the Prevention of Musculoskeletal Disorders)."""
 LIFTED = 45.0
+"""Degrees of the upper arm away from the trunk from which on a load in that hand is the shoulder's: half way
+to level, our choice."""
 HANGS = 20.0
 """An arm within so many degrees of straight down hangs."""
 DEEP = 85.0
@@ -31,13 +33,26 @@ DEEP = 85.0
 ROUNDED = 20.0
 BENT = 30.0
 TURNED = 20.0
+"""Degrees of the words for rounding, bending and twisting in ``vocabulary.DEMANDS`` (common practice, no
+source; 20 is also where acceptable bending of the trunk ends in ISO 11226:2000, as restated elsewhere)."""
 LEANING = 0.1
 """Share of the body's weight on hands or forearms."""
 STRIDE = 36.0
+"""Centimetres from foot to foot along the way from which on a stance is a long stride: well over the
+length of a foot (26.6), our choice."""
 ONE_SIDED = 0.8
 """Share of the weight on one foot from which on it is most of it."""
 KNEE_HIGH = 50.0
 """Height of the knee of the standard body, in centimetres: 0.285 of stature."""
+
+LOW_SEAT = 46.0
+"""Height in centimetres below which getting up bends the knees deeply: between the ordinary chair (43) and
+the wheelchair, the bed and the raised chair (49 to 51). Our choice."""
+LOADED_KG = 0.42
+"""From here on a held thing is a load: a broom (0.4) is none, a full tin of 400 g (0.45) is one."""
+STEP_BEFORE_STEP = 100.0
+"""Square centimetres: the product of how far one foot is ahead before and behind after, so about 10 cm
+each."""
 
 _FLOOR = (
     *("half kneeling", "kneeling", "all fours", "knee plank", "side plank", "side lying"),
@@ -118,7 +133,7 @@ def _lifts_load(figure: Figure) -> bool:
 def _sides_with_load(figure: Figure) -> set[int]:
     sides: set[int] = set()
     for thing, where in figure.pose.holds.items():
-        if THINGS[thing].mass < 0.42:  # a broom handle is no weight; a tin is one
+        if THINGS[thing].mass < LOADED_KG:
             continue
         sides |= {
             "each hand": {0, 1},
@@ -156,7 +171,7 @@ def _deep(movement: Movement) -> bool:
     up = any(figure.pose.base == "standing" for figure in movement.figures)
     for figure in movement.figures:
         base = figure.pose.base
-        if base == "seated" and up and figure.pose.height_of(figure.pose.seat) < 46.0:
+        if base == "seated" and up and figure.pose.height_of(figure.pose.seat) < LOW_SEAT:
             return True
         climbs = _steps(movement)
         if base in ("standing", "back to the wall") and any(
@@ -193,9 +208,11 @@ def _balances(figure: Figure) -> bool:
     held = any(arm.on for arm in figure.arms)
     lifted = [side for side in (0, 1) if pose.feet[side] == "lifted"]
     if len(lifted) == 1:
-        # A walking step lifts the foot low and soon sets it down.
+        # A walking step lifts the foot low and soon sets it down: the hip bends by 30 to 70 degrees and the
+        # knee by no more than a right angle (our choice). Anything else is a balance.
         leg = figure.legs[lifted[0]]
-        return pose.hips[lifted[0]] >= 70 or pose.hips[lifted[0]] <= 30 or leg.bend > 90
+        hip = pose.hips[lifted[0]]
+        return not 30 < hip < 70 or leg.bend > 90  # as said above
     if pose.lift:
         return False
     apart = abs(figure.legs[0].ankle[0] - figure.legs[1].ankle[0])
@@ -217,8 +234,13 @@ def _walks_with_load(movement: Movement) -> bool:
     a, b = movement.start, movement.finish
     before = a.legs[1].ankle[0] - a.legs[0].ankle[0]
     after = b.legs[1].ankle[0] - b.legs[0].ankle[0]
-    loaded = any(THINGS[thing].mass > 0.42 for thing in a.pose.holds)
-    return before * after < -100.0 and loaded and a.pose.base == "standing" and a.pose.feet == b.pose.feet
+    loaded = any(THINGS[thing].mass >= LOADED_KG for thing in a.pose.holds)
+    return (
+        before * after < -STEP_BEFORE_STEP
+        and loaded
+        and a.pose.base == "standing"
+        and a.pose.feet == b.pose.feet
+    )
 
 
 def _rounds(movement: Movement) -> bool:
@@ -290,6 +312,7 @@ def _steps(movement: Movement) -> bool:
         on = [word in ("step", "second step") for word in figure.pose.feet]
         if figure.pose.base != "standing" or not any(on):
             continue
+        # A sole within 5 degrees of level on the edge is not yet a heel let down or raised (our choice).
         heels = any(leg.on_edge and abs(leg.tipped) > 5 for leg in figure.legs)
         if heels or changes:
             return True

@@ -8,9 +8,11 @@ from sitegen.study.body.tables import STANDARD
 from sitegen.study.body.vectors import Vec, add, along, cross, distance, dot, scale, sub, turned, unit
 
 LEFT, RIGHT = 0, 1
+# A figure faces along x, stands up along y, and its right is at positive z; centimetres.
 FORWARD: Vec = (1.0, 0.0, 0.0)
 UP: Vec = (0.0, 1.0, 0.0)
 OUT: tuple[Vec, Vec] = ((0.0, 0.0, -1.0), (0.0, 0.0, 1.0))
+"""Directions ahead, up, and away from the middle on the left and right side."""
 
 CM = STANDARD.cm
 HIP_HALF = 0.05 * STANDARD.stature
@@ -24,11 +26,27 @@ BALL = 0.075 * STANDARD.stature
 """From the ankle forward to the ball of the foot; the foot is 0.152 and its heel lies behind the ankle."""
 TOE = 0.1 * STANDARD.stature
 HEEL = 0.035 * STANDARD.stature
+"""From the ankle forward to the toes and back to the heel: together 0.135, a little less than the foot's
+0.152 (our choice)."""
 BALL_HEIGHT = 4.0
+"""Centimetres from the sole to the joint at the ball of the foot, about half the ankle's 6.8 (our choice)."""
 PAD = 0.055 * STANDARD.stature
 """From the hip joint down to the seat, and from the spine to the floor in lying: half a trunk's depth."""
 KNEE_PAD = 5.0
+"""Centimetres from the floor to the middle of a knee that rests on it (our choice)."""
 PALM = 3.0
+"""Centimetres from what a flat hand rests on to the wrist (our choice)."""
+ON_BALL, ON_HEEL = 15.0, -10.0
+"""Degrees of tip beyond which a foot rests on its ball, or on its heel, alone; between them the whole sole
+carries (our choice)."""
+ANKLE_MOST = 39.0
+"""Weight-bearing ankles bend 39 degrees with a bent knee (Baumbach et al. 2014, BMC Musculoskeletal Disorders
+15:246); beyond that the heel comes off the ground."""
+STEP_MISSES, LOOSE_STEP_MISSES = 1.0, 1.5
+"""How far a foot may end from its ground, in centimetres, before it is told: where the hips were put over the
+feet, and where something else decides their place (a seat, the hands, a bridge). Our choice."""
+_MET = 0.05
+"""Centimetres within which a foot has come to its place: far finer than a drawing shows."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -165,7 +183,7 @@ def two_segments(root: Vec, target: Vec, upper: float, lower: float, pole: Vec) 
     share = (upper * upper - lower * lower + far * far) / (2 * far)
     height = math.sqrt(max(0.0, upper * upper - share * share))
     bent = sub(pole, scale(axis, dot(pole, axis)))
-    if dot(bent, bent) < 1e-9:
+    if dot(bent, bent) < 1e-9:  # the pole lies along the limb: any way across will do
         bent = cross(axis, (0.0, 0.0, 1.0))
     joint = along(root, (share, axis), (height, unit(bent)))
     end = along(root, (far, axis))
@@ -251,15 +269,13 @@ def standing_leg(
         leg = Leg(
             hip, knee, reached, add(toe, shift), add(heel, shift), carries=True, tipped=angle, on_edge=edge
         )
-        if best is None or gap < best[1] - 0.05:
+        if best is None or gap < best[1] - _MET:
             best = (leg, gap)
-        # Weight-bearing ankles bend 39 degrees with a bent knee (Baumbach et al. 2014, BMC Musculoskeletal
-        # Disorders 15:246); beyond that the heel comes off the ground.
         shank = unit(sub(knee, reached))
         forward = math.degrees(math.asin(max(-1.0, min(1.0, dot(shank, heading)))))
-        if gap < 0.05 and forward - angle <= 39.0 and distance(hip, ankle) <= most:
+        if gap < _MET and forward - angle <= ANKLE_MOST and distance(hip, ankle) <= most:
             return leg, gap
-        if gap < 0.05:
+        if gap < _MET:
             best = (leg, gap)
     assert best is not None
     return best

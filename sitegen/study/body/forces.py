@@ -9,7 +9,7 @@ convention, no measurement. Newtons, and centimetres for places.
 from dataclasses import dataclass
 
 from sitegen.study.body.balance import centre_of_mass, loads
-from sitegen.study.body.figure import BALL, TOE, Figure, Leg
+from sitegen.study.body.figure import BALL, ON_BALL, ON_HEEL, TOE, Figure, Leg
 from sitegen.study.body.tables import GRAVITY, STANDARD
 from sitegen.study.body.vectors import Vec, add, along, between, scale, sub, unit
 
@@ -95,11 +95,15 @@ def _standing_points(figure: Figure) -> list[Point]:
     return points
 
 
+_PROPS_UP = 45.0
+"""Degrees of lean from which on a hand on something low carries: half way to level, our choice."""
+
+
 def _leans_on(figure: Figure, side: int) -> bool:
     """Whether a hand props up a trunk that is tipped far forwards; a lighter touch carries nothing."""
     arm = figure.arms[side]
     low = arm.on in ("chair", "counter", "step", "floor", "raised chair")
-    return low and figure.pose.base == "standing" and figure.pose.lean >= 45.0
+    return low and figure.pose.base == "standing" and figure.pose.lean >= _PROPS_UP
 
 
 def _feet(figure: Figure) -> list[Point]:
@@ -115,9 +119,9 @@ def _feet(figure: Figure) -> list[Point]:
 def _sole(leg: Leg) -> tuple[Vec, ...]:
     way = unit((leg.toe[0] - leg.ankle[0], 0.0, leg.toe[2] - leg.ankle[2]), (1.0, 0.0, 0.0))
     ball = along(leg.toe, (BALL - TOE, way))
-    if leg.tipped > 15.0 or (leg.on_edge and leg.tipped < 0):
+    if leg.tipped > ON_BALL or (leg.on_edge and leg.tipped < 0):
         return (ball,)
-    return (leg.heel,) if leg.tipped < -10.0 else (leg.heel, ball)
+    return (leg.heel,) if leg.tipped < ON_HEEL else (leg.heel, ball)
 
 
 def _upward(figure: Figure, points: list[Point]) -> list[Contact]:

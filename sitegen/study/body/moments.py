@@ -109,6 +109,11 @@ def hardest(movement: Movement) -> Asks:
     )
 
 
+_ABOUT_LEVEL = (80, 100)
+"""Degrees between which an arm counts as level already: one that only comes there does not pass it (our
+choice)."""
+
+
 def _through_level(movement: Movement) -> float:
     """The shoulder's moment where an arm passes level on its way up or down: more than at either end.
 
@@ -118,9 +123,8 @@ def _through_level(movement: Movement) -> float:
     start, finish = movement.start, movement.finish
     for side, hand in ((0, "left hand"), (1, "right hand")):
         ends = [_raised(figure.arms[side]) for figure in (start, finish)]
-        if any(figure.arms[side].carries for figure in (start, finish)) or not min(ends) < 80 < 100 < max(
-            ends
-        ):
+        passes = min(ends) < _ABOUT_LEVEL[0] and max(ends) > _ABOUT_LEVEL[1]
+        if not passes or any(figure.arms[side].carries for figure in (start, finish)):
             continue
         bend = radians((start.arms[side].bend + finish.arms[side].bend) / 2)
         held = sum(mass for on, mass, _ in loads(start) if on == hand)

@@ -102,14 +102,23 @@ def _unlike_standing(figure: Figure) -> float:
 
 _BASES_FROM_THE_FRONT = ("standing", "seated", "half kneeling", "kneeling")
 
+_BENT_OVER = 50.0
+"""Degrees of lean beyond which a trunk, seen from the front, would be a foreshortened knot (our choice)."""
+_ASIDE, _LIMB_ASIDE, _STEP_ASIDE = 10, 40, 25
+"""Degrees of a side bend and of a limb, and centimetres of a step to the side, that are seen better from the
+front (our choice, by eye)."""
+
 
 def _moves_sideways(figures: Sequence[Figure]) -> bool:
     """Whether what happens is seen better from the front: a bend, a step or a limb to the side."""
-    if figures[0].pose.base not in _BASES_FROM_THE_FRONT or any(abs(f.pose.lean) > 50 for f in figures):
+    if figures[0].pose.base not in _BASES_FROM_THE_FRONT or any(
+        abs(f.pose.lean) > _BENT_OVER for f in figures
+    ):
         return False
     for figure in figures:
         pose = figure.pose
-        if abs(pose.side) >= 10 or max(*pose.hips_out, *pose.shoulders_out) >= 40 or max(pose.out) >= 25:
+        limbs = max(*pose.hips_out, *pose.shoulders_out)
+        if abs(pose.side) >= _ASIDE or limbs >= _LIMB_ASIDE or max(pose.out) >= _STEP_ASIDE:
             return True
     return False
 
@@ -184,6 +193,14 @@ class Way:
     """Centimetres; degrees for a turn."""
 
 
+_LIMB_MOVES, _MOVES = 8, 6
+"""Centimetres: a hand or foot that goes no further only comes along, and a movement of less is none to speak
+of."""
+_TURN, _TURN_LEADS = 25, 60
+"""A turn of the trunk by so many degrees is what the movement is about, unless something goes so many
+centimetres (our choice, by eye)."""
+
+
 def way_of(movement: Movement) -> Way | None:
     """What to say about the way from start to finish; None where nothing moves far."""
     start, finish = movement.start, movement.finish
@@ -195,7 +212,7 @@ def way_of(movement: Movement) -> Way | None:
     hands = [sub(finish.arms[s].hand, start.arms[s].hand) for s in (0, 1) if not _rests(movement, s)]
     feet = [sub(finish.legs[s].ankle, start.legs[s].ankle) for s in (0, 1)]
     for name, ways in (("hand", hands), ("foot", feet)):
-        far = [way for way in ways if length(way) > 8]
+        far = [way for way in ways if length(way) > _LIMB_MOVES]
         if far:
             both = len(far) == 2 and distance(far[0], far[1]) < 0.5 * length(far[0])
             several = "feet" if name == "foot" else "hands"
@@ -203,9 +220,9 @@ def way_of(movement: Movement) -> Way | None:
     weights = {"hips": 1.6, "chest": 1.0}
     best = max(moved, key=lambda name: length(moved[name]) * weights.get(name, 1.0), default="hips")
     far_ = length(moved[best])
-    if turn >= 25 and far_ < 60:
+    if turn >= _TURN and far_ < _TURN_LEADS:
         return Way("turn", (), turn)
-    if far_ < 6:
+    if far_ < _MOVES:
         return None
     full = (
         moved[best]

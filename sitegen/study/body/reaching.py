@@ -26,6 +26,7 @@ def _trunk(up: float, front: float, out: float, pole: tuple[float, float, float]
     """A point ``up`` the trunk (0 hip, 1 shoulder), so far in front and to the side, in centimetres."""
 
     def place(figure: Figure, side: int) -> tuple[Vec, Vec]:
+        # Below the waist a point goes with the pelvis, above it with the chest, which may be turned.
         frame = figure.chest_frame if up > 0.4 else figure.frame
         base = between(figure.pelvis, figure.chest, up)
         at = along(base, (front, frame.front), (out, frame.out(side)))

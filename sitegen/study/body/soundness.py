@@ -4,7 +4,7 @@ import math
 from collections.abc import Iterator
 
 from sitegen.study.body.balance import centre_of_mass
-from sitegen.study.body.figure import BALL, TOE, Figure, Trouble
+from sitegen.study.body.figure import BALL, ON_BALL, ON_HEEL, TOE, Figure, Trouble
 from sitegen.study.body.things import THINGS
 from sitegen.study.body.vectors import Vec, along, unit
 
@@ -13,7 +13,21 @@ SINKS = 1.0
 FALLS = 2.0
 """How far the centre of mass may lie outside the support before it is told: the measure of the model."""
 FOOT_HALF = 4.5
+"""Half the breadth of a foot in centimetres: 0.055 of stature is 9.6 (Drillis and Contini), rounded down."""
 SEAT_HALF = 16.0
+"""Half the breadth of what carries on a seat: the hips', 0.191 of stature, is 33 cm."""
+_SEAT_BEHIND, _SEAT_AHEAD = -9.0, 24.0
+"""From the hips back to the end of the buttocks and ahead to the end of the thigh's support, in centimetres:
+half of the thigh's 43 and a little more (our choice)."""
+_BALL_BEHIND = 3.0
+"""Centimetres that the ball of a foot reaches back from its joint: it is no point (our choice)."""
+_HEAD_LOWEST = 4.0
+"""Of the middle of the head, in centimetres: well below a head's radius (12 as drawn), so that only a head
+that is in the floor is told (our choice)."""
+_HANDLE = 4.0
+"""Centimetres from the middle of the hand to the top of what hangs from it (our choice)."""
+_CARRIER_SINKS = 3.0
+"""How far a carrier may sink into the floor before it is told: its height is rounder than a limb's length."""
 
 
 def troubles(figure: Figure) -> list[Trouble]:
@@ -21,6 +35,7 @@ def troubles(figure: Figure) -> list[Trouble]:
     return [*figure.trouble, *_below_ground(figure), *_falling(figure)]
 
 
+# The sides whose hands a thing hangs from, by where it is held.
 _HANDS = {"left hand": (0,), "right hand": (1,), "each hand": (0, 1), "both hands": (0, 1)}
 
 
@@ -34,13 +49,13 @@ def _below_ground(figure: Figure) -> Iterator[Trouble]:
         if lowest < -SINKS:
             what = "hand" if lowest < arm.elbow[1] else "elbow"
             yield Trouble("ground", "shoulders", -lowest, side, what)
-    if figure.head[1] < 4.0:
-        yield Trouble("ground", "lean", 4.0 - figure.head[1], None, "head")
+    if figure.head[1] < _HEAD_LOWEST:
+        yield Trouble("ground", "lean", _HEAD_LOWEST - figure.head[1], None, "head")
     for thing, where in figure.pose.holds.items():
-        deep = THINGS[thing].tall + 4.0
+        deep = THINGS[thing].tall + _HANDLE
         for side in _HANDS.get(where, ()):
             below = deep - figure.arms[side].hand[1]
-            if "carrier" in thing and below > 3.0:
+            if "carrier" in thing and below > _CARRIER_SINKS:
                 yield Trouble("ground", "holds", below, side, thing)
 
 
@@ -67,9 +82,9 @@ def support(figure: Figure) -> list[tuple[float, float]] | None:
             continue
         way = unit((leg.toe[0] - leg.ankle[0], 0.0, leg.toe[2] - leg.ankle[2]), (1.0, 0.0, 0.0))
         ends = (leg.heel, leg.toe)
-        if leg.tipped > 15.0 or (leg.on_edge and leg.tipped < 0):
-            ends = (along(leg.toe, (BALL - TOE - 3.0, way)), leg.toe)
-        elif leg.tipped < -10.0:
+        if leg.tipped > ON_BALL or (leg.on_edge and leg.tipped < 0):
+            ends = (along(leg.toe, (BALL - TOE - _BALL_BEHIND, way)), leg.toe)
+        elif leg.tipped < ON_HEEL:
             ends = (leg.heel, leg.ankle)
         across: Vec = (-way[2], 0.0, way[0])
         for end in ends:
@@ -82,7 +97,7 @@ def support(figure: Figure) -> list[tuple[float, float]] | None:
             points.append((at[0], at[2]))
     if figure.seat_carries:
         x = figure.pelvis[0]
-        points += [(x + ahead, z) for ahead in (-9.0, 24.0) for z in (-SEAT_HALF, SEAT_HALF)]
+        points += [(x + ahead, z) for ahead in (_SEAT_BEHIND, _SEAT_AHEAD) for z in (-SEAT_HALF, SEAT_HALF)]
     return points
 
 
@@ -102,7 +117,7 @@ def distance_outside(
         size = math.hypot(bx - ax, by - ay) or 1.0
         # The hull runs counter-clockwise: outside is to the right of its edges.
         out = ((by - ay) * (point[0] - ax) - (bx - ax) * (point[1] - ay)) / size
-        if out > 1e-9:
+        if out > 1e-9:  # a point on the edge is inside, whatever the rounding says
             inside = False
             if out > worst:
                 worst, way = out, ((by - ay) / size, -(bx - ax) / size)

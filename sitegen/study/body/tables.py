@@ -66,6 +66,7 @@ class Masses:
 
 
 WINTER = Masses(
+    # Table 4.1 of Winter 2009: share of the body's mass, and where its centre is from the near end.
     head=SegmentMass(0.081, 1.000),
     trunk=SegmentMass(0.497, 0.50),
     upper_arm=SegmentMass(0.028, 0.436),

@@ -52,6 +52,7 @@ def distance(a: Vec, b: Vec) -> float:
 def unit(a: Vec, otherwise: Vec = (0.0, 1.0, 0.0)) -> Vec:
     """The direction; ``otherwise`` where there is none."""
     size = length(a)
+    # Shorter than any length in a body: what is left is rounding, which has no direction.
     return scale(a, 1 / size) if size > 1e-9 else otherwise
 
 

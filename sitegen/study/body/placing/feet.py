@@ -8,6 +8,7 @@ from sitegen.study.body.figure import (
     CM,
     FORWARD,
     HIP_HALF,
+    STEP_MISSES,
     UP,
     Arm,
     Figure,
@@ -80,7 +81,7 @@ def stand(pose: FullPose, anchors: Anchors) -> Figure:
     figure = trunk_of(pose, frame, pelvis)
     for side, leg in legs.items():
         figure.legs[side] = leg
-        if gaps[side] > 1.0:
+        if gaps[side] > STEP_MISSES:
             figure.trouble.append(Trouble("reach", "step", gaps[side], side, pose.feet[side]))
     place_arms(figure, anchors.things)
     return figure
@@ -116,15 +117,22 @@ def _hip_height(pose: FullPose, frame: Frame, grounds: dict[int, Vec], x: float,
     return min(heights.values())
 
 
+_FAR_BEHIND = 22.0
+"""Centimetres behind the hips from which on a foot is taken to stand on its ball (our choice)."""
+_HEEL_THEN = 40.0
+"""Degrees its heel is up then, for a first height of the hips; the leg decides in the end (our choice)."""
+
+
 def _height_over(
     frame: Frame, side: int, ground: Vec, x: float, z: float, bend: float, pose: FullPose
 ) -> float:
     tip = pose.heels[side] or 0.0
-    behind = x - ground[0] > 22.0 and pose.heels[side] is None
+    behind = x - ground[0] > _FAR_BEHIND and pose.heels[side] is None
     if tip < 0 and on_edge(pose):
         return _over(frame, side, ground, x, z, bend, BALL * math.sin(math.radians(tip)), 0.0)
-    rise = BALL * math.sin(math.radians(max(tip, 40.0 if behind else 0.0)))
-    nearer = BALL * (1 - math.cos(math.radians(max(tip, 40.0 if behind else 0.0))))
+    up = math.radians(max(tip, _HEEL_THEN if behind else 0.0))
+    rise = BALL * math.sin(up)
+    nearer = BALL * (1 - math.cos(up))
     return _over(frame, side, ground, x, z, bend, rise, nearer)
 
 

@@ -16,7 +16,7 @@ from sitegen.study.body.figure import (
     reach_of,
 )
 from sitegen.study.body.placing.knees import shin_on_floor
-from sitegen.study.body.placing.trunk import Anchors, trunk_of
+from sitegen.study.body.placing.trunk import Anchors, chord_of, trunk_of
 from sitegen.study.body.pose import FullPose
 from sitegen.study.body.reaching import place_arms, reach_for
 from sitegen.study.body.vectors import Vec, along, sub, turned
@@ -142,6 +142,7 @@ def _bear(figure: Figure, side: int, on_knees: bool, high: float, tip: float) ->
 def _meet(a: Vec, ra: float, b: Vec, rb: float) -> Vec | None:
     """Where circles about two points of the side plane meet, the point further forward."""
     d = math.hypot(b[0] - a[0], b[1] - a[1])
+    # Circles about one point, or too far apart or inside one another, do not meet.
     if d < 1e-6 or d > ra + rb or d < abs(ra - rb):
         return None
     share = (ra * ra - rb * rb + d * d) / (2 * d)
@@ -168,8 +169,7 @@ def all_fours(pose: FullPose, anchors: Anchors) -> Figure:
     hands_high = PALM
     bend = pose.elbows[side] or 0.0
     arm = CM.upper_arm if forearm else reach_of(CM.upper_arm, CM.forearm + PALM, bend)
-    curl = math.radians(abs(pose.round))
-    chord = CM.trunk * (math.sin(curl / 2) / (curl / 2) if curl > 0.01 else 1.0)
+    chord = chord_of(pose)
     tilt = math.asin(max(-1.0, min(1.0, pose.shift / CM.thigh)))
     pelvis = (CM.thigh * math.sin(tilt), pad + CM.thigh * math.cos(tilt), 0.0)
     rise = hands_high + arm * 0.995 - pelvis[1]

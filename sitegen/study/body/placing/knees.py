@@ -2,7 +2,18 @@
 
 import math
 
-from sitegen.study.body.figure import CM, FORWARD, HIP_HALF, KNEE_PAD, UP, Figure, Leg, Trouble, standing_leg
+from sitegen.study.body.figure import (
+    CM,
+    FORWARD,
+    HIP_HALF,
+    KNEE_PAD,
+    STEP_MISSES,
+    UP,
+    Figure,
+    Leg,
+    Trouble,
+    standing_leg,
+)
 from sitegen.study.body.placing.trunk import Anchors, leaning, trunk_of
 from sitegen.study.body.pose import FullPose
 from sitegen.study.body.reaching import place_arms
@@ -25,7 +36,7 @@ def kneel(pose: FullPose, anchors: Anchors) -> Figure:
             ground = (pose.step[side], 0.0, hip[2])
             leg, gap = standing_leg(hip, ground, FORWARD, pose.heels[side], (1.0, 0.3, 0.0))
             figure.legs[side] = leg
-            if gap > 1.0:
+            if gap > STEP_MISSES:
                 figure.trouble.append(Trouble("reach", "step", gap, side, "floor"))
     place_arms(figure, anchors.things)
     return figure

@@ -7,6 +7,7 @@ from sitegen.study.body.figure import (
     FORWARD,
     GRIP,
     HIP_HALF,
+    LOOSE_STEP_MISSES,
     TOE,
     UP,
     UPRIGHT,
@@ -29,10 +30,11 @@ LYING = 0.066 * 175.0
 """Height of the spine above the ground in lying: half the depth of a trunk."""
 
 
-FACE_UP = UPRIGHT.pitched(-90.0)
-
-
-FACE_DOWN = UPRIGHT.pitched(90.0)
+FACE_UP, FACE_DOWN = UPRIGHT.pitched(-90.0), UPRIGHT.pitched(90.0)
+"""The trunk on its back and on its front: a quarter turn from upright."""
+_HOOKED = 25.0
+"""Degrees of bend from which on a lying leg has its foot on the ground; a straighter one lies (our
+choice)."""
 
 
 def _ground_under(pose: FullPose) -> float:
@@ -50,7 +52,7 @@ def lie(pose: FullPose, anchors: Anchors) -> Figure:
         hip = along(pelvis, (HIP_HALF, base.out(side)))
         if pose.feet[side] == "lifted":
             figure.legs[side] = leg_by_angles(hip, base, side, pose)
-        elif pose.base == "lying" and (pose.knees[side] or 0.0) >= 25.0:
+        elif pose.base == "lying" and (pose.knees[side] or 0.0) >= _HOOKED:
             figure.legs[side] = _hook(pose, hip, side, floor)
         elif pose.feet[side] == "chair":
             figure.legs[side] = leg_by_angles(hip, base, side, pose)
@@ -138,7 +140,7 @@ def bridge(pose: FullPose, anchors: Anchors) -> Figure:
             figure.legs[leg_side], gap = standing_leg(
                 hip, ground, FORWARD, pose.heels[leg_side], (0.0, 1.0, 0.0)
             )
-            if gap > 1.5:
+            if gap > LOOSE_STEP_MISSES:
                 figure.trouble.append(Trouble("reach", "step", gap, leg_side, "floor"))
     figure.back_carries = True
     place_arms_lying(figure, floor, anchors)

@@ -33,7 +33,7 @@ SAGGED = 20.0
 
 def side_plank(pose: FullPose, anchors: Anchors) -> Figure:
     """Left elbow below the shoulder, a straight line to the feet; a side bend lets the hip sink."""
-    on_knees = (pose.knees[0] or 0.0) > 45.0
+    on_knees = (pose.knees[0] or 0.0) > 45.0  # half way to a right angle: the shins lie behind (our choice)
     legs = CM.thigh + (0.0 if on_knees else CM.shank)
     low = 11.0
     chest_high = PALM + CM.upper_arm + SHOULDER_HALF * 0.8

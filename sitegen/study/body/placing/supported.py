@@ -7,8 +7,10 @@ from sitegen.study.body.figure import (
     FORWARD,
     GRIP,
     HIP_HALF,
+    LOOSE_STEP_MISSES,
     PAD,
     PALM,
+    STEP_MISSES,
     UP,
     UPRIGHT,
     Arm,
@@ -74,7 +76,7 @@ def _foot_before_seat(figure: Figure, side: int, hip: Vec) -> Leg:
     heading = heading_of(pose, side)
     pole = along(heading, (1.0, UP), (0.2 * pose.out[side] / 20, (0.0, 0.0, 1.0 if side else -1.0)))
     leg, gap = standing_leg(hip, (x, high, z), heading, pose.heels[side], pole)
-    if gap > 1.5:
+    if gap > LOOSE_STEP_MISSES:
         figure.trouble.append(Trouble("reach", "step", gap, side, pose.feet[side]))
     return leg
 
@@ -94,7 +96,7 @@ def at_wall(pose: FullPose, anchors: Anchors) -> Figure:
         hip = along(pelvis, (HIP_HALF, UPRIGHT.out(side)))
         leg, gap = standing_leg(hip, ground_of(pose, side), FORWARD, pose.heels[side], (1.0, 0.3, 0.0))
         figure.legs[side] = leg
-        if gap > 1.0:
+        if gap > STEP_MISSES:
             figure.trouble.append(Trouble("reach", "step", gap, side, pose.feet[side]))
     figure.back_carries = True
     figure.placed.append(Placed("wall", (-PAD - 1.0, 0.0, 0.0), -1))
@@ -103,6 +105,7 @@ def at_wall(pose: FullPose, anchors: Anchors) -> Figure:
 
 
 DOOR_AHEAD = 75.0
+"""Centimetres from the feet to the door where a pose says nothing: about the reach of an arm (our choice)."""
 
 
 DOOR_HIGH = 118.0
@@ -153,7 +156,7 @@ def dip(pose: FullPose, anchors: Anchors) -> Figure:
         ground = (ahead, 0.0, (1 if side else -1) * STANCE)
         leg, gap = standing_leg(hip, ground, FORWARD, pose.heels[side], (0.6, 1.0, 0.0))
         figure.legs[side] = leg
-        if gap > 1.5:
+        if gap > LOOSE_STEP_MISSES:
             figure.trouble.append(Trouble("reach", "step", gap, side, "floor"))
         shoulder = figure.arms[side].shoulder
         target = (hands_x, seat + PALM, shoulder[2])

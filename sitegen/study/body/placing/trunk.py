@@ -48,6 +48,14 @@ def _moved(figure: Figure, by: Vec) -> None:
             setattr(arm, name, add(getattr(arm, name), by))
 
 
+def chord_of(pose: FullPose) -> float:
+    """From the hips to the shoulders in a straight line: shorter than the trunk where it is rounded, as the
+    chord of a circle is shorter than its arc."""
+    curl = math.radians(abs(pose.round))
+    # Under half a degree arc and chord are the same, and the quotient would come near 0 / 0.
+    return CM.trunk * (math.sin(curl / 2) / (curl / 2) if curl > 0.01 else 1.0)
+
+
 def trunk_of(pose: FullPose, frame: Frame, pelvis: Vec) -> Figure:
     """Trunk, head and hanging limbs on a pelvis with that frame."""
     spine = turned(frame.up, frame.front, pose.side)
@@ -56,7 +64,7 @@ def trunk_of(pose: FullPose, frame: Frame, pelvis: Vec) -> Figure:
     right = turned(right, spine, -pose.turn)
     chest_frame = Frame(front, spine, right)
     curl = math.radians(abs(pose.round))
-    chord = CM.trunk * (math.sin(curl / 2) / (curl / 2) if curl > 0.01 else 1.0)
+    chord = chord_of(pose)
     bulge = math.copysign(chord / 2 * math.tan(curl / 4), pose.round)
     chest = along(pelvis, (chord, spine))
     # The head follows the last part of a curled spine.
