@@ -3,8 +3,9 @@
 Every hand is drafted with weights learned from the *other* hands only, so that each figure is one of a
 stranger's recordings. This trains as many times as there are hands and takes some minutes; ``--as-shipped``
 takes the weights of the package instead, which have seen every recording here. ``--evidence`` tells what
-each kind of evidence adds: the figures with one kind after the other taken away. Last comes how true the
-confidence is, by kind of finding.
+each kind of evidence adds: the figures with one kind after the other taken away. ``--curve`` tells what more
+hands add: the figures with tables of two other hands, of four, and so on. Last comes how true the confidence
+is, by kind of finding.
 """
 
 import argparse
@@ -14,6 +15,7 @@ from dataclasses import replace
 from itertools import pairwise
 
 from sitegen.drafting import draft
+from sitegen.drafting.amounts.doses import DOSE
 from sitegen.drafting.heard import hear
 from sitegen.drafting.structure.session import session_of
 from sitegen.drafting.tables import Model, learned
@@ -43,6 +45,14 @@ KINDS_OF_EVIDENCE = {
 }
 """The features of stretches (see ``structure/arcs.py``) by what they rest on."""
 
+EVIDENCE_OF_DOSES = {
+    "names beside doses": ("names ", "own name", "its name"),
+    "words beside doses": ("before ", "after ", "next before ", "next after "),
+    "place of doses": ("where ", "own ", "head ", "tail ", "last ", "session ", "ahead "),
+    "doses said again": ("said again", "taken back", "corrects"),
+}
+"""The features of doses (see ``amounts/doses.py``) by what they rest on: how their names begin."""
+
 
 def main(argv: list[str]) -> int:
     """Print the figures for every hand, and how long an hour of captions takes."""
@@ -58,6 +68,7 @@ def main(argv: list[str]) -> int:
     parser.add_argument(
         "--keys", action="store_true", help="also the keys that bring each draft to the truth beside its film"
     )
+    parser.add_argument("--curve", action="store_true", help="only what more hands add; takes many minutes")
     parser.add_argument("--misses", action="store_true", help="list what was missed")
     arguments = parser.parse_args(argv)
     if arguments.misses and arguments.unseen:
@@ -66,22 +77,23 @@ def main(argv: list[str]) -> int:
         (unseen_hands(), unseen_recordings_of) if arguments.unseen else (hands(), recordings_of)
     )
     wanted = [arguments.hand] if arguments.hand else everybody
-    header = True
+    print(_header())
+    if arguments.curve:
+        for line in curve(wanted):
+            print(line, flush=True)
+        return 0
     sure: list[tuple[str, float, bool]] = []
     for hand, model in _models(wanted, shipped=arguments.as_shipped or arguments.unseen):
         recordings = list(of_hand(hand))
         total = measured(recordings, model)
-        if header:
-            print("hand  " + "  ".join(name.rjust(7) for name in total.rates()))
-            header = False
         print(_row(hand, total))
         if arguments.keys:
             print("\n".join(keys_of(recordings, model)))
         if arguments.misses:
             print("\n".join(f"    {miss}" for miss in total.misses))
         if arguments.evidence:
-            for name, features in KINDS_OF_EVIDENCE.items():
-                print(_row(hand, measured(recordings, without(model, features))) + f"  without {name}")
+            for name, less in with_less_evidence(model):
+                print(_row(hand, measured(recordings, less)) + f"  without {name}")
         sure += total.sure
     print("\n".join(["", *reliability(sure), ""]))
     seconds, cues = an_hour()
@@ -129,13 +141,39 @@ def keys_of(recordings: list[Recording], model: Model) -> Iterator[str]:
         )
 
 
-def without(model: Model, features: tuple[str, ...]) -> Model:
-    """The model with some features of stretches taken away (their weights are 0)."""
+def with_less_evidence(model: Model) -> Iterator[tuple[str, Model]]:
+    """The model with one kind of evidence after the other taken away: these weights are 0."""
+    for name, features in KINDS_OF_EVIDENCE.items():
+        labelled = {f"{label}: {feature}" for label in ("exercise", "new") for feature in features}
+        yield name, _without(model, "stretches", labelled.__contains__)
+    for name, begins in EVIDENCE_OF_DOSES.items():
+        yield name, _without(model, DOSE, lambda feature, begins=begins: feature.startswith(begins))
+
+
+def _without(model: Model, table: str, taken: Callable[[str], bool]) -> Model:
     tables = {name: dict(weights.weights) for name, weights in model.tables.items()}
-    for feature in features:
-        for label in ("exercise", "new"):
-            tables["stretches"].pop(f"{label}: {feature}", None)
+    tables[table] = {feature: weight for feature, weight in tables[table].items() if not taken(feature)}
     return Model(tables)
+
+
+_CURVE_STEP = 2
+"""Hands more from one point of the curve to the next; one hand alone has no other to learn trust from."""
+
+
+def curve(wanted: list[str]) -> Iterator[str]:
+    """For each of the wanted hands its figures with tables of two of the others, of four, and so on, those
+    before it in the alphabet first.
+    """
+    from tests.captions.train import train
+
+    everybody = hands()
+    for hand in wanted:
+        at = everybody.index(hand)
+        others = [*everybody[:at][::-1], *everybody[at + 1 :][::-1]]
+        for count in range(_CURVE_STEP, len(others) + 1, _CURVE_STEP):
+            seen = [recording for other in others[:count] for recording in recordings_of(other)]
+            total = measured(list(recordings_of(hand)), Model(train(seen)))
+            yield _row(hand, total) + f"  with {', '.join(others[:count])} ({len(seen)} recordings)"
 
 
 _STEPS = (0.0, 0.25, 0.5, 0.6, 0.7, 0.8, 0.9, 1.0)
@@ -155,6 +193,10 @@ def reliability(sure: list[tuple[str, float, bool]]) -> Iterator[str]:
             share = f"{sum(right) / len(right):.2f} of {len(right)}" if right else "-"
             cells.append(share.rjust(10))
         yield what.ljust(10) + "  ".join(cells)
+
+
+def _header() -> str:
+    return "hand  " + "  ".join(name.rjust(7) for name in Score().rates())
 
 
 def _row(hand: str, total: Score) -> str:

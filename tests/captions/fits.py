@@ -41,7 +41,8 @@ class Row:
 
 
 def _kept(rows: Sequence[Row], fewest: int) -> list[dict[str, float]]:
-    """The features that occur in ``fewest`` or more recordings."""
+    """The features that occur in ``fewest`` or more recordings, or in all where there are fewer."""
+    fewest = min(fewest, len({row.group for row in rows}))
     seen: dict[str, set[str]] = defaultdict(set)
     for row in rows:
         for name in row.features:

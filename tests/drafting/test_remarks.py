@@ -18,6 +18,7 @@ PLAIN = [
     ("Work at RPE eight.", "effort", "RPE 8"),
     ("The tempo is three one one zero.", "tempo", "3-1-1-0"),
     ("Tempo 3-1-1.", "tempo", "3-1-1-0"),
+    ("Keep two left in the tank.", "effort", "2 in reserve"),
 ]
 ASKED = [
     ("Take the big jug, five litres.", "load", "5 litres"),
@@ -28,6 +29,9 @@ ASKED = [
     ("Nine out of ten of you do it with a round back.", "effort", "9 out of 10"),
     ("It should feel like six out of ten. Feels like nine out of ten?", "effort", "9 out of 10"),
     ("Three seconds down, one second up.", "tempo", "3 seconds down 1 second up"),
+    ("Three seconds down.", "tempo", "3 seconds down"),
+    ("Lower for three seconds.", "tempo", "lower for 3 seconds"),
+    ("If you have two left in the tank, stop.", "effort", "2 left in the tank"),
 ]
 
 
@@ -87,7 +91,7 @@ def test_a_load_said_before_the_exercises_is_listed_as_heard() -> None:
         ("the tempo, two up two down", ["2-0-2-0"]),
         ("two steps down and two steps up", []),
         ("ten up and ten down", []),
-        ("three seconds down and three seconds down", []),
+        ("three seconds down and three seconds down", ["3 seconds down", "3 seconds down"]),
         ("tempo zero zero zero zero", []),
         ("keep the tempo for twelve", []),
     ],

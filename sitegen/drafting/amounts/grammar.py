@@ -45,6 +45,9 @@ _MOST_IN_A_ROW = 12
 """Numbers or little words of one amount. What goes on for longer is none: gone over from each of its words,
 it would take time that grows with the square of its length."""
 
+_BOTH_SIDES = ("arms", "hands", "legs", "shoulders", "sides")
+"""Words of no side by themselves: "ten with your arms"."""
+
 _ALIKE = 0.6
 _ONCE = {"once": 1, "twice": 2, "thrice": 3}
 
@@ -392,6 +395,8 @@ class _Parser:
             )
         ):
             place += 1
+        if place > index and self.word(place) in self.sides and self.word(place) not in _BOTH_SIDES:
+            return place + 1
         if self.word(place) in (
             "left",
             "right",
@@ -573,9 +578,11 @@ class _Parser:
         little = ("on", "for", "with", "of", "to", "them", "in")
         while place - index < _MOST_IN_A_ROW and self.word(place) in little and self.joined(place):
             place += 1
-        if self.word(place) in self.each and self.word(place + 1) in self.sides and self.joined(place):
-            return place + 2
-        return None
+        if not (self.word(place) in self.each and self.joined(place)):
+            return None
+        # "Ten of each one" are ten of each exercise.
+        each_one = self.word(place) == "each" and self.word(place + 1) == "1" and self.word(place - 1) != "of"
+        return place + 2 if each_one or self.word(place + 1) in self.sides else None
 
     def _reserve(self, index: int) -> tuple[tuple[int, int], int] | None:
         """ "Two in reserve", "with two left in the tank"."""

@@ -6,6 +6,8 @@ for a dose, as they were when the weights that choose a dose were learned.
     tempo  <- "tempo" link* digit link* digit link* digit (link* digit)?
     tempo  <- phase link* phase                one of them "down", the other "up"
     phase  <- digit timeword? ("down" / "up")
+    half   <- digit timeword ("down" / "up" / "lowering" / "to" ("lower" / "lift"))
+            / ("lower" / "lift") "for"? digit timeword                 one phase alone, asked
 """
 
 from collections.abc import Iterator, Sequence
@@ -25,7 +27,7 @@ def tempos_in(tokens: Sequence[Token]) -> Iterator[Amount]:
     """Every tempo of the talk, in order; none overlaps another."""
     index = 0
     while index < len(tokens):
-        found = _named(tokens, index) or _phases(tokens, index)
+        found = _named(tokens, index) or _phases(tokens, index) or _half(tokens, index)
         if found is not None:
             yield found
         index = found.last + 1 if found is not None else index + 1
@@ -64,6 +66,27 @@ def _phases(tokens: Sequence[Token], index: int) -> Amount | None:
     seconds = {way: count for count, way, _ in (first, second)}
     tempo = Tempo(seconds["down"], 0, seconds["up"], 0)
     return _tempo(index, second[2] - 1, tempo, form="phases")
+
+
+_ONE_WAY = frozenset({"down", "up", "lowering", "lower", "lift"})
+
+
+def _half(tokens: Sequence[Token], index: int) -> Amount | None:
+    """One phase alone, "three seconds down", "lower for three seconds": its words stand for it."""
+    led = tokens[index].text in ("lower", "lift")
+    place = index
+    if led:
+        place += 2 if [token.text for token in tokens[index + 1 : index + 2]] == ["for"] else 1
+    said = [token.text for token in tokens[place : place + 4]]
+    value = tokens[place].value if place < len(tokens) else None
+    if value is None or not 2 <= value <= _MOST_S or said[1:2] == [] or said[1] not in _TIME_WORDS:
+        return None
+    behind = 3 if said[2:3] == ["to"] else 2
+    if not led and (said[behind : behind + 1] == [] or said[behind] not in _ONE_WAY):
+        return None
+    last = place + 1 if led else place + behind
+    text = " ".join(token.text for token in tokens[index : last + 1])
+    return Amount(kind=spoken.TEMPO, first=index, last=last, text=text, form="half")
 
 
 def _phase(tokens: Sequence[Token], index: int) -> tuple[int, str, int] | None:

@@ -6,6 +6,7 @@ is said as one and nothing near makes it a bound, a case or a pain; a tempo wher
 """
 
 from collections.abc import Iterator, Sequence
+from dataclasses import replace
 
 from sitegen.drafting.amounts import spoken
 from sitegen.drafting.amounts.spoken import Amount
@@ -13,6 +14,7 @@ from sitegen.drafting.found import FoundBlock, Remark, Unplaced
 from sitegen.drafting.heard import Heard
 from sitegen.drafting.structure.outline import OutlineBlock, OutlineItem
 from sitegen.drafting.tables import word_list
+from sitegen.notation import Effort
 
 _KINDS = (spoken.LOAD, spoken.EFFORT)
 _BEFORE, _BEHIND = 8, 5
@@ -27,10 +29,10 @@ _QUOTED = 4
 
 def give_remarks(heard: Heard, block: OutlineBlock, found: FoundBlock) -> None:
     """Give the items of a block what is said while they are shown; the same again counts once."""
-    remarkable = list(_remarkable(heard))
+    remarkable = [*_remarkable(heard), *_reserves(heard)]
     for item, seen in zip(block.items, found.items, strict=True):
         for amount in remarkable:
-            if not item.first <= amount.first < item.end:
+            if not item.first <= amount.first < item.end or heard.time(amount.first) == seen.dose_at:
                 continue
             if all((one.kind, one.text) != (amount.kind, amount.text) for one in seen.said):
                 seen.said.append(_remark(heard, item, amount))
@@ -52,6 +54,15 @@ def _remarkable(heard: Heard) -> Iterator[Amount]:
     yield from heard.tempos
 
 
+def _reserves(heard: Heard) -> Iterator[Amount]:
+    """Repetitions to be left in reserve, said by themselves: an effort, unless they are the dose."""
+    for amount in heard.amounts:
+        dose = amount.dose
+        if dose is not None and dose.kind == "max" and dose.reserve is not None:
+            text = str(Effort("reserve", *dose.reserve))
+            yield replace(amount, kind=spoken.EFFORT, text=text, form="reserve")
+
+
 def _remark(heard: Heard, item: OutlineItem, amount: Amount) -> Remark:
     return Remark(
         kind=amount.kind,
@@ -67,11 +78,8 @@ def _is_plain(heard: Heard, amount: Amount) -> bool:
     if amount.kind == spoken.TEMPO:
         return amount.form == "named"
     near = _near(heard, amount)
-    return (
-        amount.kind == spoken.EFFORT
-        and bool(near & word_list("effort_words"))
-        and not near & word_list("no_effort")
-    )
+    told = amount.form == "reserve" or bool(near & word_list("effort_words"))
+    return amount.kind == spoken.EFFORT and told and not near & word_list("no_effort")
 
 
 def _near(heard: Heard, amount: Amount) -> set[str]:
