@@ -8,7 +8,7 @@ import sys
 from collections.abc import Callable
 from pathlib import Path
 
-_AT_FDCWD = -100
+_AT_FDCWD = -100  # linux/fcntl.h: paths count from the working directory
 _RENAME_EXCHANGE = 2  # linux/fs.h; macOS has the same value for RENAME_SWAP
 _UNSUPPORTED = (errno.ENOSYS, errno.EINVAL, errno.ENOTSUP)
 

@@ -82,4 +82,5 @@ def _value(of: Details | dict[str, Any], path: tuple[str, ...]) -> str:
 
 
 def _short(text: str) -> str:
+    # Forty characters fit behind the place in a line of a terminal.
     return text if len(text) <= 40 else f"{text[:39]}…"

@@ -12,21 +12,15 @@ from sitegen.model import Episode, Series
 from sitegen.problems import Location, Problem, found
 from sitegen.study.bounds import Outside, outside
 from sitegen.study.forms import FormKey, forms_of
+from sitegen.study.next_dose import LOAD_RISE
 from sitegen.study.overview import Overview, overview, prime_muscles
 from sitegen.study.progression import Point, progression, rise
 from sitegen.study.schedule.reasons import listed
-from sitegen.study.span import Span
+from sitegen.study.span import ROUNDING, Span
 from sitegen.study.volume import COUNTED_KINDS
-
-LOAD_RISE = 0.10
-"""Largest rise in load where the series sets none: loads go up by 2 to 10 % at a time (American College of
-Sports Medicine 2009, *Progression Models in Resistance Training for Healthy Adults*)."""
 
 STANDSTILL = 4
 """Sessions with an exercise after which it should have grown (common practice, no source)."""
-
-SLACK = 1e-9
-"""Half as much again is not more than 50 %, whatever the arithmetic leaves over."""
 
 
 def check_week(material: Material) -> Iterator[Problem]:
@@ -64,7 +58,7 @@ def _push(series: Series, seen: Overview) -> Iterator[Problem]:
     if most is None:
         return
     balances = [(week, training.balance) for week, training in seen.weeks]
-    above = [(week, b) for week, b in balances if b.push.mid > most * b.pull.mid + SLACK]
+    above = [(week, b) for week, b in balances if b.push.mid > most * b.pull.mid + ROUNDING]
     if above:
         weeks = listed(f"{b.push.in_halves} to {b.pull.in_halves} in week {week.number}" for week, b in above)
         message = f"push to pull: {weeks}, above the {most:g} to 1 the series sets"
@@ -81,7 +75,7 @@ def check_rise(material: Material) -> Iterator[Problem]:
         name = series.exercises[exercise].name
         for index, point in enumerate(line):
             location, earlier = _item_location(episodes[point.episode], point), line[:index]
-            if bounds.rise is not None and point.rise is not None and point.rise > bounds.rise + SLACK:
+            if bounds.rise is not None and point.rise is not None and point.rise > bounds.rise + ROUNDING:
                 message = _rise_words(name, earlier, point, bounds.rise)
                 yield found("warning", "volume-rise", location, message, "grow in smaller steps")
             elif _jumps(point, LOAD_RISE if bounds.load_rise is None else bounds.load_rise):
@@ -125,7 +119,8 @@ def _stands(points: Sequence[Point]) -> bool:
     """Whether nothing after the first is more than the first: neither in amount nor in load."""
     first, *later = points
     return all(
-        one.amount.mid <= first.amount.mid + SLACK and not (rise(first.load_kg, one.load_kg) or 0) > SLACK
+        one.amount.mid <= first.amount.mid + ROUNDING
+        and not (rise(first.load_kg, one.load_kg) or 0) > ROUNDING
         for one in later
     )
 
@@ -134,7 +129,7 @@ def _jumps(point: Point, most: float) -> bool:
     """Whether the load rises by more than ``most``, and is not made up for: household loads come in steps,
     and fewer repetitions with the next one are the usual way to take it (common practice, no source)."""
     rises = (point.load_rise, point.rise)
-    return all(one is not None and one > most + SLACK for one in rises)
+    return all(one is not None and one > most + ROUNDING for one in rises)
 
 
 def _before(earlier: Sequence[Point], point: Point) -> Point:

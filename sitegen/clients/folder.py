@@ -10,6 +10,7 @@ from sitegen.reading.folder import CLIENTS_FOLDER
 
 _IGNORE = "# Health data: nothing of this folder goes into version control.\n*\n"
 _PRIVATE = 0o700
+"""Rights of the folder: nobody but its owner may look into it (health data)."""
 _KEY = ".plan-key"
 
 

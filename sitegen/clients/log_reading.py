@@ -14,6 +14,7 @@ from sitegen.clients.log import Log, Sitting, Written
 from sitegen.clients.record import Measured, reference_of
 from sitegen.clients.untrusted_json import Refused, read_json, shown
 from sitegen.model import Episode, Series
+from sitegen.reading.schemas.texts import LONGEST_ID
 from sitegen.study.field_tests import FIELD_TESTS
 from sitegen.study.forms import FormKey
 
@@ -22,7 +23,12 @@ LOG, PROGRESS = "log of a client", "progress of a series"
 VERSIONS = (1, 2)
 """Version 2 has an effort for each exercise, and field tests."""
 MOST_SITTINGS, MOST_ITEMS, MOST_TESTS, MOST_DAYS = 1000, 100, 200, 60
+"""Sessions in a log, exercises in one, field tests, and days that the site keeps of one session
+(``progress-store.js``); the others are several times what years of training write (our choice)."""
 MOST_TIMES = 99
+"""How often one session can be done again: two digits, as :data:`_SITTING` reads them."""
+_LONGEST_NAME = 255 + LONGEST_ID
+"""Characters: the longest name is an exercise's, which is that of a file, with a variant's behind it."""
 _ID = r"[a-z0-9]+(?:-[a-z0-9]+)*"
 _SITTING = re.compile(rf"({_ID})-([1-9]\d?)")
 _FORM = re.compile(rf"{_ID}(?:/{_ID})?")
@@ -30,6 +36,7 @@ _DAY = re.compile(r"\d{4}-\d{2}-\d{2}")
 _MOMENT = re.compile(r"\d{4}-\d{2}-\d{2}(?:T\d{2}:\d{2}:\d{2}(?:\.\d{1,3})?Z)?")
 _CODE = re.compile(r"[0-9a-f]{12,64}")
 _EARLIEST = date(2000, 1, 1)
+"""An earlier day is a slip of the pen or of a clock that was never set."""
 
 
 def read_log(path: Path, series: Series) -> Log:
@@ -138,7 +145,7 @@ def _version(parts: Mapping[str, _Place], known: tuple[int, ...]) -> None:
 
 
 def _named(name: str, place: _Place) -> tuple[str, int]:
-    match = _SITTING.fullmatch(name) if len(name) <= 120 else None
+    match = _SITTING.fullmatch(name) if len(name) <= _LONGEST_NAME else None
     if not match:
         raise place.wrong("it is not a session and which time of it, such as cast-off-1")
     return match[1], int(match[2])
@@ -166,7 +173,7 @@ def _sitting(name: str, place: _Place) -> Sitting:
 
 
 def _form_name(name: str, place: _Place) -> str:
-    if len(name) > 120 or not _FORM.fullmatch(name):
+    if len(name) > _LONGEST_NAME or not _FORM.fullmatch(name):
         raise place.wrong("it is not the id of an exercise")
     return name
 

@@ -34,6 +34,7 @@ from sitegen.study.next_dose import (
     heavier_loads,
     lighter_load,
 )
+from sitegen.study.span import ROUNDING
 
 LEAST_RISE, MOST_RISE = 0.02, 0.10
 """Of a load, as fractions (ACSM 2009)."""
@@ -43,7 +44,6 @@ IN_A_ROW = 2
 """Sessions (ACSM 2009)."""
 LEAST_LEFT = 0.5
 """Of a dose after a step back, as a fraction (common practice, no source)."""
-_SLIP = 1e-9
 _NAMING = 4
 """Letters of a word that names an exercise; shorter ones (up, row) come in other sentences too."""
 
@@ -182,7 +182,7 @@ class _Step:
             rise = load_mass(one).mid / mass - 1
             if most is not None and load_mass(one).high > most:
                 continue
-            if LEAST_RISE - _SLIP <= rise <= MOST_RISE + _SLIP:
+            if LEAST_RISE - ROUNDING <= rise <= MOST_RISE + ROUNDING:
                 return self._proposed(None, one, f"{words}, so {one} (+{rise:.0%}), with {dose}")
         return self._more(dose, f"{words}; no load of the house is 2 to 10 % more")
 

@@ -17,6 +17,9 @@ MOST_BYTES = 2_000_000
 MOST_DEPTH = 12
 """The public progress file is nine deep."""
 MOST_DIGITS = 12
+"""Of a number. A log's largest has few; Python would work long on millions of them."""
+_SHOWN = 30
+"""Characters of a text from outside that a message of one line has room for (our choice)."""
 _OBEYED = re.compile(
     r"[\x00-\x08\x0b-\x1f\x7f-\x9f\u202a-\u202e\u2066-\u2069\ud800-\udfff\ufeff\ufffe\uffff]"
 )
@@ -100,4 +103,4 @@ def _check_texts(value: Any, depth: int) -> None:
 
 def shown(text: str) -> str:
     """A text from outside as it may stand in a message: short, and nothing in it obeyed."""
-    return ascii(text if len(text) <= 30 else text[:30] + "...")
+    return ascii(text if len(text) <= _SHOWN else text[:_SHOWN] + "...")

@@ -19,6 +19,7 @@ if TYPE_CHECKING:
 
 PAGE = "came-back.html"
 _WIDTHS = (60, 110)
+"""Least and most characters of a line in a terminal: less breaks up the words, more is tiring to read."""
 
 
 def read_logs(

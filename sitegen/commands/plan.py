@@ -18,6 +18,7 @@ if TYPE_CHECKING:
     from sitegen.model import Episode, Series
 
 _MOST_WEEKS = 52
+"""A year: what lies further ahead would rest on sessions that nobody has done yet."""
 _NEW_LATER = 3
 """New exercises in each session after the first of a series: enough for variety, few enough to be learned
 (common practice, no source)."""

@@ -34,9 +34,12 @@ class Level:
     """How long it may take, as a place among the lengths of the series' sessions in order: 0 the shortest."""
 
 
+# Sets and lengths are common practice, no source: a heavy day has a set more and takes longer, a light day
+# less of both; no day goes to the last repetition.
 HEAVY = Level(name="heavy", reserve=(2, 2), rpe=(7, 7), pace=(6, 7), sets=4, small_sets=3, share=0.9)
 MEDIUM = Level(name="medium", reserve=(2, 3), rpe=(6, 7), pace=(6, 7), sets=3, small_sets=3, share=0.6)
 LIGHT = Level(name="light", reserve=(3, 4), rpe=(6, 6), pace=(5, 6), sets=2, small_sets=2, share=0.4)
+"""The three levels; see :class:`Level` for what each number is."""
 
 _WEEKS = {1: (MEDIUM,), 2: (HEAVY, LIGHT), 3: (HEAVY, LIGHT, MEDIUM)}
 """By sessions a week. A light day follows the heavy one."""

@@ -11,6 +11,7 @@ from sitegen.model import Block, Item, Kit
 from sitegen.notation import Load
 
 _WIDTH = 94
+"""Characters of a line, so that a comment stays within a hundred columns (our choice)."""
 
 
 def block_lines(proposal: Proposal, kit: Mapping[str, Kit]) -> Iterator[str]:

@@ -30,6 +30,7 @@ STEPPING = "stairs and steps"
 FAST = ("jumping", "speed")
 """Demands by which an exercise that was never shown is taken for conditioning."""
 
+# Turns: smaller ones come first in a block.
 TURNS = {"isolation": 2, "trunk": 3, "carry": 4, "locomotion": 4}
 UNLOADED_TURN = 1
 """Of patterns in strength blocks: large lifts, those with a load first, before what tires grip and trunk for
@@ -39,17 +40,22 @@ source)."""
 REST_POINTS = 3
 """For each session an exercise was not used in, up to :data:`LONG_UNUSED`."""
 LONG_UNUSED = 9
+"""Sessions, three weeks of three, after which an exercise is as rested as it gets (our choice)."""
 JUST_USED_POINTS = (-24, -14)
 """For an exercise of the session before, and of the one before that: somebody else comes first."""
 NEW_POINTS = 14
+"""For an exercise that the series has not shown: as much as four or five sessions of rest, so that new ones
+come, but not all at once (our choice)."""
 NEEDS_POINTS = 20
 """Where every need keeps all of it; a need without any form costs as much as two."""
 EMPHASIS_POINTS = 15
+"""For training what was asked for: a little more than half of the most that rest can give (our choice)."""
 OUTGROWN_POINTS = -26
 """For an exercise without a load, both sides at once, where its pattern has been done with a load since: it
 would be a step back (our choice)."""
 FULL_POINTS = -6
 """For a dose that cannot grow any more."""
+# Explained below the next one, with it.
 ALONE_POINTS = {"carry": -6, "isolation": -12, "trunk": -6}
 LARGE_ALONE_POINTS = (8, -8)
 """By patterns, for standing by itself in straight sets: small muscles belong beside another; and for a large

@@ -12,6 +12,7 @@ from sitegen.model import Block, Item, Series
 from sitegen.notation import Count
 from sitegen.study.forms import Form, Forms, shown_form
 from sitegen.study.schedule.reasons import listed
+from sitegen.study.volume import muscle_shares
 from sitegen.vocabulary import CIRCUIT, COOL_DOWN, MUSCLE_REGIONS, WARM_UP
 
 _JOINTS = {
@@ -41,9 +42,9 @@ _JUST_DONE = 0.7
 _NO_PULSE = 0.5
 """What counts of a warm-up that raises no pulse: jumps, stairs and fast feet may follow on it."""
 _ITEM_JUST_DONE = 0.6
+"""The same of a single exercise of a block of its own (our choice)."""
 _PLACES = {WARM_UP: 4, COOL_DOWN: 3}
 """Exercises of a block of its own, the pulse raiser or the breathing among them."""
-_ASSIST = 0.5
 _REMEMBERED = 60
 """Sessions whose warm-ups and cool-downs are known."""
 _PULSE = "locomotion"
@@ -114,7 +115,7 @@ class Preparing:
         return sums
 
     def _gives(self, kind: str, form: Form) -> Mapping[str, float]:
-        shares = dict.fromkeys(form.muscles.assist, _ASSIST) | dict.fromkeys(form.muscles.prime, 1.0)
+        shares = muscle_shares(form)
         if kind == COOL_DOWN:
             return shares
         found: dict[str, float] = {}

@@ -6,10 +6,10 @@ from sitegen.model import Details, Episode
 from sitegen.study.forms import FormKey, Forms
 from sitegen.study.next_dose import LOAD_RISE
 from sitegen.study.progression import Point, lines_of, points_of
+from sitegen.study.span import ROUNDING
 
 Points = Mapping[tuple[FormKey, str], Point]
 """By form and unit, how much the last session with it asks for in all."""
-_SLIP = 1e-9
 
 
 def too_fast(
@@ -23,7 +23,7 @@ def too_fast(
         if before is None:
             continue
         after = lines_of([(exercise, before), (exercise, point)])[exercise][-1]
-        if bounds.rise is not None and after.rise is not None and after.rise > bounds.rise + _SLIP:
+        if bounds.rise is not None and after.rise is not None and after.rise > bounds.rise + ROUNDING:
             yield before, after, "volume"
-        elif all(one is not None and one > most_load + _SLIP for one in (after.load_rise, after.rise)):
+        elif all(one is not None and one > most_load + ROUNDING for one in (after.load_rise, after.rise)):
             yield before, after, "load"

@@ -20,7 +20,6 @@ from sitegen.vocabulary import STRAIGHT
 
 LARGE = frozenset({*KNEE, "hinge", *PUSH, *PULL})
 """Patterns of the large lifts."""
-CARRY_SETS = 3
 
 
 def fitted(shape: BlockShape, block: Block, forms: Sequence[Form], level: Level, *, last: bool) -> Block:
@@ -35,12 +34,7 @@ def fitted(shape: BlockShape, block: Block, forms: Sequence[Form], level: Level,
 
 
 def _sets(block: Block, forms: Sequence[Form], level: Level) -> Count:
-    if has_large(block, forms):
-        number = most_sets(block.format, level)
-    elif all(form.pattern == "carry" for form in forms):
-        number = min(CARRY_SETS, level.small_sets)
-    else:
-        number = min(3, level.small_sets)
+    number = most_sets(block.format, level) if has_large(block, forms) else level.small_sets
     if any(item.dose is not None and item.dose.kind == "max" for item in block.items):
         number = min(number, MOST_OPEN_SETS)
     return Count(number, number)

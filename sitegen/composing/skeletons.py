@@ -20,6 +20,7 @@ from sitegen.vocabulary import CIRCUIT, GIANT_SET, INTERVALS, STRAIGHT, SUPERSET
 _PLACES = {STRAIGHT: 1, SUPERSET: 2, TRI_SET: 3, GIANT_SET: 4}
 """Exercises of strength blocks that are built anew; longer ones only where the trainer had them."""
 _MOST_BLOCKS = 3
+"""Blocks of strength in a build of our own (our choice); the trainer's may have more."""
 _LOOKED_BACK = 9
 """Sessions that are looked back on: three weeks of three."""
 _REMEMBERED = 60

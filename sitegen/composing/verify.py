@@ -16,15 +16,13 @@ from sitegen.study.recovery import hard_muscles
 from sitegen.study.room import MuscleRoom, Room
 from sitegen.study.schedule import SessionToPlace
 from sitegen.study.schedule.reasons import listed
-from sitegen.study.span import NOTHING, Span
+from sitegen.study.span import NOTHING, ROUNDING, Span
 from sitegen.study.training import together
 from sitegen.study.volume import STRENGTH, balance, muscle_sets
 from sitegen.study.weeks import planned_days, weeks_of
 
 if TYPE_CHECKING:
     from sitegen.composing.proposal import Composer
-
-_SLIP = 1e-9
 
 
 def broken_bounds(
@@ -36,7 +34,7 @@ def broken_bounds(
     yield from _push(composer, episode, room)
     yield from _recovery(composer, episode)
     yield from _rises(composer, episode)
-    if wishes.minutes is not None and seconds.high > wishes.minutes * 60 + _SLIP:
+    if wishes.minutes is not None and seconds.high > wishes.minutes * 60 + ROUNDING:
         what = f"it takes up to {seconds.high / 60:.0f} minutes, more than {wishes.minutes}"
         yield Conflict(rule="length", what=what, relax="take a set or an exercise out, or allow more time")
 
@@ -77,12 +75,12 @@ def _sets(composer: "Composer", episode: Episode, room: Room) -> Iterator[Confli
         week = one.done + given.get(one.muscle, NOTHING) * _times(composer)
         if one.limits is None:
             continue
-        if given.get(one.muscle, NOTHING).high and week.low > one.limits.high + _SLIP:
+        if given.get(one.muscle, NOTHING).high and week.low > one.limits.high + ROUNDING:
             most = one.limits.high
             what = f"{one.muscle} comes to {week.low:g} strength sets in the week, the limit is {most}"
             relax = f"take a set out, or raise the bounds of {one.muscle}"
             yield Conflict(rule="sets", what=what, relax=relax)
-        if held_to and one.required and week.high < one.limits.low - _SLIP:
+        if held_to and one.required and week.high < one.limits.low - ROUNDING:
             yield _short(room, one, week)
 
 
@@ -107,7 +105,7 @@ def _push(composer: "Composer", episode: Episode, room: Room) -> Iterator[Confli
     before = room.training.balance
     own = balance(composer.details, composer.forms, [episode], STRENGTH)
     push, pull = before.push + own.push * _times(composer), before.pull + own.pull * _times(composer)
-    if push.mid > most * pull.mid + _SLIP:
+    if push.mid > most * pull.mid + ROUNDING:
         what = f"the week has {push.mid:g} push sets to {pull.mid:g} pull sets, above {most:g} to 1"
         yield Conflict(
             rule="push and pull", what=what, relax="put a pull for a push, or raise push_per_pull:"

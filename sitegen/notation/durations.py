@@ -41,10 +41,16 @@ class Duration:
             raise NotationError(f"{text!r} runs backwards", "write the shorter time first")
         return cls(low, high)
 
+    @property
+    def in_minutes(self) -> bool:
+        """Whether it reads better in minutes: whole ones, two or more (trainers say 90 s, and 60 s for one
+        minute: common practice, no source)."""
+        return self.low >= 120 and self.low % 60 == 0 and self.high % 60 == 0
+
     def __str__(self) -> str:
         if self.high == 0:
             return "none"
-        if self.low >= 120 and self.low % 60 == 0 and self.high % 60 == 0:
+        if self.in_minutes:
             return f"{print_range(self.low // 60, self.high // 60)} min"
         return f"{print_range(self.low, self.high)} s"
 

@@ -11,20 +11,25 @@ from dataclasses import dataclass
 from sitegen.notation.errors import NotationError
 from sitegen.notation.text import tidy
 
+# All exact by definition; the sources stand at the head of this file.
 KG_PER_LB = 0.45359237
 LITRES_PER_US_GALLON = 3.785411784
 LITRES_PER_IMPERIAL_GALLON = 4.54609
 CM_PER_INCH = 2.54
+"""The inch; feet and yards follow from it."""
 DISTANCES_CM = {"m": 100.0, "ft": 12 * CM_PER_INCH, "yd": 36 * CM_PER_INCH}
 """Units in which one may walk."""
 
+# Each unit as a multiple of the first in its table.
 MASS_UNITS_KG = {"kg": 1.0, "g": 0.001, "lb": KG_PER_LB}
+# Gallons have two sizes, so that the word alone is refused.
 VOLUME_UNITS_L = {
     "l": 1.0,
     "ml": 0.001,
     "US gal": LITRES_PER_US_GALLON,
     "imperial gal": LITRES_PER_IMPERIAL_GALLON,
 }
+# What one may measure lengths in, such as a step's height.
 LENGTH_UNITS_CM = {"cm": 1.0, "in": CM_PER_INCH} | DISTANCES_CM
 
 _FACTORS = MASS_UNITS_KG | VOLUME_UNITS_L | LENGTH_UNITS_CM

@@ -14,6 +14,7 @@ from sitegen.pages.page import Page
 from sitegen.pages.site import Site
 
 ICON, TOUCH_ICON, SIZE = "icon.svg", "icon.png", 180
+"""Names of the two files, and the side of the second in pixels."""
 _TEMPLATE = "icon.svg"
 _ABOUT_SQUARE = 1.25
 """How much longer one side of a logo may be for it to stand in so small a square."""

@@ -28,7 +28,9 @@ WIDTH, HEIGHT = 1200, 630
 _LEFT, _RIGHT = 60, 1140
 """Where the type area begins and ends."""
 _NUMBER_SIZE, _GAP = 270, 44
+"""Size of the type of the session's number, and the room between it and the title."""
 _TITLE_SIZES = (120, 100, 84, 70, 58)
+"""Sizes of type for the title, tried from the largest (our choice)."""
 _MOST_LINES = 2
 """More lines would stand in the figures; what is left of a very long title is cut."""
 _FIGURES = 5

@@ -98,7 +98,7 @@ class Phrases:
         """``60–90 s`` or ``2 min``."""
         if length.high == 0:
             return self._words.none
-        if length.low >= 120 and length.low % 60 == 0 and length.high % 60 == 0:
+        if length.in_minutes:
             return self._words.minutes.format(amount=self.number(length.low // 60, length.high // 60))
         return self._words.seconds.format(amount=self.number(length.low, length.high))
 

@@ -11,6 +11,7 @@ from zoneinfo import ZoneInfo
 
 from icalendar import Timezone, TimezoneDaylight, TimezoneStandard
 
+# The steps in which changes of the clock are looked for: first the day, then the second.
 DAY = timedelta(days=1)
 SECOND = timedelta(seconds=1)
 

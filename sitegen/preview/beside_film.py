@@ -22,6 +22,7 @@ MOST_BYTES = 20_000
 """Of a request; a change has some hundred."""
 
 _LONGEST_S = 12 * 3600
+"""Twelve hours: no film is longer, whatever a request says (our choice)."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -79,7 +80,7 @@ class FilmPages:
     def _do(self, name: str, wish: Any) -> dict[str, Any]:
         action, value = str(wish["action"]), str(wish.get("value", ""))
         at = min(_LONGEST_S, max(0, int(wish.get("at", 0))))
-        if any(ord(c) < 32 for c in value):
+        if any(ord(c) < 32 for c in value):  # the control characters of ASCII
             raise ValueError("a line break would be more than one value")
         if action == "begin":
             title = Path(name).stem.replace("-", " ").capitalize()

@@ -17,6 +17,8 @@ _OWN = "/-/"
 _FILM = f"{_OWN}film/"
 _FILES = ("preview.js", "preview.css", "beside_film.js", "beside_film.css")
 _KEEP_ALIVE_SECONDS = 15.0
+"""Between signs of life on an open stream of events, as the HTML standard advises (server-sent events: every
+15 seconds or so; from memory), so that nothing between takes it for dead."""
 _TITLE = "The content has problems. This is the last page that was right:"
 
 

@@ -14,6 +14,7 @@ from sitegen.system.media_types import media_type
 
 LOOPBACK = "127.0.0.1"
 _CHUNK = 1 << 16
+"""Bytes sent at once: a film is never held in memory, and 64 kB cost few calls."""
 _OF_ITS_BYTES = re.compile(r"^/(?:assets|media)/[^/?]+\.[0-9a-f]{10}\.\w+$")
 """Addresses that name their bytes: what is there never changes."""
 _FOREVER = "max-age=31536000, immutable"

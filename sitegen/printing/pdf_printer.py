@@ -14,7 +14,7 @@ from sitegen.printing.installed_browser import InstalledBrowser
 from sitegen.printing.plain_option import PlainOption
 from sitegen.printing.repeatable import steadied
 
-_MM_PER_INCH = 25.4
+_MM_PER_INCH = 25.4  # browsers take paper in inches
 
 
 class PdfPrinter:

@@ -28,6 +28,7 @@ _WAIT_FOR_FONTS_MS = 2000
 """Of the page's own clock, which stands still while something is being loaded: fonts may come after the load
 event, and text without its font is not printed."""
 _LOOK_AGAIN_S = 0.05
+"""Seconds between looks whether the program has ended: short beside the time that a page takes to print."""
 
 
 class PlainOption:

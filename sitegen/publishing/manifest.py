@@ -27,6 +27,7 @@ INCOMING = f"{OWN}incoming/"
 LEASE = f"{OWN}lease.json"
 
 _FORMAT = 1
+"""Of the records: another program may have written them, and an unknown format is refused."""
 _GZIP = 31
 """What zlib calls a gzip file (16) with the largest window (15)."""
 _MOST_BYTES = 1 << 27
@@ -131,6 +132,7 @@ def number_of(address: str) -> int | None:
 
 def _entry(raw: list[Any]) -> PublishedFile:
     digest, size, form, tag = raw
+    # 32 hexadecimal digits: a BLAKE2b digest of 16 bytes.
     if not isinstance(digest, str) or len(digest) != 32 or not set(digest) <= set("0123456789abcdef"):
         raise Damaged
     if form not in ("", "gzip", "br"):

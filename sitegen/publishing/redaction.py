@@ -36,5 +36,7 @@ def _without_password(match: re.Match[str]) -> str:
 
 def _secret_values() -> list[str]:
     """Values of the environment whose names say that they are secret; longest first."""
+    # Shorter values (a "1", a "true") would blot out parts of ordinary words, and are no secret worth the
+    # name.
     values = [v for name, v in os.environ.items() if _NAMES.search(name) and len(v) >= 6]
     return sorted((v for v in values if not os.path.exists(v)), key=len, reverse=True)

@@ -126,9 +126,10 @@ def texts(episode: EpisodeTexts, others: Sequence[EpisodeTexts]) -> Iterator[str
 
 def _bytes(size: int) -> str:
     """``812 bytes``, ``31 kB``, ``1.4 MB``."""
+    # Decimal kilobytes, as storage is sold and file managers show it.
     if size < 1000:
         return _count(size, "byte")
-    if size < 1_000_000:
+    if size < 1_000_000:  # as above
         return f"{size / 1000:.0f} kB"
     return f"{size / 1_000_000:.1f} MB"
 

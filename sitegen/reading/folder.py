@@ -18,6 +18,8 @@ CLIENTS_FOLDER = "clients"
 _OTHER_NAMES = ("series.yml", "Series.yaml", "series.YAML", "series.yaml.txt")
 """How the file of the series is called by mistake."""
 MAX_FILES = 200_000
+"""Twenty for each of ten thousand episodes, the most that is aimed at: more is the wrong folder (our
+choice)."""
 
 _EPISODE_STEM = re.compile(rf"(?:\d+-)?(?P<slug>{ID_PATTERN})")
 _ID_STEM = re.compile(ID_PATTERN)

@@ -9,6 +9,7 @@ import subprocess
 from pathlib import Path
 
 _SECONDS_TO_WAIT = 60
+"""Either tool is done within a few; a broken or hostile file may keep it for ever (our choice)."""
 _LOCAL_ONLY = ("-protocol_whitelist", "file")
 POSTER_WIDTH = 1280
 """Widest poster, in pixels."""

@@ -36,6 +36,7 @@ def _found(data: bytes) -> tuple[int, int] | None:
 
 def _jpeg(data: bytes) -> tuple[int, int] | None:
     at = 2
+    # Nine bytes: marker, length, precision, height and width of a frame (ITU-T T.81, B.2.2).
     while at + 9 < len(data) and data[at] == 0xFF:
         marker = data[at + 1]
         if marker in _FRAMES:

@@ -19,6 +19,7 @@ from sitegen.study.schedule.reasons import listed
 from sitegen.study.volume import STRENGTH
 
 PROPOSALS = 3
+"""Enough to choose from, few enough to read (our choice)."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

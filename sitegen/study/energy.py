@@ -36,11 +36,15 @@ VIGOROUS_CALISTHENICS = Row("02020", 8.0, 2011)
 MODERATE_CALISTHENICS = Row("02022", 3.8, 2011)
 """Names push-ups and lunges."""
 LIGHT_CALISTHENICS = Row("02024", 2.8, 2011)
+"""Names sit-ups and crunches."""
 CIRCUIT_TRAINING = Row("02035", 4.3, 2011)
+"""Moderate; the vigorous row (02040) has 8.0 and names hardly any rest."""
 SQUATS = Row("02052", 5.0, 2011)
 RESISTANCE_TRAINING = Row("02054", 3.5, 2011)
+"""Several exercises, 8 to 15 repetitions."""
 STRETCHING = Row("02101", 2.3, 2011)
 SLOW_STAIRS = Row("17133", 4.0, 2011)
+"""The five rows without a line more say all of it in their names."""
 
 BY_KIND = {
     "warm-up": LIGHT_CALISTHENICS,
@@ -61,6 +65,8 @@ BY_PATTERN_IN_STRENGTH = {
 
 STILL_MET = 1.5
 """Upper edge of sedentary, for rests at the low end."""
+MODERATE_MET, VIGOROUS_MET = 3.0, 6.0
+"""Where these bands begin (*Physical Activity Guidelines for Americans*, 2nd ed. 2018)."""
 
 SEDENTARY, LIGHT, MODERATE, VIGOROUS = "sedentary", "light", "moderate", "vigorous"
 BANDS = (SEDENTARY, LIGHT, MODERATE, VIGOROUS)
@@ -137,9 +143,9 @@ def band(met: float) -> str:
     Activity Guidelines for Americans*, 2nd ed. 2018)."""
     if met <= STILL_MET:
         return SEDENTARY
-    if met < 3:
+    if met < MODERATE_MET:
         return LIGHT
-    return MODERATE if met < 6 else VIGOROUS
+    return MODERATE if met < VIGOROUS_MET else VIGOROUS
 
 
 def session_kcal(details: Details, forms: Forms, episode: Episode, time: SessionTime | None = None) -> Span:

@@ -54,17 +54,22 @@ class Norm:
 
 _RIKLI = ("people living at home in the United States", "Rikli and Jones 1999")
 _SPRINGER = ("healthy people in the United States, the mean of the best of three", "Springer et al. 2007")
+# Age groups of the two studies, and what each of them reached in the test, women and men; sources above.
 _FIVES = ((60, 64), (65, 69), (70, 74), (75, 79), (80, 84), (85, 89), (90, 94))
+# The first group of the one-leg stance is all adults under forty.
 _TENS = ((18, 39), (40, 49), (50, 59), (60, 69), (70, 79), (80, 99))
 
+# Stands in 30 seconds: 25th and 75th percentile, by five years from 60.
 _CHAIR = {
     "woman": ((12, 17), (11, 16), (10, 15), (10, 15), (9, 14), (8, 13), (4, 11)),
     "man": ((14, 19), (12, 18), (12, 17), (11, 17), (10, 15), (8, 14), (7, 12)),
 }
+# Steps in two minutes, the same.
 _STEP = {
     "woman": ((75, 107), (73, 107), (68, 101), (68, 100), (60, 90), (55, 85), (44, 72)),
     "man": ((87, 115), (86, 116), (80, 110), (73, 109), (71, 103), (59, 91), (52, 86)),
 }
+# Seconds: means of the best of three, by the groups of _TENS.
 _STANCE = {
     "woman": (45.1, 42.1, 40.9, 30.4, 16.7, 10.6),
     "man": (44.4, 41.6, 41.5, 33.8, 25.9, 8.7),

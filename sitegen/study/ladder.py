@@ -5,6 +5,7 @@ from dataclasses import dataclass
 from sitegen.model import Exercise, Variant
 from sitegen.study.forms import Form, FormKey, Forms
 
+# Which way a change of a form leads from the form that it was made from.
 _STEPS = {"regression": -1, "progression": 1, "substitution": 0}
 
 

@@ -109,6 +109,8 @@ def rise(forms: Forms, filmed: Form, steps: Sequence[FormKey]) -> int:
 
 
 _UP = {"progression": 1, "regression": -1}
+# Ranks, of which the least is the nearest: less or another kind of dose is as near as the other, and more
+# comes last, for it asks of her what nobody has filmed.
 _DOSE = {"": 0, "less": 1, "other dose": 1, "more": 2}
 
 

@@ -31,13 +31,15 @@ from sitegen.model import Kit, Limits
 from sitegen.notation import Dose, Duration, Effort, Load, LoadPart, Quantity, Tempo
 from sitegen.notation.quantity import MASS_UNITS_KG
 from sitegen.study.load import KG_PER_LITRE, load_mass, part_mass
+from sitegen.study.span import ROUNDING
 from sitegen.study.timing import MAX_REPS
 
 Amount = TypeVar("Amount", int, float)
 
 MOST_RPE = 10
+"""The top of the scale: no limit."""
 CALM_LIFT = 2
-"""Seconds."""
+"""Seconds. Moderate speed is 1 to 2 s up and 1 to 2 s down in ACSM 2009; the calm end of it."""
 MOVING_PATTERNS = ("locomotion", "step", "mobility")
 """What a timed dose of strength moves through; other patterns are likely to be held."""
 STILL_PATTERNS = ("trunk", "carry")
@@ -49,8 +51,6 @@ LEAST_KG = 0.2
 """What weighs less is not worth lifting: the limit then asks for a form without a load."""
 STEPS = {"kg": 0.5, "g": 50.0, "lb": 1.0, "l": 0.5, "ml": 100.0, "US gal": 0.25, "imperial gal": 0.25}
 """By unit, steps that one can see or weigh at home; a fifth of them below one step."""
-_SLIP = 1e-9
-"""Of binary fractions: 0.3 / 0.1 must be three steps."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -275,10 +275,10 @@ def _held(
         if not asked.own_load:
             return None, None, ()
         known = [kg for kg in (asked.most_kg, asked.heaviest_kg) if kg is not None]
-        if min(known, default=math.inf) <= most + _SLIP:
+        if min(known, default=math.inf) <= most + ROUNDING:
             return None, asked.most_kg, ()
         return (None, most, ("light",)) if most >= LEAST_KG else None
-    if load_mass(asked.load).high <= most + _SLIP:
+    if load_mass(asked.load).high <= most + ROUNDING:
         return asked.load, None, ()
     kept = held_at_most(asked.load, most, kit)
     return (kept, None, ("lighter",)) if kept is not None else None
@@ -291,7 +291,7 @@ def held_at_most(load: Load, most_kg: float, kit: Mapping[str, Kit]) -> Load | N
 
 def _within(load: Load, most: float, kit: Mapping[str, Kit]) -> Load | None:
     """The load of one set within so many kilograms in all hands; None where that is next to nothing."""
-    if load_mass(load).high <= most + _SLIP:
+    if load_mass(load).high <= most + ROUNDING:
         return load
     parts = [lighter(part, most / len(load.parts), kit) for part in load.parts]
     kept = tuple(part for part in parts if part is not None)
@@ -300,11 +300,11 @@ def _within(load: Load, most: float, kit: Mapping[str, Kit]) -> Load | None:
 
 def lighter(part: LoadPart, most_kg: float, kit: Mapping[str, Kit]) -> LoadPart | None:
     """What one hand may hold within so many kilograms; None where that is next to nothing."""
-    if part_mass(part).high <= most_kg + _SLIP:
+    if part_mass(part).high <= most_kg + ROUNDING:
         return part
     piece = kit.get(part.piece or "")
     if piece is not None and piece.weighs:
-        within = [mass for mass in piece.weighs if mass.base <= most_kg + _SLIP]
+        within = [mass for mass in piece.weighs if mass.base <= most_kg + ROUNDING]
         return replace(part, quantity=max(within, key=lambda mass: mass.base)) if within else None
     unit = part.quantity.unit
     one = MASS_UNITS_KG[unit] if part.fill is None else _kg_of_one(part)
@@ -322,5 +322,5 @@ def _kg_of_one(part: LoadPart) -> float:
 
 def _rounded_down(amount: float, step: float) -> float:
     """To whole steps; below one step, to fifths of it."""
-    step = step if amount + _SLIP >= step else step / 5
-    return round(math.floor(amount / step + _SLIP) * step, 6)
+    step = step if amount + ROUNDING >= step else step / 5
+    return round(math.floor(amount / step + ROUNDING) * step, 6)

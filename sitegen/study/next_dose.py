@@ -36,6 +36,7 @@ from sitegen.notation import Dose, Effort, Load, LoadPart, Quantity
 from sitegen.study.doses import dose_in
 from sitegen.study.load import EQUAL, load_mass, part_mass
 from sitegen.study.need_limits import MOST_RPE, STEPS, rpe_of
+from sitegen.study.span import ROUNDING
 from sitegen.study.vessels import fits
 
 LOADED_RANGE = (8, 12)
@@ -49,15 +50,16 @@ HOLD_RANGE = (15, 45)
 WALK_RANGE = (20, 60)
 """Steps or metres (common practice, no source)."""
 LOAD_RISE = 0.10
-"""ACSM 2009, where the series sets no other bound."""
+"""Largest rise in load where the series sets no other bound: ACSM 2009 has loads go up by 2 to 10 % at a
+time."""
 EPLEY = 30
+"""Of 1RM = w (1 + r/30) (Epley 1985): how much heavier a load may be for fewer repetitions."""
 LONG_AGO_DAYS = 21
 """After so long the last dose comes again (common practice, no source)."""
 FULL_RPE = 9
 """An effort from here on leaves no repetition to add safely."""
 SPARE_RPE = 7
 """With an effort of so much or less two repetitions may be added at once, else one (common practice)."""
-_SLIP = 1e-9
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -111,7 +113,7 @@ def next_dose(
     most = LOAD_RISE if bounds.load_rise is None else bounds.load_rise
 
     def is_too_much(one: NextDose, sets: float = sets) -> bool:
-        return bounds.rise is not None and volume_rise(last, one, sets) > bounds.rise + _SLIP
+        return bounds.rise is not None and volume_rise(last, one, sets) > bounds.rise + ROUNDING
 
     grown = _grown(showings, loads, most)
     if grown.change == "more" and is_too_much(grown, last.sets):
@@ -264,11 +266,11 @@ class _Steps:
     def takes(self, dose: Dose, load: Load, heavier: Load, effort: Effort) -> bool:
         """Whether the step from one load to a heavier one is small enough."""
         share = _share(load, heavier)
-        if share <= 1 + self.most + _SLIP:
+        if share <= 1 + self.most + ROUNDING:
             return True
         reserve = MOST_RPE - rpe_of(effort)
         done, next_ = dose.high + reserve, self.foot_of(dose).high + reserve
-        return self.counted and share <= (1 + done / EPLEY) / (1 + next_ / EPLEY) + _SLIP
+        return self.counted and share <= (1 + done / EPLEY) / (1 + next_ / EPLEY) + ROUNDING
 
 
 def heavier_loads(load: Load, kit: Mapping[str, Kit], size: float = 1.0) -> Iterator[Load]:

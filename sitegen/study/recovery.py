@@ -21,6 +21,9 @@ from sitegen.study.volume import CountedItem, counted_items
 HARD_RPE = 7
 HARD_RESERVE = 3
 HARD_SETS = 2
+"""What trains a muscle hard: so many sets at an effort of 7 of 10 or with three repetitions left, which are
+one and the same on the scale of Zourdos et al. 2016 (from memory). Two sets are common practice, no
+source."""
 
 
 @dataclass(frozen=True, slots=True)

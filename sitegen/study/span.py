@@ -40,6 +40,10 @@ class Span:
 
 
 NOTHING = Span(0, 0)
+"""What a sum begins with."""
+ROUNDING = 1e-9
+"""What adding and dividing may put to a number or take from it: half as
+much again is not more than 50 %, and 0.3 / 0.1 is three."""
 
 
 def total(spans: Iterable[Span]) -> Span:

@@ -29,12 +29,14 @@ from sitegen.study.forms import Forms, shown_form
 from sitegen.study.span import NOTHING, Span, total
 from sitegen.vocabulary import AMRAP, EMOM, INTERVALS, STRAIGHT
 
+# All but the first in seconds: of a step, a metre, a breath, the pause in a split set, setting up.
 MAX_REPS = Span(6, 15)
 STEP_SECONDS = Span(0.6, 1)
 METRE_SECONDS = Span(0.8, 1.6)
 BREATH_SECONDS = Span(4, 6)
 SPLIT_PAUSE_SECONDS = Span(5, 15)
 SETTING_UP_SECONDS = Span(120, 300)
+"""Where each comes from is said at the head of this file."""
 REST_BETWEEN_SETS = {"strength": Duration(60, 60), "conditioning": Duration(30, 30)}
 """By kind of block, where the block says nothing."""
 

@@ -22,6 +22,8 @@ COUNTED_KINDS = ("strength", "conditioning")
 """Kinds of block whose sets count."""
 STRENGTH = ("strength",)
 CONDITIONING = ("conditioning",)
+ASSISTS = 0.5
+"""What a set counts for each assisting muscle: see above."""
 
 PUSH = ("push horizontal", "push vertical")
 PULL = ("pull horizontal", "pull vertical")
@@ -110,7 +112,7 @@ def muscle_sets(
 
 def muscle_shares(form: Form) -> dict[str, float]:
     """What one set counts for each muscle; one named as both prime and assisting counts 1."""
-    return dict.fromkeys(form.muscles.assist, 0.5) | dict.fromkeys(form.muscles.prime, 1.0)
+    return dict.fromkeys(form.muscles.assist, ASSISTS) | dict.fromkeys(form.muscles.prime, 1.0)
 
 
 def pattern_sets(

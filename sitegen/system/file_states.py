@@ -12,7 +12,7 @@ from typing import NamedTuple, TypeVar
 State = TypeVar("State")
 
 
-_SECOND_NS = 1_000_000_000
+_SECOND_NS = 1_000_000_000  # nanoseconds
 _COARSE_TICK_NS = 2 * _SECOND_NS
 """FAT counts in steps of 2 seconds (HFS+ and older network file systems in whole seconds)."""
 _FINE_TICK_NS = 50_000_000

@@ -23,6 +23,7 @@ from sitegen.watching.lines import Lines
 
 _FILMS = (".webm", ".mp4", ".m4v", ".mov", ".ogv")
 _STEPS_BACK = 500
+"""Changes that can be taken back: more than an evening beside a film makes (our choice)."""
 
 
 @dataclass(frozen=True, slots=True)

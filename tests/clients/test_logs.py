@@ -147,6 +147,16 @@ def test_a_hostile_file_is_refused_with_one_clear_line(
     assert said.isprintable()
 
 
+def test_a_name_may_be_as_long_as_the_file_of_an_exercise_and_the_id_of_its_variant(
+    tmp_path: Path, demo_series: Series
+) -> None:
+    """Whatever the trainer's own pages write into a log is read again."""
+    longest = f"{'a' * 250}/{'b' * 80}"
+    (tmp_path / "log.json").write_text(json.dumps(with_sitting(items={longest: {"reps": "8"}})))
+    log = read_log(tmp_path / "log.json", demo_series)
+    assert longest in log.sittings[0].items
+
+
 def test_damaged_files_never_fail_otherwise(tmp_path: Path, demo_series: Series) -> None:
     """A sample; ``python -m tests.bench logs`` takes 300 and more."""
     for name, data in broken(CODE, 35):
@@ -167,7 +177,8 @@ def test_a_log_of_the_first_version_is_read(tmp_path: Path, demo_series: Series)
 
 
 def test_the_progress_file_of_the_public_site_is_read(tmp_path: Path, demo_series: Series) -> None:
-    """The n-th whole day of the panel is the n-th time, unless a tick says otherwise; ids are those of the site."""
+    """The n-th whole day of the panel is the n-th time, unless a tick says otherwise; ids are those of the
+    site."""
     turn = {"done": ["a", "b"], "need": 2, "at": 3, "clock": {"until": 5}, "seen": 12}
     whole = {"of": 1, "turns": {"first-tri-set": turn}}
     half = {"of": 1, "turns": {"first-tri-set": turn | {"need": 3}}}

@@ -11,6 +11,7 @@ PLOT_TOP, PLOT_HEIGHT = 10, 110
 GUTTER = 13.0
 """Per cent of the width for the numbers at the side."""
 _STEPS = (1, 2, 5)
+"""Times a power of ten: numbers at the side that one can count in (the usual practice of drawing axes)."""
 
 
 @dataclass(frozen=True, slots=True)

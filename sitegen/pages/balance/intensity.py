@@ -11,7 +11,9 @@ from sitegen.study.energy import LIGHT, MODERATE, VIGOROUS
 from sitegen.study.span import NOTHING
 from sitegen.study.training import moderate_minutes
 
+# Both explained below the next one.
 MODERATE_MINUTES = (150, 300)
+# A minute of these counts as two.
 VIGOROUS_MINUTES = (75, 150)
 STRENGTH_DAYS = 2
 """*WHO guidelines on physical activity and sedentary behaviour*, 2020, for a week of adults of any age."""

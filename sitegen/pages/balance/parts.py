@@ -16,6 +16,7 @@ from sitegen.study.training import Training, together
 from sitegen.study.weeks import Week, session_weeks
 
 WEEKS_ON_A_PAGE = 26
+"""Half a year: a page stays short enough to be scrolled through (our choice)."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

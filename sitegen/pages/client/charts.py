@@ -8,7 +8,9 @@ from sitegen.clients.came_back import Course, LoggedExercise
 WIDTH, HEIGHT = 320, 64
 """Of one row, in the units of the drawing; on a phone about one pixel each."""
 _LEFT, _RIGHT, _TOP, _BOTTOM = 44.0, 310.0, 8.0, 56.0
+"""The plot within it: at the left there is room for a number such as 12.5 kg, elsewhere for half a mark."""
 _EFFORTS = (0.0, 10.0)
+"""Ends of the scale of effort, so that rows of several exercises can be compared."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

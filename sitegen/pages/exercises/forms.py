@@ -17,6 +17,7 @@ from sitegen.study.ladder import Rung, ladder
 from sitegen.study.related import Related, related
 
 MOST_RELATED = 6
+"""Other exercises named at the foot of a page (our choice)."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

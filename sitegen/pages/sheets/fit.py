@@ -33,14 +33,17 @@ _LINE = 25.4 / 96
 """A line drawn on the sheet: one CSS pixel."""
 _FIGURE = 84 * MM_PER_POINT
 """Size of the session's number; the room it takes is 21 mm, the height of its figures and a little more."""
+# Millimetres, as above.
 _FIGURE_TALL = 21.0
 _DIGIT = 0.56
 """Width of one of its figures in ems, drawn closer together than the font has them."""
 SHORT_TITLE = (34 * MM_PER_POINT, 33 * MM_PER_POINT)
 """Size and lead of a title that goes into one line at this size."""
 LONG_TITLE = (20 * MM_PER_POINT, 21 * MM_PER_POINT)
+"""The same of one that takes more lines."""
 _SERIES = 12 * MM_PER_POINT
 """Height of the line above the title; and of those below it, which have type of 9.5 points."""
+# As said above.
 _FACTS = 9.5 * MM_PER_POINT
 _CODE, _WHO, _TOP_GAP = 24.0, 46.0, 3.0
 """Widths of the code and of the blanks for name and date, and the gap between the parts of the head."""
@@ -53,15 +56,19 @@ _HEAD_SIZE, _HEAD_LEAD = 1.3, 1.15
 _HEAD_EDGES = 0.9 + 0.5 + 0.6 + _LINE
 """The rules above and below a block's head with the room within them."""
 _COLUMN_GAP = 4.0
+"""Between two columns, in millimetres, as in the sheet's styles."""
 _FETCH, _FETCH_COLUMNS = 16.0, 4
 """Width of the words that head the kit, and the most pieces side by side."""
 _VESSEL = (6.0, 10.0)
 """Width and height of a vessel in the list of kit, with its gap."""
 _TICK, _TICK_GAP = 4.6, 1.0
+"""Side of a box to tick, and the room beside it: large enough for a pencil."""
 _BIG, _MIDDLE = 27 * MM_PER_POINT, 15 * MM_PER_POINT
 """Sizes of a dose's figures: of up to three characters, of more."""
 BIG_FIGURES = 3
+"""Characters up to which a dose is set in the larger size: 8, 12, 8–9."""
 _BIG_LEAD = 0.84
+"""From line to line of a dose against its size: figures have nothing below the line."""
 _SMALL, _SMALL_LEAD = 9 * MM_PER_POINT, 10.4 * MM_PER_POINT
 """Type in the narrow columns and at the head of a box."""
 _WRITING = 6.0
@@ -184,7 +191,7 @@ class Fitter:
 
     def _written(self, item: MeasuredItem, block: MeasuredBlock, step: Step) -> float:
         """An exercise whose sets are written down."""
-        box = step.set * (_FOUR if item.across == 4 else 1)
+        box = step.set * (_FOUR if item.across == 4 else 1)  # see _FOUR
         load = step.load if block.loads else 0.0
         width = WIDTH - step.pics - step.dose - load - 2.0 - item.across * box
         width -= self._ticks_width(item)

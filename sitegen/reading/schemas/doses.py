@@ -9,6 +9,7 @@ from sitegen.reading.schemas.shape import Shape
 from sitegen.reading.source import Node, SequenceNode
 
 _MOST_SETS = 20
+"""Sets in a list, one dose each: nobody does more of one exercise in a session (our choice)."""
 
 
 class DoseOfSets(Shape):

@@ -131,6 +131,7 @@ POSE = Record(
 )
 
 _SENTENCE = Text(200)
+"""As long as a line elsewhere (``shared_scalars.LINE``)."""
 
 
 def _poses(

@@ -68,6 +68,7 @@ class _Endpoint(WebAddress):
 
 _PATH = _Word("a folder's path", r".*\S.*", "/srv/www/galley")
 _HOST = _Word("the name of a computer", r"[A-Za-z0-9._:%\[\]-]+", "web.movement.example")
+# Most characters of the next two: far more than any that exist, our choice.
 _USER = _Word("a user's name", r"[A-Za-z0-9._@+-]+", "robin", 80)
 _BUCKET = _Word("the name of a bucket", r"[A-Za-z0-9][A-Za-z0-9._-]{1,254}", "galley-strength")
 _NAME = _Word("a name", r"[A-Za-z0-9._-]+", "movement", 100)

@@ -18,6 +18,7 @@ number to reckon times or loads with."""
 _MOST_LETTERS = 300
 """Of a short form. The longest there is, a load of several parts for each set, takes half; what reads short
 forms may take time that grows with the square of their length."""
+# One digit more than the most.
 _ENDLESS = re.compile(rf"\d{{{_MOST_DIGITS + 1}}}")
 
 
@@ -220,6 +221,7 @@ class Choice(Scalar):
     ) -> None:
         """``common`` is a heading of the table of common names; ``instead`` has advice for other words."""
         self.common, self.instead = common, instead or {}
+        # More than eight words make a message too long; what they are called stands for them.
         self.says = f"one of {', '.join(words)}" if len(words) < 9 else says
         self.words = words
         self._what = says

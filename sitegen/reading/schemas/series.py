@@ -110,7 +110,7 @@ def _ages(text: str) -> Count:
         ages = Count.parse(text)
     except NotationError:
         raise NotationError(f"{text!r} are no ages", "write for example 17-79") from None
-    if ages.high > 120:
+    if ages.high > 120:  # hardly anybody has lived longer
         raise NotationError(f"{text!r} are no ages", "write for example 17-79")
     return ages
 

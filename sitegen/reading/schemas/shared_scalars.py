@@ -19,9 +19,12 @@ from sitegen.reading.schemas.shapes import Either, Key, ListOf, MapOf, Record
 from sitegen.reading.schemas.texts import DemandWord, FilePath, Ident, Reference, Text
 from sitegen.vocabulary import BLOCK_KINDS, FORMATS, PATTERNS
 
+# Most characters, our choice: a sentence or two, a name that fits on a sheet, a long article of about 8,000
+# words. They only stop what went into the wrong key, such as a whole text.
 LINE = Text(200, lines=False)
 NAME = Text(100, lines=False)
 LONG_TEXT = Text(50_000)
+"""See above."""
 IDENT = Ident()
 THE_EXERCISE = Reference("exercise", "an exercise")
 THE_VARIANT = Reference("variant")
@@ -62,6 +65,7 @@ FORMAT = Choice(
 )
 BLOCK_KIND = Choice("a kind of block", BLOCK_KINDS, "block kinds")
 NUMBER = Whole(1, 99_999)
+"""Of an episode: ten a day for twenty-five years."""
 
 CAUTION = Either(
     Text(600),

@@ -17,6 +17,9 @@ from sitegen.reading.source import Node, place
 from sitegen.vocabulary import DEMANDS
 
 ID_PATTERN = r"[a-z0-9]+(?:-[a-z0-9]+)*"
+LONGEST_ID = 80
+"""Characters of an id that is written in a file: a whole line, which no address should be longer than (our
+choice)."""
 _ID = re.compile(ID_PATTERN)
 _INVISIBLE = re.compile(r"[\x00-\x08\x0b-\x1f\x7f\u202a-\u202e\u2066-\u2069\ud800-\udfff\ufffe\uffff]")
 """No text holds these. Control characters, lone surrogates, U+FFFE and U+FFFF make a feed ill-formed
@@ -96,8 +99,8 @@ class Ident(Scalar):
     says = "an id (lower-case words joined by hyphens)"
 
     def parse(self, text: str) -> str:
-        if not _ID.fullmatch(text) or len(text) > 80:
-            suggestion = slugify(text, max_length=80)
+        if not _ID.fullmatch(text) or len(text) > LONGEST_ID:
+            suggestion = slugify(text, max_length=LONGEST_ID)
             advice = f"write {suggestion}" if _ID.fullmatch(suggestion) else "write for example towel-row"
             raise NotationError(f"{text!r} is not an id", advice)
         return text
