@@ -133,9 +133,10 @@ def test_no_rule_of_the_screen_reaches_into_a_sheet() -> None:
 
 def test_a4_has_the_same_steps_as_letter() -> None:
     """A step is written twice in the style sheet, for either paper."""
-    letter = dict(re.findall(r"^\.step-(\d+) \{([^}]*)\}", STYLE, re.MULTILINE))
-    a4 = dict(re.findall(r"^  \.a4-step-(\d+) \{([^}]*)\}", STYLE, re.MULTILINE))
+    letter = {number: body.split() for number, body in re.findall(r"^\.step-(\d+) \{([^}]*)\}", STYLE, re.M)}
+    a4 = {number: body.split() for number, body in re.findall(r"^  \.a4-step-(\d+) \{([^}]*)\}", STYLE, re.M)}
     assert letter == a4
+    assert len(letter) == len(STEPS)
 
 
 def test_all_type_of_the_sheets_is_at_least_9_points() -> None:

@@ -8,6 +8,7 @@ from sitegen.drafting.tables import word_list
 from sitegen.drafting.transcript.stems import stem
 
 _MOST_WORDS = 4
+"""Of a name: longer ones are sentences (our choice)."""
 _CALLING, _TOLD, _MOVEMENT, _COMPOUND, _AGAIN, _ALONE = 2.5, 1.0, 1.2, 1.0, 0.8, 0.4
 """What speaks for some words being a name: "called" before or behind them, "it's the" before them, a movement
 at their end and another word before it, being said again in the recording, beginning or ending their

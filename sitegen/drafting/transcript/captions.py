@@ -168,8 +168,10 @@ def _pace(stretches: list[tuple[int, int, int | None, str]]) -> float:
     paces = [
         (following[1] - start) / len(text)
         for (_, start, _, text), following in pairwise(stretches)
-        if len(text) >= 20
+        if len(text) >= 20  # a word or two says little about the pace
     ]
+    # Fewer than four have no quarters. 75 ms a letter, spaces too, are about 130 words a minute; the bounds
+    # are about 90 and 200 (our choice).
     usual = quantiles(paces, n=4)[0] if len(paces) >= 4 else 75.0
     return min(110.0, max(50.0, usual))
 
@@ -202,6 +204,6 @@ def _repeated(before: list[str], words: list[str]) -> int:
 
 def _english(cues: list[Cue]) -> bool:
     words = re.findall(r"[^\W\d_]+(?:'[^\W\d_]+)?", " ".join(cue.text for cue in cues[:2000]).lower())
-    if len(words) < 30:
+    if len(words) < 30:  # too few to judge by
         return True
     return sum(word in _ENGLISH for word in words) / len(words) >= _FEWEST_ENGLISH

@@ -27,6 +27,8 @@ def stem(word: str) -> str:
     if word in _IRREGULAR or len(word) < 3 or word.isdigit():
         return _IRREGULAR.get(word, word)
     base = _without_plural(word)
+    # What is left has three letters or more: "swing" and "bring" have no ending to lose, nor have "bed" and
+    # "shed".
     if base.endswith("ing") and len(base) > 5:
         base = _undouble(base[:-3])
     elif base.endswith("ed") and len(base) > 5:
@@ -43,7 +45,7 @@ def _without_e(base: str) -> str:
 
 
 def _without_plural(word: str) -> str:
-    if word.endswith("ies") and len(word) > 4:
+    if word.endswith("ies") and len(word) > 4:  # "ties" and "dies" are one letter and their ending
         return word[:-3] + "y"
     if word.endswith(("sses", "shes", "ches", "xes", "zes")):
         return word[:-2]
@@ -78,6 +80,8 @@ def likeness(heard: str, meant: str) -> float:
         return 0.0
     if sound(heard) == sound(meant):
         return 0.85
+    # Shares of letters in common and the likenesses below are our choice: one letter of five may be misheard;
+    # of shorter words that makes another word, unless both also sound nearly the same.
     if ratio >= 0.8 and len(meant) >= 5:
         return 0.9 * ratio
     if (

@@ -43,6 +43,7 @@ PAUSE_S = 1.0
 """A silence of so many seconds ends a sentence as a full stop does."""
 
 _LONG_PAUSE_S = 5.0
+"""Seconds of silence that end a sentence whatever its last word is (our choice)."""
 _DANGLING = words_in("a an the of on in with for to and at from your our my each is")
 """Words that end no sentence: only a long silence after them is more than taking breath."""
 
@@ -193,6 +194,7 @@ def _number_at(raw: list[Token], index: int) -> tuple[int | None, int]:
     """Value and number of words of the number that begins here; (None, 1) where there is none."""
     word = raw[index].text
     if word.isdigit():
+        # Five digits and more are no count of anything in a session.
         return (int(word), 1) if len(word) < 5 else (None, 1)
     following = raw[index + 1] if index + 1 < len(raw) else None
     joined = following is not None and following.break_before == 0

@@ -16,6 +16,7 @@ from sitegen.notation import format_clock
 from sitegen.reading.captions.cues import Captions
 from sitegen.reading.source import Node, SequenceNode, compose
 
+# Of one number, for two questions: below it an exercise is marked as unsure (our choice).
 _UNSURE = 0.6
 _CLEAR = 0.6
 """Confidence of an exercise that shows that plan and recording belong together."""

@@ -26,7 +26,9 @@ _FRONT_HALF, _FRONT_RIGHT = 40.0, 80.0
 _LEANS, _FAR_OVER, _LOW = 12.0, 30.0, 60.0
 """Leans of the trunk: a little, clearly, and so that it is nearer to level than to upright."""
 _LEANS_BACK = -10.0
+"""Leaning back is seen a little sooner than leaning forwards."""
 _TO_THE_SIDE = 10.0
+"""Side bends; half of what puts the hip of a side plank on the ground (``placing/on_side.py``)."""
 _CURLS, _ARCHES = 25.0, -10.0
 """Rounding of the back; an arched one is seen sooner."""
 _TURNS = 20.0

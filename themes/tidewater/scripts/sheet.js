@@ -2,7 +2,7 @@
 
    The build has chosen a step (see styles/sheet.css) from the widths of the sheet's own font. Where
    that font did not arrive, or the words have changed for somebody's needs, Sheet.fit() measures
-   every step and takes the roomiest that fits, for either paper. */
+   steps and takes the roomiest that fits, for either paper. */
 (() => {
   "use strict";
   const sheet = document.querySelector(".sheet");
@@ -22,12 +22,29 @@
     sheet.className = [...others, `step-${letter}`, `a4-step-${a4}`].join(" ");
   };
 
-  const roomiest = (steps, millimetres) => {
-    for (let step = 1; step <= steps; step += 1) {
-      setStep(step, step);
-      if (sheet.getBoundingClientRect().height <= millimetres * PX_PER_MM) return step;
+  /* The height of the sheet at a step, for each step asked for once: a layout takes long on a phone. */
+  const measured = () => {
+    const heights = new Map();
+    return (step) => {
+      if (!heights.has(step)) {
+        setStep(step, step);
+        heights.set(step, sheet.getBoundingClientRect().height);
+      }
+      return heights.get(step);
+    };
+  };
+
+  /* Every step is lower than the one before it, so the roomiest that fits is found by halving; 0 where none does. */
+  const roomiest = (steps, heightAt, millimetres) => {
+    const room = millimetres * PX_PER_MM;
+    if (heightAt(steps) > room) return 0;
+    let [from, to] = [1, steps];
+    while (from < to) {
+      const middle = Math.floor((from + to) / 2);
+      if (heightAt(middle) <= room) to = middle;
+      else from = middle + 1;
     }
-    return 0;
+    return to;
   };
 
   const fit = () => {
@@ -35,8 +52,9 @@
     const steps = Number(sheet.dataset.steps);
     sheet.classList.remove("sheet-many");
     sheet.classList.add("sheet-one", "measured"); // as on paper, however narrow the screen is
-    const letter = roomiest(steps, Number(sheet.dataset.letter));
-    const a4 = roomiest(steps, Number(sheet.dataset.a4));
+    const heightAt = measured();
+    const letter = roomiest(steps, heightAt, Number(sheet.dataset.letter));
+    const a4 = roomiest(steps, heightAt, Number(sheet.dataset.a4));
     sheet.classList.remove("measured");
     if (letter && a4) {
       setStep(letter, a4);
