@@ -97,28 +97,40 @@ def _decision(number: int, filmed: FormKey, version: Version | None) -> Decision
 # --- pages -------------------------------------------------------------------------------------
 
 
+class Decided(Gateway):
+    """What becomes of every item that shows one exercise, in the order of the series.
+
+    It is told by its fingerprint: in a series of ten thousand sessions its text would be looked through
+    value by value for every page.
+    """
+
+    def __init__(self, items: Sequence[ItemDecisions]) -> None:
+        self.items = items
+        self.identity = fingerprint(repr(items))
+
+
 class Decisions(Gateway):
-    """What becomes of every item that shows an exercise, in the order of the series."""
+    """What becomes of every item, for each exercise of the series."""
 
     def __init__(self, site: Site) -> None:
         items: dict[str, list[ItemDecisions]] = {exercise: [] for exercise in site.series.exercises}
         for episode in site.series.episodes:
             for exercise, decided in site.facts.of(episode, DECISIONS):
                 items[exercise].append(decided)
-        self.of: Mapping[str, Sequence[ItemDecisions]] = items
-        self.identity = fingerprint(repr(items))
+        self.of: Mapping[str, Decided] = {exercise: Decided(found) for exercise, found in items.items()}
+        self.identity = fingerprint(*(f"{exercise} {one.identity}" for exercise, one in self.of.items()))
 
 
-def need_rows(site: Site, exercise: str, items: Sequence[ItemDecisions]) -> Iterator[NeedRow]:
+def need_rows(site: Site, exercise: str, shown: Decided) -> Iterator[NeedRow]:
     """A row for each need of the series, from the items that show an exercise."""
     for place, need in enumerate(site.details.needs.values()):
-        decided = decided_for(site, exercise, items, place)
+        decided = decided_for(site, exercise, shown, place)
         yield NeedRow(id=need.id, name=need.name, ways=tuple(_ways(site, exercise, decided)))
 
 
-def decided_for(site: Site, exercise: str, items: Iterable[ItemDecisions], place: int) -> list[Decision]:
+def decided_for(site: Site, exercise: str, shown: Decided, place: int) -> list[Decision]:
     """What the sessions decide for the need at that place; what nobody shows is decided by itself."""
-    if decided := [by_need[place] for by_need in items]:
+    if decided := [by_need[place] for by_need in shown.items]:
         return decided
     need = list(site.details.needs)[place]
     return [_decision(0, FormKey(exercise), site.suitability.by_itself(exercise, [need]))]

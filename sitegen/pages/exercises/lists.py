@@ -89,7 +89,7 @@ def _need_groups(site: Site, decisions: Decisions, value: Value) -> Iterator[Gro
     """Exercises as they are in every session, those done in another way in some, those without a form."""
     titles = site.theme.strings.exercise_lists
     place = list(site.details.needs).index(value.id)
-    decided = {e: decided_for(site, e, items, place) for e, items in decisions.of.items()}
+    decided = {e: decided_for(site, e, shown, place) for e, shown in decisions.of.items()}
     as_is = [e for e, ones in decided.items() if all(one.as_filmed for one in ones)]
     none = [e for e, ones in decided.items() if not any(one.form for one in ones)]
     forms = {

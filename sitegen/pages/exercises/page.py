@@ -4,7 +4,7 @@ from collections.abc import Iterator, Sequence
 from functools import partial
 
 from sitegen.model import Exercise
-from sitegen.pages.exercises.by_need import Decisions, ItemDecisions, need_rows
+from sitegen.pages.exercises.by_need import Decided, Decisions, need_rows
 from sitegen.pages.exercises.forms import FormViews
 from sitegen.pages.exercises.library import Library
 from sitegen.pages.exercises.showing_facts import lines_by_exercise
@@ -36,7 +36,7 @@ def _make(
     exercise: Exercise,
     shown: Sequence[str],
     alike: Sequence[str],
-    decided: Sequence[ItemDecisions],
+    decided: Decided,
 ) -> bytes:
     """The page; with its showings as lines of text, the exercises of the same pattern, and what the sessions
     decide for each need."""
