@@ -2,13 +2,14 @@
 
 import gzip
 import re
+from collections.abc import Callable
 from pathlib import Path
 
+import pytest
 from playwright.sync_api import Browser, Page, expect
 
 from tests.browser.audit import LOOKS, violations_in
 from tests.browser.episodes import BALLAST, STEADY_PULL, choose_needs, part, start_turn, until, wait_for_video
-from tests.conftest import fresh_tab
 
 
 def at_rest(page: Page) -> None:
@@ -45,26 +46,29 @@ def all_done(page: Page) -> None:
 
 
 IN_THE_PANEL = (in_a_set, in_a_rest, counting_rounds, all_done)
-STATES = (at_rest, with_needs, *IN_THE_PANEL)
 
 
-def test_in_any_state_axe_finds_nothing_and_nothing_sticks_out(chromium: Browser, demo_url: str) -> None:
-    found = {}
-    for state in STATES:
-        # These two states have all the colours.
-        looks = LOOKS if state in (with_needs, in_a_set) else ["phone, light"]
-        with fresh_tab(chromium, viewport={"width": 320, "height": 900}) as page:
-            page.goto(demo_url + BALLAST)
-            wait_for_video(page)
-            state(page)
-            found[state.__name__] = violations_in(
-                looks, page, "#turn-panel" if state in IN_THE_PANEL else "html"
-            )
-            assert page.evaluate("document.getElementById('turn-panel').scrollWidth <= innerWidth"), (
-                state.__name__
-            )
+@pytest.mark.parametrize(
+    ("state", "looks"),
+    [
+        (with_needs, ["phone, light"]),
+        (in_a_set, list(LOOKS)),
+        *(
+            pytest.param(state, list(LOOKS), marks=pytest.mark.thorough)
+            for state in (at_rest, with_needs, in_a_rest, counting_rounds, all_done)
+        ),
+    ],
+)
+def test_in_a_state_axe_finds_nothing_and_nothing_sticks_out(
+    page: Page, demo_url: str, state: Callable[[Page], None], looks: list[str]
+) -> None:
+    page.set_viewport_size({"width": 320, "height": 900})
+    page.goto(demo_url + BALLAST)
+    wait_for_video(page)
+    state(page)
 
-    assert found == {state.__name__: {} for state in STATES}
+    assert violations_in(looks, page, "#turn-panel" if state in IN_THE_PANEL else "html") == {}
+    assert page.evaluate("document.getElementById('turn-panel').scrollWidth <= innerWidth")
 
 
 def test_text_spacing_of_the_reader_cuts_nothing_off_in_the_panel(page: Page, demo_url: str) -> None:

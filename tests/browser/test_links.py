@@ -6,7 +6,6 @@ One and the same check in a real browser, for the browser knows best what an add
 """
 
 import json
-import shutil
 from collections import Counter
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass, field
@@ -17,7 +16,8 @@ import pytest
 from playwright.sync_api import Browser, Page, Route
 
 from sitegen.building.build import Builder
-from tests.conftest import DEMO, serve
+from tests.conftest import serve
+from tests.folders import SeriesFolder
 
 COLLECT = """
 () => {
@@ -116,26 +116,14 @@ def _file(address: str) -> str:
     return f"{path}index.html" if not path or path.endswith("/") else path
 
 
-@pytest.fixture(scope="module")
-def site(tmp_path_factory: pytest.TempPathFactory) -> Path:
-    """The demo's site with an address that moved, in the folder galley of another folder."""
-    folder = tmp_path_factory.mktemp("links")
-    content = shutil.copytree(DEMO, folder / "content")
-    with (content / "series.yaml").open("a") as stream:
-        stream.write("moved: {episodes/cast-away: episodes/cast-off}\n")
-    out = folder / "galley"
-    Builder(content, out, jobs=1).build()
-    return out
-
-
 @pytest.fixture(params=["sub-folder", "file system"])
-def root(request: pytest.FixtureRequest, site: Path) -> Iterator[str]:
-    """Where the site is opened, ending in ``/``."""
+def root(request: pytest.FixtureRequest, demo_site: Path) -> Iterator[str]:
+    """Where the demo's site is opened, ending in ``/``."""
     if request.param == "file system":
-        yield f"file://{site}/"
+        yield f"{demo_site.as_uri()}/"
     else:
-        for address in serve(site.parent):
-            yield f"{address}galley/"
+        for address in serve(demo_site.parent):
+            yield f"{address}{demo_site.name}/"
 
 
 @pytest.fixture
@@ -152,18 +140,27 @@ def quick_page(chromium: Browser) -> Iterator[Page]:
     context.close()
 
 
-def test_every_link_leads_somewhere(root: str, site: Path, quick_page: Page) -> None:
-    published = json.loads((site / "episodes/cast-off/chapters.json").read_text())["chapters"][0]["url"]
+def test_every_link_leads_somewhere(root: str, demo_site: Path, quick_page: Page) -> None:
+    published = json.loads((demo_site / "episodes/cast-off/chapters.json").read_text())["chapters"][0]["url"]
     published = published.partition("episodes/")[0]
     # What lies in one folder is made alike; that every link of every page holds is checked without a browser.
-    checked = check_links(quick_page, root, site, most_of_a_kind=1)
-    assert list(broken(checked, root, site, published)) == []
+    checked = check_links(quick_page, root, demo_site, most_of_a_kind=1)
+    assert list(broken(checked, root, demo_site, published)) == []
     assert checked.failed == []
     kinds = {address.split("/")[0] for address in checked.pages}
     assert kinds >= {"episodes", "exercises", "needs", "schedule", "balance", "sheets"}
-    # Addresses that moved lead on.
-    quick_page.goto(f"{root}episodes/cast-away/index.html?t=75#welcome")
-    quick_page.wait_for_url(f"{root}episodes/cast-off/index.html?t=75#welcome")
+
+
+def test_an_address_that_moved_leads_on(
+    tmp_path: Path, quick_page: Page, serve_folder: Callable[[Path], str]
+) -> None:
+    series = SeriesFolder(tmp_path)
+    with (series.root / "series.yaml").open("a") as stream:
+        stream.write("moved: {episodes/cast-away: episodes/first-steps}\n")
+    Builder(series.root, tmp_path / "build", jobs=1).build()
+    for root in (serve_folder(tmp_path / "build"), f"{(tmp_path / 'build').as_uri()}/"):
+        quick_page.goto(f"{root}episodes/cast-away/index.html?t=75#welcome")
+        quick_page.wait_for_url(f"{root}episodes/first-steps/index.html?t=75#welcome")
 
 
 def test_a_link_to_nowhere_would_be_noticed(
