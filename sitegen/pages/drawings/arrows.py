@@ -13,7 +13,7 @@ _ALONG = (0.0, 0.3, -0.3, 0.6, -0.6)
 """How far along its way, as a share of its length, an arrow may be moved to find room."""
 _CLEAR = (8.5, 5.5)
 """Least distance between an arrow and whatever else is drawn: the usual one, and where room is scarce."""
-_LONGEST, _SHORTEST, _QUICK = 44.0, 15.0, 23.0
+_LONGEST, _SHORTEST, _QUICK = 44.0, 19.0, 23.0
 """Lengths of arrows; one with two heads needs more."""
 _SMALL = 2.5
 """In drawing units: what moves less than this is not seen to move."""

@@ -251,7 +251,7 @@ def _held_cushion(layers: Layers, figure: Figure, where: str, behind: bool) -> N
         hands = between(figure.arms[0].hand, figure.arms[1].hand, 0.5)
         apart = abs(figure.arms[1].hand[2] - figure.arms[0].hand[2])
         wide = apart - 8.0 if layers.front_view else 12.0
-        draw_cushion(layers, between(elbows, hands, 0.6), wide, 20.0)
+        draw_cushion(layers, between(elbows, hands, 0.45), wide, 17.0)
         return
     middle = between(figure.legs[0].knee, figure.legs[1].knee, 0.5)
     at = along(middle, (-2.0, (1.0, 0.0, 0.0)), (5.0, (0.0, 1.0, 0.0)))

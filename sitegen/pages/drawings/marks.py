@@ -7,7 +7,7 @@ from sitegen.pages.drawings.arrows import draw_arrow
 from sitegen.pages.drawings.body import HEAD_RADIUS
 from sitegen.pages.drawings.shapes import FLOOR, Layers, number
 from sitegen.study.body.figure import Figure
-from sitegen.study.body.movement import Movement, walks
+from sitegen.study.body.movement import Movement, legs_change_about, walks
 
 Point = tuple[float, float]
 
@@ -29,6 +29,9 @@ def draw_marks(drawn: Sequence[Layers], movement: Movement) -> None:
             _draw_clock(layers, figure)
     if travels:
         _draw_steps(drawn[-1])
+    elif not movement.start.pose.path and legs_change_about(movement):
+        for layers, figure in zip(drawn, movement.figures, strict=True):
+            _draw_raised_knee(layers, figure)
 
 
 def _draw_clock(layers: Layers, figure: Figure) -> None:
@@ -86,6 +89,28 @@ def _draw_steps(layers: Layers) -> None:
     for step in range(2):
         layers.path("mark", [(x + 14.0 * step, y), (x + 14.0 * step + 7.0, y)], 1.0)
     draw_arrow(layers, (x + 28.0, y), (x + 44.0, y), (1.0, 0.0), kind="mark")
+
+
+_RAISED = 75.0
+"""Degrees of a thigh from hanging from which on a knee counts as high: our choice, by eye. A low march has no
+arrow, which tells the two apart."""
+_SEATED = 25.0
+"""Degrees that somebody seated must raise a thigh above the other, which lies on the seat."""
+
+
+def _draw_raised_knee(layers: Layers, figure: Figure) -> None:
+    """An arrow up ahead of a knee that is raised high, where legs change about.
+
+    The way of one foot would say the half; without any arrow, high knees were taken for a march.
+    """
+    thighs = [
+        math.degrees(math.atan2(leg.knee[0] - leg.hip[0], leg.hip[1] - leg.knee[1])) for leg in figure.legs
+    ]
+    least = min(thighs) + _SEATED if figure.pose.base == "seated" else _RAISED
+    if layers.front_view or max(thighs) < least:
+        return
+    x, y = layers.flat(max(figure.legs, key=lambda leg: leg.knee[1]).knee)
+    draw_arrow(layers, (x + 14.0, y + 9.0), (x + 14.0, y - 13.0), (0.0, -1.0), kind="mark")
 
 
 def _text(point: Point) -> str:

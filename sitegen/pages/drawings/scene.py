@@ -85,13 +85,13 @@ def _wheelchair_side(layers: Layers, one: Placed) -> None:
     _ring(layers, (x - way * 2.0, 8.0, 0.0), 7.0)
 
 
-def _ring(layers: Layers, at: Vec, radius: float) -> None:
-    """A wheel, in centimetres."""
+def _ring(layers: Layers, at: Vec, radius: float, *, flat: float = 1.0) -> None:
+    """A wheel, in centimetres; ``flat`` is the share of its breadth that is seen."""
     x, y = layers.flat(at)
-    r = radius * UNITS
-    way = f"M{number(x - r)} {number(y)}a{number(r)} {number(r)} 0 1 0 {number(2 * r)} 0"
-    back = f"a{number(r)} {number(r)} 0 1 0 {number(-2 * r)} 0"
-    layers.raw("thing", way + back, [(x - r, y - r), (x + r, y + r)])
+    tall, wide = radius * UNITS, radius * UNITS * flat
+    way = f"M{number(x - wide)} {number(y)}a{number(wide)} {number(tall)} 0 1 0 {number(2 * wide)} 0"
+    back = f"a{number(wide)} {number(tall)} 0 1 0 {number(-2 * wide)} 0"
+    layers.raw("thing", way + back, [(x - wide, y - tall), (x + wide, y + tall)])
 
 
 def _wheelchair_front(layers: Layers, one: Placed) -> None:
@@ -100,8 +100,9 @@ def _wheelchair_front(layers: Layers, one: Placed) -> None:
     for edge in (-1.0, 1.0):
         _box(layers, [(0.0, 92.0, z + edge * 20.0), (0.0, seat, z + edge * 22.0)])
         _box(layers, [(0.0, 68.0, z + edge * 25.0), (0.0, seat, z + edge * 22.0)])
-        wheel: list[Vec] = [(0.0, 2.0, z + edge * 33.0), (0.0, 56.0, z + edge * 31.0)]
-        layers.line("cloth", *wheel, margin=3.0)
+        # A wheel as seen a little from aside: as a bar, it was taken for a leg of an ordinary chair.
+        _ring(layers, (0.0, 29.0, z + edge * 34.0), 27.0, flat=0.32)
+        _ring(layers, (0.0, 7.0, z + edge * 17.0), 6.0, flat=0.5)
 
 
 def _counter_side(layers: Layers, one: Placed) -> None:
