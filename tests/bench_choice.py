@@ -14,4 +14,5 @@ def main(argv: list[str]) -> int:
     parser.add_argument("--series", type=int, default=SERIES, help=f"at most {SERIES}, as many as the study")
     os.environ["CHOICES"] = str(parser.parse_args(argv).series)
     os.environ["NEED_STEP"] = "1"
-    return int(pytest.main(["tests/browser/test_needs_choice.py", "tests/browser/test_sheet_needs.py"]))
+    files = ["tests/browser/test_needs_choice.py", "tests/browser/test_sheet_needs.py"]
+    return int(pytest.main(["-m", "not engines", *files]))  # what is marked as thorough too

@@ -1,9 +1,10 @@
 """Needs on the page: the fitting version first, what changed and why, gaps, limits, links, other pages."""
 
+from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
-from playwright.sync_api import BrowserContext, Page, expect
+from playwright.sync_api import Browser, BrowserContext, Page, expect
 
 from sitegen.building.build import Builder
 from sitegen.reading.reader import read_series
@@ -11,11 +12,35 @@ from sitegen.study.adapted import adapted, split_to_fit
 from sitegen.study.forms import forms_of
 from sitegen.study.suitability import Suitability
 from tests.browser.episodes import BALLAST, STEADY_PULL, choose_needs, part, start_turn
+from tests.conftest import fresh_tab
 from tests.folders import SeriesFolder
+from tests.tabs import SIZE
 
 
-def test_a_need_puts_the_fitting_version_first_and_says_why(page: Page, demo_url: str) -> None:
+@pytest.fixture(scope="module")
+def ballast_tab(chromium: Browser, demo_url: str) -> Iterator[Page]:
+    """The tab of ``ballast``."""
+    with fresh_tab(chromium, viewport=SIZE) as page:
+        page.goto(demo_url + BALLAST, wait_until="domcontentloaded")
+        yield page
+
+
+@pytest.fixture
+def ballast(ballast_tab: Page) -> Page:
+    """An episode's page, opened once: no need is chosen, the panel is shut and the choice of needs folded."""
+    if part(ballast_tab, "close").is_visible():
+        part(ballast_tab, "close").click()
+    ballast_tab.evaluate(
+        "() => { Needs.set([]); localStorage.clear(); document.getElementById('needs').open = false; }"
+    )
+    return ballast_tab
+
+
+def test_a_need_puts_the_fitting_version_first_and_says_why_and_the_filmed_form_comes_back_when_it_goes(
+    page: Page, demo_url: str
+) -> None:
     page.goto(demo_url + STEADY_PULL)
+    before = page.locator("#tin-press").inner_html()
     choose_needs(page, ["arms-low"])
     press = page.locator("#tin-press")
 
@@ -27,84 +52,60 @@ def test_a_need_puts_the_fitting_version_first_and_says_why(page: Page, demo_url
     expect(page.locator("#reverse-lunge .for-you")).to_have_count(0)
     expect(page.locator("#needs > summary")).to_have_text("For you: Arms below the shoulder")
 
-
-def test_the_filmed_form_comes_back_when_the_need_goes(page: Page, demo_url: str) -> None:
-    page.goto(demo_url + STEADY_PULL)
-    before = page.locator("#tin-press").inner_html()
-    choose_needs(page, ["arms-low"])
     page.get_by_label("Arms below the shoulder").uncheck()
-
     assert page.locator("#tin-press").inner_html() == before
 
 
-def test_the_panel_leads_through_the_version(page: Page, demo_url: str) -> None:
-    page.goto(demo_url + BALLAST)
-    choose_needs(page, ["arms-low"])
-    start_turn(page, "press-and-prop")
+def test_the_panel_leads_through_the_version(ballast: Page) -> None:
+    choose_needs(ballast, ["arms-low"])
+    start_turn(ballast, "press-and-prop")
 
-    expect(part(page, "name")).to_have_text("Cushion press, sitting or upright")
-    expect(part(page, "why")).to_have_text("instead of Floor press")
+    expect(part(ballast, "name")).to_have_text("Cushion press, sitting or upright")
+    expect(part(ballast, "why")).to_have_text("instead of Floor press")
 
 
-def test_the_choice_is_kept_and_follows_to_other_pages(page: Page, demo_url: str) -> None:
-    page.goto(demo_url + STEADY_PULL)
+def test_the_choice_is_kept_and_follows_to_the_sheet_and_to_other_sessions(page: Page, demo_url: str) -> None:
+    page.goto(demo_url + STEADY_PULL, wait_until="domcontentloaded")
     choose_needs(page, ["no-jumping", "arms-low"])
-    page.reload()
-    expect(page.locator("#tin-press .for-you")).to_be_visible()
-
-    page.goto(demo_url + BALLAST)
-    expect(page.locator("#squat-thrust .for-you h4")).to_be_attached()
-    assert page.evaluate("Needs.chosen()") == ["arms-low", "no-jumping"]
-
-
-def test_it_follows_to_the_sheet(page: Page, demo_url: str) -> None:
-    page.goto(demo_url + STEADY_PULL)
-    choose_needs(page, ["arms-low"])
-
     page.get_by_role("link", name="Sheet to print").click()
 
     page.wait_for_url("**/sheet/index.html*")
     expect(page.get_by_text("Low tin press").first).to_be_visible()
-    assert page.evaluate("Needs.chosen()") == ["arms-low"]
+    assert page.evaluate("Needs.chosen()") == ["arms-low", "no-jumping"]
 
-
-def test_a_link_carries_the_choice(page: Page, demo_url: str) -> None:
-    page.goto(f"{demo_url}{STEADY_PULL}?needs=seated,arms-low,no-such-need")
-
-    assert page.evaluate("Needs.chosen()") == ["arms-low", "seated"]
-    page.goto(demo_url + BALLAST)
-    assert page.evaluate("Needs.chosen()") == ["arms-low", "seated"]
-
-
-def test_after_a_link_ones_own_change_holds(page: Page, demo_url: str) -> None:
-    page.goto(f"{demo_url}{STEADY_PULL}?needs=arms-low")
-    choose_needs(page, ["no-jumping"])
-    assert page.url.endswith("?needs=arms-low,no-jumping")
-    page.reload()
+    page.goto(demo_url + BALLAST, wait_until="domcontentloaded")
+    expect(page.locator("#squat-thrust .for-you h4")).to_be_attached()
     assert page.evaluate("Needs.chosen()") == ["arms-low", "no-jumping"]
 
 
-def test_the_version_is_sent_as_a_link_to_the_published_page(context: BrowserContext, demo_url: str) -> None:
+def test_a_link_carries_the_choice_and_after_it_ones_own_change_holds(page: Page, demo_url: str) -> None:
+    page.goto(f"{demo_url}{STEADY_PULL}?needs=seated,arms-low", wait_until="domcontentloaded")
+    assert page.evaluate("Needs.chosen()") == ["arms-low", "seated"]
+
+    choose_needs(page, ["no-jumping"])
+    assert page.url.endswith("?needs=arms-low,no-jumping,seated")
+    page.reload(wait_until="domcontentloaded")
+    assert page.evaluate("Needs.chosen()") == ["arms-low", "no-jumping", "seated"]
+    page.goto(demo_url + BALLAST, wait_until="domcontentloaded")
+    assert page.evaluate("Needs.chosen()") == ["arms-low", "no-jumping", "seated"]
+
+
+def test_another_tab_follows_and_the_version_is_sent_as_a_link_to_the_published_page(
+    context: BrowserContext, demo_url: str
+) -> None:
     context.grant_permissions(["clipboard-read", "clipboard-write"])
-    page = context.new_page()
-    page.goto(demo_url + STEADY_PULL)
-    choose_needs(page, ["no-jumping", "arms-low"])
-    page.get_by_role("button", name="Copy a link to this version").click()
-
-    expect(page.locator(".needs-share output")).to_contain_text("Copied.")
-    copied = page.evaluate("navigator.clipboard.readText()")
-    assert copied == "https://movement.example/galley/episodes/steady-pull/?needs=arms-low,no-jumping"
-
-
-def test_another_tab_follows(context: BrowserContext, demo_url: str) -> None:
-    one, other = context.new_page(), context.new_page()
-    one.goto(demo_url + STEADY_PULL)
-    other.goto(demo_url + STEADY_PULL)
-
-    choose_needs(one, ["arms-low"])
+    other, one = context.new_page(), context.new_page()
+    for page in (other, one):
+        page.goto(demo_url + STEADY_PULL, wait_until="domcontentloaded")
+    choose_needs(one, ["no-jumping", "arms-low"])
 
     expect(other.locator("#tin-press .for-you")).to_be_attached()
-    expect(other.get_by_label("Arms below the shoulder")).to_be_checked()
+    expect(other.locator("input[name=need][value=arms-low]")).to_be_checked()
+
+    one.get_by_role("button", name="Copy a link to this version").click()
+    expect(one.locator(".needs-share output")).to_contain_text("Copied.")
+    copied = one.evaluate("navigator.clipboard.readText()")
+    assert copied == "https://movement.example/galley/episodes/steady-pull/?needs=arms-low,no-jumping"
 
 
 def test_a_gap_is_said_honestly(page: Page, gap_site: Path, serve_folder) -> None:
@@ -121,87 +122,84 @@ def test_a_gap_is_said_honestly(page: Page, gap_site: Path, serve_folder) -> Non
     )
 
 
-@pytest.mark.parametrize("needs", [["short"], ["short", "seated"], ["short", "calm"]], ids=" and ".join)
-def test_a_session_that_is_too_long_comes_in_sittings(
-    page: Page, short_site: Path, serve_folder, needs: list[str]
-) -> None:
+def test_a_session_that_is_too_long_comes_in_sittings(page: Page, short_site: Path, serve_folder) -> None:
     series = read_series(short_site.parent / "content")
     forms = forms_of(series.exercises)
     suitability = Suitability(series.details, forms)
-    done = adapted(series.details, forms, suitability, series.episodes[0], needs)
-    shared = split_to_fit(series.details, forms, done, 240)
-    assert len(shared) > 1
-
-    page.goto(f"{serve_folder(short_site)}episodes/first-steps/index.html?needs={','.join(needs)}")
+    page.goto(f"{serve_folder(short_site)}episodes/first-steps/index.html?needs=short")
     note = page.locator(".needs-note")
-    expect(note).to_contain_text("Your longest session is 4 min. This one takes up to")
-    for number, blocks in enumerate(shared, start=1):
-        names = ", ".join(done.blocks[index].name for index in blocks)
-        expect(note).to_contain_text(f"Sitting {number}: {names}.")
-    expect(note).not_to_contain_text(f"Sitting {len(shared) + 1}:")
+
+    for needs in (["short"], ["short", "seated"], ["short", "calm"]):
+        done = adapted(series.details, forms, suitability, series.episodes[0], needs)
+        shared = split_to_fit(series.details, forms, done, 240)
+        assert len(shared) > 1
+
+        page.evaluate("needs => Needs.set(needs)", needs)
+        expect(note).to_contain_text("Your longest session is 4 min. This one takes up to")
+        for number, blocks in enumerate(shared, start=1):
+            names = ", ".join(done.blocks[index].name for index in blocks)
+            expect(note).to_contain_text(f"Sitting {number}: {names}.")
+        expect(note).not_to_contain_text(f"Sitting {len(shared) + 1}:")
 
 
-def test_what_to_fetch_follows_the_versions(page: Page, demo_url: str) -> None:
-    page.goto(demo_url + BALLAST)
-    before = page.locator(".kit-list").inner_html()
-    choose_needs(page, ["wheelchair"])
+def test_what_to_fetch_follows_the_versions(ballast: Page) -> None:
+    before = ballast.locator(".kit-list").inner_html()
+    choose_needs(ballast, ["wheelchair"])
 
-    names = page.locator(".kit-list strong").all_inner_texts()
+    names = ballast.locator(".kit-list strong").all_inner_texts()
     assert "Stairs or a step" not in names
     assert "Bath towel" in names
-    expect(page.locator(".kit-list li.for-version").first).to_contain_text("For your version:")
-    expect(page.locator(".kit-uneven")).not_to_contain_text("Carrier deadlift")
-    page.get_by_label("From a wheelchair, without the legs").uncheck()
-    expect(page.locator(".kit-list li.for-version")).to_have_count(0)
-    assert page.locator(".kit-list").inner_html() == before
+    expect(ballast.locator(".kit-list li.for-version").first).to_contain_text("For your version:")
+    expect(ballast.locator(".kit-uneven")).not_to_contain_text("Carrier deadlift")
+    ballast.get_by_label("From a wheelchair, without the legs").uncheck()
+    expect(ballast.locator(".kit-list li.for-version")).to_have_count(0)
+    assert ballast.locator(".kit-list").inner_html() == before
 
 
-def test_limits_show_on_the_page_and_in_the_panel(page: Page, demo_url: str) -> None:
-    page.goto(demo_url + BALLAST)
-    choose_needs(page, ["no-straining"])
-    deadlift = page.locator("#carrier-deadlift .for-you")
+def test_limits_show_on_the_page_and_in_the_panel(ballast: Page) -> None:
+    choose_needs(ballast, ["no-straining"])
+    deadlift = ballast.locator("#carrier-deadlift .for-you")
 
     expect(deadlift.locator(".item-facts")).to_contain_text("Hold 2 × 2.5 l of water (2.5 kg each)")
     expect(deadlift.locator(".item-facts")).to_contain_text("at least 4 in reserve")
     expect(deadlift.locator("h4")).to_contain_text("Deadlift from a chair seat")
-    step_up = page.locator("#step-up")
+    step_up = ballast.locator("#step-up")
     expect(step_up.locator(".why")).to_have_text("The same exercise as in the video, adjusted for you.")
     assert step_up.locator(".for-you .cues li").all_inner_texts()
     expect(deadlift.locator(".lost")).to_contain_text("Against the video:")
     expect(deadlift.locator(".lost")).to_contain_text("a lighter load")
     expect(deadlift.locator(".caution")).to_contain_text("Take care:")
-    expect(page.locator("#up-and-over .part-for-you")).to_contain_text("go at your own pace")
-    expect(page.locator(".kit-list")).to_contain_text("2 × 2.5 l of water")
-    expect(page.locator(".kit-list")).not_to_contain_text("5 l of water and 3 l of water")
+    expect(ballast.locator("#up-and-over .part-for-you")).to_contain_text("go at your own pace")
+    expect(ballast.locator(".kit-list")).to_contain_text("2 × 2.5 l of water")
+    expect(ballast.locator(".kit-list")).not_to_contain_text("5 l of water and 3 l of water")
 
-    start_turn(page, "uneven-cargo")
-    expect(part(page, "load")).to_have_text("2 × 2.5 l")
-    expect(part(page, "weights")).to_have_text("2 × 2.5 l of water (2.5 kg each)")
-    expect(part(page, "how")).to_contain_text("at least 4 in reserve")
-    expect(part(page, "care")).to_contain_text("Take care:")
-    expect(part(page, "why")).to_contain_text("Carrier deadlift")
+    start_turn(ballast, "uneven-cargo")
+    expect(part(ballast, "load")).to_have_text("2 × 2.5 l")
+    expect(part(ballast, "weights")).to_have_text("2 × 2.5 l of water (2.5 kg each)")
+    expect(part(ballast, "how")).to_contain_text("at least 4 in reserve")
+    expect(part(ballast, "care")).to_contain_text("Take care:")
+    expect(part(ballast, "why")).to_contain_text("Carrier deadlift")
 
 
-def test_the_session_is_told_for_the_needs_that_are_chosen(page: Page, demo_url: str) -> None:
+def test_the_session_is_told_for_the_needs_that_are_chosen(ballast: Page) -> None:
     """Advice before all, the course without the clock, and only the cautions that concern the forms shown."""
-    page.goto(demo_url + BALLAST)
-    how = page.locator("#up-and-over .how")
-    advice, caution = page.locator(".needs-advice"), page.locator(".care [data-about=straining]")
+    how = ballast.locator("#up-and-over .how")
+    advice, caution = ballast.locator(".needs-advice"), ballast.locator(".care [data-about=straining]")
     expect(advice).to_be_hidden()
     expect(how).to_contain_text("As many rounds as possible")
     expect(caution).to_be_visible()
 
-    choose_needs(page, ["wheelchair"])
+    choose_needs(ballast, ["wheelchair"])
     expect(advice).to_contain_text("Lock both brakes")
     expect(advice.get_by_role("link")).to_have_attribute("href", "../../needs/wheelchair/index.html")
     expect(advice.locator("[data-need=thin-bones]")).to_be_hidden()
     expect(caution).to_be_hidden()
-    expect(page.locator(".kit-list")).not_to_contain_text("Sturdy chair")
+    expect(ballast.locator(".kit-list")).not_to_contain_text("Sturdy chair")
 
-    page.locator("input[name=need][value=steady-feet]").check()
+    ballast.locator("input[name=need][value=steady-feet]").check()
     expect(how).to_contain_text("Circuit")
     expect(how).not_to_contain_text("As many rounds as possible")
-    expect(page.locator("#up-and-over .block-note")).to_contain_text("In the video:")
+    expect(ballast.locator("#up-and-over .block-note")).to_contain_text("In the video:")
 
 
 @pytest.fixture(scope="module")

@@ -5,6 +5,7 @@ import json
 import os
 from typing import Any
 
+import pytest
 from playwright.sync_api import Page
 
 from sitegen.model import Episode, Series
@@ -82,11 +83,18 @@ def test_for_every_need_and_pair_of_the_demo(page: Page, demo_series: Series) ->
     assert page.evaluate(CHOOSE, cases) == wanted
 
 
-def test_for_random_series(page: Page) -> None:
+@pytest.mark.parametrize(
+    "count",
+    [
+        pytest.param(min(SERIES, 16), id="some"),
+        pytest.param(SERIES, id="more", marks=pytest.mark.thorough),
+    ],
+)
+def test_for_random_series(page: Page, count: int) -> None:
     """The first of those that the study is tried with; ``python -m tests.bench choice`` takes all of them."""
     cases, wanted = [], []
     about = details(needs=generated.NEEDS, kit=generated.KIT)
-    for number in range(SERIES):
+    for number in range(count):
         sessions = generated.sessions()[number * generated.SESSIONS :][: generated.SESSIONS]
         library = sessions[0].library
         shown = [episode(1, block(CIRCUIT if number % 2 else STRAIGHT, *one.items)) for one in sessions]
@@ -98,5 +106,5 @@ def test_for_random_series(page: Page) -> None:
             asked, said = cases_of(adaptation, one, [session.needs])
             cases += asked
             wanted += said
-    assert len(wanted) == SERIES * generated.SESSIONS
+    assert len(wanted) == count * generated.SESSIONS
     assert page.evaluate(CHOOSE, cases) == wanted

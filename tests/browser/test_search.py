@@ -1,23 +1,14 @@
 """Search as a visitor types: forgiving, in any order, with the places where an exercise is shown."""
 
 from collections.abc import Iterator
-from pathlib import Path
 
 import pytest
 from playwright.sync_api import Browser, Page, expect
 
 from sitegen.building.build import Builder
-from tests.browser.finder import INDEX, found, names, open_index, search
+from tests.browser.finder import INDEX, all_names, ask, found, names, open_index, search
 from tests.checks.library_folder import LibraryFolder
 from tests.conftest import fresh_tab, serve
-
-
-@pytest.fixture(scope="module")
-def index(chromium: Browser, demo_url: str) -> Iterator[Page]:
-    """The index, opened once: a visitor types one thing after another."""
-    with fresh_tab(chromium) as page:
-        open_index(page, demo_url)
-        yield page
 
 
 @pytest.fixture(scope="module")
@@ -127,17 +118,16 @@ def test_umlauts_and_accents_are_no_obstacle(german_index: Page, words: str, fir
     assert names(german_index)[0] == first
 
 
-def test_a_name_with_an_umlaut_stands_under_its_plain_letter(page: Page, german_url: str) -> None:
-    page.goto(german_url + INDEX)
+def test_a_name_with_an_umlaut_stands_under_its_plain_letter(german_index: Page) -> None:
+    ask(german_index)
 
-    group = page.locator("section.letter", has=page.locator("#letter-U"))
+    group = german_index.locator("section.letter", has=german_index.locator("#letter-U"))
     assert group.get_by_role("link", name="Überkopfdrücken").is_visible()
 
 
-def test_a_result_leads_to_episode_and_time_and_to_each_version(page: Page, demo_url: str) -> None:
-    open_index(page, demo_url)
-    search(page, "counter push-up")
-    hit = page.locator(".hit").first
+def test_a_result_leads_to_episode_and_time_and_to_each_version(index: Page) -> None:
+    search(index, "counter push-up")
+    hit = index.locator(".hit").first
     expect(hit.get_by_role("link", name="Wall push-up")).to_be_visible()
     links = {a.inner_text(): a.get_attribute("href") for a in hit.get_by_role("link").all()}
 
@@ -148,80 +138,59 @@ def test_a_result_leads_to_episode_and_time_and_to_each_version(page: Page, demo
     expect(hit).to_contain_text("Wall push-up (easier)")
 
 
-def test_the_version_that_was_meant_comes_first_and_is_marked(page: Page, demo_url: str) -> None:
-    open_index(page, demo_url)
-    search(page, "push-up knees")
-    versions = page.locator(".hit").first.locator("[data-line=forms] a")
+def test_the_version_that_was_meant_comes_first_and_is_marked(index: Page) -> None:
+    search(index, "push-up knees")
+    versions = index.locator(".hit").first.locator("[data-line=forms] a")
 
     expect(versions.first).to_have_text("Push-up from the knees")
     assert versions.first.locator("mark").all_inner_texts() == ["Push", "up", "knees"]
 
 
-def test_what_only_comes_near_is_said_to(page: Page, demo_url: str) -> None:
-    open_index(page, demo_url)
-    search(page, "gobelt squat")
-    expect(page.locator("#finder-note")).to_have_text("Nothing is called exactly that. These come near.")
+def test_what_only_comes_near_is_said_to(index: Page) -> None:
+    search(index, "gobelt squat")
+    expect(index.locator("#finder-note")).to_have_text("Nothing is called exactly that. These come near.")
 
-    search(page, "goblet squat")
-    expect(page.locator("#finder-note")).to_be_hidden()
+    search(index, "goblet squat")
+    expect(index.locator("#finder-note")).to_be_hidden()
 
 
-def test_nothing_found_says_what_to_do(page: Page, demo_url: str) -> None:
-    open_index(page, demo_url)
+def test_nothing_found_says_what_to_do(index: Page) -> None:
     for query, advice in (
         ("?q=qqqq", "Try another word, or half a word."),
         ("?q=qqqq&pattern=squat", "Take a filter away, or try another word."),
         ("?home=food-tin&need=seated&muscle=calves&pattern=carry", "Take a filter away."),
     ):
-        open_index(page, demo_url, query)
-        expect(page.locator("#finder-count")).to_have_text("No exercise fits")
-        expect(page.locator("#finder-note")).to_have_text(advice)
-        assert names(page) == []
+        ask(index, query)
+        expect(index.locator("#finder-count")).to_have_text("No exercise fits")
+        expect(index.locator("#finder-note")).to_have_text(advice)
+        assert names(index) == []
 
 
-def test_twenty_results_at_first_and_more_on_request(page: Page, demo_url: str) -> None:
-    open_index(page, demo_url)
-    search(page, "s")
-    all_of_them = found(page)
-    assert len(names(page)) == 20 < all_of_them
+def test_twenty_results_at_first_and_more_on_request(index: Page) -> None:
+    search(index, "s")
+    all_of_them = found(index)
+    assert len(names(index)) == 20 < all_of_them
 
-    hits, drawn = page.locator(".hits h3"), 40
-    page.get_by_role("button", name="Show more").click()
-    expect(hits).to_have_count(min(drawn, all_of_them))
-    assert page.evaluate("document.activeElement.textContent") == names(page)[20]
-    while page.locator("#finder-more").is_visible():
-        page.locator("#finder-more").click()
-        drawn += 20
-        expect(hits).to_have_count(min(drawn, all_of_them))
-    assert len(set(names(page))) == all_of_them
+    index.get_by_role("button", name="Show more").click()
+    expect(index.locator(".hits h3")).to_have_count(min(40, all_of_them))
+    assert index.evaluate("document.activeElement.textContent") == names(index)[20]
+    assert len(all_names(index)) == all_of_them
 
 
-def test_an_empty_box_brings_the_list_from_a_to_z_back(page: Page, demo_url: str) -> None:
-    open_index(page, demo_url)
-    search(page, "row")
-    expect(page.locator("#every-exercise")).to_be_hidden()
-    page.get_by_role("searchbox").press("Escape")
+def test_an_empty_box_brings_the_list_from_a_to_z_back(index: Page) -> None:
+    search(index, "row")
+    expect(index.locator("#every-exercise")).to_be_hidden()
+    index.get_by_role("searchbox").press("Escape")
 
-    expect(page.locator("#every-exercise")).to_be_visible()
-    expect(page.locator("#finder-results")).to_be_hidden()
-
-
-def test_by_keyboard_from_the_box_to_a_result(page: Page, demo_url: str) -> None:
-    open_index(page, demo_url)
-    search(page, "goblet")
-    page.keyboard.press("ArrowDown")
-    expect(page.locator(".hits a").first).to_be_focused()
-    page.keyboard.press("Enter")
-
-    page.wait_for_url("**/exercises/goblet-squat/index.html")
+    expect(index.locator("#every-exercise")).to_be_visible()
+    expect(index.locator("#finder-results")).to_be_hidden()
 
 
-def test_enter_leads_to_the_number_of_results(page: Page, demo_url: str) -> None:
-    open_index(page, demo_url)
-    search(page, "goblet")
-    page.keyboard.press("Enter")
+def test_enter_leads_to_the_number_of_results(index: Page) -> None:
+    search(index, "goblet")
+    index.keyboard.press("Enter")
 
-    expect(page.get_by_role("heading", name="1 exercise", exact=True)).to_be_focused()
+    expect(index.get_by_role("heading", name="1 exercise", exact=True)).to_be_focused()
 
 
 def test_the_number_is_announced_once_the_typing_pauses(page: Page, demo_url: str) -> None:
@@ -238,31 +207,22 @@ def test_the_number_is_announced_once_the_typing_pauses(page: Page, demo_url: st
     assert page.evaluate("said") == ["1 exercise"]
 
 
-def test_a_query_is_text_and_never_markup(page: Page, demo_url: str) -> None:
-    open_index(page, demo_url, "?q=%3Cimg+src%3Dx+onerror%3Dalert(1)%3E")
+def test_a_query_is_text_and_never_markup(index: Page) -> None:
+    ask(index, "?q=%3Cimg+src%3Dx+onerror%3Dalert(1)%3E")
 
-    expect(page.get_by_role("searchbox")).to_have_value("<img src=x onerror=alert(1)>")
-    assert page.locator("#finder img").count() == 0
-
-
-def test_the_index_works_from_a_folder_without_a_server(page: Page, demo_site: Path) -> None:
-    page.goto(f"file://{demo_site}/{INDEX}?q=goblet")
-    expect(page.locator(".hits h3").first).to_have_text("Goblet squat")
-    search(page, "towel row")
-
-    assert names(page)[0] == "Towel row"
+    expect(index.get_by_role("searchbox")).to_have_value("<img src=x onerror=alert(1)>")
+    assert index.locator("#finder img").count() == 0
 
 
 def test_without_scripts_the_list_is_there_and_no_empty_controls(chromium: Browser, demo_url: str) -> None:
     context = chromium.new_context(java_script_enabled=False)
     page = context.new_page()
     page.goto(demo_url + INDEX)
-    controls = page.locator("main input, main button, main select").all()
-    seen = [control for control in controls if control.is_visible()]
+    seen = page.locator("main :is(input, button, select):visible").count()
     listed = page.locator("#every-exercise .index > li").count()
     context.close()
 
-    assert seen == []
+    assert seen == 0
     assert listed == 67
 
 

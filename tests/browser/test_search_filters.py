@@ -3,19 +3,11 @@
 from pathlib import Path
 
 import pytest
-from playwright.sync_api import Browser, BrowserContext, Page, expect
+from playwright.sync_api import Page, expect
 
 from sitegen.model import Series
 from sitegen.study.forms import Form, FormKey, forms_of
-from tests.browser.finder import INDEX, found, names, open_index, search, tick
-
-
-def all_names(page: Page) -> set[str]:
-    """Every result, drawn to the last."""
-    while page.locator("#finder-more").is_visible():
-        page.locator("#finder-more").click()
-    return set(names(page))
-
+from tests.browser.finder import INDEX, all_names, ask, found, names, open_index, search, tick
 
 STATES = {
     "two needs": {"need": ["arms-low", "no-jumping"]},
@@ -83,13 +75,13 @@ def address(state: dict[str, list[str]]) -> str:
 
 @pytest.mark.parametrize("state", STATES.values(), ids=STATES)
 def test_an_address_shows_what_the_content_says(
-    page: Page, demo_url: str, demo_series: Series, state: dict[str, list[str]]
+    index: Page, demo_series: Series, state: dict[str, list[str]]
 ) -> None:
-    open_index(page, demo_url, address(state))
+    ask(index, address(state))
     wanted = expected(demo_series, state)
 
-    assert all_names(page) == wanted
-    assert found(page) == len(wanted) > 0
+    assert all_names(index) == wanted
+    assert found(index) == len(wanted) > 0
 
 
 BASES = {
@@ -101,38 +93,35 @@ BASES = {
 
 
 @pytest.mark.parametrize("base", BASES.values(), ids=BASES)
-def test_every_number_is_what_the_tick_brings(page: Page, demo_url: str, base: str) -> None:
-    open_index(page, demo_url, base)
-    expect(page.locator("#finder")).not_to_have_attribute("aria-busy", "true")
+def test_every_number_is_what_the_tick_brings(index: Page, base: str) -> None:
+    ask(index, base)
     chosen = {part.split("=")[0] for part in base.removeprefix("?").split("&")}
-    wrong = page.evaluate(
+    wrong = index.evaluate(
         """chosen => {
-        const result = () => document.getElementById("finder-count").textContent.match(/[0-9]+/);
-        const wrong = [];
-        for (const tick of document.querySelectorAll("#finder-filters input[type=checkbox]")) {
+        const ticks = [...document.querySelectorAll("#finder-filters input[type=checkbox]")].filter((tick) =>
           // In a list where something is ticked already, a further tick widens instead of narrowing.
-          if (tick.checked || (chosen.includes(tick.name) && !["need", "home"].includes(tick.name))) continue;
-          if (tick.value === "_none" && chosen.includes("home") && tick.name === "home") continue;
-          // A need says how many stay as they are and how many need another version.
-          const told = tick.parentElement.lastElementChild.textContent.match(/[0-9]+/g);
-          const said = told.reduce((sum, one) => sum + Number(one), 0);
+          !tick.checked && !(chosen.includes(tick.name) && !["need", "home"].includes(tick.name))
+          && !(tick.value === "_none" && chosen.includes("home") && tick.name === "home"));
+        // A need says how many stay as they are and how many need another version.
+        const numbers = (tick) => tick.parentElement.lastElementChild.textContent.match(/[0-9]+/g);
+        const said = ticks.map((tick) => numbers(tick).reduce((sum, one) => sum + Number(one), 0));
+        const found = ticks.map((tick) => {
           tick.checked = true;
           tick.dispatchEvent(new Event("change", {bubbles: true}));
-          const found = Number((result() || [0])[0]);
-          if (said !== found) wrong.push([tick.name, tick.value, said, found]);
           tick.checked = false;
-          tick.dispatchEvent(new Event("change", {bubbles: true}));
-        }
-        return wrong; }""",
+          return Number((document.getElementById("finder-count").textContent.match(/[0-9]+/) || [0])[0]);
+        });
+        return ticks.map((tick, place) => [tick.name, tick.value, said[place], found[place]])
+          .filter(([, , said, found]) => said !== found); }""",
         sorted(chosen),
     )
 
     assert wrong == []
 
 
-def test_a_result_names_the_forms_that_pass_together(page: Page, demo_url: str) -> None:
-    open_index(page, demo_url, "?q=towel+row&need=seated&home=sturdy-chair")
-    forms = page.locator(".hit", has=page.get_by_role("heading", name="Towel row", exact=True)).locator(
+def test_a_result_names_the_forms_that_pass_together(index: Page) -> None:
+    ask(index, "?q=towel+row&need=seated&home=sturdy-chair")
+    forms = index.locator(".hit", has=index.get_by_role("heading", name="Towel row", exact=True)).locator(
         "[data-line=forms]"
     )
 
@@ -140,13 +129,13 @@ def test_a_result_names_the_forms_that_pass_together(page: Page, demo_url: str) 
     expect(forms).to_have_text("Fits as: Elbow press in the chair (easier)")
 
 
-def test_a_stand_in_is_as_good_as_the_piece(page: Page, demo_url: str) -> None:
-    open_index(page, demo_url, "?home=broom-handle")
-    with_broom = all_names(page)
-    open_index(page, demo_url, "?home=broom-handle:a-mop-handle")
+def test_a_stand_in_is_as_good_as_the_piece(index: Page) -> None:
+    ask(index, "?home=broom-handle")
+    with_broom = all_names(index)
+    ask(index, "?home=broom-handle:a-mop-handle")
 
-    expect(page.get_by_role("checkbox", name="a mop handle")).to_be_checked()
-    assert all_names(page) == with_broom
+    expect(index.locator("#finder-chosen li")).to_contain_text("a mop handle")
+    assert all_names(index) == with_broom
 
 
 @pytest.mark.parametrize(
@@ -157,7 +146,7 @@ def test_a_stand_in_is_as_good_as_the_piece(page: Page, demo_url: str) -> None:
         ("?shown=never", "in no episode yet"),
     ],
 )
-def test_where_shown(page: Page, demo_url: str, demo_series: Series, query: str, label: str) -> None:
+def test_where_shown(index: Page, demo_series: Series, query: str, label: str) -> None:
     by_value = {
         "?week=2": demo_series.episodes[3:6],
         "?episode=steady-pull": demo_series.episodes[2:3],
@@ -165,18 +154,18 @@ def test_where_shown(page: Page, demo_url: str, demo_series: Series, query: str,
     }
     shown = {e for episode in by_value[query] for e in episode.exercises}
     wanted = set(demo_series.exercises) - shown if "never" in query else shown
-    open_index(page, demo_url, query)
-    chosen = page.locator("#finder-shown option:checked")
+    ask(index, query)
+    chosen = index.locator("#finder-shown option:checked")
 
-    assert all_names(page) == {demo_series.exercise(exercise).name for exercise in wanted}
-    assert chosen.inner_text() == f"{label} ({len(wanted)})"
+    assert all_names(index) == {demo_series.exercise(exercise).name for exercise in wanted}
+    assert chosen.text_content() == f"{label} ({len(wanted)})"
 
 
-def test_the_choice_of_episodes_counts_when_it_is_looked_at(page: Page, demo_url: str) -> None:
-    open_index(page, demo_url, "?q=goblet+squat")
-    expect(page.locator("#finder-count")).to_have_text("1 exercise")
-    page.get_by_label("Where shown").focus()
-    options = page.locator("#finder-shown option").all_text_contents()
+def test_the_choice_of_episodes_counts_when_it_is_looked_at(index: Page) -> None:
+    ask(index, "?q=goblet+squat")
+    expect(index.locator("#finder-count")).to_have_text("1 exercise")
+    index.get_by_label("Where shown").focus()
+    options = index.locator("#finder-shown option").all_text_contents()
 
     assert [one for one in options if one.endswith("(1)")] == [
         "Week 2 (1)",
@@ -190,38 +179,36 @@ def test_the_choice_of_episodes_counts_when_it_is_looked_at(page: Page, demo_url
 
 
 def test_the_state_is_in_the_address_and_an_address_restores_it(
-    chromium: Browser, page: Page, demo_url: str
+    index: Page, page: Page, demo_url: str
 ) -> None:
-    open_index(page, demo_url)
-    search(page, "towel row")
-    tick(page, "need", "arms-low")
-    tick(page, "home", "bath-towel")
-    tick(page, "home", "sturdy-chair:a-bench-fixed-to-the-wall")
-    tick(page, "kind", "regression")
-    page.locator("#finder-shown").select_option("week:2")
-    page.wait_for_url("**?q=*&home=*&need=*&kind=*&week=2")
-    sent = page.url
+    search(index, "towel row")
+    tick(index, "need", "arms-low")
+    tick(index, "home", "bath-towel")
+    tick(index, "home", "sturdy-chair:a-bench-fixed-to-the-wall")
+    tick(index, "kind", "regression")
+    index.locator("#finder-shown").select_option("week:2")
+    index.wait_for_url("**?q=*&home=*&need=*&kind=*&week=2")
+    sent = index.url
     assert sent.endswith(
         "?q=towel+row&home=sturdy-chair:a-bench-fixed-to-the-wall,bath-towel&need=arms-low&kind=regression&week=2"
     )
 
-    somebody = chromium.new_context()
-    other = somebody.new_page()
-    other.goto(sent)
-    expect(other.locator("#finder-count")).to_have_text(page.locator("#finder-count").inner_text())
-    expect(other.get_by_role("searchbox")).to_have_value("towel row")
-    expect(other.locator("#finder-shown")).to_have_value("week:2")
-    assert other.locator("#finder-filters input:checked").count() == 4
-    assert names(other) == names(page)
-    somebody.close()
+    page.goto(sent)  # somebody else, who has nothing of it on her device
+    expect(page.locator("#finder-count")).to_have_text(index.locator("#finder-count").inner_text())
+    expect(page.get_by_role("searchbox")).to_have_value("towel row")
+    expect(page.locator("#finder-shown")).to_have_value("week:2")
+    assert page.locator("#finder-filters input:checked").count() == 4
+    assert names(page) == names(index)
 
 
-def test_coming_back_from_an_exercise_finds_everything_as_it_was(page: Page, demo_url: str) -> None:
+def test_by_keyboard_to_a_result_and_back_where_everything_is_as_it_was(page: Page, demo_url: str) -> None:
     open_index(page, demo_url)
-    search(page, "goblet")
     tick(page, "need", "seated")
+    search(page, "goblet")
     page.wait_for_url("**?q=goblet&need=seated")
-    page.locator(".hits h3 a").first.click()
+    page.get_by_role("searchbox").press("ArrowDown")
+    expect(page.locator(".hits a").first).to_be_focused()
+    page.keyboard.press("Enter")
     page.wait_for_url("**/goblet-squat/index.html")
     page.go_back()
 
@@ -238,74 +225,80 @@ def test_an_address_with_words_nobody_knows_is_no_problem(page: Page, demo_url: 
     assert errors == []
 
 
-def test_nothing_asked_leaves_a_clean_address(page: Page, demo_url: str) -> None:
-    open_index(page, demo_url, "?q=row&need=seated")
-    page.get_by_role("button", name="Clear everything").click()
-    page.wait_for_url(f"{demo_url}{INDEX}")
+def test_nothing_asked_leaves_a_clean_address(index: Page, demo_url: str) -> None:
+    ask(index, "?q=row&need=seated")
+    index.get_by_role("button", name="Clear everything").click()
+    index.wait_for_url(f"{demo_url}{INDEX}")
 
-    expect(page.get_by_role("searchbox")).to_be_focused()
-    expect(page.locator("#every-exercise")).to_be_visible()
+    expect(index.get_by_role("searchbox")).to_be_focused()
+    expect(index.locator("#every-exercise")).to_be_visible()
 
 
 # --- by keyboard and by ear -----------------------------------------------------------------
 
 
-def test_a_filter_is_set_and_taken_away_by_keyboard_alone(page: Page, demo_url: str) -> None:
-    open_index(page, demo_url)
-    page.get_by_role("searchbox").focus()
+def test_a_filter_is_set_and_taken_away_by_keyboard_alone(index: Page) -> None:
+    ask(index)
+    index.get_by_role("searchbox").focus()
     for _ in range(40):
-        page.keyboard.press("Tab")
-        if page.evaluate("document.activeElement.value") == "no-kneeling":
+        index.keyboard.press("Tab")
+        if index.evaluate("document.activeElement.value") == "no-kneeling":
             break
-    page.keyboard.press("Space")
-    expect(page.get_by_role("checkbox", name="No kneeling")).to_be_checked()
-    expect(page.locator("#finder-count")).to_have_text("67 exercises")
+    index.keyboard.press("Space")
+    expect(index.get_by_role("checkbox", name="No kneeling")).to_be_checked()
+    expect(index.locator("#finder-count")).to_have_text("67 exercises")
 
-    page.get_by_role("button", name="Remove No kneeling").focus()
-    page.keyboard.press("Enter")
-    expect(page.get_by_role("checkbox", name="No kneeling")).not_to_be_checked()
-    expect(page.get_by_role("searchbox")).to_be_focused()
+    index.get_by_role("button", name="Remove No kneeling").focus()
+    index.keyboard.press("Enter")
+    expect(index.get_by_role("checkbox", name="No kneeling")).not_to_be_checked()
+    expect(index.get_by_role("searchbox")).to_be_focused()
 
 
-def test_names_for_a_screen_reader(page: Page, demo_url: str) -> None:
-    open_index(page, demo_url, "?pattern=squat")
+def test_names_for_a_screen_reader(index: Page) -> None:
+    ask(index, "?pattern=squat")
 
-    expect(page.get_by_role("search", name="Exercises")).to_be_visible()
-    box = page.get_by_role("searchbox", name="Search by name, muscle, movement or kit")
+    expect(index.get_by_role("search", name="Exercises")).to_be_visible()
+    box = index.get_by_role("searchbox", name="Search by name, muscle, movement or kit")
     expect(box).to_have_accessible_description(
         "A misspelt or half a word will do. Press the down arrow for the first result."
     )
-    group = page.get_by_role("group", name="Movement", exact=True)
+    group = index.get_by_role("group", name="Movement", exact=True)
     expect(group.get_by_role("checkbox", checked=True)).to_have_accessible_name("squat 5")
-    expect(page.get_by_role("form", name="Filters")).to_be_visible()
-    expect(page.get_by_role("list", name="Chosen filters").get_by_role("button")).to_have_accessible_name(
+    expect(index.get_by_role("form", name="Filters")).to_be_visible()
+    expect(index.get_by_role("list", name="Chosen filters").get_by_role("button")).to_have_accessible_name(
         "Remove squat"
     )
-    expect(page.get_by_role("region", name="5 exercises")).to_be_visible()
+    expect(index.get_by_role("region", name="5 exercises")).to_be_visible()
 
 
-def test_stand_ins_are_grouped_under_their_piece(page: Page, demo_url: str) -> None:
+def test_a_filter_in_the_address_is_unfolded_and_stand_ins_are_grouped_under_their_piece(
+    page: Page, demo_url: str
+) -> None:
     open_index(page, demo_url, "?home=cushion")
     group = page.get_by_role("group", name="Instead of: Cushion")
 
     assert group.get_by_role("checkbox").count() == 3
 
 
-def test_filters_are_folded_away_on_a_phone(page: Page, demo_url: str) -> None:
+def test_filters_are_folded_away_on_a_phone_and_the_needs_of_a_link_are_said_at_the_top(
+    page: Page, demo_url: str
+) -> None:
     page.set_viewport_size({"width": 390, "height": 844})
     open_index(page, demo_url, "?need=seated,weak-grip")
+    line = page.locator("#finder-shown-for")
 
     expect(page.get_by_role("checkbox", name="No jumping")).to_be_hidden()
     expect(page.locator("#finder-filters > details > summary")).to_have_text("Filters 2 chosen")
+    expect(line).to_have_text("Only versions for: Whole session seated, Weak grip. Change")
+    expect(line).to_be_in_viewport(ratio=1)
+    line.get_by_role("link", name="Change").click()
+    expect(page.get_by_role("checkbox", name="Whole session seated")).to_be_visible()
 
 
 # --- needs chosen elsewhere -----------------------------------------------------------------
 
 
-def test_needs_chosen_on_another_page_are_offered_and_not_forced(
-    context: BrowserContext, demo_url: str
-) -> None:
-    page = context.new_page()
+def test_needs_chosen_on_another_page_are_offered_and_not_forced(page: Page, demo_url: str) -> None:
     page.goto(f"{demo_url}needs/arms-low/index.html")
     page.get_by_role("button", name="Show every session this way").click()
     open_index(page, demo_url)
@@ -316,9 +309,12 @@ def test_needs_chosen_on_another_page_are_offered_and_not_forced(
     expect(page.get_by_role("button", name="Only what suits my needs")).to_be_hidden()
 
 
-def test_filters_work_from_a_folder_without_a_server(page: Page, demo_site: Path) -> None:
+def test_filters_and_search_work_from_a_folder_without_a_server(page: Page, demo_site: Path) -> None:
     page.goto(f"file://{demo_site}/{INDEX}?need=seated&pattern=trunk")
 
     assert found(page) > 0
     tick(page, "home", "sturdy-chair")
     expect(page.get_by_role("list", name="Chosen filters").get_by_role("listitem")).to_have_count(3)
+    page.get_by_role("button", name="Clear everything").click()
+    search(page, "towel row")
+    assert names(page)[0] == "Towel row"

@@ -2,6 +2,7 @@
 
 import itertools
 import os
+from collections.abc import Iterable, Iterator
 
 import pytest
 from playwright.sync_api import Browser, Page, expect
@@ -14,6 +15,7 @@ from sitegen.study.forms import Form, Forms, forms_of
 from sitegen.study.suitability import Suitability
 from tests.browser.audit import LOOKS, unfold, violations_in
 from tests.browser.printed import opened, overlapping, plain, read_pages, smallest_type
+from tests.conftest import fresh_tab
 
 NEED_STEP = int(os.environ.get("NEED_STEP", "5"))
 BALLAST = "episodes/ballast/sheet/index.html"
@@ -28,6 +30,25 @@ PAGES = (
 @pytest.fixture(scope="session")
 def forms(demo_series: Series) -> Forms:
     return forms_of(demo_series.exercises)
+
+
+@pytest.fixture(scope="module")
+def ballast_tab(chromium: Browser, demo_url: str) -> Iterator[Page]:
+    """The tab of ``ballast``."""
+    with fresh_tab(chromium) as page:
+        yield opened(page, demo_url + BALLAST)
+
+
+@pytest.fixture
+def ballast(ballast_tab: Page) -> Page:
+    """A sheet, opened once, on which no need is chosen."""
+    choose(ballast_tab, [])
+    return ballast_tab
+
+
+def choose(page: Page, needs: list[str]) -> None:
+    """Fit the opened sheet to these needs alone, as ticking them does."""
+    page.evaluate("async needs => { Needs.set(needs); await document.fonts.ready; }", needs)
 
 
 def names_on(page: Page) -> list[str]:
@@ -60,27 +81,51 @@ def drawn(form: Form | None) -> str:
     return drawing.words if drawing else ""
 
 
+NEEDS = [
+    ["no-jumping"],
+    ["seated"],
+    ["arms-low", "no-floor"],
+    ["weak-grip", "thin-bones"],
+    ["no-floor", "weak-grip"],
+]
+
+
 @pytest.mark.parametrize(
-    ("kind", "needs"),
+    ("number", "kind", "every"),
     [
-        ("", ["no-jumping"]),
-        ("", ["seated"]),
-        ("", ["arms-low", "no-floor"]),
-        ("", ["weak-grip", "thin-bones"]),
-        ("large/", ["seated"]),
-        ("weeks/", ["arms-low", "no-floor"]),
+        pytest.param(1, "", NEEDS[::2], id="a sheet"),
+        pytest.param(7, "", NEEDS[1::2], id="another session"),
+        pytest.param(7, "large/", NEEDS[1:2], id="large print"),
+        pytest.param(7, "weeks/", NEEDS[2:3], id="four weeks"),
+        *(
+            pytest.param(n, "", NEEDS, id=f"all needs, {n}", marks=pytest.mark.thorough)
+            for n in range(0, 12, 3)
+        ),
     ],
 )
-def test_every_sheet_shows_the_forms_that_the_study_chooses(
-    page: Page, demo_url: str, demo_series: Series, forms: Forms, kind: str, needs: list[str]
+def test_every_sheet_shows_the_forms_that_the_study_chooses_and_their_kit(
+    page: Page,
+    demo_url: str,
+    demo_series: Series,
+    forms: Forms,
+    number: int,
+    kind: str,
+    every: list[list[str]],
 ) -> None:
-    """The three kinds of sheet have one script."""
-    for episode in demo_series.episodes[1::6] if not kind else demo_series.episodes[7:8]:
-        opened(page, f"{demo_url}episodes/{episode.slug}/sheet/{kind}index.html?needs={','.join(needs)}")
+    """The three kinds of sheet have one script. The first needs come by the address."""
+    episode = demo_series.episodes[number]
+    opened(page, f"{demo_url}episodes/{episode.slug}/sheet/{kind}index.html?needs={','.join(every[0])}")
+    for needs in every:
+        if needs != every[0]:
+            choose(page, needs)
         asked = chosen(demo_series, forms, episode, needs)
-        assert names_on(page) == [form.name if form else "" for form in asked], episode.slug
+        assert names_on(page) == [form.name if form else "" for form in asked], needs
         if kind != "weeks/":  # those have no room for drawings
-            assert drawn_on(page) == list(map(drawn, asked)), episode.slug
+            assert drawn_on(page) == list(map(drawn, asked)), needs
+        if not kind:
+            used = {piece for form in asked if form for piece in form.kit}
+            shown = page.locator(".sheet-kit .piece b").all_text_contents()
+            assert set(shown) == {demo_series.details.kit[piece].name for piece in used}, needs
 
 
 def test_what_it_is_adapted_to_is_said_and_what_it_stands_for(page: Page, demo_url: str) -> None:
@@ -116,33 +161,20 @@ def test_a_choice_made_on_the_episodes_page_carries_over(page: Page, demo_url: s
     expect(page.locator("#sheet-adapted")).to_have_text("Adapted: Whole session seated")
 
 
-@pytest.mark.parametrize("needs", [["seated"], ["no-floor", "weak-grip"]])
-def test_kit_is_that_of_the_forms_chosen(
-    page: Page, demo_url: str, demo_series: Series, forms: Forms, needs: list[str]
-) -> None:
-    for episode in demo_series.episodes[::9]:
-        session = Suitability(demo_series.details, forms).session(episode, needs)
-        used = {piece for block in session for version in block if version for piece in version.form.kit}
-        opened(page, f"{demo_url}episodes/{episode.slug}/sheet/index.html?needs={','.join(needs)}")
-        shown = page.locator(".sheet-kit .piece b").all_inner_texts()
-        assert set(shown) == {demo_series.details.kit[piece].name for piece in used}
-
-
-def test_a_plan_for_uneven_loads_goes_with_the_loads(page: Page, demo_url: str) -> None:
-    opened(page, demo_url + BALLAST)
-    carry = page.locator("[data-item]", has_text="Two-hand carry with uneven loads")
+def test_a_plan_for_uneven_loads_goes_with_the_loads(ballast: Page) -> None:
+    carry = ballast.locator("[data-item]", has_text="Two-hand carry with uneven loads")
     expect(carry.locator(".plan")).to_have_text(
         "Heavier load set 1 left · set 2 right · set 3 left 20, then right 20"
     )
-    opened(page, f"{demo_url}{BALLAST}?needs=weak-grip")
-    assert "Heavier load" not in page.locator(".sheet").inner_text()
-    assert "5 l of water and 3 l" not in page.locator(".sheet").inner_text()
+    choose(ballast, ["weak-grip"])
+    assert "Heavier load" not in ballast.locator(".sheet").inner_text()
+    assert "5 l of water and 3 l" not in ballast.locator(".sheet").inner_text()
 
 
-def test_the_name_is_a_blank_line_and_nothing_of_it_is_stored(page: Page, demo_url: str) -> None:
-    opened(page, f"{demo_url}{BALLAST}?needs=seated")
-    assert page.locator(".sheet input, .sheet textarea, .sheet [contenteditable]").count() == 0
-    stored = page.evaluate("Object.keys(localStorage)")
+def test_the_name_is_a_blank_line_and_nothing_of_it_is_stored(ballast: Page) -> None:
+    choose(ballast, ["seated"])
+    assert ballast.locator(".sheet input, .sheet textarea, .sheet [contenteditable]").count() == 0
+    stored = ballast.evaluate("Object.keys(localStorage)")
     assert len(stored) == 1
     assert stored[0].endswith("needs")
 
@@ -154,51 +186,64 @@ def test_every_personal_sheet_is_one_legible_page(
 
     ``python -m tests.bench choice`` takes every need.
     """
-    context = chromium.new_context(viewport={"width": 390, "height": 800})
-    page = context.new_page()
-    for episode in demo_series.episodes[5:6]:
-        for need, paper in zip(
-            [*demo_series.details.needs][::NEED_STEP], itertools.cycle(("Letter", "A4")), strict=False
-        ):
-            opened(page, f"{demo_url}episodes/{episode.slug}/sheet/index.html?needs={need}")
-            pages = read_pages(page.pdf(format=paper))
-            assert len(pages) == 1, (episode.slug, need)
-            assert smallest_type(pages[0]) >= 8.98
-            assert overlapping(pages[0]) == []
-            assert plain("Adapted:") in pages[0].text
-    context.close()
+    with fresh_tab(chromium, viewport={"width": 390, "height": 800}) as page:
+        for episode in demo_series.episodes[5:6]:
+            opened(page, f"{demo_url}episodes/{episode.slug}/sheet/index.html")
+            for need, paper in zip(
+                [*demo_series.details.needs][::NEED_STEP], itertools.cycle(("Letter", "A4")), strict=False
+            ):
+                choose(page, [need])
+                pages = read_pages(page.pdf(format=paper))
+                assert len(pages) == 1, (episode.slug, need)
+                assert smallest_type(pages[0]) >= 8.98
+                assert overlapping(pages[0]) == []
+                assert plain("Adapted:") in pages[0].text
 
 
+@pytest.mark.parametrize(
+    "some",
+    [
+        pytest.param(slice(5, 6), id="a session"),
+        pytest.param(slice(None, None, 5), id="some", marks=pytest.mark.thorough),
+    ],
+)
 def test_where_the_font_does_not_arrive_the_page_measures_and_still_fits(
-    chromium: Browser, demo_url: str, demo_series: Series
+    page: Page, demo_url: str, demo_series: Series, some: slice
 ) -> None:
-    context = chromium.new_context()
-    context.route("**/*.woff2", lambda route: route.abort())
-    page = context.new_page()
-    for episode in demo_series.episodes[::5]:
+    page.route("**/*.woff2", lambda route: route.abort())
+    for episode in demo_series.episodes[some]:
         opened(page, f"{demo_url}episodes/{episode.slug}/sheet/index.html")
         pages = read_pages(page.pdf(format="Letter"))
         assert len(pages) == 1 or page.locator(".sheet-many").count() == 1
         # Other fonts tuck an a under the bar of a T further than the sheet's own does.
         tucked = {("a", "T"), ("T", "a")}
         assert all(set(overlapping(one)) <= tucked for one in pages)
-    context.close()
 
 
-def test_the_pages_are_open_to_everybody(page: Page, demo_url: str) -> None:
+@pytest.mark.parametrize(
+    "looks",
+    [
+        # Large print differs from the sheet in its measures alone; the colours are the same for all.
+        pytest.param(
+            dict(zip(PAGES, (["phone, light"], [], ["desktop, dark"], ["phone, light"]), strict=True)),
+            id="a look each",
+        ),
+        pytest.param(dict.fromkeys(PAGES, LOOKS), id="all looks", marks=pytest.mark.thorough),
+    ],
+)
+def test_the_pages_are_open_to_everybody(page: Page, demo_url: str, looks: dict[str, Iterable[str]]) -> None:
     found = {}
-    for address in PAGES:
+    for address in filter(looks.get, looks):
         opened(page, demo_url + address)
         unfold(page)
-        found[address] = violations_in(LOOKS, page)
-    assert found == {address: {} for address in PAGES}
+        found[address] = violations_in(looks[address], page)
+    assert not any(found.values()), found
 
 
-def test_the_print_button_prints(page: Page, demo_url: str) -> None:
-    opened(page, demo_url + BALLAST)
-    page.evaluate("window.print = () => { document.body.dataset.printed = 'yes'; }")
-    page.get_by_role("button", name="Print this sheet").click()
-    expect(page.locator("body")).to_have_attribute("data-printed", "yes")
+def test_the_print_button_prints(ballast: Page) -> None:
+    ballast.evaluate("window.print = () => { document.body.dataset.printed = 'yes'; }")
+    ballast.get_by_role("button", name="Print this sheet").click()
+    expect(ballast.locator("body")).to_have_attribute("data-printed", "yes")
 
 
 def test_what_several_limits_change_is_told_together(page: Page, demo_url: str) -> None:
@@ -209,15 +254,17 @@ def test_what_several_limits_change_is_told_together(page: Page, demo_url: str) 
         expect(squat.locator(".pace")).to_have_text("tempo 3-1-2-0 · at least 4 in reserve")
 
 
-def test_rounds_without_the_clock_have_their_number_and_as_many_boxes(page: Page, demo_url: str) -> None:
-    for kind in ("", "weeks/"):
-        opened(page, f"{demo_url}episodes/home-berth/sheet/{kind}index.html?needs=steady-feet")
-        head = page.locator(".sheet-how, th[scope=rowgroup]", has_text="without the clock")
-        expect(head.first).to_contain_text("Circuit · 5 rounds")
-        expect(page.locator("body")).not_to_contain_text("As many rounds")
-    opened(page, f"{demo_url}episodes/home-berth/sheet/index.html?needs=steady-feet")
-    expect(page.locator(".round")).to_have_count(5)
-    page.locator(".sheet-needs summary").click()
-    page.locator("input[name=need][value=steady-feet]").uncheck()
-    expect(page.locator(".round")).to_have_count(10)
-    expect(page.locator("body")).to_contain_text("As many rounds")
+@pytest.mark.parametrize("kind", ["", "weeks/"], ids=["sheet", "four weeks"])
+def test_rounds_without_the_clock_have_their_number_and_as_many_boxes(
+    page: Page, demo_url: str, kind: str
+) -> None:
+    opened(page, f"{demo_url}episodes/home-berth/sheet/{kind}index.html?needs=steady-feet")
+    head = page.locator(".sheet-how, th[scope=rowgroup]", has_text="without the clock")
+    expect(head.first).to_contain_text("Circuit · 5 rounds")
+    expect(page.locator("body")).not_to_contain_text("As many rounds")
+    if not kind:
+        expect(page.locator(".round")).to_have_count(5)
+        page.locator(".sheet-needs summary").click()
+        page.locator("input[name=need][value=steady-feet]").uncheck()
+        expect(page.locator(".round")).to_have_count(10)
+        expect(page.locator("body")).to_contain_text("As many rounds")

@@ -75,6 +75,7 @@ def test_asked_for_all_are_in(content: Path) -> None:
     assert episodes(build(content, "--include-upcoming", "--today", "2026-09-10"))[-1] == "steady-pull"
 
 
+@pytest.mark.thorough
 def test_a_build_as_on_a_day_is_the_build_of_that_day(content: Path) -> None:
     """Whatever was built before: the same bytes as from nothing."""
     for day in ("2026-09-14", "2026-09-09", "2026-09-12"):

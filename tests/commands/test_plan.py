@@ -148,6 +148,7 @@ def test_what_the_trainer_changed_stays_and_the_rest_is_chosen_anew(
             assert start.strip().startswith(f"# NOT KEPT: {what[:10]}")
 
 
+@pytest.mark.thorough
 def test_weeks_composed_again_rest_on_each_other_and_settle(
     content: Path, capsys: pytest.CaptureFixture[str]
 ) -> None:

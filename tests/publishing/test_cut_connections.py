@@ -91,6 +91,7 @@ def test_over_sftp(
     run_cuts(place, proxy_to_sftp, robin, reset, SFTP_CUTS)
 
 
+@pytest.mark.thorough
 def test_over_s3(bucket: BucketPlace, s3_endpoint: str, robin: Person) -> None:
     proxy = CuttingProxy(int(s3_endpoint.rpartition(":")[2]))
     bucket.target = type(bucket.target)(

@@ -2,6 +2,8 @@
 
 from pathlib import Path
 
+import pytest
+
 from sitegen.building.build import Builder
 from sitegen.publishing.site_files import site_files
 from tests.generate import generate
@@ -21,6 +23,7 @@ def edit_a_cue(content: Path) -> None:
     path.write_text("".join(lines))
 
 
+@pytest.mark.thorough
 def test_only_the_pages_that_show_it_are_sent(tmp_path: Path) -> None:
     content, out = generate(tmp_path, EPISODES, EXERCISES), tmp_path / "build"
     place, robin = FolderPlace(tmp_path), Person(tmp_path)
