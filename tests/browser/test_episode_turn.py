@@ -337,20 +337,21 @@ def test_a_panel_opened_again_at_once_keeps_the_screen_on_once(page: Page, demo_
     until(page, "held === 0")
 
 
-@pytest.mark.parametrize(("width", "height"), [(390, 844), (844, 390), (320, 568), (1280, 900)])
-def test_it_can_be_pressed_with_a_knuckle(page: Page, demo_url: str, width: int, height: int) -> None:
+def test_it_can_be_pressed_with_a_knuckle(page: Page, demo_url: str) -> None:
     """Buttons of 64 px that lie on the screen: common practice, no source. Type: test_turn_looks.py."""
-    page.set_viewport_size({"width": width, "height": height})
     page.goto(demo_url + BALLAST)
     start_turn(page, "uneven-cargo")
     press(page)
-    for name in ("main", "back", "pause"):
-        box = part(page, name).bounding_box()
-        assert box is not None
-        assert min(box["width"], box["height"]) >= 64, name
-        assert box["y"] + box["height"] <= height, f"{name} is below the screen"
-        assert box["x"] + box["width"] <= width, name
-    assert page.evaluate("document.documentElement.scrollWidth <= innerWidth")
+    for width, height in ((390, 844), (844, 390), (320, 568), (1280, 900)):
+        page.set_viewport_size({"width": width, "height": height})
+        page.clock.run_for(600)  # what fits the type to the space may wait for a frame
+        for name in ("main", "back", "pause"):
+            box = part(page, name).bounding_box()
+            assert box is not None
+            assert min(box["width"], box["height"]) >= 64, (width, name)
+            assert box["y"] + box["height"] <= height, f"{name} is below the screen of {height} px"
+            assert box["x"] + box["width"] <= width, (width, name)
+        assert page.evaluate("document.documentElement.scrollWidth <= innerWidth"), width
 
 
 def test_without_storage_everything_goes_on(context: BrowserContext, demo_url: str) -> None:
@@ -370,30 +371,52 @@ def test_without_storage_everything_goes_on(context: BrowserContext, demo_url: s
     assert failures == []
 
 
-@pytest.mark.parametrize(
-    "kept",
-    [
-        "",
-        "null",
-        "[]",
-        '{"v": 2}',
-        "{",
-        '{"v": 1, "days": {}}',
-        '{"v": 1, "days": "x"}',
-        '{"v": 1, "days": {"2026-09-11": null}}',
-        '{"v": 1, "days": {"2026-09-11": {"of": 3, "turns": {"first-tri-set": "x"}}}}',
-        '{"v": 1, "days": {"2026-09-11": {"of": 3, "turns": {"first-tri-set": {"done": "x", "need": 1}}}}}',
-        '{"v": 1, "days": {"2026-09-11": {"of": 3, "turns":'
-        ' {"first-tri-set": {"done": [], "need": 9, "at": "x", "clock": 5}}}}}',
-    ],
+DAMAGED = (
+    "",
+    "null",
+    "[]",
+    '{"v": 2}',
+    "{",
+    '{"v": 1, "days": {}}',
+    '{"v": 1, "days": "x"}',
+    '{"v": 1, "days": {"2026-09-11": null}}',
+    '{"v": 1, "days": {"2026-09-11": {"of": 3, "turns": {"first-tri-set": "x"}}}}',
+    '{"v": 1, "days": {"2026-09-11": {"of": 3, "turns": {"first-tri-set": {"done": "x", "need": 1}}}}}',
+    '{"v": 1, "days": {"2026-09-11": {"of": 3, "turns":'
+    ' {"first-tri-set": {"done": [], "need": 9, "at": "x", "clock": 5}}}}}',
 )
-def test_damaged_storage_counts_as_empty(page: Page, demo_url: str, kept: str) -> None:
+
+
+def damage(page: Page, kept: str) -> None:
+    """Keep something that no page of ours has written."""
+    for name in ("done/steady-pull", "needs", "stop", "sound"):
+        page.evaluate("given => localStorage.setItem(...given)", [f"movement.example/galley/{name}", kept])
+
+
+def test_damaged_storage_counts_as_empty(page: Page, demo_url: str) -> None:
+    """Each is met by the panel as it opens, the last by the page as well; `make thorough` has the rest."""
     failures: list[str] = []
     page.on("pageerror", lambda error: failures.append(str(error)))
-    page.add_init_script(
-        f"for (const name of ['done/steady-pull', 'needs', 'stop', 'sound'])"
-        f" localStorage.setItem('movement.example/galley/' + name, {json.dumps(kept)})"
-    )
+    page.goto(demo_url + "404.html")
+    damage(page, DAMAGED[-1])
+    page.goto(demo_url + STEADY_PULL)
+    for kept in (DAMAGED[-1], *DAMAGED[:-1]):
+        damage(page, kept)
+        start_turn(page, "first-tri-set")
+        expect(part(page, "count")).to_have_text("Set 1 of 3")
+        page.keyboard.press("Escape")
+        expect(page.locator(PANEL)).to_be_hidden()
+
+    assert failures == []
+
+
+@pytest.mark.thorough
+@pytest.mark.parametrize("kept", DAMAGED)
+def test_a_page_opened_upon_damaged_storage_counts_it_as_empty(page: Page, demo_url: str, kept: str) -> None:
+    failures: list[str] = []
+    page.on("pageerror", lambda error: failures.append(str(error)))
+    page.goto(demo_url + "404.html")
+    damage(page, kept)
     page.goto(demo_url + STEADY_PULL)
     start_turn(page, "first-tri-set")
 

@@ -5,7 +5,7 @@ from pathlib import Path
 from typing import Any
 
 import pytest
-from playwright.sync_api import Browser, BrowserContext, Locator, Page, expect
+from playwright.sync_api import Browser, Locator, Page, expect
 
 from sitegen.clients.log_reading import read_log
 from sitegen.model import Series
@@ -41,22 +41,28 @@ def notes(page: Page, number: int) -> tuple[str, str, str]:
 
 
 @pytest.fixture
-def schedule(context: BrowserContext, demo_url: str) -> Page:
-    """The demo's schedule on 10 September 2026 in Lisbon, in a fresh profile."""
-    page = context.new_page()
+def page(standing: Page) -> Page:
+    """A tab whose clock stands still, on the day that a test says."""
+    return standing
+
+
+@pytest.fixture
+def schedule(page: Page, demo_url: str) -> Page:
+    """The demo's schedule on 10 September 2026 in Lisbon, with nothing stored."""
     page.clock.set_fixed_time("2026-09-10T18:00:00+01:00")
     page.goto(demo_url + SCHEDULE)
     return page
 
 
 class TestTicks:
-    def test_nothing_is_done_at_first(self, schedule: Page) -> None:
+    def test_at_first_nothing_is_done_and_today_is_marked(self, schedule: Page) -> None:
         expect(schedule.locator("#progress-count")).to_have_text("0 of 12 sessions done.")
         expect(schedule.locator("#progress-next")).to_have_text(
             "Next for you: 1. Cast off on Monday 7 September."
         )
+        assert schedule.locator("[aria-current=date]").get_attribute("data-date") == "2026-09-10"
 
-    def test_a_tick_says_when_what_is_next_and_stays(self, schedule: Page) -> None:
+    def test_a_tick_says_when_what_is_next_and_stays_until_it_is_taken_away(self, schedule: Page) -> None:
         tick(schedule, 1).check()
         for _ in range(2):
             expect(row(schedule, 1)).to_contain_text("Done on Thursday 10 September")
@@ -66,29 +72,20 @@ class TestTicks:
             )
             expect(schedule.locator("td[data-date='2026-09-07']")).to_have_class("is-done")
             schedule.reload()
-
-    def test_a_tick_can_be_taken_away(self, schedule: Page) -> None:
-        tick(schedule, 1).check()
         tick(schedule, 1).uncheck()
         schedule.reload()
 
         expect(schedule.locator("#progress-count")).to_have_text("0 of 12 sessions done.")
 
-    def test_all_done(self, schedule: Page) -> None:
-        for number in range(1, 13):
-            tick(schedule, number).check()
-
-        expect(schedule.locator("#progress-next")).to_have_text("All sessions are done. Well done.")
-
-    def test_ticks_follow_their_session_to_other_days(self, schedule: Page) -> None:
+    def test_ticks_follow_their_session_to_other_days_until_all_are_done(self, schedule: Page) -> None:
         tick(schedule, 2).check()
         choose(schedule, "2026-11-03", "tuesday", "thursday")
 
         expect(tick(schedule, 2)).to_be_checked()
         expect(schedule.locator("td[data-date='2026-11-05']")).to_have_class("is-done")
-
-    def test_today_is_marked(self, schedule: Page) -> None:
-        assert schedule.locator("[aria-current=date]").get_attribute("data-date") == "2026-09-10"
+        for number in range(1, 13):
+            tick(schedule, number).check()
+        expect(schedule.locator("#progress-next")).to_have_text("All sessions are done. Well done.")
 
 
 class TestYourTurn:
@@ -108,13 +105,6 @@ class TestYourTurn:
             parts,
         )
 
-    def test_a_session_that_is_through_is_done(self, page: Page, demo_url: str) -> None:
-        self.keep(page, demo_url, "2026-09-08", parts=-1)
-        page.goto(demo_url + SCHEDULE)
-
-        expect(tick(page, 1)).to_be_checked()
-        expect(row(page, 1)).to_contain_text("Done on Tuesday 8 September")
-
     def test_a_session_under_way_says_how_far(self, page: Page, demo_url: str, demo_series: Series) -> None:
         parts = sum(block.your_turn is not None for block in demo_series.episodes[0].blocks)
         self.keep(page, demo_url, "2026-09-08", parts=1)
@@ -123,12 +113,16 @@ class TestYourTurn:
         expect(tick(page, 1)).not_to_be_checked()
         expect(row(page, 1)).to_contain_text(f"1 of {parts} parts done on Tuesday 8 September")
 
-    def test_a_tick_taken_away_stays_away(self, page: Page, demo_url: str) -> None:
+    def test_a_session_that_is_through_is_done_unless_its_tick_is_taken_away(
+        self, page: Page, demo_url: str
+    ) -> None:
         self.keep(page, demo_url, "2026-09-08", parts=-1)
         page.goto(demo_url + SCHEDULE)
+        expect(tick(page, 1)).to_be_checked()
+        expect(row(page, 1)).to_contain_text("Done on Tuesday 8 September")
+
         tick(page, 1).uncheck()
         page.reload()
-
         expect(tick(page, 1)).not_to_be_checked()
 
     def test_each_day_is_one_time(self, page: Page, tmp_path: Path) -> None:
@@ -149,10 +143,15 @@ class TestYourTurn:
 
 
 class TestNotes:
-    def test_loads_and_repetitions_stay(self, schedule: Page) -> None:
+    def test_loads_and_repetitions_stay_and_leave_the_browser_for_nobody(self, schedule: Page) -> None:
+        asked: list[str] = []
+        schedule.on("request", lambda request: asked.append(request.url))
         write_notes(schedule, 1, "6 kg", "10, 10, 9", "Felt <b>good</b>")
-        schedule.reload()
+        tick(schedule, 1).check()
+        assert asked == []
+        assert schedule.evaluate("Object.keys(localStorage)") == [f"{PREFIX}log/cast-off-1"]
 
+        schedule.reload()
         assert notes(schedule, 1) == ("6 kg", "10, 10, 9", "Felt <b>good</b>")
         assert notes(schedule, 4) == ("", "", "")
 
@@ -171,16 +170,6 @@ class TestNotes:
             ["Chair squat", "3 × 8 reps"],
         ]
 
-    def test_nothing_leaves_the_browser(self, schedule: Page) -> None:
-        asked: list[str] = []
-        schedule.on("request", lambda request: asked.append(request.url))
-        write_notes(schedule, 1, "6 kg", "10", "Fine")
-        tick(schedule, 1).check()
-
-        assert asked == []
-        kept = schedule.evaluate("Object.keys(localStorage)")
-        assert kept == [f"{PREFIX}log/cast-off-1"]
-
     def test_without_storage_the_page_works_and_says_so(self, chromium: Browser, demo_url: str) -> None:
         context = chromium.new_context()
         context.add_init_script(
@@ -195,33 +184,46 @@ class TestNotes:
         context.close()
 
 
-@pytest.mark.parametrize(
-    ("name", "kept"),
-    [
-        ("done/cast-off", {"v": 1, "days": "x"}),
-        ("done/cast-off", {"v": 1, "days": {"2026-09-08": None}}),
-        ("done/cast-off", {"v": 1, "days": {"2026-09-08": {"of": 3, "turns": {"raise-the-pulse": {}}}}}),
-        ("log/cast-off-1", {"v": 1, "done": 5, "items": "x"}),
-        ("log/cast-off-1", {"v": 1, "items": {"towel-row": None}}),
-        ("calendar", {"v": 1, "taken": "", "sequence": "x"}),
-    ],
-)
-def test_what_is_damaged_is_left_aside(page: Page, demo_url: str, name: str, kept: dict[str, Any]) -> None:
+DAMAGED: list[tuple[str, dict[str, Any]]] = [
+    ("done/cast-off", {"v": 1, "days": "x"}),
+    ("done/fair-lead", {"v": 1, "days": {"2026-09-08": None}}),
+    ("done/ballast", {"v": 1, "days": {"2026-09-08": {"of": 3, "turns": {"raise-the-pulse": {}}}}}),
+    ("log/cast-off-1", {"v": 1, "done": 5, "items": "x"}),
+    ("log/fair-lead-1", {"v": 1, "items": {"towel-row": None}}),
+    ("calendar", {"v": 1, "taken": "", "sequence": "x"}),
+]
+
+
+def test_what_is_damaged_is_left_aside(page: Page, demo_url: str) -> None:
+    """All of it at once: each is of another session, or of the calendar file."""
     errors: list[str] = []
     page.on("pageerror", lambda error: errors.append(str(error)))
-    text = json.dumps(json.dumps(kept))
-    page.add_init_script(f"localStorage.setItem('{PREFIX}{name}', {text})")
+    page.goto(demo_url + "404.html")
+    for name, kept in DAMAGED:
+        page.evaluate("given => localStorage.setItem(...given)", [PREFIX + name, json.dumps(kept)])
     page.goto(demo_url + SCHEDULE)
 
     expect(page.locator("#progress-count")).to_have_text("0 of 12 sessions done.")
     with page.expect_download() as download:
         page.locator("#calendar-file").click()
     assert b"SEQUENCE:x" not in download.value.path().read_bytes()
-    tick(page, 1).check()
-    expect(page.locator("#progress-count")).to_have_text("1 of 12 sessions done.")
-    row(page, 1).locator("summary").click()
-    expect(row(page, 1).get_by_label("Notes", exact=True)).to_have_value("")
+    for number in (1, 2):
+        tick(page, number).check()
+        expect(page.locator("#progress-count")).to_have_text(f"{number} of 12 sessions done.")
+        row(page, number).locator("summary").click()
+        expect(row(page, number).get_by_label("Notes", exact=True)).to_have_value("")
     assert errors == []
+
+
+NOT_SAVED_HERE = (
+    "",
+    "no JSON",
+    "[]",
+    "null",
+    "{}",
+    '{"what": "something else", "v": 1}',
+    '{"what": "progress of a series"}',
+)
 
 
 class TestFile:
@@ -235,6 +237,7 @@ class TestFile:
     def load(self, page: Page, data: object) -> str:
         """Load a file; gives what the page says."""
         text = data if isinstance(data, str) else json.dumps(data)
+        page.evaluate("document.getElementById('progress-status').textContent = ''")  # of the file before
         page.locator("#progress-import").set_input_files(
             {"name": "x-progress.json", "mimeType": "application/json", "buffer": text.encode()}
         )
@@ -280,25 +283,18 @@ class TestFile:
         expect(row(other, 1)).to_contain_text("Done on Tuesday 8 September")
         context.close()
 
-    @pytest.mark.parametrize(
-        "text",
-        [
-            "",
-            "no JSON",
-            "[]",
-            "null",
-            "{}",
-            '{"what": "something else", "v": 1}',
-            '{"what": "progress of a series"}',
-        ],
-    )
-    def test_another_file_is_refused(self, schedule: Page, text: str) -> None:
-        assert self.load(schedule, text).startswith("This file is not one that was saved here.")
+    def test_another_file_is_refused(self, schedule: Page) -> None:
+        unlike = {what: self.load(schedule, what) for what in NOT_SAVED_HERE}
+        of_another_series = self.saved(schedule) | {"series": "https://another.example/"}
 
-    def test_a_file_of_another_series_is_refused(self, schedule: Page) -> None:
-        data = self.saved(schedule) | {"series": "https://another.example/"}
-
-        assert self.load(schedule, data) == "This file is about another series. Nothing was taken over."
+        assert {
+            what: said
+            for what, said in unlike.items()
+            if not said.startswith("This file is not one that was saved here.")
+        } == {}
+        assert self.load(schedule, of_another_series) == (
+            "This file is about another series. Nothing was taken over."
+        )
 
     def test_only_what_belongs_here_is_taken_from_a_file_that_was_tampered_with(self, schedule: Page) -> None:
         entry = {"v": 1, "done": "soon", "text": ["x"], "items": {"towel-row": {"load": "x" * 500}, "bad": 3}}
@@ -316,11 +312,11 @@ class TestFile:
         schedule.reload()
         expect(schedule.locator("#progress-count")).to_have_text("0 of 12 sessions done.")
 
-    @pytest.mark.parametrize("sure", [True, False])
-    def test_deleting_asks_first(self, schedule: Page, sure: bool) -> None:
+    def test_deleting_asks_first(self, schedule: Page) -> None:
         tick(schedule, 1).check()
-        schedule.on("dialog", lambda dialog: dialog.accept() if sure else dialog.dismiss())
-        schedule.get_by_role("button", name="Delete all ticks and notes").click()
+        for sure in (False, True):
+            schedule.once("dialog", lambda dialog, sure=sure: dialog.accept() if sure else dialog.dismiss())
+            schedule.get_by_role("button", name="Delete all ticks and notes").click()
 
-        expect(tick(schedule, 1)).to_be_checked(checked=not sure)
-        assert bool(schedule.evaluate("localStorage.length")) is not sure
+            expect(tick(schedule, 1)).to_be_checked(checked=not sure)
+            assert bool(schedule.evaluate("localStorage.length")) is not sure

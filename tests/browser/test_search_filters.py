@@ -201,12 +201,14 @@ def test_the_state_is_in_the_address_and_an_address_restores_it(
     assert names(page) == names(index)
 
 
-def test_coming_back_from_an_exercise_finds_everything_as_it_was(page: Page, demo_url: str) -> None:
+def test_by_keyboard_to_a_result_and_back_where_everything_is_as_it_was(page: Page, demo_url: str) -> None:
     open_index(page, demo_url)
-    search(page, "goblet")
     tick(page, "need", "seated")
+    search(page, "goblet")
     page.wait_for_url("**?q=goblet&need=seated")
-    page.locator(".hits h3 a").first.click()
+    page.get_by_role("searchbox").press("ArrowDown")
+    expect(page.locator(".hits a").first).to_be_focused()
+    page.keyboard.press("Enter")
     page.wait_for_url("**/goblet-squat/index.html")
     page.go_back()
 
@@ -307,9 +309,12 @@ def test_needs_chosen_on_another_page_are_offered_and_not_forced(page: Page, dem
     expect(page.get_by_role("button", name="Only what suits my needs")).to_be_hidden()
 
 
-def test_filters_work_from_a_folder_without_a_server(page: Page, demo_site: Path) -> None:
+def test_filters_and_search_work_from_a_folder_without_a_server(page: Page, demo_site: Path) -> None:
     page.goto(f"file://{demo_site}/{INDEX}?need=seated&pattern=trunk")
 
     assert found(page) > 0
     tick(page, "home", "sturdy-chair")
     expect(page.get_by_role("list", name="Chosen filters").get_by_role("listitem")).to_have_count(3)
+    page.get_by_role("button", name="Clear everything").click()
+    search(page, "towel row")
+    assert names(page)[0] == "Towel row"
