@@ -116,7 +116,7 @@ def _file(address: str) -> str:
     return f"{path}index.html" if not path or path.endswith("/") else path
 
 
-@pytest.fixture(params=["sub-folder", "file system"])
+@pytest.fixture(params=["sub-folder", pytest.param("file system", marks=pytest.mark.thorough)])
 def root(request: pytest.FixtureRequest, demo_site: Path) -> Iterator[str]:
     """Where the demo's site is opened, ending in ``/``."""
     if request.param == "file system":

@@ -36,6 +36,7 @@ from tests.browser.printed import (
     read_pages,
     smallest_type,
 )
+from tests.draws import draws
 from tests.four_weeks import four_weeks
 from tests.pages.sheet_sessions import sessions
 
@@ -381,7 +382,7 @@ def made_up(site: Site, printer: PdfPrinter) -> MadeUp:
 
 
 @LARGE_EXAMPLES
-@settings(max_examples=5, deadline=None, phases=UNSHRUNK)
+@settings(draws(2, 5), phases=UNSHRUNK)
 @given(sheet=sessions())
 def test_any_session_of_up_to_14_items_is_one_legible_page(made_up: MadeUp, sheet: SheetView) -> None:
     for paper in PAPERS:
@@ -395,7 +396,7 @@ def has_over_24_items(sheet: SheetView) -> bool:
 
 
 @LARGE_EXAMPLES
-@settings(max_examples=3, deadline=None, phases=UNSHRUNK, suppress_health_check=[HealthCheck.filter_too_much])
+@settings(draws(1, 3), phases=UNSHRUNK, suppress_health_check=[HealthCheck.filter_too_much])
 @given(sheet=sessions(items_at_most=40, blocks_at_most=10).filter(has_over_24_items))
 def test_a_longer_session_breaks_between_blocks_under_its_head(made_up: MadeUp, sheet: SheetView) -> None:
     pages = read_pages(made_up.print(sheet, "letter"))

@@ -10,13 +10,15 @@ import pytest
 from sitegen.building.build import Builder
 from sitegen.pages.page import CopyOf, Gateway, Page, recipe_of
 from sitegen.system.reads import Shared, note, recording, shared_property, unrecorded
+from tests.building.edits import shorten
 from tests.demo_copy import copy_demo, leave_out_unused
 
 
 @pytest.fixture(scope="module")
 def content(tmp_path_factory: pytest.TempPathFactory) -> Path:
     content = copy_demo(tmp_path_factory.mktemp("reads"), episodes=3)
-    leave_out_unused(content)
+    shorten(content)
+    leave_out_unused(content, but=["chair-squat"])
     return content
 
 
