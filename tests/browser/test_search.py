@@ -166,15 +166,16 @@ def test_nothing_found_says_what_to_do(index: Page) -> None:
         assert names(index) == []
 
 
-def test_twenty_results_at_first_and_more_on_request(index: Page) -> None:
-    search(index, "s")
-    all_of_them = found(index)
-    assert len(names(index)) == 20 < all_of_them
+def test_twenty_results_at_first_and_more_on_request(page: Page, demo_url: str) -> None:
+    open_index(page, demo_url)
+    search(page, "s")
+    all_of_them = found(page)
+    assert len(names(page)) == 20 < all_of_them
 
-    index.get_by_role("button", name="Show more").click()
-    expect(index.locator(".hits h3")).to_have_count(min(40, all_of_them))
-    assert index.evaluate("document.activeElement.textContent") == names(index)[20]
-    assert len(all_names(index)) == all_of_them
+    page.get_by_role("button", name="Show more").click()
+    expect(page.locator(".hits h3")).to_have_count(min(40, all_of_them))
+    assert page.evaluate("document.activeElement.textContent") == names(page)[20]
+    assert len(all_names(page)) == all_of_them
 
 
 def test_an_empty_box_brings_the_list_from_a_to_z_back(index: Page) -> None:
