@@ -5,48 +5,49 @@ dearest things of a build, so it is done once for all of them. Nothing but the f
 are looked at, and so noted, each time somebody asks.
 """
 
-from collections.abc import Iterable
+from collections.abc import Callable, Iterable
+from typing import TypeVar
 
 from sitegen.model import Poses
 from sitegen.study.body.moments import Asks, hardest
 from sitegen.study.body.movement import Movement, movement_of
 from sitegen.study.forms import Form, FormKey
 
+T = TypeVar("T")
+_Known = dict[FormKey, tuple[Poses, T | None]]
+"""What was worked out for a form, with the poses that it was worked out from."""
+
 
 class PosedForms:
     """The movements of one series and what they ask, each worked out when it is first wanted."""
 
     def __init__(self) -> None:
-        self._movements: dict[FormKey, tuple[Poses, Movement]] = {}
-        self._asks: dict[FormKey, tuple[Poses, Asks]] = {}
+        self._movements: _Known[Movement] = {}
+        self._asks: _Known[Asks] = {}
 
     def movement(self, form: Form) -> Movement | None:
         """None where nothing is said about the form's poses."""
-        poses = form.poses
-        if poses is None:
-            return None
-        known = self._movements.get(form.key)
-        if known is None or known[0] is not poses:
-            movement = movement_of(poses)
-            if movement is None:
-                return None
-            known = self._movements[form.key] = poses, movement
-        return known[1]
+        return _result(self._movements, form, lambda: movement_of(form.poses))
 
     def asks(self, form: Form) -> Asks | None:
         """What the hardest pose asks of the joints; None where nothing is said about the poses."""
-        poses = form.poses
-        if poses is None:
-            return None
-        known = self._asks.get(form.key)
-        if known is None or known[0] is not poses:
-            movement = self.movement(form)
-            if movement is None:
-                return None
-            known = self._asks[form.key] = poses, hardest(movement)
-        return known[1]
+        return _result(self._asks, form, lambda: self._hardest(form))
+
+    def _hardest(self, form: Form) -> Asks | None:
+        movement = self.movement(form)
+        return None if movement is None else hardest(movement)
 
     def work_out(self, forms: Iterable[Form]) -> None:
         """Work out all of these now, for processes that are started later."""
         for form in forms:
             self.asks(form)
+
+
+def _result(known: _Known[T], form: Form, work_out: Callable[[], T | None]) -> T | None:
+    """The result for the poses that the form has now, worked out where it is not known."""
+    poses = form.poses
+    if poses is None:
+        return None
+    if form.key not in known or known[form.key][0] is not poses:
+        known[form.key] = poses, work_out()
+    return known[form.key][1]
