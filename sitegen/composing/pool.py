@@ -55,11 +55,10 @@ OUTGROWN_POINTS = -26
 would be a step back (our choice)."""
 FULL_POINTS = -6
 """For a dose that cannot grow any more."""
-# Explained below the next one, with it.
 ALONE_POINTS = {"carry": -6, "isolation": -12, "trunk": -6}
+"""By patterns, for standing by itself in straight sets: small muscles belong beside another."""
 LARGE_ALONE_POINTS = (8, -8)
-"""By patterns, for standing by itself in straight sets: small muscles belong beside another; and for a large
-lift that is made heavy, and for another."""
+"""The same for a large lift that is made heavy, and for another."""
 CARRY_ALONE_POINTS = 3
 """For each kilogram of a carry, up to six, that stands by itself: it needs the way."""
 MOST_LOAD_POINTS = 12

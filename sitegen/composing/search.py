@@ -39,23 +39,27 @@ QUARTERS = 4
 _ALL_ORDERS = 5
 """Exercises of a block up to which every order is tried: 120 of them; six would be 720."""
 
-# Each is explained below the last of them, in this order.
+# Points that a session loses (our choice, all of them):
 SET_UP = 3
+"""For a piece of kit that is set up."""
 REPEATED_PATTERN = 8
+"""For a pattern that comes again."""
 SHARED_MUSCLE = 12
+"""For neighbours that share a prime muscle."""
 SHARED_HELP = 4
+"""For neighbours of which one helps with a prime muscle of the other."""
 SAME_STRAIN = 10
+"""For neighbours of one pattern, or that strain the same part."""
 OUT_OF_TURN = 4
+"""For each two exercises in the wrong order, by how far they are apart."""
 NO_CONTRAST = 12
+"""For what two neighbours in conditioning have in common."""
 PAIRED_BEFORE = 14
+"""For a pair that stood in one block before."""
 BEGUN_ALIKE = 10
+"""For each session before whose strength began with the same sorts of lift."""
 NOTHING_FOR_A_NEED = 60
-"""Points a session loses: for a piece of kit set up; for a pattern that comes again; for neighbours that
-share a prime muscle, of which one helps with a prime muscle of the other, of one pattern or that strain the
-same part; for each two exercises in the wrong order, by how far they are apart; for what two neighbours in
-conditioning have in common; for a pair that stood in one block before; for each session before whose strength
-began with the same sorts of lift; for each need for which a block trains nothing of what it is for (our
-choice)."""
+"""For each need for which a block trains nothing of what it is for."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

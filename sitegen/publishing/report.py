@@ -129,7 +129,7 @@ def _bytes(size: int) -> str:
     # Decimal kilobytes, as storage is sold and file managers show it.
     if size < 1000:
         return _count(size, "byte")
-    if size < 1_000_000:  # as above
+    if size < 1_000_000:
         return f"{size / 1000:.0f} kB"
     return f"{size / 1_000_000:.1f} MB"
 

@@ -31,20 +31,16 @@ COMFORTABLE = 3
 
 _LINE = 25.4 / 96
 """A line drawn on the sheet: one CSS pixel."""
-_FIGURE = 84 * MM_PER_POINT
-"""Size of the session's number; the room it takes is 21 mm, the height of its figures and a little more."""
-# Millimetres, as above.
-_FIGURE_TALL = 21.0
+_FIGURE, _FIGURE_TALL = 84 * MM_PER_POINT, 21.0
+"""Size of the session's number, and the room it takes: the height of its figures and a little more."""
 _DIGIT = 0.56
 """Width of one of its figures in ems, drawn closer together than the font has them."""
 SHORT_TITLE = (34 * MM_PER_POINT, 33 * MM_PER_POINT)
 """Size and lead of a title that goes into one line at this size."""
 LONG_TITLE = (20 * MM_PER_POINT, 21 * MM_PER_POINT)
 """The same of one that takes more lines."""
-_SERIES = 12 * MM_PER_POINT
-"""Height of the line above the title; and of those below it, which have type of 9.5 points."""
-# As said above.
-_FACTS = 9.5 * MM_PER_POINT
+_SERIES, _FACTS = 12 * MM_PER_POINT, 9.5 * MM_PER_POINT
+"""Height of the line above the title, and size of the type of those below it."""
 _CODE, _WHO, _TOP_GAP = 24.0, 46.0, 3.0
 """Widths of the code and of the blanks for name and date, and the gap between the parts of the head."""
 _TOP_RULE = 1.2 + 1.5
@@ -191,7 +187,7 @@ class Fitter:
 
     def _written(self, item: MeasuredItem, block: MeasuredBlock, step: Step) -> float:
         """An exercise whose sets are written down."""
-        box = step.set * (_FOUR if item.across == 4 else 1)  # see _FOUR
+        box = step.set * (_FOUR if item.across == 4 else 1)
         load = step.load if block.loads else 0.0
         width = WIDTH - step.pics - step.dose - load - 2.0 - item.across * box
         width -= self._ticks_width(item)
