@@ -1,6 +1,7 @@
 /* The scheduler in the browser: the same rules and, for the same request, the same plan and reasons as
    sitegen/study/schedule (its proofs hold here too), without the advice that only a trainer can follow:
-   another order, other holidays, fewer repeats. Schedule.place(request) takes and gives plain data. Days are counted from 1 for 0001-01-01, in UTC; no local time anywhere. */
+   another order, other holidays, fewer repeats. Schedule.place(request) takes and gives plain data.
+   Days are counted from 1 for 0001-01-01, in UTC; no local time anywhere. */
 (() => {
   "use strict";
 
