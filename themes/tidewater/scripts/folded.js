@@ -6,7 +6,7 @@
   const folded = [...document.querySelectorAll(".folds")];
   const open = (one) => { one.open = true; };
   const openTarget = () => {
-    const target = document.getElementById(decodeURIComponent(location.hash.slice(1)));
+    const target = document.querySelector(":target"); // no reading of the address: a damaged one is the browser's to know
     const around = folded.filter((one) => target && !one.open && (one.contains(target) || target.contains(one)));
     if (!around.length) return;
     around.forEach(open);
