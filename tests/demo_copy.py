@@ -1,5 +1,6 @@
 """The demo series in a folder of its own, with stand-ins for its videos, for tests to change."""
 
+import re
 import shutil
 from collections.abc import Collection
 from pathlib import Path
@@ -45,3 +46,32 @@ def replace(content: Path, file: str, old: str, new: str) -> None:
     if old not in text:
         raise AssertionError(f"{old!r} is not in {file}")
     path.write_text(text.replace(old, new, 1))
+
+
+def shorten(content: Path) -> None:
+    """Leave one item to each routine, and two to each block, of which there are four with the routines."""
+    for path in sorted(content.glob("routines/*.yaml")):
+        path.write_text(_few_entries(path.read_text(), "  - exercise: ", 1))
+    for path in sorted(content.glob("episodes/*.yaml")):
+        text = _few_entries(path.read_text(), "      - exercise: ", 2)
+        head, *blocks = re.split(r"^(?=  - )", text[text.index("blocks:") :], flags=re.M)
+        own = [block for block in blocks if "routine:" not in block]
+        kept = [block for block in blocks if "routine:" in block or block in own[-2:]]
+        text = text[: text.index("blocks:")] + head + "".join(kept)
+        path.write_text(re.sub("format: (tri-set|giant set)", "format: superset", text))
+
+
+def _few_entries(text: str, begins: str, most: int) -> str:
+    """The text with no more than so many entries of each list whose entries begin so."""
+    kept: list[str] = []
+    depth = len(begins) - len(begins.lstrip())
+    entries = 0
+    for line in text.splitlines(keepends=True):
+        inner = len(line) - len(line.lstrip())
+        if line.startswith(begins):
+            entries += 1
+        elif inner <= depth:
+            entries = 0
+        if entries <= most:
+            kept.append(line)
+    return "".join(kept)

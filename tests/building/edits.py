@@ -24,7 +24,7 @@ from sitegen import cli
 from sitegen.problems import ContentError
 from sitegen.resources import demo_folder, themes_folder
 from tests.building.scratch import made_from_scratch
-from tests.demo_copy import copy_demo, leave_out_unused
+from tests.demo_copy import copy_demo, leave_out_unused, shorten
 from tests.trees import differences, let_settle, tree
 
 _FAR = date(2030, 1, 1)
@@ -90,35 +90,6 @@ def _leave_out_unused_media(content: Path) -> None:
         for path in (content / folder).iterdir():
             if f"{folder}/{path.name}" not in said:
                 path.unlink()
-
-
-def shorten(content: Path) -> None:
-    """Leave one item to each routine, and two to each block, of which there are four with the routines."""
-    for path in sorted(content.glob("routines/*.yaml")):
-        path.write_text(_few_entries(path.read_text(), "  - exercise: ", 1))
-    for path in sorted(content.glob("episodes/*.yaml")):
-        text = _few_entries(path.read_text(), "      - exercise: ", 2)
-        head, *blocks = re.split(r"^(?=  - )", text[text.index("blocks:") :], flags=re.M)
-        own = [block for block in blocks if "routine:" not in block]
-        kept = [block for block in blocks if "routine:" in block or block in own[-2:]]
-        text = text[: text.index("blocks:")] + head + "".join(kept)
-        path.write_text(re.sub("format: (tri-set|giant set)", "format: superset", text))
-
-
-def _few_entries(text: str, begins: str, most: int) -> str:
-    """The text with no more than so many entries of each list whose entries begin so."""
-    kept: list[str] = []
-    depth = len(begins) - len(begins.lstrip())
-    entries = 0
-    for line in text.splitlines(keepends=True):
-        inner = len(line) - len(line.lstrip())
-        if line.startswith(begins):
-            entries += 1
-        elif inner <= depth:
-            entries = 0
-        if entries <= most:
-            kept.append(line)
-    return "".join(kept)
 
 
 # --- the edits ---------------------------------------------------------------------------------

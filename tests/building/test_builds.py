@@ -15,11 +15,10 @@ from sitegen.building import BuildDirectory, Busy
 from sitegen.building.build import Builder
 from sitegen.problems import ContentError
 from sitegen.system.file_states import InputState
-from tests.building.edits import shorten
 from tests.building.kills import TITLES, entitle
 from tests.building.scratch import made_from_scratch
 from tests.conftest import ROOT
-from tests.demo_copy import copy_demo, leave_out_unused, replace
+from tests.demo_copy import copy_demo, leave_out_unused, replace, shorten
 from tests.folders import SeriesFolder
 from tests.trees import differences, tree
 

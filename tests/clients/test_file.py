@@ -16,9 +16,8 @@ from sitegen.model import Series
 from sitegen.problems import ContentError
 from sitegen.study.load import load_mass
 from sitegen.study.version import Version
-from tests.building.edits import shorten
 from tests.clients.people import PEOPLE, RARE, series_with_people, write_people
-from tests.demo_copy import leave_out_unused
+from tests.demo_copy import leave_out_unused, shorten
 
 
 @pytest.fixture(scope="module")

@@ -7,9 +7,8 @@ import pytest
 
 from sitegen.cli import main
 from sitegen.reading.reader import read_series
-from tests.building.edits import shorten
 from tests.building.scratch import made_from_scratch
-from tests.demo_copy import copy_demo, leave_out_unused
+from tests.demo_copy import copy_demo, leave_out_unused, shorten
 from tests.trees import let_settle, tree
 
 
