@@ -84,14 +84,40 @@ def _adapted_words(site: Site) -> dict[str, str]:
     return vars(site.theme.strings.adapted) | shared | {"trainer": site.details.trainer.name}
 
 
-def _advice(site: Site) -> dict[str, tuple[str, str, bool]]:
-    """By need that has any: its name, the beginning of its advice, and whether there is more of it."""
-    told = {
-        need.id: (need.name, first_sentences(need.advice, ADVICE_SENTENCES), " ".join(need.advice.split()))
+class Advice(NamedTuple):
+    """What a need advises, at the top of a session."""
+
+    name: str
+    """The need's."""
+    first: str
+    """The first sentence, all that a phone shows at first."""
+    text: str
+    """The beginning."""
+    whole: str
+
+    @property
+    def folds(self) -> bool:
+        """Whether the beginning says more than its first sentence."""
+        return self.first != self.text
+
+    @property
+    def more(self) -> bool:
+        """Whether there is more than the beginning."""
+        return self.text != self.whole
+
+
+def _advice(site: Site) -> dict[str, Advice]:
+    """By need that has any."""
+    return {
+        need.id: Advice(
+            need.name,
+            first_sentences(need.advice, 1),
+            first_sentences(need.advice, ADVICE_SENTENCES),
+            " ".join(need.advice.split()),
+        )
         for need in site.details.needs.values()
         if need.advice
     }
-    return {need: (name, short, short != whole) for need, (name, short, whole) in told.items()}
 
 
 def _length(episode: Episode) -> str:
