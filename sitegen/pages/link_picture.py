@@ -40,7 +40,7 @@ _TOP = 205
 
 
 def link_pictures(site: Site, views: Views, content: Path) -> Iterator[Page]:
-    """The pictures of the series and of sessions without a poster of their own, where this build makes any."""
+    """The pictures of the series and of sessions without a poster of their own, where a build makes any."""
     if not site.pictures:
         return
     painter = Painter(site, views, content)
