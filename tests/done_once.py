@@ -1,8 +1,9 @@
 """What depends on nothing but its arguments is worked out once in a process, not for each of many series.
 
-Tests read and build copies of the same few exercises and sessions hundreds of times. Reading a file again whose
-name and bytes are the same, and placing a body in the same poses, tells no test anything new: each result is
-kept, as a preview keeps it from build to build. Tests of these functions themselves call them directly.
+Tests read and build copies of the same few exercises and sessions hundreds of times. Reading a file again
+whose name and bytes are the same, and placing a body in the same poses, tells no test anything new: each
+result is kept, as a preview keeps it from build to build. Tests of these functions themselves call them
+directly.
 """
 
 from collections.abc import Iterator
