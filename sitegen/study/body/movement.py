@@ -310,7 +310,7 @@ def _climbs(figure: Figure) -> bool:
 
 
 def _prop(figure: Figure, prop: str) -> Placed:
-    """A thing that is only drawn: a cushion under the knee; chair and wall behind, or as far ahead as written."""
+    """A thing only drawn: a cushion under the knee; chair and wall behind, or ahead where that is written."""
     if prop == "cushion":
         on_knees = [leg for leg in figure.legs if leg.on_knee]
         at = on_knees[0].knee if on_knees else figure.pelvis
