@@ -20,6 +20,7 @@ from sitegen.building.build import Builder
 from sitegen.model import Series
 from sitegen.preview.server import SiteServer
 from sitegen.reading.reader import read_series
+from tests.done_once import pure_work_done_once
 from tests.four_weeks import four_weeks
 from tests.shared_builds import made_once
 from tests.tabs import SIZE, Tabs, watched
@@ -77,6 +78,13 @@ def _private_caches(tmp_path_factory: pytest.TempPathFactory) -> Iterator[None]:
     """Caches of this run only: a test must not depend on what an earlier run left."""
     with pytest.MonkeyPatch.context() as patch:
         patch.setenv("XDG_CACHE_HOME", str(tmp_path_factory.mktemp("caches")))
+        yield
+
+
+@pytest.fixture(autouse=True, scope="session")
+def _pure_work_done_once() -> Iterator[None]:
+    """A worker reads each file, and places each body, once."""
+    with pure_work_done_once():
         yield
 
 
