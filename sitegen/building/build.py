@@ -16,11 +16,11 @@ from sitegen.building.writer import Progress, known_site
 from sitegen.model import Series
 from sitegen.pages.all_pages import FACTS, SHORT, all_pages
 from sitegen.pages.facts import FactStore
+from sitegen.pages.frieze import COVER
 from sitegen.pages.inputs import Inputs
 from sitegen.pages.page import Page
 from sitegen.pages.sheets.pages import long_sheets
 from sitegen.pages.site import Site
-from sitegen.pages.theme import Theme
 from sitegen.printing.browser_pipe import BrowserFailed
 from sitegen.printing.installed_browser import find_browser
 from sitegen.printing.pdf_printer import PdfPrinter
@@ -89,7 +89,6 @@ class Builder:
         self._asked: dict[Any, Any] = load_cached(self._cache / "asked", self._code)
         """What poses ask (``PosedForms``). What nobody asks for any more goes with the next program."""
         self._asked_before = frozenset(self._asked)
-        self._theme: Theme | None = None
         self._site: Site | None = None
         self._pictures = pdf
         self._engine = find_browser() if pdf else None
@@ -170,30 +169,23 @@ class Builder:
         inputs = Inputs(site)
         self._facts.load(site.key)
         site.facts = self._facts.bring_up_to_date(site, inputs, FACTS, SHORT, self.jobs)
+        site.posters = self._made_pictures(site)
         return site, inputs
 
     def site(self, content: Content) -> Site:
         """The series with its theme. Raises ContentError where the content has problems."""
         series = self._series(content)
         theme = chosen_theme(self.content, series.details, template_cache())
-        if self._theme is None or self._theme.digest != theme.digest:
-            self._theme = theme  # an unchanged one keeps its compiled templates
-        made = made_pictures(
-            series, self.content, self._cache / "posters", self.jobs, instead=passing_caches() / "posters"
-        )
-        site = Site(
-            series,
-            content.cues,
-            self._theme,
-            self._code,
-            made,
-            pictures=self._pictures,
-            asked=self._asked,
-        )
+        site = Site(series, content.cues, theme, self._code, pictures=self._pictures, asked=self._asked)
         if self._site is not None:
             site.keep_from(self._site)
         self._site = site
         return site
+
+    def _made_pictures(self, site: Site) -> dict[str, Path]:
+        bare = [one for one in site.series.episodes if one.poster is None and not site.facts.of(one, COVER)]
+        cache, instead = self._cache / "posters", passing_caches() / "posters"
+        return made_pictures(site.series, self.content, cache, self.jobs, bare=bare, instead=instead)
 
     def _series(self, content: Content) -> Series:
         return _series_or_raise(content).as_of(self.today, plans=self.plans)

@@ -28,12 +28,12 @@ from sitegen.drafting.names.evidence import EXPECTED
 from sitegen.drafting.structure import acts as talk_acts
 from sitegen.drafting.structure.acts import acts_of
 from sitegen.drafting.structure.arcs import (
-    ARC_FEATURES,
+    LABEL_FEATURES,
     NEW,
+    SPAN_FEATURES,
     TALK_FEATURES,
-    Arc,
-    arcs_of,
     places_of,
+    spans_of,
     talk_features,
 )
 from sitegen.drafting.structure.session import all_found
@@ -201,23 +201,36 @@ def learn_shown(prepared: Sequence[Prepared]) -> dict[str, float]:
 # -- stretches
 
 
+Labelled = tuple[int, int, str]
+"""First passage of an arc, the passage where it ends, its exercise."""
+
+_OF_ARCS = len(SPAN_FEATURES) + len(LABEL_FEATURES)
+
+
 def lattice(one: Prepared) -> Lattices:
     heard = one.heard
     acts, places = acts_of(heard), places_of(heard)
-    arcs = arcs_of(heard, acts, places)
+    arcs: list[Labelled] = []
+    rows_of_arcs: list[tuple[float, ...]] = []
+    for span in spans_of(heard, acts, places):
+        for label, own in span.labels:
+            arcs.append((span.first, span.end, label))
+            rows_of_arcs.append(span.features + own)
+        if span.new is not None:
+            arcs.append((span.first, span.end, NEW))
+            rows_of_arcs.append((0.0,) * _OF_ARCS + span.new)
     features = np.zeros((len(arcs), len(NAMES)), dtype=np.float32)
-    for row, arc in enumerate(arcs):
-        begin = len(ARC_FEATURES) if arc.label == NEW else 0
-        features[row, begin : begin + len(arc.features)] = arc.features
+    for row, values in enumerate(rows_of_arcs):
+        features[row, : len(values)] = values
     rows = talk_features(heard, acts, places)
     talk = np.zeros((len(rows), len(NAMES)), dtype=np.float32)
     talk[:, -len(TALK_FEATURES) :] = rows
-    first, end = np.array([arc.first for arc in arcs]), np.array([arc.end for arc in arcs])
+    first, end = np.array([first for first, _, _ in arcs]), np.array([end for _, end, _ in arcs])
     right, right_talk = allowed(heard, arcs, one.recording.truth)
     return Lattices(first, end, features, talk, right, right_talk)
 
 
-def allowed(heard: Heard, arcs: Sequence[Arc], truth: dict[str, Any]) -> tuple[np.ndarray, np.ndarray]:
+def allowed(heard: Heard, arcs: Sequence[Labelled], truth: dict[str, Any]) -> tuple[np.ndarray, np.ndarray]:
     """Arcs that agree with the truth (right exercise, start near, no further than the item goes), and
     passages that are no other talk because every such arc of an item has them.
     """
@@ -228,15 +241,15 @@ def allowed(heard: Heard, arcs: Sequence[Arc], truth: dict[str, Any]) -> tuple[n
     for start, end, item in shown:
         closest = nearest(heard, start)
         own = []
-        for number, arc in enumerate(arcs):
-            near = abs(starts[arc.first] - start) <= START_NEAR_S or arc.first == closest
-            if near and arc.label == (item["exercise"] or NEW):
+        for number, (arc_first, arc_end, label) in enumerate(arcs):
+            near = abs(starts[arc_first] - start) <= START_NEAR_S or arc_first == closest
+            if near and label == (item["exercise"] or NEW):
                 # At least half of what is said belongs to it; the rest may be a recap.
-                enough = start + 0.5 * (end - start) <= ends[arc.end - 1] <= end + START_NEAR_S + 1
+                enough = start + 0.5 * (end - start) <= ends[arc_end - 1] <= end + START_NEAR_S + 1
                 own += [number] if enough else []
         if own:
             right[own] = True
-            talk[max(arcs[n].first for n in own) : min(arcs[n].end for n in own)] = False
+            talk[max(arcs[n][0] for n in own) : min(arcs[n][1] for n in own)] = False
     return right, talk
 
 

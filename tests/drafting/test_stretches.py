@@ -7,8 +7,8 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from sitegen.drafting.structure.arcs import NEW, Arc
-from sitegen.drafting.structure.stretches import Lattice, best_arcs, probabilities
+from sitegen.drafting.structure.arcs import NEW
+from sitegen.drafting.structure.stretches import Arc, Lattice, best_arcs, probabilities
 
 SCORES = st.floats(-4, 4, allow_nan=False)
 
@@ -17,13 +17,12 @@ SCORES = st.floats(-4, 4, allow_nan=False)
 def lattices(draw: st.DrawFn) -> Lattice:
     length = draw(st.integers(1, 5))
     talk = [draw(SCORES) for _ in range(length)]
-    arcs, scores = [], []
+    arcs = []
     for _ in range(draw(st.integers(0, 7))):
         first = draw(st.integers(0, length - 1))
         end = draw(st.integers(first + 1, length))
-        arcs.append(Arc(first, end, draw(st.sampled_from(["squat", "plank", NEW])), ()))
-        scores.append(draw(SCORES))
-    return Lattice.of(arcs, scores, talk)
+        arcs.append(Arc(first, end, draw(st.sampled_from(["squat", "plank", NEW])), draw(SCORES)))
+    return Lattice(arcs, talk)
 
 
 def all_ways(lattice: Lattice) -> list[tuple[tuple[int, ...], float]]:
@@ -34,7 +33,7 @@ def all_ways(lattice: Lattice) -> list[tuple[tuple[int, ...], float]]:
             places = [p for n in chosen for p in range(lattice.arcs[n].first, lattice.arcs[n].end)]
             if len(places) == len(set(places)):
                 free = set(range(lattice.length)) - set(places)
-                score = sum(lattice.scores[n] for n in chosen) + sum(lattice.talk[p] for p in free)
+                score = sum(lattice.arcs[n].score for n in chosen) + sum(lattice.talk[p] for p in free)
                 ways.append((chosen, score))
     return ways
 

@@ -1,8 +1,9 @@
 """Stretches of a recording that may show one exercise, and what speaks for each.
 
 An *arc* goes from one passage to another and is labelled with an exercise, or with :data:`NEW` for one
-that the library lacks. What lies between arcs is other talk. The features of arcs and of other talk
-are the only things that the segmentation sees; their weights are learned (``data/stretches.tsv``).
+that the library lacks; all arcs between the same passages are tried as one *span*. What lies between arcs is
+other talk. The features of arcs and of other talk are the only things that the segmentation sees; their
+weights are learned (``data/stretches.tsv``).
 """
 
 import math
@@ -20,11 +21,17 @@ from sitegen.drafting.structure.acts import BLOCK, INSIDE, START, TURN, Acts
 NEW = ""
 """The label of an exercise that the library lacks."""
 
-ARC_FEATURES = (
-    "bias", "start", "block start", "inside", "cover", "whole", "shown", "early", "part", "rival", "text",
-    "names", "pattern", "body", "others named", "words", "seconds", "short", "dose", "named before",
-    "turn inside", "start inside", "silence before", "named later", "share", "ahead", "peak",
+SPAN_FEATURES = (
+    "bias", "start", "block start", "inside", "words", "seconds", "short", "dose", "turn inside",
+    "start inside", "silence before",
 )  # fmt: skip
+"""What speaks for a stretch whatever exercise it shows: said once for all its arcs."""
+LABEL_FEATURES = (
+    "cover", "whole", "shown", "early", "part", "rival", "others named", "named before", "named later",
+    "text", "names", "pattern", "body", "share", "ahead", "peak",
+)  # fmt: skip
+"""What speaks for its showing one exercise of the library."""
+ARC_FEATURES = (*SPAN_FEATURES, *LABEL_FEATURES)
 NEW_FEATURES = (
     "bias", "start", "inside", "known", "evidence", "words", "seconds", "short", "dose", "turn inside",
     "start inside", "called",
@@ -57,13 +64,23 @@ _FULL = 0.85
 """Cover from which on a whole name is heard."""
 
 
-class Arc(NamedTuple):
-    """Passages ``first`` up to ``end`` show ``label``."""
+Numbers = tuple[float, ...]
+
+
+class Span(NamedTuple):
+    """Passages ``first`` up to ``end`` with the features of all arcs between them.
+
+    One object for all of them, which its reader scores and drops: an hour has 200,000 arcs.
+    """
 
     first: int
     end: int
-    label: str
-    features: tuple[float, ...]
+    features: Numbers
+    """:data:`SPAN_FEATURES`."""
+    labels: list[tuple[str, Numbers]]
+    """For each exercise that is tried its :data:`LABEL_FEATURES`."""
+    new: Numbers | None
+    """:data:`NEW_FEATURES`; None where only exercises of the library are looked for."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -126,17 +143,17 @@ def talk_features(heard: Heard, acts: Acts, places: Places) -> list[tuple[float,
     return out
 
 
-def arcs_of(heard: Heard, acts: Acts, places: Places, labels: frozenset[str] | None = None) -> list[Arc]:
-    """All arcs that are tried; of ``labels`` only, where given."""
+def spans_of(
+    heard: Heard, acts: Acts, places: Places, labels: frozenset[str] | None = None
+) -> Iterator[Span]:
+    """All arcs that are tried, in the order of their starts; of ``labels`` only, where given."""
     recording = _Recording(heard, acts, places)
     starts = [s >= _LIKELY_START or labels is not None for s in acts.passages[START]]
     for place, mentions in enumerate(places.mentions):
         starts[place] |= any(heard.mentions[m].cover >= _FULL for m in mentions)
-    out: list[Arc] = []
     for first, tried in enumerate(starts):
         if tried:
-            out += _from(recording, first, _labels(recording, first, labels), new=labels is None)
-    return out
+            yield from _from(recording, first, _labels(recording, first, labels), new=labels is None)
 
 
 def _labels(recording: "_Recording", first: int, wanted: frozenset[str] | None) -> list[str]:
@@ -242,6 +259,7 @@ class _Naming:
         self.others: set[str] = set()
         self.before = max((sure for first, sure in named if first < token), default=0.0)
         self.ever = max((sure for _, sure in named), default=0.0)
+        self.features = self._features()
 
     def take(self, recording: _Recording, place: int, distance: int) -> None:
         """Add the mentions of a passage, ``distance`` passages behind the start."""
@@ -260,15 +278,28 @@ class _Naming:
                 self.others.add(mention.exercise)
                 if distance < 2:
                     self.rival = max(self.rival, mention.cover * shown)
+            else:
+                continue
+            self.features = self._features()
+
+    def _features(self) -> Numbers:
+        """The first of :data:`LABEL_FEATURES`."""
+        part = 0.0 if self.cover else self.part
+        later = max(0.0, self.ever - max(self.before, self.shown))
+        others = math.log1p(len(self.others))
+        return (
+            self.cover, self.whole, self.shown, self.early, part, self.rival, others, self.before, later,
+        )  # fmt: skip
 
 
-def _from(recording: _Recording, first: int, labels: list[str], *, new: bool) -> Iterator[Arc]:
-    """The arcs from one start: of the exercises ``labels``, and of a new one where ``new``."""
+def _from(recording: _Recording, first: int, labels: list[str], *, new: bool) -> Iterator[Span]:
+    """The spans from one start: with the exercises ``labels``, and a new one where ``new``."""
     heard, acts, passages, log1p = recording.heard, recording.acts, recording.heard.passages, math.log1p
     begin = passages[first]
     namings = [_Naming(label, recording.named[label], begin.first) for label in labels]
     rows = [[sums[label] for sums in recording.sums] for label in labels]
     bases = [[row[first] for row in of_label] for of_label in rows]
+    whole = [(recording.cards[label], recording.peaks[label]) for label in labels]
     known = called = inside = turns = inner = 0.0
     done = first
     start, block = acts.passages[START][first], recording.block[first]
@@ -294,40 +325,34 @@ def _from(recording: _Recording, first: int, labels: list[str], *, new: bool) ->
         dose = float(recording.places.doses[end] > recording.places.doses[first])
         texts = [of_label[0][end] - base[0] for of_label, base in zip(rows, bases, strict=True)]
         best, second = _two_largest(texts)
-        for naming, text, (_, row2, row3, row4), (_, base2, base3, base4) in zip(
-            namings, texts, rows, bases, strict=True
+        shows = []
+        for naming, text, (_, row2, row3, row4), (_, base2, base3, base4), (card, peak) in zip(
+            namings, texts, rows, bases, whole, strict=True
         ):
             some = text if text > 0 else 0.0
             names, pattern, body = row2[end] - base2, row3[end] - base3, row4[end] - base4
-            yield Arc(first, end, naming.label, (
-                1.0, start, block, talk, naming.cover, naming.whole, naming.shown, naming.early,
-                0.0 if naming.cover else naming.part, naming.rival,
+            ahead = text - (second if text >= best else best)
+            own = (
+                *naming.features,
                 log1p(text) if text >= 0 else -log1p(-text),
                 log1p(names) if names >= 0 else -log1p(-names),
                 log1p(pattern) if pattern >= 0 else -log1p(-pattern),
                 log1p(body) if body >= 0 else -log1p(-body),
-                log1p(len(naming.others)), long, seconds, short, dose, naming.before, over, opens,
-                silence, max(0.0, naming.ever - max(naming.before, naming.shown)),
-                min(2.0, some / recording.cards[naming.label]),
-                damped(text - (second if text >= best else best)),
-                min(1.5, some / recording.peaks[naming.label]),
-            ))  # fmt: skip
-        if new:
-            features = (
-                1.0,
-                start,
-                talk,
-                known,
-                damped(best),
-                long,
-                seconds,
-                short,
-                dose,
-                over,
-                opens,
-                called,
+                min(2.0, some / card),
+                log1p(ahead) if ahead >= 0 else -log1p(-ahead),
+                min(1.5, some / peak),
             )
-            yield Arc(first, end, NEW, features)
+            shows.append((naming.label, own))
+        unknown = (
+            1.0, start, talk, known, damped(best), long, seconds, short, dose, over, opens, called,
+        )  # fmt: skip
+        yield Span(
+            first,
+            end,
+            (1.0, start, block, talk, long, seconds, short, dose, over, opens, silence),
+            shows,
+            unknown if new else None,
+        )
 
 
 def _two_largest(values: list[float]) -> tuple[float, float]:

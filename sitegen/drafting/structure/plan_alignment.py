@@ -13,7 +13,7 @@ from itertools import pairwise
 from sitegen.drafting.found import FoundBlock, FoundItem
 from sitegen.drafting.heard import Heard
 from sitegen.drafting.structure.acts import acts_of
-from sitegen.drafting.structure.arcs import arcs_of, places_of, talk_features
+from sitegen.drafting.structure.arcs import places_of, spans_of, talk_features
 from sitegen.drafting.structure.blocks import opening, turn_between
 from sitegen.drafting.structure.outline import OutlineBlock, OutlineItem, close_items
 from sitegen.drafting.structure.planned_session import PlannedBlock, PlannedItem
@@ -85,11 +85,8 @@ def _laid(
     acts, places = acts_of(heard), places_of(heard)
     labels = frozenset(item.exercise for item in wanted)
     talk = talk_features(heard, acts, places)
-    lattice = lattice_of(arcs_of(heard, acts, places, labels), talk, heard.model)
-    gains = [
-        score - talk_instead(lattice, arc) + _PLANNED
-        for arc, score in zip(lattice.arcs, lattice.scores, strict=True)
-    ]
+    lattice = lattice_of(spans_of(heard, acts, places, labels), talk, heard.model)
+    gains = [arc.score - talk_instead(lattice, arc) + _PLANNED for arc in lattice.arcs]
     paths = _best(lattice, gains, [item.exercise for item in wanted], _dose_bonus(heard, lattice, wanted))
     return [None if n is None else _item(heard, lattice, n, gains[n]) for n in paths]
 

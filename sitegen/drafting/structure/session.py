@@ -12,11 +12,11 @@ from sitegen.drafting.found import FoundBlock, FoundItem
 from sitegen.drafting.heard import Heard
 from sitegen.drafting.names.unknown import name_in
 from sitegen.drafting.structure.acts import Acts, acts_of
-from sitegen.drafting.structure.arcs import NEW, Arc, Places, arcs_of, places_of, talk_features
+from sitegen.drafting.structure.arcs import NEW, Places, places_of, spans_of, talk_features
 from sitegen.drafting.structure.blocks import blocks_of, format_of, kind_of
 from sitegen.drafting.structure.outline import OutlineBlock, OutlineItem
 from sitegen.drafting.structure.remarks import give_remarks
-from sitegen.drafting.structure.stretches import best_arcs, lattice_of, probabilities
+from sitegen.drafting.structure.stretches import Arc, best_arcs, lattice_of, probabilities
 from sitegen.notation import Count
 from sitegen.vocabulary import AMRAP, EMOM
 
@@ -54,7 +54,7 @@ def shown_in(heard: Heard) -> Shown:
     acts, places = acts_of(heard), places_of(heard)
     if not heard.passages:
         return Shown(acts, places, [], [])
-    lattice = lattice_of(arcs_of(heard, acts, places), talk_features(heard, acts, places), heard.model)
+    lattice = lattice_of(spans_of(heard, acts, places), talk_features(heard, acts, places), heard.model)
     likely = probabilities(lattice)
     by_label: dict[str, list[tuple[float, float]]] = {}
     for arc, probability in zip(lattice.arcs, likely, strict=True):

@@ -7,24 +7,38 @@ part, over all ways, by the forward and backward sums. Times are linear in the n
 """
 
 import math
-from collections.abc import Sequence, Set
+from collections.abc import Iterable, Sequence, Set
 from dataclasses import dataclass
+from itertools import accumulate
 from operator import mul
+from typing import NamedTuple
 
-from sitegen.drafting.structure.arcs import ARC_FEATURES, NEW, NEW_FEATURES, TALK_FEATURES, Arc
+from sitegen.drafting.structure.arcs import (
+    LABEL_FEATURES,
+    NEW,
+    NEW_FEATURES,
+    SPAN_FEATURES,
+    TALK_FEATURES,
+    Span,
+)
 from sitegen.drafting.tables import Model
 
 STRETCHES = "stretches"
 """The table of weights."""
 
+_HOPELESS = -12.0
+"""An arc whose passages are so much likelier as other talk is on the way at most six times in a million (e to
+the power of this), and never on the best one: it is left out, as is half of all.
+"""
 
-def weights_of(model: Model) -> tuple[list[float], list[float], list[float]]:
-    """The weights of arcs, of arcs of new exercises and of other talk, in the order of the features."""
-    known = model[STRETCHES].weights
-    arcs = [known.get(f"exercise: {name}", 0.0) for name in ARC_FEATURES]
-    new = [known.get(f"new: {name}", 0.0) for name in NEW_FEATURES]
-    talk = [known.get(f"talk: {name}", 0.0) for name in TALK_FEATURES]
-    return arcs, new, talk
+
+class Arc(NamedTuple):
+    """Passages ``first`` up to ``end`` show ``label``: how much speaks for it."""
+
+    first: int
+    end: int
+    label: str
+    score: float
 
 
 @dataclass(frozen=True, slots=True)
@@ -32,18 +46,7 @@ class Lattice:
     """Scores of all arcs and of every passage as other talk."""
 
     arcs: Sequence[Arc]
-    scores: Sequence[float]
     talk: Sequence[float]
-    into: Sequence[Sequence[tuple[int, float, int]]]
-    """For each place the arcs that end there: where they begin, their score, their number."""
-
-    @classmethod
-    def of(cls, arcs: Sequence[Arc], scores: Sequence[float], talk: Sequence[float]) -> "Lattice":
-        """The lattice of some arcs with their scores."""
-        into: list[list[tuple[int, float, int]]] = [[] for _ in range(len(talk) + 1)]
-        for number, ((first, end, _, _), score) in enumerate(zip(arcs, scores, strict=True)):
-            into[end].append((first, score, number))
-        return cls(arcs, scores, talk, into)
 
     @property
     def length(self) -> int:
@@ -51,24 +54,46 @@ class Lattice:
         return len(self.talk)
 
 
-def lattice_of(arcs: Sequence[Arc], talk: Sequence[Sequence[float]], model: Model) -> Lattice:
+def lattice_of(spans: Iterable[Span], talk: Sequence[Sequence[float]], model: Model) -> Lattice:
     """The scored lattice of a recording."""
-    weights, new_weights, talk_weights = weights_of(model)
-    scores = [
-        float(sum(map(mul, features, new_weights if label == NEW else weights)))
-        for _, _, label, features in arcs
-    ]
-    return Lattice.of(arcs, scores, [float(sum(map(mul, row, talk_weights))) for row in talk])
+    for_span = _weights(model, "exercise", SPAN_FEATURES)
+    for_label = _weights(model, "exercise", LABEL_FEATURES)
+    for_new = _weights(model, "new", NEW_FEATURES)
+    for_talk = _weights(model, "talk", TALK_FEATURES)
+    alone = [float(sum(map(mul, row, for_talk))) for row in talk]
+    before = [0.0, *accumulate(alone)]
+    arcs: list[Arc] = []
+    for first, end, features, labels, new in spans:
+        least = before[end] - before[first] + _HOPELESS
+        common = sum(map(mul, features, for_span))
+        for label, own in labels:
+            score = common + sum(map(mul, own, for_label))
+            if score > least:
+                arcs.append(Arc(first, end, label, score))
+        if new is not None and (score := sum(map(mul, new, for_new))) > least:
+            arcs.append(Arc(first, end, NEW, score))
+    return Lattice(arcs, alone)
+
+
+def _weights(model: Model, label: str, features: Sequence[str]) -> list[float]:
+    """The weights of some features, in their order."""
+    known = model[STRETCHES].weights
+    return [known.get(f"{label}: {name}", 0.0) for name in features]
 
 
 def best_arcs(lattice: Lattice) -> list[int]:
     """The numbers of the arcs of the best way in which no exercise of the library is shown twice."""
-    gone: set[int] = set()
     by_label: dict[str, list[int]] = {}
-    for number, arc in enumerate(lattice.arcs):
-        by_label.setdefault(arc.label, []).append(number)
+    into: list[list[int]] = [[] for _ in range(lattice.length + 1)]
+    before = [0.0, *accumulate(lattice.talk)]
+    for number, (first, end, label, score) in enumerate(lattice.arcs):
+        # No other is on the best way, for its passages are better as other talk.
+        if score > before[end] - before[first]:
+            by_label.setdefault(label, []).append(number)
+            into[end].append(number)
+    gone: set[int] = set()
     while True:
-        path = _viterbi(lattice, gone)
+        path = _viterbi(lattice, into, gone)
         weaker = _weaker_twins(lattice, path)
         if not weaker:
             return path
@@ -90,7 +115,8 @@ def _weaker_twins(lattice: Lattice, path: Sequence[int]) -> list[int]:
             by_label.setdefault(lattice.arcs[number].label, []).append(number)
 
     def gain(number: int) -> float:
-        return lattice.scores[number] - talk_instead(lattice, lattice.arcs[number])
+        arc = lattice.arcs[number]
+        return arc.score - talk_instead(lattice, arc)
 
     return [n for twins in by_label.values() for n in sorted(twins, key=gain)[:-1]]
 
@@ -100,46 +126,48 @@ def talk_instead(lattice: Lattice, arc: Arc) -> float:
     return sum(lattice.talk[arc.first : arc.end])
 
 
-def _viterbi(lattice: Lattice, gone: Set[int]) -> list[int]:
+def _viterbi(lattice: Lattice, into: Sequence[Sequence[int]], gone: Set[int]) -> list[int]:
+    """The best way; ``into`` holds for each place the numbers of the arcs that end there."""
     best = [0.0] * (lattice.length + 1)
     taken: list[int | None] = [None] * (lattice.length + 1)
     for end in range(1, lattice.length + 1):
         most, by = best[end - 1] + lattice.talk[end - 1], None
-        for first, score, number in lattice.into[end]:
-            if (value := best[first] + score) > most and number not in gone:
+        for number in into[end]:
+            arc = lattice.arcs[number]
+            if (value := best[arc.first] + arc.score) > most and number not in gone:
                 most, by = value, number
         best[end], taken[end] = most, by
     path, end = [], lattice.length
     while end > 0:
-        arc = taken[end]
-        if arc is None:
+        arc_number = taken[end]
+        if arc_number is None:
             end -= 1
         else:
-            path.append(arc)
-            end = lattice.arcs[arc].first
+            path.append(arc_number)
+            end = lattice.arcs[arc_number].first
     return path[::-1]
 
 
 def probabilities(lattice: Lattice) -> list[float]:
     """How likely each arc is on the way, over all ways."""
     n = lattice.length
-    forward = [0.0] * (n + 1)
+    into: list[list[tuple[int, float]]] = [[] for _ in range(n + 1)]
     from_: list[list[tuple[int, float]]] = [[] for _ in range(n + 1)]
+    for first, end, _, score in lattice.arcs:
+        into[end].append((first, score))
+        from_[first].append((end, score))
+    forward = [0.0] * (n + 1)
     for end in range(1, n + 1):
-        terms = [forward[end - 1] + lattice.talk[end - 1]]
-        for first, score, _ in lattice.into[end]:
-            terms.append(forward[first] + score)
-            from_[first].append((end, score))
-        forward[end] = _log_sum(terms)
+        terms = [forward[first] + score for first, score in into[end]]
+        forward[end] = _log_sum([forward[end - 1] + lattice.talk[end - 1], *terms])
     backward = [0.0] * (n + 1)
     for first in range(n - 1, -1, -1):
-        terms = [backward[first + 1] + lattice.talk[first]]
-        terms += [backward[end] + score for end, score in from_[first]]
-        backward[first] = _log_sum(terms)
+        terms = [backward[end] + score for end, score in from_[first]]
+        backward[first] = _log_sum([backward[first + 1] + lattice.talk[first], *terms])
     total = forward[n]
     return [
         math.exp(min(0.0, forward[first] + score + backward[end] - total))
-        for (first, end, _, _), score in zip(lattice.arcs, lattice.scores, strict=True)
+        for first, end, _, score in lattice.arcs
     ]
 
 
