@@ -111,6 +111,7 @@ def main(argv: list[str]) -> int:
     parser = argparse.ArgumentParser(prog="python -m tests.bench machinery")
     parser.add_argument("--episodes", default="100,1000")
     parser.add_argument("--repeats", type=int, default=3)
+    parser.add_argument("--edits", default=",".join(EDITS), help="of which sorts (default: all)")
     parser.add_argument("--cold", action="store_true", help="measure builds from scratch too")
     parser.add_argument("--only", nargs="*", default=list(PIECES), metavar="PIECE")
     parser.add_argument("--one", nargs=3, help=argparse.SUPPRESS)
@@ -124,22 +125,23 @@ def main(argv: list[str]) -> int:
             os.environ["XDG_CACHE_HOME"] = f"{folder}/cache"
             content = generate(Path(folder), episodes)
             if arguments.cold:
-                for piece in pieces:
+                for piece in pieces[1:]:
                     shutil.rmtree(f"{folder}/cache", ignore_errors=True)
                     _print(episodes, "from scratch", piece, [_build(piece, content, Path(folder, "cold"))])
                     shutil.rmtree(f"{folder}/cold")
                     shutil.rmtree(f"{folder}/.cold.sitegen")
-            _measure(content, Path(folder, "build"), pieces, arguments.repeats)
+            _measure(content, Path(folder, "build"), pieces, arguments)
     return 0
 
 
-def _measure(content: Path, out: Path, pieces: Iterable[str], repeats: int) -> None:
-    _build(AS_IT_IS, content, out)
+def _measure(content: Path, out: Path, pieces: Iterable[str], arguments: argparse.Namespace) -> None:
     episodes = len(list((content / "episodes").iterdir()))
-    for name, edit in EDITS.items():
+    _print(episodes, "from scratch", AS_IT_IS, [_build(AS_IT_IS, content, out)])
+    for name in arguments.edits.split(","):
+        edit = EDITS[name]
         spent: dict[str, list[Spent]] = {}
         for piece in pieces:
-            for _ in range(repeats + 1):  # the first leaves caches as it wants them
+            for _ in range(arguments.repeats + 1):  # the first leaves caches as it wants them
                 edit(content)
                 spent.setdefault(piece, []).append(_build(piece, content, out))
             _print(episodes, name, piece, spent[piece][1:])
