@@ -71,6 +71,11 @@ def _without_fact_cache(out: Path) -> None:
     _replace(facts.FactStore, load=load, save=lambda store, jobs: None)(out)
 
 
+def _open_or_plain(value: Any, _opened: Callable[[bytes], Any] = facts._opened) -> Any:
+    """A fact that an earlier build packed, or one that this way of building left plain."""
+    return _opened(value) if isinstance(value, bytes) else value
+
+
 def _without_sharing(out: Path) -> None:
     _replace(SheetMaker, _session=SheetMaker._worked_out)(out)
     _replace(site.Site, time_of=lambda own, episode: site.session_time(own.details, own.forms, episode))(out)
@@ -82,7 +87,7 @@ PIECES: Mapping[str, Callable[[Path], None]] = {
         Memory, load=classmethod(lambda kind, *_: kind()), save=lambda *_: None
     ),
     "facts, cached": _without_fact_cache,
-    "facts, packed": _replace(facts, _packed=lambda value: value, _opened=lambda value: value),
+    "facts, packed": _replace(facts, _packed=lambda value: value, _opened=_open_or_plain),
     "what poses ask, cached": _without_asked,
     "movements, remembered in a build": _replace(
         posed_forms, _result=lambda known, form, work_out: None if form.poses is None else work_out()
