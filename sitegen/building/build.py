@@ -19,7 +19,6 @@ from sitegen.pages.inputs import Inputs
 from sitegen.pages.page import Page
 from sitegen.pages.sheets.pages import long_sheets
 from sitegen.pages.site import Site
-from sitegen.pages.theme import Theme
 from sitegen.printing.browser_pipe import BrowserFailed
 from sitegen.printing.installed_browser import find_browser
 from sitegen.printing.pdf_printer import PdfPrinter
@@ -84,7 +83,6 @@ class Builder:
         self._cache = cache_folder(content)
         self._memory = Memory.load(self._cache / "files", self._code)
         self._facts = FactStore(self._cache / "episodes")
-        self._theme: Theme | None = None
         self._site: Site | None = None
         self._pictures = pdf
         self._engine = find_browser() if pdf else None
@@ -168,12 +166,10 @@ class Builder:
         """The series with its theme. Raises ContentError where the content has problems."""
         series = self._series(content)
         theme = chosen_theme(self.content, series.details, template_cache())
-        if self._theme is None or self._theme.digest != theme.digest:
-            self._theme = theme  # an unchanged one keeps its compiled templates
         made = made_pictures(
             series, self.content, self._cache / "posters", self.jobs, instead=passing_caches() / "posters"
         )
-        site = Site(series, content.cues, self._theme, self._code, made, pictures=self._pictures)
+        site = Site(series, content.cues, theme, self._code, made, pictures=self._pictures)
         if self._site is not None:
             site.keep_from(self._site)
         self._site = site

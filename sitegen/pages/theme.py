@@ -8,6 +8,7 @@ from collections.abc import Mapping, Sequence
 from contextlib import suppress
 from dataclasses import dataclass
 from functools import cached_property
+from hashlib import blake2b
 from pathlib import Path
 from types import SimpleNamespace
 from typing import Any
@@ -64,9 +65,8 @@ class Theme:
         self._data = dict(self.files.data)
         for name in self.palette.styles:
             self._data[name] = self.palette.style + self._data.get(name, b"")
-        self.digest = fingerprint(
-            language, *(part for name in sorted(self._data) for part in (name, self._data[name]))
-        )
+        hashes = {name: blake2b(data, digest_size=12).hexdigest() for name, data in self._data.items()}
+        self.digest = fingerprint(language, *(part for named in sorted(hashes.items()) for part in named))
         self.language = self._language_with_strings(language)
         self._cache = cache
 

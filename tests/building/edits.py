@@ -21,6 +21,7 @@ from pathlib import Path
 from unittest import mock
 
 from sitegen import cli
+from sitegen.building import theme_choice
 from sitegen.problems import ContentError
 from sitegen.resources import demo_folder, themes_folder
 from tests.building.scratch import made_from_scratch
@@ -517,7 +518,8 @@ def wrong_after(series: Edited, name: str) -> list[str] | Left:
                     shutil.copytree(before / folder, series.root / folder)
             return Left.TAKEN_BACK
         try:
-            wanted = made_from_scratch(series.content, today=series.today)
+            with mock.patch.dict(theme_choice._KEPT, clear=True):  # themes are edited too
+                wanted = made_from_scratch(series.content, today=series.today)
         except ContentError:
             return ["there are problems that the build did not find"]
         return differences(tree(series.out), wanted)
