@@ -93,12 +93,25 @@
       parts.moment.textContent = fill(words.moment, { clock: item.moment.clock });
     };
 
+    /* A drawing that shows one side at work is turned about for the other one, its words with it. */
+    const turnAbout = (item, side) => {
+      const drawn = item && item.drawing ? item.drawing.dataset.side : "";
+      const other = Boolean(drawn && side && drawn !== side && !item.ways);
+      parts.drawing.classList.toggle("is-mirrored", other);
+      const told = parts.drawing.querySelector("[aria-label]");
+      if (!told) return;
+      told.dataset.asDrawn = told.dataset.asDrawn || told.getAttribute("aria-label");
+      told.setAttribute("aria-label", other ? fill(words.mirrored, { words: told.dataset.asDrawn }) : told.dataset.asDrawn);
+    };
+
     let shownItem = null;
-    const help = ({ items, run }) => {
+    const help = ({ items, run, steps }) => {
       const step = run.step();
       const item = step && !run.away() && !(items[step.item] || {}).skip ? items[step.item] : null;
       if (item !== shownItem) helpOf(item);
       shownItem = item;
+      const following = step && step.kind === "rest" ? steps[run.at() + 1] : null;
+      turnAbout(item, following ? following.side : run.side());
     };
 
     const buttons = (turn, carry) => {
