@@ -15,6 +15,7 @@ from sitegen.building.writer import Progress, known_site
 from sitegen.model import Series
 from sitegen.pages.all_pages import FACTS, all_pages
 from sitegen.pages.facts import FactStore
+from sitegen.pages.frieze import COVER
 from sitegen.pages.inputs import Inputs
 from sitegen.pages.page import Page
 from sitegen.pages.sheets.pages import long_sheets
@@ -160,20 +161,23 @@ class Builder:
         inputs = Inputs(site)
         self._facts.load(site.key)
         site.facts = self._facts.bring_up_to_date(site, inputs, FACTS, self.jobs)
+        site.posters = self._made_pictures(site)
         return site, inputs
 
     def site(self, content: Content) -> Site:
         """The series with its theme. Raises ContentError where the content has problems."""
         series = self._series(content)
         theme = chosen_theme(self.content, series.details, template_cache())
-        made = made_pictures(
-            series, self.content, self._cache / "posters", self.jobs, instead=passing_caches() / "posters"
-        )
-        site = Site(series, content.cues, theme, self._code, made, pictures=self._pictures)
+        site = Site(series, content.cues, theme, self._code, pictures=self._pictures)
         if self._site is not None:
             site.keep_from(self._site)
         self._site = site
         return site
+
+    def _made_pictures(self, site: Site) -> dict[str, Path]:
+        bare = [one for one in site.series.episodes if one.poster is None and not site.facts.of(one, COVER)]
+        cache, instead = self._cache / "posters", passing_caches() / "posters"
+        return made_pictures(site.series, self.content, cache, self.jobs, bare=bare, instead=instead)
 
     def _series(self, content: Content) -> Series:
         return _series_or_raise(content).as_of(self.today, plans=self.plans)

@@ -18,6 +18,7 @@ from sitegen.pages.exercises import (
 )
 from sitegen.pages.facts import FactMaker
 from sitegen.pages.feed import feed_pages
+from sitegen.pages.frieze import COVER, has_cover
 from sitegen.pages.home import home_pages
 from sitegen.pages.icon import icon_pages
 from sitegen.pages.link_picture import link_pictures
@@ -37,6 +38,7 @@ from sitegen.printing.pdf_printer import PdfPrinter
 
 FACTS: Mapping[str, FactMaker] = {
     "card": episode_card,
+    COVER: has_cover,
     TRAINED: trained_fact,
     SHOWINGS: episode_showings,
     TIMES: episode_times,

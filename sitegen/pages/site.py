@@ -59,13 +59,13 @@ class Site(Gateway):
         cues: Mapping[str, tuple[Cue, ...]],
         theme: Theme,
         code: str,
-        posters: Mapping[str, Path] | None = None,
         *,
         pictures: bool = False,
     ) -> None:
         self.series = series
-        self.posters = posters or {}
-        """Pictures made from videos whose episode gives no poster, by file, and the small photograph."""
+        self.posters: Mapping[str, Path] = {}
+        """Pictures made from videos of sessions that have neither poster nor figures, by file, and the small
+        photograph; set once the facts are worked out, which say who has figures."""
         self.pictures = pictures
         """Whether pictures for links are made."""
         self.details = series.details

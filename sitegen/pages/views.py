@@ -141,6 +141,7 @@ class EpisodeCard:
     released: str
     total: str
     poster: PictureView | None
+    """The trainer's own; None where the episode gives none."""
     kit: tuple[str, ...]
     """What to fetch, with how many of it: ``2 × Food tin``."""
 
@@ -270,15 +271,9 @@ class Views(Gateway):
             summary=markup(episode.summary),
             released=phrases.day(episode.released) if episode.released else "",
             total=phrases.about(total) if total else "",
-            poster=self._poster(episode),
+            poster=self.pictures((episode.poster,))[0] if episode.poster else None,
             kit=tuple(in_number(n, piece.name) for piece, n in self.fetched(episode)),
         )
-
-    def _poster(self, episode: Episode) -> PictureView | None:
-        if episode.poster:
-            return self.pictures((episode.poster,))[0]
-        made = self.site.made_poster(episode)
-        return PictureView(address=made, alt="") if made else None
 
     def kit(self, episode: Episode) -> tuple[Kit, ...]:
         """What to fetch for the forms that are shown, in the order it is first needed."""

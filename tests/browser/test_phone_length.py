@@ -44,12 +44,16 @@ def test_the_film_begins_within_a_screen_and_a_half_and_the_cautions_before_it_a
     page.set_viewport_size({"width": 360, "height": 640})
     page.goto(demo_url + CROSSWIND)
     assert page.evaluate("document.getElementById('video').getBoundingClientRect().top") <= 1.5 * 640
-    short = page.locator(".care summary")
+    short = page.locator(".care:not(.needs-advice) summary")
     expect(short.first).to_have_text(re.compile("^Dips: stop at upper arm level"))
-    whole = page.locator(".care .folds[open]")
+    whole = page.locator(".care:not(.needs-advice) .folds[open]")
     expect(whole).to_have_count(0)
     short.first.click()
     expect(whole).to_contain_text("In the dip, stop where")
+    short.first.click()
+    page.evaluate("Needs.set(['steady-feet'])")
+    assert page.evaluate("document.getElementById('video').getBoundingClientRect().top") <= 1.5 * 640
+    expect(page.locator(".needs-advice summary:visible")).to_contain_text("Both feet share the floor")
 
 
 def test_a_need_s_page_lists_the_sessions_and_a_link_to_one_opens_it(page: Page, demo_url: str) -> None:

@@ -157,10 +157,7 @@
       copy.querySelectorAll(".kit-load").forEach((load) => load.remove());
       return copy;
     }
-    const { name, or } = data.kit[id];
-    const made = element("li", "for-version", element("span", "kit-why", words.fetch), " ", element("strong", "", name));
-    if (or.length) made.append(" ", element("span", "quiet", `${words.or} ${list(or)}`));
-    return made;
+    return element("li", "for-version", element("span", "kit-why", words.fetch), " ", element("strong", "", data.kit[id].name));
   };
 
   /* A load that the session asks for as filmed has its drawing; another is told in words. */
@@ -171,8 +168,18 @@
   };
 
   /* What will do instead is told for what is fetched only. */
-  const showStandIns = (wanted) => {
-    document.querySelectorAll(".kit-instead [data-kit]").forEach((row) => { row.hidden = !wanted(row.dataset.kit); });
+  const standIns = document.querySelector(".kit-instead");
+  const standInsAsBuilt = standIns && [...standIns.querySelectorAll("[data-kit]")];
+
+  const standInOf = (id) => {
+    const built = standInsAsBuilt.find((row) => row.dataset.kit === id);
+    const { name, or } = data.kit[id];
+    return built || (or.length && element("div", "", element("dt", "", name), element("dd", "", `${words.or} ${list(or)}`)));
+  };
+
+  const showStandIns = (rows) => {
+    standIns.querySelector("dl").replaceChildren(...rows.filter(Boolean));
+    standIns.hidden = rows.every((row) => !row);
   };
 
   const fetchFor = (forms) => {
@@ -189,7 +196,7 @@
     const lines = [...plans].map(([name, plan]) =>
       element("p", "heavier", element("strong", "", fill(words.heavier, { name })), ` ${plan}`));
     shelf.replaceChildren(...(pieces.length ? pieces : [element("li", "", words.no_kit)]));
-    showStandIns((id) => ids.includes(id));
+    if (standIns) showStandIns(ids.map(standInOf));
     uneven.replaceChildren(...lines);
   };
 
@@ -197,7 +204,7 @@
     if (!shelf) return;
     if (choices.every((choice) => choice.filmed)) {
       shelf.replaceChildren(...asBuilt.list);
-      showStandIns(() => true);
+      if (standIns) showStandIns(standInsAsBuilt);
       uneven.replaceChildren(...asBuilt.uneven);
     } else fetchFor(choices.map(({ form }) => form).filter(Boolean));
   };
