@@ -309,10 +309,12 @@ class Adaptation:
         """``dose``, ``load``, ``effort`` and ``tempo`` are for reading; ``seconds`` is there for timed doses;
         ``one_side`` is the dose of one side where it is done on both; ``by_set`` has all three of each set
         where sets differ; ``ways`` where the dose is done one way and then the other; ``amounts`` are those
-        of the load's parts, the heavier first, for large type, ``set_amounts`` those of each set where sets differ;
-        ``held`` has for each piece of kit what is in it; ``heavy`` is the plan for an uneven load, ``plan`` the same in words; ``secs`` is how
-        long one set takes at most, where some need limits the session."""
+        of the load's parts, the heavier first, for large type, ``set_amounts`` those of each set where
+        they differ; ``held`` has for each piece of kit what is in it; ``heavy`` is the plan for an uneven
+        load, ``plan`` the same in words; ``secs`` is how long one set takes at most, where some need limits
+        the session."""
         words, phrases, heavy = self.words, self.site.phrases, []
+        sets = version.load.sets if version.load else ()
         if version.load is not None and difference(version.load):
             heavy = heavy_sets(self.site, place.block, _held(place, version), place.sets, place.first)
         return {
@@ -326,7 +328,7 @@ class Adaptation:
             "ways": bool(version.dose and version.dose.ways),
             "load": words.load(version),
             "amounts": large_amounts(self.site, version.load) if version.load else [],
-            "set_amounts": [large_amounts(self.site, one) for one in version.load.sets] if version.load else [],
+            "set_amounts": [large_amounts(self.site, one) for one in sets],
             "held": words.held(version),
             "heavy": heavy,
             "plan": self.plan(place, version),

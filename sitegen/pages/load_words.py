@@ -21,9 +21,9 @@ _MASS_UNITS = {"metric": ("kg", "g"), "us": ("lb",), "imperial": ("lb",)}
 def load_words(site: Site, load: Load) -> str:
     """The load as written, with its weight where that says more: ``5 l of water (5.0 kg)``.
 
-    Two unequal loads change hands from set to set, so their words name no order of hands: ``5 l of water (5.0 kg)
-    in one hand, 3 l of water (3.0 kg) in the other``. In different pieces they are told with these: ``10 l of
-    sand (Bucket, 12.8–16.0 kg) in one hand, 4 l of water (Jug, 4.0 kg) in the other``.
+    Two unequal loads change hands from set to set, so their words name no order of hands: ``5 l of water
+    (5.0 kg) in one hand, 3 l of water (3.0 kg) in the other``. In different pieces they are told with these:
+    ``10 l of sand (Bucket, 12.8–16.0 kg) in one hand, 4 l of water (Jug, 4.0 kg) in the other``.
     """
     words = site.theme.strings.notation
     if load.sets:
@@ -52,10 +52,11 @@ def large_amounts(site: Site, load: Load) -> list[list[str]]:
 
     Which hand gets which is told by the plan of the set (:func:`heavy_sets`) and nowhere else.
     """
-    return [_large_amount(site, part, named=in_two_pieces(load)) for part in heavier_first(load)]
+    pair = len(load.parts) == 2 and len(set(load.parts)) == 1
+    return [_large_amount(site, part, named=in_two_pieces(load), each=pair) for part in heavier_first(load)]
 
 
-def _large_amount(site: Site, part: LoadPart, *, named: bool) -> list[str]:
+def _large_amount(site: Site, part: LoadPart, *, named: bool, each: bool) -> list[str]:
     words = site.theme.strings
     number = f"{part.quantity.amount:.10g}"
     # The letter l alone is a bare bar in the face of numbers.
@@ -66,7 +67,8 @@ def _large_amount(site: Site, part: LoadPart, *, named: bool) -> list[str]:
     if part.quantity.unit not in _MASS_UNITS[site.details.units]:
         mass = shown_mass(part_mass(part), site.details.units)
         low, high = (f"{end:.3g}" for end in (round(mass.low, 1), round(mass.high, 1)))
-        more.append(f"{low} {mass.unit}" if low == high else f"{low}–{high} {mass.unit}")
+        weight = f"{low} {mass.unit}" if low == high else f"{low}–{high} {mass.unit}"
+        more.append(words.notation.each_weight.format(weight=weight) if each else weight)
     return [number, unit, words.vessels.more.join(filter(None, more))]
 
 

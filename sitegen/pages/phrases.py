@@ -147,7 +147,7 @@ class Phrases:
         return self.in_two_hands(parts) if len(parts) == 2 else parts[0]
 
     def in_two_hands(self, loads: Sequence[str]) -> str:
-        """``5 l of water in one hand, 3 l of water in the other``: which is which is told by the plan of the sets."""
+        """``5 l of water in one hand, 3 l of water in the other``: the plan of sets tells which is which."""
         one, other = loads
         return str(self._words.uneven.format(one=one, other=other))
 

@@ -64,7 +64,13 @@ class Drawings:
             return None
         shown = zip(said.labels, pictures(movement), said.words, strict=True)
         frames = tuple(Frame(label=label, picture=picture, words=words) for label, picture, words in shown)
-        return DrawnForm(frames=frames, move=said.move, key=frames[key_pose(movement)], words=said.whole, side=working_side(movement))
+        return DrawnForm(
+            frames=frames,
+            move=said.move,
+            key=frames[key_pose(movement)],
+            words=said.whole,
+            side=working_side(movement),
+        )
 
     def _sentences(self, form: Form) -> "_Said | None":
         return self._said.get(form.key, lambda: self._say(form))

@@ -177,15 +177,16 @@ def walks(movement: Movement) -> bool:
 
 
 _STAYS = 4.0
-"""Centimetres: a foot that moves less stays where it is, hips and a hand that move less are still (our choice)."""
+"""Centimetres: a foot that moves less stays where it is, hips and a hand that move less are still
+(our choice)."""
 
 
 def working_side(movement: Movement) -> str:
     """The side that does the work as drawn, ``left`` or ``right``; empty where the poses leave it open.
 
-    Told only where it is sure: the forearm of a side plank, the one hand that holds something or moves, the leg that
-    bends while the other foot goes, the leg that swings while the hips are still. Seen from the front, lying, on all
-    fours, on one leg, and where a pose is held, words and pictures may mean either side.
+    Told only where it is sure: the forearm of a side plank, the one hand that holds something or moves, the
+    leg that bends while the other foot goes, the leg that swings while the hips are still. Seen from the
+    front, lying, on all fours, on one leg, and where a pose is held, words may mean either side.
     """
     start, finish = movement.start, movement.finish
     if start.pose.base == "side plank":

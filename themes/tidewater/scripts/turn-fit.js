@@ -11,7 +11,7 @@
   "use strict";
   const MOST = { rest: 1.3 }; // times the smallest, by kind of step: the clock of a rest shares the line with its word
   const MOST_ELSE = 2.2; // larger words would break
-  const FLOOR = 0.36; // of the smallest: what is left on a screen enlarged four times
+  const FLOOR = 0.28; // of the smallest: what is left on a screen enlarged four times
   const CLOCKS = [2.1, 1.45, 1]; // times the type: a large clock gives way before the words do
   const TRIES = 6;
   const FOOT = 0.34; // of the height: buttons that take more leave too little for the exercise
@@ -144,13 +144,14 @@
 
     /* The first part of each column that is not wholly in view begins below the edge. */
     const unslice = (all) => {
-      const edge = bottom();
+      const edge = body.getBoundingClientRect().bottom;
       const columns = new Set();
       for (const part of all) {
         const { left, top, bottom: end } = part.getBoundingClientRect();
-        if (columns.has(Math.round(left)) || part.classList.contains("panel-beside") || end <= edge + 1) continue;
+        if (columns.has(Math.round(left)) || part.classList.contains("panel-beside") || end <= edge) continue;
         columns.add(Math.round(left));
-        if (top < edge) part.style.marginTop = `${edge - top + 6}px`;
+        const own = parseFloat(getComputedStyle(part).marginTop);
+        if (top < edge) part.style.marginTop = `${edge - top + own}px`;
       }
       return columns.size > 0;
     };
