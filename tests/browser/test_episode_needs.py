@@ -50,9 +50,9 @@ def test_a_need_puts_the_fitting_version_first_and_says_why_and_the_filmed_form_
     expect(press.locator(".for-you .why")).to_contain_text("Robin Vale's choice for this need.")
     expect(press.locator(".as-filmed > summary")).to_have_text("As in the video: Tin press")
     expect(page.locator("#reverse-lunge .for-you")).to_have_count(0)
-    expect(page.locator("#needs > summary")).to_have_text("For you: Arms below the shoulder")
+    expect(page.locator("#needs > summary")).to_have_text("For you: Sore shoulder")
 
-    page.get_by_label("Arms below the shoulder").uncheck()
+    page.get_by_label("Sore shoulder").uncheck()
     assert page.locator("#tin-press").inner_html() == before
 
 
