@@ -534,7 +534,12 @@ class Details:
     look: Look = Look()
     trainer: Trainer
     cautions: tuple[Caution, ...] = ()
+    call_if: tuple[str, ...] = ()
+    """Signs with which one stops and calls the emergency number."""
     stop_if: tuple[str, ...] = ()
+    """Signs with which one stops, rests, and asks before going on."""
+    emergency_number: str = ""
+    """What her clients dial for an ambulance; empty where it is not said, for it differs by country."""
     how_to_start: str = ""
     """Markdown for the home page."""
     tempo: Tempo = Tempo(2, 0, 1, 0)

@@ -58,7 +58,6 @@ def _episode(text: str, number: int, copy: int, demo: Path, content: Path) -> st
     text = re.sub(
         r"^video: \{file: \[[^\]]*\],", f"video: {{host: harbour, id: v{number},", text, count=1, flags=re.M
     )
-    text = re.sub(r"^poster: .*\n", "", text, count=1, flags=re.M)
     captions = re.search(r"^captions: (.*)$", text, flags=re.M)
     if captions:
         source = demo / captions[1].strip()

@@ -1,10 +1,10 @@
-"""Pictures that ffmpeg makes, each once: posters from videos that give none, and a small photograph.
+"""Pictures that ffmpeg makes, each once: posters for sessions that have no picture, and a small photograph.
 
 What a phone takes has several megabytes and often says where it was taken: what is made here has neither.
 """
 
 import os
-from collections.abc import Collection, Iterable
+from collections.abc import Iterable, Mapping, Sequence
 from concurrent.futures import ThreadPoolExecutor
 from pathlib import Path
 
@@ -17,23 +17,31 @@ _PHOTOGRAPHS = (".jpg", ".jpeg", ".png", ".webp")
 
 
 def made_pictures(
-    series: Series, content: Path, cache: Path, jobs: int, *, instead: Path | None = None
+    series: Series,
+    content: Path,
+    cache: Path,
+    jobs: int,
+    *,
+    bare: Sequence[Episode],
+    instead: Path | None = None,
 ) -> dict[str, Path]:
     """By video or photograph, the made picture's file in the cache; nothing for what ffmpeg cannot read.
 
+    Of videos only those of ``bare`` episodes are wanted: no poster of their own, no figures to draw.
     Without ffmpeg the ones made earlier are still used. Where the cache cannot be written to, or is
     full, pictures are made in the folder ``instead``: what a site shows does not hang on a cache.
     """
-    made = _made_in(cache, series, content, jobs)
+    seconds = dict(_sources(series, bare))
+    made = _made_in(cache, seconds, series, content, jobs)
     if instead is None:
         return made
-    return _made_in(instead, series, content, jobs, but=made.keys()) | made
+    left = {file: second for file, second in seconds.items() if file not in made}
+    return _made_in(instead, left, series, content, jobs) | made
 
 
 def _made_in(
-    cache: Path, series: Series, content: Path, jobs: int, but: Collection[str] = ()
+    cache: Path, seconds: Mapping[str, int], series: Series, content: Path, jobs: int
 ) -> dict[str, Path]:
-    seconds = {file: second for file, second in _sources(series) if file not in but}
     wanted = {file: cache / f"{series.digests[file]}-{second}.jpg" for file, second in seconds.items()}
     missing = [file for file in seconds if not wanted[file].is_file()]
     if missing and can_draw() and _is_usable(cache):
@@ -50,10 +58,10 @@ def _is_usable(cache: Path) -> bool:
     return os.access(cache, os.W_OK)
 
 
-def _sources(series: Series) -> Iterable[tuple[str, int]]:
+def _sources(series: Series, bare: Iterable[Episode]) -> Iterable[tuple[str, int]]:
     """What a picture is made from: the file, and the second of it."""
-    for episode in series.sessions:
-        if episode.poster is None and _video(episode) in series.digests:
+    for episode in bare:
+        if _video(episode) in series.digests:
             yield _video(episode), poster_second(episode)
     photo = series.details.trainer.photo
     if photo and photo.file in series.digests and photo.file.lower().endswith(_PHOTOGRAPHS):

@@ -20,9 +20,26 @@ def chosen_theme(content: Path, details: Details, cache: Path | None = None) -> 
     problems = list(theme.palette.problems(details))
     if problems:
         raise ContentError(locate_all(problems, lambda file: (content / file).read_bytes()))
+    theme = _kept(theme, cache)
     if own:  # the program's own is tried by its tests
         theme.check()
     return theme
+
+
+_KEPT: dict[tuple[object, ...], Theme] = {}
+"""Themes of this process: an unchanged one keeps its strings and loaded templates for the next build."""
+_MOST_KEPT = 4
+"""A preview has one at a time; tests and benchmarks build several series in turn."""
+
+
+def _kept(theme: Theme, cache: Path | None) -> Theme:
+    """The theme as it is already known, where nothing of it has changed."""
+    key = (theme.digest, theme.files.folders, cache)
+    known = _KEPT.pop(key, theme)
+    while len(_KEPT) >= _MOST_KEPT:
+        del _KEPT[next(iter(_KEPT))]
+    _KEPT[key] = known
+    return known
 
 
 def _folder(content: Path, details: Details) -> Path:

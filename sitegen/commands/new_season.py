@@ -20,7 +20,7 @@ _TO_WRITE_ANEW = ("title", "summary", "address")
 address of the one before would take that one's place."""
 _LEFT_OUT = ("publish", "moved", "silence", "library")
 """Keys that speak of the old season's places and files."""
-_OF_LIBRARY = ("kit", "muscles", "demands", "needs", "cautions", "stop_if")
+_OF_LIBRARY = ("kit", "muscles", "demands", "needs", "cautions", "call_if", "stop_if", "emergency_number")
 """Keys that a series has from a library it reads in place."""
 
 

@@ -12,6 +12,8 @@ from sitegen.study.forms import shown_form
 
 _ON_HOME, _ON_COVER = 7, 3
 """Most figures: about as many as a wide screen shows at the size of a hand, and as a video shows large."""
+COVER = "cover"
+"""The fact whether a session's cover has figures."""
 _EPISODES = 4
 """Looked through for the home page: the first ones, so that a long series costs no more than a short one."""
 _GAP = 14.0
@@ -45,6 +47,11 @@ def home_frieze(site: Site) -> Frieze | None:
 def cover_frieze(site: Site, views: Views, episode: Episode, most: int = _ON_COVER) -> Frieze | None:
     """Figures of one session, for the cover of its video; None where no exercise of it has poses."""
     return _frieze(site, views, _worked(episode), most)
+
+
+def has_cover(site: Site, episode: Episode) -> bool:
+    """Whether figures can be drawn for a session's cover: a fact."""
+    return cover_frieze(site, Views(site), episode, 1) is not None
 
 
 def home_items(site: Site) -> Iterator[Item]:

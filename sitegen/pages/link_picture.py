@@ -11,8 +11,8 @@ from pathlib import Path
 import resvg_py
 
 from sitegen.model import Episode
-from sitegen.pages.episode.address import beside_page, episode_address
-from sitegen.pages.episode.share import card_of
+from sitegen.pages.episode.address import episode_address
+from sitegen.pages.episode.share import card_of, drawn_link_picture, link_picture_of
 from sitegen.pages.frieze import cover_frieze, home_frieze
 from sitegen.pages.own_logo import logo_data
 from sitegen.pages.page import Gateway, Page
@@ -39,19 +39,16 @@ _TOP = 205
 """Base line of the title's first line."""
 
 
-def picture_address(slug: str) -> str:
-    """The picture for links to a session."""
-    return beside_page(slug, "picture.png")
-
-
 def link_pictures(site: Site, views: Views, content: Path) -> Iterator[Page]:
-    """The pictures of the series and of every session, where this build makes any."""
+    """The pictures of the series and of sessions without a poster of their own, where a build makes any."""
     if not site.pictures:
         return
     painter = Painter(site, views, content)
     yield Page(SERIES_PICTURE, partial(painter.series))
     for episode in site.series.episodes:
-        yield Page(picture_address(episode.slug), partial(painter.session, episode))
+        address = drawn_link_picture(episode.slug)
+        if link_picture_of(site, episode) == address:
+            yield Page(address, partial(painter.session, episode))
 
 
 class Painter(Gateway):

@@ -4,6 +4,7 @@ Files are known by their path in the theme, such as ``styles/site.css``. What is
 problem with its file and line, for whoever makes a theme.
 """
 
+import os
 from collections.abc import Iterator, Mapping, Sequence
 from pathlib import Path
 from typing import Any
@@ -22,9 +23,7 @@ class ThemeFiles:
     def __init__(self, folders: Sequence[Path]) -> None:
         """``folders`` begin with the theme's own; each is asked before those behind it."""
         self.folders = tuple(folders)
-        self._layers = [
-            {_name(path, folder): path.read_bytes() for path in _below(folder)} for folder in folders
-        ]
+        self._layers = [dict(_read_below(folder)) for folder in folders]
         self.data: Mapping[str, bytes] = {
             name: data for layer in reversed(self._layers) for name, data in layer.items()
         }
@@ -104,5 +103,13 @@ def _name(path: Path, folder: Path) -> str:
     return path.relative_to(folder).as_posix()
 
 
-def _below(folder: Path) -> Iterator[Path]:
-    return (path for path in sorted(folder.rglob("*")) if path.is_file() and not path.name.startswith("."))
+def _read_below(folder: str | Path, inside: str = "") -> Iterator[tuple[str, bytes]]:
+    """Name and bytes of the files in and below a folder; hidden ones are none of the theme."""
+    with os.scandir(folder) as entries:
+        for entry in entries:
+            name = inside + entry.name
+            if entry.is_dir(follow_symlinks=False):
+                yield from _read_below(entry.path, f"{name}/")
+            elif entry.is_file() and not entry.name.startswith("."):
+                with open(entry.path, "rb") as file:
+                    yield name, file.read()

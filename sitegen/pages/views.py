@@ -18,6 +18,7 @@ from sitegen.pages.page import Gateway
 from sitegen.pages.site import Site
 from sitegen.pages.theme import plural
 from sitegen.reading.markdown import inline_html
+from sitegen.study.fetching import fetched, in_number
 from sitegen.study.forms import Form
 from sitegen.system.reads import Shared
 from sitegen.vocabulary import AMRAP, CIRCUIT, EMOM, INTERVALS
@@ -140,7 +141,9 @@ class EpisodeCard:
     released: str
     total: str
     poster: PictureView | None
+    """The trainer's own; None where the episode gives none."""
     kit: tuple[str, ...]
+    """What to fetch, with how many of it: ``2 × Food tin``."""
 
 
 def markup(text: str) -> Markup:
@@ -268,21 +271,18 @@ class Views(Gateway):
             summary=markup(episode.summary),
             released=phrases.day(episode.released) if episode.released else "",
             total=phrases.about(total) if total else "",
-            poster=self._poster(episode),
-            kit=tuple(piece.name for piece in self.kit(episode)),
+            poster=self.pictures((episode.poster,))[0] if episode.poster else None,
+            kit=tuple(in_number(n, piece.name) for piece, n in self.fetched(episode)),
         )
-
-    def _poster(self, episode: Episode) -> PictureView | None:
-        if episode.poster:
-            return self.pictures((episode.poster,))[0]
-        made = self.site.made_poster(episode)
-        return PictureView(address=made, alt="") if made else None
 
     def kit(self, episode: Episode) -> tuple[Kit, ...]:
         """What to fetch for the forms that are shown, in the order it is first needed."""
-        forms = (self.site.form(i.exercise, i.variant) for b in episode.blocks for i in b.items)
-        pieces = dict.fromkeys(piece for form in forms for piece in form.kit)
-        return tuple(self.site.details.kit[piece] for piece in pieces)
+        return tuple(piece for piece, _ in self.fetched(episode))
+
+    def fetched(self, episode: Episode) -> tuple[tuple[Kit, int], ...]:
+        """The same with how many of each."""
+        pieces = fetched(self.site.details, self.site.forms, episode)
+        return tuple((self.site.details.kit[piece], number) for piece, number in pieces.items())
 
     def blocks(self, episode: Episode) -> tuple[BlockView, ...]:
         """The blocks of an episode; anchors are unique on a page that shows them all."""

@@ -138,6 +138,8 @@ def with_library(own: Details, library: OpenLibrary) -> Details:
         demands={**other.demands, **own.demands},
         needs={**other.needs, **own.needs},
         cautions=(*own.cautions, *(one for _, one in more)),
+        call_if=own.call_if or other.call_if,
         stop_if=own.stop_if or other.stop_if,
+        emergency_number=own.emergency_number or other.emergency_number,
         taken_over=taken_over,
     )

@@ -13,7 +13,8 @@ from dataclasses import dataclass
 from datetime import date
 
 from sitegen.model import Details, Episode, Recorded
-from sitegen.study.forms import Forms, shown_form
+from sitegen.study.fetching import fetched, in_number
+from sitegen.study.forms import Forms
 from sitegen.study.span import Span
 from sitegen.study.timing import SessionTime
 
@@ -31,7 +32,7 @@ class Brief:
     seconds: Span | None
     """Setting up, video and your turns; None where the video's length is not known."""
     kit: tuple[str, ...]
-    """Names of what to fetch, in the order it is needed."""
+    """Names of what to fetch, with how many of it, in the order it is needed."""
 
     @property
     def minutes(self) -> int | None:
@@ -63,13 +64,13 @@ class CalendarEntry:
 
 def brief_of(details: Details, forms: Forms, episode: Episode, time: SessionTime) -> Brief:
     """What the calendar tells of an episode that takes so long."""
-    kit = (piece for b in episode.blocks for i in b.items for piece in shown_form(forms, i).kit)
+    kit = fetched(details, forms, episode)
     return Brief(
         number=episode.number,
         slug=episode.slug,
         title=episode.title,
         seconds=time.whole,
-        kit=tuple(details.kit[piece].name for piece in dict.fromkeys(kit)),
+        kit=tuple(in_number(number, details.kit[piece].name) for piece, number in kit.items()),
     )
 
 

@@ -21,7 +21,13 @@ def test_a_session_is_looked_over_on_a_phone_and_opens_where_one_goes(page: Page
     blocks = page.locator(".block-more")
     folded = page.locator(".block-more:not([open])")
     expect(folded).to_have_count(blocks.count())
-    assert page.evaluate(HEIGHT) <= 5_500
+    assert page.evaluate(HEIGHT) <= 5_600
+    # What the folded part holds is named, and follows the viewer's needs.
+    first = blocks.nth(2).locator(".in-short")
+    expect(first.nth(1)).to_have_text("Backpack row 8 reps · Hold 6 kg")
+    page.evaluate("Needs.set(['thin-bones'])")
+    expect(first.nth(1)).to_have_text(re.compile("^Upright towel row instead of the backpack"))
+    page.evaluate("Needs.set([])")
 
     item = page.locator(".block-more .item").nth(1)
     expect(item).not_to_be_visible()
@@ -44,12 +50,16 @@ def test_the_film_begins_within_a_screen_and_a_half_and_the_cautions_before_it_a
     page.set_viewport_size({"width": 360, "height": 640})
     page.goto(demo_url + CROSSWIND)
     assert page.evaluate("document.getElementById('video').getBoundingClientRect().top") <= 1.5 * 640
-    short = page.locator(".care summary")
+    short = page.locator(".care:not(.needs-advice) summary")
     expect(short.first).to_have_text(re.compile("^Dips: stop at upper arm level"))
-    whole = page.locator(".care .folds[open]")
+    whole = page.locator(".care:not(.needs-advice) .folds[open]")
     expect(whole).to_have_count(0)
     short.first.click()
     expect(whole).to_contain_text("In the dip, stop where")
+    short.first.click()
+    page.evaluate("Needs.set(['steady-feet'])")
+    assert page.evaluate("document.getElementById('video').getBoundingClientRect().top") <= 1.5 * 640
+    expect(page.locator(".needs-advice summary:visible")).to_contain_text("Both feet share the floor")
 
 
 def test_a_need_s_page_lists_the_sessions_and_a_link_to_one_opens_it(page: Page, demo_url: str) -> None:

@@ -21,6 +21,7 @@ from pathlib import Path
 from unittest import mock
 
 from sitegen import cli
+from sitegen.building import theme_choice
 from sitegen.problems import ContentError
 from sitegen.resources import demo_folder, themes_folder
 from tests.building.scratch import made_from_scratch
@@ -220,7 +221,7 @@ def _copy_exercise(series: Edited) -> None:
 
 
 def _replace_media(series: Edited) -> None:
-    path = series.pick("media/*.mp4", "media/*.webm", "media/*.jpg")
+    path = series.pick("media/*.mp4", "media/*.webm", "media/*.svg")
     if path is not None:
         path.write_bytes(b"filmed " + series.word().encode())
 
@@ -234,7 +235,7 @@ def _another_film(series: Edited) -> None:
 
 def _move_media(series: Edited) -> None:
     """Put a video or picture into another folder and say so where it is named."""
-    path = series.pick("media/*.mp4", "media/*.jpg", "media/*.svg")
+    path = series.pick("media/*.mp4", "media/*.svg")
     if path is not None:
         new = f"media/{series.word()}/{path.name}"
         (series.content / new).parent.mkdir()
@@ -383,7 +384,11 @@ EDITS: Mapping[str, Edit] = {
     "a title": _sub(r"^title: .*$", "title: The WORD", "episodes/*.yaml", "pages/*.md"),
     "a summary": _sub(r"^summary: .*$", "summary: Now *WORD*.", "episodes/*.yaml", "exercises/*.yaml"),
     "a release date": _sub(r"(^released: 2026-09-0?)(\d)\d?", r"released: 2026-09-1\2", "episodes/*.yaml"),
-    "a poster's text": _sub(r'(alt: ")', r"\1WORD: ", "episodes/*.yaml"),
+    "a poster": _sub(
+        r"^(poster: .*\n)?captions: ",
+        'poster: {file: media/step-up.svg, alt: "WORD"}\ncaptions: ',
+        "episodes/*.yaml",
+    ),
     "no poster": _sub(r"^poster: .*\n", "", "episodes/*.yaml"),
     "no length": _sub(r', length: "[^"]*"', "", "episodes/*.yaml"),
     "the name of a block": _sub(r"- name: .*$", "- name: Block WORD", "episodes/*.yaml"),
@@ -517,7 +522,8 @@ def wrong_after(series: Edited, name: str) -> list[str] | Left:
                     shutil.copytree(before / folder, series.root / folder)
             return Left.TAKEN_BACK
         try:
-            wanted = made_from_scratch(series.content, today=series.today)
+            with mock.patch.dict(theme_choice._KEPT, clear=True):  # themes are edited too
+                wanted = made_from_scratch(series.content, today=series.today)
         except ContentError:
             return ["there are problems that the build did not find"]
         return differences(tree(series.out), wanted)

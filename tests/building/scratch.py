@@ -1,13 +1,13 @@
 """What a build from scratch would write, without writing it: one that remembers nothing of the content."""
 
 import hashlib
-import shutil
 import tempfile
 from datetime import date
 from pathlib import Path
 
 import pytest
 
+from sitegen.building import build
 from sitegen.building.build import Builder
 from sitegen.pages.page import CopyOf, Page
 from sitegen.system.cache_folders import template_cache
@@ -18,8 +18,8 @@ def made_from_scratch(content: Path, today: date | None = None, *, pictures: boo
 
     With ``pictures`` those for links are drawn, as a build does that is to print PDF files.
 
-    Nothing that an earlier build found out about the content is at hand. Templates that are compiled
-    already stay: they depend on nothing of a site, and compiling them takes as long as making the pages.
+    Nothing that an earlier build found out about the content is at hand. A theme that is loaded already
+    stays: it depends on nothing of a site, and loading it takes as long as making the pages.
     """
     with (
         tempfile.TemporaryDirectory(prefix="sitegen-scratch-") as folder,
@@ -27,7 +27,7 @@ def made_from_scratch(content: Path, today: date | None = None, *, pictures: boo
     ):
         compiled = template_cache()
         patch.setenv("XDG_CACHE_HOME", folder)
-        shutil.copytree(compiled, template_cache(), dirs_exist_ok=True)
+        patch.setattr(build, "template_cache", lambda: compiled)
         builder = Builder(content, Path(folder, "never-written"), jobs=1, today=today, pdf=pictures)
         pages = builder.plan(builder.read())
         return {page.address: hashlib.blake2b(_made(page), digest_size=12).hexdigest() for page in pages}

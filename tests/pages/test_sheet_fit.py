@@ -29,7 +29,7 @@ STOP_IF = (
     "dizziness, faintness",
     "a sharp or sudden pain",
 )
-FITTER = Fitter(Measurer(RULER, THEME.strings, STOP_IF), STEPS, RULER.space)
+FITTER = Fitter(Measurer(RULER, THEME.strings, [("", STOP_IF)]), STEPS, RULER.space)
 
 
 @pytest.mark.parametrize(

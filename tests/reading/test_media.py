@@ -6,6 +6,7 @@ import subprocess
 from pathlib import Path
 
 import pytest
+from bs4 import BeautifulSoup
 
 from sitegen.building.build import Builder
 from sitegen.reading.media import MediaFault, draw_poster, probe_length
@@ -159,12 +160,29 @@ def test_a_poster_is_made_where_none_is_given(filmed: EpisodeFolder) -> None:
 
 
 @needs_ffmpeg
-def test_a_poster_that_is_given_is_used(filmed: EpisodeFolder) -> None:
-    filmed.write("media/01.svg", "<svg xmlns='http://www.w3.org/2000/svg'/>")
-    text = filmed.episode.replace("blocks:", "poster: {file: media/01.svg, alt: A squat}\nblocks:")
-    filmed.write(EPISODE, text)
+def test_a_poster_that_is_given_comes_before_figures_and_these_before_one_from_the_film(
+    filmed: EpisodeFolder,
+) -> None:
+    squat = "exercises/chair-squat.yaml"
+    poses = "poses:\n  start: {props: [chair]}\n  finish: {base: seated}\nvariants:"
+    filmed.write(squat, (filmed.root / squat).read_text().replace("variants:", poses))
+    page = filmed.page()
+    assert "poster" not in page.select_one("video").attrs
+    assert page.select_one("#cover svg")
+    assert not list(filmed.out.glob("media/*.jpg"))
 
-    assert ".svg" in filmed.page().select_one("video")["poster"]
+    filmed.write("media/01.png", b"\x89PNG a picture")
+    filmed.write(
+        EPISODE, filmed.episode.replace("blocks:", "poster: {file: media/01.png, alt: A squat}\nblocks:")
+    )
+    page = filmed.page()
+    poster = page.select_one("video")["poster"].removeprefix("../../")
+    assert (filmed.out / poster).read_bytes() == b"\x89PNG a picture"
+    assert not page.select_one("#cover svg")
+    assert page.select_one("meta[property='og:image']")["content"].endswith(f"/{poster}")
+    home = BeautifulSoup((filmed.out / "index.html").read_bytes(), "html.parser")
+    shown = home.select_one("img.session-poster")
+    assert (shown["src"], shown["alt"]) == (poster, "A squat")
 
 
 @needs_ffmpeg

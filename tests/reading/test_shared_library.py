@@ -58,7 +58,7 @@ def test_a_season_has_all_of_the_library_and_a_site_like_that_of_its_own(
     ]
     before = tree(harbour.root)
     own, new = read_series(harbour.root), read_series(season.root)
-    for name in ("kit", "needs", "muscles", "demands", "cautions", "stop_if"):
+    for name in ("kit", "needs", "muscles", "demands", "cautions", "call_if", "stop_if", "emergency_number"):
         assert getattr(new.details, name) == getattr(own.details, name)
     assert new.exercises.keys() == own.exercises.keys()
     assert new.library is not None

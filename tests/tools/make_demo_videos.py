@@ -1,5 +1,5 @@
 #!/usr/bin/env python3
-"""Make the demo series' videos and posters: moving slates with a running clock.
+"""Make the demo series' videos: moving slates with a running clock.
 
 Each video shows, at the times its episode file gives, the block, the exercise and its dose, so
 that chapters, captions and pictures can be compared by eye. The slates are drawn by ffmpeg
@@ -36,8 +36,6 @@ KEYFRAME_EVERY = 2
 """Seconds between keyframes: how exactly a player can jump."""
 FAREWELL = 10
 """Seconds of the closing slate."""
-POSTER_AT = 3
-"""Second of the video that becomes its poster."""
 
 COLOURS = {
     "title": "0x1b3a4b",
@@ -253,16 +251,8 @@ def encode(film: Film, graph: Path, video: Path) -> None:
     )
 
 
-def take_poster(video: Path, poster: Path) -> None:
-    """Keep one frame of the video as a picture."""
-    ffmpeg(
-        *("-ss", str(POSTER_AT), "-i", str(video), "-frames:v", "1", "-threads", "1", "-q:v", "4"),
-        *("-map_metadata", "-1", "-fflags", "+bitexact", "-flags:v", "+bitexact", str(poster)),
-    )
-
-
 def make(film: Film) -> Sequence[Path]:
-    """Write the film and its poster; an interrupted run leaves the old ones in place."""
+    """Write the film; an interrupted run leaves the old ones in place."""
     with tempfile.TemporaryDirectory() as name:
         folder = Path(name)
         graph = folder / "graph"
@@ -271,17 +261,13 @@ def make(film: Film) -> Sequence[Path]:
             video = folder / f"film{target.suffix}"
             encode(film, graph, video)
             target.parent.mkdir(parents=True, exist_ok=True)
-            if target.suffix == ".webm" or film.fps == LIGHT_FPS:
-                poster = folder / "poster.jpg"
-                take_poster(video, poster)
-                shutil.move(poster, target.with_suffix(".jpg"))
             shutil.move(video, target)
     return film.targets
 
 
 def main(arguments: Sequence[str] | None = None) -> int:
     """Make the videos with the given numbers, or all."""
-    parser = argparse.ArgumentParser(description="Make the demo series' videos and posters.")
+    parser = argparse.ArgumentParser(description="Make the demo series' videos.")
     parser.add_argument("number", type=int, nargs="*", help="episodes to make (default: all)")
     parser.add_argument("--ending", choices=("mp4", "webm"), help="the form to make (default: both)")
     parser.add_argument("--jobs", type=int, default=2, help="videos made at the same time (default: 2)")

@@ -29,7 +29,7 @@ def iso_duration(seconds: int) -> str:
 
 
 def video_object(
-    site: Site, episode: Episode, video: VideoView, found: Sequence[TitledChapter], poster: str | None
+    site: Site, episode: Episode, video: VideoView, found: Sequence[TitledChapter], picture: str
 ) -> Markup:
     """The JSON-LD of an episode's video."""
     details, length = site.details, episode.video.length if episode.video else None
@@ -41,7 +41,7 @@ def video_object(
         "url": site.public(episode_address(episode.slug)),
         "inLanguage": details.language,
         "author": {"@type": "Person", "name": details.trainer.name},
-        "thumbnailUrl": details.address + poster if poster else None,
+        "thumbnailUrl": details.address + picture if picture else None,
         "uploadDate": episode.released.isoformat() if episode.released else None,
         "duration": iso_duration(length) if length is not None else None,
         "contentUrl": details.address + video.file if video.file else None,

@@ -11,6 +11,7 @@ from sitegen.pages.rotation import RotationWords
 from sitegen.pages.site import Site
 from sitegen.pages.vessels import Vessel, vessels_of
 from sitegen.pages.views import Views
+from sitegen.study.fetching import in_number
 from sitegen.study.rotation import first_hands
 from sitegen.study.timing import item_sets
 
@@ -21,6 +22,7 @@ class FetchView:
 
     id: str
     name: str
+    """With how many of it: ``2 × Food tin``."""
     stand_ins: tuple[str, ...]
     loads: tuple[str, ...]
     """Each load that the session asks of it, with its weight; none where nobody wrote one."""
@@ -32,14 +34,14 @@ class FetchView:
 def fetch_list(site: Site, views: Views, episode: Episode) -> tuple[FetchView, ...]:
     """The kit of the forms as filmed, in the order in which it is first needed."""
     loads = [item.load for block in episode.blocks for item in block.items if item.load is not None]
-    return tuple(_fetched(site, piece, loads) for piece in views.kit(episode))
+    return tuple(_fetched(site, piece, number, loads) for piece, number in views.fetched(episode))
 
 
-def _fetched(site: Site, piece: Kit, loads: Iterable[Load]) -> FetchView:
+def _fetched(site: Site, piece: Kit, number: int, loads: Iterable[Load]) -> FetchView:
     told = {load_words(site, load): load for load in loads_in(piece, loads)}
     return FetchView(
         id=piece.id,
-        name=piece.name,
+        name=in_number(number, piece.name),
         stand_ins=piece.stand_ins,
         loads=tuple(told),
         vessels=tuple(vessels_of(site, load) for load in told.values()),

@@ -6,10 +6,10 @@ from sitegen.model import Episode
 from sitegen.notation import Load, format_clock
 from sitegen.pages.cautions import first_sentences, folds, short_caution
 from sitegen.pages.effort import effort_view
-from sitegen.pages.episode.address import beside_page, episode_address
+from sitegen.pages.episode.address import episode_address
 from sitegen.pages.episode.clips import video_object
 from sitegen.pages.episode.kit import fetch_list, more_kit, named_plans, rotation_plans
-from sitegen.pages.episode.share import card_of
+from sitegen.pages.episode.share import card_of, link_picture_of
 from sitegen.pages.episode.titles import anchors_of, titled_chapters
 from sitegen.pages.episode.transcript import transcript
 from sitegen.pages.episode.turns import episode_data
@@ -38,7 +38,8 @@ def make_page(site: Site, views: Views, episode: Episode, beside: Neighbours) ->
     """The page's bytes."""
     card, found = card_of(views, episode), titled_chapters(site, episode)
     video = video_view(site, episode)
-    poster = card.poster.address if card.poster else None
+    poster = card.poster.address if card.poster else site.made_poster(episode)
+    picture = link_picture_of(site, episode) or poster
     return site.render(
         "episode.html",
         episode_address(episode.slug),
@@ -54,10 +55,10 @@ def make_page(site: Site, views: Views, episode: Episode, beside: Neighbours) ->
         video=video,
         video_length=_length(episode),
         poster=poster,
-        picture=beside_page(episode.slug, "picture.png") if site.pictures else poster or "",
+        picture=picture,
         keep_words=script_json(vars(site.theme.strings.keep)),
         cautions=[(one, short_caution(one) if folds(one) else "") for one in episode.cautions],
-        cover=cover_frieze(site, views, episode),
+        cover=None if card.poster else cover_frieze(site, views, episode),
         chapters=found,
         passages=transcript(site.cues.get(episode.captions or "", ()), found),
         advice=_advice(site),
@@ -65,7 +66,7 @@ def make_page(site: Site, views: Views, episode: Episode, beside: Neighbours) ->
         episode_json=episode_data(site, views, episode, found),
         words_json=script_json(vars(site.theme.strings.turn)),
         adapted_json=script_json(_adapted_words(site)),
-        video_json=video_object(site, episode, video, found, poster) if video else None,
+        video_json=video_object(site, episode, video, found, picture) if video else None,
         before=beside.before,
         after=beside.after,
     )
@@ -83,14 +84,40 @@ def _adapted_words(site: Site) -> dict[str, str]:
     return vars(site.theme.strings.adapted) | shared | {"trainer": site.details.trainer.name}
 
 
-def _advice(site: Site) -> dict[str, tuple[str, str, bool]]:
-    """By need that has any: its name, the beginning of its advice, and whether there is more of it."""
-    told = {
-        need.id: (need.name, first_sentences(need.advice, ADVICE_SENTENCES), " ".join(need.advice.split()))
+class Advice(NamedTuple):
+    """What a need advises, at the top of a session."""
+
+    name: str
+    """The need's."""
+    first: str
+    """The first sentence, all that a phone shows at first."""
+    text: str
+    """The beginning."""
+    whole: str
+
+    @property
+    def folds(self) -> bool:
+        """Whether the beginning says more than its first sentence."""
+        return self.first != self.text
+
+    @property
+    def more(self) -> bool:
+        """Whether there is more than the beginning."""
+        return self.text != self.whole
+
+
+def _advice(site: Site) -> dict[str, Advice]:
+    """By need that has any."""
+    return {
+        need.id: Advice(
+            need.name,
+            first_sentences(need.advice, 1),
+            first_sentences(need.advice, ADVICE_SENTENCES),
+            " ".join(need.advice.split()),
+        )
         for need in site.details.needs.values()
         if need.advice
     }
-    return {need: (name, short, short != whole) for need, (name, short, whole) in told.items()}
 
 
 def _length(episode: Episode) -> str:

@@ -17,8 +17,24 @@ from sitegen.study.chapters import chapters, entry_list
 card_of = remember_last(Views.card)
 """An episode as it stands in lists."""
 
+_SHOWN_BY_MESSENGERS = (".jpg", ".jpeg", ".png", ".gif", ".webp")
+"""Pictures of pixels; an SVG file is shown by hardly any (common practice, no source)."""
+
 DESCRIPTION = "description.txt"
 ANNOUNCEMENT = "announcement.txt"
+
+
+def link_picture_of(site: Site, episode: Episode) -> str:
+    """Address of the picture that messengers show for a session: the trainer's poster, else the one that
+    the program draws; empty where it draws none."""
+    if episode.poster and episode.poster.file.lower().endswith(_SHOWN_BY_MESSENGERS):
+        return site.media(episode.poster.file)
+    return drawn_link_picture(episode.slug) if site.pictures else ""
+
+
+def drawn_link_picture(slug: str) -> str:
+    """Address of the picture that is drawn for links to a session."""
+    return beside_page(slug, "picture.png")
 
 
 def description(site: Site, views: Views, episode: Episode) -> bytes:

@@ -77,8 +77,10 @@ _TALLY = {True: 9.0, False: 7.0}
 """Height of the boxes to count rounds in, where there is room and where there is little."""
 _STOP = 32.0
 """Width of the band that says what the red frame is about."""
-_CARE = 2 * (0.6 + 1.0)
-"""Above and below the words in the frame at the foot."""
+_FRAME = 2 * (0.6 + 1.0)
+"""Above and below the words in the red frame at the foot."""
+_CARE = 0.6
+"""Above the words below it."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -268,9 +270,11 @@ class Fitter:
 
     def _foot(self, sheet: MeasuredSheet, step: Step) -> float:
         width = WIDTH - _STOP - 5.5
-        lines = sum(self._lines(words, width, _SMALL) for words in sheet.care)
+        lines = sum(self._lines(words, width, _SMALL) for words in sheet.stop)
+        stop = _FRAME + max(lines * _SMALL_LEAD, 2 * 14 * MM_PER_POINT) if lines else 0.0
+        care = sum(self._lines(words, WIDTH, _SMALL) for words in sheet.care) * _SMALL_LEAD + _CARE
         legend = self._lines(sheet.legend, WIDTH, _SMALL) * _SMALL_LEAD + 0.9
-        return step.gap + legend + _BLANKS + 1.0 + _CARE + max(lines * _SMALL_LEAD, 2 * 14 * MM_PER_POINT)
+        return step.gap + legend + _BLANKS + 1.0 + stop + care
 
     def _lines(self, words: WordWidths, width: float, size: float) -> int:
         return count_lines(words, self._space, width / size / SLACK)

@@ -74,14 +74,16 @@ class MeasuredSheet:
     """Each piece by itself: with every stand-in, with the first one, and its vessels."""
     blocks: tuple[MeasuredBlock, ...]
     legend: WordWidths
+    stop: tuple[WordWidths, ...]
+    """The paragraphs in the red frame at the foot; none without reasons to stop."""
     care: tuple[WordWidths, ...]
-    """The paragraphs in the frame at the foot."""
+    """Those below it."""
 
 
 class Measurer:
     """Measures the sheets of one site; what all of them say is measured once."""
 
-    def __init__(self, ruler: Ruler, strings: Any, stop_if: Sequence[str]) -> None:
+    def __init__(self, ruler: Ruler, strings: Any, stop_words: Sequence[tuple[str, Sequence[str]]]) -> None:
         self._ruler = ruler
         self._words = words = strings.sheet
         self._labels = {
@@ -89,14 +91,17 @@ class Measurer:
             for name in ("avoid", "fix", "easier", "harder", "care", "item_care")
         }
         self._labels["plan"] = self._bold(strings.rotation.label)
-        self._safety = [self._plain(strings.footer.deference)]
-        if stop_if:
-            self._safety.append(self._plain(words.separator.join(stop_if)))
+        self._deference = self._plain(strings.footer.deference)
+        self._stop = tuple(
+            self._bold(label) + self._plain(words.separator.join(signs))
+            for label, signs in stop_words
+            if signs
+        )
 
     def sheet(self, sheet: SheetView) -> MeasuredSheet:
         """The widths of everything on a sheet."""
         watch = self._plain(self._words.watch) + self._bold(sheet.spoken)
-        care = list(self._safety)
+        care = [self._deference]
         if sheet.cautions:
             care.append(joined([self._labels["care"], *map(self._plain, sheet.cautions)]))
         return MeasuredSheet(
@@ -110,6 +115,7 @@ class Measurer:
             ),
             blocks=tuple(map(self._block, sheet.blocks)),
             legend=self._plain(self._words.legend),
+            stop=self._stop,
             care=tuple(care),
         )
 

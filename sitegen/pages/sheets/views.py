@@ -15,6 +15,7 @@ from sitegen.pages.site import Site
 from sitegen.pages.theme import leading_figure
 from sitegen.pages.vessels import Vessel, load_in_short, vessels_of
 from sitegen.pages.views import FaultView, Views, markup
+from sitegen.study.fetching import in_number
 from sitegen.study.ladder import ladder
 from sitegen.study.span import Span
 from sitegen.study.timing import item_sets, session_time
@@ -107,6 +108,7 @@ class SheetKit:
     """A piece of kit to fetch, and how full it has to be."""
 
     name: str
+    """With how many of it, and what the session asks it to hold: ``2 × Food tin: 2 × 400 g``."""
     stand_ins: tuple[str, ...]
     vessels: tuple[Vessel, ...] = ()
     """One for each different filling that the session asks of it."""
@@ -135,18 +137,23 @@ def sheet_view(site: Site, views: Views, episode: Episode, spoken: str) -> Sheet
         number=episode.number,
         title=episode.title,
         time=_time(site, episode),
-        kit=tuple(_kit(site, episode, piece) for piece in views.kit(episode)),
+        kit=tuple(_kit(site, episode, piece, number) for piece, number in views.fetched(episode)),
         blocks=tuple(_block(site, views, episode, index) for index in range(len(episode.blocks))),
         cautions=tuple(markup(caution.text) for caution in episode.cautions),
         spoken=spoken,
     )
 
 
-def _kit(site: Site, episode: Episode, piece: Kit) -> SheetKit:
+def _kit(site: Site, episode: Episode, piece: Kit, number: int) -> SheetKit:
     loads = [item.load for block in episode.blocks for item in block.items if item.load is not None]
-    vessels = (vessel for load in loads_in(piece, loads) for vessel in vessels_of(site, load))
+    mine = list(loads_in(piece, loads))
+    vessels = (vessel for load in mine for vessel in vessels_of(site, load))
+    told = dict.fromkeys(load_in_short(site, load) for load in mine)
+    name = in_number(number, piece.name)
     return SheetKit(
-        name=piece.name, stand_ins=piece.stand_ins, vessels=tuple(dict.fromkeys(vessels))[:_VESSELS]
+        name=site.theme.strings.sheet.holds.format(name=name, loads="; ".join(told)) if told else name,
+        stand_ins=piece.stand_ins,
+        vessels=tuple(dict.fromkeys(vessels))[:_VESSELS],
     )
 
 

@@ -26,6 +26,7 @@ from sitegen.reading.schemas.shared_scalars import (
 )
 from sitegen.reading.schemas.texts import (
     Day,
+    DialledNumber,
     Email,
     FolderBeside,
     Ident,
@@ -237,7 +238,15 @@ SERIES = Record(
         ),
         "how_to_start": Key(LONG_TEXT),
         "cautions": Key(CAUTIONS),
-        "stop_if": Key(ListOf(LINE, most=30)),
+        "call_if": Key(
+            ListOf(LINE, most=30), help="Signs with which your clients stop and call the emergency number"
+        ),
+        "stop_if": Key(
+            ListOf(LINE, most=30), help="Signs with which they stop, rest, and ask before they go on"
+        ),
+        "emergency_number": Key(
+            DialledNumber(), help="What they dial for an ambulance where they live: a phone offers to call it"
+        ),
         "tempo": Key(TEMPO),
         "changeover": Key(REST_TIME),
         "body_mass": Key(

@@ -262,6 +262,20 @@ class Email(Scalar):
         return {"type": "string", "format": "email"}
 
 
+class DialledNumber(Scalar):
+    """A telephone number as it is dialled, such as ``112`` or ``+351 21 000 00 00``."""
+
+    says = "a telephone number"
+
+    def parse(self, text: str) -> str:
+        if not re.fullmatch(r"\+?\d(?:[ -]?\d){1,14}", text):  # E.164: at most 15 digits
+            raise NotationError(f"{text!r} is not a telephone number", 'write only digits, such as "112"')
+        return text
+
+    def schema(self) -> dict[str, Any]:
+        return {"type": "string", "examples": ["112"]}
+
+
 class TimeZone(Scalar):
     """A time zone of the IANA database."""
 

@@ -1,5 +1,5 @@
-/* A drawn cover over the video until it is first played: figures of the session and one large button.
-   It hides the poster, which is asked for only where the video cannot be played.
+/* A cover over the video until it is first played: one large button, and figures of the session where it has no
+   poster.
    Without scripts the video shows its own controls; with a time in the address it shows that time. */
 (() => {
   "use strict";
@@ -21,9 +21,6 @@
     video.focus();
     video.play();
   });
-  Player.whenUnplayable(() => {
-    if (cover.dataset.poster) video.poster = cover.dataset.poster;
-    open();
-  });
+  Player.whenUnplayable(open);
   for (const event of ["play", "seeking"]) video.addEventListener(event, open, { once: true });
 })();

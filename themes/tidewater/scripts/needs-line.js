@@ -17,7 +17,7 @@
   const show = () => {
     for (const one of document.querySelectorAll("[data-needs-chosen]")) tell(one, one.dataset.needsChosen, Needs.names());
     for (const one of document.querySelectorAll("[data-needs-lost]")) tell(one, one.dataset.needsLost, Needs.lost().map(quoted));
-    if (window.Sheet) document.fonts.ready.then(() => Sheet.fit());
+    if (window.Sheet) Sheet.fit();
   };
 
   const openChoice = () => {

@@ -5,7 +5,8 @@
   const data = JSON.parse(document.getElementById("episode-data").textContent);
   const texts = document.getElementById("adapted-words");
   const share = document.querySelector(".needs-share");
-  if (!share) return; // a series without needs
+  // a series without needs
+  if (!share) return;
   const words = JSON.parse(texts.textContent);
   const root = texts.dataset.root;
   const summary = document.querySelector(".needs > summary");
@@ -40,11 +41,11 @@
 
   const facts = (form) => {
     const told = [
-      form.load && fill(words.holding, { load: form.load }),
-      form.tempo && fill(words.tempo, { tempo: form.tempo }),
-      form.effort,
-    ].filter(Boolean);
-    return element("p", "item-facts", ...told.flatMap((text) => [element("span", "", text), " "]));
+      ["holding", form.load && fill(words.holding, { load: form.load })],
+      ["", form.tempo && fill(words.tempo, { tempo: form.tempo })],
+      ["", form.effort],
+    ].filter(([, text]) => text);
+    return element("p", "item-facts", ...told.flatMap(([name, text]) => [element("span", name, text), " "]));
   };
 
   const why = (choice, filmed) => {
@@ -157,10 +158,7 @@
       copy.querySelectorAll(".kit-load").forEach((load) => load.remove());
       return copy;
     }
-    const { name, or } = data.kit[id];
-    const made = element("li", "for-version", element("span", "kit-why", words.fetch), " ", element("strong", "", name));
-    if (or.length) made.append(" ", element("span", "quiet", `${words.or} ${list(or)}`));
-    return made;
+    return element("li", "for-version", element("span", "kit-why", words.fetch), " ", element("strong", "", data.kit[id].name));
   };
 
   /* A load that the session asks for as filmed has its drawing; another is told in words. */
@@ -171,8 +169,18 @@
   };
 
   /* What will do instead is told for what is fetched only. */
-  const showStandIns = (wanted) => {
-    document.querySelectorAll(".kit-instead [data-kit]").forEach((row) => { row.hidden = !wanted(row.dataset.kit); });
+  const standIns = document.querySelector(".kit-instead");
+  const standInsAsBuilt = standIns && [...standIns.querySelectorAll("[data-kit]")];
+
+  const standInOf = (id) => {
+    const built = standInsAsBuilt.find((row) => row.dataset.kit === id);
+    const { name, or } = data.kit[id];
+    return built || (or.length && element("div", "", element("dt", "", name), element("dd", "", `${words.or} ${list(or)}`)));
+  };
+
+  const showStandIns = (rows) => {
+    standIns.querySelector("dl").replaceChildren(...rows.filter(Boolean));
+    standIns.hidden = rows.every((row) => !row);
   };
 
   const fetchFor = (forms) => {
@@ -189,7 +197,7 @@
     const lines = [...plans].map(([name, plan]) =>
       element("p", "heavier", element("strong", "", fill(words.heavier, { name })), ` ${plan}`));
     shelf.replaceChildren(...(pieces.length ? pieces : [element("li", "", words.no_kit)]));
-    showStandIns((id) => ids.includes(id));
+    if (standIns) showStandIns(ids.map(standInOf));
     uneven.replaceChildren(...lines);
   };
 
@@ -197,7 +205,7 @@
     if (!shelf) return;
     if (choices.every((choice) => choice.filmed)) {
       shelf.replaceChildren(...asBuilt.list);
-      showStandIns(() => true);
+      if (standIns) showStandIns(standInsAsBuilt);
       uneven.replaceChildren(...asBuilt.uneven);
     } else fetchFor(choices.map(({ form }) => form).filter(Boolean));
   };
@@ -262,6 +270,18 @@
     if (care) care.hidden = [...care.querySelectorAll("li")].every((line) => line.hidden);
   };
 
+  /* --- the way on, once something is chosen ---------------------------------------------------- */
+
+  const go = document.querySelector(".needs-go");
+  const told = go.querySelector("span");
+  go.querySelector("a").addEventListener("click", () => { summary.parentElement.open = false; });
+
+  const showChanged = (choices) => {
+    const number = choices.filter((choice) => !choice.filmed).length;
+    go.hidden = Needs.chosen().length === 0;
+    told.textContent = number ? fill(told.dataset.changed, { n: number }) : told.dataset.unchanged;
+  };
+
   /* --- all of it ----------------------------------------------------------------------------- */
 
   const note = document.querySelector(".needs-note");
@@ -272,7 +292,9 @@
     showAdvice();
     showCautions(choices.flat());
     const effort = document.querySelector(".effort");
-    if (effort) effort.hidden = Needs.unhurried(); // it supposes the pace of the video
+    // it supposes the pace of the video
+    if (effort) effort.hidden = Needs.unhurried();
+    showChanged(choices.flat());
     const notes = timeNotes(choices);
     note.hidden = notes.length === 0;
     note.textContent = notes.join(" ");
@@ -291,7 +313,8 @@
       await navigator.clipboard.writeText(address());
       output.textContent = copied;
     } catch {
-      output.textContent = `${yourself} ${address()}`; // no clipboard on pages opened as files
+      // no clipboard on pages opened as files
+      output.textContent = `${yourself} ${address()}`;
     }
   };
 

@@ -14,7 +14,7 @@
   const heads = [...document.querySelectorAll(".sheet-head .sheet-how, .weeks th[scope=rowgroup]")];
   const tallies = [...document.querySelectorAll(".sheet-block, .weeks tbody")].map((block) => block.querySelector(".tally"));
   const asBuilt = new Map([...heads, ...tallies.filter(Boolean)].map((one) => [one, one.cloneNode(true)]));
-  const originals = rows.map((row) => row.cloneNode(true));
+  const rowsAsBuilt = new Map(); // what stands in a row, once another form takes its place
   const line = document.getElementById("sheet-adapted");
   const list = document.querySelector(".sheet-kit");
   const filmedKit = list && list.cloneNode(true);
@@ -122,6 +122,18 @@
     row.querySelectorAll(".parts, .pics, .pic, .sheet-dose, .held, .sets, .ticks, .fields, .tick").forEach((one) => one.remove());
   };
 
+  const restoreRow = (row) => {
+    if (rowsAsBuilt.has(row)) row.replaceChildren(...rowsAsBuilt.get(row));
+  };
+
+  /* A copy of the row as it was built, for another form to stand in. Drawings are most of a row's bytes: they are not
+     copied, for none of them is of another form. */
+  const blankRow = (row) => {
+    if (!rowsAsBuilt.has(row)) rowsAsBuilt.set(row, [...row.childNodes]);
+    const copies = rowsAsBuilt.get(row).map((one) => one.cloneNode(!(one.matches?.(".pics, .pic, .held"))));
+    row.replaceChildren(...copies);
+  };
+
   const showKit = (ids) => {
     const label = filmedKit.querySelector("b").cloneNode(true);
     const pieces = ids.flatMap((id) => {
@@ -159,12 +171,15 @@
     const needs = Needs.names();
     const choices = blocks.flatMap((items) => Needs.choose(items));
     const chosen = choices.map((choice) => choice.form);
-    rows.forEach((row, index) => {
-      row.replaceChildren(...originals[index].cloneNode(true).childNodes);
+    for (const row of rows) {
       const choice = choices[Number(row.dataset.item)];
-      if (!choice.form) leaveOut(row);
-      else if (!choice.filmed) show(row, choice);
-    });
+      if (choice.filmed) restoreRow(row);
+      else {
+        blankRow(row);
+        if (choice.form) show(row, choice);
+        else leaveOut(row);
+      }
+    }
     heads.forEach((head, index) => showCourse(head, tallies[index], Needs.unhurried() ? paced[index] : null));
     line.hidden = needs.length === 0;
     line.textContent = needs.length ? words.adapted.replace("{needs}", needs.join(" · ")) : "";
@@ -172,7 +187,7 @@
     const pieces = new Set(chosen.flatMap((form) => (form ? form.kit || [] : [])).filter((id) => !has.has(id)));
     if (list && needs.length) showKit([...pieces]);
     else if (list) restoreKit();
-    document.fonts.ready.then(() => window.Sheet.fit());
+    window.Sheet.fit();
   };
 
   Needs.onChange(adapt);

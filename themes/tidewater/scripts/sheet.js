@@ -1,8 +1,9 @@
 /* The print button of a sheet, and a second look at whether the sheet fits its page.
 
    The build has chosen a step (see styles/sheet.css) from the widths of the sheet's own font. Where
-   that font did not arrive, or the words have changed for somebody's needs, Sheet.fit() measures
-   steps and takes the roomiest that fits, for either paper. */
+   that font did not arrive, or the words have changed for somebody's needs, Sheet.fit() has steps measured
+   and the roomiest taken that fits, for either paper: at once where the screen shows the sheet as on paper,
+   on a phone, which shows it as a list and takes long to lay it out, when it is printed. */
 (() => {
   "use strict";
   const sheet = document.querySelector(".sheet");
@@ -47,8 +48,12 @@
     return to;
   };
 
-  const fit = () => {
-    if (!one) return;
+  const NARROW = matchMedia("(max-width: 52rem)"); // as in styles/sheet.css
+  let due = false;
+
+  const fitNow = () => {
+    if (!one || !due) return;
+    due = false;
     const steps = Number(sheet.dataset.steps);
     sheet.classList.remove("sheet-many");
     sheet.classList.add("sheet-one", "measured"); // as on paper, however narrow the screen is
@@ -65,6 +70,13 @@
     setStep(comfortable, comfortable);
   };
 
+  const fit = () => {
+    due = true;
+    if (!NARROW.matches) document.fonts.ready.then(fitNow);
+  };
+
+  addEventListener("beforeprint", fitNow);
+  NARROW.addEventListener("change", fitNow);
   window.Sheet = { fit };
   if (one) {
     document.fonts.ready.then(() => {
