@@ -1,6 +1,6 @@
 """What every page is made with: the series, its study, the theme. What is looked up is noted."""
 
-from collections.abc import Mapping
+from collections.abc import Mapping, MutableMapping
 from dataclasses import dataclass
 from functools import cached_property
 from pathlib import Path
@@ -13,6 +13,7 @@ from sitegen.pages.theme import Theme
 from sitegen.pages.theme_faults import template_fault
 from sitegen.reading.captions.cues import Cue
 from sitegen.reading.picture_size import picture_size
+from sitegen.study.body.moments import Asks
 from sitegen.study.forms import FormKey, FormShelf, forms_of
 from sitegen.study.posed_forms import PosedForms
 from sitegen.study.suitability import Suitability
@@ -61,8 +62,11 @@ class Site(Gateway):
         code: str,
         *,
         pictures: bool = False,
+        asked: MutableMapping[str, Asks] | None = None,
     ) -> None:
+        """``asked`` holds what poses ask of the joints (``PosedForms``), from earlier builds too."""
         self.series = series
+        self._asked = asked
         self.posters: Mapping[str, Path] = {}
         """Pictures made from videos of sessions that have neither poster nor figures, by file, and the small
         photograph; set once the facts are worked out, which say who has figures."""
@@ -109,7 +113,7 @@ class Site(Gateway):
     @cached_property
     def posed(self) -> PosedForms:
         """What the poses of forms come to; each look at a form's poses is noted."""
-        return PosedForms()
+        return PosedForms(self._asked)
 
     def place_all(self) -> None:
         """Work out every form's poses now, so that processes started later need not do it each anew."""
