@@ -136,14 +136,14 @@ def test_a_device_that_was_busy_goes_back_to_where_it_should_have_stopped(page: 
 
 def test_it_does_not_stop_where_the_viewer_switched_that_off(page: Page, demo_url: str) -> None:
     page.goto(demo_url + STEADY_PULL)
-    page.get_by_label("Stop at my turn").uncheck()
+    page.get_by_label("Pause the video when it is my turn").uncheck()
 
     play_from(page, 191.5)
     until(page, "video.currentTime > 193")
     expect(page.locator("#turn-panel")).to_be_hidden()
 
     page.reload()
-    expect(page.get_by_label("Stop at my turn")).not_to_be_checked()
+    expect(page.get_by_label("Pause the video when it is my turn")).not_to_be_checked()
 
 
 def test_jumping_over_a_turn_does_not_stop(page: Page, demo_url: str) -> None:
