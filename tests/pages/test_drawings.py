@@ -152,11 +152,11 @@ SENTENCES = {
     ),
     "counter-push-up": (
         "Body in one line, leaning on the hands, hands on the counter, arms long.",
-        "Elbows bent to about a right angle.",
+        "Elbows bent deeply, chest close to the hands.",
     ),
     "towel-row": (
         "Leaning back from the towel, body in one line, arms long, the towel in both hands.",
-        "Elbows bent to about a right angle.",
+        "Elbows bent deeply, chest close to the hands.",
     ),
 }
 
