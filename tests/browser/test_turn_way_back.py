@@ -153,7 +153,7 @@ def test_the_home_page_says_where_one_was(page: Page, demo_url: str) -> None:
     page.goto(demo_url)
 
     act = page.locator("#first-step .act")
-    expect(act).to_contain_text("Session 5, part 3 of 6: go on")
+    expect(act).to_contain_text("Continue session 5: part 3 of 6")
     act.click()
     expect(part(page, "block")).to_have_text("Uneven cargo")
 

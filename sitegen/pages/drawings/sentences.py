@@ -36,7 +36,7 @@ _TURNS = 20.0
 _BENDS = 40.0
 """Bends of elbows that are leant on, from which on the arms are not long."""
 _CHEST_CLOSE = 120.0
-"""From here on the shoulders are no further from the hands than a forearm: the chest is where the hands are."""
+"""From here on the shoulders are little more than a forearm from the hands, and the chest is there."""
 _ELBOWS_BENT = 60.0
 """Bends of free elbows: free arms are seldom quite straight, so it takes more."""
 
