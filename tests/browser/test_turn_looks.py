@@ -107,21 +107,21 @@ def test_what_counts_is_readable_at_two_metres_on_a_phone(chromium: Browser, dem
     assert set(heights) == set(READ_AT_TWO_METRES)
 
 
-@pytest.mark.parametrize(("width", "height", "least"), [(390, 844, 7.0), (768, 1024, 9.0), (1280, 800, 9.0)])
-def test_type_grows_into_the_space_there_is(
-    page: Page, demo_url: str, width: int, height: int, least: float
-) -> None:
-    page.set_viewport_size({"width": width, "height": height})
+def test_type_grows_into_the_space_there_is(page: Page, demo_url: str) -> None:
     page.goto(demo_url + CAST_OFF)
-    start_turn(page, "raise-the-pulse")
+    for width, height, least in ((390, 844, 7.0), (768, 1024, 9.0), (1280, 800, 9.0)):
+        page.set_viewport_size({"width": width, "height": height})
+        start_turn(page, "raise-the-pulse")
 
-    assert x_height_mm(page, "name") >= least
-    now = part(page, "now").bounding_box()
-    body = part(page, "body").bounding_box()
-    assert now is not None
-    assert body is not None
-    assert now["y"] + now["height"] <= body["y"] + body["height"] + 1
-    assert now["height"] >= 0.5 * body["height"]
+        assert x_height_mm(page, "name") >= least, width
+        now = part(page, "now").bounding_box()
+        body = part(page, "body").bounding_box()
+        assert now is not None
+        assert body is not None
+        assert now["y"] + now["height"] <= body["y"] + body["height"] + 1, width
+        assert now["height"] >= 0.5 * body["height"], width
+        part(page, "close").click()
+        expect(page.locator("#turn-panel")).to_be_hidden()
 
 
 ENLARGED = """() => {
@@ -141,9 +141,20 @@ ENLARGED = """() => {
 }"""
 
 
-@pytest.mark.parametrize("state", [in_a_set, in_a_hold, away])
 @pytest.mark.parametrize(
-    ("width", "height", "text"), [(320, 256, "100%"), (360, 740, "200%")], ids=["400 % zoom", "200 % text"]
+    ("width", "height", "text", "state"),
+    [
+        pytest.param(320, 256, "100%", in_a_hold, id="400 % zoom, a hold"),
+        pytest.param(360, 740, "200%", away, id="200 % text, back again"),
+        *(
+            pytest.param(*sizes, state, marks=pytest.mark.thorough)
+            for sizes, states in {
+                (320, 256, "100%"): (in_a_set, away),
+                (360, 740, "200%"): (in_a_set, in_a_hold),
+            }.items()
+            for state in states
+        ),
+    ],
 )
 def test_enlarged_it_is_one_column_with_nothing_covered(
     page: Page, demo_url: str, width: int, height: int, text: str, state: Any
@@ -323,7 +334,7 @@ def test_a_minute_says_when_its_work_is_over(page: Page, demo_url: str) -> None:
     expect(part(page, "count")).to_have_text("Rest this minute")
 
 
-@pytest.mark.parametrize("state", [away, in_a_hold])
+@pytest.mark.parametrize("state", [away, pytest.param(in_a_hold, marks=pytest.mark.thorough)])
 def test_axe_finds_nothing(page: Page, demo_url: str, state: Any) -> None:
     page.goto(demo_url + BALLAST)
     state(page)

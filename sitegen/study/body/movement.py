@@ -314,12 +314,12 @@ def _climbs(figure: Figure) -> bool:
 
 
 def _prop(figure: Figure, prop: str) -> Placed:
-    """A thing that is only drawn: a cushion under the knee, the chair behind, the wall at the back."""
+    """A thing only drawn: a cushion under the knee; chair and wall behind, or ahead where that is written."""
     if prop == "cushion":
         on_knees = [leg for leg in figure.legs if leg.on_knee]
         at = on_knees[0].knee if on_knees else figure.pelvis
         return Placed("cushion", (at[0] - 4.0, 0.0, 0.0))
-    if prop in ("chair", "raised chair"):
+    if prop in ("chair", "raised chair") and figure.pose.distance is None:
         return Placed(prop, (-SEAT_BACK + 17.0, figure.pose.height_of(prop), 0.0))
     if prop in ("wall", "door") and figure.pose.distance is None:
         # Behind the figure; seen from the front, beside its right hand.
