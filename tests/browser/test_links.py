@@ -99,7 +99,7 @@ def broken(checked: Checked, root: str, folder: Path, published: str) -> Iterato
         inside = below(link, root)
         if inside is None:
             # Absolute addresses where a standard wants them (canonical), other hosts, mail.
-            if not link.startswith((published, "https://video.example/", "mailto:", "data:")):
+            if not link.startswith((published, "https://video.example/", "mailto:", "tel:", "data:")):
                 yield f"{page} leads out of the site to {link}"
             elif link.startswith(published) and not (folder / _file(link.removeprefix(published))).is_file():
                 yield f"{page} names {link}, which is not published"

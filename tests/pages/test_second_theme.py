@@ -48,7 +48,7 @@ def test_a_theme_of_five_small_files_makes_a_whole_site(tmp_path: Path) -> None:
     assert "--light-ink:#1b2a4a;" in style
     assert "--light-paper:#f5f6f4;" in style  # as below
     assert "--dark-load:#ffb07c;" in style
-    assert style.rstrip().endswith(".title { font-variant-caps: small-caps; }")
+    assert style.rstrip().endswith(".title{font-variant-caps:small-caps;}")
     # Pages that it says nothing of are tidewater's.
     episode = next(out.glob("episodes/*/index.html"))
     assert b"/assets/episode-page." in episode.read_bytes()
