@@ -98,7 +98,7 @@ def broken(checked: Checked, root: str, folder: Path, published: str) -> Iterato
     for page, link in sorted(checked.links):
         inside = below(link, root)
         if inside is None:
-            # Absolute addresses where a standard wants them (canonical), other hosts, mail.
+            # Absolute addresses where a standard wants them (canonical), other hosts, mail, telephone.
             if not link.startswith((published, "https://video.example/", "mailto:", "tel:", "data:")):
                 yield f"{page} leads out of the site to {link}"
             elif link.startswith(published) and not (folder / _file(link.removeprefix(published))).is_file():
