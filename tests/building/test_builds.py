@@ -207,8 +207,12 @@ def _replace_by_hand(out: Path) -> None:
     [
         pytest.param(lambda out: None, id="nothing"),
         pytest.param(_edit_by_hand, id="a page is edited in its place"),
-        pytest.param(_replace_by_hand, id="a page is replaced"),
-        pytest.param(lambda out: (out / "exercises/chair-squat/index.html").unlink(), id="a page is removed"),
+        pytest.param(_replace_by_hand, id="a page is replaced", marks=pytest.mark.thorough),
+        pytest.param(
+            lambda out: (out / "exercises/chair-squat/index.html").unlink(),
+            id="a page is removed",
+            marks=pytest.mark.thorough,
+        ),
         pytest.param(lambda out: shutil.rmtree(out / "exercises"), id="a folder is removed"),
         pytest.param(shutil.rmtree, id="the site is removed"),
         pytest.param(
@@ -291,7 +295,7 @@ def test_a_full_disk_is_a_message_and_the_site_stays(content: Path, tmp_path: Pa
 
 def test_killed_before_any_step_the_site_is_the_old_or_the_new(content: Path, tmp_path: Path) -> None:
     """A sample of the steps; `python -m tests.bench kills` takes all of them, and moments by the clock."""
-    words = [sys.executable, "-m", "tests.building.kills", str(content), str(tmp_path / "build"), "8"]
+    words = [sys.executable, "-m", "tests.building.kills", str(content), str(tmp_path / "build"), "6"]
     told = json.loads(subprocess.run(words, cwd=ROOT, check=True, capture_output=True, text=True).stdout)
     renewed = [is_new for _, is_new in told["found"]]
     assert renewed == sorted(renewed), "old before the swap, new after it, and never anything else"
