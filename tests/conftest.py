@@ -8,6 +8,7 @@ import threading
 from collections.abc import Callable, Iterator
 from contextlib import ExitStack, contextmanager
 from datetime import datetime
+from functools import partial
 from pathlib import Path
 from typing import Any, NamedTuple
 
@@ -19,6 +20,7 @@ from sitegen.building.build import Builder
 from sitegen.model import Series
 from sitegen.preview.server import SiteServer
 from sitegen.reading.reader import read_series
+from tests.done_once import pure_work_done_once
 from tests.four_weeks import four_weeks
 from tests.shared_builds import made_once
 from tests.tabs import SIZE, Tabs, watched
@@ -76,6 +78,13 @@ def _private_caches(tmp_path_factory: pytest.TempPathFactory) -> Iterator[None]:
     """Caches of this run only: a test must not depend on what an earlier run left."""
     with pytest.MonkeyPatch.context() as patch:
         patch.setenv("XDG_CACHE_HOME", str(tmp_path_factory.mktemp("caches")))
+        yield
+
+
+@pytest.fixture(autouse=True, scope="session")
+def _pure_work_done_once() -> Iterator[None]:
+    """A worker reads each file, and places each body, once."""
+    with pure_work_done_once():
         yield
 
 
@@ -147,18 +156,24 @@ class LentTabs(NamedTuple):
     usual: Tabs
     standing: Tabs
     """With a clock that stands still."""
+    scriptless: Tabs
+    """Runs no page's scripts."""
 
 
 @pytest.fixture(scope="session")
 def tabs(chromium: Browser) -> Iterator[LentTabs]:
     """Where tests have their tabs from."""
 
-    def new_context() -> BrowserContext:
-        context = chromium.new_context(viewport=SIZE)
+    def new_context(*, scripts: bool = True) -> BrowserContext:
+        context = chromium.new_context(viewport=SIZE, java_script_enabled=scripts)
         context.set_default_timeout(PATIENCE_S * 1000)
         return context
 
-    lent = LentTabs(Tabs(new_context), Tabs(new_context, standing_clock=STANDS_AT))
+    lent = LentTabs(
+        Tabs(new_context),
+        Tabs(new_context, standing_clock=STANDS_AT),
+        Tabs(partial(new_context, scripts=False)),
+    )
     with watched(lent):
         yield lent
         for one in lent:
@@ -192,6 +207,13 @@ def first_visit(context: BrowserContext) -> Page:
 def standing(tabs: LentTabs) -> Iterator[Page]:
     """An empty tab with nothing stored, whose clock stands at ``STANDS_AT`` until the test moves it."""
     with tabs.standing.lend() as tab:
+        yield tab
+
+
+@pytest.fixture
+def scriptless(tabs: LentTabs) -> Iterator[Page]:
+    """An empty tab that runs no page's scripts."""
+    with tabs.scriptless.lend() as tab:
         yield tab
 
 

@@ -14,10 +14,9 @@ from typing import Any, TypeAlias
 from markupsafe import Markup
 
 from sitegen.model import Block, Episode, Item, Limits
-from sitegen.notation import Load
 from sitegen.pages.cautions import short_caution
 from sitegen.pages.limit_levels import KINDS, Levels
-from sitegen.pages.load_words import heavy_sets
+from sitegen.pages.load_words import heavy_sets, large_amounts
 from sitegen.pages.rotation import RotationWords
 from sitegen.pages.scriptdata import script_json, to_json
 from sitegen.pages.site import Site
@@ -26,7 +25,7 @@ from sitegen.reading.markdown import inline_html
 from sitegen.study.adapted import as_item
 from sitegen.study.forms import FormKey
 from sitegen.study.joint_loads import SPARED, Steps
-from sitegen.study.load import difference, heavier_first
+from sitegen.study.load import difference
 from sitegen.study.moved_addresses import Moves, place_of
 from sitegen.study.need_limits import merge
 from sitegen.study.rotation import LEFT, first_hands
@@ -310,10 +309,12 @@ class Adaptation:
         """``dose``, ``load``, ``effort`` and ``tempo`` are for reading; ``seconds`` is there for timed doses;
         ``one_side`` is the dose of one side where it is done on both; ``by_set`` has all three of each set
         where sets differ; ``ways`` where the dose is done one way and then the other; ``amounts`` are those
-        of the load's parts, the heavier first, for large type; ``held`` has for each piece of kit
-        what is in it; ``heavy`` is the plan for an uneven load, ``plan`` the same in words; ``secs`` is how
-        long one set takes at most, where some need limits the session."""
+        of the load's parts, the heavier first, for large type, ``set_amounts`` those of each set where
+        they differ; ``held`` has for each piece of kit what is in it; ``heavy`` is the plan for an uneven
+        load, ``plan`` the same in words; ``secs`` is how long one set takes at most, where some need limits
+        the session."""
         words, phrases, heavy = self.words, self.site.phrases, []
+        sets = version.load.sets if version.load else ()
         if version.load is not None and difference(version.load):
             heavy = heavy_sets(self.site, place.block, _held(place, version), place.sets, place.first)
         return {
@@ -326,7 +327,8 @@ class Adaptation:
             ],
             "ways": bool(version.dose and version.dose.ways),
             "load": words.load(version),
-            "amounts": _amounts(version.load),
+            "amounts": large_amounts(self.site, version.load) if version.load else [],
+            "set_amounts": [large_amounts(self.site, one) for one in sets],
             "held": words.held(version),
             "heavy": heavy,
             "plan": self.plan(place, version),
@@ -398,10 +400,6 @@ def _on_the_same(
 def _needs_of(version: Version, item: Item) -> list[str]:
     """The needs for which a form is chosen before nearer ones of the item's exercise."""
     return list(version.form.meant_for) if version.form.key.exercise == item.exercise else []
-
-
-def _amounts(load: Load | None) -> list[str]:
-    return [str(part.quantity) for part in heavier_first(load)] if load is not None else []
 
 
 def _own(item: Item) -> dict[str, FormKey]:

@@ -26,9 +26,9 @@ _SHORT_WORD, _MIDDLE_WORD, _LONG_WORD = 10, 14, 17
 pixels wide (72, 52 and 44 pixels of type whose letters are 0.43 of that wide, measured)."""
 
 
-_PART = 24
+PART = 24
 """About so many sessions stand in one part of a long list: eight weeks of three, looked over at once."""
-_MOST_IN_ONE = 36
+MOST_IN_ONE = 36
 """A list of so many is not parted: folding would hide more than it clears."""
 
 _SHOWN_CAUTIONS = 3
@@ -97,16 +97,16 @@ def _by_week(site: Site, cards: Sequence[EpisodeCard]) -> list[Week]:
 
 def in_parts(weeks: Sequence[Week]) -> list[Part]:
     """Weeks in parts of about as many sessions, whole weeks together; one part where there are few."""
-    whole = sum(len(week.cards) for week in weeks) <= _MOST_IN_ONE
+    whole = sum(len(week.cards) for week in weeks) <= MOST_IN_ONE
     parts: list[list[Week]] = []
     room = 0
     for week in weeks:
-        step = len(week.cards) if whole or week.number else _PART
+        step = len(week.cards) if whole or week.number else PART
         for start in range(0, len(week.cards), step):
             cards = week.cards[start : start + step]
             if not parts or (room < len(cards) and not whole):
                 parts.append([])
-                room = _PART
+                room = PART
             parts[-1].append(Week(week.number, cards))
             room -= len(cards)
     return [Part(part[0].cards[0].number, part[-1].cards[-1].number, part) for part in parts]

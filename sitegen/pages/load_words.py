@@ -7,8 +7,9 @@ from sitegen.model import Block, Item
 from sitegen.notation import Load, LoadPart
 from sitegen.pages.rotation import amount_words
 from sitegen.pages.site import Site
+from sitegen.pages.theme import plural
 from sitegen.study.doses import dose_in
-from sitegen.study.load import part_mass, shown_mass
+from sitegen.study.load import heavier_first, part_mass, shown_mass
 from sitegen.study.rotation import RotatedSet, Rotation, rotations
 from sitegen.study.span import Span
 from sitegen.study.vessels import in_two_pieces
@@ -20,8 +21,9 @@ _MASS_UNITS = {"metric": ("kg", "g"), "us": ("lb",), "imperial": ("lb",)}
 def load_words(site: Site, load: Load) -> str:
     """The load as written, with its weight where that says more: ``5 l of water (5.0 kg)``.
 
-    Two loads in different pieces are told with their pieces: ``10 l of sand (Bucket, 12.8–16.0 kg) and
-    4 l of water (Jug, 4.0 kg)``.
+    Two unequal loads change hands from set to set, so their words name no order of hands: ``5 l of water
+    (5.0 kg) in one hand, 3 l of water (3.0 kg) in the other``. In different pieces they are told with these:
+    ``10 l of sand (Bucket, 12.8–16.0 kg) in one hand, 4 l of water (Jug, 4.0 kg) in the other``.
     """
     words = site.theme.strings.notation
     if load.sets:
@@ -30,11 +32,44 @@ def load_words(site: Site, load: Load) -> str:
     if all(part.quantity.unit in familiar for part in load.parts):
         return site.phrases.load(load)
     if in_two_pieces(load):
-        return str(words.uneven.join(_placed_words(site, part, familiar) for part in load.parts))
-    weights = list(dict.fromkeys(_weight(site, part) for part in load.parts))
-    each = words.each_weight if len(load.parts) == 2 and len(weights) == 1 else "{weight}"
-    weight = each.format(weight=words.uneven.join(weights))
+        return site.phrases.in_two_hands([_placed_words(site, part, familiar) for part in load.parts])
+    if len(set(load.parts)) == 2:
+        return site.phrases.in_two_hands(
+            [
+                str(words.weighs.format(load=site.phrases.part(part), weight=_weight(site, part)))
+                for part in load.parts
+            ]
+        )
+    weight = _weight(site, load.parts[0])
+    if len(load.parts) == 2:
+        weight = words.each_weight.format(weight=weight)
     return str(words.weighs.format(load=site.phrases.load(load), weight=weight))
+
+
+def large_amounts(site: Site, load: Load) -> list[list[str]]:
+    """What each hand holds, the heavier first, for large type: number, unit, and in few words what else there
+    is to say of it: ``["5", "litres", "water, 5 kg"]``, ``["6", "kg", ""]``.
+
+    Which hand gets which is told by the plan of the set (:func:`heavy_sets`) and nowhere else.
+    """
+    pair = len(load.parts) == 2 and len(set(load.parts)) == 1
+    return [_large_amount(site, part, named=in_two_pieces(load), each=pair) for part in heavier_first(load)]
+
+
+def _large_amount(site: Site, part: LoadPart, *, named: bool, each: bool) -> list[str]:
+    words = site.theme.strings
+    number = f"{part.quantity.amount:.10g}"
+    # The letter l alone is a bare bar in the face of numbers.
+    unit = plural(words.vessels.units.get(part.quantity.unit, part.quantity.unit), part.quantity.amount)
+    more = [site.phrases.piece(part)] if named else []
+    if part.fill:
+        more.append(str(words.notation.fills[part.fill]))
+    if part.quantity.unit not in _MASS_UNITS[site.details.units]:
+        mass = shown_mass(part_mass(part), site.details.units)
+        low, high = (f"{end:.3g}" for end in (round(mass.low, 1), round(mass.high, 1)))
+        weight = f"{low} {mass.unit}" if low == high else f"{low}–{high} {mass.unit}"
+        more.append(words.notation.each_weight.format(weight=weight) if each else weight)
+    return [number, unit, words.vessels.more.join(filter(None, more))]
 
 
 def _placed_words(site: Site, part: LoadPart, familiar: Collection[str]) -> str:

@@ -1,6 +1,6 @@
 """The trade's short forms as a reader sees them, in the theme's words and the series' units."""
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from datetime import date
 from functools import lru_cache
 from typing import Any
@@ -144,13 +144,18 @@ class Phrases:
             return str(self._words.then.join(map(self.load, load.sets)))
         if in_two_pieces(load):
             placed = self._words.placed
-            return self._words.uneven.join(
-                placed.format(load=self.part(part), piece=self.piece(part)) for part in load.parts
+            return self.in_two_hands(
+                [placed.format(load=self.part(part), piece=self.piece(part)) for part in load.parts]
             )
         parts = [self.part(part) for part in load.parts]
         if len(parts) == 2 and parts[0] == parts[1]:
             return self._words.pair.format(load=parts[0])
-        return self._words.uneven.join(parts) if len(parts) == 2 else parts[0]
+        return self.in_two_hands(parts) if len(parts) == 2 else parts[0]
+
+    def in_two_hands(self, loads: Sequence[str]) -> str:
+        """``5 l of water in one hand, 3 l of water in the other``: the plan of sets tells which is which."""
+        one, other = loads
+        return str(self._words.uneven.format(one=one, other=other))
 
     def piece(self, part: LoadPart) -> str:
         """Name of the kit that a load is in; empty where that is not settled."""

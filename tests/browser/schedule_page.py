@@ -6,7 +6,7 @@ from datetime import date
 from pathlib import Path
 from typing import Any
 
-from playwright.sync_api import Browser, Page
+from playwright.sync_api import Page
 
 from sitegen.building.build import Builder
 from tests.conftest import serve
@@ -71,16 +71,6 @@ def served(series: SessionFolder, today: date | None = None) -> Iterator[str]:
     server = serve(build(series, today))
     yield next(server)
     next(server, None)
-
-
-def static_parts(browser: Browser, address: str) -> dict[str, Any]:
-    """The parts as they were written, in a browser that runs no page's scripts."""
-    context = browser.new_context(java_script_enabled=False)
-    page = context.new_page()
-    page.goto(address)
-    found = parts_of(page)
-    context.close()
-    return found
 
 
 def choose(page: Page, start: str, *days: str) -> None:

@@ -80,23 +80,20 @@ def test_the_rest_between_sets_counts_down_and_says_from_when_one_may_go_on(
     expect(part(page, "count")).to_have_text("Set 2 of 3")
 
 
-def test_uneven_loads_say_which_hand_has_the_heavier_one(page: Page, demo_url: str) -> None:
+def test_uneven_loads_are_told_by_the_hand_left_before_right(page: Page, demo_url: str) -> None:
     page.goto(demo_url + BALLAST)
     start_turn(page, "both-hands-full")
     seen = []
     for _ in range(3):
-        heavy = part(page, "heavy")
-        seen.append((part(page, "load").inner_text().split(), heavy.is_visible() and heavy.inner_text()))
+        amounts = part(page, "load").locator(".panel-hand, .amount").all_inner_texts()
+        seen.append((amounts, part(page, "swap").inner_text()))
         press(page)  # the set
         press(page)  # its rest
 
     assert seen == [
-        (["Left", "5", "l", "Right", "3", "l"], False),
-        (["Left", "3", "l", "Right", "5", "l"], False),
-        (
-            ["Left", "5", "l", "Right", "3", "l"],
-            "Heavier load in the left hand, change hands after 20 steps",
-        ),
+        (["Left", "5", "Right", "3"], ""),
+        (["Left", "3", "Right", "5"], ""),
+        (["Left", "5", "Right", "3"], "Change hands after 20 steps"),
     ]
 
 
@@ -195,7 +192,7 @@ def test_a_finished_part_is_kept_with_its_day(page: Page, demo_url: str) -> None
     page.goto(demo_url + BALLAST)
     start_turn(page, "both-hands-full")
     press(page, times=5)
-    page.get_by_role("button", name="Back to the page").click()
+    page.get_by_role("button", name="Leave").click()
 
     expect(page.locator("#both-hands-full .turn-state")).to_have_text("Done today.")
     assert page.evaluate("Progress.days('ballast')") == {DAY: {"done": 1, "of": 5, "complete": False}}
@@ -271,7 +268,7 @@ def test_it_is_announced_sparingly(page: Page, demo_url: str) -> None:
 
     said = page.evaluate("said")
     pulldown = (
-        "Towel pulldown. 8–10 reps. tempo 2-0-2-1 · effort 7 of 10. Take care: Sore shoulder: pull low."
+        "Towel pulldown. 8–10 reps. tempo 2-0-2-1 · effort 7 of 10. Take care: Sore shoulder: low pull-apart."
     )
     assert said[0] == f"Set 1 of 3. {pulldown}"
     assert said[1] == "Rest, 15 seconds. Then: Set 1 of 3. Calf raise. 12 reps"
@@ -338,17 +335,18 @@ def test_a_panel_opened_again_at_once_keeps_the_screen_on_once(page: Page, demo_
 
 
 def test_it_can_be_pressed_with_a_knuckle(page: Page, demo_url: str) -> None:
-    """Buttons of 64 px that lie on the screen: common practice, no source. Type: test_turn_looks.py."""
+    """The two that are pressed in the middle of a set have 64 px (common practice, no source), the others the
+    44 px of WCAG 2.2, 2.5.5. All lie on the screen. Type: test_turn_looks.py."""
     page.goto(demo_url + BALLAST)
     start_turn(page, "uneven-cargo")
     press(page)
     for width, height in ((390, 844), (844, 390), (320, 568), (1280, 900)):
         page.set_viewport_size({"width": width, "height": height})
         page.clock.run_for(600)  # what fits the type to the space may wait for a frame
-        for name in ("main", "back", "pause"):
+        for name, least in {"main": 64, "pause": 64, "back": 44, "more": 44, "close": 44, "stop": 44}.items():
             box = part(page, name).bounding_box()
             assert box is not None
-            assert min(box["width"], box["height"]) >= 64, (width, name)
+            assert min(box["width"], box["height"]) >= least, (width, name)
             assert box["y"] + box["height"] <= height, f"{name} is below the screen of {height} px"
             assert box["x"] + box["width"] <= width, (width, name)
         assert page.evaluate("document.documentElement.scrollWidth <= innerWidth"), width

@@ -1,6 +1,7 @@
 """Exercise and need pages for everybody: axe-core, reflow, targets, no scripts, nothing from outside."""
 
 from collections.abc import Iterator
+from pathlib import Path
 from typing import NamedTuple
 
 import pytest
@@ -119,8 +120,9 @@ def test_opening_the_index_with_a_search_shifts_little(first_visit: Page, demo_u
 
 def test_the_coverage_table_says_in_words_what_its_colours_say(page: Page, demo_url: str) -> None:
     page.goto(demo_url + "needs/index.html")
-    cells = page.locator(".coverage td.fully, .coverage td.changed, .coverage td.gap")
-    words = {cell.get_attribute("class"): cell.inner_text() for cell in cells.all()}
+    words = page.locator(".coverage td.fully, .coverage td.changed, .coverage td.gap").evaluate_all(
+        "cells => Object.fromEntries(cells.map(cell => [cell.className, cell.innerText]))"
+    )
 
     assert words["fully"] == "nothing to change"
     assert "change" in words["changed"]
@@ -140,27 +142,19 @@ def test_the_choice_of_a_need_is_said_and_kept(page: Page, demo_url: str) -> Non
 # --- without scripts ------------------------------------------------------------------------
 
 
-@pytest.fixture
-def plain(chromium: Browser):
-    """A tab that runs no scripts."""
-    context = chromium.new_context(java_script_enabled=False)
-    yield context.new_page()
-    context.close()
-
-
-def links(page: Page, within: str) -> list[str]:
-    """Targets of the links in a part of the page, without scripts to ask."""
-    soup = BeautifulSoup(page.content(), "html5lib")
+def links(page: Path, within: str) -> list[str]:
+    """Targets of the links in a part of the page, without scripts to add any."""
+    soup = BeautifulSoup(page.read_bytes(), "html5lib")
     return [str(a["href"]) for a in soup.select(f"{within} a")]
 
 
-def test_every_exercise_is_listed_from_a_to_z(plain: Page, demo_url: str, demo_series: Series) -> None:
-    plain.goto(demo_url + INDEX)
+def test_every_exercise_is_listed_from_a_to_z(demo_site: Path, demo_series: Series) -> None:
+    assert set(links(demo_site / INDEX, "#every-exercise .index")) == {
+        f"{e}/index.html" for e in demo_series.exercises
+    }
 
-    assert set(links(plain, "#every-exercise .index")) == {f"{e}/index.html" for e in demo_series.exercises}
 
+def test_a_list_by_kit_names_the_versions_that_need_it(demo_site: Path) -> None:
+    listed = links(demo_site / "exercises/by/kit/counter/index.html", ".index")
 
-def test_a_list_by_kit_names_the_versions_that_need_it(plain: Page, demo_url: str) -> None:
-    plain.goto(demo_url + "exercises/by/kit/counter/index.html")
-
-    assert "../../../../exercises/front-plank/index.html#counter-plank" in links(plain, ".index")
+    assert "../../../../exercises/front-plank/index.html#counter-plank" in listed

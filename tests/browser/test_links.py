@@ -13,7 +13,7 @@ from pathlib import Path
 from urllib.parse import unquote, urlsplit
 
 import pytest
-from playwright.sync_api import Browser, Page, Route
+from playwright.sync_api import Page
 
 from sitegen.building.build import Builder
 from tests.conftest import serve
@@ -126,25 +126,11 @@ def root(request: pytest.FixtureRequest, demo_site: Path) -> Iterator[str]:
             yield f"{address}{demo_site.name}/"
 
 
-@pytest.fixture
-def quick_page(chromium: Browser) -> Iterator[Page]:
-    """A tab that loads no videos: that they are there is looked up, not waited for."""
-    context = chromium.new_context()
-    page = context.new_page()
-
-    def without_body(route: Route) -> None:
-        route.fulfill(status=200, content_type="video/mp4", body=b"")
-
-    page.route("**/media/*.mp4", without_body)
-    yield page
-    context.close()
-
-
-def test_every_link_leads_somewhere(root: str, demo_site: Path, quick_page: Page) -> None:
+def test_every_link_leads_somewhere(root: str, demo_site: Path, page: Page) -> None:
     published = json.loads((demo_site / "episodes/cast-off/chapters.json").read_text())["chapters"][0]["url"]
     published = published.partition("episodes/")[0]
     # What lies in one folder is made alike; that every link of every page holds is checked without a browser.
-    checked = check_links(quick_page, root, demo_site, most_of_a_kind=1)
+    checked = check_links(page, root, demo_site, most_of_a_kind=1)
     assert list(broken(checked, root, demo_site, published)) == []
     assert checked.failed == []
     kinds = {address.split("/")[0] for address in checked.pages}
@@ -152,19 +138,19 @@ def test_every_link_leads_somewhere(root: str, demo_site: Path, quick_page: Page
 
 
 def test_an_address_that_moved_leads_on(
-    tmp_path: Path, quick_page: Page, serve_folder: Callable[[Path], str]
+    tmp_path: Path, page: Page, serve_folder: Callable[[Path], str]
 ) -> None:
     series = SeriesFolder(tmp_path)
     with (series.root / "series.yaml").open("a") as stream:
         stream.write("moved: {episodes/cast-away: episodes/first-steps}\n")
     Builder(series.root, tmp_path / "build", jobs=1).build()
     for root in (serve_folder(tmp_path / "build"), f"{(tmp_path / 'build').as_uri()}/"):
-        quick_page.goto(f"{root}episodes/cast-away/index.html?t=75#welcome")
-        quick_page.wait_for_url(f"{root}episodes/first-steps/index.html?t=75#welcome")
+        page.goto(f"{root}episodes/cast-away/index.html?t=75#welcome")
+        page.wait_for_url(f"{root}episodes/first-steps/index.html?t=75#welcome")
 
 
 def test_a_link_to_nowhere_would_be_noticed(
-    tmp_path: Path, quick_page: Page, serve_folder: Callable[[Path], str]
+    tmp_path: Path, page: Page, serve_folder: Callable[[Path], str]
 ) -> None:
     (tmp_path / "other.html").write_text("<p id=here>Here</p>")
     (tmp_path / "404.html").write_text("<p>Not here</p>")
@@ -173,7 +159,7 @@ def test_a_link_to_nowhere_would_be_noticed(
         "<a href=/outside.html>4</a><script src=missing.js></script>"
     )
     root = serve_folder(tmp_path)
-    checked = check_links(quick_page, root, tmp_path)
+    checked = check_links(page, root, tmp_path)
     assert list(broken(checked, root, tmp_path, "https://x.example/")) == [
         "index.html leads to gone.html, which is not there",
         "index.html leads to missing.js, which is not there",

@@ -4,7 +4,7 @@ from datetime import date
 from pathlib import Path
 
 import pytest
-from playwright.sync_api import Browser, Page
+from playwright.sync_api import Page
 
 from tests.browser.audit import LOOKS, unfold, violations_in
 from tests.browser.schedule_page import JACK, ROW, choose, served
@@ -75,9 +75,8 @@ def test_opened_as_a_file_it_works(page: Page, demo_site: Path, address: str) ->
         assert page.locator("#plan-lead").inner_text().startswith("12 sessions from 3 November 2026")
 
 
-def test_without_scripts_the_schedule_is_complete(chromium: Browser, demo_url: str) -> None:
-    context = chromium.new_context(java_script_enabled=False)
-    page = context.new_page()
+def test_without_scripts_the_schedule_is_complete(scriptless: Page, demo_url: str) -> None:
+    page = scriptless
     page.goto(demo_url + PAGES[0])
 
     assert page.locator("#list-weeks .occurrence a[data-slot=page]").count() == 12
@@ -86,15 +85,13 @@ def test_without_scripts_the_schedule_is_complete(chromium: Browser, demo_url: s
     assert [page.locator(f"#{name}").is_visible() for name in ("own", "print-months", "progress")] == [
         False
     ] * 3
-    context.close()
 
 
-def test_charts_take_the_colours_of_the_dark(chromium: Browser, demo_url: str) -> None:
+def test_charts_take_the_colours_of_the_dark(page: Page, demo_url: str) -> None:
     """Contrast of bars and lines against their ground: 3 to 1 (WCAG 2.2, 1.4.11), light and dark."""
+    page.goto(demo_url + PAGES[1])
     for scheme in ("light", "dark"):
-        context = chromium.new_context(color_scheme=scheme)
-        page = context.new_page()
-        page.goto(demo_url + PAGES[1])
+        page.emulate_media(color_scheme=scheme)
         bar, limit, ground = page.evaluate(
             """() => [
               getComputedStyle(document.querySelector(".chart .solid")).fill,
@@ -102,7 +99,6 @@ def test_charts_take_the_colours_of_the_dark(chromium: Browser, demo_url: str) -
               getComputedStyle(document.querySelector(".chart")).backgroundColor,
             ]"""
         )
-        context.close()
         assert min(contrast(bar, ground), contrast(limit, ground)) >= 3, scheme
 
 

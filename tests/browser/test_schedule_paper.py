@@ -6,7 +6,7 @@ from datetime import date, timedelta
 from pathlib import Path
 
 import pytest
-from playwright.sync_api import Browser, Page
+from playwright.sync_api import Page
 
 from tests.browser.printed import PrintedPage, read_pages
 from tests.browser.schedule_page import SCHEDULE, choose, served
@@ -122,12 +122,9 @@ def test_after_printing_the_page_is_as_before(page: Page, demo_url: str) -> None
     assert page.evaluate("document.documentElement.dataset.print") is None
 
 
-def test_without_scripts_months_and_list_print_one_after_the_other(chromium: Browser, demo_url: str) -> None:
-    context = chromium.new_context(java_script_enabled=False)
-    page = context.new_page()
-    page.goto(demo_url + SCHEDULE)
-    pages = read_pages(page.pdf(format="A4"))
-    context.close()
+def test_without_scripts_months_and_list_print_one_after_the_other(scriptless: Page, demo_url: str) -> None:
+    scriptless.goto(demo_url + SCHEDULE)
+    pages = read_pages(scriptless.pdf(format="A4"))
 
     assert landscape(pages)[:3] == [True, True, False]
     assert not any(landscape(pages)[2:])

@@ -215,16 +215,11 @@ def test_a_query_is_text_and_never_markup(index: Page) -> None:
     assert index.locator("#finder img").count() == 0
 
 
-def test_without_scripts_the_list_is_there_and_no_empty_controls(chromium: Browser, demo_url: str) -> None:
-    context = chromium.new_context(java_script_enabled=False)
-    page = context.new_page()
-    page.goto(demo_url + INDEX)
-    seen = page.locator("main :is(input, button, select):visible").count()
-    listed = page.locator("#every-exercise .index > li").count()
-    context.close()
+def test_without_scripts_the_list_is_there_and_no_empty_controls(scriptless: Page, demo_url: str) -> None:
+    scriptless.goto(demo_url + INDEX)
 
-    assert seen == 0
-    assert listed == 67
+    assert scriptless.locator("main :is(input, button, select):visible").count() == 0
+    assert scriptless.locator("#every-exercise .index > li").count() == 67
 
 
 def test_results_show_their_drawing(index: Page) -> None:

@@ -11,7 +11,7 @@ import cv2
 import pikepdf
 import pytest
 from hypothesis import HealthCheck, Phase, given, settings
-from playwright.sync_api import Browser, Page
+from playwright.sync_api import Page
 
 from sitegen.building.build import Builder
 from sitegen.model import Series
@@ -37,9 +37,11 @@ from tests.browser.printed import (
     read_pages,
     smallest_type,
 )
+from tests.demo_copy import copy_demo, leave_out_unused, replace
 from tests.draws import draws
 from tests.four_weeks import four_weeks
 from tests.pages.sheet_sessions import sessions
+from tests.shared_builds import made_once
 
 MARGIN = 8.0
 UNSHRUNK = (Phase.explicit, Phase.reuse, Phase.generate)
@@ -66,13 +68,27 @@ def printer(tmp_path_factory: pytest.TempPathFactory) -> Iterator[PdfPrinter]:
         yield printer
 
 
-@pytest.fixture(scope="module")
-def pdf_site(tmp_path_factory: pytest.TempPathFactory) -> Path:
-    """The demo's site with its PDF files."""
-    out = tmp_path_factory.mktemp("printed") / "build"
-    built = Builder(four_weeks(), out, jobs=1, pdf=True).build()
-    assert built.unprinted == ""
-    return out
+@pytest.fixture(
+    scope="module",
+    params=[
+        pytest.param(4, id="four sessions"),
+        pytest.param(12, id="all sessions", marks=pytest.mark.thorough),
+    ],
+)
+def pdf_site(request: pytest.FixtureRequest, tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """The site of the demo's first sessions with their PDF files."""
+
+    def make(folder: Path) -> None:
+        content = copy_demo(folder, episodes=request.param)
+        leave_out_unused(content)
+        built = Builder(content, folder / "build", jobs=1, pdf=True).build()
+        assert built.unprinted == ""
+
+    return made_once(tmp_path_factory, f"printed-{request.param}", make) / "build"
+
+
+def sessions_in(site: Path) -> int:
+    return len(list(site.glob("episodes/*/sheet/index.html")))
 
 
 def pdfs(site: Path) -> list[tuple[str, str, bytes]]:
@@ -81,17 +97,19 @@ def pdfs(site: Path) -> list[tuple[str, str, bytes]]:
     return [(path.parent.name, path.stem.removeprefix("sheet-"), path.read_bytes()) for path in files]
 
 
-def test_the_large_print_is_a_file_too_and_fills_its_pages(pdf_site: Path, demo_series: Series) -> None:
+def test_the_large_print_is_a_file_too_and_fills_its_pages(pdf_site: Path) -> None:
     """Every page but the last is used to half of its height at least: an exercise is never broken."""
-    for episode in demo_series.episodes[::4]:
-        pages = read_pages((pdf_site / f"episodes/{episode.slug}/sheet-large.pdf").read_bytes())
-        assert len(pages) <= 8, episode.slug
+    printed_large = sorted(pdf_site.glob("episodes/*/sheet-large.pdf"))
+    assert len(printed_large) == sessions_in(pdf_site)
+    for path in printed_large[::2]:
+        pages = read_pages(path.read_bytes())
+        assert len(pages) <= 8, path
         for printed in pages:
             assert smallest_type(printed) >= 17.98
         for number, printed in enumerate(pages[:-1], start=1):
             # The page's number at the foot is left aside.
             lowest = min(glyph.bottom for glyph in printed.glyphs if glyph.bottom > 15 * 72 / 25.4)
-            assert lowest < printed.height / 2, (episode.slug, number)
+            assert lowest < printed.height / 2, (path, number)
 
 
 def checked_page(pdf: bytes, paper: str) -> PrintedPage:
@@ -147,7 +165,7 @@ def test_every_demo_session_is_one_page_on_either_paper_with_nothing_missing(
     views = Views(site)
     episodes = {episode.slug: episode for episode in demo_series.episodes}
     printed = pdfs(pdf_site)
-    assert len(printed) == 2 * len(episodes)
+    assert len(printed) == 2 * sessions_in(pdf_site)
     for slug, paper, data in printed:
         page = checked_page(data, paper)
         sheet = sheet_view(site, views, episodes[slug], f"movement.example/galley/{episodes[slug].number}")
@@ -241,8 +259,6 @@ def hex_of(operands: Iterable[Any]) -> str:
 def test_two_builds_print_the_same_bytes_and_only_changed_sessions_are_printed_again(
     pdf_site: Path, tmp_path: Path
 ) -> None:
-    from tests.demo_copy import copy_demo, leave_out_unused, replace
-
     content = copy_demo(tmp_path, episodes=2)
     leave_out_unused(content)
     out = tmp_path / "build"
@@ -262,27 +278,45 @@ def test_two_builds_print_the_same_bytes_and_only_changed_sessions_are_printed_a
 # --- the browser's own print -------------------------------------------------------------------
 
 FORMATS = {"a4": "A4", "letter": "Letter"}
+SOME = pytest.mark.parametrize(
+    "some",
+    [
+        pytest.param(slice(1, None, 5), id="some sessions"),
+        pytest.param(slice(None), id="all sessions", marks=pytest.mark.thorough),
+    ],
+)
 
 
-@pytest.mark.parametrize("scripts", [True, False], ids=["with scripts", "without scripts"])
-@pytest.mark.parametrize("paper", ["a4", "letter"])
+def sheets_of(series: Series, some: slice) -> Iterator[str]:
+    return (f"episodes/{episode.slug}/sheet/index.html" for episode in series.episodes[some])
+
+
+@SOME
 def test_the_page_itself_prints_on_one_page(
-    chromium: Browser, demo_url: str, demo_series: Series, paper: str, scripts: bool
+    page: Page, demo_url: str, demo_series: Series, some: slice
 ) -> None:
-    context = chromium.new_context(java_script_enabled=scripts, viewport={"width": 390, "height": 800})
-    page = context.new_page()
-    for episode in demo_series.episodes[:: 3 if scripts else 5]:
-        url = f"{demo_url}episodes/{episode.slug}/sheet/index.html"
-        if scripts:
-            opened(page, url)
-        else:
-            page.goto(url, wait_until="networkidle")
-        checked_page(page.pdf(format=FORMATS[paper]), paper)
-    context.close()
+    """From a telephone."""
+    page.set_viewport_size({"width": 390, "height": 800})
+    for address in sheets_of(demo_series, some):
+        opened(page, demo_url + address)
+        for paper, name in FORMATS.items():
+            checked_page(page.pdf(format=name), paper)
 
 
-def test_four_weeks_are_one_page_across(page: Page, demo_url: str, demo_series: Series) -> None:
-    for episode in demo_series.episodes[::2]:
+@SOME
+def test_without_scripts_the_page_itself_prints_on_one_page(
+    scriptless: Page, demo_url: str, demo_series: Series, some: slice
+) -> None:
+    scriptless.set_viewport_size({"width": 390, "height": 800})
+    for address in sheets_of(demo_series, some):
+        scriptless.goto(demo_url + address, wait_until="networkidle")
+        for paper, name in FORMATS.items():
+            checked_page(scriptless.pdf(format=name), paper)
+
+
+@SOME
+def test_four_weeks_are_one_page_across(page: Page, demo_url: str, demo_series: Series, some: slice) -> None:
+    for episode in demo_series.episodes[some]:
         opened(page, f"{demo_url}episodes/{episode.slug}/sheet/weeks/index.html")
         for paper in FORMATS.values():
             pages = read_pages(page.pdf(format=paper, landscape=True))

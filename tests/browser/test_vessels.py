@@ -23,7 +23,7 @@ def test_the_list_to_fetch_and_the_panel(page: Page, demo_url: str) -> None:
 
     page.locator("button[data-turn=uneven-cargo]").click()
     loads = page.locator("#turn-panel .panel-one-load")
-    expect(loads).to_have_text(["left 5 l ", "right 3 l "])
+    expect(loads).to_have_text(["left 5 litres water, 5 kg ", "right 3 litres water, 3 kg "])
     assert marks(page, "#turn-panel .panel-load") == [FULL, THREE_FIFTHS]
     expect(page.locator("#turn-panel .vessel").first).to_have_attribute("aria-hidden", "true")
 
@@ -36,5 +36,5 @@ def test_a_load_that_a_need_changes_is_told_in_words_only(page: Page, demo_url: 
     expect(held.last.locator(".vessel")).to_have_count(1)  # as in the video
 
     page.locator("button[data-turn=uneven-cargo]").click()
-    expect(page.locator("#turn-panel .panel-one-load")).to_have_text(["2 × 2.5 l "])
+    expect(page.locator("#turn-panel .panel-one-load")).to_have_text(["2 × 2.5 litres water, 2.5 kg each "])
     expect(page.locator("#turn-panel .vessel")).to_have_count(0)

@@ -47,7 +47,7 @@ def test_kit_names_stand_ins_and_what_loads_weigh(ballast: BeautifulSoup) -> Non
     assert any(
         one.startswith("2 × 5-litre water carrier or a full 5-litre bottle with a handle") for one in instead
     )
-    assert "5 l of water and 3 l of water (5.0 kg and 3.0 kg)" in carrier
+    assert "5 l of water (5.0 kg) in one hand, 3 l of water (3.0 kg) in the other" in carrier
     assert "2 × 3 l of water (3.0 kg each)" in carrier
 
 
@@ -95,13 +95,13 @@ VESSELS = """{name: Can, holds: 8 l}
         pytest.param(
             "{bucket: 10 l sand, can: 4 l water}",
             [("Can", "4 l of water (4.0 kg)"), ("Bucket", "10 l of sand (12.8–16.0 kg)")],
-            "Hold 10 l of sand (Bucket, 12.8–16.0 kg) and 4 l of water (Can, 4.0 kg)",
+            "Hold 10 l of sand (Bucket, 12.8–16.0 kg) in one hand, 4 l of water (Can, 4.0 kg) in the other",
             id="each vessel its own",
         ),
         pytest.param(
             "{sack: 8 kg, can: 5 l water}",
             [("Can", "5 l of water (5.0 kg)"), ("Sack", "8 kg")],
-            "Hold 8 kg (Sack) and 5 l of water (Can, 5.0 kg)",
+            "Hold 8 kg (Sack) in one hand, 5 l of water (Can, 5.0 kg) in the other",
             id="loads of mixed kinds",
         ),
         pytest.param(
@@ -277,7 +277,7 @@ def test_scripts_are_given_the_turns(ballast: BeautifulSoup) -> None:
     }
     assert data["blocks"]["mooring-lines"]["stop"] is None
     deadlift = data["items"]["carrier-deadlift"]["forms"][0]
-    assert deadlift["load"] == "5 l of water and 3 l of water (5.0 kg and 3.0 kg)"
+    assert deadlift["load"] == "5 l of water (5.0 kg) in one hand, 3 l of water (3.0 kg) in the other"
     assert deadlift["heavy"] == [["left", 0, ""], ["right", 0, ""], ["left", 0, "after 4 reps"]]
     assert data["chapters"][0] == [0, 20, ""]
 

@@ -24,7 +24,12 @@ def test_parts_are_joined_in_the_order_listed_without_comment_lines(tmp_path: Pa
     made = theme(
         tmp_path,
         {
-            "bundles.yaml": "scripts/page.js: [scripts/b.js, scripts/a.js]\n",
+            "bundles.yaml": "scripts/page.js: [scripts/b.js, scripts/a.js]\nstyles/page.css: [styles/a.css]",
+            "styles/a.css": """a, b > i::after {
+  top: 0;
+  content: "x: {1,  2; 3}";
+}
+@media print { p :is(a, b) { top: 0 } }""",
             "scripts/a.js": "/* About a.\n   More. */\n/* stays */ run(1); // with it\nrun(2);\n/* end */\n",
             "scripts/b.js": '  // about b\n  const url = "https://example.org/*";\n',
         },
@@ -37,6 +42,8 @@ def test_parts_are_joined_in_the_order_listed_without_comment_lines(tmp_path: Pa
         b"run(2);",
         b"",
     ]
+    style = b'a,b > i::after{top:0;content:"x: {1,  2; 3}";}@media print{p :is(a,b){top:0}}'
+    assert made.assets["styles/page.css"].data == style
 
 
 def test_the_address_changes_with_any_part(tmp_path: Path) -> None:

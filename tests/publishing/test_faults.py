@@ -24,7 +24,12 @@ from tests.publishing.sites import FIRST, SECOND, Person
 if TYPE_CHECKING:
     from tests.publishing.sftp_server import SftpServer
 
-FILES_AND_BUCKETS = ["folder", "sftp", "bucket"]
+
+def some(*kinds: str, thoroughly: tuple[str, ...]) -> list[object]:
+    """Kinds of targets for every run, and those that the same is tried with once in a while."""
+    return [*kinds, *(pytest.param(kind, marks=pytest.mark.thorough) for kind in thoroughly)]
+
+
 OLD_STYLE = {"assets/site.aaaaaaaaaa.css": FIRST["assets/site.aaaaaaaaaa.css"]}
 
 
@@ -35,6 +40,9 @@ def pages(files: dict[str, bytes]) -> dict[str, bytes]:
 # --- changed by hand ---------------------------------------------------------------------------
 
 
+@pytest.mark.parametrize(
+    "place", some("folder", "sftp", "branch", thoroughly=("folder at once", "bucket")), indirect=True
+)
 def test_a_file_changed_by_hand_is_kept_and_replaced(place: Place, robin: Person) -> None:
     robin.publish(place, FIRST)
     place.put("index.html", b"<h1>changed by hand</h1>")
@@ -49,7 +57,7 @@ def test_a_file_changed_by_hand_is_kept_and_replaced(place: Place, robin: Person
     assert place.everything()[".published/by-hand/000002/index.html"] == b"<h1>changed by hand</h1>"
 
 
-@pytest.mark.parametrize("place", FILES_AND_BUCKETS, indirect=True)
+@pytest.mark.parametrize("place", some("folder", "bucket", thoroughly=("sftp",)), indirect=True)
 def test_a_changed_page_that_was_changed_by_hand_too_is_kept(place: Place, robin: Person) -> None:
     robin.publish(place, FIRST)
     place.put("index.html", b"<h1>changed by hand, longer than before or after</h1>" * 9)
@@ -110,7 +118,7 @@ def test_a_store_that_does_not_answer_is_given_up(monkeypatch: pytest.MonkeyPatc
 # --- records missing or damaged ----------------------------------------------------------------
 
 
-@pytest.mark.parametrize("place", [*FILES_AND_BUCKETS, "branch"], indirect=True)
+@pytest.mark.parametrize("place", some("folder", "branch", thoroughly=("sftp", "bucket")), indirect=True)
 def test_without_records_nothing_is_removed_and_what_differs_is_kept(place: Place, robin: Person) -> None:
     robin.publish(place, FIRST)
     place.delete(f"{RECORDS}000001.json.gz")

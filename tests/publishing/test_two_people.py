@@ -115,7 +115,9 @@ def test_a_run_whose_lease_was_taken_over_stops(place: Place, robin: Person, mar
     assert SECOND.items() <= place.visible().items()
 
 
-@pytest.mark.parametrize("place", ["folder", "bucket"], indirect=True)
+@pytest.mark.parametrize(
+    "place", ["folder", pytest.param("bucket", marks=pytest.mark.thorough)], indirect=True
+)
 def test_what_was_looked_at_before_somebody_else_published_is_not_sent(
     place: Place, robin: Person, maria: Person
 ) -> None:

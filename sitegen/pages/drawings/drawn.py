@@ -6,7 +6,7 @@ from typing import Any, NamedTuple
 
 from sitegen.pages.drawings.picture import Picture, pictures
 from sitegen.pages.drawings.sentences import PoseWords
-from sitegen.study.body.movement import key_pose
+from sitegen.study.body.movement import key_pose, working_side
 from sitegen.study.forms import Form
 from sitegen.study.posed_forms import PosedForms
 from sitegen.system.reads import Shared
@@ -35,6 +35,8 @@ class DrawnForm:
     """The one that shows best what the form is, for small places."""
     words: str
     """All of it in one text alternative."""
+    side: str = ""
+    """The side that works in it, ``left`` or ``right``; empty where that is left open."""
 
 
 class Drawings:
@@ -62,7 +64,13 @@ class Drawings:
             return None
         shown = zip(said.labels, pictures(movement), said.words, strict=True)
         frames = tuple(Frame(label=label, picture=picture, words=words) for label, picture, words in shown)
-        return DrawnForm(frames=frames, move=said.move, key=frames[key_pose(movement)], words=said.whole)
+        return DrawnForm(
+            frames=frames,
+            move=said.move,
+            key=frames[key_pose(movement)],
+            words=said.whole,
+            side=working_side(movement),
+        )
 
     def _sentences(self, form: Form) -> "_Said | None":
         return self._said.get(form.key, lambda: self._say(form))

@@ -5,6 +5,7 @@ from dataclasses import dataclass
 from functools import partial
 
 from sitegen.model import Episode
+from sitegen.pages.home import MOST_IN_ONE, PART
 from sitegen.pages.page import Page
 from sitegen.pages.schedule.sentences import ScheduleSentences
 from sitegen.pages.schedule.series_plan import series_plan
@@ -40,7 +41,9 @@ def series_sheet(site: Site) -> Iterator[Page]:
 def _make(site: Site) -> bytes:
     days = _days(site)
     lines = [_line(site, episode, days.get(episode.number, [])) for episode in site.series.episodes]
-    return site.render("sheets.html", ADDRESS, lines=lines, dated=bool(days))
+    most = len(lines) if len(lines) <= MOST_IN_ONE else PART
+    parts = [lines[start : start + most] for start in range(0, len(lines), most or 1)]
+    return site.render("sheets.html", ADDRESS, parts=parts, dated=bool(days))
 
 
 def _days(site: Site) -> dict[int, list[str]]:

@@ -176,6 +176,40 @@ def walks(movement: Movement) -> bool:
     return on_floor and legs_change_about(movement)
 
 
+_STAYS = 4.0
+"""Centimetres: a foot that moves less stays where it is, hips and a hand that move less are still
+(our choice)."""
+
+
+def working_side(movement: Movement) -> str:
+    """The side that does the work as drawn, ``left`` or ``right``; empty where the poses leave it open.
+
+    Told only where it is sure: the forearm of a side plank, the one hand that holds something or moves, the
+    leg that bends while the other foot goes, the leg that swings while the hips are still. Seen from the
+    front, lying, on all fours, on one leg, and where a pose is held, words may mean either side.
+    """
+    start, finish = movement.start, movement.finish
+    if start.pose.base == "side plank":
+        return "left"
+    one_leg = any(figure.legs[0].carries != figure.legs[1].carries for figure in movement.figures)
+    if start.pose.base == "standing" and one_leg:
+        return ""
+    hands = {where for where in start.pose.holds.values() if where in ("left hand", "right hand")}
+    if len(hands) == 1 and len(start.pose.holds) == 1:
+        return hands.pop().split()[0]
+    if start.pose.base not in ("standing", "seated") or movement.front_view or legs_change_about(movement):
+        return ""
+    feet = [distance(start.legs[side].ankle, finish.legs[side].ankle) >= _STAYS for side in (0, 1)]
+    if feet[0] != feet[1]:
+        goes, stays = ("left", "right") if feet[0] else ("right", "left")
+        body = max(distance(start.pelvis, finish.pelvis), distance(start.chest, finish.chest))
+        return stays if body >= _STAYS else goes
+    moved = [distance(start.arms[side].hand, finish.arms[side].hand) >= _STAYS for side in (0, 1)]
+    if any(feet) or moved[0] == moved[1]:
+        return ""
+    return "left" if moved[0] else "right"
+
+
 def _apart(one: Vec, other: Vec) -> float:
     """How far two points are from each other as seen from the side."""
     return math.hypot(one[0] - other[0], one[1] - other[1])

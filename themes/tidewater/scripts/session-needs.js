@@ -40,11 +40,11 @@
 
   const facts = (form) => {
     const told = [
-      form.load && fill(words.holding, { load: form.load }),
-      form.tempo && fill(words.tempo, { tempo: form.tempo }),
-      form.effort,
-    ].filter(Boolean);
-    return element("p", "item-facts", ...told.flatMap((text) => [element("span", "", text), " "]));
+      ["holding", form.load && fill(words.holding, { load: form.load })],
+      ["", form.tempo && fill(words.tempo, { tempo: form.tempo })],
+      ["", form.effort],
+    ].filter(([, text]) => text);
+    return element("p", "item-facts", ...told.flatMap(([name, text]) => [element("span", name, text), " "]));
   };
 
   const why = (choice, filmed) => {
@@ -269,6 +269,18 @@
     if (care) care.hidden = [...care.querySelectorAll("li")].every((line) => line.hidden);
   };
 
+  /* --- the way on, once something is chosen ---------------------------------------------------- */
+
+  const go = document.querySelector(".needs-go");
+  const told = go.querySelector("span");
+  go.querySelector("a").addEventListener("click", () => { summary.parentElement.open = false; });
+
+  const showChanged = (choices) => {
+    const number = choices.filter((choice) => !choice.filmed).length;
+    go.hidden = Needs.chosen().length === 0;
+    told.textContent = number ? fill(told.dataset.changed, { n: number }) : told.dataset.unchanged;
+  };
+
   /* --- all of it ----------------------------------------------------------------------------- */
 
   const note = document.querySelector(".needs-note");
@@ -280,6 +292,7 @@
     showCautions(choices.flat());
     const effort = document.querySelector(".effort");
     if (effort) effort.hidden = Needs.unhurried(); // it supposes the pace of the video
+    showChanged(choices.flat());
     const notes = timeNotes(choices);
     note.hidden = notes.length === 0;
     note.textContent = notes.join(" ");

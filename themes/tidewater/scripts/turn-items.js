@@ -1,8 +1,9 @@
 /* The exercises of a your turn as this viewer does them, from the page's data and the page itself.
 
    TurnItems.of(data, block, words) -> [item, …]: {id, name, dose, oneSide, sides, ways, seconds, bySet, load,
-     amounts, heavy, why, how, care, cue, drawing, moment}, or {name, skip} where no version fits. Amounts are those
-     of the load's parts, drawing is a <template> and moment {href, start, clock}, where there are any. */
+     amounts, setAmounts, heavy, why, how, care, cue, drawing, moment}, or {name, skip} where no version fits.
+     Amounts are [number, unit, more] for each part of the load, the heavier first, setAmounts those of each set
+     where sets differ; drawing is a <template> and moment {href, start, clock}, where there are any. */
 (() => {
   "use strict";
   const { fill } = window.TurnWords;
@@ -57,6 +58,7 @@
       bySet: form.by_set,
       load: form.load || "",
       amounts: form.amounts || [],
+      setAmounts: form.set_amounts || [],
       heavy: form.heavy && form.heavy.length ? form.heavy : null,
       why: filmed ? "" : why,
       how: [form.tempo && fill(words.tempo, { tempo: form.tempo }), form.effort].filter(Boolean).join(" · "),

@@ -12,6 +12,7 @@
      run.ready()      true in the seconds of getting ready before timed work
      run.resting()    true in what is left of a minute after its work
      run.side()       "left", "right" or ""
+     run.swapped()    true once two unequal loads have changed hands within the step
      run.away()       seconds the viewer was away and has not answered for, or 0
      run.sign()       text that changes whenever something else is to be shown
      run.done(id)     true where that set is done
@@ -52,6 +53,13 @@
       if (!current.half) return current.side || "";
       if (resting()) return "";
       return !clock || ready() || clock.left > turning() ? "left" : "right";
+    };
+
+    /* Half way through timed work the loads change hands, where the plan says so. */
+    const swapped = () => {
+      const current = step();
+      const swap = current && current.heavy && current.seconds ? current.heavy.swap : 0;
+      return Boolean(swap && clock && !ready() && current.seconds - clock.left >= swap);
     };
 
     const left = () => {
@@ -200,6 +208,7 @@
       ready,
       resting,
       side,
+      swapped,
       timed: () => clock !== null,
       away: () => (away ? Math.max(1, Math.round((away.back - away.since) / 1000)) : 0),
       sign: () => [at, ready(), resting(), side(), Boolean(away)].join(),

@@ -1,14 +1,15 @@
 /* What the panel shows of a your turn. TurnView.create(panel, words) -> view
      view.list(turn, toggle)  the exercises with their marks, made once; gives their rows
      view.show(turn, carry)   everything that changes with the step; carry: the words of carrying on
-     view.clock(run)          the countdown alone
+     view.clock(run)          the countdown alone; true where it takes another room than before
+     view.stops(on)           when to stop, in place of the exercise
      view.sentence(turn)      the step in words, for a screen reader
      view.spoken(turn)        the same in few words, to be said aloud
      view.parts               the panel's elements by their data-part
    turn is {block, items, steps, run}. */
 (() => {
   "use strict";
-  const TEXTS = ["count", "next", "name", "side", "dose", "weights", "how", "heavy", "why", "care", "cue"];
+  const TEXTS = ["count", "next", "name", "side", "dose", "weights", "how", "swap", "why", "care", "cue"];
   const { fill } = window.TurnWords;
   const element = (tag, className, text) => {
     const made = document.createElement(tag);
@@ -31,11 +32,22 @@
       parts[name].hidden = !text;
     };
 
+    /* Hyphenated words are kept together; turn-fit.js lets one go that is wider than the screen. */
+    const whole = (text) => text.split(/(\S*-\S*)/).map((piece) => (piece.includes("-") ? element("span", "whole", piece) : piece));
+
+    const numberOf = ({ amount: [number], times }) => element("span", "amount", times ? `${times} × ${number}` : number);
+
+    const unitOf = ({ amount: [, unit, more] }) => {
+      const made = element("span", "panel-unit", unit);
+      if (more) made.append(" ", element("small", "", more));
+      return made;
+    };
+
     const showLoads = (loads = []) => {
-      parts.load.replaceChildren(...loads.map(({ hand, amount, vessels = [] }) => {
+      parts.load.replaceChildren(...loads.map((load) => {
         const one = element("span", "panel-one-load", "");
-        if (hand) one.append(element("span", "panel-hand", hand), " ");
-        one.append(...vessels.map((vessel) => vessel.cloneNode(true)), element("span", "amount", amount), " ");
+        if (load.hand) one.append(element("span", "panel-hand", load.hand), " ");
+        one.append(...(load.vessels || []).map((vessel) => vessel.cloneNode(true)), numberOf(load), " ", unitOf(load), " ");
         return one;
       }));
       parts.load.hidden = !loads.length;
@@ -51,14 +63,25 @@
       return { rest: words.go_now, minute: words.pause, count: words.add_round, work: words.done }[step.kind];
     };
 
+    /* Whether that changed the room it takes. */
     const clock = (run) => {
       const shown = run.timed() && !run.away();
       const seconds = Math.ceil(run.left());
       const minutes = Math.floor(seconds / 60);
+      const before = [parts.clock.dataset.long, parts.why.hidden].join();
       put("clock", shown ? (minutes ? `${minutes}:${String(seconds % 60).padStart(2, "0")}` : String(seconds)) : "");
       parts.clock.dataset.long = minutes ? "yes" : "no";
       const step = run.step();
       if (shown && step && step.ready && run.left() <= step.ready) put("why", words.ready);
+      return before !== [parts.clock.dataset.long, parts.why.hidden].join();
+    };
+
+    const stops = (on) => {
+      if (!parts.stops) return;
+      parts.stops.hidden = !on;
+      parts.body.hidden = on;
+      parts.foot.hidden = on;
+      if (on) parts.unstop.focus();
     };
 
     const helpOf = (item) => {
@@ -70,12 +93,25 @@
       parts.moment.textContent = fill(words.moment, { clock: item.moment.clock });
     };
 
+    /* A drawing that shows one side at work is turned about for the other one, its words with it. */
+    const turnAbout = (item, side) => {
+      const drawn = item && item.drawing ? item.drawing.dataset.side : "";
+      const other = Boolean(drawn && side && drawn !== side && !item.ways);
+      parts.drawing.classList.toggle("is-mirrored", other);
+      const told = parts.drawing.querySelector("[aria-label]");
+      if (!told) return;
+      told.dataset.asDrawn = told.dataset.asDrawn || told.getAttribute("aria-label");
+      told.setAttribute("aria-label", other ? fill(words.mirrored, { words: told.dataset.asDrawn }) : told.dataset.asDrawn);
+    };
+
     let shownItem = null;
-    const help = ({ items, run }) => {
+    const help = ({ items, run, steps }) => {
       const step = run.step();
       const item = step && !run.away() && !(items[step.item] || {}).skip ? items[step.item] : null;
       if (item !== shownItem) helpOf(item);
       shownItem = item;
+      const following = step && step.kind === "rest" ? steps[run.at() + 1] : null;
+      turnAbout(item, following ? following.side : run.side());
     };
 
     const buttons = (turn, carry) => {
@@ -97,9 +133,10 @@
       const text = told.textOf(turn);
       put("block", block.name);
       for (const name of TEXTS) put(name, text[name]);
+      parts.name.replaceChildren(...whole(text.name || ""));
       showLoads(text.loads);
-      if (text.loads && text.loads.some((load) => load.hand) && !text.swaps) parts.heavy.hidden = true; // the hands say it
       const step = run.step();
+      panel.dataset.why = (step && !run.away() && step.why) || "";
       panel.dataset.kind = run.away() ? "away" : step ? step.kind : "end";
       buttons(turn, carry);
       help(turn);
@@ -164,7 +201,7 @@
       return [...parts.list.children];
     };
 
-    return { list, show, clock, sentence: told.sentence, spoken: told.spoken, parts };
+    return { list, show, clock, stops, sentence: told.sentence, spoken: told.spoken, parts };
   };
 
   window.TurnView = { create };

@@ -2,7 +2,7 @@
 
    TurnWords.fill(text, values)   a sentence of the theme with its {places} filled in
    TurnWords.create(words) -> {textOf, sentence, spoken, goOnWith, sideOf}
-     textOf(turn)        the texts shown, by part of the panel; "loads" is [{hand, amount}, …]
+     textOf(turn)        the texts shown, by part of the panel; "loads" is [{hand, amount, times, vessels}, …]
      sentence(turn)      the step for a screen reader
      spoken(turn)        the same in few words, to be said aloud
      goOnWith(turn)      what the large button says to somebody who was away
@@ -16,6 +16,8 @@
     const [one, many] = forms.split("|");
     return fill(n === 1 ? one : many, { n });
   };
+
+  const same = (one, other) => one.join() === other.join();
 
   const create = (words) => {
     const countOf = (block, step) => {
@@ -32,20 +34,34 @@
       return side ? oneSide : dose;
     };
 
-    const heavyOf = (heavy) => {
-      if (!heavy) return "";
-      const hand = words[`hand_${heavy.hand}`];
-      return fill(heavy.words ? words.heavy_swap : words.heavy, { hand, amount: heavy.words });
+    const OTHER = { left: "right", right: "left" };
+
+    /* What is held, left before right: [{hand, amount: [number, unit, more], times, vessel}, ...]. The plan of the set
+       says which hand has the heavier of two unequal loads; nothing else here orders hands. */
+    const loadOf = (item, { heavy, set }, swapped = false) => {
+      const { amounts = [], setAmounts = [], vessels = [] } = item;
+      const now = setAmounts.length ? setAmounts[Math.min(set, setAmounts.length) - 1] : amounts;
+      const one = (place, hand = "") => ({ hand, amount: now[place], vessels: vessels.slice(place, place + 1) });
+      if (!heavy && now.length === 2 && same(now[0], now[1])) return [{ hand: "", amount: now[0], times: 2, vessels }];
+      if (!heavy || now.length < 2) return now.map((_, place) => one(place));
+      const hand = swapped ? OTHER[heavy.hand] : heavy.hand;
+      const inLeft = hand === "left" ? 0 : 1;
+      return [one(inLeft, words.hand_left), one(1 - inLeft, words.hand_right)];
     };
 
-    /* The load in a few large words, heavier first: ["5 l"], ["2 × 3 l"], or one for each hand. */
-    const loadOf = (item, heavy) => {
-      const { amounts = [], vessels = [] } = item;
-      const one = (place, hand) => ({ hand, amount: amounts[place], vessels: vessels.slice(place, place + 1) });
-      if (!heavy && amounts.length === 2 && amounts[0] === amounts[1]) return [{ amount: `2 × ${amounts[0]}`, vessels }];
-      if (!heavy || amounts.length < 2) return amounts.map((_, place) => one(place));
-      const inLeft = heavy.hand === "left" ? 0 : 1;
-      return [one(inLeft, words.hand_left), one(1 - inLeft, words.hand_right)];
+    const loadWords = ({ hand, amount: [number, unit, more], times }) => {
+      const held = fill(words[times ? "held_twice" : "held"], { number, unit });
+      return [hand, more ? fill(words.held_more, { held, more }) : held].filter(Boolean).join(" ");
+    };
+
+    const swapWords = (heavy) => (heavy && heavy.words ? fill(words.swap, { when: heavy.words }) : "");
+
+    /* "left 3 litres (water, 3 kg), right 5 litres (water, 5 kg)": for the ear. */
+    const heldWords = (text) => (text.loads || []).map(loadWords).join(", ") || text.weights;
+
+    const carrying = (item, step, swapped) => {
+      const loads = loadOf(item, step, swapped);
+      return { loads, weights: loads.length ? "" : item.load, swap: swapped ? "" : swapWords(step.heavy) };
     };
 
     const lengthOf = (seconds) => (seconds < 90
@@ -68,6 +84,8 @@
       };
     };
 
+    const helpWords = (item) => ({ care: item.care ? fill(words.care, { care: item.care }) : "", cue: item.cue });
+
     const restText = ({ block, items, run, steps }) => {
       const step = run.step();
       if (step.why === "after") return { count: words.rest, next: words.after };
@@ -80,7 +98,7 @@
       const { side } = following;
       if (step.why === "side") {
         const now = next.ways ? words.now_way : fill(words.now_side, { side: sideOf(next, side) });
-        return { count: why, name: now, why: ready };
+        return { count: why, name: now, ...(following.heavy ? carrying(next, following) : {}), why: ready, ...helpWords(next) };
       }
       const dose = doseOf(next, following);
       return {
@@ -89,11 +107,9 @@
         name: next.name,
         side: sideOf(next, side),
         dose,
-        loads: loadOf(next, following.heavy),
-        weights: next.load,
-        heavy: heavyOf(following.heavy),
-        swaps: Boolean(following.heavy && following.heavy.words),
+        ...carrying(next, following),
         why: ready,
+        ...helpWords(next),
       };
     };
 
@@ -114,14 +130,10 @@
         name: item.name,
         side: sideOf(item, run.side()),
         dose: doseOf(item, { set: step.set, side: run.side() }),
-        loads: loadOf(item, step.heavy),
-        weights: item.load,
+        ...carrying(item, step, run.swapped()),
         how: item.how,
-        heavy: heavyOf(step.heavy),
-        swaps: Boolean(step.heavy && step.heavy.words),
         why: item.why,
-        care: item.care ? fill(words.care, { care: item.care }) : "",
-        cue: item.cue,
+        ...helpWords(item),
       };
     };
 
@@ -140,7 +152,7 @@
       const first = resting ? fill(words.seconds_rest, { n: Math.ceil(run.left()) }) : text.count;
       // How to do it and what to take care of is said once: a screen reader shall not tell it set by set.
       const once = step && step.set === 1 && step.side !== "right" ? [text.how, text.care] : [];
-      return [first, text.next, text.name, text.side, text.dose, text.weights, text.heavy, text.why, ...once].filter(Boolean).join(". ");
+      return [first, text.next, text.name, text.side, text.dose, heldWords(text), text.swap, text.why, ...once].filter(Boolean).join(". ");
     };
 
     const spoken = (turn) => {
@@ -149,7 +161,8 @@
       const step = run.step();
       if (run.away()) return text.name;
       if (run.resting()) return words.rest_minute;
-      return [step && step.kind === "rest" ? text.count : "", text.name, text.side, text.heavy].filter(Boolean).join(". ");
+      const hands = (text.loads || []).some((load) => load.hand) ? heldWords(text) : "";
+      return [step && step.kind === "rest" ? text.count : "", text.name, text.side, hands, text.swap].filter(Boolean).join(". ");
     };
 
     return { textOf, sentence, spoken, goOnWith, sideOf };

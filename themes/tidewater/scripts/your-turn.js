@@ -21,7 +21,7 @@
   const fit = TurnFit.of(panel, view.parts);
   const { says } = view.parts;
   const { fill } = TurnWords;
-  const carryWords = Player.hasFile ? words.carry_on : words.close;
+  const carryWords = Player.hasFile ? words.carry_on : words.no_video;
   const blocks = Object.entries(data.blocks);
   const of = blocks.filter(([, block]) => block.stop !== null).length;
   let turn = null; // {anchor, day, block, items, steps, run, opener}
@@ -94,9 +94,9 @@
       say(fill(words.seconds_left, { n: SOON }));
       TurnHelp.speak(words.spoken_ten);
     }
-    const swap = step.heavy && step.seconds ? step.heavy.swap : 0;
-    if (swap && swapped !== step && step.seconds - run.left() >= swap) {
+    if (swapped !== step && run.swapped()) {
       swapped = step;
+      refresh(false);
       say(words.change_hands);
       TurnHelp.speak(words.change_hands);
       TurnHelp.count(true);
@@ -111,7 +111,7 @@
       changed();
       return;
     }
-    view.clock(turn.run);
+    if (view.clock(turn.run)) fit(false);
     countAloud();
     announceSoon();
   };
@@ -140,6 +140,7 @@
     const saved = again ? {} : Progress.turn(data.slug, anchor) || {};
     const run = TurnRun.create(steps, saved, Date.now, TurnWishes.getReady);
     turn = { anchor, day: Progress.today(), block, items, steps, run, opener };
+    view.stops(false);
     const rows = view.list(turn, toggle);
     TurnNotes.add(data.slug, items, rows, words);
     showPanel();
@@ -210,8 +211,23 @@
     changed();
   };
 
+  /* Whoever looks up when to stop has stopped. */
+  const stop = () => {
+    turn.run.tick();
+    turn.run.halt();
+    keep();
+    refresh(false);
+    view.stops(true);
+  };
+  const goBack = () => {
+    view.stops(false);
+    fit(false);
+    view.parts.main.focus({ preventScroll: true });
+  };
+
   const KEYS = { ArrowRight: once(act("skip")), ArrowLeft: once(act("back")) };
-  const ACTIONS = { main, back: act("back"), skip: act("skip"), pause: act("pause"), carry: carryOn };
+  const STOPS = view.parts.stop ? { stop, unstop: goBack } : {};
+  const ACTIONS = { main, back: act("back"), skip: act("skip"), pause: act("pause"), carry: carryOn, ...STOPS };
   for (const [name, action] of Object.entries(ACTIONS)) view.parts[name].addEventListener("click", once(action));
   for (const name of ["close", "end"]) view.parts[name].addEventListener("click", closePanel);
   view.parts.moment.addEventListener("click", () => {
