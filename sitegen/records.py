@@ -1,6 +1,7 @@
 """Records that are cached between runs: quick to store and load, large ones opened only when used."""
 
 import pickle
+from contextlib import suppress
 from typing import TYPE_CHECKING, Any, ClassVar
 
 _set = object.__setattr__
@@ -39,13 +40,23 @@ class FoldingRecord(Record):
 
     def __reduce__(self) -> tuple[Any, ...]:
         kind = type(self)
-        try:
-            packed = object.__getattribute__(self, "_packed")
-        except AttributeError:
-            inner = tuple(getattr(self, name) for name in kind.folded)
-            packed = pickle.dumps(inner, pickle.HIGHEST_PROTOCOL)
         outer = tuple(getattr(self, name) for name in kind.__slots__ if name not in kind.folded)
-        return _rebuild_folded, (kind, outer, packed)
+        return _rebuild_folded, (kind, outer, self._as_packed())
+
+    def _as_packed(self) -> bytes:
+        try:
+            packed: bytes = object.__getattribute__(self, "_packed")
+        except AttributeError:
+            inner = tuple(getattr(self, name) for name in type(self).folded)
+            packed = pickle.dumps(inner, pickle.HIGHEST_PROTOCOL)
+        return packed
+
+    def fold(self) -> None:
+        """Let go of what is open: it opens again when it is asked for."""
+        _set(self, "_packed", self._as_packed())
+        for name in type(self).folded:
+            with suppress(AttributeError):  # it is not open
+                object.__delattr__(self, name)
 
     if not TYPE_CHECKING:  # a type checker would take any attribute for a known one
 

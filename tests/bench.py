@@ -18,6 +18,7 @@ BENCHES = {
     "schedule": "seconds to plan up to 10,000 sessions, and milliseconds in the browser",
     "sheets": "seconds for one sheet as a PDF file on one core",
     "edits": "random edits, each compared byte for byte with a build from scratch",
+    "machinery": "builds without one piece of machinery for speed after the other",
     "fuzz": "10,000 broken files, captions, records: no traceback, none over 5 s",
     "faults": "faults that were there once, put back: random edits must find each",
     "drawings": "seconds for 1,000 drawings, their bytes, and 2,000 random pose files",

@@ -4,8 +4,8 @@ Every hand is drafted with weights learned from the *other* hands only, so that 
 stranger's recordings. This trains as many times as there are hands and takes some minutes; ``--as-shipped``
 takes the weights of the package instead, which have seen every recording here. ``--evidence`` tells what
 each kind of evidence adds: the figures with one kind after the other taken away. ``--curve`` tells what more
-hands add: the figures with tables of two other hands, of four, and so on. Last comes how true the confidence
-is, by kind of finding.
+hands add: the figures of the hands asked for, unread halves too, with tables of two other hands, of four, and
+so on. Last comes how true the confidence is, by kind of finding.
 """
 
 import argparse
@@ -57,7 +57,7 @@ EVIDENCE_OF_DOSES = {
 def main(argv: list[str]) -> int:
     """Print the figures for every hand, and how long an hour of captions takes."""
     parser = argparse.ArgumentParser(prog="python -m tests.bench captions", description=__doc__)
-    parser.add_argument("--hand", help="only this hand")
+    parser.add_argument("--hand", nargs="+", help="only these hands")
     parser.add_argument("--as-shipped", action="store_true", help="with the package's own weights")
     parser.add_argument(
         "--unseen",
@@ -76,7 +76,7 @@ def main(argv: list[str]) -> int:
     everybody, of_hand = (
         (unseen_hands(), unseen_recordings_of) if arguments.unseen else (hands(), recordings_of)
     )
-    wanted = [arguments.hand] if arguments.hand else everybody
+    wanted = arguments.hand or everybody
     print(_header())
     if arguments.curve:
         for line in curve(wanted):
@@ -161,19 +161,18 @@ _CURVE_STEP = 2
 
 
 def curve(wanted: list[str]) -> Iterator[str]:
-    """For each of the wanted hands its figures with tables of two of the others, of four, and so on, those
-    before it in the alphabet first.
+    """The figures of all recordings of the wanted hands together, with tables of two other hands, of four,
+    and so on to all others, the last of the alphabet first.
     """
     from tests.captions.train import train
 
-    everybody = hands()
-    for hand in wanted:
-        at = everybody.index(hand)
-        others = [*everybody[:at][::-1], *everybody[at + 1 :][::-1]]
-        for count in range(_CURVE_STEP, len(others) + 1, _CURVE_STEP):
-            seen = [recording for other in others[:count] for recording in recordings_of(other)]
-            total = measured(list(recordings_of(hand)), Model(train(seen)))
-            yield _row(hand, total) + f"  with {', '.join(others[:count])} ({len(seen)} recordings)"
+    others = [hand for hand in reversed(hands()) if hand not in wanted]
+    scored = [recording for hand in wanted for recording in recordings_of(hand)]
+    scored += [r for hand in unseen_hands() if hand in wanted for r in unseen_recordings_of(hand)]
+    for count in [*range(_CURVE_STEP, len(others), _CURVE_STEP), len(others)]:
+        seen = [recording for other in others[:count] for recording in recordings_of(other)]
+        total = measured(scored, Model(train(seen)))
+        yield _row("+".join(wanted), total) + f"  with {', '.join(others[:count])} ({len(seen)} recordings)"
 
 
 _STEPS = (0.0, 0.25, 0.5, 0.6, 0.7, 0.8, 0.9, 1.0)

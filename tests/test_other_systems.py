@@ -67,13 +67,19 @@ from sitegen.cli import main
 sys.exit(main(["build", "--content", sys.argv[1], "--out", *sys.argv[2:]]))
 """
 
-_HOLD_THE_LOCK = """
+_BUILD_TWICE_AND_HOLD_THE_LOCK = """
 from pathlib import Path
-from sitegen.building.build_directory import BuildDirectory, Busy
+from sitegen.building.build_directory import BuildDirectory
+from sitegen.cli import main
+for words in (["--pages-only"], []):
+    status = main(["build", "--content", sys.argv[1], "--out", sys.argv[2], *words])
+    print(f"\\nbuilt {status}", flush=True)
+    sys.stdin.readline()
 with BuildDirectory(Path(sys.argv[2])):
-    sys.stdout.write("locked"), sys.stdout.flush()
-    sys.stdin.read()
+    print("\\nlocked", flush=True)
+    sys.stdin.readline()
 """
+"""Says how far it is, and waits each time for a line."""
 
 
 def as_on_windows(script: str, *words: str) -> list[str]:
@@ -94,31 +100,34 @@ def browser(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
 
 @pytest.mark.usefixtures("browser")
 def test_windows_builds_prints_and_keeps_a_second_build_out(tmp_path: Path) -> None:
-    content, out = SeriesFolder(tmp_path).root, tmp_path / "build"
-    for title, words in (("First", ["--pages-only"]), ("Second", [])):
-        replace(content, "series.yaml", "title: ", f"title: {title} ")
-        done = subprocess.run(
-            as_on_windows(_BUILD, str(content), str(out), *words), capture_output=True, text=True, check=False
-        )
-        assert (done.returncode, done.stderr) == (0, "")
-    here = tmp_path / "here"
-    Builder(content, here, jobs=1, pdf=True).build()
-    papers = sorted(str(path.relative_to(here)) for path in here.rglob("*.pdf"))
-    assert len(papers) == 3
-    assert set(differences(tree(out), tree(here))) <= set(papers)
-    for path in papers:
-        assert is_set_alike(out / path, here / path), path
+    content, out, here = SeriesFolder(tmp_path).root, tmp_path / "build", tmp_path / "here"
+    replace(content, "series.yaml", "title: ", "title: First ")
+    program = as_on_windows(_BUILD_TWICE_AND_HOLD_THE_LOCK, str(content), str(out))
+    pipes = dict.fromkeys(("stdin", "stdout", "stderr"), subprocess.PIPE)
+    with subprocess.Popen(program, text=True, **pipes) as builder:
+        assert builder.stdin is not None
+        assert builder.stdout is not None
+        said = (line.strip() for line in builder.stdout if line.startswith(("built", "locked")))
+        assert next(said, "ended") == "built 0"
+        replace(content, "series.yaml", "title: ", "title: Second ")
+        print(file=builder.stdin, flush=True)
+        assert next(said, "ended") == "built 0"
 
-    locked = as_on_windows(_HOLD_THE_LOCK, str(content), str(out))
-    with subprocess.Popen(locked, stdin=subprocess.PIPE, stdout=subprocess.PIPE, text=True) as holder:
-        assert holder.stdout is not None
-        assert holder.stdout.read(6) == "locked"
+        Builder(content, here, jobs=1, pdf=True).build()
+        papers = sorted(str(path.relative_to(here)) for path in here.rglob("*.pdf"))
+        assert len(papers) == 3
+        assert set(differences(tree(out), tree(here))) <= set(papers)
+        for path in papers:
+            assert is_set_alike(out / path, here / path), path
+
+        print(file=builder.stdin, flush=True)
+        assert next(said, "ended") == "locked"
         replace(content, "series.yaml", "title: ", "title: Third ")
         second = subprocess.run(
             as_on_windows(_BUILD, str(content), str(out)), capture_output=True, text=True, check=False
         )
-        assert f"another build (process {holder.pid}) is writing" in second.stderr
-        holder.communicate("")
+        assert f"another build (process {builder.pid}) is writing" in second.stderr
+        assert builder.communicate("\n")[1] == ""
 
 
 def is_set_alike(one: Path, other: Path) -> bool:

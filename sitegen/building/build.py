@@ -5,6 +5,7 @@ from contextlib import ExitStack
 from dataclasses import dataclass
 from datetime import date
 from pathlib import Path
+from typing import Any
 
 from sitegen.building import BuildDirectory, Written, write_site
 from sitegen.building.library_told import LibraryAsBuilt, as_built
@@ -13,7 +14,7 @@ from sitegen.building.output_folder import refuse_overlap
 from sitegen.building.theme_choice import chosen_theme
 from sitegen.building.writer import Progress, known_site
 from sitegen.model import Series
-from sitegen.pages.all_pages import FACTS, all_pages
+from sitegen.pages.all_pages import FACTS, SHORT, all_pages
 from sitegen.pages.facts import FactStore
 from sitegen.pages.frieze import COVER
 from sitegen.pages.inputs import Inputs
@@ -27,6 +28,7 @@ from sitegen.problems import ContentError
 from sitegen.reading.read_cache import Memory
 from sitegen.reading.reader import Content, read_content
 from sitegen.resources import code_fingerprint
+from sitegen.system.cache import load_cached, save_cached
 from sitegen.system.cache_folders import cache_folder, passing_caches, template_cache
 from sitegen.system.parallel import usable_cores
 
@@ -84,6 +86,9 @@ class Builder:
         self._cache = cache_folder(content)
         self._memory = Memory.load(self._cache / "files", self._code)
         self._facts = FactStore(self._cache / "episodes")
+        self._asked: dict[Any, Any] = load_cached(self._cache / "asked", self._code)
+        """What poses ask (``PosedForms``). What nobody asks for any more goes with the next program."""
+        self._asked_before = frozenset(self._asked)
         self._site: Site | None = None
         self._pictures = pdf
         self._engine = find_browser() if pdf else None
@@ -148,6 +153,9 @@ class Builder:
         try:
             self._memory.save(self._cache / "files", self._code, self.jobs)
             self._facts.save(self.jobs)
+            asked = self._asked.keys() - self._asked_before
+            save_cached(self._cache / "asked", self._code, self._asked, asked, self.jobs)
+            self._asked_before |= asked
         except OSError:
             pass  # a cache that is full or cannot be written to costs time in the next run, nothing else
 
@@ -160,7 +168,7 @@ class Builder:
         site = self.site(content)
         inputs = Inputs(site)
         self._facts.load(site.key)
-        site.facts = self._facts.bring_up_to_date(site, inputs, FACTS, self.jobs)
+        site.facts = self._facts.bring_up_to_date(site, inputs, FACTS, SHORT, self.jobs)
         site.posters = self._made_pictures(site)
         return site, inputs
 
@@ -168,7 +176,7 @@ class Builder:
         """The series with its theme. Raises ContentError where the content has problems."""
         series = self._series(content)
         theme = chosen_theme(self.content, series.details, template_cache())
-        site = Site(series, content.cues, theme, self._code, pictures=self._pictures)
+        site = Site(series, content.cues, theme, self._code, pictures=self._pictures, asked=self._asked)
         if self._site is not None:
             site.keep_from(self._site)
         self._site = site

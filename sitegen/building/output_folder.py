@@ -43,7 +43,7 @@ def look_through(out: Path, known: Collection[str], planned: Collection[str]) ->
     """Tell the files of earlier builds (``known``) from foreign ones. Raises OSError."""
     files: dict[str, FileState] = {}
     foreign: list[str] = []
-    own_folders = folders_of(known) | folders_of(planned)
+    own_folders = folders_of({*known, *planned})
     waiting = [(str(out), "")] if out.exists() else []
     while waiting:
         folder, prefix = waiting.pop()

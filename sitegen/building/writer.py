@@ -27,7 +27,7 @@ from sitegen.pages.inputs import Inputs
 from sitegen.pages.page import CopyOf, Page, check_address
 from sitegen.problems import ContentError, Problem
 from sitegen.reading.files import digest_of_file
-from sitegen.system.file_states import FileState, digest, scan, state_of
+from sitegen.system.file_states import FileState, digest, scan, scan_inodes, state_of
 from sitegen.system.os_errors import naming
 from sitegen.system.parallel import map_in_chunks
 from sitegen.system.reads import recording
@@ -149,17 +149,17 @@ def _bring_up_to_date(
 ) -> dict[str, FileState]:
     """Make the staging folder hold exactly the fresh files of the site, by links; gives their states."""
     root = directory.staging
-    previous = scan(root)
+    previous = scan_inodes(root)
     root.mkdir(exist_ok=True)
-    for address, file in previous.items():
-        if address not in fresh or current[address] != file:
+    for address, inode in previous.items():
+        if address not in fresh or current[address].inode != inode:
             os.unlink(root / address)
             if address not in planned:
                 _drop_empty_folders(root, address)
     folders: set[str] = set()
     states: dict[str, FileState] = {}
     for address in fresh:
-        if previous.get(address) == current[address]:
+        if previous.get(address) == current[address].inode:
             states[address] = current[address]
         else:
             _make_folder(root, address, folders)

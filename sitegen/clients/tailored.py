@@ -71,7 +71,7 @@ class TailoredSession:
         return ((block, one) for block, items in self.blocks for one in items if one.version is None)
 
 
-class MarkedForms(Mapping[FormKey, Form]):
+class MarkedForms(Forms):
     """The forms of a library; those that a client must not get make one more demand."""
 
     def __init__(self, forms: Forms, client: Client) -> None:
@@ -83,6 +83,10 @@ class MarkedForms(Mapping[FormKey, Form]):
         form = self._forms[key]
         marks = tuple(self._marks(form))
         return replace(form, demands=(*form.demands, *marks)) if marks else form
+
+    def of(self, exercise_id: str) -> Mapping[FormKey, Form]:
+        """The forms of one exercise."""
+        return {key: self[key] for key in self._forms.of(exercise_id)}
 
     def _marks(self, form: Form) -> Iterator[str]:
         names = {form.exercise, reference_of(form.key)}

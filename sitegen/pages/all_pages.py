@@ -8,22 +8,22 @@ from sitegen.pages.about import about_pages
 from sitegen.pages.balance import POINTS, TRAINING, balance_pages, points_fact, training_fact
 from sitegen.pages.episode import episode_pages
 from sitegen.pages.exercises import (
+    DECIDED,
     DECISIONS,
     SHOWINGS,
-    TIMES,
+    SHOWN,
     episode_decisions,
     episode_showings,
-    episode_times,
     exercise_pages,
 )
-from sitegen.pages.facts import FactMaker
+from sitegen.pages.facts import FactMaker, ShortFact, told
 from sitegen.pages.feed import feed_pages
 from sitegen.pages.frieze import COVER, has_cover
 from sitegen.pages.home import home_pages
 from sitegen.pages.icon import icon_pages
 from sitegen.pages.link_picture import link_pictures
 from sitegen.pages.moved import moved_pages
-from sitegen.pages.needs import PLANS, episode_plans, need_pages
+from sitegen.pages.needs import COVERAGE, PLANS, coverage_of, episode_plans, need_pages
 from sitegen.pages.offline import offline_pages
 from sitegen.pages.page import Page
 from sitegen.pages.schedule import SESSION, schedule_pages, session_fact
@@ -41,7 +41,6 @@ FACTS: Mapping[str, FactMaker] = {
     COVER: has_cover,
     TRAINED: trained_fact,
     SHOWINGS: episode_showings,
-    TIMES: episode_times,
     DECISIONS: episode_decisions,
     PLANS: episode_plans,
     TRAINING: training_fact,
@@ -49,6 +48,12 @@ FACTS: Mapping[str, FactMaker] = {
     SESSION: session_fact,
 }
 """What pages about the whole series need of each episode, by name."""
+SHORT: Mapping[str, ShortFact] = {
+    SHOWN: ShortFact(SHOWINGS, told),
+    DECIDED: ShortFact(DECISIONS, told),
+    COVERAGE: ShortFact(PLANS, coverage_of),
+}
+"""Facts that follow from another one and are short, by name."""
 
 
 def all_pages(site: Site, content: Path, printer: PdfPrinter | None = None) -> Iterator[Page]:

@@ -1,6 +1,6 @@
 """What every page is made with: the series, its study, the theme. What is looked up is noted."""
 
-from collections.abc import Mapping
+from collections.abc import Mapping, MutableMapping
 from dataclasses import dataclass
 from functools import cached_property
 from pathlib import Path
@@ -13,6 +13,7 @@ from sitegen.pages.theme import Theme
 from sitegen.pages.theme_faults import template_fault
 from sitegen.reading.captions.cues import Cue
 from sitegen.reading.picture_size import picture_size
+from sitegen.study.body.moments import Asks
 from sitegen.study.forms import FormKey, FormShelf, forms_of
 from sitegen.study.posed_forms import PosedForms
 from sitegen.study.suitability import Suitability
@@ -61,8 +62,11 @@ class Site(Gateway):
         code: str,
         *,
         pictures: bool = False,
+        asked: MutableMapping[str, Asks] | None = None,
     ) -> None:
+        """``asked`` holds what poses ask of the joints (``PosedForms``), from earlier builds too."""
         self.series = series
+        self._asked = asked
         self.posters: Mapping[str, Path] = {}
         """Pictures made from videos of sessions that have neither poster nor figures, by file, and the small
         photograph; set once the facts are worked out, which say who has figures."""
@@ -109,7 +113,7 @@ class Site(Gateway):
     @cached_property
     def posed(self) -> PosedForms:
         """What the poses of forms come to; each look at a form's poses is noted."""
-        return PosedForms()
+        return PosedForms(self._asked)
 
     def place_all(self) -> None:
         """Work out every form's poses now, so that processes started later need not do it each anew."""
@@ -224,6 +228,7 @@ class Site(Gateway):
             "canonical": self.public(address),
             "site": self.details,
             "language": self.details.language,
+            "direction": self._direction,
             "nav": self.nav,
             "assets": self._assets,
             "logo": self.logo(),
@@ -231,9 +236,33 @@ class Site(Gateway):
             "picture": "picture.png" if self.pictures else "",
         } | data
 
+    @cached_property
+    def _direction(self) -> str:
+        """``rtl`` where the theme has strings in the series' language and that is written from right to left;
+        in English words such names are set apart one by one (styles/site.css)."""
+        language, written = self.details.language, self.theme.language
+        return "rtl" if written.split("-")[0] == language.split("-")[0] and is_rtl(written) else ""
+
     def public(self, address: str) -> str:
         """The absolute address where a page is published."""
         return self.details.address + address.removesuffix("index.html")
+
+
+_FROM_THE_RIGHT = frozenset(("ar", "arc", "ckb", "dv", "fa", "he", "ps", "sd", "syr", "ug", "ur", "yi"))
+"""Languages usually written in a script that runs from right to left (Unicode CLDR; from memory)."""
+_SCRIPTS_FROM_THE_RIGHT = frozenset(("adlm", "arab", "hebr", "nkoo", "rohg", "syrc", "thaa"))
+"""The same of scripts, for a tag that names one, such as ``az-Arab`` (BCP 47; from memory)."""
+
+
+def is_rtl(language: str) -> bool:
+    """Whether a language tag says that the text runs from right to left."""
+    first, *others = language.lower().split("-")
+    scripts = [part for part in others if len(part) == _LETTERS_OF_A_SCRIPT and part.isalpha()]
+    return scripts[0] in _SCRIPTS_FROM_THE_RIGHT if scripts else first in _FROM_THE_RIGHT
+
+
+_LETTERS_OF_A_SCRIPT = 4
+"""ISO 15924."""
 
 
 def _media_addresses(series: Series) -> dict[str, str]:

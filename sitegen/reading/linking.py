@@ -325,6 +325,10 @@ class Linker:
         if episode is None:
             return None
         self._check_files(episode)
+        # Neither is looked into again before its pages are made: those of ten thousand open at once take
+        # several hundred megabytes.
+        result.fold()
+        episode.fold()
         self._by_file[result.file, result.digest] = episode
         return episode
 

@@ -4,10 +4,11 @@ A variant without ``of`` is made from its exercise's main form; with ``of``, fro
 with ``exercise``, from the main form of that exercise.
 """
 
+from abc import abstractmethod
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, replace
 from operator import attrgetter
-from typing import NamedTuple, TypeAlias
+from typing import NamedTuple
 
 from sitegen.model import WORDS, Caution, Exercise, Fault, Item, Muscles, Picture, Poses, Stepping, Variant
 from sitegen.notation import DoseChange, Effort, Tempo
@@ -81,10 +82,18 @@ class Form:
         return self.poses is not None and self.poses.held
 
 
-Forms: TypeAlias = Mapping[FormKey, Form]
+class Forms(Mapping[FormKey, Form]):
+    """All forms of a library."""
+
+    @abstractmethod
+    def of(self, exercise_id: str) -> Mapping[FormKey, Form]:
+        """The forms of one exercise in the order written, the main form first.
+
+        Raises KeyError where there is no such exercise.
+        """
 
 
-class FormShelf(Mapping[FormKey, Form]):
+class FormShelf(Forms):
     """The forms of a library, worked out exercise by exercise when one is asked for."""
 
     def __init__(self, exercises: Mapping[str, Exercise]) -> None:
@@ -238,7 +247,7 @@ def _main(exercise: Exercise) -> Form:
 
 
 def _unresolved(
-    exercise: str, variants: Mapping[str, Variant], variant_id: str, forms: Forms
+    exercise: str, variants: Mapping[str, Variant], variant_id: str, forms: Mapping[FormKey, Form]
 ) -> list[Variant]:
     """A variant and those it is made from, as far as they have no form yet."""
     chain: list[Variant] = []

@@ -3,9 +3,13 @@
 Both are used by the drawings, the words about joints and the choice for a need. Placing a body is among the
 dearest things of a build, so it is done once for all of them. Nothing but the form's poses decides: they
 are looked at, and so noted, each time somebody asks.
+
+What poses ask is a few numbers and is cached between builds by what the poses say, so that a build which has
+to choose among all forms anew (a dose was edited) places none of them.
 """
 
-from collections.abc import Callable, Iterable
+import hashlib
+from collections.abc import Callable, Iterable, MutableMapping
 from typing import TypeVar
 
 from sitegen.model import Poses
@@ -21,9 +25,11 @@ _Known = dict[FormKey, tuple[Poses, T | None]]
 class PosedForms:
     """The movements of one series and what they ask, each worked out when it is first wanted."""
 
-    def __init__(self) -> None:
+    def __init__(self, asked: MutableMapping[str, Asks] | None = None) -> None:
+        """``asked`` holds what poses ask by their fingerprint, from earlier builds too."""
         self._movements: _Known[Movement] = {}
         self._asks: _Known[Asks] = {}
+        self._asked = {} if asked is None else asked
 
     def movement(self, form: Form) -> Movement | None:
         """None where nothing is said about the form's poses."""
@@ -34,12 +40,18 @@ class PosedForms:
         return _result(self._asks, form, lambda: self._hardest(form))
 
     def _hardest(self, form: Form) -> Asks | None:
-        movement = self.movement(form)
-        return None if movement is None else hardest(movement)
+        name = hashlib.blake2b(repr(form.poses).encode(), digest_size=12).hexdigest()
+        if name not in self._asked:
+            movement = self.movement(form)
+            if movement is None:
+                return None
+            self._asked[name] = hardest(movement)
+        return self._asked[name]
 
     def work_out(self, forms: Iterable[Form]) -> None:
         """Work out all of these now, for processes that are started later."""
         for form in forms:
+            self.movement(form)
             self.asks(form)
 
 

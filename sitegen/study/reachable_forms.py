@@ -58,10 +58,6 @@ class Walks:
 
     def __init__(self, forms: Forms) -> None:
         self._forms = forms
-        self._made_from: dict[FormKey, list[FormKey]] = {key: [] for key in forms}
-        for key, form in forms.items():
-            if form.made_from is not None:
-                self._made_from[form.made_from].append(key)
         self._candidates: dict[FormKey, tuple[Candidate, ...]] = {}
 
     def candidates(self, key: FormKey) -> tuple[Candidate, ...]:
@@ -90,13 +86,17 @@ class Walks:
     def _next(self, stop: _Stop) -> Iterator[_Stop]:
         """One step further: variants made from the form, those of a linked exercise, the way back."""
         here = stop.form
-        for key in self._made_from[here.key]:
+        for key in self._made_from(here.key):
             yield self._step(stop, key, stop.earlier, stop.entry)
         if here.link:
-            for key in self._made_from[FormKey(here.exercise)]:
+            for key in self._made_from(FormKey(here.exercise)):
                 yield self._step(stop, key, stop.doses, None)
         if here.made_from is not None:
             yield self._step(stop, here.made_from, stop.earlier, stop.entry)
+
+    def _made_from(self, key: FormKey) -> list[FormKey]:
+        """In the order written; a form is made from one of its own exercise's file."""
+        return [other for other, form in self._forms.of(key.exercise).items() if form.made_from == key]
 
     def _step(
         self, stop: _Stop, key: FormKey, earlier: tuple[DoseChange, ...], entry: DoseChange | None

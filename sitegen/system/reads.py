@@ -146,11 +146,11 @@ def _list_name(field: str, record: object) -> str:
 
 
 def _noting(slot: Any, name_of: Callable[[Any], str]) -> property:
-    read, write = slot.__get__, slot.__set__
+    read, write, delete = slot.__get__, slot.__set__, slot.__delete__
 
     def look(record: Any) -> Any:
         if _noted is not None:
             _noted.add(name_of(record))
         return read(record)
 
-    return property(look, write, doc=slot.__doc__)
+    return property(look, write, delete, doc=slot.__doc__)

@@ -122,13 +122,23 @@ def _given_nothing() -> AbstractContextManager[object]:
 def _facts_for_ever() -> AbstractContextManager[object]:
     """A fact that was worked out once stands."""
 
-    def bring(self: Any, of_site: Any, of_inputs: Any, makers: Any, jobs: int) -> facts.Facts:
+    def bring(self: Any, of_site: Any, of_inputs: Any, *rest: Any) -> facts.Facts:
         always = mock.Mock(spec=of_inputs)
         always.key = lambda names: "as it was"
-        return plain(self, of_site, always, makers, jobs)
+        return plain(self, of_site, always, *rest)
 
     plain = facts.FactStore.bring_up_to_date
     return mock.patch.object(facts.FactStore, "bring_up_to_date", bring)
+
+
+def _told_nothing() -> AbstractContextManager[object]:
+    """What sessions say of an exercise is opened without being noted, and is not told either."""
+    plain = facts.FactOfExercise.__init__
+
+    def init(self: Any, whole: Any, exercise: str, identity: str) -> None:
+        plain(self, whole, exercise, "as it was")
+
+    return mock.patch.object(facts.FactOfExercise, "__init__", init)
 
 
 @contextmanager
@@ -183,6 +193,7 @@ FAULTS: Mapping[str, Fault] = {
         _given_nothing, ("a string", "an episode renamed", "other media")
     ),
     "facts never out of date": Fault(_facts_for_ever, ("a dose", "an exercise's name")),
+    "facts of an exercise not in its page's recipe": Fault(_told_nothing, ("a dose", "sets")),
     "stamps of written files not compared": Fault(_stamps_unseen, ("a file of the site",)),
     "the day not in the snapshot": Fault(_every_day, ("the day",)),
     "themes not in the snapshot": Fault(_themes_unseen, ("a string", "a style")),

@@ -13,7 +13,7 @@ from tests.building.kills import TITLES, entitle
 from tests.folders import SeriesFolder
 from tests.trees import tree
 
-POINTS = 12
+POINTS = [6, pytest.param(24, marks=pytest.mark.thorough)]
 """Steps of a build at which the disk is full, evenly spread over all of them."""
 
 
@@ -49,7 +49,8 @@ def build(content: Path, out: Path) -> None:
     builder.remember()
 
 
-def test_a_disk_that_is_full_at_any_point_leaves_the_site_as_it_was(tmp_path: Path) -> None:
+@pytest.mark.parametrize("points", POINTS)
+def test_a_disk_that_is_full_at_any_point_leaves_the_site_as_it_was(tmp_path: Path, points: int) -> None:
     content, out, disk = SeriesFolder(tmp_path).root, tmp_path / "build", Disk(tmp_path)
     for title in (*TITLES, *TITLES):
         build(entitle(content, title), out)
@@ -60,9 +61,9 @@ def test_a_disk_that_is_full_at_any_point_leaves_the_site_as_it_was(tmp_path: Pa
     whole, new = disk.steps, tree(out)
     build(entitle(content, TITLES[1]), out)
     assert tree(out) == old
-    for number in range(POINTS):
+    for number in range(points):
         entitle(content, TITLES[0])
-        disk.steps, disk.full_from, disk.is_watched = 0, 1 + number * whole // POINTS, True
+        disk.steps, disk.full_from, disk.is_watched = 0, 1 + number * whole // points, True
         try:
             with pytest.raises(OSError, match="No space left"):
                 build(content, out)

@@ -62,6 +62,7 @@ class Score:
             "start s": statistics.median(self.errors) if self.errors else 0.0,
             "dose": self.rate("dose right", "doses"),
             "dose wrong": self.rate("dose wrong", "doses"),
+            "at 0.04": self.doses_where(0.04),
             "sets": self.rate("sets right", "sets"),
             "sets wrong": self.rate("sets wrong", "sets"),
             "blocks P": self.rate("blocks found", "blocks drafted"),
@@ -76,6 +77,18 @@ class Score:
             "stubs": self.rate("stubs found", "new"),
             "0.9 right": sum(sure) / len(sure) if sure else 1.0,
         }
+
+    def doses_where(self, wrong: float) -> float:
+        """The share of the doses that would be right without a question if the bound were such that this
+        share of them is wrong: what is known, wherever the bound lies.
+        """
+        sure = sorted(((c, right) for what, c, right in self.sure if what == "dose"), reverse=True)
+        best = rights = wrongs = 0
+        for _, right in sure:
+            rights, wrongs = rights + right, wrongs + (not right)
+            if wrongs <= wrong * self.counts["doses"]:
+                best = rights
+        return best / self.counts["doses"] if self.counts["doses"] else 1.0
 
 
 def score(blocks: Sequence[FoundBlock], truth: dict[str, Any]) -> Score:

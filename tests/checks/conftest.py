@@ -24,7 +24,7 @@ def library(tmp_path: Path) -> LibraryFolder:
 @pytest.fixture(
     scope="session",
     params=[
-        pytest.param(4, id="one recording in four"),
+        pytest.param(6, id="one recording in six"),
         pytest.param(1, id="every recording", marks=pytest.mark.thorough),
     ],
 )

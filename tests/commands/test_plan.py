@@ -19,20 +19,32 @@ ASKED = ("--minutes", "45", "--for", "seated")
 FIRST, SECOND = "episodes/01-session-1.yaml", "episodes/02-session-2.yaml"
 
 
+@pytest.fixture(
+    scope="module",
+    params=[
+        pytest.param(1, id="a week"),
+        pytest.param(2, id="two weeks", marks=pytest.mark.thorough),
+    ],
+)
+def weeks(request: pytest.FixtureRequest) -> int:
+    """For how many weeks sessions are planned."""
+    return int(request.param)
+
+
 @pytest.fixture(scope="module")
-def season(tmp_path_factory: pytest.TempPathFactory) -> Path:
-    """Two weeks of a new season of the demo, for those who train sitting."""
+def season(weeks: int, tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """A new season of the demo, for those who train sitting."""
 
     def plan(made: Path) -> None:
         assert main(["begin", str(made / "next"), "--season-of", str(DEMO)]) == 0
-        assert main(["plan", "2", *ASKED, "--content", str(made / "next/content")]) == 0
+        assert main(["plan", str(weeks), *ASKED, "--content", str(made / "next/content")]) == 0
 
-    return made_once(tmp_path_factory, "season", plan) / "next/content"
+    return made_once(tmp_path_factory, f"season-{weeks}", plan) / "next/content"
 
 
-def test_each_training_day_of_the_weeks_has_its_plan(season: Path) -> None:
+def test_each_training_day_of_the_weeks_has_its_plan(season: Path, weeks: int) -> None:
     series = read_series(season)
-    assert [episode.number for episode in series.sessions] == [1, 2, 3, 4, 5, 6]
+    assert [episode.number for episode in series.sessions] == list(range(1, 3 * weeks + 1))
     assert all(episode.planned for episode in series.sessions)
     days = [episode.released for episode in series.sessions]
     assert days == sorted(set(days))
@@ -40,7 +52,7 @@ def test_each_training_day_of_the_weeks_has_its_plan(season: Path) -> None:
     assert all(some[0] == "warm-up" and some[-1] == "cool-down" for some in kinds)
 
 
-def test_later_sessions_build_on_earlier_ones(season: Path) -> None:
+def test_later_sessions_build_on_earlier_ones(season: Path, weeks: int) -> None:
     """No session brings more new exercises than may be learned at once, and nothing is done every time."""
     known: set[str] = set()
     for number, episode in enumerate(read_series(season).sessions):
@@ -50,7 +62,7 @@ def test_later_sessions_build_on_earlier_ones(season: Path) -> None:
         if number:
             assert len(own - known) <= 3
         known |= own
-    assert len(known) > 12
+    assert len(known) > 6 * weeks
 
 
 def test_whoever_the_series_is_for_has_a_form_of_everything(season: Path) -> None:

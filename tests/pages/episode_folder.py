@@ -1,12 +1,14 @@
 """A series with one episode, built, for the tests of the episode's files."""
 
 import json
+from collections.abc import Iterator
 from pathlib import Path
 from typing import Any
 
 from bs4 import BeautifulSoup
 
 from sitegen.building.build import Builder
+from sitegen.pages.page import CopyOf, Page
 from tests.folders import SeriesFolder
 
 EPISODE = "episodes/01-first-steps.yaml"
@@ -48,9 +50,24 @@ class EpisodeFolder(SeriesFolder):
         Builder(self.root, self.out, jobs=1).build()
         return self.out / SITE_FOLDER
 
+    def planned(self) -> Iterator[Page]:
+        """Every file of the site, none of them made."""
+        builder = Builder(self.root, self.out, jobs=1)
+        yield from builder.plan(builder.read())
+
+    def made(self, name: str, folder: str = f"{SITE_FOLDER}/") -> Path:
+        """One file of the episode's or another folder, made now with the media; no more of the site is."""
+        for page in self.planned():
+            if page.address == f"{folder}{name}" or page.address.startswith("media/"):
+                data = page.make.path.read_bytes() if isinstance(page.make, CopyOf) else page.make()
+                path = self.out / page.address
+                path.parent.mkdir(parents=True, exist_ok=True)
+                path.write_bytes(data)
+        return self.out / f"{folder}{name}"
+
     def page(self) -> BeautifulSoup:
-        """The episode's page, built now."""
-        return BeautifulSoup((self.built() / "index.html").read_bytes(), "html.parser")
+        """The episode's page, made now."""
+        return BeautifulSoup(self.made("index.html").read_bytes(), "html.parser")
 
 
 def data_of(page: BeautifulSoup, identifier: str) -> Any:

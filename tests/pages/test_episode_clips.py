@@ -32,8 +32,9 @@ def test_a_video_of_the_site(demo_site: Path) -> None:
     page = BeautifulSoup((demo_site / "episodes/steady-pull/index.html").read_bytes(), "html.parser")
     data = video_object(page)
     clips = data.pop("hasPart")
-    media = {name: data.pop(name) for name in ("contentUrl", "thumbnailUrl")}
+    film = data.pop("contentUrl")
 
+    # Its cover is drawn, and a drawing in the page is no picture that has an address.
     assert data == {
         "@context": "https://schema.org",
         "@type": "VideoObject",
@@ -46,8 +47,7 @@ def test_a_video_of_the_site(demo_site: Path) -> None:
         "uploadDate": "2026-09-11",
         "duration": "PT8M26S",
     }
-    for address in media.values():
-        assert (demo_site / address.removeprefix("https://movement.example/galley/")).is_file()
+    assert (demo_site / film.removeprefix("https://movement.example/galley/")).is_file()
     assert clips[1] == {
         "@type": "Clip",
         "name": "Harbour warm-up",

@@ -63,7 +63,7 @@ def series(tmp_path: Path) -> EpisodeFolder:
 
 
 def text(series: EpisodeFolder, name: str) -> str:
-    return (series.built() / name).read_text(encoding="utf-8")
+    return series.made(name).read_text(encoding="utf-8")
 
 
 def times(series: EpisodeFolder) -> list[str]:

@@ -3,6 +3,7 @@
 import json
 from calendar import Calendar
 from datetime import date
+from itertools import product
 from pathlib import Path
 from typing import Any
 
@@ -66,9 +67,19 @@ def series_with(tmp_path: Path, schedule: str, sessions: int = 3) -> SessionFold
     return folder
 
 
+OTHER_MONTHS = [(2026, 2), *product((2027, 2028), (1, 3, 5, 8, 11, 12))]
+
+
 class TestMonths:
-    @pytest.mark.parametrize("month", [1, 2, 3, 5, 8, 11, 12])
-    @pytest.mark.parametrize("year", [2026, 2027, 2028])
+    @pytest.mark.parametrize(
+        ("year", "month"),
+        [
+            *((2026, month) for month in (1, 3, 5, 8, 11, 12)),
+            (2027, 2),  # four rows
+            (2028, 2),  # with a 29th
+            *(pytest.param(year, month, marks=pytest.mark.thorough) for year, month in OTHER_MONTHS),
+        ],
+    )
     def test_days_stand_where_the_standard_library_has_them(
         self, tmp_path: Path, year: int, month: int
     ) -> None:

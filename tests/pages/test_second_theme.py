@@ -1,6 +1,7 @@
 """A theme of somebody else's: what it leaves out comes from tidewater; slips are told with file and line."""
 
 import pickle
+import re
 from pathlib import Path
 
 import pytest
@@ -8,6 +9,7 @@ from bs4 import BeautifulSoup
 
 from sitegen.building.build import Builder
 from sitegen.problems import ContentError
+from tests.conftest import ROOT
 from tests.folders import SeriesFolder
 
 HARBOUR = {
@@ -48,10 +50,34 @@ def test_a_theme_of_five_small_files_makes_a_whole_site(tmp_path: Path) -> None:
     assert "--light-ink:#1b2a4a;" in style
     assert "--light-paper:#f5f6f4;" in style  # as below
     assert "--dark-load:#ffb07c;" in style
-    assert style.rstrip().endswith(".title { font-variant-caps: small-caps; }")
+    assert style.rstrip().endswith(".title{font-variant-caps:small-caps;}")
     # Pages that it says nothing of are tidewater's.
     episode = next(out.glob("episodes/*/index.html"))
     assert b"/assets/episode-page." in episode.read_bytes()
+
+
+@pytest.mark.parametrize(
+    ("language", "has_strings", "shown"),
+    [("he", True, "rtl"), ("he", False, None), ("az-Arab", True, "rtl"), ("az", True, None)],
+)
+def test_a_page_runs_from_right_to_left_where_its_words_do(
+    tmp_path: Path, language: str, has_strings: bool, shown: str | None
+) -> None:
+    strings = {f"strings/{language}/site.yaml": "home: {all: כל המפגשים}\n"} if has_strings else {}
+    folder = folder_with(tmp_path, {"styles/harbour.css": "", **strings})
+    folder.edit("series.yaml", "language: en", f"language: {language}")
+    page = BeautifulSoup(_make_home(Builder(folder.root, tmp_path / "build", jobs=1)), "html.parser")
+
+    assert page.html is not None
+    assert (page.html["lang"], page.html.get("dir")) == (language, shown)
+
+
+def test_the_manual_names_the_macros_that_there_are() -> None:
+    manual = (ROOT / "themes/README.md").read_text("utf-8")
+    for file in ("drawings.html", "vessels.html", "macros.html"):
+        [row] = [line for line in manual.splitlines() if line.startswith(f"| `{file}` |")]
+        template = (ROOT / "themes/tidewater/templates" / file).read_text("utf-8")
+        assert set(re.findall(r"`(\w+)\(", row)) == set(re.findall(r"{% macro (\w+)\(", template))
 
 
 NOT_A_COLOUR = (
@@ -142,9 +168,9 @@ def test_slips_are_told_with_file_and_line(
         assert problem.place.startswith(f"themes/harbour/{file}")
 
 
-def _make_home(builder: Builder) -> None:
+def _make_home(builder: Builder) -> bytes:
     page = next(page for page in builder.plan(builder.read()) if page.address == "index.html")
-    page.make()  # type: ignore[operator]
+    return bytes(page.make())  # type: ignore[operator]
 
 
 def test_a_theme_that_is_not_there(tmp_path: Path) -> None:

@@ -1,5 +1,6 @@
 """What ffprobe and ffmpeg add where they are installed, and what is asked for where they are not."""
 
+import json
 import re
 import shutil
 import subprocess
@@ -180,7 +181,9 @@ def test_a_poster_that_is_given_comes_before_figures_and_these_before_one_from_t
     assert (filmed.out / poster).read_bytes() == b"\x89PNG a picture"
     assert not page.select_one("#cover svg")
     assert page.select_one("meta[property='og:image']")["content"].endswith(f"/{poster}")
-    home = BeautifulSoup((filmed.out / "index.html").read_bytes(), "html.parser")
+    video_object = json.loads(page.select_one("script[type='application/ld+json']").get_text())
+    assert video_object["thumbnailUrl"].endswith(f"/{poster}")
+    home = BeautifulSoup(filmed.made("index.html", "").read_bytes(), "html.parser")
     shown = home.select_one("img.session-poster")
     assert (shown["src"], shown["alt"]) == (poster, "A squat")
 

@@ -89,7 +89,7 @@ def test_any_name_survives_writing_and_reading(tmp_path: Path, name: str) -> Non
     series = EpisodeFolder(tmp_path)
     series.edit(EPISODE, "name: Get warm", f"name: {json.dumps(name)}")
 
-    cues = webvtt.read(series.built() / "chapters.vtt", strict=True).captions
+    cues = webvtt.read(series.made("chapters.vtt"), strict=True).captions
 
     assert name in [html.unescape(cue.text) for cue in cues]
 

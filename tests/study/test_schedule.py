@@ -401,5 +401,5 @@ def test_a_long_series_is_planned_with_its_reasons() -> None:
 
 @pytest.mark.parametrize("finish_by", [None, MONDAY], ids=["no end is wanted", "it cannot end in time"])
 def test_twice_the_sessions_are_about_twice_the_work(finish_by: date | None) -> None:
-    few, many = (calls_in(lambda n=n: place(long_request(n, finish_by))) for n in (400, 800))
+    few, many = (calls_in(lambda n=n: place(long_request(n, finish_by))) for n in (200, 400))
     assert many < 2.5 * few

@@ -2,7 +2,7 @@
 
 from collections.abc import Iterator
 
-from sitegen.pages.exercises.by_need import DECISIONS, Decisions, episode_decisions
+from sitegen.pages.exercises.by_need import DECIDED, DECISIONS, episode_decisions
 from sitegen.pages.exercises.drawing_files import drawing_pages
 from sitegen.pages.exercises.facets import Facets
 from sitegen.pages.exercises.index import index_pages
@@ -10,18 +10,19 @@ from sitegen.pages.exercises.library import Library
 from sitegen.pages.exercises.lists import list_pages
 from sitegen.pages.exercises.page import exercise_pages as one_by_one
 from sitegen.pages.exercises.search import search_pages
-from sitegen.pages.exercises.showing_facts import SHOWINGS, TIMES, episode_showings, episode_times
+from sitegen.pages.exercises.showing_facts import SHOWINGS, SHOWN, episode_showings
+from sitegen.pages.facts import FactByExercise
 from sitegen.pages.page import Page
 from sitegen.pages.site import Site
 from sitegen.pages.views import Views
 
 __all__ = [
+    "DECIDED",
     "DECISIONS",
     "SHOWINGS",
-    "TIMES",
+    "SHOWN",
     "episode_decisions",
     "episode_showings",
-    "episode_times",
     "exercise_pages",
 ]
 
@@ -30,7 +31,7 @@ def exercise_pages(site: Site, views: Views) -> Iterator[Page]:
     """Everything below ``exercises/``."""
     library = Library(site)
     facets = Facets(site, library)
-    decisions = Decisions(site)
+    decisions = FactByExercise(site, DECISIONS, DECIDED)
     yield from index_pages(site, facets)
     yield from search_pages(site, facets)
     yield from list_pages(site, facets, decisions)

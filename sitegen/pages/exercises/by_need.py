@@ -5,19 +5,19 @@ exercise that a session shows. What the sessions choose is a fact about each of 
 Only an exercise that no session shows is asked about by itself.
 """
 
-from collections.abc import Iterable, Iterator, Mapping, Sequence
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from typing import NamedTuple
 
 from sitegen.model import Episode
 from sitegen.pages.exercises.links import FormLink, form_link
-from sitegen.pages.page import Gateway, fingerprint
+from sitegen.pages.facts import FactOfExercise
 from sitegen.pages.site import Site
 from sitegen.study.forms import FormKey, shown_form
 from sitegen.study.version import Version
 
-DECISIONS = "decisions"
-"""Name of the fact."""
+DECISIONS, DECIDED = "decisions", "decided"
+"""Names of the fact, and of the one that tells what is new in it."""
 
 
 class Decision(NamedTuple):
@@ -97,40 +97,16 @@ def _decision(number: int, filmed: FormKey, version: Version | None) -> Decision
 # --- pages -------------------------------------------------------------------------------------
 
 
-class Decided(Gateway):
-    """What becomes of every item that shows one exercise, in the order of the series.
-
-    It is told by its fingerprint: in a series of ten thousand sessions its text would be looked through
-    value by value for every page.
-    """
-
-    def __init__(self, items: Sequence[ItemDecisions]) -> None:
-        self.items = items
-        self.identity = fingerprint(repr(items))
-
-
-class Decisions(Gateway):
-    """What becomes of every item, for each exercise of the series."""
-
-    def __init__(self, site: Site) -> None:
-        items: dict[str, list[ItemDecisions]] = {exercise: [] for exercise in site.series.exercises}
-        for episode in site.series.episodes:
-            for exercise, decided in site.facts.of(episode, DECISIONS):
-                items[exercise].append(decided)
-        self.of: Mapping[str, Decided] = {exercise: Decided(found) for exercise, found in items.items()}
-        self.identity = fingerprint(*(f"{exercise} {one.identity}" for exercise, one in self.of.items()))
-
-
-def need_rows(site: Site, exercise: str, shown: Decided) -> Iterator[NeedRow]:
+def need_rows(site: Site, exercise: str, shown: FactOfExercise) -> Iterator[NeedRow]:
     """A row for each need of the series, from the items that show an exercise."""
     for place, need in enumerate(site.details.needs.values()):
         decided = decided_for(site, exercise, shown, place)
         yield NeedRow(id=need.id, name=need.name, ways=tuple(_ways(site, exercise, decided)))
 
 
-def decided_for(site: Site, exercise: str, shown: Decided, place: int) -> list[Decision]:
+def decided_for(site: Site, exercise: str, shown: FactOfExercise, place: int) -> list[Decision]:
     """What the sessions decide for the need at that place; what nobody shows is decided by itself."""
-    if decided := [by_need[place] for by_need in shown.items]:
+    if decided := [by_need[place] for by_need in shown.values]:
         return decided
     need = list(site.details.needs)[place]
     return [_decision(0, FormKey(exercise), site.suitability.by_itself(exercise, [need]))]

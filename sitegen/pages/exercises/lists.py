@@ -6,9 +6,10 @@ from functools import partial
 
 from markupsafe import Markup
 
-from sitegen.pages.exercises.by_need import Decisions, decided_for
+from sitegen.pages.exercises.by_need import decided_for
 from sitegen.pages.exercises.facets import KINDS, Facets, Value
 from sitegen.pages.exercises.links import FormLink, form_link
+from sitegen.pages.facts import FactByExercise
 from sitegen.pages.page import Page
 from sitegen.pages.site import Site
 from sitegen.pages.views import markup
@@ -51,7 +52,7 @@ def facet_address(value: Value) -> str:
     return f"exercises/by/{value.kind}/{value.id}/index.html"
 
 
-def list_pages(site: Site, facets: Facets, decisions: Decisions) -> Iterator[Page]:
+def list_pages(site: Site, facets: Facets, decisions: FactByExercise) -> Iterator[Page]:
     """One page for every pattern, muscle, piece of kit and need."""
     for kind in KINDS:
         for value in facets.values[kind]:
@@ -59,7 +60,7 @@ def list_pages(site: Site, facets: Facets, decisions: Decisions) -> Iterator[Pag
             yield Page(facet_address(value), partial(_make, site, facets, value, decided))
 
 
-def _make(site: Site, facets: Facets, value: Value, decisions: Decisions | None) -> bytes:
+def _make(site: Site, facets: Facets, value: Value, decisions: FactByExercise | None) -> bytes:
     groups = _need_groups(site, decisions, value) if decisions else _groups(site, facets, value)
     return site.render(
         "exercises_by.html",
@@ -85,7 +86,7 @@ def _groups(site: Site, facets: Facets, value: Value) -> Iterator[Group]:
     yield _group(site, titles.versions, versions)
 
 
-def _need_groups(site: Site, decisions: Decisions, value: Value) -> Iterator[Group]:
+def _need_groups(site: Site, decisions: FactByExercise, value: Value) -> Iterator[Group]:
     """Exercises as they are in every session, those done in another way in some, those without a form."""
     titles = site.theme.strings.exercise_lists
     place = list(site.details.needs).index(value.id)

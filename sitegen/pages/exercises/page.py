@@ -4,11 +4,12 @@ from collections.abc import Iterator, Sequence
 from functools import partial
 
 from sitegen.model import Exercise
-from sitegen.pages.exercises.by_need import Decided, Decisions, need_rows
+from sitegen.pages.exercises.by_need import need_rows
 from sitegen.pages.exercises.forms import FormViews
 from sitegen.pages.exercises.library import Library
-from sitegen.pages.exercises.showing_facts import lines_by_exercise
+from sitegen.pages.exercises.showing_facts import SHOWINGS, SHOWN
 from sitegen.pages.exercises.showings import showings
+from sitegen.pages.facts import FactByExercise, FactOfExercise
 from sitegen.pages.page import Page
 from sitegen.pages.site import Site
 from sitegen.pages.views import Views
@@ -19,11 +20,11 @@ def exercise_address(exercise_id: str) -> str:
     return f"exercises/{exercise_id}/index.html"
 
 
-def exercise_pages(site: Site, views: Views, library: Library, decisions: Decisions) -> Iterator[Page]:
+def exercise_pages(site: Site, views: Views, library: Library, decisions: FactByExercise) -> Iterator[Page]:
     """One page per exercise."""
-    lines, patterns = lines_by_exercise(site), library.patterns
+    lines, patterns = FactByExercise(site, SHOWINGS, SHOWN), library.patterns
     for exercise in site.series.exercises.values():
-        shown = lines[exercise.id]
+        shown = lines.of[exercise.id]
         alike = patterns[exercise.pattern]
         make = partial(_make, site, views, library, exercise, shown, alike, decisions.of[exercise.id])
         yield Page(exercise_address(exercise.id), make)
@@ -34,9 +35,9 @@ def _make(
     views: Views,
     library: Library,
     exercise: Exercise,
-    shown: Sequence[str],
+    shown: FactOfExercise,
     alike: Sequence[str],
-    decided: Decided,
+    decided: FactOfExercise,
 ) -> bytes:
     """The page; with its showings as lines of text, the exercises of the same pattern, and what the sessions
     decide for each need."""
@@ -52,6 +53,6 @@ def _make(
         levels=forms.ladder(exercise),
         by_kit=forms.by_kit(exercise),
         by_need=list(need_rows(site, exercise.id, decided)),
-        showings=showings(site, exercise.id, shown),
+        showings=showings(site, exercise.id, shown.values),
         related=forms.related(exercise, alike),
     )

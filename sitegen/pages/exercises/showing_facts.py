@@ -8,7 +8,6 @@ from typing import NamedTuple
 
 from sitegen.model import Appearance, Block, Episode, Item
 from sitegen.pages.episode.titles import anchors_of
-from sitegen.pages.page import fingerprint
 from sitegen.pages.phrases import Phrases
 from sitegen.pages.site import Site
 from sitegen.study.forms import FormKey, shown_form
@@ -16,9 +15,8 @@ from sitegen.study.progression import Point, points_of
 from sitegen.study.volume import COUNTED_KINDS
 from sitegen.vocabulary import AMRAP, EMOM
 
-SHOWINGS = "showings"
-TIMES = "times"
-"""Names of the facts."""
+SHOWINGS, SHOWN = "showings", "shown"
+"""Names of the fact, and of the one that tells what is new in it."""
 
 _BETWEEN = "\x1f"
 """Between the fields of a line; no text of the content holds control characters."""
@@ -73,17 +71,6 @@ def episode_showings(site: Site, episode: Episode) -> tuple[tuple[str, str], ...
             )
             found += ((exercise, line) for exercise in _exercises(site, item))
     return tuple(found)
-
-
-def episode_times(site: Site, episode: Episode) -> str:
-    """Fingerprint of which forms of exercises an episode shows when, and in parts of which kind."""
-    return fingerprint(
-        *(
-            (_exercises(site, item), shown_form(site.forms, item).key, _at(block, item), block.kind)
-            for block in episode.blocks
-            for item in block.items
-        )
-    )
 
 
 def _exercises(site: Site, item: Item) -> tuple[str, ...]:

@@ -4,12 +4,12 @@ from collections.abc import Iterator
 
 from sitegen.pages.needs.coverage import coverage_pages
 from sitegen.pages.needs.parts import Parts
-from sitegen.pages.needs.plan_facts import PLANS, episode_plans
+from sitegen.pages.needs.plan_facts import COVERAGE, PLANS, coverage_of, episode_plans
 from sitegen.pages.needs.plans import plan_pages
 from sitegen.pages.page import Page
 from sitegen.pages.site import Site
 
-__all__ = ["PLANS", "episode_plans", "need_pages"]
+__all__ = ["COVERAGE", "PLANS", "coverage_of", "episode_plans", "need_pages"]
 
 
 def need_pages(site: Site) -> Iterator[Page]:

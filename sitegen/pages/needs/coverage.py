@@ -8,7 +8,7 @@ from typing import Any, TypeAlias
 from sitegen.model import Episode, Need
 from sitegen.pages.needs.limit_words import limit_words
 from sitegen.pages.needs.parts import Parts, SessionsTogether
-from sitegen.pages.needs.plan_facts import PLANS
+from sitegen.pages.needs.plan_facts import COVERAGE
 from sitegen.pages.page import Page
 from sitegen.pages.site import Site
 from sitegen.pages.theme import plural
@@ -46,7 +46,7 @@ class Column:
 def coverage_pages(site: Site, parts: Parts) -> Iterator[Page]:
     """One page for every part of the series."""
     for part, sessions in zip(parts.links, parts.sessions, strict=True):
-        numbers = [[plan[:3] for plan in site.facts.of(episode, PLANS)] for episode in sessions]
+        numbers = [site.facts.of(episode, COVERAGE) for episode in sessions]
         yield Page(part.address(FOLDER), partial(_make, site, parts, part, sessions, numbers))
 
 

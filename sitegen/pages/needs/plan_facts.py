@@ -19,8 +19,8 @@ from sitegen.study.forms import Form, shown_form
 from sitegen.study.version import Version, item_key
 from sitegen.system.reads import Shared
 
-PLANS = "plans"
-"""Name of the fact."""
+PLANS, COVERAGE = "plans", "coverage"
+"""Names of the fact, and of the one with its numbers alone."""
 
 PlanFact: TypeAlias = tuple[int, int, int, str]
 """Changes, gaps, parts that train something else, and ``[[[name of a block, whether it still trains what
@@ -52,6 +52,11 @@ class Change(NamedTuple):
     """Address of its picture below the site's root; empty where there is none."""
     shows: str
     """What the picture shows, in sentences."""
+
+
+def coverage_of(plans: tuple[PlanFact, ...]) -> list[tuple[int, int, int]]:
+    """For every need changes, gaps, and parts that train something else."""
+    return [plan[:3] for plan in plans]
 
 
 def episode_plans(site: Site, episode: Episode) -> tuple[PlanFact, ...]:

@@ -29,9 +29,9 @@ class SessionPlan(NamedTuple):
 
 
 def plan_pages(site: Site, parts: Parts) -> Iterator[Page]:
-    """For every need one page for every part of the series."""
-    for place, need in enumerate(site.details.needs.values()):
-        for part, sessions in zip(parts.links, parts.sessions, strict=True):
+    """For every part of the series one page for every need: so the plans of a session are opened once."""
+    for part, sessions in zip(parts.links, parts.sessions, strict=True):
+        for place, need in enumerate(site.details.needs.values()):
             make = partial(_make, site, parts, part, sessions, place)
             yield Page(part.address(_folder(need)), make)
 

@@ -86,12 +86,14 @@
       await Promise.all(found.responses.map(([address, response]) => cache.put(address, response.clone())));
       await cache.put(NOTE, new Response(JSON.stringify(note), { headers: { "Content-Type": "application/json" } }));
     } catch (error) {
-      await caches.delete(name); // whole or not at all: what was kept before stays
+      // whole or not at all: what was kept before stays
+      await caches.delete(name);
       await leave();
       throw error;
     }
     await forget(note.slug, name);
-    if (navigator.storage && navigator.storage.persist) navigator.storage.persist().catch(() => {}); // a wish
+    // a wish
+    if (navigator.storage && navigator.storage.persist) navigator.storage.persist().catch(() => {});
   };
 
   const leave = async () => {

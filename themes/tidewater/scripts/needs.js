@@ -36,7 +36,8 @@
   const listeners = [];
   const key = (name) => data.prefix + name;
   const LONGEST = 40; // of what somebody else's link may make the page say, characters
-  const MOST = 10; // lost needs that are named
+  // lost needs that are named
+  const MOST = 10;
 
   const has = (table, id) => Object.prototype.hasOwnProperty.call(table || {}, id);
 
@@ -90,7 +91,8 @@
     store();
     if (asked !== null) {
       try {
-        history.replaceState(history.state, "", withChoice(location.href)); // or a reload would bring the old choice back
+        // or a reload would bring the old choice back
+        history.replaceState(history.state, "", withChoice(location.href));
       } catch {
         // pages opened as files may not change their address
       }

@@ -15,11 +15,16 @@
     .filter(([, block]) => block.stop !== null)
     .map(([anchor, block]) => ({ anchor, at: block.stop }))
     .sort((one, other) => one.at - other.at);
-  const NEAR = 1.5; // timeupdate comes about four times a second: from here on a timer takes over
-  const EARLY = 0.02; // timers may fire a little before their time
-  const LATE = 0.25; // a busy device lets the video run on: from here on one would hear the next words
-  let passed = 0; // the latest time that was seen playing
-  let end = null; // where a fragment such as t=10,20 ends
+  // timeupdate comes about four times a second: from here on a timer takes over
+  const NEAR = 1.5;
+  // timers may fire a little before their time
+  const EARLY = 0.02;
+  // a busy device lets the video run on: from here on one would hear the next words
+  const LATE = 0.25;
+  // the latest time that was seen playing
+  let passed = 0;
+  // where a fragment such as t=10,20 ends
+  let end = null;
   let timer = 0;
 
   const stops = () => !stopping || stopping.checked;
@@ -63,7 +68,8 @@
   };
 
   const forget = () => {
-    passed = video.currentTime + EARLY; // who goes to your turn itself wants to see it
+    // who goes to your turn itself wants to see it
+    passed = video.currentTime + EARLY;
     watch();
   };
 
@@ -121,13 +127,15 @@
       return;
     }
     seek(time);
-    video.play().catch(() => {}); // the browser may want a press on the player itself
+    // the browser may want a press on the player itself
+    video.play().catch(() => {});
   };
 
   /* Nothing of what the page offers can be played */
 
   const whenUnplayable = (act) => {
-    const last = video.querySelector("source:last-of-type"); // it is tried once all before it have failed
+    // it is tried once all before it have failed
+    const last = video.querySelector("source:last-of-type");
     if (last) last.addEventListener("error", act, { once: true });
     video.addEventListener("error", act, { once: true }); // the file's beginning could be read, the rest not
   };

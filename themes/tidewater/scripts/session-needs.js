@@ -5,7 +5,8 @@
   const data = JSON.parse(document.getElementById("episode-data").textContent);
   const texts = document.getElementById("adapted-words");
   const share = document.querySelector(".needs-share");
-  if (!share) return; // a series without needs
+  // a series without needs
+  if (!share) return;
   const words = JSON.parse(texts.textContent);
   const root = texts.dataset.root;
   const summary = document.querySelector(".needs > summary");
@@ -291,7 +292,8 @@
     showAdvice();
     showCautions(choices.flat());
     const effort = document.querySelector(".effort");
-    if (effort) effort.hidden = Needs.unhurried(); // it supposes the pace of the video
+    // it supposes the pace of the video
+    if (effort) effort.hidden = Needs.unhurried();
     showChanged(choices.flat());
     const notes = timeNotes(choices);
     note.hidden = notes.length === 0;
@@ -311,7 +313,8 @@
       await navigator.clipboard.writeText(address());
       output.textContent = copied;
     } catch {
-      output.textContent = `${yourself} ${address()}`; // no clipboard on pages opened as files
+      // no clipboard on pages opened as files
+      output.textContent = `${yourself} ${address()}`;
     }
   };
 

@@ -1,0 +1,203 @@
+"""What each piece of machinery for speed returns: builds without it, each in a process of its own.
+
+``python -m tests.bench machinery --episodes 100,1000`` builds a generated series once, and then edits it
+again and again: a summary (a few pages show it) and a dose (pages and lists of exercises show it too).
+Told are the processor seconds of all processes of a build, with about 0.1 s for loading this module, and the
+memory of the largest. ``--cold`` builds from scratch too.
+"""
+
+import argparse
+import contextlib
+import gc
+import io
+import json
+import os
+import re
+import resource
+import shutil
+import statistics
+import subprocess
+import sys
+import tempfile
+import time
+from collections.abc import Callable, Iterable, Mapping
+from functools import partial
+from pathlib import Path
+from typing import Any, NamedTuple
+from unittest import mock
+
+from sitegen import cli, records
+from sitegen.building import build as building
+from sitegen.building.build_directory import BuildDirectory
+from sitegen.commands import build as command
+from sitegen.pages import facts, site
+from sitegen.pages.sheets.pages import SheetMaker
+from sitegen.reading.read_cache import Memory
+from sitegen.study import posed_forms
+from sitegen.system import cache
+from tests.generate import generate
+
+AS_IT_IS = "as it is"
+
+
+def _replace(owner: Any, **what: Any) -> Callable[[Path], None]:
+    """A patch for the rest of the process."""
+
+    def patch(out: Path) -> None:
+        for name, value in what.items():
+            mock.patch.object(owner, name, value).start()
+
+    return patch
+
+
+def _without_asked(out: Path) -> None:
+    load, save = building.load_cached, building.save_cached
+    mock.patch.object(
+        building, "load_cached", lambda folder, code: {} if folder.name == "asked" else load(folder, code)
+    ).start()
+    mock.patch.object(
+        building, "save_cached", lambda folder, *rest: None if folder.name == "asked" else save(folder, *rest)
+    ).start()
+
+
+def _without_folding(out: Path) -> None:
+    _replace(records.FoldingRecord, __reduce__=records.Record.__reduce__, fold=lambda record: None)(out)
+
+
+def _without_fact_cache(out: Path) -> None:
+    def load(store: facts.FactStore, site_key: str) -> None:
+        store._site_key = site_key
+
+    _replace(facts.FactStore, load=load, save=lambda store, jobs: None)(out)
+
+
+def _open_or_plain(value: Any, _opened: Callable[[bytes], Any] = facts._opened) -> Any:
+    """A fact that an earlier build packed, or one that this way of building left plain."""
+    return _opened(value) if isinstance(value, bytes) else value
+
+
+def _without_sharing(out: Path) -> None:
+    _replace(SheetMaker, _session=SheetMaker._worked_out)(out)
+    _replace(site.Site, time_of=lambda own, episode: site.session_time(own.details, own.forms, episode))(out)
+
+
+PIECES: Mapping[str, Callable[[Path], None]] = {
+    AS_IT_IS: lambda out: None,
+    "what was read, cached": _replace(
+        Memory, load=classmethod(lambda kind, *_: kind()), save=lambda *_: None
+    ),
+    "facts, cached": _without_fact_cache,
+    "facts, packed": _replace(facts, _packed=lambda value: value, _opened=_open_or_plain),
+    "what poses ask, cached": _without_asked,
+    "movements, remembered in a build": _replace(
+        posed_forms, _result=lambda known, form, work_out: None if form.poses is None else work_out()
+    ),
+    "templates, compiled before": _replace(building, template_cache=lambda: Path(tempfile.mkdtemp())),
+    "32 cache files instead of one": _replace(cache, _FILES=1),
+    "lazily loaded records": _without_folding,
+    "the previous site, kept to link from": lambda out: shutil.rmtree(BuildDirectory(out).staging, True),
+    "what the sheets of a session share": _without_sharing,
+    "no search for reference cycles": _replace(gc, disable=lambda: None),
+    "a second process": lambda out: None,
+    "a look whether anything changed": _replace(command.Snapshot, load=classmethod(lambda kind, path: None)),
+}
+"""What takes each away, given the output folder."""
+
+
+class Spent(NamedTuple):
+    """By a build: processor seconds of all its processes, and MB of the largest."""
+
+    seconds: float
+    megabytes: float
+
+
+def main(argv: list[str]) -> int:
+    """Measure and print."""
+    parser = argparse.ArgumentParser(prog="python -m tests.bench machinery")
+    parser.add_argument("--episodes", default="100,1000")
+    parser.add_argument("--repeats", type=int, default=3)
+    parser.add_argument("--edits", default=",".join(EDITS), help="of which sorts (default: all)")
+    parser.add_argument("--cold", action="store_true", help="measure builds from scratch too")
+    parser.add_argument("--only", nargs="*", default=list(PIECES), metavar="PIECE")
+    parser.add_argument("--one", nargs=3, help=argparse.SUPPRESS)
+    arguments = parser.parse_args(argv)
+    if arguments.one:
+        print(json.dumps(_spent(*arguments.one)))
+        return 0
+    pieces = [AS_IT_IS, *(piece for piece in arguments.only if piece != AS_IT_IS)]
+    for episodes in map(int, arguments.episodes.split(",")):
+        with tempfile.TemporaryDirectory(prefix="sitegen-bench-") as folder:
+            os.environ["XDG_CACHE_HOME"] = f"{folder}/cache"
+            content = generate(Path(folder), episodes)
+            if arguments.cold:
+                for piece in pieces[1:]:
+                    shutil.rmtree(f"{folder}/cache", ignore_errors=True)
+                    _print(episodes, "from scratch", piece, [_build(piece, content, Path(folder, "cold"))])
+                    shutil.rmtree(f"{folder}/cold")
+                    shutil.rmtree(f"{folder}/.cold.sitegen")
+            _measure(content, Path(folder, "build"), pieces, arguments)
+    return 0
+
+
+def _measure(content: Path, out: Path, pieces: Iterable[str], arguments: argparse.Namespace) -> None:
+    episodes = len(list((content / "episodes").iterdir()))
+    _print(episodes, "from scratch", AS_IT_IS, [_build(AS_IT_IS, content, out)])
+    for name in arguments.edits.split(","):
+        edit = EDITS[name]
+        spent: dict[str, list[Spent]] = {}
+        for piece in pieces:
+            for _ in range(arguments.repeats + 1):  # the first leaves caches as it wants them
+                edit(content)
+                spent.setdefault(piece, []).append(_build(piece, content, out))
+            _print(episodes, name, piece, spent[piece][1:])
+
+
+def _print(episodes: int, what: str, piece: str, spent: list[Spent]) -> None:
+    seconds = [one.seconds for one in spent]
+    without = piece if piece == AS_IT_IS else f"without {piece}"
+    print(
+        f"{episodes:6,}  {what:12}  {min(seconds):6.2f}  {statistics.median(seconds):6.2f} s"
+        f"  {max(one.megabytes for one in spent):5.0f} MB  {without}",
+        flush=True,
+    )
+
+
+def _in_the_middle(content: Path, change: Callable[[str], str]) -> None:
+    files = sorted((content / "episodes").iterdir())
+    path = files[len(files) // 2]
+    path.write_text(change(path.read_text()))
+    time.sleep(0.1)  # the file has to be settled, or the next build reads it again
+
+
+def _summary(text: str) -> str:
+    return re.sub(r"(?m)^(summary: .*?)( Again \d+\.)?$", rf"\1 Again {time.time_ns()}.", text, count=1)
+
+
+def _dose(text: str) -> str:
+    return re.sub(r"dose: (\d+)(?= |,|\n)", lambda m: f"dose: {int(m[1]) ^ 1}", text, count=1)
+
+
+EDITS: Mapping[str, Callable[[Path], None]] = {
+    "a summary": partial(_in_the_middle, change=_summary),
+    "a dose": partial(_in_the_middle, change=_dose),
+    "nothing": lambda content: None,
+}
+
+
+def _build(piece: str, content: Path, out: Path) -> Spent:
+    words = [sys.executable, "-m", "tests.bench", "machinery", "--one", piece, str(content), str(out)]
+    told = subprocess.run(words, check=True, capture_output=True, text=True).stdout
+    return Spent(*json.loads(told.splitlines()[-1]))
+
+
+def _spent(piece: str, content: str, out: str) -> Spent:
+    """Build in this process."""
+    PIECES[piece](Path(out))
+    words = ["build", "--content", content, "--out", out, "--pages-only"]
+    words += ["--jobs", "1"] if piece == "a second process" else []
+    with contextlib.redirect_stdout(io.StringIO()):
+        if cli.main(words):
+            raise RuntimeError("the build ended with problems")
+    own, others = (resource.getrusage(who) for who in (resource.RUSAGE_SELF, resource.RUSAGE_CHILDREN))
+    seconds = sum(one.ru_utime + one.ru_stime for one in (own, others))
+    return Spent(seconds, max(own.ru_maxrss, others.ru_maxrss) / 1024)
