@@ -12,6 +12,7 @@ from tests.browser.episodes import (
     CAST_OFF,
     FAIR_LEAD,
     STEADY_PULL,
+    Open,
     part,
     play_from,
     press,
@@ -40,8 +41,8 @@ def kept(page: Page, slug: str) -> Any:
     return json.loads(page.evaluate("key => localStorage.getItem(key)", KEPT.format(slug=slug)))
 
 
-def test_a_tri_set_is_led_through_round_by_round(page: Page, demo_url: str) -> None:
-    page.goto(demo_url + STEADY_PULL)
+def test_a_tri_set_is_led_through_round_by_round(at_session: Open) -> None:
+    page = at_session(STEADY_PULL)
     start_turn(page, "first-tri-set")
 
     expect(part(page, "block")).to_have_text("First tri-set")
@@ -62,10 +63,8 @@ def test_a_tri_set_is_led_through_round_by_round(page: Page, demo_url: str) -> N
     expect(part(page, "clock")).to_be_hidden()
 
 
-def test_the_rest_between_sets_counts_down_and_says_from_when_one_may_go_on(
-    page: Page, demo_url: str
-) -> None:
-    page.goto(demo_url + BALLAST)
+def test_the_rest_between_sets_counts_down_and_says_from_when_one_may_go_on(at_session: Open) -> None:
+    page = at_session(BALLAST)
     start_turn(page, "uneven-cargo")
     press(page, times=4)  # deadlift, its pause, the row on both sides
 
@@ -80,8 +79,8 @@ def test_the_rest_between_sets_counts_down_and_says_from_when_one_may_go_on(
     expect(part(page, "count")).to_have_text("Set 2 of 3")
 
 
-def test_uneven_loads_are_told_by_the_hand_left_before_right(page: Page, demo_url: str) -> None:
-    page.goto(demo_url + BALLAST)
+def test_uneven_loads_are_told_by_the_hand_left_before_right(at_session: Open) -> None:
+    page = at_session(BALLAST)
     start_turn(page, "both-hands-full")
     seen = []
     for _ in range(3):
@@ -97,8 +96,8 @@ def test_uneven_loads_are_told_by_the_hand_left_before_right(page: Page, demo_ur
     ]
 
 
-def test_intervals_go_on_by_themselves(page: Page, demo_url: str) -> None:
-    page.goto(demo_url + CAST_OFF)
+def test_intervals_go_on_by_themselves(at_session: Open) -> None:
+    page = at_session(CAST_OFF)
     start_turn(page, "raise-the-pulse")
     expect(part(page, "count")).to_have_text("Round 1 of 3")
     expect(part(page, "clock")).to_have_text("30")
@@ -119,8 +118,8 @@ def test_intervals_go_on_by_themselves(page: Page, demo_url: str) -> None:
     expect(part(page, "count")).to_have_text("Round 2 of 3")
 
 
-def test_as_many_rounds_as_possible_counts_rounds_until_the_time_is_up(page: Page, demo_url: str) -> None:
-    page.goto(demo_url + BALLAST)
+def test_as_many_rounds_as_possible_counts_rounds_until_the_time_is_up(at_session: Open) -> None:
+    page = at_session(BALLAST)
     start_turn(page, "up-and-over")
     expect(part(page, "clock")).to_have_text("6:00")
     expect(part(page, "list")).to_contain_text("Step-up 5 reps each side")
@@ -160,8 +159,8 @@ def test_every_minute_on_the_minute_changes_the_exercise_with_the_minute(page: P
     expect(part(page, "count")).not_to_contain_text("Min")
 
 
-def test_a_mark_that_is_tapped_is_done_and_can_be_taken_back(page: Page, demo_url: str) -> None:
-    page.goto(demo_url + STEADY_PULL)
+def test_a_mark_that_is_tapped_is_done_and_can_be_taken_back(at_session: Open) -> None:
+    page = at_session(STEADY_PULL)
     start_turn(page, "pull-down-rise-up")
     mark = page.get_by_role("button", name="Calf raise, set 2", exact=True)
 
@@ -188,8 +187,8 @@ def test_sets_that_are_done_survive_a_reload(page: Page, demo_url: str) -> None:
     expect(done).to_have_attribute("aria-pressed", "true")
 
 
-def test_a_finished_part_is_kept_with_its_day(page: Page, demo_url: str) -> None:
-    page.goto(demo_url + BALLAST)
+def test_a_finished_part_is_kept_with_its_day(at_session: Open) -> None:
+    page = at_session(BALLAST)
     start_turn(page, "both-hands-full")
     press(page, times=5)
     page.get_by_role("button", name="Leave").click()
@@ -213,8 +212,8 @@ def test_another_day_begins_anew_and_keeps_the_first(page: Page, demo_url: str) 
     assert sorted(kept(page, "ballast")["days"]) == [DAY, "2026-09-12"]
 
 
-def test_the_whole_turn_by_keyboard(page: Page, demo_url: str) -> None:
-    page.goto(demo_url + STEADY_PULL)
+def test_the_whole_turn_by_keyboard(at_session: Open) -> None:
+    page = at_session(STEADY_PULL)
     page.locator("button[data-turn=pull-down-rise-up]").focus()
     page.keyboard.press("Enter")
     expect(part(page, "main")).to_be_focused()
@@ -248,8 +247,8 @@ def test_from_the_video_and_back_by_keyboard_only(context: BrowserContext, demo_
     assert page.evaluate("document.activeElement.id") == "video"
 
 
-def test_focus_stays_in_the_panel(page: Page, demo_url: str) -> None:
-    page.goto(demo_url + STEADY_PULL)
+def test_focus_stays_in_the_panel(at_session: Open) -> None:
+    page = at_session(STEADY_PULL)
     start_turn(page, "first-tri-set")
     for _ in range(40):
         page.keyboard.press("Tab")
@@ -334,10 +333,10 @@ def test_a_panel_opened_again_at_once_keeps_the_screen_on_once(page: Page, demo_
     until(page, "held === 0")
 
 
-def test_it_can_be_pressed_with_a_knuckle(page: Page, demo_url: str) -> None:
+def test_it_can_be_pressed_with_a_knuckle(at_session: Open) -> None:
     """The two that are pressed in the middle of a set have 64 px (common practice, no source), the others the
     44 px of WCAG 2.2, 2.5.5. All lie on the screen. Type: test_turn_looks.py."""
-    page.goto(demo_url + BALLAST)
+    page = at_session(BALLAST)
     start_turn(page, "uneven-cargo")
     press(page)
     for width, height in ((390, 844), (844, 390), (320, 568), (1280, 900)):

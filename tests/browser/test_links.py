@@ -98,8 +98,8 @@ def broken(checked: Checked, root: str, folder: Path, published: str) -> Iterato
     for page, link in sorted(checked.links):
         inside = below(link, root)
         if inside is None:
-            # Absolute addresses where a standard wants them (canonical), other hosts, mail.
-            if not link.startswith((published, "https://video.example/", "mailto:", "data:")):
+            # Absolute addresses where a standard wants them (canonical), other hosts, mail, telephone.
+            if not link.startswith((published, "https://video.example/", "mailto:", "tel:", "data:")):
                 yield f"{page} leads out of the site to {link}"
             elif link.startswith(published) and not (folder / _file(link.removeprefix(published))).is_file():
                 yield f"{page} names {link}, which is not published"

@@ -7,7 +7,17 @@ import pytest
 from playwright.sync_api import Browser, Page, expect
 
 from tests.browser.audit import violations
-from tests.browser.episodes import BALLAST, CAST_OFF, FAIR_LEAD, STEADY_PULL, part, press, start_turn
+from tests.browser.episodes import (
+    BALLAST,
+    CAST_OFF,
+    FAIR_LEAD,
+    STEADY_PULL,
+    Open,
+    part,
+    press,
+    put_back,
+    start_turn,
+)
 from tests.conftest import fresh_tab
 
 DAY = "2026-09-11"
@@ -90,18 +100,15 @@ def test_what_counts_is_readable_at_two_metres_on_a_phone(chromium: Browser, dem
     heights = {}
     with fresh_tab(chromium, viewport={"width": 360, "height": 740}) as page:
         stopped(page)
+        page.goto(demo_url + BALLAST)
         for state in dict.fromkeys(state for state, _ in READ_AT_TWO_METRES.values()):
-            page.goto(demo_url + BALLAST)
             state(page)
             page.evaluate("document.fonts.ready.then(() => null)")
             for what, (its, name) in READ_AT_TWO_METRES.items():
                 if its is state:
                     expect(part(page, name.partition(" ")[0])).to_be_visible()
                     heights[what] = x_height_mm(page, name)
-            page.evaluate("localStorage.clear()")
-            page.goto("about:blank")
-            page.goto(demo_url)
-            page.evaluate("localStorage.clear()")
+            put_back(page)
 
     assert {what: mm for what, mm in heights.items() if mm < LEAST_MM} == {}
     assert set(heights) == set(READ_AT_TWO_METRES)
@@ -234,10 +241,10 @@ def test_in_every_state_and_size_what_is_to_be_done_is_wholly_in_view(page: Page
     "state",
     [away, *(pytest.param(state, marks=pytest.mark.thorough) for state in (in_a_set, in_a_hold))],
 )
-def test_text_of_twice_the_size_covers_nothing(page: Page, demo_url: str, state: Any) -> None:
+def test_text_of_twice_the_size_covers_nothing(at_session: Open, state: Any) -> None:
     """WCAG 2.2, 1.4.4 Resize text."""
+    page = at_session(BALLAST)
     page.set_viewport_size({"width": 360, "height": 740})
-    page.goto(demo_url + BALLAST)
     page.evaluate("document.documentElement.style.fontSize = '200%'")
     state(page)
 
@@ -378,8 +385,8 @@ def test_the_voice_says_exercise_side_and_the_last_ten_seconds(page: Page, demo_
     ]
 
 
-def test_circles_have_ways_and_no_sides(page: Page, demo_url: str) -> None:
-    page.goto(demo_url + BALLAST)
+def test_circles_have_ways_and_no_sides(at_session: Open) -> None:
+    page = at_session(BALLAST)
     start_turn(page, "rope-locker-warm-up")
     expect(part(page, "name")).to_have_text("Arm circles")
     expect(part(page, "side")).to_have_text("one way")

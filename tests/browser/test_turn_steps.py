@@ -22,8 +22,8 @@ SCRIPTS = ROOT / "themes/tidewater/scripts"
 
 @pytest.fixture
 def scripts(page: Page) -> Page:
-    """An empty page with the two scripts that need no page."""
-    for name in ("turn-steps.js", "turn-run.js"):
+    """An empty page with the scripts that need no page."""
+    for name in ("turn-steps.js", "turn-run.js", "turn-words.js"):
         page.add_script_tag(path=Path(SCRIPTS / name))
     return page
 
@@ -178,6 +178,51 @@ def test_with_sides_the_heavier_load_changes_with_the_side(scripts: Page) -> Non
     plan = [["left", 0, ""], ["right", 0, ""]]
 
     assert heavy(scripts, plan, 2, 2) == [["left", 0], ["right", 0], ["right", 0], ["left", 0]]
+
+
+HELD = """([block, item, words]) => {
+  const steps = TurnSteps.build(block, [item]);
+  let now = 0;
+  const run = TurnRun.create(steps, {}, () => now);
+  const told = TurnWords.create(words);
+  const held = () => told.textOf({block, items: [item], steps, run}).loads
+    .map(load => `${load.hand} ${load.amount[0]}`.trim()).join();
+  const found = [held()];
+  run.main();
+  if (!item.seconds) { run.main(); found.push(held()); }
+  for (let at = 0; item.seconds && at < 3; at += 1) {
+    for (let n = 0; n < 5; n += 1) { now += 2000; run.tick(); }
+    found.push(held());
+  }
+  return found;
+}"""
+
+
+@pytest.mark.parametrize(
+    ("item", "expected"),
+    [
+        pytest.param(
+            REPS | {"setAmounts": [[["5", "kg", ""]], [["8", "kg", ""]]], "amounts": [["8", "kg", ""]]},
+            ["5", "8"],
+            id="each set has its own load, not that of the heaviest",
+        ),
+        pytest.param(
+            {"seconds": 40, "sides": 1, "amounts": [["5", "kg", ""], ["3", "kg", ""]]}
+            | {"heavy": [["right", 20, "after 20 s"]] * 2},
+            ["left 3,right 5", "left 3,right 5", "left 5,right 3", "left 5,right 3"],
+            id="left before right, the other way round once hands have changed",
+        ),
+    ],
+)
+def test_what_is_held_is_told_for_the_set_and_the_hand(
+    scripts: Page, item: dict[str, Any], expected: list[str]
+) -> None:
+    hands = {"hand_left": "left", "hand_right": "right"}
+    texts = ("set", "set_maybe", "round", "next", "swap", "care", "rest", "change", "ready", "get_ready")
+    words = dict.fromkeys(texts, "") | hands
+    given = block("straight sets", sets=[2, 2])
+
+    assert scripts.evaluate(HELD, [given, item, words]) == expected
 
 
 def test_a_range_of_rest_says_from_when_one_may_go_on(scripts: Page) -> None:

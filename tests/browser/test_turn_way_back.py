@@ -7,7 +7,17 @@ from typing import Any
 import pytest
 from playwright.sync_api import Page, expect
 
-from tests.browser.episodes import BALLAST, CAST_OFF, part, press, seek, start_turn, until, wait_for_video
+from tests.browser.episodes import (
+    BALLAST,
+    CAST_OFF,
+    Open,
+    part,
+    press,
+    seek,
+    start_turn,
+    until,
+    wait_for_video,
+)
 
 DAY = "2026-09-11"
 PREFIX = "movement.example/galley/"
@@ -27,8 +37,8 @@ def kept(page: Page, name: str) -> Any:
     return json.loads(page.evaluate("key => localStorage.getItem(key)", PREFIX + name))
 
 
-def test_a_phone_that_slept_records_no_set_and_asks(page: Page, demo_url: str) -> None:
-    page.goto(demo_url + CAST_OFF)
+def test_a_phone_that_slept_records_no_set_and_asks(at_session: Open) -> None:
+    page = at_session(CAST_OFF)
     start_turn(page, "raise-the-pulse")
     press(page)
     page.clock.run_for(15_000)  # ten seconds into the first set
@@ -56,8 +66,8 @@ def hide(page: Page, hidden: bool) -> None:
     )
 
 
-def test_in_the_background_nothing_counts_though_timers_run(page: Page, demo_url: str) -> None:
-    page.goto(demo_url + BALLAST)
+def test_in_the_background_nothing_counts_though_timers_run(at_session: Open) -> None:
+    page = at_session(BALLAST)
     start_turn(page, "uneven-cargo")
     press(page)
     page.clock.run_for(5_000)
@@ -72,8 +82,8 @@ def test_in_the_background_nothing_counts_though_timers_run(page: Page, demo_url
     expect(part(page, "side")).to_have_text("left side")
 
 
-def test_who_ends_there_finds_the_panel_closed_and_her_sets_kept(page: Page, demo_url: str) -> None:
-    page.goto(demo_url + BALLAST)
+def test_who_ends_there_finds_the_panel_closed_and_her_sets_kept(at_session: Open) -> None:
+    page = at_session(BALLAST)
     start_turn(page, "uneven-cargo")
     press(page)
     page.clock.fast_forward("12:00")
@@ -87,11 +97,9 @@ def test_who_ends_there_finds_the_panel_closed_and_her_sets_kept(page: Page, dem
 @pytest.mark.parametrize(
     ("milliseconds", "shown"), [(100, "Change over"), (400, "Change over"), (600, "Set 1 of 3")]
 )
-def test_two_taps_within_half_a_second_are_one(
-    page: Page, demo_url: str, milliseconds: int, shown: str
-) -> None:
+def test_two_taps_within_half_a_second_are_one(at_session: Open, milliseconds: int, shown: str) -> None:
     """The first tap ends the set; a second one of its own ends the rest."""
-    page.goto(demo_url + BALLAST)
+    page = at_session(BALLAST)
     start_turn(page, "uneven-cargo")
     press(page)
     page.clock.run_for(milliseconds)
@@ -142,7 +150,7 @@ def test_a_link_to_a_moment_goes_there_and_opens_no_panel(page: Page, demo_url: 
 def test_a_newcomers_home_page_starts_with_session_one(page: Page, demo_url: str) -> None:
     page.goto(demo_url)
 
-    expect(page.locator("#first-step .act")).to_contain_text("Start with session 1")
+    expect(page.locator("#first-step .act").first).to_contain_text("Start with session 1")
     assert page.locator(".flag").all_inner_texts() == ["Start here", "Newest"]
 
 
@@ -152,8 +160,8 @@ def test_the_home_page_says_where_one_was(page: Page, demo_url: str) -> None:
     press(page)
     page.goto(demo_url)
 
-    act = page.locator("#first-step .act")
-    expect(act).to_contain_text("Session 5, part 3 of 6: go on")
+    act = page.locator("#first-step .act").first
+    expect(act).to_contain_text("Continue session 5: part 3 of 6")
     act.click()
     expect(part(page, "block")).to_have_text("Uneven cargo")
 
@@ -168,7 +176,7 @@ def test_after_a_whole_session_the_home_page_names_the_next(page: Page, demo_url
         )
     page.reload()
 
-    expect(page.locator("#first-step .act")).to_contain_text("Next: session 3, Steady pull")
+    expect(page.locator("#first-step .act").first).to_contain_text("Next: session 3, Steady pull")
     assert page.locator(".flag").all_inner_texts() == ["Next", "Newest"]
 
 
@@ -186,4 +194,4 @@ def test_a_damaged_place_leads_nowhere(page: Page, demo_url: str, damaged: str) 
     start_turn(page, "uneven-cargo")
     expect(part(page, "count")).to_have_text("Set 1 of 3")
     page.goto(demo_url)
-    expect(page.locator("#first-step .act")).to_contain_text("Start with session 1")
+    expect(page.locator("#first-step .act").first).to_contain_text("Start with session 1")

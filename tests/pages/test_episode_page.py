@@ -37,7 +37,7 @@ def texts(page: BeautifulSoup, selector: str) -> list[str]:
 def test_kit_comes_before_the_video(ballast: BeautifulSoup) -> None:
     headings = texts(ballast, "main h2")
 
-    assert headings.index("Fetch first") < headings.index("Watch")
+    assert headings.index("Have ready") < headings.index("Watch")
 
 
 def test_kit_names_stand_ins_and_what_loads_weigh(ballast: BeautifulSoup) -> None:
@@ -280,6 +280,7 @@ def test_scripts_are_given_the_turns(ballast: BeautifulSoup) -> None:
     assert data["blocks"]["mooring-lines"]["stop"] is None
     deadlift = data["items"]["carrier-deadlift"]["forms"][0]
     assert deadlift["load"] == "5 l of water (5.0 kg) in one hand, 3 l of water (3.0 kg) in the other"
+    assert deadlift["amounts"] == [["5", "litres", "water, 5 kg"], ["3", "litres", "water, 3 kg"]]
     assert deadlift["heavy"] == [["left", 0, ""], ["right", 0, ""], ["left", 0, "after 4 reps"]]
     assert data["chapters"][0] == [0, 20, ""]
 

@@ -81,7 +81,8 @@
       parts.stops.hidden = !on;
       parts.body.hidden = on;
       parts.foot.hidden = on;
-      if (on) parts.unstop.focus();
+      parts.stops.scrollTop = 0;
+      if (on) parts.unstop.focus({ preventScroll: true });
     };
 
     const helpOf = (item) => {
