@@ -41,6 +41,8 @@ class Caution(Record):
     """A warning, the demands or kit it is about, and the published source of any fact in it."""
 
     text: str
+    title: str = ""
+    """What it is about in a word or two, for a heading: ``Bones``; empty where it needs none."""
     short: str = ""
     """The same in a few words, where space is small; empty where ``text`` is short enough."""
     about: tuple[str, ...] = ()

@@ -67,9 +67,15 @@ def pytest_collection() -> None:
     gc.disable()
 
 
+_NEW_OBJECTS, _TIMES = 20_000, 20
+"""Python's own are 700 and 10. Series and sites are large and stay for a while: with so many new objects at a
+time the collector takes 1.4 s instead of 3.5 of 25, and a worker 30 MB more."""
+
+
 def pytest_collection_finish() -> None:
     """Thousands of tests and all modules stay to the end: it need not look at them again either."""
     gc.freeze()
+    gc.set_threshold(_NEW_OBJECTS, _TIMES, _TIMES)
     gc.enable()
 
 

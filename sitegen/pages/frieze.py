@@ -39,9 +39,9 @@ class Frieze:
     figures: tuple[Standing, ...]
 
 
-def home_frieze(site: Site) -> Frieze | None:
+def home_frieze(site: Site, most: int = _ON_HOME) -> Frieze | None:
     """Figures from the first sessions; None where no exercise of theirs has poses."""
-    return _frieze(site, Views(site), home_items(site), _ON_HOME)
+    return _frieze(site, Views(site), home_items(site), most)
 
 
 def cover_frieze(site: Site, views: Views, episode: Episode, most: int = _ON_COVER) -> Frieze | None:

@@ -6,11 +6,13 @@ from functools import partial
 from typing import Any
 from unicodedata import east_asian_width
 
+from sitegen.model import Episode
 from sitegen.pages.adaptation import Adaptation
 from sitegen.pages.cautions import short_caution
 from sitegen.pages.exercises.weeks import weeks_by_session
 from sitegen.pages.frieze import home_frieze
 from sitegen.pages.page import Page
+from sitegen.pages.sheets.trained import TRAINED, Trained
 from sitegen.pages.site import Site
 from sitegen.pages.theme import plural
 from sitegen.pages.views import EpisodeCard
@@ -31,6 +33,10 @@ PART = 24
 MOST_IN_ONE = 36
 """A list of so many is not parted: folding would hide more than it clears."""
 
+_TRAINS = 4
+"""So many words say what a session trains: more fit no line of a phone."""
+_ON_A_PHONE = 3
+"""So many figures stand whole side by side on a phone."""
 _SHOWN_CAUTIONS = 3
 """So many of the series' cautions stand on the home page, short; all, in full, before the first session."""
 
@@ -78,12 +84,25 @@ def _make(site: Site) -> bytes:
         newest=cards[-1] if cards else None,
         cautions=[short_caution(one) for one in site.details.cautions[:_SHOWN_CAUTIONS]],
         counts=_counts(site, weeks),
+        trains={
+            card.slug: _trains(site, episode)
+            for card, episode in zip(cards, site.series.episodes, strict=True)
+        },
         frieze=home_frieze(site),
+        frieze_narrow=home_frieze(site, _ON_A_PHONE),
         photo=site.photo(),
         title_size=title_size(site.details.title),
         prefix=adaptation.prefix,
         needs_json=adaptation.needs_json,
     )
+
+
+def _trains(site: Site, episode: Episode) -> list[str]:
+    """What a session trains, in a few plain words, what has most sets first."""
+    trained: Trained = site.facts.of(episode, TRAINED)
+    words = site.theme.strings.home.trains
+    most = sorted(trained.patterns, key=lambda pattern: -pattern[2])
+    return list(dict.fromkeys(words[name] for name, _, _ in most if words.get(name)))[:_TRAINS]
 
 
 def _by_week(site: Site, cards: Sequence[EpisodeCard]) -> list[Week]:

@@ -4,7 +4,7 @@ from dataclasses import dataclass
 
 from sitegen.pages.scriptdata import to_json
 from sitegen.pages.site import Site
-from sitegen.study.readiness import CAREFUL, QUESTIONS, table
+from sitegen.study.readiness import ASKING, CAREFUL, QUESTIONS, table
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -16,6 +16,8 @@ class ReadinessView:
     """``y`` or ``n`` by question: what it counts as where somebody does not know."""
     outcomes: str
     """The sentence for every combination of answers, as JSON."""
+    asking: str
+    """The combinations after which a doctor is asked first, as a JSON list."""
 
 
 def readiness_view(site: Site) -> ReadinessView:
@@ -25,4 +27,5 @@ def readiness_view(site: Site) -> ReadinessView:
         questions=QUESTIONS,
         careful={question: "y" if careful else "n" for question, careful in CAREFUL.items()},
         outcomes=to_json({answers: words[outcome] for answers, outcome in table().items()}),
+        asking=to_json([answers for answers, outcome in table().items() if outcome in ASKING]),
     )

@@ -24,6 +24,8 @@ STOP_AND_ASK = "stop and ask"
 """Stop training, and ask a doctor before going on."""
 
 OUTCOMES = (GENTLY, GO_ON, GO_ON_MODERATE, ASK, STOP_AND_ASK)
+ASKING = (ASK, STOP_AND_ASK)
+"""Those after which nobody begins before a doctor has been asked."""
 QUESTIONS = ("active", "disease", "signs", "vigorous")
 """In the order of the answers."""
 CAREFUL = {"active": False, "disease": True, "signs": True, "vigorous": True}

@@ -77,10 +77,11 @@ def script_page(page: Page) -> Page:
     return page
 
 
+@pytest.mark.parametrize("count", [12, pytest.param(40, marks=pytest.mark.thorough)])
 @pytest.mark.parametrize("zone", ZONES)
-def test_the_same_meaning_as_the_python_file(script_page: Page, zone: str | None) -> None:
+def test_the_same_meaning_as_the_python_file(script_page: Page, zone: str | None, count: int) -> None:
     random = Random(f"{zone}")
-    for _ in range(40):
+    for _ in range(count):
         events = events_from(random)
         name = random.choice(["", "Galley Strength, autumn"])
         written = script_file(script_page, events, name, zone)
@@ -121,7 +122,9 @@ def test_lines_are_folded_at_75_octets_and_end_in_crlf(script_page: Page) -> Non
         assert raw.count(b"\n") == raw.count(b"\r\n") == raw.count(b"\r")
 
 
-@pytest.mark.parametrize("reader_zone", ["Pacific/Kiritimati", "America/Los_Angeles"])
+@pytest.mark.parametrize(
+    "reader_zone", ["Pacific/Kiritimati", pytest.param("America/Los_Angeles", marks=pytest.mark.thorough)]
+)
 def test_where_the_reader_is_changes_nothing(chromium: Browser, reader_zone: str) -> None:
     page = chromium.new_context(timezone_id=reader_zone).new_page()
     page.add_script_tag(path=SCRIPT)

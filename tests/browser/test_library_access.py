@@ -11,6 +11,7 @@ from playwright.sync_api import Browser, Page, expect
 from sitegen.model import Series
 from tests.browser.audit import LOOKS, unfold, violations_in
 from tests.browser.finder import INDEX, open_index
+from tests.conftest import fresh_tab
 
 PAGES = {
     "index": INDEX,
@@ -27,13 +28,15 @@ PAGES = {
 
 
 IN_EVERY_RUN = {
-    "index": "phone, light",
     "filters": "phone, light",
     "exercise": "desktop, dark",
     "list by need": "desktop, dark",
     "a need": "phone, light",
 }
-"""A page of each kind in one look; the other pages, and all looks, are behind the mark."""
+"""A page of each kind in one look; the other pages, and all looks, are behind the mark.
+
+The index is looked at with its filters and results; the list that these hide is one like that by need.
+"""
 
 
 def open_all(page: Page) -> None:
@@ -55,6 +58,13 @@ class Visit(NamedTuple):
     """What the browser had to say against it."""
 
 
+@pytest.fixture(scope="module")
+def phone(chromium: Browser) -> Iterator[Page]:
+    """The tab of ``visit``."""
+    with fresh_tab(chromium) as tab:
+        yield tab
+
+
 @pytest.fixture(
     scope="module",
     params=[
@@ -62,18 +72,22 @@ class Visit(NamedTuple):
         for name in PAGES
     ],
 )
-def visit(chromium: Browser, demo_url: str, request: pytest.FixtureRequest) -> Iterator[Visit]:
-    context = chromium.new_context(viewport={"width": 320, "height": 568})
-    visit = Visit(context.new_page(), request.param, [], [])
-    visit.page.on("request", lambda request: visit.asked.append(request.url))
-    visit.page.on("pageerror", lambda error: visit.complaints.append(str(error)))
-    visit.page.on(
-        "console", lambda message: visit.complaints.append(message.text) if message.type == "error" else None
-    )
-    visit.page.goto(demo_url + PAGES[visit.name])
-    open_all(visit.page)
+def visit(phone: Page, demo_url: str, request: pytest.FixtureRequest) -> Iterator[Visit]:
+    visit = Visit(phone, request.param, [], [])
+    notes = {
+        "request": lambda request: visit.asked.append(request.url),
+        "pageerror": lambda error: visit.complaints.append(str(error)),
+        "console": lambda said: visit.complaints.append(said.text) if said.type == "error" else None,
+    }
+    phone.set_viewport_size({"width": 320, "height": 568})
+    phone.emulate_media(color_scheme="null")
+    for event, note in notes.items():
+        phone.on(event, note)
+    phone.goto(demo_url + PAGES[visit.name])
+    open_all(phone)
     yield visit
-    context.close()
+    for event, note in notes.items():
+        phone.remove_listener(event, note)
 
 
 def test_every_control_is_large_enough(visit: Visit) -> None:

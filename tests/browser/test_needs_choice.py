@@ -86,7 +86,7 @@ def test_for_every_need_and_pair_of_the_demo(page: Page, demo_series: Series) ->
 @pytest.mark.parametrize(
     "count",
     [
-        pytest.param(min(SERIES, 16), id="some"),
+        pytest.param(min(SERIES, 10), id="some"),
         pytest.param(SERIES, id="more", marks=pytest.mark.thorough),
     ],
 )

@@ -67,6 +67,8 @@ PAGES = {
     "calendar": "schedule/index.html",
 }
 """The sheet and the episode are in the tests below."""
+ALIKE = ("four weeks", "all needs", "calendar")
+"""Made like the large sheet, the page of a need and the home page."""
 
 
 def expect_alarm(page: Page) -> None:
@@ -76,7 +78,13 @@ def expect_alarm(page: Page) -> None:
     expect(alarm.get_by_role("link", name="Choose again")).to_be_visible()
 
 
-@pytest.mark.parametrize("address", PAGES.values(), ids=PAGES)
+@pytest.mark.parametrize(
+    "address",
+    [
+        pytest.param(address, id=name, marks=pytest.mark.thorough if name in ALIKE else ())
+        for name, address in PAGES.items()
+    ],
+)
 def test_every_page_that_follows_needs_tells_of_a_lost_one(page: Page, demo_url: str, address: str) -> None:
     page.goto(f"{demo_url}{address}?needs=sore-knee,seated", wait_until="domcontentloaded")
     expect_alarm(page)

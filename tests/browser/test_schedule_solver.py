@@ -105,7 +105,14 @@ def test_the_same_plan_and_the_same_reasons(
     assert different == []
 
 
-@pytest.mark.parametrize("zone", ["Pacific/Kiritimati", "America/Los_Angeles", "Europe/Lisbon"])
+@pytest.mark.parametrize(
+    "zone",
+    [
+        "America/Los_Angeles",
+        "Europe/Lisbon",
+        pytest.param("Pacific/Kiritimati", marks=pytest.mark.thorough),
+    ],
+)
 def test_the_reader_s_time_zone_changes_nothing(
     chromium: Browser, requests: list[ScheduleRequest], zone: str
 ) -> None:
@@ -143,7 +150,11 @@ def long_request(count: int, finish_by: date | None) -> ScheduleRequest:
 
 
 @pytest.mark.parametrize(
-    "finish_by", [None, date(2027, 1, 1)], ids=["no end is wanted", "it cannot end in time"]
+    "finish_by",
+    [
+        pytest.param(None, id="no end is wanted", marks=pytest.mark.thorough),
+        pytest.param(date(2027, 1, 1), id="it cannot end in time"),
+    ],
 )
 def test_twice_the_sessions_are_about_twice_the_work(page: Page, finish_by: date | None) -> None:
     """Whoever picks a day waits for the answer; `python -m tests.bench schedule` measures how long."""

@@ -290,12 +290,13 @@ def as_script_data(details: Details, done: Block) -> list[Any]:
     return [given, items]
 
 
-def test_the_steps_take_as_long_as_the_study_says(scripts: Page) -> None:
-    """The most sets with the longest rests, over 400 drawn blocks; and each item has as many sets."""
+@pytest.mark.parametrize("count", [120, pytest.param(400, marks=pytest.mark.thorough)])
+def test_the_steps_take_as_long_as_the_study_says(scripts: Page, count: int) -> None:
+    """The most sets with the longest rests, over so many drawn blocks; and each item has as many sets."""
     random = Random(20260911)
     details = study_details(changeover=Duration(10, 15))
     library = forms(exercise("plank"))
-    blocks = [drawn_block(random) for _ in range(400)]
+    blocks = [drawn_block(random) for _ in range(count)]
     built = scripts.evaluate(
         "cases => cases.map(([block, items]) => TurnSteps.build(block, items))",
         [as_script_data(details, done) for done in blocks],

@@ -207,8 +207,12 @@ def _replace_by_hand(out: Path) -> None:
     [
         pytest.param(lambda out: None, id="nothing"),
         pytest.param(_edit_by_hand, id="a page is edited in its place"),
-        pytest.param(_replace_by_hand, id="a page is replaced"),
-        pytest.param(lambda out: (out / "exercises/chair-squat/index.html").unlink(), id="a page is removed"),
+        pytest.param(_replace_by_hand, id="a page is replaced", marks=pytest.mark.thorough),
+        pytest.param(
+            lambda out: (out / "exercises/chair-squat/index.html").unlink(),
+            id="a page is removed",
+            marks=pytest.mark.thorough,
+        ),
         pytest.param(lambda out: shutil.rmtree(out / "exercises"), id="a folder is removed"),
         pytest.param(shutil.rmtree, id="the site is removed"),
         pytest.param(

@@ -37,7 +37,7 @@ def texts(page: BeautifulSoup, selector: str) -> list[str]:
 def test_kit_comes_before_the_video(ballast: BeautifulSoup) -> None:
     headings = texts(ballast, "main h2")
 
-    assert headings.index("Fetch first") < headings.index("Watch")
+    assert headings.index("Have ready") < headings.index("Watch")
 
 
 def test_kit_names_stand_ins_and_what_loads_weigh(ballast: BeautifulSoup) -> None:

@@ -1,5 +1,6 @@
 """What forms ask of the joints, in words: shares of the weight, moments, and how one form compares."""
 
+from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import Any
 
@@ -57,7 +58,7 @@ class AsksWords:
         )
 
     def compared(self, form: Form, other: Form) -> str:
-        """``knees less, shoulders the same``; empty where there is nothing to compare, or all is the same."""
+        """``Lighter on: knees; the same for: shoulders``; empty where there is nothing to compare."""
         mine, theirs = self._posed.asks(form), self._posed.asks(other)
         if mine is None or theirs is None or form.key == other.key:
             return ""
@@ -69,11 +70,23 @@ class AsksWords:
             levels["knees"] = "bent more" if bent > 0 else "bent less"
         if all(level == "same" for level in levels.values()):
             return str(self._words.all_same) if levels else ""
-        parts = (
-            self._words.compared[level].format(joint=self._words.short[joint])
-            for joint, level in levels.items()
-        )
-        return str(self._words.separator.join(parts))
+        bends = {"bent less": self._words.bends_less, "bent more": self._words.bends_more}
+        parts = [
+            self._listed(self._words.lighter, levels, "less"),
+            self._listed(self._words.heavier, levels, "more"),
+            self._listed(self._words.kept, levels, "same"),
+            *(words for level, words in bends.items() if level in levels.values()),
+        ]
+        return str(self._words.between.join(filter(None, parts)))
+
+    def _listed(self, words: str, levels: Mapping[str, str], level: str) -> str:
+        """The joints of a level, with those of which it is much; empty for none."""
+        by_level: dict[str, list[str]] = {}
+        for joint, found in levels.items():
+            by_level.setdefault(found, []).append(self._words.short[joint])
+        joints = by_level.get(level, [])
+        much = [self._words.much.format(joint=joint) for joint in by_level.get(f"much {level}", [])]
+        return words.format(joints=self._words.separator.join([*much, *joints])) if much or joints else ""
 
 
 def _rounded(moment: float) -> int:

@@ -35,6 +35,8 @@ _TURNS = 20.0
 """As for the demand of twisting (``study/body/derived.py``)."""
 _BENDS = 40.0
 """Bends of elbows that are leant on, from which on the arms are not long."""
+_CHEST_CLOSE = 120.0
+"""From here on the shoulders are little more than a forearm from the hands, and the chest is there."""
 _ELBOWS_BENT = 60.0
 """Bends of free elbows: free arms are seldom quite straight, so it takes more."""
 
@@ -318,7 +320,8 @@ def _arms(figure: Figure, before: Figure | None) -> Iterator[tuple[str, str]]:
         if pose.base in ("plank", "knee plank", "dip", "hanging back") and not any(pose.forearms):
             bend = max(figure.arms[side].bend for side in (0, 1))
             if bend >= _BENDS:
-                yield ("elbows_right" if bend >= _RIGHT else "arms_bent"), ""
+                deep = bend >= _CHEST_CLOSE and pose.base != "dip"
+                yield ("chest_close" if deep else "elbows_right" if bend >= _RIGHT else "arms_bent"), ""
             else:
                 yield "arms_long", ""
         return

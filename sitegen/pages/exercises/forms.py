@@ -30,12 +30,8 @@ class RungView:
     kit: tuple[str, ...]
     change: str
     change_word: str
-    level: str
-    """How many steps easier or harder; empty beside the main form."""
     main: bool
     note: Markup
-    made_from: str
-    """Name of the form it is made from, where that is not the main form."""
     exercise: str | None
     """Id of the exercise it is, where it is one."""
     dose_change: str
@@ -115,7 +111,6 @@ class FormViews:
 
     def _rung(self, exercise: Exercise, rung: Rung) -> RungView:
         form, variant = rung.form, exercise.variant(rung.form.key.variant or "")
-        base = form.made_from
         shown = self.views.form(*form.key)
         return RungView(
             id=form.key.variant or "",
@@ -123,10 +118,8 @@ class FormViews:
             kit=shown.kit,
             change=form.change,
             change_word=self.site.phrases.words("changes", form.change) if form.change else "",
-            level=self._level(rung.level),
             main=variant is None,
             note=markup(form.note),
-            made_from=self.site.forms[base].name if base and base.variant else "",
             exercise=form.exercise if form.link else None,
             dose_change=self.site.phrases.change(form.dose),
             spares=self.views.demand_words(rung.spares),

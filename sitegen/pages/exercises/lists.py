@@ -7,6 +7,7 @@ from functools import partial
 from markupsafe import Markup
 
 from sitegen.pages.exercises.by_need import decided_for
+from sitegen.pages.exercises.drawing_files import drawing_address
 from sitegen.pages.exercises.facets import KINDS, Facets, Value
 from sitegen.pages.exercises.links import FormLink, form_link
 from sitegen.pages.facts import FactByExercise
@@ -25,6 +26,8 @@ class ListedExercise:
     also: tuple[str, ...]
     summary: Markup
     forms: tuple[FormLink, ...]
+    drawing: str
+    """The picture of its main form, below the site's root; empty where it has none."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -44,6 +47,7 @@ def entry(site: Site, exercise_id: str, forms: Iterable[Form]) -> ListedExercise
         also=exercise.also,
         summary=markup(exercise.summary),
         forms=tuple(form_link(site, form) for form in forms if form.key.variant),
+        drawing=drawing_address(site.form(exercise_id, None)),
     )
 
 

@@ -15,6 +15,7 @@ from sitegen.pages.site import Site
 from sitegen.pages.views import Views
 from sitegen.reading.markdown import inline_html
 from sitegen.study.adapted import at_own_pace, is_by_the_clock
+from sitegen.study.fetching import in_number
 from sitegen.study.version import Version
 from sitegen.system.reads import Shared
 
@@ -41,7 +42,7 @@ class PersonalData:
         )
         paced = to_json(list(map(self._paced, episode.blocks)))
         return Markup(
-            f'{{"blocks":[{",".join(blocks)}],"paced":{paced},"kit":{self._kit},"words":{self._words}}}'
+            f'{{"blocks":[{",".join(blocks)}],"paced":{paced},"kit":{self._kit(episode)},"words":{self._words}}}'
         )
 
     def _paced(self, block: Block) -> Fields | None:
@@ -58,10 +59,15 @@ class PersonalData:
         addresses = (drawing_address(version.form).partition("#")[0] for version in versions)
         return " ".join(dict.fromkeys(filter(None, addresses)))
 
-    @cached_property
-    def _kit(self) -> Markup:
-        pieces = self.site.details.kit.values()
-        return script_json({piece.id: {"name": piece.name, "or": piece.stand_ins} for piece in pieces})
+    def _kit(self, episode: Episode) -> Markup:
+        """Every piece, with how many the session as filmed asks for; a version's load stands in its row."""
+        filmed = {piece.id: number for piece, number in self._views.fetched(episode)}
+        return script_json(
+            {
+                piece.id: {"name": in_number(filmed.get(piece.id, 1), piece.name), "or": piece.stand_ins}
+                for piece in self.site.details.kit.values()
+            }
+        )
 
     @cached_property
     def _words(self) -> Markup:

@@ -73,6 +73,7 @@ CAUTION = Either(
         "a caution",
         {
             "text": Key(Text(600), required=True, help="What to take care of"),
+            "title": Key(Text(60, lines=False), help="A word or two over it, where all cautions stand"),
             "short": Key(Text(90, lines=False), help="The same in a few words, for small places"),
             "about": Key(ListOf(DEMAND), help="The demands, or ids of kit, that it is about"),
             "source": Key(Text(400), help="The published source of a fact in it"),

@@ -235,6 +235,9 @@ _TURN, _TURN_LEADS = 25, 60
 centimetres (our choice, by eye)."""
 
 
+_ABOUT_THE_FEET = ("plank", "knee plank", "hanging back")
+
+
 def way_of(movement: Movement) -> Way | None:
     """What to say about the way from start to finish; None where nothing moves far."""
     start, finish = movement.start, movement.finish
@@ -251,7 +254,8 @@ def way_of(movement: Movement) -> Way | None:
             both = len(far) == 2 and distance(far[0], far[1]) < 0.5 * length(far[0])
             several = "feet" if name == "foot" else "hands"
             moved[several if both else name] = scale(max(far, key=length), 0.9 if name == "foot" else 1.0)
-    weights = {"hips": 1.6, "chest": 1.0}
+    # A body that leans on its hands, or hangs from them, turns about its feet: what comes near is the chest.
+    weights = {"hips": 0.0 if start.pose.base in _ABOUT_THE_FEET else 1.6, "chest": 1.0}
     best = max(moved, key=lambda name: length(moved[name]) * weights.get(name, 1.0), default="hips")
     far_ = length(moved[best])
     if turn >= _TURN and far_ < _TURN_LEADS:

@@ -59,18 +59,28 @@
     session.querySelector("h4").before(mark);
   };
 
+  /* Whoever comes back knows what the series is: her way on comes first, with how far she is. */
+  const welcome = (done) => {
+    document.body.classList.add("is-returning");
+    const count = first.querySelector(".first-done");
+    count.hidden = !done;
+    count.textContent = fill(first.dataset.done, { done, all: sessions.length });
+  };
+
   const show = () => {
     const place = read("place");
     const age = Date.now() - place.at;
     const sound = place.v === 1 && age >= 0 && age < WEEK && [place.number, place.part, place.of].every(Number.isInteger);
     const open = sound && sessions.find((one) => one.dataset.slug === place.slug);
     if (open) {
+      welcome(sessions.filter(isDone).length);
       point(open, fill(first.dataset.goOn, place));
       return;
     }
     const done = sessions.map(isDone);
     const next = sessions[done.lastIndexOf(true) + 1];
     if (!done.includes(true) || !next) return;
+    welcome(done.filter(Boolean).length);
     const { number, title } = next.dataset;
     point(next, fill(first.dataset.next, { number, title }));
   };

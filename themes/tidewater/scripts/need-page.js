@@ -17,3 +17,22 @@
   Needs.onChange(show);
   show();
 })();
+
+/* In the table of all needs: only the columns of the chosen ones, or all where none is chosen. */
+(() => {
+  "use strict";
+  const table = document.querySelector(".coverage");
+  const boxes = [...document.querySelectorAll(".need-list input[name=need]")];
+  if (!table || !window.Needs) return;
+
+  const show = () => {
+    const chosen = new Set(Needs.chosen());
+    boxes.forEach((box, place) => {
+      const hidden = chosen.size > 0 && !chosen.has(box.value);
+      for (const row of table.rows) row.cells[place + 1].hidden = hidden;
+    });
+  };
+
+  Needs.onChange(show);
+  show();
+})();

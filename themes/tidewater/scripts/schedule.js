@@ -75,9 +75,15 @@
     rows.attach();
     status.textContent = message;
     reset.hidden = !own || !ready(trainers);
+    showStart(plan.start);
     link.hidden = !shown.placements.length;
     link.textContent = own ? words.files.own_calendar : words.files.calendar;
     follow?.toggleAttribute("hidden", Boolean(own)); // that address has the trainer's days
+  };
+
+  /* The field shows a date as the browser likes; in words nobody takes the ninth of July for the seventh of September. */
+  const showStart = (start) => {
+    document.getElementById("own-start").textContent = DATE.test(start) ? `${say.day(start)} ${start.slice(0, 4)}` : "";
   };
 
   const planOf = (plan) => window.Schedule.place(requestOf(plan));
@@ -131,8 +137,10 @@
   const offer = (next, done) => {
     const moved = next && movedOn(own || trainers, next.key);
     past.hidden = !moved;
+    document.getElementById("plan-lead").hidden = Boolean(moved) && !done; // nothing of it is to come
     if (!moved) return;
-    past.querySelector("span").textContent = fill(words.own.past, { session: next.name, day: say.day(next.date) });
+    past.querySelector("h2").textContent = done ? words.own.when_go_on : words.own.when_start;
+    past.querySelector("p").textContent = done ? fill(words.own.past_some, { session: next.name }) : words.own.past;
     const button = past.querySelector("button");
     const text = done ? words.own.go_on_next_week : words.own.start_next_week;
     button.textContent = fill(text, { session: next.name, day: say.day(moved.date) });
@@ -200,6 +208,7 @@
     fillForm(own);
     show(own, words.own.yours);
   } else {
+    showStart(trainers.start);
     rows.attach();
   }
 })();

@@ -165,6 +165,12 @@
     put(part("care").firstElementChild, pain ? words.care : "");
   };
 
+  /* Exercises come first, unless something hurts: then what suits the complaint does. */
+  const placeAnswers = (first) => {
+    if (first) part("care").before(part("answers"));
+    else part("results").append(part("answers"));
+  };
+
   const showResults = (state) => {
     part("results").hidden = !view;
     everything.hidden = Boolean(view);
@@ -172,6 +178,7 @@
     if (!view) return;
     put(part("count"), headline());
     showAnswers(view.meant);
+    placeAnswers(view.meant.pain || !view.order.length);
     const note = helpFor(state);
     put(part("note"), note);
     part("note").hidden = !note;
@@ -290,7 +297,7 @@
   for (const event of ["pointerdown", "focus"]) shownBox.addEventListener(event, () => showShownCounts(shownBox.options));
   box.addEventListener("focus", startIndex);
   box.addEventListener("keydown", (event) => {
-    const first = part("answers").querySelector("button") || hitList.querySelector("a");
+    const first = part("results").querySelector(".answers button, .hits a"); // in the order in which they stand
     if (event.key !== "ArrowDown" || !first) return;
     event.preventDefault();
     first.focus();
