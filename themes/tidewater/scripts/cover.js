@@ -15,7 +15,8 @@
   const begun = () => video.currentTime > 0 || !video.paused;
   if (begun()) return;
   cover.hidden = false;
-  video.controls = false; // a screen reader would read the controls below the cover as well
+  // a screen reader would read the controls below the cover as well
+  video.controls = false;
   document.getElementById("cover-play").addEventListener("click", () => {
     open();
     video.focus();

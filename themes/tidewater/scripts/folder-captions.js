@@ -9,7 +9,8 @@
   window.captionsFromFolder = (cues) => {
     const shown = video.addTextTrack("captions", track.label, track.srclang);
     for (const [start, end, text] of cues) shown.addCue(new VTTCue(start, end, text));
-    track.remove(); // it could be chosen and would show nothing
+    // it could be chosen and would show nothing
+    track.remove();
   };
   const script = document.createElement("script");
   script.src = track.getAttribute("src").replace(/\.vtt$/, ".js");

@@ -12,7 +12,8 @@
   const { slug, title } = box.dataset;
   const pages = box.dataset.pages.split(" ");
   const language = document.documentElement.lang;
-  let film = null; // {address, bytes}: the form of the film that this browser plays
+  // {address, bytes}: the form of the film that this browser plays
+  let film = null;
 
   const size = (bytes) => {
     const small = bytes < 1e6;
@@ -109,5 +110,6 @@
     const note = notes.find((one) => one.slug === slug);
     show(note);
     if (note) renew(note);
-  }).catch(() => {}); // storage is switched off: the page offers nothing
+  // storage is switched off: the page offers nothing
+  }).catch(() => {});
 })();

@@ -36,7 +36,8 @@
 
   const fragment = (hash) => hash.replace(/^#/, "").split("&")
     .filter((pair) => pair.startsWith("t="))
-    .map((pair) => range(decode(pair.slice(2)))) // a damaged percent sign makes the pair invalid
+    // a damaged percent sign makes the pair invalid
+    .map((pair) => range(decode(pair.slice(2))))
     .filter(Boolean)
     .pop() || null;
 

@@ -22,7 +22,8 @@
 
   const openChoice = () => {
     const choice = document.getElementById("needs");
-    if (choice) choice.open = true; // a link to a folded part does not unfold it
+    // a link to a folded part does not unfold it
+    if (choice) choice.open = true;
   };
 
   document.querySelectorAll(".needs-forget").forEach((button) => button.addEventListener("click", Needs.forget));

@@ -7,14 +7,17 @@
    It goes when the session is complete. */
 (() => {
   "use strict";
-  const EVERY = 5000; // milliseconds between two notes of a playing video
-  const KEPT = 7 * 24 * 3600 * 1000; // milliseconds: after a week one begins the session again
+  // milliseconds between two notes of a playing video
+  const EVERY = 5000;
+  // milliseconds: after a week one begins the session again
+  const KEPT = 7 * 24 * 3600 * 1000;
   const key = Needs.key("place");
   const data = JSON.parse(document.getElementById("episode-data").textContent);
   const video = document.getElementById("video");
   const { number } = document.getElementById("turn-panel").dataset;
   const anchors = Object.keys(data.blocks);
-  let touched = false; // a page that was only looked at is no place to come back to
+  // a page that was only looked at is no place to come back to
+  let touched = false;
   let noted = 0;
 
   const read = () => {
@@ -23,7 +26,8 @@
       const ours = place && place.v === 1 && place.slug === data.slug && Date.now() - place.at < KEPT && Number.isFinite(place.video);
       return ours ? place : null;
     } catch {
-      return null; // nothing kept, damaged, or storage is switched off
+      // nothing kept, damaged, or storage is switched off
+      return null;
     }
   };
 

@@ -5,7 +5,8 @@
 (() => {
   "use strict";
   const STEERING = /[\u0000-\u0008\u000b-\u001f\u007f-\u009f\u202a-\u202e\u2066-\u2069\ufeff\ufffe\uffff]/g;
-  const HALF = /[\ud800-\udbff](?![\udc00-\udfff])|(?<![\ud800-\udbff])[\udc00-\udfff]/g; // of a character that was cut
+  // of a character that was cut
+  const HALF = /[\ud800-\udbff](?![\udc00-\udfff])|(?<![\ud800-\udbff])[\udc00-\udfff]/g;
   const short = (value, most) => (typeof value === "string"
     ? value.slice(0, most).replace(STEERING, "").replace(HALF, "") : "");
   window.PlainText = { short };

@@ -42,7 +42,8 @@
     try {
       return sound(JSON.parse(localStorage.getItem(place(key)))) || {};
     } catch {
-      return {}; // nothing kept, damaged, or storage is switched off
+      // nothing kept, damaged, or storage is switched off
+      return {};
     }
   };
 
@@ -52,7 +53,8 @@
       unkept.delete(key);
       return true;
     } catch {
-      unkept.set(key, entry); // storage is full or switched off
+      // storage is full or switched off
+      unkept.set(key, entry);
       return false;
     }
   };

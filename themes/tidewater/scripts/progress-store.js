@@ -32,7 +32,8 @@
 
   const isRecord = (value) => value !== null && typeof value === "object" && !Array.isArray(value);
   const isCount = (value) => Number.isInteger(value) && value >= 0;
-  const isClock = (clock) => isRecord(clock) && (Number.isFinite(clock.until) || Number.isFinite(clock.left)); // until: of older pages
+  // until: of older pages
+  const isClock = (clock) => isRecord(clock) && (Number.isFinite(clock.until) || Number.isFinite(clock.left));
 
   const isTurn = (turn) => isRecord(turn) && isCount(turn.need)
     && Array.isArray(turn.done) && turn.done.every((id) => typeof id === "string")
@@ -50,7 +51,8 @@
     try {
       return sound(JSON.parse(localStorage.getItem(key(slug)))) || { v: 1, days: {} };
     } catch {
-      return { v: 1, days: {} }; // nothing kept, damaged, or storage is switched off
+      // nothing kept, damaged, or storage is switched off
+      return { v: 1, days: {} };
     }
   };
 

@@ -18,7 +18,8 @@
       script.src = document.documentElement.dataset.root + source.dataset.loads;
       script.addEventListener("load", () => resolve(window.TurnPanel));
       script.addEventListener("error", () => {
-        coming = null; // the next press tries again
+        // the next press tries again
+        coming = null;
         script.remove();
         reject(new Error("the panel cannot be had"));
       });
