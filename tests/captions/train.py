@@ -109,7 +109,8 @@ def associations(recordings: Sequence[Recording], model: Model) -> dict[str, flo
             both.update((a, w) for a in attributes for w in words)
     out = {}
     expected: dict[str, float] = defaultdict(float)
-    for (attribute, word), count in both.items():
+    # In order, so that sums are the same to the last bit in every run.
+    for (attribute, word), count in sorted(both.items()):
         if count < 3 or of_attribute[attribute] < 3:
             continue
         usual = of_word[word] / total
