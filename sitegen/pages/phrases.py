@@ -68,6 +68,12 @@ class Phrases:
         each = self._words.each_way if dose.ways else self._words.each_side
         return str(each.format(amount=self.number(dose.low, dose.high)))
 
+    def below_figures(self, words: str) -> str:
+        """What stands under large figures, where the letter s alone is overlooked: ``seconds each side``."""
+        unit = self._words.seconds.format(amount="").strip()
+        first, _, rest = words.strip().partition(" ")
+        return f"{self._words.seconds_below} {rest}".strip() if first == unit else words.strip()
+
     def _set_by_set(self, dose: Dose, ways: bool) -> str:
         """``12, then 10, then 8 reps each side``; the unit once where every set is a plain count."""
         then = self._words.then

@@ -75,6 +75,8 @@ _FOUR = 0.76
 """Width of a box where there are four in a row, against others."""
 _TALLY = {True: 9.0, False: 7.0}
 """Height of the boxes to count rounds in, where there is room and where there is little."""
+_STOP_LEAD = 1.16
+"""From line to line of the reasons to stop, against their size."""
 _STOP = 32.0
 """Width of the band that says what the red frame is about."""
 _FRAME = 2 * (0.6 + 1.0)
@@ -270,8 +272,8 @@ class Fitter:
 
     def _foot(self, sheet: MeasuredSheet, step: Step) -> float:
         width = WIDTH - _STOP - 5.5
-        lines = sum(self._lines(words, width, _SMALL) for words in sheet.stop)
-        stop = _FRAME + max(lines * _SMALL_LEAD, 2 * 14 * MM_PER_POINT) if lines else 0.0
+        lines = sum(self._lines(words, width, step.stop) for words in sheet.stop)
+        stop = _FRAME + max(lines * step.stop * _STOP_LEAD, 2 * 14 * MM_PER_POINT) if lines else 0.0
         care = sum(self._lines(words, WIDTH, _SMALL) for words in sheet.care) * _SMALL_LEAD + _CARE
         legend = self._lines(sheet.legend, WIDTH, _SMALL) * _SMALL_LEAD + 0.9
         return step.gap + legend + _BLANKS + 1.0 + stop + care

@@ -91,6 +91,8 @@ class Measurer:
             for name in ("avoid", "fix", "easier", "harder", "care", "item_care")
         }
         self._labels["plan"] = self._bold(strings.rotation.label)
+        legend = self._plain(words.legend)
+        self._legend = {False: legend, True: legend + self._plain(words.legend_open)}
         self._deference = self._plain(strings.footer.deference)
         self._stop = tuple(
             self._bold(label) + self._plain(words.separator.join(signs))
@@ -114,7 +116,7 @@ class Measurer:
                 (self._piece(one, None), self._piece(one, 1), len(one.vessels)) for one in sheet.kit
             ),
             blocks=tuple(map(self._block, sheet.blocks)),
-            legend=self._plain(self._words.legend),
+            legend=self._legend[sheet.leaves_open],
             stop=self._stop,
             care=tuple(care),
         )
@@ -159,7 +161,7 @@ class Measurer:
             facts=facts,
             drawn=item.drawing is not None,
             cue=self._plain(item.cue),
-            fault=self._labelled("avoid", fault.see) if fault else (),
+            fault=self._labelled("avoid", f"{fault.see}.") if fault else (),
             fix=self._labelled("fix", fault.fix) if fault else (),
             care=self._labelled("item_care", item.care),
             plan=self._labelled("plan", item.rotation),

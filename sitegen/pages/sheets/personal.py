@@ -119,7 +119,7 @@ class PersonalData:
             "name": form.name,
             "page": page_of(form.key),
             "cue": inline_html(form.cues[0]) if form.cues else "",
-            "avoid": inline_html(fault.see) if fault else "",
+            "avoid": f"{inline_html(fault.see)}." if fault else "",
             "fix": inline_html(fault.fix) if fault else "",
             "care": " ".join(map(short_caution, form.cautions)),
             "kit": form.kit,

@@ -9,7 +9,7 @@ from dataclasses import dataclass
 MM_PER_POINT = 25.4 / 72
 """CSS Values and Units 3: a point is 1/72 inch, an inch 25.4 mm."""
 
-LENGTHS = ("type", "lead", "pad", "gap", "cell", "set", "pics", "pic", "dose", "load", "lite")
+LENGTHS = ("stop", "type", "lead", "pad", "gap", "cell", "set", "pics", "pic", "dose", "load", "lite")
 """Properties of a step that are lengths."""
 
 _RULE = re.compile(r"^\.(step-\d+) \{([^}]*)\}", re.MULTILINE)
@@ -22,6 +22,8 @@ class Step:
 
     name: str
     """Its class in the style sheet."""
+    stop: float
+    """Size of the reasons to stop."""
     type: float
     """Size of the type."""
     lead: float

@@ -129,6 +129,11 @@ class SheetView:
     spoken: str
     """Short address to read aloud or type."""
 
+    @property
+    def leaves_open(self) -> bool:
+        """Whether some box is for a set that may be left out."""
+        return any(box.maybe for block in self.blocks for item in block.items for box in item.boxes)
+
 
 def sheet_view(site: Site, views: Views, episode: Episode, spoken: str) -> SheetView:
     """Everything on the sheets of one session."""
@@ -254,7 +259,7 @@ def in_figures(phrases: Phrases, words: str, dose: Dose | None) -> tuple[str, st
     figures, rest = leading_figure(words if dose is None else phrases.bare_dose(dose))
     whole = dose is None or not (dose.sets or dose.parts)
     if whole and figures and len(figures) <= _MOST_FIGURES:
-        return figures, rest.strip()
+        return figures, phrases.below_figures(rest)
     return "", words
 
 

@@ -13,7 +13,7 @@
   const MOST_ELSE = 2.2; // larger words would break
   const FLOOR = 0.28; // of the smallest: what is left on a screen enlarged four times
   const CLOCKS = [2.1, 1.45, 1]; // times the type: a large clock gives way before the words do
-  const TRIES = 6;
+  const TRIES = 4;
   const FOOT = 0.34; // of the height: buttons that take more leave too little for the exercise
   const GAP = 14; // px around a drawing
   const DRAWING = [64, 420]; // px: a figure that can be told, and one that says no more for being larger
@@ -22,7 +22,9 @@
 
   const of = (panel, parts) => {
     const { body, now, list, foot, more } = parts;
-    const set = (name, value) => panel.style.setProperty(name, value);
+    // Only on what uses them: whatever inherits a property is styled anew with each try.
+    const USERS = { "--big": ["now", "care", "cue", "list"], "--times": ["now"], "--drawing": ["drawing"], "--way": ["drawing"] };
+    const set = (name, value) => USERS[name].forEach((user) => parts[user].style.setProperty(name, value));
     const flows = () => panel.classList.contains("panel-flows");
     const bottom = () => (flows() ? panel.getBoundingClientRect().bottom : body.getBoundingClientRect().bottom - 3);
     const split = () => panel.classList.contains("panel-splits");
@@ -36,6 +38,7 @@
 
     /* The largest value between low, which fits, and high. */
     const largest = (low, high, tries) => {
+      if (tries(high)) return high;
       let [most, least] = [high, low];
       for (let n = 0; n < TRIES; n++) {
         const middle = (least + most) / 2;
@@ -138,7 +141,7 @@
       if (shown.length > following.length && fits([...shown, sets])) shown.push(sets);
       const sized = type(least, shown);
       if (times === 1) largest(1, MOST[panel.dataset.kind] || MOST_ELSE, (further) => sized(further) && (!aside || beside()));
-      if (has) largest(parseFloat(panel.style.getPropertyValue("--drawing")), DRAWING[1], drawn);
+      if (has) largest(parseFloat(drawing.style.getPropertyValue("--drawing")), DRAWING[1], drawn);
       if (aside) beside();
     };
 
@@ -157,7 +160,7 @@
     };
 
     const choose = () => {
-      for (const name of ["--big", "--times", "--drawing", "--way"]) panel.style.removeProperty(name);
+      for (const [name, users] of Object.entries(USERS)) users.forEach((user) => parts[user].style.removeProperty(name));
       panel.classList.remove("panel-flows", "panel-splits");
       const { drawing, care, cue, moment, sets, settings, last } = parts;
       const below = [drawing, care, cue, moment, sets, settings, last];
