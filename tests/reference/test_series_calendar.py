@@ -36,7 +36,7 @@ def theme() -> Theme:
 def calendar_of(content: Path) -> bytes:
     site = Site(read_series(content), {}, theme(), "")
     wanted = {name: FACTS[name] for name in (TRAINED, SESSION)}
-    site.facts = FactStore().bring_up_to_date(site, Inputs(site), wanted, 1)
+    site.facts = FactStore().bring_up_to_date(site, Inputs(site), wanted, {}, 1)
     return make_calendar(site)
 
 
