@@ -2,10 +2,10 @@
 
 Every hand is drafted with weights learned from the *other* hands only, so that each figure is one of a
 stranger's recordings. This trains as many times as there are hands and takes some minutes; ``--as-shipped``
-takes the weights of the package instead, which have seen every recording here. ``--evidence`` tells what
-each kind of evidence adds: the figures with one kind after the other taken away. ``--curve`` tells what more
-hands add: the figures of the hands asked for, unread halves too, with tables of two other hands, of four, and
-so on. Last comes how true the confidence is, by kind of finding.
+takes the weights of the package instead, which have seen the hands that its tables name. ``--evidence`` tells
+what each kind of evidence adds: the figures with one kind after the other taken away. ``--curve`` tells what
+more hands add: the figures of the hands asked for, unread halves too, with tables of two other hands, of
+four, and so on. Last comes how true the confidence is, by kind of finding.
 """
 
 import argparse
