@@ -160,6 +160,9 @@ SEEN = """() => {
     const box = part(name).getBoundingClientRect();
     if (shown(name) && box.top < bottom - 1 && box.bottom > bottom + 1) faults.push(`${name} is sliced`);
   }
+  const warned = shown('care') && part('care').getBoundingClientRect().bottom > bottom + 1;
+  const told = part('more').textContent === 'Take care';
+  if (shown('more') && warned !== told) faults.push('the caution is hidden unsaid');
   if (panel.scrollWidth > innerWidth) faults.push('it scrolls sideways');
   return {faults, drawing: Boolean(drawn) && drawn.bottom <= bottom + 1};
 }"""
