@@ -64,6 +64,11 @@ def main(argv: list[str]) -> int:
         action="store_true",
         help="only the recordings that nobody reads or learns from, with the package's own weights",
     )
+    parser.add_argument(
+        "--unseen-too",
+        action="store_true",
+        help="both the recordings that may be read and those that nobody reads",
+    )
     parser.add_argument("--evidence", action="store_true", help="also with kinds of evidence taken away")
     parser.add_argument(
         "--keys", action="store_true", help="also the keys that bring each draft to the truth beside its film"
@@ -71,7 +76,9 @@ def main(argv: list[str]) -> int:
     parser.add_argument("--curve", action="store_true", help="only what more hands add; takes many minutes")
     parser.add_argument("--misses", action="store_true", help="list what was missed")
     arguments = parser.parse_args(argv)
-    if arguments.misses and arguments.unseen:
+    if arguments.unseen and arguments.unseen_too:
+        parser.error("either --unseen or --unseen-too")
+    if arguments.misses and (arguments.unseen or arguments.unseen_too):
         parser.error("--misses would show what nobody should read")
     everybody, of_hand = (
         (unseen_hands(), unseen_recordings_of) if arguments.unseen else (hands(), recordings_of)
@@ -85,6 +92,8 @@ def main(argv: list[str]) -> int:
     sure: list[tuple[str, float, bool]] = []
     for hand, model in _models(wanted, shipped=arguments.as_shipped or arguments.unseen):
         recordings = list(of_hand(hand))
+        if arguments.unseen_too:
+            recordings += unseen_recordings_of(hand)
         total = measured(recordings, model)
         print(_row(hand, total))
         if arguments.keys:
