@@ -55,10 +55,20 @@ are alike, with all they stand in, in everything that can make a colour (the pla
 too: first, second, third, later, last): their words have the same one. A drawing without words makes none."""
 
 
+_LAID_OUT = """() => {
+  const all = new CSSStyleSheet();
+  all.replaceSync('* { content-visibility: visible !important; }');
+  document.adoptedStyleSheets = [...document.adoptedStyleSheets, all];
+}"""
+"""What the browser leaves out until it is scrolled to has no true place before: it seems to lie over other
+parts."""
+
+
 def violations(page: Page, within: str = "html") -> list[str]:
     """Each broken rule with the first elements that break it; what is folded away is not looked at."""
     if not page.evaluate("'axe' in window"):
         page.evaluate(_axe())
+        page.evaluate(_LAID_OUT)
     found: list[str] = page.evaluate(_RUN, [within, RULES])
     return found
 

@@ -99,17 +99,24 @@ def start_turn(page: Page, anchor: str) -> None:
     expect(page.locator("#turn-panel[open]")).to_have_count(1)
 
 
+def leave(page: Page) -> None:
+    """Back from the panel to the page.
+
+    A dialog tells its page a moment after it is hidden that it was closed (HTML standard, closing a dialog),
+    and only then the page keeps the sets: storage that is cleared sooner would hold them for the next test.
+    """
+    part(page, "close").click()
+    expect(page.locator("#turn-panel")).to_be_hidden()
+    expect(page.locator("html.panel-open")).to_have_count(0)
+
+
 def put_back(page: Page) -> None:
     """Bring an opened page back to what it was, as far as the panel changes it: closed, with nothing kept.
 
     It costs a twentieth of opening the page. What a script set in the page, or the video, stays.
     """
     if part(page, "close").is_visible():
-        part(page, "close").click()
-    expect(page.locator("#turn-panel")).to_be_hidden()
-    # A dialog tells its page a moment after it is hidden that it was closed, and then the page keeps the sets
-    # (HTML standard, closing a dialog): cleared sooner, the storage would hold them for the next test.
-    expect(page.locator("html.panel-open")).to_have_count(0)
+        leave(page)
     page.evaluate(
         "() => { localStorage.clear(); sessionStorage.clear(); scrollTo(0, 0); document.activeElement.blur();"
         " document.documentElement.removeAttribute('style');"

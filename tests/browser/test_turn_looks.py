@@ -13,6 +13,7 @@ from tests.browser.episodes import (
     FAIR_LEAD,
     STEADY_PULL,
     Open,
+    leave,
     part,
     press,
     put_back,
@@ -127,8 +128,7 @@ def test_type_grows_into_the_space_there_is(page: Page, demo_url: str) -> None:
         assert body is not None
         assert now["y"] + now["height"] <= body["y"] + body["height"] + 1, width
         assert now["height"] >= 0.5 * body["height"], width
-        part(page, "close").click()
-        expect(page.locator("#turn-panel")).to_be_hidden()
+        leave(page)
 
 
 SEEN = """() => {
@@ -160,6 +160,9 @@ SEEN = """() => {
     const box = part(name).getBoundingClientRect();
     if (shown(name) && box.top < bottom - 1 && box.bottom > bottom + 1) faults.push(`${name} is sliced`);
   }
+  const warned = shown('care') && part('care').getBoundingClientRect().bottom > bottom + 1;
+  const told = part('more').textContent === 'Take care';
+  if (shown('more') && warned !== told) faults.push('the caution is hidden unsaid');
   if (panel.scrollWidth > innerWidth) faults.push('it scrolls sideways');
   return {faults, drawing: Boolean(drawn) && drawn.bottom <= bottom + 1};
 }"""
@@ -199,12 +202,6 @@ ALONE = """() => {
   }
 }"""
 """The rest of the page, which would be laid out anew at every size."""
-
-
-def leave(page: Page) -> None:
-    """Back to the page, to open another block."""
-    part(page, "close").click()
-    expect(page.locator("#turn-panel")).to_be_hidden()
 
 
 def go_to(page: Page, anchor: str) -> None:

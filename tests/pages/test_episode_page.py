@@ -45,7 +45,7 @@ def test_kit_names_stand_ins_and_what_loads_weigh(ballast: BeautifulSoup) -> Non
 
     instead = texts(ballast, ".kit-instead div")
     assert any(
-        one.startswith("2 × 5-litre water carrier or a full 5-litre bottle with a handle") for one in instead
+        one.startswith("2 × 5-litre water carrier or a 5-litre bottle with a handle") for one in instead
     )
     assert "5 l of water (5.0 kg) in one hand, 3 l of water (3.0 kg) in the other" in carrier
     assert "2 × 3 l of water (3.0 kg each)" in carrier

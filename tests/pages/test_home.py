@@ -46,7 +46,7 @@ def test_reasons_to_stop_stand_in_the_foot_and_all_cautions_on_a_page_of_their_o
 ) -> None:
     before = BeautifulSoup((demo_site / "before-you-start/index.html").read_text(), "html5lib")
 
-    assert [len(signs.select("li")) for signs in home.select(".foot .danger ul")] == [5, 6]
+    assert [len(signs.select("li")) for signs in home.select(".foot .danger ul")] == [7, 6]
     assert home.select_one('.foot .danger a[href="tel:112"]') is not None
     assert len(home.select("main .cautions li")) == 3 < len(before.select("main .cautions li"))
 

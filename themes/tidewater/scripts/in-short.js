@@ -1,8 +1,10 @@
 /* On a phone the exercises of a part are folded away (scripts/folded.js): the line that opens them names each with its
-   dose and load, in the version that is shown. What is for no version of this viewer says so. */
+   dose, load and cautions, in the version that is shown. What is for no version of this viewer says so. */
 (() => {
   "use strict";
   if (!matchMedia("(max-width: 47.99rem)").matches) return;
+
+  const { blocks, items } = JSON.parse(document.getElementById("episode-data").textContent);
 
   const line = (...content) => {
     const made = document.createElement("span");
@@ -11,21 +13,29 @@
     return made;
   };
 
-  const lineOf = (item) => {
+  /* Nobody shall start a turn past a folded caution: the short forms stand in the open. */
+  const careOf = ({ form }) => {
+    const made = document.createElement("small");
+    made.textContent = ((form && form.cautions) || []).map(([, short]) => short).join(" ");
+    return made.textContent ? [made] : [];
+  };
+
+  const lineOf = (item, choice) => {
     const gap = item.querySelector(".gap");
     if (gap) return line(`${item.querySelector(".filmed h4 a").textContent}: ${gap.textContent}`);
     const shown = item.querySelector(".for-you") || item.querySelector(".filmed");
     const name = document.createElement("bdi");
     name.textContent = shown.querySelector("h4 a").textContent;
     const facts = [shown.querySelector(".dose"), shown.querySelector(".holding")].map((one) => one && one.textContent.trim());
-    return line(name, ` ${facts.filter(Boolean).join(" · ")}`);
+    return line(name, ` ${facts.filter(Boolean).join(" · ")}`, ...careOf(choice));
   };
 
   const show = () => {
     for (const part of document.querySelectorAll(".block-more")) {
       const opens = part.querySelector("summary");
       opens.querySelectorAll(".in-short").forEach((one) => one.remove());
-      opens.prepend(...[...part.querySelectorAll(".item")].map(lineOf));
+      const choices = Needs.choose(blocks[part.closest(".block").id].items.map((anchor) => items[anchor]));
+      opens.prepend(...[...part.querySelectorAll(".item")].map((item, index) => lineOf(item, choices[index])));
     }
   };
 

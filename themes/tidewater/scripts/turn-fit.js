@@ -5,7 +5,7 @@
    What is to be done now is wholly in view, whatever that takes: --big falls below --least where it must. Where there
    is room, drawing, caution and cue follow in that order, then type and drawing grow into what is left; a drawing
    that finds no room below stands beside short lines. The first part that is not wholly in view begins
-   below the edge, so that nothing is sliced; "More" leads there. Where the buttons would take too much of the
+   below the edge, so that nothing is sliced; "More" leads there, and says so where the caution is among it. Where the buttons would take too much of the
    height, they scroll too. */
 (() => {
   "use strict";
@@ -159,6 +159,13 @@
       return columns.size > 0;
     };
 
+    /* What the button says: nobody shall take a screen without the caution for a form without one. */
+    const label = () => {
+      const { care } = parts;
+      const hidden = SHOWN(care) && care.getBoundingClientRect().bottom > body.getBoundingClientRect().bottom + 1;
+      more.textContent = body.scrollTop > 0 ? more.dataset.up : hidden ? more.dataset.care : more.dataset.down;
+    };
+
     const choose = () => {
       for (const [name, users] of Object.entries(USERS)) users.forEach((user) => parts[user].style.removeProperty(name));
       panel.classList.remove("panel-flows", "panel-splits");
@@ -178,7 +185,6 @@
       }
       if (!flows() && fits(first)) grow(least, times, first, rounds ? [] : [drawing, care, cue, moment].filter(SHOWN));
       more.hidden = flows() || !unslice((rounds ? [settings, last] : below).filter(SHOWN));
-      more.textContent = more.dataset.down;
     };
 
     const fit = (fresh) => {
@@ -188,12 +194,11 @@
       panel.scrollTop = 0;
       choose();
       for (const [part, top] of scrolled) part.scrollTop = top;
+      label();
     };
 
     more.addEventListener("click", () => { body.scrollTop = body.scrollTop ? 0 : body.clientHeight; });
-    body.addEventListener("scroll", () => {
-      more.textContent = body.scrollTop > 0 ? more.dataset.up : more.dataset.down;
-    });
+    body.addEventListener("scroll", label);
     return fit;
   };
 
