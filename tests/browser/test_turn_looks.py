@@ -163,6 +163,9 @@ SEEN = """() => {
   const warned = shown('care') && part('care').getBoundingClientRect().bottom > bottom + 1;
   const told = part('more').textContent === 'Take care';
   if (shown('more') && warned !== told) faults.push('the caution is hidden unsaid');
+  if (!flows && body.bottom > part('foot').getBoundingClientRect().top + 1) faults.push('it is covered');
+  const columns = getComputedStyle(part('now')).columnCount;
+  if (innerWidth <= 360 && columns !== 'auto') faults.push(`${columns} columns`);
   if (panel.scrollWidth > innerWidth) faults.push('it scrolls sideways');
   return {faults, drawing: Boolean(drawn) && drawn.bottom <= bottom + 1};
 }"""
