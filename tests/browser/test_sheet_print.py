@@ -291,6 +291,11 @@ def sheets_of(series: Series, some: slice) -> Iterator[str]:
     return (f"episodes/{episode.slug}/sheet/index.html" for episode in series.episodes[some])
 
 
+def check_on_both_papers(page: Page) -> None:
+    for paper, name in FORMATS.items():
+        checked_page(page.pdf(format=name), paper)
+
+
 @SOME
 def test_the_page_itself_prints_on_one_page(
     page: Page, demo_url: str, demo_series: Series, some: slice
@@ -299,8 +304,7 @@ def test_the_page_itself_prints_on_one_page(
     page.set_viewport_size({"width": 390, "height": 800})
     for address in sheets_of(demo_series, some):
         opened(page, demo_url + address)
-        for paper, name in FORMATS.items():
-            checked_page(page.pdf(format=name), paper)
+        check_on_both_papers(page)
 
 
 @SOME
@@ -310,8 +314,7 @@ def test_without_scripts_the_page_itself_prints_on_one_page(
     scriptless.set_viewport_size({"width": 390, "height": 800})
     for address in sheets_of(demo_series, some):
         scriptless.goto(demo_url + address, wait_until="networkidle")
-        for paper, name in FORMATS.items():
-            checked_page(scriptless.pdf(format=name), paper)
+        check_on_both_papers(scriptless)
 
 
 @SOME
