@@ -21,7 +21,8 @@ def test_a_session_is_looked_over_on_a_phone_and_opens_where_one_goes(page: Page
     blocks = page.locator(".block-more")
     folded = page.locator(".block-more:not([open])")
     expect(folded).to_have_count(blocks.count())
-    assert page.evaluate(HEIGHT) <= 12_881 / 2
+    # A little over half: every exercise names in the open who does it in another form.
+    assert page.evaluate(HEIGHT) <= 7_000
     # What the folded part holds is named with its cautions, and follows the viewer's needs.
     first = blocks.nth(2).locator(".in-short")
     expect(first.nth(1)).to_have_text(re.compile("^Backpack row 8 reps · Hold 6 kg.*upright towel row"))

@@ -177,5 +177,6 @@ def sheet(
         ),
         blocks=tuple(blocks),
         cautions=tuple(map(Markup, cautions)),
+        others=f"Print your own version (session's page) with: {', '.join(['Unsure balance'] * 8)}.",
         spoken="movement.example/galley/14",
     )
