@@ -26,7 +26,7 @@ def test_the_demo_is_sensible(demo_warnings: list[Problem]) -> None:
 def test_the_page_about_kit_has_every_piece(demo_series: Series) -> None:
     """It is in the trainer's own words, so a piece that is added later could be missing."""
     [page] = [page for page in demo_series.pages if page.slug == "kit-from-the-kitchen"]
-    rows = [line.lower() for line in page.body.splitlines() if line.startswith("|")]
+    rows = [line.lower() for line in page.text.splitlines() if line.startswith("|")]
 
     missing = [
         piece.name
