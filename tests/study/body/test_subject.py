@@ -41,7 +41,8 @@ def test_the_subject_of_a_named_movement(name: str, demo_series: Series):
     exercise, _, variant = name.partition("/")
     movement = movement_of(forms_of(demo_series.exercises)[FormKey(exercise, variant or None)].poses)
 
-    assert movement is not None and subject_of(movement) == SUBJECTS[name]
+    assert movement is not None
+    assert subject_of(movement) == SUBJECTS[name]
 
 
 @pytest.mark.parametrize(
@@ -55,8 +56,8 @@ def test_the_subject_of_a_named_movement(name: str, demo_series: Series):
             "start: {}\nfinish: {out: {right: 60}, shoulders_out: 150}", id="a step with both arms thrown up"
         ),
         pytest.param(
-            "start: {base: seated, hands: thighs}\nfinish: {hands: {right: thighs}, presses: {right hand: down}, "
-            "shoulders: {left: 40}}",
+            "start: {base: seated, hands: thighs}\n"
+            "finish: {hands: {right: thighs}, presses: {right hand: down}, shoulders: {left: 40}}",
             id="a hand that presses",
         ),
     ],
