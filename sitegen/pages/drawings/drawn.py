@@ -1,6 +1,7 @@
 """A form as drawn: its pictures with the sentences that say the same."""
 
 from dataclasses import dataclass
+from functools import reduce
 from itertools import pairwise
 from typing import Any, NamedTuple
 
@@ -85,12 +86,12 @@ class Drawings:
         if last:
             words[last] = own.get("finish") or words[last]
         start = self._words.start if last else self._words.hold
-        whole = self._words.picture if last else self._words.picture_held
+        whole = reduce(lambda said, then: str(self._words.picture.format(start=said, finish=then)), words)
         return _Said(
             labels=(start, *[""] * (last - 1), *[self._words.finish] * (last > 0)),
             words=tuple(words),
             move=(own.get("move") or self._says.move(movement)) if last else "",
-            whole=own.get("picture") or whole.format(start=words[0], finish=words[-1]),
+            whole=own.get("picture") or whole,
         )
 
 
