@@ -11,8 +11,8 @@ from pathlib import Path
 from random import Random
 
 from sitegen.composing import search
+from sitegen.composing.composer import propose
 from sitegen.composing.conflicts import ProposalError
-from sitegen.composing.proposal import propose
 from sitegen.composing.session_shape import with_shared_blocks
 from sitegen.model import Series
 from sitegen.reading.reader import read_series

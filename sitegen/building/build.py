@@ -7,12 +7,12 @@ from datetime import date
 from pathlib import Path
 from typing import Any
 
-from sitegen.building import BuildDirectory, Written, write_site
+from sitegen.building.build_directory import BuildDirectory
 from sitegen.building.library_told import LibraryAsBuilt, as_built
 from sitegen.building.made_pictures import made_pictures
 from sitegen.building.output_folder import refuse_overlap
 from sitegen.building.theme_choice import chosen_theme
-from sitegen.building.writer import Progress, known_site
+from sitegen.building.writer import Progress, Written, known_site, write_site
 from sitegen.model import Series
 from sitegen.pages.all_pages import FACTS, SHORT, all_pages
 from sitegen.pages.facts import FactStore

@@ -18,6 +18,8 @@ _STARTER_TEXTS = (
     ("trainer", "about"),
 )
 """Keys of series.yaml whose text in the starter series says nothing of anybody's own series."""
+_MOST_SHOWN = 40
+"""Characters of such a text in a message: what fits behind the place in a line of a terminal."""
 
 
 def check_starter_texts(material: Material) -> Iterator[Problem]:
@@ -82,5 +84,4 @@ def _value(of: Details | dict[str, Any], path: tuple[str, ...]) -> str:
 
 
 def _short(text: str) -> str:
-    # Forty characters fit behind the place in a line of a terminal.
-    return text if len(text) <= 40 else f"{text[:39]}…"
+    return text if len(text) <= _MOST_SHOWN else f"{text[: _MOST_SHOWN - 1]}…"

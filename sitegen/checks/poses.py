@@ -19,6 +19,12 @@ _SIDES = ("left ", "right ")
 _HARDER = 1.5
 """How much more a regression must ask of a joint before it is told: an easier form may well move work from
 one joint to another. Where the parent's back rests (lying), its moment is 0 and nothing is compared."""
+_FLOORS_APART = 3
+"""So many of the smallest differences that the figure can tell (``compare.FLOORS``) a regression must ask
+more by, so that a light movement is no finding for being a little less light (our choice)."""
+_CLEARLY_LESS = 0.8
+"""A progression is told that asks for less than four fifths in every joint: smaller differences may come from
+the one standard body that all forms are worked out with (our choice)."""
 
 
 def _written(material: Material) -> Iterator[tuple[Form, Exercise | Variant, Movement]]:
@@ -158,7 +164,7 @@ def _asks_more(form: Form, owner: Variant, mine: Asks, theirs: Asks) -> Iterator
         if joint not in levels:
             continue
         a, b = mine.moments[joint], theirs.moments[joint]
-        if a > _HARDER * b and b > 0 and a - b > 3 * FLOORS[joint]:
+        if a > _HARDER * b and b > 0 and a - b > _FLOORS_APART * FLOORS[joint]:
             message = (
                 f"the regression {form.name!r} asks more of the {joint} than the form it is made from: "
                 f"about {a:.0f} against {b:.0f} N·m (a static estimate)"
@@ -168,6 +174,6 @@ def _asks_more(form: Form, owner: Variant, mine: Asks, theirs: Asks) -> Iterator
 
 
 def _less_everywhere(mine: Asks, theirs: Asks) -> bool:
-    less = all(mine.moments[joint] < 0.8 * theirs.moments[joint] for joint in JOINTS)
+    less = all(mine.moments[joint] < _CLEARLY_LESS * theirs.moments[joint] for joint in JOINTS)
     clearly = any(theirs.moments[joint] - mine.moments[joint] > FLOORS[joint] for joint in JOINTS)
     return less and clearly and mine.knee <= theirs.knee and mine.hands <= theirs.hands

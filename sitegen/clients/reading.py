@@ -14,7 +14,7 @@ from sitegen.problems import ContentError, Location, Problem, found, in_order
 from sitegen.reading.folder import CLIENTS_FOLDER
 from sitegen.reading.loads import placed
 from sitegen.reading.reader import locate_all
-from sitegen.reading.references import demand_advice, exercise_advice, id_advice, kit_names, need_names
+from sitegen.reading.reference_advice import demand_advice, exercise_advice, id_advice, kit_names, need_names
 from sitegen.reading.schemas.report import BAD, Reading
 from sitegen.reading.source import compose
 from sitegen.reading.textfile import BadFile

@@ -44,7 +44,7 @@ def own_plans(content: Path, series: "Series") -> list[int]:
 def again(content: Path, series: "Series", number: int, wishes: "Wishes") -> Again:
     """The plan with that number composed again. Raises NothingToRenew, ProposalError or OSError."""
     from sitegen.composing.again_text import renewed
-    from sitegen.composing.proposal import propose_again
+    from sitegen.composing.composer import propose_again
 
     episode = _plan(series, number)
     before, written, own = _opened(content, episode)

@@ -129,8 +129,8 @@ def _inputs(content: Path, library: str, *, all_out: bool, pdf: bool) -> str:
 
 def _build(arguments: argparse.Namespace, content: Path, out: Path, day: date | None) -> "Built | None":
     """The build, or None with the reason printed."""
-    from sitegen.building import Busy
     from sitegen.building.build import Builder
+    from sitegen.building.build_directory import Busy
     from sitegen.problems import ContentError
 
     try:

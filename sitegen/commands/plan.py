@@ -117,8 +117,8 @@ def _again(content: Path, series: "Series", arguments: argparse.Namespace) -> in
 
 def _plan(content: Path, series: "Series", arguments: argparse.Namespace, number: int) -> int:
     """Write so many plans; each is read again before the next, so that all rests on what the files say."""
+    from sitegen.composing.composer import propose
     from sitegen.composing.conflicts import ProposalError
-    from sitegen.composing.proposal import propose
     from sitegen.reading.reader import read_series
 
     for written in range(number):

@@ -79,8 +79,8 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
 
 
 def run(arguments: argparse.Namespace) -> int:
+    from sitegen.composing.composer import propose
     from sitegen.composing.conflicts import ProposalError
-    from sitegen.composing.proposal import propose
     from sitegen.problems import ContentError
     from sitegen.reading.reader import read_series
 
@@ -154,7 +154,7 @@ def wrong_wishes(series: "Series", arguments: argparse.Namespace) -> Iterator[st
 
 def _again(content: Path, series: "Series", arguments: argparse.Namespace) -> int:
     """Show the plan composed again, and write it where asked to."""
-    from sitegen.composing.proposal import up_to
+    from sitegen.composing.composer import up_to
     from sitegen.report.after import After
 
     result = again(content, series, arguments.again, wishes(arguments))

@@ -55,7 +55,7 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
 
 
 def run(arguments: argparse.Namespace) -> int:
-    from sitegen.building import Busy
+    from sitegen.building.build_directory import Busy
     from sitegen.problems import ContentError
     from sitegen.publishing.redaction import redact
     from sitegen.publishing.target_errors import TargetError

@@ -14,7 +14,7 @@ class Conflict:
     """One bound or wish that a session breaks, or a lower limit that its week misses."""
 
     rule: str
-    """Of ``search.RULES``, or ``lower limit``, ``rise`` or ``shape``."""
+    """Of ``task.RULES``, or ``lower limit``, ``rise`` or ``shape``."""
     what: str
     relax: str
 

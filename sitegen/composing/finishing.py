@@ -8,23 +8,22 @@ from collections import Counter
 from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from functools import partial
-from typing import TYPE_CHECKING
 
 from sitegen.composing.conflicts import Conflict
 from sitegen.composing.level import has_sets
-from sitegen.composing.pool import Candidate, share_of_one
+from sitegen.composing.pool import Candidate, Pool
+from sitegen.composing.preparing import Preparing
 from sitegen.composing.request import Wishes
+from sitegen.composing.session_frame import SessionFrame
 from sitegen.composing.session_shape import FEWEST_SETS, MOST_SETS, BlockShape
 from sitegen.composing.sets_and_rests import fitted, has_large
-from sitegen.model import Block
+from sitegen.composing.single_exercise import share_of_one
+from sitegen.composing.verify import broken_bounds
+from sitegen.model import Block, Episode
 from sitegen.notation import Count
-from sitegen.study.span import Span, total
-from sitegen.study.timing import block_time
+from sitegen.problems import Location
+from sitegen.study.span import Span
 from sitegen.vocabulary import COOL_DOWN, WARM_UP
-
-if TYPE_CHECKING:
-    from sitegen.composing.proposal import Composer
-
 
 TRIED = 2
 """Warm-ups and cool-downs that are tried: the second best where the best takes too long."""
@@ -44,49 +43,86 @@ class Draft:
     """Why the warm-up and the cool-down were chosen, by kind."""
 
 
-def finished(
-    composer: "Composer",
-    draft: Draft,
-    conflicts: tuple[Conflict, ...],
-    shapes: Sequence[BlockShape],
-    wishes: Wishes,
-) -> tuple[Draft, tuple[Conflict, ...]]:
-    """The draft with all that suits its exercises, and the bounds it breaks: no others than before."""
-    for better in _steps(composer, shapes, wishes):
-        tried = better(draft)
-        now = composer.conflicts(tried, wishes)
-        if not Counter(one.rule for one in now) - Counter(one.rule for one in conflicts):
-            draft, conflicts = tried, now
-    return draft, conflicts
+class Finishing:
+    """Finishes drafts of the next session, and tells which bounds they break."""
 
+    def __init__(self, pool: Pool, preparing: Preparing, frame: SessionFrame) -> None:
+        self._so_far = pool.so_far
+        self._pool = pool
+        self._preparing = preparing
+        self._frame = frame
 
-def _steps(
-    composer: "Composer", shapes: Sequence[BlockShape], wishes: Wishes
-) -> Iterator[Callable[[Draft], Draft]]:
-    blocks = list(enumerate(shapes))
-    for number, shape in blocks:
-        yield partial(_with_sets, composer, number, replace(shape, asked=True))
-    for _ in range(MOST_SETS - FEWEST_SETS):  # a set at a time, so that one block does not eat the time
+    def finished(
+        self, draft: Draft, shapes: Sequence[BlockShape], wishes: Wishes
+    ) -> tuple[Draft, tuple[Conflict, ...]]:
+        """The draft with all that suits its exercises, and the bounds it breaks: no others than before."""
+        conflicts = self._conflicts(draft, wishes)
+        for better in self._steps(shapes, wishes):
+            tried = better(draft)
+            now = self._conflicts(tried, wishes)
+            if not Counter(one.rule for one in now) - Counter(one.rule for one in conflicts):
+                draft, conflicts = tried, now
+        return draft, conflicts
+
+    def episode(self, draft: Draft) -> Episode:
+        """The plan that a draft comes to."""
+        number = self._so_far.room.number
+        return Episode(
+            slug=f"session-{number}",
+            number=number,
+            title=f"Session {number}",
+            released=self._so_far.room.day,
+            blocks=(*map(unfilmed, draft.opening), *draft.own, *map(unfilmed, draft.closing)),
+            location=Location(f"episodes/{number:02d}-session-{number}.yaml"),
+        )
+
+    def seconds_of(self, draft: Draft) -> Span:
+        """How long the session takes at home, its film included."""
+        around = self._frame.seconds_of((*draft.opening, *draft.closing))
+        return self._frame.worked_out(draft.own) + around + Span(self._frame.film, self._frame.film)
+
+    def _conflicts(self, draft: Draft, wishes: Wishes) -> tuple[Conflict, ...]:
+        """All bounds that a draft breaks."""
+        return tuple(broken_bounds(self._so_far, self.episode(draft), wishes, self.seconds_of(draft)))
+
+    def _steps(self, shapes: Sequence[BlockShape], wishes: Wishes) -> Iterator[Callable[[Draft], Draft]]:
+        blocks = list(enumerate(shapes))
         for number, shape in blocks:
-            yield partial(_with_sets, composer, number, shape)
-    for kind in (COOL_DOWN, WARM_UP):
-        for place in reversed(range(TRIED)):  # the best that breaks no bound is the last that is taken
-            yield partial(_with_prepared, composer, kind, wishes, place)
+            yield partial(self._with_sets, number, replace(shape, asked=True))
+        for _ in range(MOST_SETS - FEWEST_SETS):  # a set at a time, so that one block does not eat the time
+            for number, shape in blocks:
+                yield partial(self._with_sets, number, shape)
+        for kind in (COOL_DOWN, WARM_UP):
+            for place in reversed(range(TRIED)):  # the best that breaks no bound is the last that is taken
+                yield partial(self._with_prepared, kind, wishes, place)
 
+    def _with_sets(self, number: int, shape: BlockShape, draft: Draft) -> Draft:
+        """With the rests that the exercises of a block ask for, and the sets where nobody asked for some."""
+        before, chosen = draft.own[number], draft.chosen[number]
+        forms = [one.form for one in chosen]
+        block = fitted(shape, before, forms, self._so_far.level, last=number == len(draft.own) - 1)
+        others = [one for place, one in enumerate(draft.own) if place != number]
+        block = replace(block, sets=_nearer(before.sets, block.sets, others, large=has_large(block, forms)))
+        if block.sets != before.sets:
+            alone = share_of_one(replace(shape, block=replace(block, items=())))
+            chosen = tuple(self._pool.redosed(one, alone) for one in chosen)
+        block = replace(block, items=tuple(one.item for one in chosen))
+        own = (*draft.own[:number], block, *draft.own[number + 1 :])
+        return replace(draft, own=own, chosen=(*draft.chosen[:number], chosen, *draft.chosen[number + 1 :]))
 
-def _with_sets(composer: "Composer", number: int, shape: BlockShape, draft: Draft) -> Draft:
-    """With the rests that the exercises of a block ask for, and the sets where nobody asked for some."""
-    before, chosen = draft.own[number], draft.chosen[number]
-    forms = [one.form for one in chosen]
-    block = fitted(shape, before, forms, composer.level, last=number == len(draft.own) - 1)
-    others = [one for place, one in enumerate(draft.own) if place != number]
-    block = replace(block, sets=_nearer(before.sets, block.sets, others, large=has_large(block, forms)))
-    if block.sets != before.sets:
-        alone = share_of_one(replace(shape, block=replace(block, items=())))
-        chosen = tuple(composer.pool.redosed(one, alone) for one in chosen)
-    block = replace(block, items=tuple(one.item for one in chosen))
-    own = (*draft.own[:number], block, *draft.own[number + 1 :])
-    return replace(draft, own=own, chosen=(*draft.chosen[:number], chosen, *draft.chosen[number + 1 :]))
+    def _with_prepared(self, kind: str, wishes: Wishes, place: int, draft: Draft) -> Draft:
+        """With the warm-up or the cool-down for what the session does, of that place among the good ones."""
+        stands = draft.opening if kind == WARM_UP else draft.closing
+        if len(stands) > 1 or any(block.kind != kind for block in stands):
+            return draft  # the trainer has an order of her own there
+        ranked = self._preparing.ranked(kind, draft.own, partial(self._pool.may_stand, wishes=wishes))
+        if place >= len(ranked):
+            return draft
+        found = ranked[place]
+        reasons = {**draft.reasons, kind: found.reason}
+        if kind == WARM_UP:
+            return replace(draft, opening=(found.block,), reasons=reasons)
+        return replace(draft, closing=(found.block,), reasons=reasons)
 
 
 def _nearer(now: Count, wanted: Count, others: Iterable[Block], *, large: bool) -> Count:
@@ -96,27 +132,6 @@ def _nearer(now: Count, wanted: Count, others: Iterable[Block], *, large: bool) 
     if wanted.low > now.low and now.low + 1 > most:
         return now
     return Count(min(wanted.low, now.low + 1), min(wanted.high, now.high + 1))
-
-
-def _with_prepared(composer: "Composer", kind: str, wishes: Wishes, place: int, draft: Draft) -> Draft:
-    """With the warm-up or the cool-down for what the session does, of that place among the good ones."""
-    stands = draft.opening if kind == WARM_UP else draft.closing
-    if len(stands) > 1 or any(block.kind != kind for block in stands):
-        return draft  # the trainer has an order of her own there
-    ranked = composer.preparing.ranked(kind, draft.own, partial(composer.pool.may_stand, wishes=wishes))
-    if place >= len(ranked):
-        return draft
-    found = ranked[place]
-    reasons = {**draft.reasons, kind: found.reason}
-    if kind == WARM_UP:
-        return replace(draft, opening=(found.block,), reasons=reasons)
-    return replace(draft, closing=(found.block,), reasons=reasons)
-
-
-def seconds_of(composer: "Composer", draft: Draft) -> Span:
-    """How long the session takes at home, its film included."""
-    own = total(block_time(composer.details, composer.forms, block).seconds for block in draft.own)
-    return own + composer.around((*draft.opening, *draft.closing)) + Span(composer.film, composer.film)
 
 
 def unfilmed(block: Block) -> Block:

@@ -35,18 +35,29 @@ _JOINT_OF_DEMAND = {
 """What loads a joint whatever the muscles are: planks and climbers rest on wrists and shoulders too. A joint
 that is loaded so is asked for as by a prime muscle, besides its muscles (our choice)."""
 
+# Shares by which one block is preferred to another; all of them are our own choice, so that warm-ups change
+# from session to session where several are about as good, and stay where one is clearly better.
 _NEARLY = 0.85
 """A shared block that does so much of what a block of its own would is taken: it is known to everybody."""
 _JUST_DONE = 0.7
-"""What counts of a shared block that the session before had, so that it does not come every time."""
+"""What counts of a shared block that the session before had: another that does three quarters as much
+comes."""
 _NO_PULSE = 0.5
 """What counts of a warm-up that raises no pulse: jumps, stairs and fast feet may follow on it."""
 _ITEM_JUST_DONE = 0.6
-"""The same of a single exercise of a block of its own (our choice)."""
+"""What counts of a single exercise of a block of its own that the session before had: less than of a whole
+shared block, since single exercises are easier to exchange."""
 _PLACES = {WARM_UP: 4, COOL_DOWN: 3}
-"""Exercises of a block of its own, the pulse raiser or the breathing among them."""
+"""Exercises of a block of its own, the pulse raiser or the breathing among them (common practice, no
+source)."""
 _REMEMBERED = 60
-"""Sessions whose warm-ups and cool-downs are known."""
+"""Sessions whose warm-ups and cool-downs are known, twenty weeks of three: older ones are no habit any
+more."""
+_LATELY = 9
+"""Warm-ups, or cool-downs, that say how many rounds a new one has: those of three weeks of three."""
+_FEWEST_SETS = 2
+"""Sets for which every exercise counts at least: a block against the clock has one by its text, more in
+truth."""
 _PULSE = "locomotion"
 """Pattern of what raises the pulse."""
 
@@ -111,7 +122,7 @@ class Preparing:
                 shares = [*self._gives(kind, form).items()]
                 shares += [(joint, 1.0) for joint in loaded if kind == WARM_UP]
                 for key, share in shares:
-                    sums[key] = sums.get(key, 0.0) + share * max(2, block.sets.high)
+                    sums[key] = sums.get(key, 0.0) + share * max(_FEWEST_SETS, block.sets.high)
         return sums
 
     def _gives(self, kind: str, form: Form) -> Mapping[str, float]:
@@ -165,7 +176,7 @@ class Preparing:
         return replace(block, items=(*first, *chosen, *last)) if chosen else None
 
     def _sets(self, kind: str) -> Count:
-        rounds = max(block.sets.high for block in self._shown[kind][:9])
+        rounds = max(block.sets.high for block in self._shown[kind][:_LATELY])
         return Count(rounds, rounds)
 
     def _items(self, kind: str) -> list[Item]:

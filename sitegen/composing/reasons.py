@@ -1,26 +1,24 @@
 """Why an exercise was chosen, in one line for the trainer."""
 
 from collections.abc import Iterator
-from typing import TYPE_CHECKING
 
-from sitegen.composing.pool import Candidate, NeedsKeep
+from sitegen.composing.needs_kept import NeedsKept
+from sitegen.composing.pool import Candidate
+from sitegen.composing.so_far import SoFar
 from sitegen.study.room import MuscleRoom
 from sitegen.study.schedule.reasons import listed
-
-if TYPE_CHECKING:
-    from sitegen.composing.proposal import Composer
 
 MOST_NAMED = 3
 """Names in a row that one still reads; beyond them their number is said."""
 
 
-def reason_of(composer: "Composer", chosen: Candidate) -> str:
+def reason_of(so_far: SoFar, chosen: Candidate) -> str:
     """What it gives the week, how long it was not used, what needs keep of it."""
-    return "; ".join(_parts(composer, chosen))
+    return "; ".join(_parts(so_far, chosen))
 
 
-def _parts(composer: "Composer", chosen: Candidate) -> Iterator[str]:
-    given = [one for one in composer.room.muscles if one.muscle in chosen.form.muscles.prime]
+def _parts(so_far: SoFar, chosen: Candidate) -> Iterator[str]:
+    given = [one for one in so_far.room.muscles if one.muscle in chosen.form.muscles.prime]
     lacking = [_lacks(one) for one in given if one.lacks and one.muscle in chosen.option.feeds]
     if lacking:
         yield f"the week still needs {listed(lacking)}"
@@ -31,17 +29,17 @@ def _parts(composer: "Composer", chosen: Candidate) -> Iterator[str]:
     if chosen.last is None:
         yield "new to the series"
     else:
-        ago = composer.room.number - chosen.last
+        ago = so_far.room.number - chosen.last
         yield f"last used in episode {chosen.last}" if ago > 1 else "also in the session before"
-    yield _needs(composer, chosen.needs)
+    yield _needs(so_far, chosen.needs)
 
 
 def _lacks(one: MuscleRoom) -> str:
     return f"{one.lacks:g} {'set' if one.lacks == 1 else 'sets'} of {one.muscle}"
 
 
-def _needs(composer: "Composer", keep: NeedsKeep) -> str:
-    names = composer.details.needs
+def _needs(so_far: SoFar, keep: NeedsKept) -> str:
+    names = so_far.details.needs
     if not names:
         return "there are no needs to keep it from"
     if not keep.less and not keep.gap:

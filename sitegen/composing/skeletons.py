@@ -6,7 +6,7 @@ that the trainer films: of strength every order of them that has as many places 
 conditioning each format in turn. Nothing is drawn by lot: the same series has the same builds.
 """
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
 from itertools import product
 from statistics import median_low
@@ -24,9 +24,38 @@ _MOST_BLOCKS = 3
 _LOOKED_BACK = 9
 """Sessions that are looked back on: three weeks of three."""
 _REMEMBERED = 60
-"""Sessions whose builds are the trainer's own: what was filmed longer ago is no habit any more."""
+"""Sessions whose builds are the trainer's own, twenty weeks of three: what was filmed longer ago is no habit
+any more (our choice)."""
 TRIED = 12
-"""Builds that are offered; the first ones suit best."""
+"""Builds that are offered, the best first: the composer tries three, and several proposals want several."""
+_USUAL_CIRCUIT = 3
+"""Exercises that a circuit or intervals may have besides the numbers that the trainer had: while one works,
+two have rested (our choice)."""
+_FEWEST_ROUNDS = 2
+"""Of a block of conditioning: what is done once is no circuit."""
+
+# What a build of strength blocks costs. All of it is our own choice, in one scale: the session before costs
+# most of each sort, and what is further back less by one step for each session.
+_SAME_BUILD = 3
+"""For each step that the very same build is near: looked for over all of :data:`_LOOKED_BACK`, since a build
+that comes again is what coaches told proposals by."""
+_NEARLY_SAME = 2
+"""For each step that a build of the same blocks in another order, or one that begins alike, is near."""
+_LATELY = 3
+"""Sessions, a week of three, in which such a likeness is noticed."""
+_SAME_NUMBER_LATELY = 2
+"""Sessions in which the same number of blocks is noticed."""
+_NOT_HERS = 3
+"""For a build that the trainer never filmed: one of hers from three sessions ago goes before it."""
+_PLACE_TOO_MANY = 5
+"""For each exercise more or fewer than the level asks for: its length is what a day of the week is felt
+by."""
+_LONG_BLOCK_WHEN_HEAVY = 8
+"""For each giant set in a heavy session: few exercises in a block leave time to rest between heavy sets."""
+_LONG_FIRST_WHEN_HEAVY = 2
+"""For more than two exercises in the first block of a heavy session, for the same reason."""
+_MANY_BLOCKS_WHEN_LIGHT = 4
+"""For more than two blocks in a light session, which is to be short."""
 
 _Outline = tuple[tuple[str, int], ...]
 """Format and places of each block."""
@@ -110,21 +139,35 @@ def _is_sound(formats: Sequence[str]) -> bool:
 
 def _strength_cost(one: _Outline, past: _Past, level: Level) -> int:
     """The larger the less it suits: alike to what was just done, or not made for a session of that level."""
-    recent = past.strength[:_LOOKED_BACK]
-    cost = sum(_LOOKED_BACK - ago for ago, other in enumerate(recent) if other == one) * 3
-    cost += sum((3 - ago) * 2 for ago, other in enumerate(recent[:3]) if sorted(other) == sorted(one))
-    cost += sum((3 - ago) * 2 for ago, other in enumerate(recent[:3]) if other[0] == one[0])
-    cost += sum(3 - ago for ago, other in enumerate(recent[:2]) if len(other) == len(one))
-    cost += 3 * (one not in past.strength)
-    usual = median_low(sum(places for _, places in other) for other in past.strength)
+    formats, places = [format_ for format_, _ in one], sum(number for _, number in one)
+    usual = median_low(sum(number for _, number in other) for other in past.strength)
     wanted = usual if level in (HEAVY, LIGHT) else usual + 1
-    cost += 5 * abs(sum(places for _, places in one) - wanted)
-    formats = [format_ for format_, _ in one]
-    if level is HEAVY:  # few exercises in a block leave time to rest between heavy sets
-        cost += 8 * formats.count(GIANT_SET) + 2 * (_PLACES.get(formats[0], 4) > 2)
+    cost = _likeness(one, past) + _PLACE_TOO_MANY * abs(places - wanted)
+    cost += _NOT_HERS * (one not in past.strength)
+    if level is HEAVY:
+        cost += _LONG_BLOCK_WHEN_HEAVY * formats.count(GIANT_SET)
+        cost += _LONG_FIRST_WHEN_HEAVY * (_PLACES.get(formats[0], 4) > 2)
     if level is LIGHT:
-        cost += 4 * (len(one) > 2)
+        cost += _MANY_BLOCKS_WHEN_LIGHT * (len(one) > 2)
     return cost
+
+
+def _likeness(one: _Outline, past: _Past) -> int:
+    """What a build costs for being like those of the sessions before."""
+    lately = past.strength[:_LATELY]
+    same_blocks = (sorted(other) == sorted(one) for other in lately)
+    same_first = (other[0] == one[0] for other in lately)
+    same_number = (len(other) == len(one) for other in lately[:_SAME_NUMBER_LATELY])
+    return (
+        _SAME_BUILD * _nearness((other == one for other in past.strength[:_LOOKED_BACK]), _LOOKED_BACK)
+        + _NEARLY_SAME * (_nearness(same_blocks, _LATELY) + _nearness(same_first, _LATELY))
+        + _nearness(same_number, _LATELY)
+    )
+
+
+def _nearness(alike: Iterable[bool], steps: int) -> int:
+    """Of sessions from the last one back, the steps that those that are alike are near: so many the last."""
+    return sum(steps - ago for ago, is_alike in enumerate(alike) if is_alike)
 
 
 def _strength_shape(outline: tuple[str, int], level: Level, *, first: bool) -> BlockShape:
@@ -145,21 +188,21 @@ def _conditioning(past: _Past) -> Iterator[BlockShape | None]:
     for one in past.conditioning:
         if one is not None:
             latest.setdefault(one.block.format, one)
-        elif one is None:
+        else:
             yield None
     for format_, one in sorted(latest.items()):
         numbers = {o.places for o in past.conditioning if o is not None and o.block.format == format_}
-        for places in sorted(
-            numbers | ({2, 3} & {one.places, 3} if format_ in (CIRCUIT, INTERVALS) else set())
-        ):
+        if format_ in (CIRCUIT, INTERVALS):
+            numbers.add(_USUAL_CIRCUIT)
+        for places in sorted(numbers):
             yield replace(one, block=_rounds(one.block, one.places, places), places=places)
 
 
 def _rounds(block: Block, before: int, places: int) -> Block:
-    """As much work with another number of exercises, but two rounds at least."""
+    """As much work with another number of exercises, as far as rounds are whole."""
     if before == places or not has_sets(block.format):
         return block
-    rounds = max(2, block.sets.high * before // places)
+    rounds = max(_FEWEST_ROUNDS, block.sets.high * before // places)
     return replace(block, sets=Count(rounds, rounds))
 
 

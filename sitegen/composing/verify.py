@@ -6,11 +6,11 @@ looked at with the studies that ``check`` uses, so that no difference between th
 
 from collections.abc import Iterator
 from dataclasses import replace
-from typing import TYPE_CHECKING
 
 from sitegen.composing.conflicts import Conflict
 from sitegen.composing.request import Wishes
 from sitegen.composing.rises import too_fast
+from sitegen.composing.so_far import SoFar
 from sitegen.model import Episode
 from sitegen.study.recovery import hard_muscles
 from sitegen.study.room import MuscleRoom, Room
@@ -21,37 +21,32 @@ from sitegen.study.training import together
 from sitegen.study.volume import STRENGTH, balance, muscle_sets
 from sitegen.study.weeks import planned_days, weeks_of
 
-if TYPE_CHECKING:
-    from sitegen.composing.proposal import Composer
 
-
-def broken_bounds(
-    composer: "Composer", episode: Episode, wishes: Wishes, seconds: Span
-) -> Iterator[Conflict]:
+def broken_bounds(so_far: SoFar, episode: Episode, wishes: Wishes, seconds: Span) -> Iterator[Conflict]:
     """All bounds that the session breaks or leaves its week short of."""
-    room = _room_of_its_week(composer, episode)
-    yield from _sets(composer, episode, room)
-    yield from _push(composer, episode, room)
-    yield from _recovery(composer, episode)
-    yield from _rises(composer, episode)
+    room = _room_of_its_week(so_far, episode)
+    yield from _sets(so_far, episode, room)
+    yield from _push(so_far, episode, room)
+    yield from _recovery(so_far, episode)
+    yield from _rises(so_far, episode)
     if wishes.minutes is not None and seconds.high > wishes.minutes * 60 + ROUNDING:
         what = f"it takes up to {seconds.high / 60:.0f} minutes, more than {wishes.minutes}"
         yield Conflict(rule="length", what=what, relax="take a set or an exercise out, or allow more time")
 
 
-def _times(composer: "Composer") -> int:
-    schedule = composer.details.schedule
+def _times(so_far: SoFar) -> int:
+    schedule = so_far.details.schedule
     return schedule.repeats if schedule else 1
 
 
-def _room_of_its_week(composer: "Composer", episode: Episode) -> Room:
+def _room_of_its_week(so_far: SoFar, episode: Episode) -> Room:
     """The room of the week that the session falls into.
 
     One that trains hard what has not recovered is put on a later day by the calendar, perhaps in another
     week, which is then held to its limits.
     """
-    room, request = composer.room, composer.seen.request
-    hard = hard_muscles(composer.details, composer.forms, episode)
+    room, request = so_far.room, so_far.seen.request
+    hard = hard_muscles(so_far.details, so_far.forms, episode)
     if request is None or not any(one.tired_from and one.muscle in hard for one in room.muscles):
         return room
     sessions = (*request.sessions, SessionToPlace(number=episode.number, muscles=tuple(sorted(hard))))
@@ -61,18 +56,18 @@ def _room_of_its_week(composer: "Composer", episode: Episode) -> Room:
     others = tuple(number for number in week if number != episode.number)
     if others == room.sessions:
         return room
-    training = together(composer.seen.trainings[number] for number in others)
+    training = together(so_far.seen.trainings[number] for number in others)
     muscles = (replace(one, done=training.strength.get(one.muscle, NOTHING)) for one in room.muscles)
     return replace(room, sessions=others, left=1, training=training, muscles=tuple(muscles))
 
 
-def _sets(composer: "Composer", episode: Episode, room: Room) -> Iterator[Conflict]:
-    given = muscle_sets(composer.details, composer.forms, [episode], STRENGTH)
+def _sets(so_far: SoFar, episode: Episode, room: Room) -> Iterator[Conflict]:
+    given = muscle_sets(so_far.details, so_far.forms, [episode], STRENGTH)
     # A week of as many sessions as usual is held to the lower limits, whether more are to come or not.
-    full = len(room.sessions) + _times(composer) >= composer.per_week
+    full = len(room.sessions) + _times(so_far) >= so_far.per_week
     held_to = full or room.left == 1
     for one in room.muscles:
-        week = one.done + given.get(one.muscle, NOTHING) * _times(composer)
+        week = one.done + given.get(one.muscle, NOTHING) * _times(so_far)
         if one.limits is None:
             continue
         if given.get(one.muscle, NOTHING).high and week.low > one.limits.high + ROUNDING:
@@ -98,13 +93,13 @@ def _short(room: Room, one: MuscleRoom, week: Span) -> Conflict:
     return Conflict(rule="lower limit", what=what, relax=relax)
 
 
-def _push(composer: "Composer", episode: Episode, room: Room) -> Iterator[Conflict]:
+def _push(so_far: SoFar, episode: Episode, room: Room) -> Iterator[Conflict]:
     most = room.push_per_pull
     if most is None:
         return
     before = room.training.balance
-    own = balance(composer.details, composer.forms, [episode], STRENGTH)
-    push, pull = before.push + own.push * _times(composer), before.pull + own.pull * _times(composer)
+    own = balance(so_far.details, so_far.forms, [episode], STRENGTH)
+    push, pull = before.push + own.push * _times(so_far), before.pull + own.pull * _times(so_far)
     if push.mid > most * pull.mid + ROUNDING:
         what = f"the week has {push.mid:g} push sets to {pull.mid:g} pull sets, above {most:g} to 1"
         yield Conflict(
@@ -112,19 +107,19 @@ def _push(composer: "Composer", episode: Episode, room: Room) -> Iterator[Confli
         )
 
 
-def _recovery(composer: "Composer", episode: Episode) -> Iterator[Conflict]:
-    hard = hard_muscles(composer.details, composer.forms, episode)
-    for one in composer.room.muscles:
+def _recovery(so_far: SoFar, episode: Episode) -> Iterator[Conflict]:
+    hard = hard_muscles(so_far.details, so_far.forms, episode)
+    for one in so_far.room.muscles:
         if one.muscle in hard and one.tired_from:
             numbers = listed(f"episode {number}" for number in one.tired_from)
             what = f"{one.muscle} is trained hard and has not recovered from {numbers}"
             yield Conflict(rule="recovery", what=what, relax="give it a later day, or ask for less effort")
 
 
-def _rises(composer: "Composer", episode: Episode) -> Iterator[Conflict]:
-    details, last = composer.details, composer.history.points
-    for before, after, kind in too_fast(details, composer.forms, last, episode):
-        name = composer.forms[after.form].name
+def _rises(so_far: SoFar, episode: Episode) -> Iterator[Conflict]:
+    details, last = so_far.details, so_far.history.points
+    for before, after, kind in too_fast(details, so_far.forms, last, episode):
+        name = so_far.forms[after.form].name
         if kind == "volume":
             limit = f"the limit is {details.bounds.rise:.0%}"
             what = f"{name} rises by {after.rise:.0%} from episode {before.number}, {limit}"

@@ -1,70 +1,37 @@
 """What the scripts need to fit a session to a viewer's needs: the same choice as ``study.suitability``.
 
 For each item its forms are listed from the nearest to the furthest, each with the demands that somebody
-may have to avoid and with what every level of a limit makes of it (see ``levels``); null stands for a
+may have to avoid and with what every level of a limit makes of it (see ``limit_levels``); null stands for a
 limit that cannot be kept in the form. All that ``themes/…/scripts/needs.js`` does is to pick.
 """
 
 import itertools
 from collections.abc import Callable, Iterator, Mapping
-from dataclasses import replace
 from functools import cached_property
-from typing import Any, TypeAlias
+from typing import TypeAlias
 
-from markupsafe import Markup
-
-from sitegen.model import Block, Episode, Item, Limits
-from sitegen.pages.cautions import short_caution
-from sitegen.pages.limit_levels import KINDS, Levels
-from sitegen.pages.load_words import heavy_sets, large_amounts
-from sitegen.pages.rotation import RotationWords
-from sitegen.pages.scriptdata import script_json, to_json
+from sitegen.model import Episode, Item, Limits
+from sitegen.pages.form_data import Fields, FormData, page_of
+from sitegen.pages.item_places import Place
+from sitegen.pages.limit_levels import KINDS
+from sitegen.pages.needs_data import NeedsData
+from sitegen.pages.scriptdata import to_json
 from sitegen.pages.site import Site
-from sitegen.pages.versions import VersionWords, one_side, timed_seconds
-from sitegen.reading.markdown import inline_html
-from sitegen.study.adapted import as_item
 from sitegen.study.forms import FormKey
-from sitegen.study.joint_loads import SPARED, Steps
-from sitegen.study.load import difference
-from sitegen.study.moved_addresses import Moves, place_of
+from sitegen.study.joint_loads import Steps
 from sitegen.study.need_limits import merge
 from sitegen.study.rotation import LEFT, first_hands
-from sitegen.study.span import Span
-from sitegen.study.suitability import SPEED, joints_of_needs
-from sitegen.study.timing import item_sets, set_seconds
-from sitegen.study.version import Version, item_key
+from sitegen.study.suitability import joints_of_needs
+from sitegen.study.timing import item_sets
+from sitegen.study.version import Version
 from sitegen.system.reads import Shared
 
 TOGETHER = "together"
 """Beside the kinds of limits, what levels of several of them make of the fields that each of them changes."""
 
-Fields: TypeAlias = dict[str, Any]
 Results: TypeAlias = dict[str, dict[str, "Fields | None"]]
 """By kind of limit and level: the fields that change, or None where the limit cannot be kept. Under
 :data:`TOGETHER` by the levels of several kinds, as ``effort:0/0 speed:0``."""
-
-
-class Place:
-    """An item in its block, with what the choice of its forms depends on."""
-
-    def __init__(
-        self, block: Block, item: Item, sets: Span, first: str, kit: frozenset[str], others: int
-    ) -> None:
-        self.block, self.item, self.sets = block, item, sets
-        self.first = first
-        """The hand that begins with the heavier of two uneven loads."""
-        self.kit = kit
-        """At hand, as far as it matters for the item."""
-        self.others = others
-        """Items of the block that may come to the same form."""
-
-    @property
-    def key(self) -> tuple[object, ...]:
-        """Alike for places with the same data, in whichever session they are."""
-        own = tuple(self.item.versions.items())
-        block = self.block
-        course = (block.kind, block.format, block.work, block.time, self.sets, self.first)
-        return (*item_key(self.item), own, *course, self.kit, self.others)
 
 
 class Adaptation:
@@ -73,78 +40,11 @@ class Adaptation:
     def __init__(self, site: Site) -> None:
         self.site = site
         self.suitability = site.suitability
-        self.words = VersionWords(site)
+        self.needs = NeedsData(site)
+        self.forms = FormData(site)
         self._json: Shared[str] = Shared()
         self._kept: Shared[tuple[Version, ...]] = Shared()
         self._reach: Shared[frozenset[FormKey]] = Shared()
-
-    # --- needs -----------------------------------------------------------------------------
-
-    @cached_property
-    def prefix(self) -> str:
-        """Begins every key under which the site's scripts keep something in a browser.
-
-        It is the site's own, for several sites may share one host, and changes only with the address.
-        """
-        return self.site.details.address.partition("://")[2]
-
-    @cached_property
-    def levels(self) -> Levels:
-        """The levels of the needs' limits."""
-        return Levels(self.site.details.needs)
-
-    @cached_property
-    def needs_json(self) -> Markup:
-        """The series' needs, for the block with the id ``needs-data`` that needs.js reads.
-
-        ``{"prefix": …, "needs": {id: need}, "words": {demand: word}, "renamed": {old id: id}}``; a need has
-        its name, what it avoids, and, where there is any, what it rather does without, its limits as levels,
-        the longest session in seconds, the kit that it has with it and the joints that it spares.
-        """
-        return script_json(
-            {
-                "prefix": self.prefix,
-                "needs": {need: self._need(need) for need in self.site.details.needs},
-                "words": {demand: self.site.phrases.words("demands", demand) for demand in self._told},
-                "renamed": dict(self._renamed()),
-            }
-        )
-
-    def _renamed(self) -> Iterator[tuple[str, str]]:
-        """Needs whose page moved to that of another: a choice kept in a browser or a link moves along."""
-        details = self.site.details
-        places = {f"needs/{need}": need for need in details.needs}
-        moves = Moves(details.moved, places.__contains__)
-        for place in map(place_of, details.moved):
-            end = moves.end_of(place)
-            if end is not None and place not in places and place.startswith("needs/"):
-                yield place.removeprefix("needs/"), places[end]
-
-    def _need(self, need_id: str) -> Fields:
-        need = self.site.details.needs[need_id]
-        data = {"name": need.name, "avoids": self._avoided(need_id)}
-        further = {
-            "rather": need.rather_without,
-            "limits": self.levels.of(need),
-            "session": need.limits.session,
-            "has": need.has,
-            "joints": [SPARED.index(joint) for joint in joints_of_needs([need])],
-        }
-        return data | {name: value for name, value in further.items() if value}
-
-    def _avoided(self, need_id: str) -> list[str]:
-        need = self.site.details.needs[need_id]
-        speed = [SPEED] if not need.limits.speed and SPEED not in need.avoids else []
-        return [*need.avoids, *speed]
-
-    @cached_property
-    def _told(self) -> tuple[str, ...]:
-        """Demands that some need of the series avoids or rather does without; others never decide."""
-        needs = self.site.details.needs
-        demands = (demand for need in needs for demand in (*self._avoided(need), *needs[need].rather_without))
-        return tuple(dict.fromkeys(demands))
-
-    # --- items -----------------------------------------------------------------------------
 
     def items_json(self, episode: Episode) -> Iterator[tuple[str, ...]]:
         """For each block, the data of its items as text (see :meth:`item_data`)."""
@@ -152,7 +52,8 @@ class Adaptation:
             yield tuple(map(self._item_json, places))
 
     def _item_json(self, place: Place) -> str:
-        return self._json.get(place.key, lambda: to_json(self.item_data(place, self._shown, self._described)))
+        forms = self.forms
+        return self._json.get(place.key, lambda: to_json(self.item_data(place, forms.shown, forms.described)))
 
     def places(self, episode: Episode) -> Iterator[list[Place]]:
         """Every item in its place, block by block."""
@@ -204,7 +105,7 @@ class Adaptation:
         forms = []
         for number, version in enumerate(kept):
             data = described(place, version) | shown(place, version)
-            data["demands"] = [demand for demand in version.form.demands if demand in self._told]
+            data["demands"] = [demand for demand in version.form.demands if demand in self.needs.told]
             further = {
                 "tier": tiers[version.near.kind],
                 "easier": version.near.much_easier if joints else 0,
@@ -255,7 +156,7 @@ class Adaptation:
         before: Fields = {}
         alone: dict[tuple[str, str], tuple[Limits, Fields]] = {}
         asked = self.suitability.asked(place.block, place.item, version)
-        for kind, level, limits in self.levels.all:
+        for kind, level, limits in self.needs.levels.all:
             left = self.suitability.prescribed(version, asked, limits)
             if left is None:
                 found.setdefault(kind, {})[level] = None
@@ -263,7 +164,7 @@ class Adaptation:
                 before = before or shown(place, version)
                 changed = _differing(before, shown(place, left))
                 alone[kind, level] = limits, changed
-                found.setdefault(kind, {})[level] = changed | {"less": self.words.limited(left)}
+                found.setdefault(kind, {})[level] = changed | {"less": self.forms.words.limited(left)}
         for levels, limits, fields in _on_the_same(alone):
             left = self.suitability.prescribed(version, asked, limits)
             if left is not None:
@@ -283,7 +184,7 @@ class Adaptation:
         nearer: list[tuple[frozenset[object], Steps, FormKey]] = []
         loads = self._loads(place)
         for version in self.suitability.ranked(place.item, place.kit):
-            demands = frozenset(version.form.demands).intersection(self._told)
+            demands = frozenset(version.form.demands).intersection(self.needs.told)
             asks = demands.union(self._not_kept(place, version))
             carries = loads.get(version.form.key, ())
             if not version.steps:  # what is filmed comes first whatever it asks of the joints
@@ -299,81 +200,9 @@ class Adaptation:
         if version.load is None and not version.own_load:
             return
         asked = self.suitability.asked(place.block, place.item, version)
-        for kind, level, limits in self.levels.all:
+        for kind, level, limits in self.needs.levels.all:
             if kind == "load" and self.suitability.prescribed(version, asked, limits) is None:
                 yield level
-
-    # --- one form on the episode's page ----------------------------------------------------
-
-    def _shown(self, place: Place, version: Version) -> Fields:
-        """``dose``, ``load``, ``effort`` and ``tempo`` are for reading; ``seconds`` is there for timed doses;
-        ``one_side`` is the dose of one side where it is done on both; ``by_set`` has all three of each set
-        where sets differ; ``ways`` where the dose is done one way and then the other; ``amounts`` are those
-        of the load's parts, the heavier first, for large type, ``set_amounts`` those of each set where
-        they differ; ``held`` has for each piece of kit what is in it; ``heavy`` is the plan for an uneven
-        load, ``plan`` the same in words; ``secs`` is how long one set takes at most, where some need limits
-        the session."""
-        words, phrases, heavy = self.words, self.site.phrases, []
-        sets = version.load.sets if version.load else ()
-        if version.load is not None and difference(version.load):
-            heavy = heavy_sets(self.site, place.block, _held(place, version), place.sets, place.first)
-        return {
-            "dose": words.dose(place.block, version),
-            "seconds": timed_seconds(place.block, version.dose),
-            "one_side": phrases.dose(one_side(version.dose)),
-            "by_set": [
-                [phrases.dose(one), phrases.dose(one_side(one)), timed_seconds(place.block, one)]
-                for one in (version.dose.sets if version.dose else ())
-            ],
-            "ways": bool(version.dose and version.dose.ways),
-            "load": words.load(version),
-            "amounts": large_amounts(self.site, version.load) if version.load else [],
-            "set_amounts": [large_amounts(self.site, one) for one in sets],
-            "held": words.held(version),
-            "heavy": heavy,
-            "plan": self.plan(place, version),
-            "effort": words.effort(version),
-            "tempo": words.tempo(version),
-            "secs": self._seconds(place, version) if self._limits_sessions else 0,
-        }
-
-    def plan(self, place: Place, version: Version) -> str:
-        """Which hand has the heavier load in which set, in words; empty where the loads weigh the same."""
-        if version.load is None or not difference(version.load):
-            return ""
-        return self._rotation.plan(place.block, _held(place, version), place.sets, place.first, version.dose)
-
-    @cached_property
-    def _rotation(self) -> RotationWords:
-        return RotationWords(self.site.theme.strings, self.site.phrases)
-
-    @cached_property
-    def _limits_sessions(self) -> bool:
-        return any(need.limits.session is not None for need in self.site.details.needs.values())
-
-    def _seconds(self, place: Place, version: Version) -> float:
-        item = as_item(place.item, version)
-        return set_seconds(self.site.details, self.site.forms, place.block, item).high
-
-    def _described(self, place: Place, version: Version) -> Fields:
-        """``pieces`` are ids of kit; ``cautions`` pairs of the full caution as HTML and a short one; the rest
-        is for reading and left out of the form as filmed, which stands on the page already."""
-        form = version.form
-        data: Fields = {
-            "name": form.name,
-            "page": page_of(form.key),
-            "pieces": form.kit,
-            "cautions": [(inline_html(one.text), short_caution(one)) for one in form.cautions],
-        }
-        if not version.steps:
-            return data
-        return data | {
-            "change": self.words.change(version),
-            "note": inline_html(form.note),
-            "cues": [inline_html(cue) for cue in form.cues],
-            "kit": [self.site.details.kit[piece].name for piece in version.kit_added],
-            "said": self.words.said(place.block, version),
-        }
 
 
 def _differing(before: Fields, after: Fields) -> Fields:
@@ -407,17 +236,6 @@ def _own(item: Item) -> dict[str, FormKey]:
     return {need: FormKey(item.exercise, variant) for need, variant in item.versions.items()}
 
 
-def _held(place: Place, version: Version) -> Item:
-    """The item with the dose and load of a version, as plans for uneven loads are made from."""
-    return replace(place.item, dose=version.dose, load=version.load)
-
-
 def _no_more(one: Steps, other: Steps) -> bool:
     """Whether the first asks no more of any joint than the second."""
     return all(less <= more for less, more in zip(one, other, strict=True))
-
-
-def page_of(key: FormKey) -> str:
-    """Address of a form below the site's root."""
-    anchor = f"#{key.variant}" if key.variant else ""
-    return f"exercises/{key.exercise}/index.html{anchor}"

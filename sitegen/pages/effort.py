@@ -10,6 +10,8 @@ from sitegen.study.span import NOTHING, Span
 
 KCAL_STEP = 10
 """Kilocalories are shown in such steps: more would be false precision."""
+_LEAST_MINUTES = 0.5
+"""Less of a band of effort would be shown as 0 minutes, since minutes are shown whole."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -39,7 +41,7 @@ def effort_view(site: Site, episode: Episode) -> EffortView | None:
     shown = [
         words.bands[name].format(time=phrases.minutes(span * 60))
         for name, span in spans.items()
-        if span.high >= 0.5
+        if span.high >= _LEAST_MINUTES
     ]
     if not shown:
         return None

@@ -26,6 +26,8 @@ _VERSIONS = 3
 """Versions shown after the main form: more would make a film of every exercise (our choice)."""
 _CUES = 2
 """Cues of a form, the first of its list: who films cannot say more while it is shown (our choice)."""
+_LETTERS = 26
+"""Set-ups that are called by a letter; further ones have their number."""
 _BY_THE_CLOCK = (AMRAP, EMOM, INTERVALS)
 """Formats that the trainer counts down in the film, so that nobody has to pause it."""
 
@@ -150,7 +152,7 @@ class _Writer:
     def _set_up(self, count: int, set_up: SetUp, before: frozenset[str], places: Sequence[int]) -> SetUpView:
         names = self._views.kit_names
         return SetUpView(
-            letter=chr(ord("A") + count) if count < 26 else str(count + 1),  # letters, then numbers
+            letter=chr(ord("A") + count) if count < _LETTERS else str(count + 1),
             place=getattr(self._words.places, set_up.place),
             kit=names(tuple(sorted(set_up.kit))),
             bring=names(tuple(sorted(set_up.kit - before))),

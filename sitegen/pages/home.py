@@ -7,10 +7,10 @@ from typing import Any
 from unicodedata import east_asian_width
 
 from sitegen.model import Episode
-from sitegen.pages.adaptation import Adaptation
 from sitegen.pages.cautions import short_caution
 from sitegen.pages.exercises.weeks import weeks_by_session
 from sitegen.pages.frieze import home_frieze
+from sitegen.pages.needs_data import NeedsData
 from sitegen.pages.page import Page
 from sitegen.pages.sheets.trained import TRAINED, Trained
 from sitegen.pages.site import Site
@@ -75,7 +75,7 @@ def home_pages(site: Site) -> Iterator[Page]:
 
 def _make(site: Site) -> bytes:
     cards = [site.facts.of(episode, "card") for episode in site.series.episodes]
-    weeks, adaptation = _by_week(site, cards), Adaptation(site)
+    weeks, needs = _by_week(site, cards), NeedsData(site)
     return site.render(
         "home.html",
         ADDRESS,
@@ -92,8 +92,8 @@ def _make(site: Site) -> bytes:
         frieze_narrow=home_frieze(site, _ON_A_PHONE),
         photo=site.photo(),
         title_size=title_size(site.details.title),
-        prefix=adaptation.prefix,
-        needs_json=adaptation.needs_json,
+        prefix=needs.prefix,
+        needs_json=needs.json,
     )
 
 

@@ -8,8 +8,8 @@ from pathlib import Path
 
 from watchfiles import watch
 
-from sitegen.building import Busy
 from sitegen.building.build import Builder, IsCurrent
+from sitegen.building.build_directory import Busy
 from sitegen.building.library_told import library_line
 from sitegen.pages.page import Page
 from sitegen.preview.ahead import Ahead

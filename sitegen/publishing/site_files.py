@@ -4,7 +4,7 @@ import json
 from collections.abc import Iterator, Mapping
 from pathlib import Path
 
-from sitegen.building import BuildDirectory
+from sitegen.building.build_directory import BuildDirectory
 from sitegen.building.manifest import Manifest
 from sitegen.publishing.headers import form_for
 from sitegen.publishing.manifest import PublishedFile

@@ -9,9 +9,12 @@ from importlib.resources import files
 
 from jinja2 import Environment, StrictUndefined
 
+from sitegen.composing.composer import Composer
 from sitegen.composing.conflicts import ProposalError
-from sitegen.composing.proposal import Composer, Proposal
+from sitegen.composing.next_items import NextItems
+from sitegen.composing.proposal import Proposal
 from sitegen.composing.request import Wishes
+from sitegen.composing.so_far import SoFar, so_far
 from sitegen.model import Series
 from sitegen.report.after import After
 from sitegen.report.room import ahead_head, ahead_rows, pattern_rows, push_words, room_rows, when_words
@@ -36,9 +39,9 @@ class ShownProposal:
 
 def room_page(series: Series) -> str:
     """The whole page as HTML."""
-    composer, after = Composer(series), After(series)
+    now, after = so_far(series), After(series)
     try:
-        found = composer.propose(Wishes(), None, PROPOSALS).sessions
+        found = Composer(now).propose(Wishes(), None, PROPOSALS).sessions
         shown, not_filled = [_shown(after, one) for one in found], ""
     except ProposalError as error:
         shown, not_filled = [], str(error)
@@ -46,7 +49,7 @@ def room_page(series: Series) -> str:
         autoescape=True, undefined=StrictUndefined, trim_blocks=True, lstrip_blocks=True
     )
     template = environment.from_string((files("sitegen.report") / "room.html").read_text(encoding="utf-8"))
-    room = composer.room
+    room = now.room
     return template.render(
         title=series.details.title,
         language=series.details.language,
@@ -60,22 +63,23 @@ def room_page(series: Series) -> str:
         kept_in=listed(f"episode {number}" for number in room.kept_in),
         lost=list(after.lost_rows(room.kept)),
         proposals=shown,
-        doses=list(next_doses(composer)),
+        doses=list(next_doses(now)),
         not_filled=not_filled,
     )
 
 
-def next_doses(composer: Composer) -> Iterator[tuple[str, str, str]]:
+def next_doses(now: SoFar) -> Iterator[tuple[str, str, str]]:
     """Of every exercise of strength blocks, in the form last shown: its name, its next dose, and why.
 
     The sets are those of the block it was last in.
     """
-    for (_, kind), key in sorted(composer.history.last_form.items()):
+    items = NextItems(now)
+    for (_, kind), key in sorted(now.history.last_form.items()):
         if kind in STRENGTH:
-            last = composer.history.showings[key, kind][-1]
-            item, dose, _ = composer.pool.known(key, last.block)
+            last = now.history.showings[key, kind][-1]
+            item, dose, _ = items.known(key, last.block)
             load = f" with {item.load}" if item.load else ""
-            yield composer.forms[key].name, f"{item.dose or 'as the format says'}{load}", dose.reason
+            yield now.forms[key].name, f"{item.dose or 'as the format says'}{load}", dose.reason
 
 
 def _shown(after: After, one: Proposal) -> ShownProposal:

@@ -9,7 +9,8 @@ import pytest
 from playwright.sync_api import Page
 
 from sitegen.model import Episode, Series
-from sitegen.pages.adaptation import Adaptation, page_of
+from sitegen.pages.adaptation import Adaptation
+from sitegen.pages.form_data import page_of
 from sitegen.pages.site import Site
 from sitegen.pages.theme import Theme
 from sitegen.pages.views import Views
@@ -36,12 +37,12 @@ def adaptation_of(series: Series) -> Adaptation:
 
 def open_needs(page: Page, adaptation: Adaptation) -> None:
     """An empty page with the script alone and the needs of a series."""
-    page.set_content(f'<script type="application/json" id="needs-data">{adaptation.needs_json}</script>')
+    page.set_content(f'<script type="application/json" id="needs-data">{adaptation.needs.json}</script>')
     page.add_script_tag(path=ROOT / "themes/tidewater/scripts/needs.js")
 
 
 def expected(adaptation: Adaptation, shown: Any, versions: Versions) -> list[Any]:
-    words = adaptation.words
+    words = adaptation.forms.words
     return [
         one
         and [

@@ -45,8 +45,8 @@ def _without_file_names() -> AbstractContextManager[object]:
     """The library of exercises is known by the bytes of its files in order, without their names."""
     plain = linking.Linker.__init__
 
-    def init(self: linking.Linker, results: Any, files: Any, digests: Any, before: Any = None) -> None:
-        plain(self, results, files, digests, before)
+    def init(self: Any, results: Any, files: Any, digests: Any, before: Any, *rest: Any) -> None:
+        plain(self, results, files, digests, before, *rest)
         found = [
             result.digest for result in self.results if result.kind in ("series", "exercises", "routines")
         ]

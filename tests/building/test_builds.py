@@ -11,8 +11,8 @@ from pathlib import Path
 
 import pytest
 
-from sitegen.building import BuildDirectory, Busy
 from sitegen.building.build import Builder
+from sitegen.building.build_directory import BuildDirectory, Busy
 from sitegen.problems import ContentError
 from sitegen.system.file_states import InputState
 from tests.building.kills import TITLES, entitle
@@ -67,6 +67,13 @@ def test_a_second_build_writes_nothing(content: Path, tmp_path: Path) -> None:
     before = {path: path.stat().st_mtime_ns for path in out.rglob("*")}
     assert build(content, out) == ()
     assert {path: path.stat().st_mtime_ns for path in out.rglob("*")} == before
+
+
+def test_what_finds_that_nothing_has_changed_loads_no_page() -> None:
+    """A build that has nothing to do takes about as long as starting Python."""
+    heavy = "[name for name in sys.modules if name in ('jinja2', 'yaml', 'sitegen.model', 'sitegen.pages')]"
+    program = f"import sys, sitegen.commands.build; print({heavy})"
+    assert subprocess.check_output([sys.executable, "-c", program], text=True, cwd=ROOT) == "[]\n"
 
 
 def test_a_changed_cue_rewrites_only_pages_that_show_it(sessions: Path, tmp_path: Path) -> None:

@@ -13,7 +13,7 @@ from tests.building.kills import TITLES, entitle
 from tests.folders import SeriesFolder
 from tests.trees import tree
 
-POINTS = [6, pytest.param(24, marks=pytest.mark.thorough)]
+POINTS = [6, pytest.param(30, marks=pytest.mark.thorough)]
 """Steps of a build at which the disk is full, evenly spread over all of them."""
 
 

@@ -9,8 +9,9 @@ from pathlib import Path
 
 import pytest
 
-from sitegen.building import BuildDirectory, output_folder, writer
+from sitegen.building import output_folder, writer
 from sitegen.building.build import Builder
+from sitegen.building.build_directory import BuildDirectory
 from sitegen.problems import ContentError
 from tests.demo_copy import replace
 from tests.folders import SeriesFolder

@@ -7,7 +7,8 @@ from random import Random
 from sitegen.checks.material import Material
 from sitegen.checks.recovery import check_calendar
 from sitegen.checks.volume import check_rise
-from sitegen.composing.proposal import Proposal, with_session
+from sitegen.composing.composer import with_session
+from sitegen.composing.proposal import Proposal
 from sitegen.composing.request import Wishes
 from sitegen.composing.session_shape import parse_blocks, with_shared_blocks
 from sitegen.model import Exercise, Series

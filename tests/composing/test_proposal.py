@@ -5,9 +5,10 @@ from random import Random
 
 import pytest
 
+from sitegen.composing.composer import propose, with_session
 from sitegen.composing.conflicts import ProposalError
 from sitegen.composing.level import may_repeat
-from sitegen.composing.proposal import Proposal, Proposals, propose, with_session
+from sitegen.composing.proposal import Proposal, Proposals
 from sitegen.composing.request import Wishes
 from sitegen.composing.session_shape import WORKING_KINDS, parse_blocks, with_shared_blocks
 from sitegen.model import Episode, Series

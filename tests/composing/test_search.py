@@ -7,7 +7,10 @@ from itertools import permutations
 
 import pytest
 
-from sitegen.composing.search import Option, Places, Rules, Task, Want, broken, find, score
+from sitegen.composing.broken_rules import broken
+from sitegen.composing.search import find
+from sitegen.composing.session_points import score
+from sitegen.composing.task import Option, Places, Rules, Task, Want
 
 MUSCLES = ["chest", "lats", "glutes", "quadriceps"]
 

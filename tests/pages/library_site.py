@@ -4,8 +4,8 @@ from pathlib import Path
 
 from bs4 import BeautifulSoup, Tag
 
-from sitegen.building import Written
 from sitegen.building.build import Builder
+from sitegen.building.writer import Written
 from tests.checks.library_folder import LibraryFolder
 
 ROW = """name: Door row

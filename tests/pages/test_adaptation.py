@@ -9,8 +9,10 @@ from typing import Any
 import pytest
 
 from sitegen.model import Caution, Limits
-from sitegen.pages.adaptation import TOGETHER, Adaptation, Place, page_of
+from sitegen.pages.adaptation import TOGETHER, Adaptation
 from sitegen.pages.cautions import short_caution
+from sitegen.pages.form_data import page_of
+from sitegen.pages.item_places import Place
 from sitegen.pages.site import Site
 from sitegen.pages.theme import Theme
 from sitegen.pages.views import Views
@@ -79,11 +81,11 @@ def test_every_level_of_a_limit_is_what_the_study_makes_of_it(site: Site, adapta
     """
 
     def shown(place: Place, version: Version) -> dict[str, Any]:
-        fields = adaptation._shown(place, version)
+        fields = adaptation.forms.shown(place, version)
         return fields | {"pace": f"{fields['tempo']} {fields['effort']}"}
 
     kinds: dict[str, list[tuple[str, Limits]]] = {}
-    for kind, level, limits in adaptation.levels.all:
+    for kind, level, limits in adaptation.needs.levels.all:
         kinds.setdefault(kind, []).append((level, limits))
     mixes = list(itertools.product(*([(kind, *one) for one in ones] for kind, ones in kinds.items())))
     assert len(mixes) > 1
@@ -144,7 +146,7 @@ def test_a_caution_for_a_small_place(caution: Caution, short: str) -> None:
 
 
 def test_storage_keys_begin_with_the_sites_address(adaptation: Adaptation) -> None:
-    assert adaptation.prefix == "movement.example/galley/"
+    assert adaptation.needs.prefix == "movement.example/galley/"
 
 
 def test_the_json_is_safe_in_a_page(site: Site, adaptation: Adaptation) -> None:

@@ -20,11 +20,12 @@ from bs4 import BeautifulSoup
 
 from sitegen.clients.record import Client
 from sitegen.model import Block, Episode, Item, Series
-from sitegen.pages.adaptation import TOGETHER, page_of
+from sitegen.pages.adaptation import TOGETHER
 from sitegen.pages.cautions import short_caution
 from sitegen.pages.client.sheets import client_sheet
 from sitegen.pages.client.site import client_plan
 from sitegen.pages.client.views import HerViews
+from sitegen.pages.form_data import page_of
 from sitegen.pages.sheets.views import in_figures
 from sitegen.pages.site import Site
 from sitegen.pages.theme import Theme
@@ -109,7 +110,7 @@ def looked_up(forms: list[Data], version: Version, levels: dict[str, str]) -> Da
 
 def levels_of(site: Site, need: str) -> dict[str, str]:
     views = Views(site)
-    numbers = views.adaptation.levels.of(site.details.needs[need])
+    numbers = views.adaptation.needs.levels.of(site.details.needs[need])
     return {
         kind: "/".join(str(numbers.get(name, "")) for name in names)
         for kind, names in {

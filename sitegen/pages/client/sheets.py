@@ -93,13 +93,13 @@ def _item(plan: ClientPlan, item: SheetItem, version: Version) -> SheetItem:
 
 def _load(plan: ClientPlan, item: SheetItem, version: Version) -> str:
     """What is held, or the most that may be."""
-    words = plan.views.adaptation.words.short_load(version)
+    words = plan.views.adaptation.forms.words.short_load(version)
     return str(plan.site.theme.strings.sheet.holding.format(load=words)) if words else item.load
 
 
 def _facts(plan: ClientPlan, version: Version) -> tuple[str, ...]:
     """Tempo, and effort as a bound where it is one."""
-    words, strings = plan.views.adaptation.words, plan.site.theme.strings.sheet
+    words, strings = plan.views.adaptation.forms.words, plan.site.theme.strings.sheet
     tempo = words.tempo(version)
     said = (strings.tempo.format(tempo=tempo) if tempo else "", words.effort(version))
     return tuple(one.replace(" ", "\N{NO-BREAK SPACE}") for one in said if one)

@@ -8,6 +8,17 @@ from sitegen.pages.drawings.shapes import FLOOR, Layers, number
 from sitegen.study.body.figure import Figure
 from sitegen.study.body.vectors import Vec, along, between, scale, sub, unit
 
+_HIDES = 12.0
+"""Centimetres: two hands that are nearer than this hold carriers of which one hides the other but for a rim,
+which only confuses; a carrier is 20 wide."""
+_FROM_ITS_END = 0.3
+"""Share of a stick's length up to which it is drawn as seen from its end: so little of it has no
+direction."""
+_LIFTED_ANKLE = 14.0
+"""Height from which on no towel lies under a foot: twice that of an ankle that stands (6.8)."""
+_TOWEL_END = 16.0
+"""Length up to which a towel is seen from its end: hardly more than its ends, 7 beyond each hand."""
+
 
 def draw_held(layers: Layers, figure: Figure, *, behind: bool) -> None:
     """What is held; ``behind`` draws what the body hides, otherwise what is before it."""
@@ -48,8 +59,7 @@ def _carrier(level: float) -> Callable[[Layers, Figure, str, bool], None]:
 
 def _same_place(figure: Figure) -> bool:
     a, b = figure.arms[0].hand, figure.arms[1].hand
-    # 12 cm apart, one carrier hides the other but for a rim, which only confuses.
-    return math.hypot(a[0] - b[0], a[1] - b[1]) < 12.0
+    return math.hypot(a[0] - b[0], a[1] - b[1]) < _HIDES
 
 
 def _vessel(layers: Layers, hand: Vec, level: float) -> None:
@@ -175,7 +185,7 @@ def _broom(layers: Layers, figure: Figure, where: str, behind: bool) -> None:
     else:
         # Seen from its end: a short piece says enough.
         side = (way[0], way[1], 0.0)
-        if math.hypot(side[0], side[1]) < 0.3:  # a third of its length or less is seen: near enough its end
+        if math.hypot(side[0], side[1]) < _FROM_ITS_END:
             x, y = layers.flat(middle)
             layers.disc("end", (x, y), 3.2)
         else:
@@ -194,9 +204,7 @@ def _towel(layers: Layers, figure: Figure, where: str, behind: bool) -> None:
     if where == "under the feet":
         if not behind:
             for leg in figure.legs:
-                # An ankle stands 6.8 cm high; one twice as high is of a lifted foot, under which no towel
-                # lies.
-                if leg.ankle[1] < 14.0:
+                if leg.ankle[1] < _LIFTED_ANKLE:
                     x = layers.flat(leg.ankle)[0]
                     # On the page, because a towel stays on the ground where the body is drawn lower.
                     ends = [
@@ -234,7 +242,7 @@ def _towel(layers: Layers, figure: Figure, where: str, behind: bool) -> None:
         return
     way = unit(sub(hands[1], hands[0]), (0.0, 0.0, 1.0))
     a, b = along(hands[0], (-7.0, way)), along(hands[1], (7.0, way))
-    if not layers.front_view and math.hypot(b[0] - a[0], b[1] - a[1]) < 16.0:  # hardly more than its ends
+    if not layers.front_view and math.hypot(b[0] - a[0], b[1] - a[1]) < _TOWEL_END:
         x, y = layers.flat(between(hands[0], hands[1], 0.5))
         # Seen from its end: it hangs down, or lies along the ground where there is no room to hang.
         hangs = y < FLOOR - 24.0

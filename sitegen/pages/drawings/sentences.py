@@ -39,6 +39,20 @@ _CHEST_CLOSE = 120.0
 """From here on the shoulders are little more than a forearm from the hands, and the chest is there."""
 _ELBOWS_BENT = 60.0
 """Bends of free elbows: free arms are seldom quite straight, so it takes more."""
+_SIDE_AT_ALL = 8.0
+"""Side bends that tell one side from the other, a little less than what is worth a word."""
+_LEVEL_THIGH = 12.0
+"""A thigh whose ends differ by no more than this looks level over its 43."""
+_LIFTED_ASIDE, _STRAIGHT_ASIDE = 20.0, 30.0
+"""From here on a leg is out to the side; there it has to be straighter to be seen as one that is lifted
+aside."""
+_HIPS_HIGH = 40.0
+"""Hips bent by more are no straight body any more."""
+# Of a free arm, from the side of the trunk. Bounds lie about half way between what they part: an arm that
+# hangs (0), points ahead or aside (90) or up (180). Out of the way of the trunk it is seen sooner: those
+# aside are lower.
+_BACK_ARM, _AHEAD_ARM, _LEVEL_ARM, _OVER_AHEAD = -24.0, 26.0, 66.0, 140.0
+_LOW_WIDE_ARM, _WIDE_ARM, _OVER_ASIDE = 22.0, 58.0, 130.0
 
 
 class PoseWords:
@@ -157,7 +171,7 @@ def _swaps_sides(figure: Figure, before: Figure) -> bool:
         legs, arms = one.legs, one.arms
         pose = one.pose
         return (
-            pose.turn > 10 or pose.side > 8,  # which way, not how far: half of what is worth a word
+            pose.turn > _TURNS / 2 or pose.side > _SIDE_AT_ALL,  # which way, not how far
             legs[1].ankle[1] - legs[0].ankle[1] > _STAYED,
             legs[1].ankle[0] - legs[0].ankle[0] > _APART,
             max(arms[1].hand[1] - arms[0].hand[1], arms[1].hand[0] - arms[0].hand[0]) > _APART,
@@ -201,12 +215,10 @@ def _feet(figure: Figure, before: Figure | None) -> Iterator[tuple[str, str]]:
 
 def _lifted(figure: Figure, side: int) -> str:
     pose, leg = figure.pose, figure.legs[side]
-    # A thigh within 12 cm of level over its 43 looks level.
-    level = abs(leg.knee[1] - leg.hip[1]) < 12 or leg.knee[1] > leg.hip[1]
+    level = abs(leg.knee[1] - leg.hip[1]) < _LEVEL_THIGH or leg.knee[1] > leg.hip[1]
     if pose.base == "seated" and leg.bend < _STRAIGHT:
         return "leg_long"
-    # Out to the side, a leg has to be straighter to be seen as one that is lifted aside.
-    if pose.hips_out[side] >= 20 and leg.bend < 30:
+    if pose.hips_out[side] >= _LIFTED_ASIDE and leg.bend < _STRAIGHT_ASIDE:
         return "leg_out"
     back = leg.ankle[0] < leg.hip[0] - _STEP
     if leg.bend < _STRAIGHT and back and pose.base in ("standing", "all fours", "plank"):
@@ -281,8 +293,7 @@ def _trunk(figure: Figure, before: Figure | None) -> Iterator[tuple[str, str]]:
         yield "in_line", ""
     elif abs(pose.side) >= _TO_THE_SIDE:
         yield "side", ""
-    # Hips bent by more than 40 degrees are no straight body any more.
-    if pose.base == "plank" and min(pose.hips) > 40:
+    if pose.base == "plank" and min(pose.hips) > _HIPS_HIGH:
         yield "hips_high", ""
     if pose.round >= _CURLS:
         yield "round", ""
@@ -358,18 +369,16 @@ def _raised(figure: Figure, side: int) -> str:
     pose = figure.pose
     if pose.hands[side] != "free":
         return "on" if pose.hands[side] in ON_THE_BODY else "thing"
-    # Bounds lie about half way between what they part: an arm that hangs (0), points ahead or aside (90) or
-    # up (180). Out of the way of the trunk it is seen sooner, so the bounds aside are lower.
     ahead, out = pose.shoulders[side], pose.shoulders_out[side]
     hanging = pose.lean if pose.base in _UPRIGHT else 0.0
-    if ahead >= 140 or out >= 130:
+    if ahead >= _OVER_AHEAD or out >= _OVER_ASIDE:
         return "over"
-    if out >= 58:
+    if out >= _WIDE_ARM:
         return "wide"
-    if out >= 22:
+    if out >= _LOW_WIDE_ARM:
         return "low wide"
-    if ahead - hanging <= -24:
+    if ahead - hanging <= _BACK_ARM:
         return "back"
-    if ahead - hanging >= 66:
+    if ahead - hanging >= _LEVEL_ARM:
         return "level"
-    return "ahead" if ahead - hanging >= 26 else "down"
+    return "ahead" if ahead - hanging >= _AHEAD_ARM else "down"

@@ -22,8 +22,9 @@ RESTING = 4.3
 _ASLANT = math.radians(50.0)
 """From the front round to the side: trunk and arms each keep more than half of their length."""
 _SPINE_LYING, _HIGH = 11.5, 34.0
-"""A lying body's strokes run through its middle, where its spine is, and would hover over the ground by
-half a trunk's depth. So what is lower than ``_HIGH`` is drawn lower, the spine at ``RESTING``."""
+"""Centimetres: ``study.body.figure.LYING`` in halves, and about three times that. A lying body's strokes run
+through its middle, where its spine is, and would hover over the ground by half a trunk's depth. So what is
+lower than ``_HIGH`` is drawn lower, the spine at ``RESTING``."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -62,7 +62,7 @@ def make_page(site: Site, views: Views, episode: Episode, beside: Neighbours) ->
         chapters=found,
         passages=transcript(site.cues.get(episode.captions or "", ()), found),
         advice=_advice(site),
-        needs_json=views.adaptation.needs_json,
+        needs_json=views.adaptation.needs.json,
         episode_json=episode_data(site, views, episode, found),
         words_json=script_json(vars(site.theme.strings.turn)),
         adapted_json=script_json(_adapted_words(site)),

@@ -5,11 +5,11 @@ from dataclasses import dataclass
 from functools import partial
 
 from sitegen.model import Kit
-from sitegen.pages.adaptation import Adaptation
 from sitegen.pages.exercises.facets import KINDS, NO_KIT, Facets
 from sitegen.pages.exercises.library import sorting_name
 from sitegen.pages.exercises.lists import ListedExercise, entry, facet_address
 from sitegen.pages.exercises.weeks import weeks_by_session
+from sitegen.pages.needs_data import NeedsData
 from sitegen.pages.page import Page
 from sitegen.pages.scriptdata import script_json
 from sitegen.pages.site import Site
@@ -68,7 +68,7 @@ def _make(site: Site, facets: Facets, weeks: list[int]) -> bytes:
         episodes=[(e.slug, e.number, e.title) for e in site.series.episodes],
         weeks=weeks,
         words=script_json(vars(site.theme.strings.finder_script)),
-        needs_data=Adaptation(site).needs_json,
+        needs_data=NeedsData(site).json,
     )
 
 

@@ -71,7 +71,7 @@ def _make(
         rows=list(zip(sessions, rows, strict=True)),
         parts=parts.links,
         part=part,
-        needs_json=views.adaptation.needs_json,
+        needs_json=views.adaptation.needs.json,
     )
 
 

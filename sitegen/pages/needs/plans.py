@@ -6,10 +6,10 @@ from functools import partial
 from typing import NamedTuple
 
 from sitegen.model import Episode, Need
-from sitegen.pages.adaptation import Adaptation
 from sitegen.pages.needs.limit_words import limit_words
 from sitegen.pages.needs.parts import Parts, SessionsTogether
 from sitegen.pages.needs.plan_facts import PLANS, Change, PlanFact
+from sitegen.pages.needs_data import NeedsData
 from sitegen.pages.page import Page
 from sitegen.pages.site import Site
 from sitegen.pages.views import Views
@@ -54,7 +54,7 @@ def _make(site: Site, parts: Parts, part: SessionsTogether, sessions: Sequence[E
         plans=list(map(_read, sessions, plans)),
         parts=parts.links,
         part=part,
-        needs_data=Adaptation(site).needs_json,
+        needs_data=NeedsData(site).json,
     )
 
 

@@ -38,7 +38,7 @@ def _make(site: Site, views: Views) -> bytes:
         calendar=CALENDAR if wishes else "",
         calendar_address=site.public(CALENDAR),
         data=schedule_data(site, sessions),
-        needs_json=views.adaptation.needs_json,
+        needs_json=views.adaptation.needs.json,
     )
 
 

@@ -129,7 +129,7 @@ class SheetMaker(Gateway):
             sheet=session.sheet,
             sheet_json=session.data,
             drawings=session.drawings if kind != WEEKS else "",
-            needs_json=self._views.adaptation.needs_json,
+            needs_json=self._views.adaptation.needs.json,
             forms=self._forms(episode.slug),
             dated=kind != WEEKS,
             **data,

@@ -6,9 +6,10 @@ from itertools import chain
 from markupsafe import Markup
 
 from sitegen.model import Block, Episode
-from sitegen.pages.adaptation import Fields, Place, page_of
 from sitegen.pages.cautions import short_caution
 from sitegen.pages.exercises.drawing_files import drawing_address, pose_views
+from sitegen.pages.form_data import Fields, page_of
+from sitegen.pages.item_places import Place
 from sitegen.pages.scriptdata import script_json, to_json
 from sitegen.pages.sheets.views import in_figures
 from sitegen.pages.site import Site
@@ -94,10 +95,10 @@ class PersonalData:
 
     def _shown(self, place: Place, version: Version) -> Fields:
         """What a limit may change."""
-        words, strings = self._adaptation.words, self.site.theme.strings.sheet
+        words, strings = self._adaptation.forms.words, self.site.theme.strings.sheet
         dose = words.dose(place.block, version)
         load, tempo = words.short_load(version), words.tempo(version)
-        plan = self._adaptation.plan(place, version)
+        plan = self._adaptation.forms.plan(place, version)
         return {
             "dose": dose,
             "amount": in_figures(self.site.phrases, dose, version.dose),
@@ -125,5 +126,5 @@ class PersonalData:
             "kit": form.kit,
             "poses": pose_views(drawing) if drawing is not None else (),
             "shows": drawing.words if drawing is not None else "",
-            "said": self._adaptation.words.said(place.block, version),
+            "said": self._adaptation.forms.words.said(place.block, version),
         }

@@ -36,12 +36,22 @@ TURNED = 20.0
 """Degrees of the words for rounding, bending and twisting in ``vocabulary.DEMANDS`` (common practice, no
 source; 20 is also where acceptable bending of the trunk ends in ISO 11226:2000, as restated elsewhere)."""
 LEANING = 0.1
-"""Share of the body's weight on hands or forearms."""
+"""Share of the body's weight on hands or forearms from which on it is leant on them: hands that only steady,
+on a chair or a wall, bear less (our choice)."""
+ASIDE = 0.5
+"""An arm that goes aside by so much of what it goes up and ahead is lifted to the side, 27 degrees and more;
+one that is only drawn back beside the trunk is not (our choice)."""
+HELD_BACK = -40.0
+"""Degrees behind the trunk at which a shoulder is held near the end of its range, which is about 60 (American
+Academy of Orthopaedic Surgeons, from memory): two thirds of it (our choice)."""
 STRIDE = 36.0
 """Centimetres from foot to foot along the way from which on a stance is a long stride: well over the
 length of a foot (26.6), our choice."""
 ONE_SIDED = 0.8
-"""Share of the weight on one foot from which on it is most of it."""
+"""Share of the weight on one foot from which on the other only steadies: four parts of five (our choice)."""
+STEPPING_HIPS, STEPPING_KNEE = (30, 70), 90
+"""Degrees by which hip and knee of a walking step bend: it lifts the foot low and soon sets it down. A foot
+that is lifted otherwise is a balance (our choice)."""
 KNEE_HIGH = 50.0
 """Height of the knee of the standard body, in centimetres: 0.285 of stature."""
 
@@ -112,7 +122,7 @@ def _away(figure: Figure, arm: Arm) -> float:
 def _shoulder_load(movement: Movement) -> bool:
     if movement.start.pose.base in ("side plank", "side lying"):
         return True
-    if len(movement.figures) == 1 and min(movement.start.pose.shoulders) < -40.0:
+    if len(movement.figures) == 1 and min(movement.start.pose.shoulders) < HELD_BACK:
         return True  # held at the end of its range
     return any(_on_arms(f) >= LEANING or _lifts_load(f) for f in movement.figures)
 
@@ -124,7 +134,7 @@ def _lifts_load(figure: Figure) -> bool:
         upper = sub(arm.elbow, arm.shoulder)
         hangs = angle(upper, (0.0, -1.0, 0.0)) < HANGS
         drawn = upper[0] * figure.chest_frame.front[0] + upper[1] * figure.chest_frame.front[1] < 0
-        aside = abs(upper[2]) > 0.5 * math.hypot(upper[0], upper[1])
+        aside = abs(upper[2]) > ASIDE * math.hypot(upper[0], upper[1])
         if _away(figure, arm) > LIFTED and not hangs and (not drawn or aside):
             return True
     return False
@@ -208,11 +218,9 @@ def _balances(figure: Figure) -> bool:
     held = any(arm.on for arm in figure.arms)
     lifted = [side for side in (0, 1) if pose.feet[side] == "lifted"]
     if len(lifted) == 1:
-        # A walking step lifts the foot low and soon sets it down: the hip bends by 30 to 70 degrees and the
-        # knee by no more than a right angle (our choice). Anything else is a balance.
         leg = figure.legs[lifted[0]]
         hip = pose.hips[lifted[0]]
-        return not 30 < hip < 70 or leg.bend > 90  # as said above
+        return not STEPPING_HIPS[0] < hip < STEPPING_HIPS[1] or leg.bend > STEPPING_KNEE
     if pose.lift:
         return False
     apart = abs(figure.legs[0].ankle[0] - figure.legs[1].ankle[0])

@@ -30,8 +30,13 @@ HEEL = 0.035 * STANDARD.stature
 0.152 (our choice)."""
 BALL_HEIGHT = 4.0
 """Centimetres from the sole to the joint at the ball of the foot, about half the ankle's 6.8 (our choice)."""
+LYING = 0.066 * STANDARD.stature
+"""Height of the spine above the ground in lying: half a trunk's depth, which is about 23 cm of 1.75 m (our
+choice)."""
 PAD = 0.055 * STANDARD.stature
-"""From the hip joint down to the seat, and from the spine to the floor in lying: half a trunk's depth."""
+"""From the hip joint down to the seat, and from the spine back to a wall: less than in lying, since the whole
+weight of the trunk presses the seat flat, and a back that leans has its shoulder blades at the wall (our
+choice)."""
 KNEE_PAD = 5.0
 """Centimetres from the floor to the middle of a knee that rests on it (our choice)."""
 PALM = 3.0

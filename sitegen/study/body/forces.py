@@ -49,6 +49,11 @@ def contacts(figure: Figure) -> list[Contact]:
     return _upward(figure, _standing_points(figure))
 
 
+_SHORTEST_LEVER = 1.0
+"""Centimetres: a pull that passes the feet nearer than this turns the body about them with no force that a
+hand could have; the quotient would grow without bounds."""
+_NEGATIVE = -1e-6
+"""A share below this is negative; what lies between it and 0 is the rounding of the equations."""
 FRICTION = 0.5
 """The most that hands push level for what they push down. Common practice, no source."""
 
@@ -167,7 +172,7 @@ def _on_towel(figure: Figure) -> list[Contact]:
     hand = scale(_total([arm.hand for _, arm in holding]), 1 / len(holding))
     way = unit(sub((door[0], 118.0, 0.0), (hand[0], hand[1], 0.0)))
     lever = (hand[0] - foot[0]) * way[1] - (hand[1] - foot[1]) * way[0]
-    pull = weight * (mass[0] - foot[0]) / lever if abs(lever) > 1.0 else 0.0
+    pull = weight * (mass[0] - foot[0]) / lever if abs(lever) > _SHORTEST_LEVER else 0.0
     pull = max(0.0, pull)
     found = [Contact("hand", side, arm.hand, scale(way, pull / len(holding))) for side, arm in holding]
     rest: Vec = (-pull * way[0], weight - pull * way[1], 0.0)
@@ -194,7 +199,7 @@ def share_out(points: list[tuple[float, float]], mass: tuple[float, float]) -> l
     while True:
         shares = _least_squares([points[i] for i in bearing], mass)
         lowest = min(range(len(bearing)), key=lambda i: shares[i])
-        if shares[lowest] >= -1e-6 or len(bearing) == 1:
+        if shares[lowest] >= _NEGATIVE or len(bearing) == 1:
             break
         del bearing[lowest]
     found = [0.0] * len(points)

@@ -70,6 +70,11 @@ def movement_of(poses: Poses | None) -> Movement | None:
     return move_through(spelled_out(poses.start, poses.through, poses.finish))
 
 
+_TELLING_MORE, _TELLING_BESIDES = 1.2, 10.0
+"""A pose before the finish has to be a fifth more telling, and by what a bend of ten degrees tells besides,
+so that of poses that are about alike the finish is shown (our choice, by eye)."""
+
+
 def key_pose(movement: Movement) -> int:
     """The number of the pose that shows best what a form is: the one further from plain standing.
 
@@ -82,7 +87,7 @@ def key_pose(movement: Movement) -> int:
     # The finish unless another is much more telling: a deadlift starts where a squat ends, and what
     # begins and ends standing shows what it is on the way.
     for index, how_telling in enumerate(telling):
-        if how_telling > 1.2 * telling[best] + 10.0:
+        if how_telling > _TELLING_MORE * telling[best] + _TELLING_BESIDES:
             best = index
     return best
 
@@ -233,6 +238,12 @@ of."""
 _TURN, _TURN_LEADS = 25, 60
 """A turn of the trunk by so many degrees is what the movement is about, unless something goes so many
 centimetres (our choice, by eye)."""
+_TOGETHER = 0.5
+"""Two hands or feet go together where what parts their ways is less than half of a way, about 30 degrees (our
+choice)."""
+_SECOND_WAY = 0.45
+"""A second direction is said from this share of the first on, about 24 degrees off its line: less is no slant
+that a reader would look for (our choice, by eye)."""
 
 
 _ABOUT_THE_FEET = ("plank", "knee plank", "hanging back")
@@ -251,7 +262,7 @@ def way_of(movement: Movement) -> Way | None:
     for name, ways in (("hand", hands), ("foot", feet)):
         far = [way for way in ways if length(way) > _LIMB_MOVES]
         if far:
-            both = len(far) == 2 and distance(far[0], far[1]) < 0.5 * length(far[0])
+            both = len(far) == 2 and distance(far[0], far[1]) < _TOGETHER * length(far[0])
             several = "feet" if name == "foot" else "hands"
             moved[several if both else name] = scale(max(far, key=length), 0.9 if name == "foot" else 1.0)
     # A body that leans on its hands, or hangs from them, turns about its feet: what comes near is the chest.
@@ -279,7 +290,7 @@ def _directions(way: Vec) -> tuple[str, ...]:
     x, y, z = way
     named = [(abs(y), "up" if y > 0 else "down"), (abs(x), "ahead" if x > 0 else "back"), (abs(z), "side")]
     named.sort(reverse=True)
-    return tuple(name for size, name in named[:2] if size >= 0.45 * named[0][0])
+    return tuple(name for size, name in named[:2] if size >= _SECOND_WAY * named[0][0])
 
 
 def _seen(point: tuple[Vec, Vec, float], front: bool) -> float:

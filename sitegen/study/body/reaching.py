@@ -22,12 +22,16 @@ Place = Callable[[Figure, int], tuple[Vec, Vec]]
 """Gives the point for the hand and the direction into which the elbow bends."""
 
 
+_WAIST = 0.4
+"""Of the way from the hips to the shoulders: below it a point goes with the pelvis, above it with the chest,
+which may be turned. The spine turns mostly above the lumbar part, its lower two fifths (our choice)."""
+
+
 def _trunk(up: float, front: float, out: float, pole: tuple[float, float, float]) -> Place:
     """A point ``up`` the trunk (0 hip, 1 shoulder), so far in front and to the side, in centimetres."""
 
     def place(figure: Figure, side: int) -> tuple[Vec, Vec]:
-        # Below the waist a point goes with the pelvis, above it with the chest, which may be turned.
-        frame = figure.chest_frame if up > 0.4 else figure.frame
+        frame = figure.chest_frame if up > _WAIST else figure.frame
         base = between(figure.pelvis, figure.chest, up)
         at = along(base, (front, frame.front), (out, frame.out(side)))
         return at, _pole(frame, side, pole)

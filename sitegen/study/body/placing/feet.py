@@ -27,6 +27,11 @@ _BALANCED = 0.15
 """How near its aim, in centimetres, the centre of mass must be for the search to end."""
 STANCE = 9.0
 """Half the usual distance between the feet."""
+_MID_FOOT, _ON_BALL = 0.45, 0.95
+"""Of the way from the ankle to the ball of the foot, where a foot carries: a whole sole near its
+middle, one with its heel up just behind the ball (our choice)."""
+_HEEL_UP = 15.0
+"""Degrees of a raised heel from which on the ball alone carries, as in ``figure.ON_BALL``."""
 
 
 def ground_of(pose: FullPose, side: int) -> Vec:
@@ -46,6 +51,14 @@ def heading_of(pose: FullPose, side: int) -> Vec:
     return turned(FORWARD, UP, -pose.hips_turn[side] if side else pose.hips_turn[side])
 
 
+def _carrying(pose: FullPose, side: int) -> float:
+    """How far ahead of its ankle a foot carries: a sunk heel does on a floor, and hangs from the edge of a
+    step."""
+    heel = pose.heels[side] or 0.0
+    on_ball = on_edge(pose) if heel < 0 else heel >= _HEEL_UP
+    return BALL * (_ON_BALL if on_ball else _MID_FOOT)
+
+
 def stand(pose: FullPose, anchors: Anchors) -> Figure:
     frame = leaning(pose)
     standing = [side for side in (0, 1) if pose.feet[side] != "lifted"]
@@ -55,11 +68,7 @@ def stand(pose: FullPose, anchors: Anchors) -> Figure:
     grounds = {side: ground_of(pose, side) for side in standing}
     aim = [0.0, 0.0]
     for side in standing:
-        # Over the middle of the foot, or over its ball where the heel is up.
-        ahead = BALL * (0.45 if abs(pose.heels[side] or 0.0) < 15.0 or (pose.heels[side] or 0) < 0 else 0.95)
-        if (pose.heels[side] or 0.0) < 0 and on_edge(pose):
-            ahead = BALL * 0.95
-        at = along(grounds[side], (ahead, heading_of(pose, side)))
+        at = along(grounds[side], (_carrying(pose, side), heading_of(pose, side)))
         aim[0] += share[side] * at[0]
         aim[1] += share[side] * at[2]
     rough = trunk_of(pose, frame, (0.0, 0.0, 0.0))

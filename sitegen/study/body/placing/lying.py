@@ -8,6 +8,7 @@ from sitegen.study.body.figure import (
     GRIP,
     HIP_HALF,
     LOOSE_STEP_MISSES,
+    LYING,
     TOE,
     UP,
     UPRIGHT,
@@ -25,10 +26,6 @@ from sitegen.study.body.placing.trunk import HEAD, Anchors, trunk_of
 from sitegen.study.body.pose import FullPose
 from sitegen.study.body.reaching import place_arms
 from sitegen.study.body.vectors import Vec, along, cross, sub, unit
-
-LYING = 0.066 * 175.0
-"""Height of the spine above the ground in lying: half the depth of a trunk."""
-
 
 FACE_UP, FACE_DOWN = UPRIGHT.pitched(-90.0), UPRIGHT.pitched(90.0)
 """The trunk on its back and on its front: a quarter turn from upright."""

@@ -2,8 +2,18 @@
 
 import math
 
-from sitegen.study.body.figure import CM, HIP_HALF, PALM, SHOULDER_HALF, Arm, Figure, Frame, leg_by_angles
-from sitegen.study.body.placing.lying import LYING, place_arms_lying
+from sitegen.study.body.figure import (
+    CM,
+    HIP_HALF,
+    LYING,
+    PALM,
+    SHOULDER_HALF,
+    Arm,
+    Figure,
+    Frame,
+    leg_by_angles,
+)
+from sitegen.study.body.placing.lying import place_arms_lying
 from sitegen.study.body.placing.trunk import Anchors, trunk_of
 from sitegen.study.body.pose import FullPose
 from sitegen.study.body.reaching import place_arms
