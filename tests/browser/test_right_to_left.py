@@ -1,9 +1,11 @@
 """A series in a language that is written from right to left, in a theme that has some words of it."""
 
+import re
 from pathlib import Path
 
 from playwright.sync_api import Page
 
+from sitegen.resources import themes_folder
 from tests.browser.schedule_page import ROW, SCHEDULE, SQUAT, build
 from tests.sessions import SessionFolder
 
@@ -43,3 +45,18 @@ def test_pages_are_mirrored_and_nothing_runs_out_of_them(page: Page, tmp_path: P
             page.set_viewport_size({"width": width, "height": 800})
             assert page.evaluate("document.documentElement.scrollWidth") == width, (address, width)
         assert page.evaluate(SIDES) == {"title": True, "heading": True, "rows": True}, address
+
+
+def test_styles_name_the_start_and_the_end_of_a_line_not_its_sides() -> None:
+    """But for what lies between both sides and the sign of playing, which points the same way everywhere."""
+    side = re.compile(
+        r"\b(?:margin|padding|border)-(?:left|right)\b|(?:text-align|float): *(?:left|right)"
+        r"|(?<![-\w])(?:left|right):"
+    )
+    named = [
+        line.strip()
+        for file in sorted((themes_folder() / "tidewater").glob("**/*.css"))
+        for line in file.read_text("utf-8").splitlines()
+        if side.search(line) and "left: 0; right: 0" not in line and ".cover .act::before" not in line
+    ]
+    assert named == []
