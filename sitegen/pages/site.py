@@ -78,7 +78,7 @@ class Site(Gateway):
         """By id. Looking one up is no look at the list of them, which ``series.exercises`` is."""
         self.cues = cues
         self.theme = theme
-        self.phrases = Phrases(theme.strings, series.details.units, series.details.kit)
+        self.phrases = Phrases(theme.strings, series.details.kit)
         self.key = fingerprint(
             code,
             pictures,

@@ -14,7 +14,7 @@ from sitegen.study.span import Span
 from tests.study.series_parts import block, item
 
 STRINGS = Theme(Path(themes_folder()) / "tidewater", "en").strings
-WORDS = RotationWords(STRINGS, Phrases(STRINGS, "metric"))
+WORDS = RotationWords(STRINGS, Phrases(STRINGS))
 UNEVEN = "5 kg + 3 kg"
 
 
