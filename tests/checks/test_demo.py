@@ -1,5 +1,6 @@
 """What the checks have to say of the demo: nothing that its trainer did not settle."""
 
+from sitegen.model import Series
 from sitegen.problems import Problem
 
 
@@ -20,3 +21,16 @@ def test_the_demo_is_sensible(demo_warnings: list[Problem]) -> None:
     # Times and doses of the demo were written apart from what is heard in its captions.
     about_talk = ("chapter-off", "dose-said")
     assert [str(problem) for problem in demo_warnings if problem.check in about_talk] == []
+
+
+def test_the_page_about_kit_has_every_piece(demo_series: Series) -> None:
+    """It is in the trainer's own words, so a piece that is added later could be missing."""
+    [page] = [page for page in demo_series.pages if page.slug == "kit-from-the-kitchen"]
+    rows = [line.lower() for line in page.text.splitlines() if line.startswith("|")]
+
+    missing = [
+        piece.name
+        for piece in demo_series.details.kit.values()
+        if not any(piece.name.lower() in row for row in rows)
+    ]
+    assert missing == []

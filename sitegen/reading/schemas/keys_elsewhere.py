@@ -67,6 +67,8 @@ VARIANT: Mapping[str, str] = {
     "description": "write note: for whom it is",
 }
 """The same of a variant."""
+SAYS: Mapping[str, str] = {"move": "write move: beside poses:, with what moves in one short sentence"}
+"""The same of the sentences of poses."""
 
 EXERCISE: Mapping[str, str] = {
     "id": "leave it out: the file's name is the id",
