@@ -32,7 +32,7 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
         "--again",
         action="store_true",
         help="compose all plans that are not filmed yet again, in their order: exercises that stand there as "
-        "they were proposed are chosen anew, what you changed stays",
+        "they were proposed are chosen again, what you changed stays",
     )
     add_wishes(parser)
     parser.add_argument(

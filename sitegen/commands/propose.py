@@ -74,7 +74,7 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
         type=int,
         metavar="NUMBER",
         help="the plan of that episode composed again: exercises that stand there as they were proposed are "
-        "chosen anew, what you changed stays",
+        "chosen again, what you changed stays",
     )
 
 

@@ -116,7 +116,7 @@ class Site(Gateway):
         return PosedForms(self._asked)
 
     def place_all(self) -> None:
-        """Work out every form's poses now, so that processes started later need not do it each anew."""
+        """Work out every form's poses now, so that processes started later need not do it again each."""
         with unrecorded():
             self.posed.work_out(self.forms.values())
 
