@@ -38,6 +38,10 @@ class OwnPicture:
     height: int
     dark: str = ""
     """Address of the one for dark screens; empty for the same."""
+    held: str = ""
+    """An address that holds the picture itself, where it is small; empty for one that has to be asked for."""
+    dark_held: str = ""
+    """The same of the one for dark screens."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -163,7 +167,16 @@ class Site(Gateway):
         scale = min(LOGO_WIDTH / width, LOGO_HEIGHT / height)
         width, height = max(1, round(width * scale)), max(1, round(height * scale))
         dark = self.media(logo.dark) if logo.dark else ""
-        return OwnPicture(self.media(logo.file), logo.alt, width, height, dark)
+        held = self.series.held_in_pages
+        return OwnPicture(
+            address=self.media(logo.file),
+            alt=logo.alt,
+            width=width,
+            height=height,
+            dark=dark,
+            held=held.get(logo.file, ""),
+            dark_held=held.get(logo.dark, ""),
+        )
 
     def photo(self) -> OwnPicture | None:
         """The trainer's photograph, if there is one: made small where ffmpeg is there for it."""

@@ -325,8 +325,8 @@ def test_a_panel_opened_again_at_once_keeps_the_screen_on_once(page: Page, demo_
         " grant({release: () => { held -= 1; }}); }))}});"
     )
     page.goto(demo_url + STEADY_PULL)
-    panel = "document.documentElement.dataset.root + document.getElementById('turn-words').dataset.loads"
-    page.add_script_tag(url=page.evaluate(panel))
+    loads = str(page.locator("#turn-words").get_attribute("data-loads"))
+    page.add_script_tag(url=demo_url + loads.split(" ")[-1])
     page.evaluate("() => { for (const on of [true, false, true]) TurnHelp.wake(on); }")
     page.evaluate("grants.forEach(grant => grant())")
     until(page, "grants.length === 2 && held === 1")

@@ -49,7 +49,7 @@ DOSES = [
     ("30–40 s each side", ("30–40", "s each side")),
     ("30 s", ("30", "s")),
     ("8 + 7 reps", ("", "8 + 7 reps")),
-    ("as many as you can do well, 2 in reserve", ("", "as many as you can do well, 2 in reserve")),
+    ("as many as you can do well, effort 8 of 10", ("", "as many as you can do well, effort 8 of 10")),
     ("", ("", "")),
 ]
 """In full, and as large figures with what follows them."""

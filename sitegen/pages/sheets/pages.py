@@ -36,10 +36,11 @@ _LONG = b'<article class="sheet sheet-many'
 METRICS, STYLE = "metrics/sheet-font.json", "styles/sheet.css"
 
 
-def sheet_pages(site: Site, views: Views, printer: SheetPrinter | None) -> Iterator[Page]:
-    """The sheets of every session, their codes, and their PDF files where there is a printer."""
-    maker = SheetMaker(site, views, with_pdf=printer is not None)
-    for episode in site.series.episodes:
+def sheet_pages(
+    site: Site, maker: "SheetMaker", printer: SheetPrinter | None, episodes: Iterable[Episode]
+) -> Iterator[Page]:
+    """The sheets of some sessions, their codes, and their PDF files where there is a printer."""
+    for episode in episodes:
         slug = episode.slug
         yield Page(sheet_address(slug, USUAL), partial(maker.usual, episode))
         yield Page(sheet_address(slug, LARGE), partial(maker.other, episode, LARGE))
