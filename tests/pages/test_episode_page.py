@@ -340,7 +340,7 @@ def test_a_dose_each_way_and_the_same_each_side_keep_their_own_words() -> None:
     from sitegen.pages.theme import Theme
     from sitegen.resources import themes_folder
 
-    phrases = Phrases(Theme(themes_folder() / "tidewater", "en").strings, "metric")
+    phrases = Phrases(Theme(themes_folder() / "tidewater", "en").strings)
 
     # No line ends between a number and its unit, nor before "side".
     assert phrases.dose(Dose.parse("12 s each side")) == "12\xa0s each\xa0side"

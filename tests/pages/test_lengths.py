@@ -12,7 +12,7 @@ from sitegen.study.timing import SETTING_UP_SECONDS, session_time
 from tests.spaces import spaced
 from tests.study.series_parts import block, details, episode, exercise, forms
 
-PHRASES = Phrases(Theme(Path(themes_folder()) / "tidewater", "en").strings, "metric")
+PHRASES = Phrases(Theme(Path(themes_folder()) / "tidewater", "en").strings)
 
 
 @pytest.mark.parametrize(

@@ -15,7 +15,7 @@ from tests.spaces import spaced
 from tests.study.series_parts import block, item
 
 STRINGS = Theme(Path(themes_folder()) / "tidewater", "en").strings
-WORDS = RotationWords(STRINGS, Phrases(STRINGS, "metric"))
+WORDS = RotationWords(STRINGS, Phrases(STRINGS))
 UNEVEN = "5 kg + 3 kg"
 
 
