@@ -51,7 +51,7 @@ EVIDENCE_OF_DOSES = {
     "place of doses": ("where ", "own ", "head ", "tail ", "last ", "session ", "ahead "),
     "doses said again": ("said again", "taken back", "corrects"),
 }
-"""The features of doses (see ``amounts/doses.py``) by what they rest on: how their names begin."""
+"""The features of doses (see ``amounts/candidates.py``) by what they rest on: how their names begin."""
 
 
 def main(argv: list[str]) -> int:

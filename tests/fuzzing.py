@@ -11,6 +11,7 @@ import json
 import random
 import signal
 import traceback
+import zlib
 from collections.abc import Callable, Iterator, Mapping
 from contextlib import contextmanager
 from dataclasses import dataclass
@@ -18,7 +19,7 @@ from pathlib import Path
 from typing import Any
 from unittest import mock
 
-from sitegen.building.manifest import Manifest
+from sitegen.building.manifest import Manifest, group_of
 from sitegen.building.snapshot import Snapshot
 from sitegen.checks import check_content
 from sitegen.clients.log_reading import read_log
@@ -219,10 +220,16 @@ class Readers:
             lease._told(other)
 
     def _manifest(self, chance: random.Random) -> None:
-        good = {"site": "k", "groups": {"a": ["k", "x\ny"]}, "files": {"a/b": ["r", 1, 2], "c": ["r", 3, 4]}}
-        self.input = changed(json.dumps(good).encode(), chance)
+        files = {"groups": {"a": ["k", [0, 1]]}, "files": {"a/b": ["r", 1, 2], "c": ["r", 3, 4]}}
+        packed = changed(json.dumps(files).encode(), chance).replace(b"\n", b" ")
+        batch = ["sessions 1", ["r", "k", "a", 2, "s", "x\ny", "episodes/a", "c"], zlib.crc32(packed)]
+        first = json.dumps({"site": "k", "batches": [batch]}).encode()
+        self.input = b"\n".join([changed(first, chance) if chance.random() < 0.5 else first, packed])
         self._log.write_bytes(self.input)
-        Manifest.load(self._log)
+        manifest = Manifest.load(self._log)
+        for address in manifest.addresses:
+            manifest.file(address)
+            manifest.group(group_of(address))
         Snapshot.load(self._log)
 
     def _client_log(self, chance: random.Random) -> None:

@@ -137,7 +137,8 @@ class Builder:
                 printer = stack.enter_context(PdfPrinter(self._engine, directory.folder / "printing"))
             site, inputs = self._site_with_facts(content)
             known = known_site(directory, site.key, inputs)
-            pages = before_writing(all_pages(site, self.content, printer), known.is_current)
+            planned = all_pages(site, self.content, printer, known.take)
+            pages = before_writing(planned, known.is_current)
             return write_site(
                 directory, known, pages, jobs=self.jobs, progress=progress, take_over=self.take_over
             )

@@ -8,9 +8,11 @@ import json
 import os
 from collections.abc import Collection, Iterable, Iterator, Mapping
 from dataclasses import dataclass
+from itertools import chain
 from pathlib import Path
 
 from sitegen.building.build_directory import BuildDirectory
+from sitegen.building.site_state import FolderState, look_into
 from sitegen.clients.folder import clients_folder
 from sitegen.problems import ContentError, Problem
 from sitegen.reading.suggestions import listed
@@ -25,7 +27,9 @@ class OutputFolder:
     """What was found in an output folder. Symbolic links count as files; none is followed."""
 
     files: Mapping[str, FileState]
-    """Files that builds wrote, by address."""
+    """Files that builds wrote, by address, but those in these folders."""
+    folders: Mapping[str, FolderState]
+    """Folders that were looked at as a whole."""
     foreign: tuple[str, ...]
     """Paths of everything else; a folder without a file of ours is one path, whatever is in it."""
 
@@ -39,11 +43,17 @@ class OutputFolder:
         ]
 
 
-def look_through(out: Path, known: Collection[str], planned: Collection[str]) -> OutputFolder:
-    """Tell the files of earlier builds (``known``) from foreign ones. Raises OSError."""
+def look_through(
+    out: Path, known: Collection[str], planned: Collection[str], whole: Collection[str] = ()
+) -> OutputFolder:
+    """Tell the files of earlier builds (``known``) from foreign ones. Raises OSError.
+
+    Session folders that are to be the ``whole`` of what an earlier build left there are told by one state.
+    """
     files: dict[str, FileState] = {}
+    folders: dict[str, FolderState] = {}
     foreign: list[str] = []
-    own_folders = folders_of({*known, *planned})
+    own_folders = folders_of(chain(known, planned, whole))
     waiting = [(str(out), "")] if out.exists() else []
     while waiting:
         folder, prefix = waiting.pop()
@@ -51,7 +61,9 @@ def look_through(out: Path, known: Collection[str], planned: Collection[str]) ->
             for entry in entries:
                 path = prefix + entry.name
                 if entry.is_dir(follow_symlinks=False):
-                    if path in own_folders:
+                    if path in whole:
+                        folders[path] = look_into(entry.path)
+                    elif path in own_folders:
                         waiting.append((entry.path, f"{path}/"))
                     else:
                         foreign.append(path)
@@ -59,7 +71,7 @@ def look_through(out: Path, known: Collection[str], planned: Collection[str]) ->
                     files[path] = FileState.of(entry.stat(follow_symlinks=False))
                 else:
                     foreign.append(path)
-    return OutputFolder(files=files, foreign=tuple(sorted(foreign)))
+    return OutputFolder(files=files, folders=folders, foreign=tuple(sorted(foreign)))
 
 
 def folders_of(addresses: Iterable[str]) -> set[str]:

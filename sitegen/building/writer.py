@@ -7,12 +7,13 @@ change, and a build that is killed has not touched the site.
 
 import os
 import shutil
-from collections.abc import Callable, Iterable, Mapping, Sequence
+from collections.abc import Callable, Collection, Iterable, Mapping, Sequence
 from dataclasses import dataclass, replace
 from pathlib import Path
 
 from sitegen.building.build_directory import BuildDirectory
-from sitegen.building.manifest import BuiltFile, KnownSite, Manifest, Stamp
+from sitegen.building.known_site import KnownSite, stamp_of
+from sitegen.building.manifest import Manifest
 from sitegen.building.output_folder import (
     OutputFolder,
     look_through,
@@ -22,12 +23,14 @@ from sitegen.building.output_folder import (
     refuse_in_the_way,
     refuse_stranger,
 )
+from sitegen.building.site_state import by_folder, fingerprint_of_site, state_of_site
+from sitegen.building.staging import bring_up_to_date, link_to, make_folder
 from sitegen.building.swap import recover, swap
 from sitegen.pages.inputs import Inputs
 from sitegen.pages.page import CopyOf, Page, check_address
 from sitegen.problems import ContentError, Problem
 from sitegen.reading.files import digest_of_file
-from sitegen.system.file_states import FileState, digest, scan, scan_inodes, state_of
+from sitegen.system.file_states import FileState, state_of
 from sitegen.system.os_errors import naming
 from sitegen.system.parallel import map_in_chunks
 from sitegen.system.reads import recording
@@ -53,53 +56,76 @@ Progress = Callable[[int, int], None]
 def write_site(
     directory: BuildDirectory,
     known: KnownSite,
-    pages: Sequence[Page],
+    planned: Sequence[Page],
     *,
     jobs: int = 1,
     progress: Progress | None = None,
     take_over: bool = False,
 ) -> Written:
-    """Make the site consist of ``pages`` (and of what is there that no build wrote).
+    """Make the site consist of the pages that are ``planned``, of the batches that are settled, and of what
+    is there that no build wrote.
 
     The caller holds the build directory. Foreign files at addresses of the site, and an output folder
     that no build wrote to, are refused with a ContentError unless the build may ``take_over``. Raises
     OSError (a full disk, say) with the site untouched.
     """
-    addresses = {check_address(page.address) for page in pages}
-    if len(addresses) != len(pages):
-        raise ValueError(f"two pages share an address: {_twice(pages)}")
-    ours = known.addresses() | (addresses if known.damaged else set())
-    site = look_through(directory.out, ours, addresses)
-    replaced = _places_to_take(directory, site, bool(ours), addresses, take_over)
+    pages, site = _look(directory, known, planned)
+    loose = {address for one in known.settled.values() for address in one.built.head.loose}
+    addresses = {*loose, *(page.address for page in pages)}
+    count = len(pages) + sum(one.built.head.count for one in known.settled.values())
+    replaced = _places_to_take(directory, site, known, addresses, take_over)
     current = site.files
-    fresh = {
-        p.address for p in pages if p.address in current and known.is_current(p, _stamp(current[p.address]))
-    }
+    fresh = loose.union(
+        p.address for p in pages if p.address in current and known.is_current(p, stamp_of(current[p.address]))
+    )
     stale = [page for page in pages if page.address not in fresh]
     removed = [address for address in current if address not in addresses]
     if not stale and not removed:
-        return Written(made=(), removed=(), unchanged=len(fresh), site=digest(scan(directory.out)))
+        return Written(made=(), removed=(), unchanged=count, site=state_of_site(directory.out))
     foreign = [path for path in site.foreign if path not in replaced]
     refuse_immovable(directory.out, foreign)
-    now = _bring_up_to_date(directory, fresh, addresses, current)
+    now, folders = bring_up_to_date(directory, site, fresh, addresses)
     made = _make(directory, stale, current, jobs, progress)
     now |= {address: one.state for address, one in made.items()}
-    entries = {page.address: BuiltFile(page.recipe, _stamp(now[page.address])) for page in pages}
-    groups = known.groups_with(addresses, {address: one.read for address, one in made.items()})
+    others, loose_files = by_folder(now)
+    folders |= others
+    read = {address: one.read for address, one in made.items()}
     # Written before the swap: whatever moment a crash picks, one of the two manifests is right.
-    Manifest(known.site_key, entries, groups).save(directory.next_manifest)
+    known.manifest(pages, read, now, folders).save(directory.next_manifest)
     note_foreign(directory, foreign)
     _exchange(directory)
     for path in replaced:
         os.unlink(directory.staging / path)
-    whole = digest(scan(directory.out)) if foreign else digest(now)
     written = sorted(address for address, one in made.items() if one.is_new)
     return Written(
         made=tuple(written),
         removed=tuple(sorted(removed)),
-        unchanged=len(pages) - len(written),
-        site=whole,
+        unchanged=count - len(written),
+        site=state_of_site(directory.out) if foreign else fingerprint_of_site(folders, loose_files),
     )
+
+
+def _look(
+    directory: BuildDirectory, known: KnownSite, planned: Sequence[Page]
+) -> tuple[list[Page], OutputFolder]:
+    """The pages to look at one by one, and what is in the output folder.
+
+    These are those planned; and all of a settled batch, where another page is in one of its folders or
+    somebody has changed a file there.
+    """
+    pages = list(planned)
+    opened: Collection[str] = known.shared(page.address for page in pages)
+    while True:
+        pages += known.open(opened)
+        addresses = {check_address(page.address) for page in pages}
+        if len(addresses) != len(pages):
+            raise ValueError(f"two pages share an address: {_twice(pages)}")
+        ours = known.addresses() | (addresses if known.damaged else set())
+        whole = {folder for one in known.settled.values() for folder in one.built.head.folders}
+        site = look_through(directory.out, ours, addresses, whole)
+        opened = known.touched({path: one.fingerprint for path, one in site.folders.items()}, site.files)
+        if not opened:
+            return pages, site
 
 
 def known_site(directory: BuildDirectory, site_key: str, inputs: Inputs) -> KnownSite:
@@ -111,9 +137,10 @@ def known_site(directory: BuildDirectory, site_key: str, inputs: Inputs) -> Know
 
 
 def _places_to_take(
-    directory: BuildDirectory, site: OutputFolder, built_before: bool, planned: set[str], take_over: bool
+    directory: BuildDirectory, site: OutputFolder, known: KnownSite, planned: set[str], take_over: bool
 ) -> list[str]:
     """Foreign files that pages are to replace. Raises ContentError where that is not wanted."""
+    built_before = known.damaged or bool(known.settled) or bool(known.addresses())
     if not built_before and not take_over:
         refuse_stranger(directory.out, site.foreign)
     taken = site.in_the_way(planned)
@@ -135,71 +162,9 @@ def _exchange(directory: BuildDirectory) -> None:
     os.replace(directory.next_manifest, directory.manifest)
 
 
-def _stamp(file: FileState) -> Stamp:
-    return file.size, file.time_ns
-
-
 def _twice(pages: Iterable[Page]) -> str:
     seen: set[str] = set()
     return next(p.address for p in pages if p.address in seen or seen.add(p.address))  # type: ignore[func-returns-value]
-
-
-def _bring_up_to_date(
-    directory: BuildDirectory, fresh: set[str], planned: set[str], current: Files
-) -> dict[str, FileState]:
-    """Make the staging folder hold exactly the fresh files of the site, by links; gives their states."""
-    root = directory.staging
-    previous = scan_inodes(root)
-    root.mkdir(exist_ok=True)
-    for address, inode in previous.items():
-        if address not in fresh or current[address].inode != inode:
-            os.unlink(root / address)
-            if address not in planned:
-                _drop_empty_folders(root, address)
-    folders: set[str] = set()
-    states: dict[str, FileState] = {}
-    for address in fresh:
-        if previous.get(address) == current[address].inode:
-            states[address] = current[address]
-        else:
-            _make_folder(root, address, folders)
-            states[address] = _link(directory.out / address, root / address, current[address])
-    return states
-
-
-def _link(source: Path, place: Path, state: FileState) -> FileState:
-    """Put a file of the site into the staging folder too; the state of what is there."""
-    try:
-        os.link(source, place, follow_symlinks=False)
-        return state
-    except (OSError, NotImplementedError):
-        # No links on this file system or by this system, not to files of somebody else, or too many already.
-        with naming(place):
-            shutil.copy2(source, place, follow_symlinks=False)
-        return FileState.of(os.lstat(place))
-
-
-def _drop_empty_folders(root: Path, address: str) -> None:
-    folder = (root / address).parent
-    while folder != root:
-        try:
-            folder.rmdir()
-        except OSError:  # not empty
-            return
-        folder = folder.parent
-
-
-def _make_folder(root: Path, address: str, made: set[str]) -> None:
-    """The folder of a file, and those above it below ``root``; once each."""
-    folder = address.rpartition("/")[0]
-    if not folder or folder in made:
-        return
-    _make_folder(root, folder, made)
-    made.add(folder)
-    try:
-        os.mkdir(f"{root}/{folder}")
-    except FileExistsError:
-        pass
 
 
 @dataclass(frozen=True, slots=True)
@@ -219,7 +184,7 @@ def _make(
     """Make pages into the staging folder."""
     folders: set[str] = set()
     for page in pages:
-        _make_folder(directory.staging, page.address, folders)
+        make_folder(directory.staging, page.address, folders)
 
     def make(page: Page) -> tuple[str, _Made]:
         with naming(directory.staging / page.address):
@@ -242,7 +207,7 @@ def _make_one(directory: BuildDirectory, page: Page, old: FileState | None) -> _
     if old is not None and old.size == len(data):
         place = directory.out / page.address
         if not place.is_symlink() and place.read_bytes() == data:
-            return _Made(_link(place, Path(path), old), False, frozenset(read))
+            return _Made(link_to(place, Path(path), old), False, frozenset(read))
     return _Made(_write(path, data), True, frozenset(read))
 
 

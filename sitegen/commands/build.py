@@ -9,6 +9,7 @@ from datetime import date
 from pathlib import Path
 from typing import TYPE_CHECKING
 
+from sitegen.building.site_state import state_of_site
 from sitegen.building.snapshot import Snapshot, fingerprint_of
 from sitegen.cli import OK, PROBLEMS
 from sitegen.commands.common import (
@@ -22,7 +23,6 @@ from sitegen.commands.common import (
 from sitegen.printing.installed_browser import find_browser
 from sitegen.resources import libraries, program_folder, themes_folder
 from sitegen.system.cache_folders import cache_folder
-from sitegen.system.file_states import digest, scan
 
 if TYPE_CHECKING:
     from sitegen.building.build import Built
@@ -60,7 +60,7 @@ def run(arguments: argparse.Namespace) -> int:
         last is not None
         and last.holds_on(_text(day))
         and last.inputs == inputs != ""
-        and last.site == digest(scan(out, OSError))
+        and last.site == state_of_site(out)
     ):
         _say(out, last.summary, f"nothing has changed: {last.files} files", started)
         return OK

@@ -1,5 +1,6 @@
 """A recording as it is heard: words, passages, and what they say of exercises and amounts."""
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 from sitegen.drafting.amounts.grammar import amounts_in
@@ -9,7 +10,7 @@ from sitegen.drafting.names.cards import Library, library_of
 from sitegen.drafting.names.evidence import Evidence, evidence_of
 from sitegen.drafting.names.mentions import Mention, mentions_of
 from sitegen.drafting.tables import Model, learned
-from sitegen.drafting.transcript.passages import Passage, passages_of
+from sitegen.drafting.transcript.passages import SENTENCE, Passage, passages_of
 from sitegen.drafting.transcript.stems import stem
 from sitegen.drafting.transcript.words import Token, stream_of
 from sitegen.model import Series
@@ -46,14 +47,21 @@ class Heard:
         return " ".join(token.text for token in self.tokens[max(0, first) : last + 1])
 
 
+def sentence_around(
+    tokens: Sequence[Token], first: int, last: int, before: int, behind: int
+) -> tuple[int, int]:
+    """First and last token of the sentence of some tokens, at most so many words before and behind them."""
+    start, end = first, last
+    while start > max(0, first - before) and tokens[start].break_before < SENTENCE:
+        start -= 1
+    while end + 1 < min(len(tokens), last + 1 + behind) and tokens[end + 1].break_before < SENTENCE:
+        end += 1
+    return start, end
+
+
 def words_beside(heard: Heard, first: int, last: int, most: int) -> tuple[list[str], list[str]]:
     """The words of a sentence before and behind some of its tokens, at most so many on each side."""
-    tokens = heard.tokens
-    start, end = first, last
-    while start > max(0, first - most) and tokens[start].break_before < 2:
-        start -= 1
-    while end + 1 < min(len(tokens), last + 1 + most) and tokens[end + 1].break_before < 2:
-        end += 1
+    start, end = sentence_around(heard.tokens, first, last, most, most)
     return heard.shapes[start:first], heard.shapes[last + 1 : end + 1]
 
 

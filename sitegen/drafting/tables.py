@@ -5,6 +5,7 @@
 provenance in the lines that begin with ``#``.
 """
 
+import math
 from collections.abc import Iterable, Mapping
 from functools import cache, lru_cache
 from pathlib import Path
@@ -43,6 +44,11 @@ def word_map(name: str) -> Mapping[str, str]:
 def groups(name: str) -> list[list[str]]:
     """Groups of phrases that mean the same."""
     return [[phrase.strip() for phrase in group.split("|")] for group in _lists()[name]["groups"]]
+
+
+def probability(score: float) -> float:
+    """Log-odds as a probability."""
+    return 1 / (1 + math.exp(-max(-30.0, min(30.0, score))))
 
 
 Features = Iterable[tuple[str, float]]

@@ -74,7 +74,7 @@ class Poses(Record):
     like: str = ""
     """The exercise, or ``exercise/variant``, whose poses these start from."""
     says: Mapping[str, str] = field(default_factory=dict)
-    """The trainer's own sentences for ``start``, ``move``, ``finish`` and ``picture``."""
+    """The trainer's own sentences for ``start``, ``finish`` and ``picture``."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -106,6 +106,8 @@ class Variant(Record):
     """Whom or what it is for."""
     meant_for: tuple[str, ...] = ()
     """Needs for which it is chosen before nearer forms, wherever it fits."""
+    move: str = ""
+    """What moves, as one short sentence; empty where the poses may say it."""
     cues: tuple[str, ...] = ()
     faults: tuple[Fault, ...] = ()
     cautions: tuple[Caution, ...] = ()
@@ -124,7 +126,7 @@ class Stepping(Record):
 
 
 WORDS = frozenset(
-    {"cues", "faults", "cautions", "all_cautions", "note", "pictures", "media", "silence", "location"}
+    {"move", "cues", "faults", "cautions", "all_cautions", "note", "pictures", "media", "silence", "location"}
 )
 """Fields of exercises and their forms that are words to read on their own page (and where those are written).
 Lists and titles show none of them, so that a reworded cue is no change to a list."""
@@ -148,6 +150,8 @@ class Exercise(FoldingRecord):
     demands: tuple[str, ...] = ()
     demands_kept: Mapping[str, str] = field(default_factory=dict)
     """Demands that differ from what the poses say, each with the reason; its variants' too."""
+    move: str = ""
+    """What moves, as one short sentence; empty where the poses may say it."""
     cues: tuple[str, ...] = ()
     faults: tuple[Fault, ...] = ()
     cautions: tuple[Caution, ...] = ()

@@ -80,6 +80,8 @@ class Series:
     """Fingerprint of each content file's bytes, by path below the content folder."""
     sizes: Mapping[str, tuple[int, int]] = field(default_factory=dict)
     """Width and height of the logo and the photograph, by file."""
+    held_in_pages: Mapping[str, str] = field(default_factory=dict)
+    """Small logos as addresses that hold them whole (``data:``, RFC 2397), by file."""
     library: SharedLibrary | None = None
     """The library shared with other series, whose exercises and blocks are among these; None without one."""
 

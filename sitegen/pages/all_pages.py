@@ -6,7 +6,7 @@ from pathlib import Path
 
 from sitegen.pages.about import about_pages
 from sitegen.pages.balance import POINTS, TRAINING, balance_pages, points_fact, training_fact
-from sitegen.pages.episode import episode_pages
+from sitegen.pages.episode import made_posters
 from sitegen.pages.exercises import (
     DECIDED,
     DECISIONS,
@@ -21,14 +21,13 @@ from sitegen.pages.feed import feed_pages
 from sitegen.pages.frieze import COVER, has_cover
 from sitegen.pages.home import home_pages
 from sitegen.pages.icon import icon_pages
-from sitegen.pages.link_picture import link_pictures
+from sitegen.pages.link_picture import series_picture
 from sitegen.pages.moved import moved_pages
-from sitegen.pages.needs import COVERAGE, PLANS, coverage_of, episode_plans, need_pages
+from sitegen.pages.needs import COVERAGE, PLANS, coverage_of, episode_plans
 from sitegen.pages.offline import offline_pages
-from sitegen.pages.page import Page
+from sitegen.pages.page import Addresses, Batch, Page, Take, Taken, plan_now
 from sitegen.pages.schedule import SESSION, schedule_pages, session_fact
-from sitegen.pages.sheets.pages import sheet_pages
-from sitegen.pages.sheets.printing import SheetPrinter
+from sitegen.pages.session_batches import SessionPages
 from sitegen.pages.sheets.series import series_sheet
 from sitegen.pages.sheets.trained import TRAINED, trained_fact
 from sitegen.pages.site import Site
@@ -56,32 +55,39 @@ SHORT: Mapping[str, ShortFact] = {
 """Facts that follow from another one and are short, by name."""
 
 
-def all_pages(site: Site, content: Path, printer: PdfPrinter | None = None) -> Iterator[Page]:
+def all_pages(
+    site: Site, content: Path, printer: PdfPrinter | None = None, take: Take = plan_now
+) -> Iterator[Page]:
     """Every file, with the key of what it is made from; nothing is made yet.
 
-    Sheets are PDF files too where there is a printer.
+    Sheets are PDF files too where there is a printer. Of a batch the pages come that ``take`` gives.
     """
     views = Views(site)
-    kinds = chain(
+    of_sessions = SessionPages(site, views, content, printer)
+    kinds: Iterator[Page | Batch] = chain(
         home_pages(site),
         about_pages(site),
-        episode_pages(site, views),
-        sheet_pages(site, views, SheetPrinter(site, printer) if printer else None),
+        made_posters(site),
+        of_sessions.batches(),
         series_sheet(site),
         exercise_pages(site, views),
-        need_pages(site),
         balance_pages(site),
         schedule_pages(site, views),
-        link_pictures(site, views, content),
+        series_picture(site, of_sessions.painter),
         icon_pages(site, content),
         feed_pages(site),
         offline_pages(site),
         free_pages(site),
         copied_files(site, content),
     )
-    pages = []
+    pages: list[Page] = []
+    batches: list[Taken] = []
     for page in kinds:
-        pages.append(page)
-        yield page
-    yield sitemap(site, pages)
-    yield from moved_pages(site, pages)
+        if isinstance(page, Batch):
+            batches.append(take(page))
+            yield from batches[-1].pages
+        else:
+            pages.append(page)
+            yield page
+    yield sitemap(site, Addresses(pages, batches))
+    yield from moved_pages(site, pages, batches)

@@ -19,7 +19,7 @@ class EffortView:
     """A session's effort in a reader's words."""
 
     work: str
-    """``work: 6 min light, 11 min moderate``."""
+    """``6 min light, 11 min moderate``."""
     turns: str
     """``28–30 min``; empty where nothing is your turn."""
     kcal: str

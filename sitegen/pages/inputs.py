@@ -13,19 +13,25 @@
 ``media FILE``         the address of a picture or video in the site
 ``poster FILE``        the picture made from a video
 ``fact NAME SLUG``     what is worked out for an episode once (``sitegen.pages.facts``)
+``every LIST KIND``    the list, and ``KIND SLUG`` of every episode in it (see :meth:`Inputs.shortened`)
 =====================  ==============================================================================
 
 What every page depends on is not noted: the program, its libraries, the theme and series.yaml are
 in ``Site.key``.
 """
 
-from collections.abc import Callable, Iterable, Mapping
+from collections import Counter
+from collections.abc import Callable, Collection, Iterable, Mapping
 from functools import cached_property
 
 from sitegen.model import Episode, FreePage
 from sitegen.pages.page import fingerprint
 from sitegen.pages.site import Site
 from sitegen.system.reads import unrecorded
+
+_MANY = 100
+"""So many names of one kind are looked at whether they are those of all episodes: fewer cost nothing."""
+_LISTS = ("episodes", "sessions")
 
 
 class Inputs:
@@ -47,6 +53,7 @@ class Inputs:
             "media": site.media,
             "poster": site.poster_of,
             "fact": self._fact,
+            "every": self._every,
         }
 
     def key(self, names: Iterable[str]) -> str:
@@ -54,6 +61,31 @@ class Inputs:
         known = self._known
         with unrecorded():
             return fingerprint(*(known.get(name) or self._digest(name) for name in sorted(names)))
+
+    def shortened(self, names: Collection[str]) -> set[str]:
+        """The names, one instead of those of one kind for every episode that there is.
+
+        A list of the whole series has ten thousand of each kind, which would be looked up one by one.
+        """
+        left = set(names)
+        if len(left) < _MANY:
+            return left
+        kinds = Counter(name.rpartition(" ")[0] for name in names)
+        for kind in [kind for kind, count in kinds.items() if count >= _MANY]:
+            for listed in _LISTS:
+                of_all = self._of_every(listed, kind)
+                if len(of_all) >= _MANY and left.issuperset(of_all):
+                    left.difference_update(of_all)
+                    left.add(f"every {listed} {kind}")
+        return left
+
+    def _of_every(self, listed: str, kind: str) -> list[str]:
+        with unrecorded():
+            return [f"{kind} {episode.slug}" for episode in getattr(self._series, listed)]
+
+    def _every(self, rest: str) -> str:
+        listed, _, kind = rest.partition(" ")
+        return fingerprint(self._list(listed), self.key(self._of_every(listed, kind)))
 
     def _digest(self, name: str) -> str:
         kind, _, rest = name.partition(" ")

@@ -4,7 +4,7 @@ Drawn as SVG by the theme and made a PNG file by resvg, in the theme's own font,
 every computer. One takes longer than all pages of a session, so only builds that print PDF files make them.
 """
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from functools import cached_property, partial
 from pathlib import Path
 
@@ -39,13 +39,15 @@ _TOP = 205
 """Base line of the title's first line."""
 
 
-def link_pictures(site: Site, views: Views, content: Path) -> Iterator[Page]:
-    """The pictures of the series and of sessions without a poster of their own, where a build makes any."""
-    if not site.pictures:
-        return
-    painter = Painter(site, views, content)
-    yield Page(SERIES_PICTURE, partial(painter.series))
-    for episode in site.series.episodes:
+def series_picture(site: Site, painter: "Painter") -> Iterator[Page]:
+    """The picture of the series, where a build makes any."""
+    if site.pictures:
+        yield Page(SERIES_PICTURE, partial(painter.series))
+
+
+def link_pictures(site: Site, painter: "Painter", episodes: Iterable[Episode]) -> Iterator[Page]:
+    """The pictures of those among some sessions that have no poster of their own, where a build makes any."""
+    for episode in episodes if site.pictures else ():
         address = drawn_link_picture(episode.slug)
         if link_picture_of(site, episode) == address:
             yield Page(address, partial(painter.session, episode))

@@ -6,21 +6,22 @@ always comes before what was; moves that lead nowhere make no page (the check ``
 """
 
 from bisect import bisect_left
-from collections.abc import Iterator, Sequence
+from collections.abc import Collection, Iterable, Iterator, Sequence
 from functools import partial
 
-from sitegen.pages.page import Page
+from sitegen.pages.page import Page, Taken
 from sitegen.pages.site import Site
 from sitegen.study.moved_addresses import Moves, fragment_of, place_of
 
 INDEX = "index.html"
 
 
-def moved_pages(site: Site, pages: Sequence[Page]) -> Iterator[Page]:
-    """The pages and files at old addresses; ``pages`` are all the others of the site."""
+def moved_pages(site: Site, pages: Iterable[Page], batches: Iterable[Taken]) -> Iterator[Page]:
+    """The pages and files at old addresses; all the others of the site are given."""
     if not site.details.moved:
         return
-    live = {page.address: page for page in pages}
+    live: dict[str, Page | Taken] = {page.address: page for page in pages}
+    live |= {address: taken for taken in batches for address in taken.addresses()}
     order = sorted(live)
     moves = Moves(site.details.moved, lambda place: place in live or _index(place) in live)
     taken = set(live)
@@ -32,10 +33,10 @@ def moved_pages(site: Site, pages: Sequence[Page]) -> Iterator[Page]:
             if old_address not in taken:
                 taken.add(old_address)
                 fragment = fragment_of(new) if new_address == _index(end) else ""
-                yield _page(site, old_address, live[new_address], fragment)
+                yield _page(site, old_address, new_address, live[new_address], fragment)
 
 
-def _pairs(old: str, new: str, live: dict[str, Page], order: list[str]) -> Iterator[tuple[str, str]]:
+def _pairs(old: str, new: str, live: Collection[str], order: Sequence[str]) -> Iterator[tuple[str, str]]:
     """Old and new addresses of everything that moved from one place to another."""
     if _index(new) not in live:  # a file
         yield old, new
@@ -51,10 +52,10 @@ def _pairs(old: str, new: str, live: dict[str, Page], order: list[str]) -> Itera
         yield f"{old}/{address.removeprefix(f'{new}/')}", address
 
 
-def _page(site: Site, address: str, there: Page, fragment: str) -> Page:
-    if not there.address.endswith(INDEX):
-        return Page(address, there.make)
-    return Page(address, partial(_make, site, address, there.address, fragment))
+def _page(site: Site, address: str, new: str, there: Page | Taken, fragment: str) -> Page:
+    if new.endswith(INDEX):
+        return Page(address, partial(_make, site, address, new, fragment))
+    return Page(address, (there if isinstance(there, Page) else there.page(new)).make)
 
 
 def _make(site: Site, address: str, new: str, fragment: str) -> bytes:

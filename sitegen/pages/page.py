@@ -1,7 +1,7 @@
 """A file of the site: its address and how it is made. What it is made from is noted while it is made."""
 
 import hashlib
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Collection, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field, fields, is_dataclass
 from datetime import date
 from functools import partial
@@ -51,7 +51,68 @@ class Page:
             object.__setattr__(self, "recipe", recipe_of(self.make))
 
 
-def recipe_of(make: Callable[[], bytes] | CopyOf) -> str:
+@dataclass(frozen=True, slots=True)
+class Batch:
+    """Pages that are planned together; not even planned where nothing they were made from has changed."""
+
+    name: str
+    """Tells it from the other batches of the site."""
+    plan: Callable[[], Iterable[Page]]
+    """Gives the pages: a ``partial`` as a page's ``make`` is one. What is read by it is noted too."""
+    recipe: str = field(default="")
+    """Fingerprint of ``plan``, as a page has one of its ``make``."""
+
+    def __post_init__(self) -> None:
+        if not self.recipe:
+            object.__setattr__(self, "recipe", recipe_of(self.plan))
+
+
+@dataclass(frozen=True, slots=True)
+class Taken:
+    """A batch as a build takes it."""
+
+    batch: Batch
+    pages: Sequence[Page]
+    """Those to be looked at one by one; none where the build knows that all of them are as they were."""
+    fingerprint: str
+    """Of the addresses of all its pages."""
+    addresses: Callable[[], Collection[str]]
+    """Gives these."""
+
+    @classmethod
+    def planned(cls, batch: Batch, pages: Sequence[Page]) -> "Taken":
+        """One whose pages are planned."""
+        addresses = [page.address for page in pages]
+        return cls(batch, pages, fingerprint(*addresses), lambda: addresses)
+
+    def page(self, address: str) -> Page:
+        """Its page at an address."""
+        return next(page for page in self.pages or self.batch.plan() if page.address == address)
+
+
+Take = Callable[[Batch], Taken]
+
+
+def plan_now(batch: Batch) -> Taken:
+    """Plan the pages of a batch, whatever is in place."""
+    return Taken.planned(batch, list(batch.plan()))
+
+
+class Addresses(Gateway):
+    """The addresses of a site, which need not be looked at to tell whether they are the same."""
+
+    def __init__(self, pages: Iterable[Page], batches: Sequence[Taken]) -> None:
+        self._single = [page.address for page in pages]
+        self._batches = batches
+        self.identity = fingerprint(*self._single, *(taken.fingerprint for taken in batches))
+
+    def __iter__(self) -> Iterator[str]:
+        yield from self._single
+        for taken in self._batches:
+            yield from taken.addresses()
+
+
+def recipe_of(make: Callable[[], bytes] | Callable[[], Iterable[Page]] | CopyOf) -> str:
     """Fingerprint of how something is made. TypeError for what cannot be told apart from another."""
     text = make.digest if isinstance(make, CopyOf) else _identity(make)
     return hashlib.blake2b(text.encode("utf-8", "surrogatepass"), digest_size=8).hexdigest()

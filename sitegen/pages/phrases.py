@@ -1,4 +1,4 @@
-"""The trade's short forms as a reader sees them, in the theme's words and the series' units."""
+"""The trade's short forms as a reader sees them, in the theme's words."""
 
 from collections.abc import Mapping, Sequence
 from datetime import date
@@ -8,6 +8,7 @@ from typing import Any
 from sitegen.model import Kit
 from sitegen.notation import Count, Dose, DoseChange, Duration, Effort, Load, LoadPart, Tempo
 from sitegen.pages.theme import plural
+from sitegen.study.need_limits import MOST_RPE, rpe_of
 from sitegen.study.span import Span
 from sitegen.study.vessels import in_two_pieces
 
@@ -18,10 +19,9 @@ ABOUT_FROM, ABOUT_STEP = 600, 300
 class Phrases:
     """Turns notation into words of the theme's strings. Results are cached: doses repeat."""
 
-    def __init__(self, strings: Any, units: str, kit: Mapping[str, Kit] | None = None) -> None:
+    def __init__(self, strings: Any, kit: Mapping[str, Kit] | None = None) -> None:
         self._words: Any = strings.notation
         self._calendar = strings.calendar
-        self._units = units
         self._kit = kit or {}
         for name in ("_dose", "duration", "effort", "load", "tempo"):
             setattr(self, name, lru_cache(maxsize=8192)(getattr(self, name)))
@@ -57,7 +57,7 @@ class Phrases:
             each = self._words.each_way if ways else self._words.each_side
             text = each.format(amount=text)
         if dose.reserve:
-            text = f"{text}, {self._words.reserve.format(amount=self.number(*dose.reserve))}"
+            text = f"{text}, {self.effort(Effort('reserve', *dose.reserve))}"
         return text
 
     def bare_dose(self, dose: Dose) -> str:
@@ -127,11 +127,14 @@ class Phrases:
         return str(tempo) if tempo else ""
 
     def effort(self, effort: Effort | None) -> str:
-        """``RPE 7`` or ``2 reps in reserve``; empty for None."""
+        """``effort 8 of 10``, for ``RPE 8`` and ``2 in reserve`` alike; empty for None.
+
+        A page tells effort on one scale, that of perceived exertion: a hold has no repetitions to leave.
+        """
         if effort is None:
             return ""
-        words = self._words.rpe if effort.scale == "rpe" else self._words.reserve
-        return words.format(amount=self.number(effort.low, effort.high))
+        least = effort.low if effort.scale == "rpe" else max(0, MOST_RPE - effort.high)
+        return self._words.effort.format(amount=self.number(least, max(least, rpe_of(effort))))
 
     def load(self, load: Load | None) -> str:
         """What is held, as written, with the words of the theme; empty for None.

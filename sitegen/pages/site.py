@@ -38,6 +38,10 @@ class OwnPicture:
     height: int
     dark: str = ""
     """Address of the one for dark screens; empty for the same."""
+    held: str = ""
+    """An address that holds the picture itself, where it is small; empty for one that has to be asked for."""
+    dark_held: str = ""
+    """The same of the one for dark screens."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -78,7 +82,7 @@ class Site(Gateway):
         """By id. Looking one up is no look at the list of them, which ``series.exercises`` is."""
         self.cues = cues
         self.theme = theme
-        self.phrases = Phrases(theme.strings, series.details.units, series.details.kit)
+        self.phrases = Phrases(theme.strings, series.details.kit)
         self.key = fingerprint(
             code,
             pictures,
@@ -116,7 +120,7 @@ class Site(Gateway):
         return PosedForms(self._asked)
 
     def place_all(self) -> None:
-        """Work out every form's poses now, so that processes started later need not do it each anew."""
+        """Work out every form's poses now, so that processes started later need not do it again each."""
         with unrecorded():
             self.posed.work_out(self.forms.values())
 
@@ -163,7 +167,16 @@ class Site(Gateway):
         scale = min(LOGO_WIDTH / width, LOGO_HEIGHT / height)
         width, height = max(1, round(width * scale)), max(1, round(height * scale))
         dark = self.media(logo.dark) if logo.dark else ""
-        return OwnPicture(self.media(logo.file), logo.alt, width, height, dark)
+        held = self.series.held_in_pages
+        return OwnPicture(
+            address=self.media(logo.file),
+            alt=logo.alt,
+            width=width,
+            height=height,
+            dark=dark,
+            held=held.get(logo.file, ""),
+            dark_held=held.get(logo.dark, ""),
+        )
 
     def photo(self) -> OwnPicture | None:
         """The trainer's photograph, if there is one: made small where ffmpeg is there for it."""

@@ -1,13 +1,13 @@
 """The trainer's own pages, the not-found page, the sitemap, and the files copied into the site."""
 
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterable, Iterator
 from functools import partial
 from pathlib import Path
 
 from markupsafe import escape
 
 from sitegen.model import Episode, FreePage, Series
-from sitegen.pages.page import CopyOf, Page
+from sitegen.pages.page import Addresses, CopyOf, Page
 from sitegen.pages.site import Site
 
 MAX_SITEMAP_ADDRESSES = 50_000
@@ -65,9 +65,8 @@ def _data(data: bytes) -> bytes:
     return data
 
 
-def sitemap(site: Site, pages: Sequence[Page]) -> Page:
+def sitemap(site: Site, addresses: Addresses) -> Page:
     """The sitemap of the pages that search engines should know (sitemaps.org protocol 0.9)."""
-    addresses = sorted(p.address for p in pages if _to_be_found(p.address))[:MAX_SITEMAP_ADDRESSES]
     return Page("sitemap.xml", partial(_make_sitemap, site, addresses))
 
 
@@ -80,8 +79,9 @@ def _to_be_found(address: str) -> bool:
     return address.endswith("index.html") and "/sheet/" not in rest
 
 
-def _make_sitemap(site: Site, addresses: list[str]) -> bytes:
-    lines = [f"  <url><loc>{escape(site.public(address))}</loc></url>" for address in addresses]
+def _make_sitemap(site: Site, addresses: Addresses) -> bytes:
+    found = sorted(filter(_to_be_found, addresses))[:MAX_SITEMAP_ADDRESSES]
+    lines = [f"  <url><loc>{escape(site.public(address))}</loc></url>" for address in found]
     head = (
         '<?xml version="1.0" encoding="UTF-8"?>\n<urlset xmlns="http://www.sitemaps.org/schemas/sitemap/0.9">'
     )

@@ -10,7 +10,7 @@ from sitegen.notation.quantity import KG_PER_LB
 from sitegen.pages.load_words import load_words
 from sitegen.pages.site import Site
 from sitegen.study.nearness import Loss
-from sitegen.study.need_limits import WORKING_KINDS
+from sitegen.study.need_limits import WORKING_KINDS, rpe_of
 from sitegen.study.version import Version
 
 TOLD_KINDS = WORKING_KINDS
@@ -43,11 +43,8 @@ class VersionWords:
         effort = version.effort
         if effort is None or "effort" not in version.limited:
             return self._site.phrases.effort(effort)
-        if effort.scale == "reserve":
-            least = self._site.phrases.effort(Effort("reserve", effort.low, effort.low))
-            return str(self._words.at_least.format(effort=least))
-        most = self._site.phrases.effort(Effort("rpe", effort.high, effort.high))
-        return str(self._words.at_most.format(effort=most))
+        most = rpe_of(effort)
+        return str(self._words.at_most.format(effort=self._site.phrases.effort(Effort("rpe", most, most))))
 
     def tempo(self, version: Version) -> str:
         """The tempo as written or as a limit made it."""

@@ -19,7 +19,7 @@ def site_files(out: Path, cache: Path) -> dict[str, PublishedFile]:
     """
     known = _load(cache)
     fresh: dict[str, tuple[int, int, str]] = {}
-    for address in sorted(Manifest.load(BuildDirectory(out).manifest).entries):
+    for address in sorted(Manifest.load(BuildDirectory(out).manifest).addresses):
         status = (out / address).stat()
         stamp = (status.st_size, status.st_mtime_ns)
         before = known.get(address)

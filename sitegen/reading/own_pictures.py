@@ -3,12 +3,16 @@
 from collections.abc import Iterator
 from dataclasses import replace
 from pathlib import Path
+from urllib.parse import quote
 
 from sitegen.model import Details, Series
 from sitegen.problems import Location, Problem, found
 from sitegen.reading.folder import Inventory
 from sitegen.reading.picture_size import picture_size
 
+_HELD_BYTES = 2_000
+"""An SVG logo of so many bytes stands in the pages themselves: it costs each of them about 1 kB packed and
+spares a request, so that a session with a poster stays within its ten (tests/pages/test_page_budgets.py)."""
 _MOST_BYTES = 30_000_000
 """No picture for a page is larger; what is read here comes from a folder that may be somebody else's."""
 
@@ -29,24 +33,30 @@ def _pictures(details: Details) -> Iterator[tuple[str, Location]]:
 
 
 def fill_in_sizes(series: Series, inventory: Inventory, problems: list[Problem]) -> Series:
-    """The series with their sizes, so that pages leave room; what is no picture joins ``problems``."""
-    sizes = {}
+    """The series with their sizes, so that pages leave room, and small logos.
+
+    What is no picture joins ``problems``.
+    """
+    sizes, held = {}, {}
     for file, location in _pictures(series.details):
         if file not in inventory.stamps:
             continue  # told where the files meet
-        size = _size(inventory.root / file)
+        data = _bytes(inventory.root / file)
+        size = picture_size(data)
         if size is None:
             problems.append(_no_picture(file, location))
-        else:
-            sizes[file] = size
-    return replace(series, sizes=sizes) if sizes else series
+            continue
+        sizes[file] = size
+        if file.lower().endswith(".svg") and len(data) <= _HELD_BYTES:
+            held[file] = f"data:image/svg+xml,{quote(data, safe='/:;,=()')}"
+    return replace(series, sizes=sizes, held_in_pages=held) if sizes else series
 
 
-def _size(path: Path) -> tuple[int, int] | None:
+def _bytes(path: Path) -> bytes:
     try:
-        return picture_size(path.read_bytes()) if path.stat().st_size <= _MOST_BYTES else None
+        return path.read_bytes() if path.stat().st_size <= _MOST_BYTES else b""
     except OSError:
-        return None
+        return b""
 
 
 def _no_picture(file: str, location: Location) -> Problem:

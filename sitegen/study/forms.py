@@ -58,6 +58,8 @@ class Form:
     """Whom or what this variant is for; never taken over."""
     meant_for: tuple[str, ...] = ()
     """Needs for which it is chosen before nearer forms of its exercise; never taken over."""
+    move: str = ""
+    """What moves, in the trainer's words; taken over only where the poses are the same."""
     cues: tuple[str, ...] = ()
     faults: tuple[Fault, ...] = ()
     all_cautions: tuple[Caution, ...] = ()
@@ -235,6 +237,7 @@ def _main(exercise: Exercise) -> Form:
         kit=exercise.kit,
         demands=exercise.demands,
         demands_kept=exercise.demands_kept,
+        move=exercise.move,
         cues=exercise.cues,
         faults=exercise.faults,
         all_cautions=exercise.cautions,
@@ -283,6 +286,7 @@ def _full(variant: Variant, parent: FormKey, base: Form) -> Form:
         most_kg=variant.most_load.base if variant.most_load else base.most_kg,
         note=variant.note,
         meant_for=variant.meant_for,
+        move=variant.move or ("" if variant.poses is not None else base.move),
         cues=variant.cues or base.cues,
         faults=variant.faults or base.faults,
         all_cautions=(*base.all_cautions, *variant.cautions),

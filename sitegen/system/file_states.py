@@ -5,7 +5,7 @@ Imports nothing heavy: a build that has nothing to do loads this and little else
 
 import hashlib
 import os
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Collection, Mapping
 from pathlib import Path
 from typing import NamedTuple, TypeVar
 
@@ -74,13 +74,14 @@ def state_of(path: str | Path) -> FileState | None:
         return None
 
 
-def scan_inodes(root: str | Path) -> dict[str, int]:
-    """The inode of every file below a folder by its path there; empty where there is no folder.
+def scan_inodes(root: str | Path, leaving_out: Collection[str] = ()) -> dict[str, int]:
+    """The inode of every file below a folder by its path there, but in the folders with the paths left out;
+    empty where there is no folder.
 
     Folders hold them beside the names, so that it costs half of what :func:`scan` does. On one disk two names
     with the same inode are one file.
     """
-    return _scan(root, FileNotFoundError, lambda entry: entry.inode())
+    return _scan(root, FileNotFoundError, lambda entry: entry.inode(), leaving_out)
 
 
 def scan(root: str | Path, passing_over: type[OSError] = FileNotFoundError) -> dict[str, FileState]:
@@ -97,7 +98,10 @@ def scan_inputs(root: str | Path) -> dict[str, InputState]:
 
 
 def _scan(
-    root: str | Path, passing_over: type[OSError], state: Callable[["os.DirEntry[str]"], State]
+    root: str | Path,
+    passing_over: type[OSError],
+    state: Callable[["os.DirEntry[str]"], State],
+    leaving_out: Collection[str] = (),
 ) -> dict[str, State]:
     found: dict[str, State] = {}
     folders = [(str(root), "")]
@@ -110,7 +114,8 @@ def _scan(
         with entries:
             for entry in entries:
                 if entry.is_dir(follow_symlinks=False):
-                    folders.append((entry.path, f"{prefix}{entry.name}/"))
+                    if prefix + entry.name not in leaving_out:
+                        folders.append((entry.path, f"{prefix}{entry.name}/"))
                 else:
                     found[prefix + entry.name] = state(entry)
     return found

@@ -19,6 +19,7 @@ from tests.browser.episodes import (
     start_turn,
     until,
 )
+from tests.spaces import spaced
 
 PANEL = "#turn-panel"
 DAY = "2026-09-11"
@@ -92,7 +93,7 @@ def test_uneven_loads_are_told_by_the_hand_left_before_right(at_session: Open) -
     assert seen == [
         (["Left", "5", "Right", "3"], ""),
         (["Left", "3", "Right", "5"], ""),
-        (["Left", "5", "Right", "3"], "Change hands after 20 steps"),
+        (["Left", "5", "Right", "3"], "Change hands after 20\xa0steps"),
     ]
 
 
@@ -265,7 +266,7 @@ def test_it_is_announced_sparingly(page: Page, demo_url: str) -> None:
     press(page, times=2)
     page.clock.run_for(1_000)
 
-    said = page.evaluate("said")
+    said = [spaced(one) for one in page.evaluate("said")]
     pulldown = (
         "Towel pulldown. 8–10 reps. tempo 2-0-2-1 · effort 7 of 10. "
         "Take care: Sore shoulder: low pull-apart. Others: stop before it pinches. "
@@ -326,8 +327,8 @@ def test_a_panel_opened_again_at_once_keeps_the_screen_on_once(page: Page, demo_
         " grant({release: () => { held -= 1; }}); }))}});"
     )
     page.goto(demo_url + STEADY_PULL)
-    panel = "document.documentElement.dataset.root + document.getElementById('turn-words').dataset.loads"
-    page.add_script_tag(url=page.evaluate(panel))
+    loads = str(page.locator("#turn-words").get_attribute("data-loads"))
+    page.add_script_tag(url=demo_url + loads.split(" ")[-1])
     page.evaluate("() => { for (const on of [true, false, true]) TurnHelp.wake(on); }")
     page.evaluate("grants.forEach(grant => grant())")
     until(page, "grants.length === 2 && held === 1")

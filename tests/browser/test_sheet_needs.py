@@ -252,7 +252,7 @@ def test_what_several_limits_change_is_told_together(page: Page, demo_url: str) 
     for kind in ("", "large/"):
         opened(page, f"{demo_url}episodes/night-watch/sheet/{kind}index.html?needs=no-straining")
         squat = page.locator("[data-item]", has_text="Squat with a hugged backpack")
-        expect(squat.locator(".pace")).to_have_text("tempo 3-1-2-0 · at least 4 in reserve")
+        expect(squat.locator(".pace")).to_have_text("tempo 3-1-2-0 · at most effort 6 of 10")
 
 
 @pytest.mark.parametrize("kind", ["", "weeks/"], ids=["sheet", "four weeks"])

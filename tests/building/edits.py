@@ -22,6 +22,8 @@ from unittest import mock
 
 from sitegen import cli
 from sitegen.building import theme_choice
+from sitegen.pages import inputs
+from sitegen.pages.needs import parts
 from sitegen.problems import ContentError
 from sitegen.resources import demo_folder, themes_folder
 from tests.building.scratch import made_from_scratch
@@ -41,6 +43,8 @@ class Edited:
     chance: random.Random
     name: str = "content"
     """Of the content folder, below ``root``."""
+    together: int = 1
+    """Most sessions that are planned and decided together."""
     today: date | None = None
     library: int = 0
     """Version of the Markdown library."""
@@ -81,7 +85,8 @@ def begin(root: Path, seed: int, episodes: int = 3, *, short: bool = False) -> E
     leave_out_unused(content, spare=2 if short else 3)
     _leave_out_unused_media(content)
     shutil.copytree(themes_folder() / "tidewater", root / "themes/tidewater")
-    return Edited(root, random.Random(seed))
+    chance = random.Random(seed)
+    return Edited(root, chance, together=chance.choice((1, 1, 2)))
 
 
 def _leave_out_unused_media(content: Path) -> None:
@@ -509,7 +514,11 @@ def wrong_after(series: Edited, name: str) -> list[str] | Left:
     EDITS[name](series)
     if _state(series) == state:
         return Left.UNTOUCHED
-    with _library(series.library):
+    with (
+        _library(series.library),
+        mock.patch.object(parts, "SESSIONS", series.together),
+        mock.patch.object(inputs, "_MANY", 2),
+    ):
         try:
             built = _built_by_command(series)
         except Exception as error:

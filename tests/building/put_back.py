@@ -13,7 +13,7 @@ from typing import Any
 from unittest import mock
 
 from sitegen.building import build as building
-from sitegen.building.manifest import KnownSite
+from sitegen.building.known_site import KnownSite
 from sitegen.building.snapshot import Snapshot
 from sitegen.commands import build as command
 from sitegen.pages import facts, inputs, page, site, theme

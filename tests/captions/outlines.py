@@ -11,7 +11,8 @@ from dataclasses import dataclass, replace
 from typing import Any
 
 from sitegen.drafting.amounts import spoken
-from sitegen.drafting.amounts.doses import BlockAmounts, dose_in, side_features, size
+from sitegen.drafting.amounts.candidates import BlockAmounts, dose_in, size
+from sitegen.drafting.amounts.doses import side_features
 from sitegen.drafting.amounts.sets import set_candidates, set_count
 from sitegen.drafting.heard import Heard
 from sitegen.drafting.structure.acts import acts_of

@@ -148,7 +148,7 @@ def test_her_page_shows_her_versions_and_words(made: Path) -> None:
     assert 'id="session-lee-shore"' not in nora  # skipped
     assert nora.count('data-sitting="cast-off-2"') == 2  # repeated: a day, and a form of its log
     assert "In the video it is Towel row." in nora
-    assert "at least 4 in reserve" in nora
+    assert "at most effort 6 of 10" in nora
     tobias = file_of(made, "tobias-wren", "plan.html").read_text()
     assert "Hold 8 kg" in tobias
     # Nobody starts a later sitting cold.

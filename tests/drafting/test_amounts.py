@@ -3,7 +3,7 @@
 import pytest
 
 from sitegen.drafting.amounts import spoken
-from sitegen.drafting.amounts.doses import BlockAmounts, dose_in
+from sitegen.drafting.amounts.candidates import BlockAmounts, dose_in
 from sitegen.drafting.amounts.grammar import amounts_in
 from sitegen.drafting.amounts.spoken import Amount
 from sitegen.drafting.heard import hear

@@ -33,7 +33,7 @@ def stream(*cues: tuple[float, float, str]) -> Stream:
     ],
 )
 def test_words_and_numbers(text: str, words: str) -> None:
-    assert stream((0, 10, text)).text == words
+    assert [token.text for token in stream((0, 10, text)).tokens] == words.split()
 
 
 def test_words_are_placed_inside_their_cue() -> None:

@@ -8,6 +8,7 @@ import io
 import json
 import re
 from pathlib import Path
+from urllib.parse import unquote
 
 import pytest
 from bs4 import BeautifulSoup
@@ -216,6 +217,9 @@ def test_a_site_in_a_trainers_colours(tmp_path: Path) -> None:
     home = BeautifulSoup((out / "index.html").read_bytes(), "html.parser")
     [logo] = home.select(".masthead-title img")
     assert (logo["alt"], logo["width"], logo["height"]) == ("Steps at home", "220", "44")
+    # So small a logo is no request of its own (RFC 2397).
+    kind, _, data = str(logo["src"]).partition(",")
+    assert (kind, unquote(data)) == ("data:image/svg+xml", LOGO)
     [shown] = home.select("img.photo")
     # Made small (ffmpeg), and the large one does not come along.
     assert (shown["alt"], shown["width"], shown["height"]) == ("Robin on a step", "1280", "640")
@@ -245,6 +249,16 @@ def test_a_logo_that_is_about_square_is_the_icon(tmp_path: Path, box: str, shown
     icon, _ = icon_pages(builder.site(builder.read()), folder.root)
 
     assert (b"<image" in icon.make()) == shown  # type: ignore[operator]
+
+
+def test_a_larger_logo_is_a_file(tmp_path: Path) -> None:
+    folder = with_look(tmp_path, "look: {logo: {file: media/logo.svg, alt: Steps at home}}")
+    folder.write("media/logo.svg", LOGO + "<!-- drawn -->" * 150)
+    builder = Builder(folder.root, tmp_path / "build", jobs=1)
+    logo = builder.site(builder.read()).logo()
+
+    assert logo is not None
+    assert (logo.held, logo.address.rpartition(".")[2]) == ("", "svg")
 
 
 PICTURES = {

@@ -26,11 +26,6 @@ class Candidate:
     features: Sequence[Feature]
 
 
-def probability(score: float) -> float:
-    """Log-odds as a probability."""
-    return 1 / (1 + math.exp(-max(-30.0, min(30.0, score))))
-
-
 def likeliest(
     heard: Heard, table: str, candidates: Sequence[Candidate], same: Callable[[Amount], object]
 ) -> tuple[Candidate, float] | None:

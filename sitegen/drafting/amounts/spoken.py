@@ -4,7 +4,7 @@ from dataclasses import dataclass
 
 from sitegen.notation import Count, Dose, Duration
 
-DOSE, SETS, REST, WORK, LENGTH = "dose", "sets", "rest", "work", "length"
+DOSE, SETS, REST, WORK = "dose", "sets", "rest", "work"
 LOAD, TEMPO, EFFORT, DISTANCE, OTHER = "load", "tempo", "effort", "distance", "other"
 
 
@@ -14,8 +14,8 @@ class Amount:
 
     kind: str
     """:data:`DOSE` (or what may be one), :data:`SETS`, :data:`REST` (also the time to change over),
-    :data:`WORK` (of intervals), :data:`LENGTH` (of a whole block), :data:`LOAD`, :data:`TEMPO`,
-    :data:`EFFORT`, :data:`DISTANCE`, or :data:`OTHER` (of what is no part of a session: degrees, years).
+    :data:`WORK` (of intervals), :data:`LOAD`, :data:`TEMPO`, :data:`EFFORT`, :data:`DISTANCE`, or
+    :data:`OTHER` (of what is no part of a session: degrees, years).
     """
     first: int
     last: int

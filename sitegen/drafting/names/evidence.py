@@ -24,11 +24,6 @@ class Evidence:
 
     sums: dict[str, dict[str, list[float]]]
 
-    def between(self, kind: str, exercise: str, first: int, end: int) -> float:
-        """The evidence of the passages from ``first`` up to ``end``."""
-        sums = self.sums[kind][exercise]
-        return sums[end] - sums[first]
-
 
 def evidence_of(
     stems: Sequence[str], passages: Sequence[Passage], library: Library, model: Model

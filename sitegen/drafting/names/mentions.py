@@ -44,8 +44,6 @@ class Mention:
     """Share of the name that is heard, 0 to 1."""
     best: bool
     """Whether no other exercise of the library fits the words better."""
-    rivals: tuple[str, ...] = ()
-    """Other exercises that the words may mean as well."""
 
 
 def mentions_of(tokens: Sequence[Token], stems: Sequence[str], library: Library) -> list[Mention]:
@@ -149,10 +147,6 @@ def _longest(found: Sequence[_Found]) -> list[_Found]:
     return sorted((one for others in kept.values() for one in others), key=lambda f: (f[0], f[1]))
 
 
-_MARGIN = 0.1
-"""A rival whose cover is this near may be meant as well."""
-
-
 def _ranked(found: list[_Found]) -> list[Mention]:
     """The mentions, each told whether another exercise fits the same words better."""
     out = []
@@ -160,16 +154,8 @@ def _ranked(found: list[_Found]) -> list[Mention]:
         near = [f for f in found[max(0, index - 40) : index + 40] if f[0] <= last and f[1] >= first]
         others = [f for f in near if f[3].exercise != name.exercise]
         best = all(cover >= other[2] - 1e-9 for other in others)
-        rivals = {o[3].exercise for o in others if abs(o[2] - cover) <= _MARGIN}
+        exercise, variant, cover = name.exercise, name.variant, min(1.0, cover)
         out.append(
-            Mention(
-                exercise=name.exercise,
-                variant=name.variant,
-                first=first,
-                last=last,
-                cover=min(1.0, cover),
-                best=best,
-                rivals=tuple(sorted(rivals)),
-            )
+            Mention(exercise=exercise, variant=variant, first=first, last=last, cover=cover, best=best)
         )
     return out

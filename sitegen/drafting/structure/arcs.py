@@ -17,6 +17,7 @@ from sitegen.drafting.amounts import spoken
 from sitegen.drafting.heard import Heard
 from sitegen.drafting.names.evidence import KINDS
 from sitegen.drafting.structure.acts import BLOCK, INSIDE, START, TURN, Acts
+from sitegen.drafting.tables import probability
 
 NEW = ""
 """The label of an exercise that the library lacks."""
@@ -113,18 +114,13 @@ def damped(value: float) -> float:
     return math.log1p(value) if value >= 0 else -math.log1p(-value)
 
 
-def squashed(value: float) -> float:
-    """Log-odds as a probability."""
-    return 1 / (1 + math.exp(-max(-30.0, min(30.0, value))))
-
-
 def talk_features(heard: Heard, acts: Acts, places: Places) -> list[tuple[float, ...]]:
     """The features of each passage as other talk."""
     out: list[tuple[float, ...]] = []
     for place, passage in enumerate(heard.passages):
         named = max(
             (
-                heard.mentions[m].cover * squashed(acts.mentions[m])
+                heard.mentions[m].cover * probability(acts.mentions[m])
                 for m in places.mentions[place]
                 if heard.mentions[m].best
             ),
@@ -136,7 +132,7 @@ def talk_features(heard: Heard, acts: Acts, places: Places) -> list[tuple[float,
                 acts.passages[INSIDE][place],
                 named,
                 math.log(passage.length),
-                squashed(acts.passages[TURN][place]),
+                probability(acts.passages[TURN][place]),
                 math.log1p(passage.pause_after),
             )
         )
@@ -227,10 +223,10 @@ class _Recording:
         self.ends = end_scores(heard, acts, places)
         self.texts = heard.evidence.sums["text"]
         self.sums = [heard.evidence.sums[kind] for kind in KINDS]
-        self.turns = [squashed(score) for score in acts.passages[TURN]]
-        self.block = [squashed(score) for score in acts.passages[BLOCK]]
+        self.turns = [probability(score) for score in acts.passages[TURN]]
+        self.block = [probability(score) for score in acts.passages[BLOCK]]
         self.inside = [max(-3.0, min(3.0, score)) for score in acts.passages[INSIDE]]
-        self.shown = [squashed(score) for score in acts.mentions]
+        self.shown = [probability(score) for score in acts.mentions]
         self.calls = [_calls(heard.shapes[p.first : p.last + 1]) for p in heard.passages]
         self.trusted = {e: _trusted([s[e] for s in self.sums]) for e in heard.library.cards}
         self.cards = {e: max(3.0, sum(card.text.values())) for e, card in heard.library.cards.items()}

@@ -10,9 +10,8 @@ from itertools import pairwise
 
 from sitegen.drafting.heard import WHOLE, Heard
 from sitegen.drafting.structure.acts import BLOCK, INSIDE, TURN, Acts, word_features
-from sitegen.drafting.structure.arcs import squashed
 from sitegen.drafting.structure.outline import OutlineBlock, OutlineItem, close_items
-from sitegen.drafting.tables import groups
+from sitegen.drafting.tables import groups, probability
 from sitegen.vocabulary import AMRAP, BLOCK_KINDS, CIRCUIT, EMOM, FORMATS, ITEMS_OF_FORMAT, STRAIGHT
 
 SPLIT, HANDOVER, KIND, FORMAT = "split", "handover", "kind", "format"
@@ -63,7 +62,7 @@ def split_features(
     """What speaks for a new block between two items, of which ``items`` are in the block so far."""
     between = [p for p, passage in enumerate(heard.passages) if before.first < passage.first <= item.first]
     opens = [acts.passages[BLOCK][p] for p in between]
-    turns = [squashed(acts.passages[TURN][p]) for p in between[:-1]]
+    turns = [probability(acts.passages[TURN][p]) for p in between[:-1]]
     silence = max((heard.passages[p].pause_before for p in between[-4:]), default=0.0)
     easy = [_is_easy(heard, one) for one in (before, item)]
     out: list[Feature] = [
@@ -138,7 +137,7 @@ def turn_candidates(heard: Heard, acts: Acts, first: int, end: int) -> Iterator[
             [
                 ("bias", 1.0),
                 ("turn", acts.passages[TURN][place]),
-                ("likely", squashed(acts.passages[TURN][place])),
+                ("likely", probability(acts.passages[TURN][place])),
                 (
                     "likeliest",
                     float(acts.passages[TURN][place] == max(acts.passages[TURN][p] for p in places)),
@@ -231,7 +230,7 @@ def fits_format(form: str, items: int) -> bool:
 def _likely(heard: Heard, table: str, names: Sequence[str], features: Sequence[Feature]) -> dict[str, float]:
     """For each name how likely it may be used: several may."""
     return {
-        c: squashed(heard.model[table].score((f"{c}: {name}", value) for name, value in features))
+        c: probability(heard.model[table].score((f"{c}: {name}", value) for name, value in features))
         for c in names
     }
 

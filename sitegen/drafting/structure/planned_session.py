@@ -1,10 +1,14 @@
 """A planned session: blocks, exercises, doses and sets, read from an episode or from an unfinished file."""
 
+from collections.abc import Callable
 from dataclasses import dataclass
+from typing import TypeVar
 
 from sitegen.model import Block, Episode, Series
 from sitegen.notation import Count, Dose, NotationError
 from sitegen.reading.source import MappingNode, Node, ScalarNode, SequenceNode, is_null
+
+Value = TypeVar("Value")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -58,10 +62,12 @@ def _written(node: Node, series: Series) -> PlannedBlock:
         name=text_of(child(node, "name")) or routine or "block",
         kind=text_of(child(node, "kind")) or "",
         items=tuple(
-            PlannedItem(exercise=text_of(child(n, "exercise")) or "", dose=_dose(child(n, "dose")))
+            PlannedItem(
+                exercise=text_of(child(n, "exercise")) or "", dose=_parsed(Dose.parse, child(n, "dose"))
+            )
             for n in nodes
         ),
-        sets=_count(child(node, "sets") or child(node, "rounds")),
+        sets=_parsed(Count.parse, child(node, "sets") or child(node, "rounds")),
         own_items=not routine,
     )
 
@@ -78,17 +84,10 @@ def text_of(node: Node | None) -> str | None:
     return node.value if isinstance(node, ScalarNode) and not is_null(node) else None
 
 
-def _dose(node: Node | None) -> Dose | None:
+def _parsed(parse: Callable[[str], Value], node: Node | None) -> Value | None:
+    """The value of a scalar in a short form; None where it is left empty or written otherwise."""
     text = text_of(node)
     try:
-        return Dose.parse(text) if text else None
-    except NotationError:
-        return None
-
-
-def _count(node: Node | None) -> Count | None:
-    text = text_of(node)
-    try:
-        return Count.parse(text) if text else None
+        return parse(text) if text else None
     except NotationError:
         return None

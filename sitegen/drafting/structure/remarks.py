@@ -11,7 +11,7 @@ from dataclasses import replace
 from sitegen.drafting.amounts import spoken
 from sitegen.drafting.amounts.spoken import Amount
 from sitegen.drafting.found import FoundBlock, Remark, Unplaced
-from sitegen.drafting.heard import Heard
+from sitegen.drafting.heard import Heard, sentence_around
 from sitegen.drafting.structure.outline import OutlineBlock, OutlineItem
 from sitegen.drafting.tables import word_list
 from sitegen.notation import Effort
@@ -77,18 +77,7 @@ def _is_plain(heard: Heard, amount: Amount) -> bool:
     """Whether it can only be meant for the viewer's set."""
     if amount.kind == spoken.TEMPO:
         return amount.form == "named"
-    near = _near(heard, amount)
+    first, last = sentence_around(heard.tokens, amount.first, amount.last, _BEFORE, _BEHIND)
+    near = {token.text for token in heard.tokens[first : last + 1]}
     told = amount.form == "reserve" or bool(near & word_list("effort_words"))
     return amount.kind == spoken.EFFORT and told and not near & word_list("no_effort")
-
-
-def _near(heard: Heard, amount: Amount) -> set[str]:
-    """The words around an amount up to the ends of its sentence, and its own."""
-    first, last = amount.first, amount.last
-    while first > max(0, amount.first - _BEFORE) and heard.tokens[first].break_before < 2:
-        first -= 1
-    while last + 1 < min(len(heard.tokens), amount.last + 1 + _BEHIND):
-        if heard.tokens[last + 1].break_before >= 2:
-            break
-        last += 1
-    return {token.text for token in heard.tokens[first : last + 1]}

@@ -6,7 +6,8 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
 from sitegen.drafting.amounts import spoken
-from sitegen.drafting.amounts.doses import BlockAmounts, choose_dose
+from sitegen.drafting.amounts.candidates import BlockAmounts
+from sitegen.drafting.amounts.doses import choose_dose
 from sitegen.drafting.amounts.sets import choose_sets, set_count
 from sitegen.drafting.found import FoundBlock, FoundItem
 from sitegen.drafting.heard import Heard
@@ -17,6 +18,7 @@ from sitegen.drafting.structure.blocks import blocks_of, format_of, kind_of
 from sitegen.drafting.structure.outline import OutlineBlock, OutlineItem
 from sitegen.drafting.structure.remarks import give_remarks
 from sitegen.drafting.structure.stretches import Arc, best_arcs, lattice_of, probabilities
+from sitegen.drafting.tables import probability
 from sitegen.notation import Count
 from sitegen.vocabulary import AMRAP, EMOM
 
@@ -57,8 +59,8 @@ def shown_in(heard: Heard) -> Shown:
     lattice = lattice_of(spans_of(heard, acts, places), talk_features(heard, acts, places), heard.model)
     likely = probabilities(lattice)
     by_label: dict[str, list[tuple[float, float]]] = {}
-    for arc, probability in zip(lattice.arcs, likely, strict=True):
-        by_label.setdefault(arc.label, []).append((heard.passages[arc.first].start, probability))
+    for arc, value in zip(lattice.arcs, likely, strict=True):
+        by_label.setdefault(arc.label, []).append((heard.passages[arc.first].start, value))
     items = [_item_of(heard, lattice.arcs[n], by_label) for n in best_arcs(lattice)]
     return Shown(acts, places, items, list(_missing(heard, lattice.arcs, likely, items)))
 
@@ -128,13 +130,13 @@ def _item_of(heard: Heard, arc: Arc, by_label: dict[str, list[tuple[float, float
     )
 
 
-def calibrated(heard: Heard, what: str, probability: float) -> float:
+def calibrated(heard: Heard, what: str, likely: float) -> float:
     """A probability as it was found to be right on recordings of other hands (Platt's scaling)."""
     table = heard.model["calibration"].weights
-    odds = math.log(max(1e-4, probability) / max(1e-4, 1 - probability))
+    odds = math.log(max(1e-4, likely) / max(1e-4, 1 - likely))
     value = table.get(f"{what}: bias", 0.0) + table.get(f"{what}: slope", 1.0) * odds
     # Nothing that is only heard is certain.
-    return min(0.99, 1 / (1 + math.exp(-value)))
+    return min(0.99, probability(value))
 
 
 _LEAST_ITEM = 0.35

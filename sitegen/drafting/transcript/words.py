@@ -1,7 +1,7 @@
 """Captions as a stream of timed words: spelling made even, number words as numbers, breaks marked."""
 
 import re
-from collections.abc import Callable, Iterable, Iterator
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 
 from sitegen.drafting.tables import words_in
@@ -21,23 +21,13 @@ _SENTENCE_END, _COMMA = re.compile(r"[.!?…]"), re.compile(r"[,;:–—-]")
 _DIGITS_AND_UNIT = re.compile(r"(\d+)(s|sec|secs|min|mins|x|kg|lb|lbs|l|ml|cm|st|nd|rd|th)")
 
 
-def _words(text: str) -> list[str]:
-    return text.split()
-
-
-_UNITS = {
-    word: number
-    for number, word in enumerate(
-        _words(
-            "zero one two three four five six seven eight nine ten eleven twelve thirteen fourteen fifteen "
-            "sixteen seventeen eighteen nineteen"
-        )
-    )
-}
-_TENS = {
-    word: 10 * number
-    for number, word in enumerate(_words("twenty thirty forty fifty sixty seventy eighty ninety"), 2)
-}
+_SMALL = (
+    "zero one two three four five six seven eight nine ten eleven twelve thirteen fourteen fifteen sixteen "
+    "seventeen eighteen nineteen"
+)
+_LARGE = "twenty thirty forty fifty sixty seventy eighty ninety"
+_UNITS = {word: number for number, word in enumerate(_SMALL.split())}
+_TENS = {word: 10 * number for number, word in enumerate(_LARGE.split(), 2)} | {"fourty": 40}
 
 PAUSE_S = 1.0
 """A silence of so many seconds ends a sentence as a full stop does."""
@@ -70,28 +60,16 @@ class Stream:
     """The words of a recording."""
 
     tokens: list[Token]
-    text: str
-    """All words with one space between them."""
-    offsets: list[int]
-    """Where each token begins in ``text``."""
     punctuated: bool
     """Whether sentence ends are marked."""
 
 
-def stream_of(cues: Iterable[Cue], repair: Callable[[list[Token]], list[Token]] = list) -> Stream:
-    """The words of the cues, each placed inside its cue by the length of the words before it.
-
-    ``repair`` may put single words right before numbers are read.
-    """
+def stream_of(cues: Iterable[Cue]) -> Stream:
+    """The words of the cues, each placed inside its cue by the length of the words before it."""
     cues = list(cues)
     words = sum(len(cue.text.split()) for cue in cues)
     punctuated = sum(len(_INNER_END.findall(cue.text)) for cue in cues) * 40 > words
-    tokens = list(_numbers(repair(list(_timed(cues, capitals_tell=not punctuated)))))
-    offsets, length = [], 0
-    for token in tokens:
-        offsets.append(length)
-        length += len(token.text) + 1
-    return Stream(tokens, " ".join(t.text for t in tokens), offsets, punctuated)
+    return Stream(list(_numbers(list(_timed(cues, capitals_tell=not punctuated)))), punctuated)
 
 
 def plain_words(text: str) -> list[str]:
@@ -166,14 +144,7 @@ def _numbers(raw: list[Token]) -> Iterator[Token]:
         index += used
 
 
-_SPELT = {
-    "s": "seconds",
-    "sec": "seconds",
-    "secs": "seconds",
-    "min": "minutes",
-    "mins": "minutes",
-    "x": "times",
-}
+_SPELT = dict.fromkeys(("s", "sec", "secs"), "seconds") | {"min": "minutes", "mins": "minutes", "x": "times"}
 
 
 def _figure_and_unit(token: Token, match: re.Match[str]) -> Iterator[Token]:
@@ -198,8 +169,7 @@ def _number_at(raw: list[Token], index: int) -> tuple[int | None, int]:
         return (int(word), 1) if len(word) < 5 else (None, 1)
     following = raw[index + 1] if index + 1 < len(raw) else None
     joined = following is not None and following.break_before == 0
-    if word in _TENS or word == "fourty":
-        tens = _TENS.get(word, 40)
+    if tens := _TENS.get(word):
         unit = _UNITS.get(following.text, 0) if joined and following is not None else 0
         if 1 <= unit <= 9 and not (unit == 1 and _counts_on(raw, index + 2)):
             return tens + unit, 2

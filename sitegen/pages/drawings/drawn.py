@@ -30,7 +30,7 @@ class DrawnForm:
     frames: tuple[Frame, ...]
     """From the start to the finish; one where the pose is held."""
     move: str
-    """What moves, as a sentence; empty where a pose is held."""
+    """What moves, as a sentence; empty where nobody wrote it and the poses leave it open."""
     key: Frame
     """The one that shows best what the form is, for small places."""
     words: str
@@ -80,17 +80,20 @@ class Drawings:
         if movement is None or form.poses is None:
             return None
         own, figures, last = form.poses.says, movement.figures, len(movement.figures) - 1
-        words = [own.get("start") or self._says.start(figures[0])]
+        words = [own.get("start") or self._says.start(figures[0], alone=not last)]
         words += [self._says.finish(figure, before) for before, figure in pairwise(figures)]
         if last:
             words[last] = own.get("finish") or words[last]
         start = self._words.start if last else self._words.hold
-        whole = self._words.picture if last else self._words.picture_held
+        move = form.move or self._says.move(movement)
+        # Where a sentence says the way, the poses on the way need no words of their own.
+        ways = [move] if move else words[1:-1]
+        ends = [self._words.picture_finish.format(finish=words[-1])] if last and words[-1] else []
         return _Said(
             labels=(start, *[""] * (last - 1), *[self._words.finish] * (last > 0)),
             words=tuple(words),
-            move=(own.get("move") or self._says.move(movement)) if last else "",
-            whole=own.get("picture") or whole.format(start=words[0], finish=words[-1]),
+            move=move,
+            whole=own.get("picture") or " ".join(filter(None, [words[0], *ways, *ends])),
         )
 
 

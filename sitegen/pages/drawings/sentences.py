@@ -3,56 +3,11 @@
 from collections.abc import Iterable, Iterator
 from typing import Any
 
-from sitegen.study.body.figure import ON_BALL, ON_HEEL, Figure
-from sitegen.study.body.movement import Movement, Way, walks, way_of
-from sitegen.study.body.reaching import ON_THE_BODY
-
-# When a pose is worth a word. Angles are degrees and lengths centimetres; where nothing else is said they are
-# our choice: what the eye tells apart in a drawing of this size.
-_STEP = 25.0
-"""A foot so far ahead of the other, or of where it was, has stepped: about a foot's length (26.6)."""
-_WIDE = 45.0
-"""From ankle to ankle: feet wider apart than the shoulders, whose breadth is 0.259 of 1.75 m."""
-_STAYED = 8.0
-"""What has moved less has stayed where it was."""
-_APART = 15.0
-"""How much higher or further ahead one hand or foot is than the other to be the leading one."""
-_STRAIGHT = 35.0
-"""A lifted leg bent by less looks long."""
-_SOFT, _HALF, _RIGHT, _VERY_DEEP = 18.0, 45.0, 78.0, 110.0
-"""Bends of knees: from the first on it is seen at all; then half way; about a right angle; and deeper."""
-_FRONT_HALF, _FRONT_RIGHT = 40.0, 80.0
-"""The same of the front knee in a split stance, where the back one bends too."""
-_LEANS, _FAR_OVER, _LOW = 12.0, 30.0, 60.0
-"""Leans of the trunk: a little, clearly, and so that it is nearer to level than to upright."""
-_LEANS_BACK = -10.0
-"""Leaning back is seen a little sooner than leaning forwards."""
-_TO_THE_SIDE = 10.0
-"""Side bends; half of what puts the hip of a side plank on the ground (``placing/on_side.py``)."""
-_CURLS, _ARCHES = 25.0, -10.0
-"""Rounding of the back; an arched one is seen sooner."""
-_TURNS = 20.0
-"""As for the demand of twisting (``study/body/derived.py``)."""
-_BENDS = 40.0
-"""Bends of elbows that are leant on, from which on the arms are not long."""
-_CHEST_CLOSE = 120.0
-"""From here on the shoulders are little more than a forearm from the hands, and the chest is there."""
-_ELBOWS_BENT = 60.0
-"""Bends of free elbows: free arms are seldom quite straight, so it takes more."""
-_SIDE_AT_ALL = 8.0
-"""Side bends that tell one side from the other, a little less than what is worth a word."""
-_LEVEL_THIGH = 12.0
-"""A thigh whose ends differ by no more than this looks level over its 43."""
-_LIFTED_ASIDE, _STRAIGHT_ASIDE = 20.0, 30.0
-"""From here on a leg is out to the side; there it has to be straighter to be seen as one that is lifted
-aside."""
-_HIPS_HIGH = 40.0
-"""Hips bent by more are no straight body any more."""
-# Of a free arm, from the side of the trunk. Bounds lie about half way between what they part: an arm that
-# hangs (0), points ahead or aside (90) or up (180). Out of the way of the trunk it is seen sooner: those
-# aside are lower.
-_BACK_ARM, _AHEAD_ARM, _LEVEL_ARM, _OVER_AHEAD = -24.0, 26.0, 66.0, 140.0
-_LOW_WIDE_ARM, _WIDE_ARM, _OVER_ASIDE = 22.0, 58.0, 130.0
+from sitegen.pages.drawings.features import STAYED, features
+from sitegen.study.body.figure import Figure
+from sitegen.study.body.movement import Movement, legs_swapped
+from sitegen.study.body.subject import subject_of
+from sitegen.study.body.vectors import Vec, distance
 
 
 class PoseWords:
@@ -61,12 +16,12 @@ class PoseWords:
     def __init__(self, strings: Any) -> None:
         self._words = strings
 
-    def start(self, figure: Figure) -> str:
-        """The first pose as a sentence."""
+    def start(self, figure: Figure, *, alone: bool = False) -> str:
+        """The first pose as a sentence; ``alone`` where it is held, so that all there is to say is in it."""
         return self._sentence(
             [
                 self._base(figure),
-                *(self._text(f) for f in features(figure)),
+                *(self._text(f) for f in features(figure, alone=alone)),
                 *self._held(figure),
                 *self._presses(figure),
                 *self._marks(figure),
@@ -74,60 +29,31 @@ class PoseWords:
         )
 
     def finish(self, figure: Figure, before: Figure) -> str:
-        """What is different in a later pose."""
-        parts = []
-        if self._base(figure) != self._base(before):
-            parts.append(self._base(figure))
-        known = {self._text(f) for f in features(before)}
-        parts += [text for text in map(self._text, features(figure, before)) if text not in known]
+        """What is different in a later pose; empty where the words have nothing for it."""
         held = [text for text in self._held(figure) if text not in self._held(before)]
         held += [text for text in self._presses(figure) if text not in self._presses(before)]
         held += [text for text in self._marks(figure) if text not in self._marks(before)]
-        if not parts and not held:
-            parts = [
-                self._words.other_side if _swaps_sides(figure, before) else self._further(figure, before)
-            ]
-        return self._sentence([*parts, *held])
-
-    def _further(self, figure: Figure, before: Figure) -> str:
-        """Where no word of the theme changes: which part is where now against before."""
-        way = way_of(Movement(figures=(before, figure), front_view=False, things={}))
-        if way is None or way.what == "turn":
-            return str(self._words.as_before)
-        where = [self._words.further.ways[one] for one in way.directions]
-        joined = (
-            where[0] if len(where) == 1 else self._words.ways["and"].format(first=where[0], second=where[1])
-        )
-        return str(self._words.further[way.what].format(way=joined))
+        if _mirrors(figure, before):
+            return self._sentence([self._words.other_side, *held])
+        parts = [self._base(figure)] if self._base(figure) != self._base(before) else []
+        known = {self._text(f) for f in features(before)}
+        parts += [text for text in map(self._text, features(figure, before)) if text not in known]
+        return self._sentence([*parts, *held]) if parts or held else ""
 
     def move(self, movement: Movement) -> str:
-        """What goes where, and about how far."""
-        moves = self._words.moves
-        if (
-            any(figure.pose.lift > 0 for figure in movement.figures)
-            and movement.start.pose.base == "standing"
-        ):
-            return self._sentence([moves.jump])
-        if walks(movement):
-            return self._sentence([moves.walk])
-        way = way_of(movement)
-        if way is None:
-            return self._sentence([moves.none])
-        if way.what == "turn":
-            return self._sentence([moves.turn.format(far=round(way.far / 5) * 5)])
-        return self._sentence(
-            [moves[way.what].format(way=self._way(way), far=max(5, round(way.far / 5) * 5))]
-        )
-
-    def _way(self, way: Way) -> str:
-        words = [self._words.ways[one] for one in way.directions]
-        if len(words) == 1:
-            return str(words[0])
-        return str(self._words.ways["and"].format(first=words[0], second=words[1]))
+        """What moves; empty where that is not certain."""
+        subject = subject_of(movement)
+        said = subject and self._words.moves[subject.word].get(subject.sides)
+        return self._sentence([said]) if said else ""
 
     def _base(self, figure: Figure) -> str:
         pose = figure.pose
         base = self._words.bases[pose.base]
+        leaning = self._words.leaning.get(pose.base)
+        if leaning is not None:
+            on_floor = set(pose.hands) <= {"floor", "free"} or pose.base == "all fours"
+            how = "elsewhere" if not on_floor else "forearms" if all(pose.forearms) else "hands"
+            base = leaning[how]
         if pose.base == "seated" or (pose.base in ("lying", "bridge") and pose.seat == "bed"):
             base = self._words.seats.get(pose.seat, base)
         return str(base)
@@ -160,225 +86,26 @@ class PoseWords:
         yield from filter(None, (self._words.marks.get(mark) for mark in figure.pose.marks))
 
     def _sentence(self, parts: Iterable[str]) -> str:
-        text = self._words.separator.join(part for part in parts if part)
+        text = self._words.separator.join(dict.fromkeys(part for part in parts if part))
         return str(self._words.sentence.format(text=text[:1].upper() + text[1:]))
 
 
-def _swaps_sides(figure: Figure, before: Figure) -> bool:
-    """Whether one side does now what the other did: a lifted foot, a raised hand, the foot ahead."""
-
-    def lead(one: Figure) -> tuple[bool, ...]:
-        legs, arms = one.legs, one.arms
-        pose = one.pose
-        return (
-            pose.turn > _TURNS / 2 or pose.side > _SIDE_AT_ALL,  # which way, not how far
-            legs[1].ankle[1] - legs[0].ankle[1] > _STAYED,
-            legs[1].ankle[0] - legs[0].ankle[0] > _APART,
-            max(arms[1].hand[1] - arms[0].hand[1], arms[1].hand[0] - arms[0].hand[0]) > _APART,
-        )
-
-    return lead(figure) != lead(before)
-
-
-def features(figure: Figure, before: Figure | None = None) -> list[tuple[str, str]]:
-    """What is worth saying of a pose, each a word of the theme and what it is about.
-
-    With ``before`` also what is ordinary now and was not then: a trunk that is upright again.
-    """
-    found: list[tuple[str, str]] = [*_feet(figure, before), *_knees(figure, before), *_trunk(figure, before)]
-    return [*found, *_arms(figure, before)]
+def _mirrors(figure: Figure, before: Figure) -> bool:
+    """Whether each side does now what the other did."""
+    if legs_swapped(before, figure):
+        return True
+    a, b = before.pose, figure.pose
+    hands = [_across(before.arms[1 - side].hand) for side in (0, 1)]
+    moved = max(distance(before.arms[side].hand, figure.arms[side].hand) for side in (0, 1))
+    there = max(distance(hands[side], figure.arms[side].hand) for side in (0, 1))
+    # Twice what stays: a hand that rests on the body goes along with what it rests on.
+    swings = min(abs(a.turn), abs(a.side)) < STAYED < max(abs(a.turn), abs(a.side))
+    other_way = abs(a.turn + b.turn) < STAYED and abs(a.side + b.side) < STAYED
+    same_legs = all(
+        distance(p.ankle, q.ankle) < STAYED for p, q in zip(before.legs, figure.legs, strict=True)
+    )
+    return other_way and same_legs and there < 2 * STAYED and (swings or moved > 2 * STAYED)
 
 
-_UPRIGHT = ("standing", "seated", "half kneeling", "kneeling", "back to the wall")
-
-
-def _feet(figure: Figure, before: Figure | None) -> Iterator[tuple[str, str]]:
-    pose = figure.pose
-    on = [word for word in pose.feet if word not in ("floor", "lifted")]
-    if len(on) == 2:
-        yield "feet_on", on[0]
-    elif on:
-        yield "foot_on", on[0]
-    lifted = [side for side in (0, 1) if pose.feet[side] == "lifted"]
-    if len(lifted) == 2:
-        yield ("legs_up", "") if pose.base != "standing" else ("feet_up", "")
-    elif lifted:
-        yield _lifted(figure, lifted[0]), ""
-    elif pose.base in ("standing", "half kneeling") and not on:
-        yield from _stance(figure, before)
-    heels = [leg.tipped for leg in figure.legs if leg.carries and not leg.on_knee]
-    if pose.base in ("standing", "seated") and heels and min(heels) > ON_BALL:
-        yield "heels_up", ""
-    elif heels and min(heels) < ON_HEEL and pose.base in ("standing", "seated") and pose.feet[1] == "floor":
-        yield "toes_up", ""
-
-
-def _lifted(figure: Figure, side: int) -> str:
-    pose, leg = figure.pose, figure.legs[side]
-    level = abs(leg.knee[1] - leg.hip[1]) < _LEVEL_THIGH or leg.knee[1] > leg.hip[1]
-    if pose.base == "seated" and leg.bend < _STRAIGHT:
-        return "leg_long"
-    if pose.hips_out[side] >= _LIFTED_ASIDE and leg.bend < _STRAIGHT_ASIDE:
-        return "leg_out"
-    back = leg.ankle[0] < leg.hip[0] - _STEP
-    if leg.bend < _STRAIGHT and back and pose.base in ("standing", "all fours", "plank"):
-        return "leg_back"
-    return "knee_up" if level and pose.base in ("standing", "seated", "back to the wall") else "foot_up"
-
-
-def _stance(figure: Figure, before: Figure | None) -> Iterator[tuple[str, str]]:
-    left, right = figure.legs
-    along = right.ankle[0] - left.ankle[0]
-    wide = right.ankle[2] - left.ankle[2]
-    was = before.legs if before is not None else None
-    if abs(along) > _STEP and figure.pose.base == "standing":
-        if was is not None and abs(was[0].ankle[0] - left.ankle[0]) > _STEP > abs(
-            was[1].ankle[0] - right.ankle[0]
-        ):
-            yield ("foot_back" if left.ankle[0] < was[0].ankle[0] else "foot_ahead"), ""
-        else:
-            yield "split", ""
-    elif wide > _WIDE:
-        yield ("foot_out" if was is not None and _one_moved(figure, before) else "feet_wide"), ""
-    elif was is not None and (
-        abs(was[1].ankle[0] - was[0].ankle[0]) > _STEP or was[1].ankle[2] - was[0].ankle[2] > _WIDE
-    ):
-        yield "together", ""
-
-
-def _one_moved(figure: Figure, before: Figure | None) -> bool:
-    assert before is not None
-    return min(abs(a.ankle[2] - b.ankle[2]) for a, b in zip(figure.legs, before.legs, strict=True)) < _STAYED
-
-
-def _knees(figure: Figure, before: Figure | None) -> Iterator[tuple[str, str]]:
-    if figure.pose.base not in ("standing", "back to the wall", "lying", "dip"):
-        return
-    legs = [leg for side, leg in enumerate(figure.legs) if figure.pose.feet[side] != "lifted"]
-    if not legs:
-        return
-    bend = max(leg.bend for leg in legs)
-    uneven = len(legs) == 2 and abs(legs[0].ankle[0] - legs[1].ankle[0]) > _STEP
-    if uneven:
-        front = max(legs, key=lambda leg: leg.ankle[0]).bend
-        if front >= _FRONT_HALF:
-            yield ("front_knee_right" if front >= _FRONT_RIGHT else "front_knee_half"), ""
-        return
-    if bend >= _SOFT:
-        bounds = (
-            ("knees_deep", _VERY_DEEP),
-            ("knees_right", _RIGHT),
-            ("knees_half", _HALF),
-            ("knees_soft", 0),
-        )
-        yield next(word for word, least in bounds if bend >= least), ""
-    elif before is not None and max(leg.bend for leg in before.legs) >= _SOFT:
-        yield "knees_long", ""
-
-
-def _trunk(figure: Figure, before: Figure | None) -> Iterator[tuple[str, str]]:
-    pose = figure.pose
-    if pose.base in _UPRIGHT:
-        bounds = (("lean_low", _LOW), ("lean", _FAR_OVER), ("lean_little", _LEANS))
-        word = next((word for word, least in bounds if pose.lean >= least), None)
-        if word is not None:
-            yield word, ""
-        elif pose.lean <= _LEANS_BACK:
-            yield "lean_back", ""
-        elif before is not None and abs(before.pose.lean) >= _LEANS:
-            yield "upright", ""
-    if pose.base == "side plank" and pose.side > _TO_THE_SIDE:
-        yield "hips_low", ""
-    elif pose.base == "side plank" and before is not None and before.pose.side > _TO_THE_SIDE:
-        yield "in_line", ""
-    elif abs(pose.side) >= _TO_THE_SIDE:
-        yield "side", ""
-    if pose.base == "plank" and min(pose.hips) > _HIPS_HIGH:
-        yield "hips_high", ""
-    if pose.round >= _CURLS:
-        yield "round", ""
-    elif pose.round <= _ARCHES:
-        yield "arch", ""
-    if abs(pose.turn) >= _TURNS:
-        yield "turn", ""
-
-
-_SAID_BY_BASE = {
-    "plank": "floor",
-    "knee plank": "floor",
-    "all fours": "floor",
-    "hanging back": "towel",
-    "dip": "chair",
-}
-"""Where the name of a base says already where the hands are."""
-
-
-def _arms(figure: Figure, before: Figure | None) -> Iterator[tuple[str, str]]:
-    pose = figure.pose
-    words = pose.hands
-    for kind, forearm in (("hand", False), ("forearm", True)):
-        placed = [
-            word
-            for word, on in zip(words, pose.forearms, strict=True)
-            if on == forearm and word not in ("free", _SAID_BY_BASE.get(pose.base))
-        ]
-        if len(placed) == 2 and (placed[0] == placed[1] or "neck" in placed):
-            yield f"{kind}s", placed[0]
-        else:
-            yield from ((kind, word) for word in placed)
-    free = [side for side in (0, 1) if words[side] == "free"]
-    if not free:
-        if pose.base in ("plank", "knee plank", "dip", "hanging back") and not any(pose.forearms):
-            bend = max(figure.arms[side].bend for side in (0, 1))
-            if bend >= _BENDS:
-                deep = bend >= _CHEST_CLOSE and pose.base != "dip"
-                yield ("chest_close" if deep else "elbows_right" if bend >= _RIGHT else "arms_bent"), ""
-            else:
-                yield "arms_long", ""
-        return
-    yield from _free_arms(figure, free, before)
-
-
-def _free_arms(figure: Figure, free: list[int], before: Figure | None) -> Iterator[tuple[str, str]]:
-    raised = [_raised(figure, side) for side in free]
-    if len(free) == 2 and raised[0] == raised[1]:
-        word = {"over": "arms_over", "level": "arms_level", "wide": "arms_wide", "back": "arms_back"}.get(
-            raised[0]
-        )
-        word = word or {"low wide": "arms_low_wide", "ahead": "arms_ahead"}.get(raised[0])
-        bent = min(figure.arms[side].bend for side in free) >= _ELBOWS_BENT
-        was_bent = before is not None and min(arm.bend for arm in before.arms) >= _ELBOWS_BENT
-        if word is not None:
-            yield word, ""
-        elif before is not None and not bent and _raised(before, 0) not in ("down", "on"):
-            yield "arms_down", ""
-        if bent and word != "arms_back":
-            yield "arms_bent", ""
-        elif was_bent and not bent:
-            yield "arms_long", ""
-        return
-    if {"ahead", "level"} & set(raised) and "back" in raised:
-        yield "arms_swing", ""
-        return
-    one = {"over": "arm_over", "level": "arm_level", "wide": "arm_wide", "back": "arm_back"}
-    yield from ((one[how], "") for how in dict.fromkeys(raised) if how in one)
-
-
-def _raised(figure: Figure, side: int) -> str:
-    """How a free arm is held against the trunk."""
-    pose = figure.pose
-    if pose.hands[side] != "free":
-        return "on" if pose.hands[side] in ON_THE_BODY else "thing"
-    ahead, out = pose.shoulders[side], pose.shoulders_out[side]
-    hanging = pose.lean if pose.base in _UPRIGHT else 0.0
-    if ahead >= _OVER_AHEAD or out >= _OVER_ASIDE:
-        return "over"
-    if out >= _WIDE_ARM:
-        return "wide"
-    if out >= _LOW_WIDE_ARM:
-        return "low wide"
-    if ahead - hanging <= _BACK_ARM:
-        return "back"
-    if ahead - hanging >= _LEVEL_ARM:
-        return "level"
-    return "ahead" if ahead - hanging >= _AHEAD_ARM else "down"
+def _across(point: Vec) -> Vec:
+    return point[0], point[1], -point[2]

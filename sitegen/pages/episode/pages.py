@@ -1,6 +1,6 @@
 """Every file of every episode."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from functools import partial
 
 from sitegen.model import Episode
@@ -25,20 +25,20 @@ CHAPTER_FILES = {
 }
 
 
-def episode_pages(site: Site, views: Views) -> Iterator[Page]:
-    """The page of each episode and what lies beside it."""
-    yield from _made_posters(site)
-    episodes = site.series.episodes
-    for index, episode in enumerate(episodes):
-        before = episodes[index - 1] if index else None
-        after = episodes[index + 1] if index + 1 < len(episodes) else None
+def episode_pages(
+    site: Site, views: Views, episodes: Sequence[Episode], around: Neighbours
+) -> Iterator[Page]:
+    """The page of each of some episodes in a row and what lies beside it; ``around`` are those before the
+    first and after the last."""
+    befores, afters = (around.before, *episodes[:-1]), (*episodes[1:], around.after)
+    for episode, before, after in zip(episodes, befores, afters, strict=False):  # of none there are none
         make = partial(make_page, site, views, episode, Neighbours(before, after))
         yield Page(episode_address(episode.slug), make)
         yield from _files(site, views, episode)
 
 
-def _made_posters(site: Site) -> Iterator[Page]:
-    """The pictures that ffmpeg made; two episodes with one video share theirs."""
+def made_posters(site: Site) -> Iterator[Page]:
+    """The pictures that ffmpeg made; two episodes with one video share theirs, wherever they stand."""
     places = {
         site.made_poster(episode): site.posters[episode.video.file or ""]
         for episode in site.series.episodes

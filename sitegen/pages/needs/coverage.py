@@ -1,6 +1,6 @@
 """The coverage table: sessions by needs."""
 
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from functools import partial
 from typing import Any, TypeAlias
@@ -43,11 +43,10 @@ class Column:
     gap: int
 
 
-def coverage_pages(site: Site, parts: Parts) -> Iterator[Page]:
-    """One page for every part of the series."""
-    for part, sessions in zip(parts.links, parts.sessions, strict=True):
-        numbers = [site.facts.of(episode, COVERAGE) for episode in sessions]
-        yield Page(part.address(FOLDER), partial(_make, site, parts, part, sessions, numbers))
+def coverage_page(site: Site, parts: Parts, part: SessionsTogether, sessions: Sequence[Episode]) -> Page:
+    """The page of a part of the series."""
+    numbers = [site.facts.of(episode, COVERAGE) for episode in sessions]
+    return Page(part.address(FOLDER), partial(_make, site, parts, part, sessions, numbers))
 
 
 def _make(

@@ -28,12 +28,13 @@ class SessionPlan(NamedTuple):
     """Names of what is done as filmed."""
 
 
-def plan_pages(site: Site, parts: Parts) -> Iterator[Page]:
-    """For every part of the series one page for every need: so the plans of a session are opened once."""
-    for part, sessions in zip(parts.links, parts.sessions, strict=True):
-        for place, need in enumerate(site.details.needs.values()):
-            make = partial(_make, site, parts, part, sessions, place)
-            yield Page(part.address(_folder(need)), make)
+def plan_pages(
+    site: Site, parts: Parts, part: SessionsTogether, sessions: Sequence[Episode]
+) -> Iterator[Page]:
+    """Of a part of the series one page for every need: so the plans of a session are opened once."""
+    for place, need in enumerate(site.details.needs.values()):
+        make = partial(_make, site, parts, part, sessions, place)
+        yield Page(part.address(_folder(need)), make)
 
 
 def _folder(need: Need) -> str:

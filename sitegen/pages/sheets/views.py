@@ -129,6 +129,8 @@ class SheetView:
     """The session's own."""
     others: str
     """Who does the session in other forms than it shows; empty for nobody."""
+    stop: tuple[tuple[str, str], ...]
+    """When to stop, in one or two lines: what to do, and the signs."""
     spoken: str
     """Short address to read aloud or type."""
 
@@ -149,6 +151,7 @@ def sheet_view(site: Site, views: Views, episode: Episode, spoken: str) -> Sheet
         blocks=tuple(_block(site, views, episode, index) for index in range(len(episode.blocks))),
         cautions=tuple(markup(caution.text) for caution in episode.cautions),
         others=_others(site, episode),
+        stop=tuple(stop_lines(site)),
         spoken=spoken,
     )
 
@@ -157,6 +160,17 @@ def _others(site: Site, episode: Episode) -> str:
     """One line for the whole sheet: there is no room for one beside each exercise."""
     names, words = names_of_changed(site, episode), site.theme.strings.sheet
     return str(words.others.format(needs=words.comma.join(names))) if names else ""
+
+
+def stop_lines(site: Site) -> Iterator[tuple[str, str]]:
+    """What a sheet says of each kind of signs to stop, first those with which one calls for help."""
+    words, details = site.theme.strings.sheet, site.details
+    number = details.emergency_number
+    if details.call_if:
+        call = words.call_number.format(number=number) if number else words.call
+        yield call, f"{words.separator.join(details.call_if)}."
+    if details.stop_if:
+        yield words.rest if details.call_if else "", f"{words.separator.join(details.stop_if)}."
 
 
 def _kit(site: Site, episode: Episode, piece: Kit, number: int) -> SheetKit:

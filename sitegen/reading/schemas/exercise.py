@@ -29,10 +29,13 @@ from sitegen.reading.schemas.shared_scalars import (
     THE_KIT,
     THE_VARIANT,
 )
-from sitegen.reading.schemas.texts import Text
+from sitegen.reading.schemas.texts import Sentence, Text
 from sitegen.vocabulary import CHANGES
 
 DEMANDS_KEPT = MapOf(DEMAND, LINE)
+MOVE = Sentence(120)
+"""Two or three lines beside a drawing on a phone; our choice."""
+_MOVES = "What moves, the main joint first, in one short sentence beside the drawing"
 
 MUSCLES = Record(
     "the muscles",
@@ -88,6 +91,7 @@ VARIANT = Record(
         "for": Key(
             ListOf(IDENT, least=1), help="Ids of the needs for which it is chosen before nearer forms"
         ),
+        "move": Key(MOVE, help=_MOVES),
         "cues": Key(CUES),
         "faults": Key(FAULTS),
         "cautions": Key(CAUTIONS, help="Beyond those of the form it is made from"),
@@ -123,6 +127,7 @@ EXERCISE = Record(
                 _stepping,
             )
         ),
+        "move": Key(MOVE, help=_MOVES),
         "cues": Key(CUES, help="How to do it well; the first is printed on the sheet"),
         "faults": Key(FAULTS, help="What goes wrong and the fix"),
         "cautions": Key(CAUTIONS),

@@ -46,8 +46,17 @@ BLOCK: Mapping[str, str] = {
 """The same of a block."""
 
 EPISODE: Mapping[str, str] = {
-    "url": "write host: and id: (hosts: in series.yaml says where)",
-    "path": "write file:",
+    "date": "write released: with the day it comes out",
+    "day": "write released: with the day it comes out",
+    "release": "write released:",
+    "description": "write summary: (one or two sentences) or notes: (below the video)",
+    "name": "write title:",
+    "duration": "write lasts: such as 35-40 min",
+    "length": 'write it under video:, such as video: {file: media/03.webm, length: "9:40"}; what you '
+    "announce is lasts:",
+    "warm-up": "write it as the first of the blocks:",
+    "items": "write blocks:, each with its items:",
+    "exercises": "write blocks:, each with its items:",
 }
 """The same of an episode."""
 
@@ -58,6 +67,8 @@ VARIANT: Mapping[str, str] = {
     "description": "write note: for whom it is",
 }
 """The same of a variant."""
+SAYS: Mapping[str, str] = {"move": "write move: beside poses:, with what moves in one short sentence"}
+"""The same of the sentences of poses."""
 
 EXERCISE: Mapping[str, str] = {
     "id": "leave it out: the file's name is the id",

@@ -5,6 +5,7 @@ from typing import Any
 
 from sitegen.model import Poses, Sides
 from sitegen.notation import NotationError
+from sitegen.reading.schemas import keys_elsewhere
 from sitegen.reading.schemas.report import BAD, Path, Reading, Wrong
 from sitegen.reading.schemas.scalars import Choice, Scalar
 from sitegen.reading.schemas.shape import Shape
@@ -177,8 +178,9 @@ POSES = Record(
         "says": Key(
             Record(
                 "sentences",
-                {name: Key(_SENTENCE) for name in ("start", "move", "finish", "picture")},
+                {name: Key(_SENTENCE) for name in ("start", "finish", "picture")},
                 lambda **fields: fields,
+                elsewhere=keys_elsewhere.SAYS,
             ),
             help="Own sentences in place of those made from the poses",
         ),

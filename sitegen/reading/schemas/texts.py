@@ -21,6 +21,7 @@ LONGEST_ID = 80
 """Characters of an id that is written in a file: a whole line, which no address should be longer than (our
 choice)."""
 _ID = re.compile(ID_PATTERN)
+_SENTENCE_ENDS = re.compile(r"[.!?]\s+\S")
 _INVISIBLE = re.compile(r"[\x00-\x08\x0b-\x1f\x7f\u202a-\u202e\u2066-\u2069\ud800-\udfff\ufffe\uffff]")
 """No text holds these. Control characters, lone surrogates, U+FFFE and U+FFFF make a feed ill-formed
 (XML 1.0, production 2, Char); those that turn the direction of writing make a text look like another."""
@@ -57,6 +58,20 @@ class Text(Scalar):
 
     def schema(self) -> dict[str, Any]:
         return {"type": "string", "maxLength": self.most}
+
+
+class Sentence(Text):
+    """One sentence without Markdown; the full stop may be left out."""
+
+    def __init__(self, most: int) -> None:
+        super().__init__(most, lines=False)
+        self.says = "one short sentence"
+
+    def parse(self, text: str) -> str:
+        sentence = super().parse(text)
+        if _SENTENCE_ENDS.search(sentence):
+            raise NotationError("the text has several sentences", "keep the first; the others are cues")
+        return sentence if sentence.endswith((".", "!", "?")) else f"{sentence}."
 
 
 def _place_in(node: Node, offset: int) -> tuple[int, int]:

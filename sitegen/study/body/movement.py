@@ -10,7 +10,7 @@ from sitegen.study.body.figure import PALM, Figure, Placed
 from sitegen.study.body.placing import SEAT_BACK, Anchors, place, span_of
 from sitegen.study.body.pose import complete, merged
 from sitegen.study.body.reaching import ON_THE_BODY, TOUCHED
-from sitegen.study.body.vectors import Vec, distance, length, scale, sub
+from sitegen.study.body.vectors import Vec, distance
 
 VIEWS = ("side", "front", "three-quarter")
 
@@ -167,11 +167,16 @@ def legs_change_about(movement: Movement) -> bool:
 
     Not in a hop, which goes somewhere.
     """
-    (left, right), (left_after, right_after) = movement.start.legs, movement.finish.legs
+    hops = any(figure.pose.lift > 0 for figure in movement.figures)
+    return legs_swapped(movement.start, movement.finish) and not hops
+
+
+def legs_swapped(before: Figure, after: Figure) -> bool:
+    """Whether each foot is, seen from the side, where the other was."""
+    (left, right), (left_after, right_after) = before.legs, after.legs
     moved = max(_apart(left.ankle, left_after.ankle), _apart(right.ankle, right_after.ankle))
     swapped = max(_apart(left.ankle, right_after.ankle), _apart(right.ankle, left_after.ankle))
-    hops = any(figure.pose.lift > 0 for figure in movement.figures)
-    return moved > _SAME_PLACE > swapped and not hops
+    return moved > _SAME_PLACE > swapped
 
 
 def walks(movement: Movement) -> bool:
@@ -218,79 +223,6 @@ def working_side(movement: Movement) -> str:
 def _apart(one: Vec, other: Vec) -> float:
     """How far two points are from each other as seen from the side."""
     return math.hypot(one[0] - other[0], one[1] - other[1])
-
-
-@dataclass(frozen=True, slots=True)
-class Way:
-    """What moves most, in which directions, and how far."""
-
-    what: str
-    """``hips``, ``hands``, ``hand``, ``feet``, ``foot``, ``chest`` or ``turn``."""
-    directions: tuple[str, ...]
-    """One or two of ``up``, ``down``, ``ahead``, ``back``, ``side``."""
-    far: float
-    """Centimetres; degrees for a turn."""
-
-
-_LIMB_MOVES, _MOVES = 8, 6
-"""Centimetres: a hand or foot that goes no further only comes along, and a movement of less is none to speak
-of."""
-_TURN, _TURN_LEADS = 25, 60
-"""A turn of the trunk by so many degrees is what the movement is about, unless something goes so many
-centimetres (our choice, by eye)."""
-_TOGETHER = 0.5
-"""Two hands or feet go together where what parts their ways is less than half of a way, about 30 degrees (our
-choice)."""
-_SECOND_WAY = 0.45
-"""A second direction is said from this share of the first on, about 24 degrees off its line: less is no slant
-that a reader would look for (our choice, by eye)."""
-
-
-_ABOUT_THE_FEET = ("plank", "knee plank", "hanging back")
-
-
-def way_of(movement: Movement) -> Way | None:
-    """What to say about the way from start to finish; None where nothing moves far."""
-    start, finish = movement.start, movement.finish
-    turn = abs(finish.pose.turn - start.pose.turn)
-    moved = {
-        "hips": sub(finish.pelvis, start.pelvis),
-        "chest": scale(sub(finish.chest, start.chest), 0.6),
-    }
-    hands = [sub(finish.arms[s].hand, start.arms[s].hand) for s in (0, 1) if not _rests(movement, s)]
-    feet = [sub(finish.legs[s].ankle, start.legs[s].ankle) for s in (0, 1)]
-    for name, ways in (("hand", hands), ("foot", feet)):
-        far = [way for way in ways if length(way) > _LIMB_MOVES]
-        if far:
-            both = len(far) == 2 and distance(far[0], far[1]) < _TOGETHER * length(far[0])
-            several = "feet" if name == "foot" else "hands"
-            moved[several if both else name] = scale(max(far, key=length), 0.9 if name == "foot" else 1.0)
-    # A body that leans on its hands, or hangs from them, turns about its feet: what comes near is the chest.
-    weights = {"hips": 0.0 if start.pose.base in _ABOUT_THE_FEET else 1.6, "chest": 1.0}
-    best = max(moved, key=lambda name: length(moved[name]) * weights.get(name, 1.0), default="hips")
-    far_ = length(moved[best])
-    if turn >= _TURN and far_ < _TURN_LEADS:
-        return Way("turn", (), turn)
-    if far_ < _MOVES:
-        return None
-    full = (
-        moved[best]
-        if best not in ("chest", "foot", "feet")
-        else scale(moved[best], 1 / (0.6 if best == "chest" else 0.9))
-    )
-    return Way(best, _directions(full), length(full))
-
-
-def _rests(movement: Movement, side: int) -> bool:
-    return {movement.start.pose.hands[side], movement.finish.pose.hands[side]} <= ON_THE_BODY.keys()
-
-
-def _directions(way: Vec) -> tuple[str, ...]:
-    """The one or two directions that make up most of a way, the larger first."""
-    x, y, z = way
-    named = [(abs(y), "up" if y > 0 else "down"), (abs(x), "ahead" if x > 0 else "back"), (abs(z), "side")]
-    named.sort(reverse=True)
-    return tuple(name for size, name in named[:2] if size >= _SECOND_WAY * named[0][0])
 
 
 def _seen(point: tuple[Vec, Vec, float], front: bool) -> float:

@@ -54,7 +54,7 @@
     const old = document.querySelector(".flag-first");
     if (old) old.remove();
     const mark = document.createElement("p");
-    mark.className = "flag";
+    mark.className = "flag flag-next";
     mark.textContent = first.dataset.here;
     session.querySelector("h4").before(mark);
   };

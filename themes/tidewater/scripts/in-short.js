@@ -16,9 +16,7 @@
   /* Nobody shall start a turn past a folded caution: the short forms stand in the open. */
   const careOf = (item, { form, filmed }) => {
     const made = document.createElement("small");
-    const others = filmed && item.querySelector(".others");
-    const shorts = ((form && form.cautions) || []).map(([, short]) => short);
-    made.textContent = [...shorts, ...(others ? [others.textContent] : [])].join(" ");
+    made.textContent = Needs.care(form, filmed && item.querySelector(".others"));
     return made.textContent ? [made] : [];
   };
 

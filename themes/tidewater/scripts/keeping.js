@@ -39,7 +39,7 @@
     return response;
   };
 
-  const LOADED = "link[rel~=stylesheet], link[rel~=icon], link[rel=manifest], script[src], img[src], video[poster], track[src]";
+  const LOADED = "link[rel~=stylesheet], link[rel~=icon], link[rel=manifest], script[src], img[src], picture > source, video[poster], track[src]";
 
   const loadedBy = async (address, response) => {
     const type = response.headers.get("Content-Type") || "";
@@ -49,7 +49,7 @@
     if (type.startsWith("text/html")) {
       const page = new DOMParser().parseFromString(text, "text/html");
       for (const one of page.querySelectorAll(LOADED)) {
-        found.push(one.getAttribute("href") || one.getAttribute("src") || one.getAttribute("poster"));
+        found.push(["href", "src", "srcset", "poster"].map((name) => one.getAttribute(name)).find(Boolean));
       }
       // What a script of the page may load later, below the site's root.
       later = [...page.querySelectorAll("[data-loads]")].flatMap((one) => one.dataset.loads.split(" "));

@@ -26,12 +26,6 @@
     return cue ? cue.textContent : "";
   };
 
-  /* Of what is done as filmed also who does it in another form. */
-  const careOf = (form, filmed, place) => {
-    const others = filmed && place && place.querySelector(".others");
-    return [...(form.cautions || []).map(([, short]) => short), ...(others ? [others.textContent] : [])].join(" ");
-  };
-
   const momentOf = (place) => {
     const link = place && (place.querySelector(".filmed a[data-start]")
       || place.closest(".block").querySelector(".block-kind a[data-start]"));
@@ -68,7 +62,7 @@
       heavy: form.heavy && form.heavy.length ? form.heavy : null,
       why: filmed ? "" : why,
       how: [form.tempo && fill(words.tempo, { tempo: form.tempo }), form.effort].filter(Boolean).join(" · "),
-      care: careOf(form, filmed, place),
+      care: Needs.care(form, filmed && place && place.querySelector(".others")),
       cue: cueOf(form, asDrawn, place),
       drawing: asDrawn ? document.querySelector(`template[data-drawing="${anchor}"]`) : null,
       vessels: asDrawn && same(form.amounts, inVideo.amounts) ? vesselsOf(anchor) : [],

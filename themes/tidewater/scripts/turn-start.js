@@ -1,5 +1,6 @@
-/* What a session's page shows of your turns: the buttons with how far each block is. The panel itself is a script of
-   its own, asked for when it is first wanted or the video begins, so that a page that is only read stays light.
+/* What a session's page shows of your turns: the buttons with how far each block is. The panel itself is a script and
+   a style of its own, asked for when it is first wanted or the video begins, so that a page that is only read stays
+   light. It opens once both are here.
 
    YourTurn.open(anchor)   opens the panel at a block, as place.js does for somebody who comes back
    YourTurn.anchor()       the block whose panel is open, or null */
@@ -10,22 +11,31 @@
   const words = JSON.parse(source.textContent);
   const of = Object.values(data.blocks).filter((block) => block.stop !== null).length;
   const video = document.getElementById("video");
-  let coming = null;
+  const coming = new Map();
 
-  const load = () => {
-    coming = coming || new Promise((resolve, reject) => {
-      const script = document.createElement("script");
-      script.src = document.documentElement.dataset.root + source.dataset.loads;
-      script.addEventListener("load", () => resolve(window.TurnPanel));
-      script.addEventListener("error", () => {
-        // the next press tries again
-        coming = null;
-        script.remove();
-        reject(new Error("the panel cannot be had"));
-      });
-      document.head.append(script);
-    });
-    return coming;
+  /* What came stays: the script would listen twice to every button. What did not come is asked for again by the next
+     press. */
+  const bring = (address) => {
+    if (!coming.has(address)) {
+      coming.set(address, new Promise((resolve, reject) => {
+        const one = document.createElement(address.endsWith(".css") ? "link" : "script");
+        if (one.localName === "link") one.rel = "stylesheet";
+        one[one.localName === "link" ? "href" : "src"] = document.documentElement.dataset.root + address;
+        one.addEventListener("load", resolve);
+        one.addEventListener("error", () => {
+          coming.delete(address);
+          one.remove();
+          reject(new Error("the panel cannot be had"));
+        });
+        document.head.append(one);
+      }));
+    }
+    return coming.get(address);
+  };
+
+  const load = async () => {
+    await Promise.all(source.dataset.loads.split(" ").map(bring));
+    return window.TurnPanel;
   };
 
   const anchor = () => (window.TurnPanel ? TurnPanel.anchor() : null);

@@ -1,0 +1,326 @@
+"""The amounts that may be the dose of an item, and what is seen of each.
+
+Every amount of its block is a candidate, and those said before the block: a session is told beforehand as
+a list, a block is opened with what holds for all its exercises. A dose told while its exercise is shown and
+again in the recap is surer than either, so each candidate knows where else the same is said.
+"""
+
+import math
+from bisect import bisect_left
+from collections import Counter
+from collections.abc import Iterator, Sequence
+from dataclasses import replace
+
+from sitegen.drafting.amounts import spoken
+from sitegen.drafting.amounts.choice import Candidate, Feature, words_around
+from sitegen.drafting.amounts.spoken import Amount
+from sitegen.drafting.heard import WHOLE, Heard, sentence_around
+from sitegen.drafting.structure.outline import OutlineBlock, OutlineItem
+from sitegen.drafting.tables import groups, word_list
+from sitegen.drafting.transcript.passages import SENTENCE
+from sitegen.notation import Dose
+from sitegen.vocabulary import INTERVALS
+
+_SIZES, _SECONDS = (1, 3, 5, 30), (4, 9, 90)
+"""Bounds between numbers and times that are doses seldom or often."""
+
+_NEAR_NAME = 9
+"""Words between an amount and the name that it goes with."""
+
+_SENTENCE = 30
+"""Words before an amount among which its sentence begins; longer ones are hardly ever said (our choice)."""
+
+_LISTED = 6
+"""Words between two amounts that are listed one behind the other: "squats fifteen, split squats ten"."""
+
+_LEAST_TIME = 10
+"""Seconds; a smaller number alone is never read as a time."""
+
+Size = tuple[str, int, int, str]
+
+
+def dose_in(amount: Amount) -> Dose | None:
+    """The dose that an amount gives: a work time is one too."""
+    if amount.kind == spoken.WORK and amount.length is not None:
+        return Dose(kind="time", low=amount.length.low, high=amount.length.high)
+    return amount.dose
+
+
+def size(dose: Dose) -> Size:
+    """What of a dose is compared before sides are."""
+    return dose.kind, dose.low, dose.high, dose.unit
+
+
+def dose_key(amount: Amount) -> Size:
+    dose = dose_in(amount)
+    return size(dose) if dose else ("", 0, 0, "")
+
+
+def _unit(amount: Amount) -> str:
+    dose = dose_in(amount)
+    return "" if dose is None else dose.unit if dose.kind == "count" else dose.kind
+
+
+class BlockAmounts:
+    """The amounts that may be doses of a block's items, worked out once for the block."""
+
+    def __init__(self, heard: Heard, blocks: Sequence[OutlineBlock], block: OutlineBlock) -> None:
+        self.heard, self.block = heard, block
+        index = next((n for n, one in enumerate(blocks) if one is block), 0)
+        self.number = {id(item): n for n, item in enumerate(block.items)}
+        self.begin = blocks[0].items[0].first if blocks and blocks[0].items else 0
+        """Where the first exercise of the session begins."""
+        self.ahead = _told_before(blocks, index)
+        """From where on what is said may open this block."""
+        end = max(block.told, block.items[-1].end)
+        amounts = [a for a in heard.amounts if dose_in(a) is not None and a.first < end]
+        self.owners = _owners(heard, blocks, block, end)
+        self.lists = _lists(amounts)
+        opened = [a for a in amounts if a.first >= self.ahead]
+        before = [a for a in amounts if a.first < min(self.begin, self.ahead) and not a.counted]
+        self.amounts = [*opened, *before]
+        self.timed = sum(_unit(a) == "time" and not a.counted for a in opened)
+        self.said = Counter(dose_key(a) for a in opened if not a.counted)
+        self.sizes: dict[Size, list[Amount]] = {}
+        for amount in self.amounts:
+            if not amount.counted:
+                self.sizes.setdefault(dose_key(amount), []).append(amount)
+        told = sum(any(_is_own(item, a) for a in opened) for item in block.items)
+        self.of_own = "of most" if told > 0.67 * len(block.items) else "of some" if told else "of none"
+        talk = f" {' '.join(token.text for token in heard.tokens[self.ahead : block.told])} "
+        self.intervals = any(f" {phrase} " in talk for phrase in _words_of_intervals())
+
+    def candidates(self, item: OutlineItem) -> list[Candidate]:
+        """The doses that may be the item's, each once."""
+        own = [a for a in self.amounts if item.first <= a.first < item.end and not a.counted]
+        out = []
+        for amount in self.amounts:
+            where = self._where(item, amount)
+            if amount.counted and where != "own":
+                continue
+            for reading in _readings(self.heard, item, amount):
+                out.append(Candidate(reading, list(self._features(item, reading, where, own))))
+        return out
+
+    def _where(self, item: OutlineItem, amount: Amount) -> str:
+        """Where an amount is said, seen from an item."""
+        block, at = self.block, amount.first
+        if item.first <= at < item.told:
+            return "own"
+        if item.first <= at < item.end:
+            return "own recap"
+        if at < self.ahead or at < self.begin:
+            return "session"
+        if at < block.first:
+            return "ahead"
+        if at < block.items[0].first:
+            return "head"
+        if at >= block.items[-1].told:
+            return "tail"
+        if block.items[-1].first <= at:
+            return "last"
+        return "before" if at < item.first else "after"
+
+    def _features(
+        self, item: OutlineItem, amount: Amount, where: str, own: Sequence[Amount]
+    ) -> Iterator[Feature]:
+        heard = self.heard
+        yield "bias", 1.0
+        yield f"where {where}", 1.0
+        yield f"{where} {amount.kind}", 1.0
+        yield f"{where} {amount.form}", 1.0
+        yield from _how(amount)
+        yield from words_around(heard, amount, where)
+        bound, gap = self.bound(item, amount)
+        yield f"names {bound}", 1.0
+        yield f"{where}, names {bound}", 1.0
+        if gap is not None:
+            yield f"own name {bisect_left((1, 3, 6), gap)} words off", 1.0
+        yield "kinds of numbers", math.log1p(len(self.said))
+        yield from self._again(item, amount, where)
+        yield from self._for_all(amount, where)
+        place, length = self.lists.get(amount.first, (0, 0))
+        if length > 1 and length == len(self.block.items):
+            right = place == self.number[id(item)]
+            yield "its place in a list" if right else "another's place in a list", 1.0
+        if amount.form == "as time":
+            yield "as time, times said", math.log1p(self.timed)
+            yield from _held(heard, item)
+        elif amount.form == "bare":
+            yield "bare, times said", math.log1p(self.timed)
+        if where != "own":
+            if not own:
+                yield f"{where}, none of its own", 1.0
+            return
+        later = [a for a in own if a.first > amount.first]
+        order = sum(a.first < amount.first for a in own)
+        yield f"own number {min(order, 3)} of {min(len(own), 4)}", 1.0
+        yield "last of own", float(not later)
+        yield "alone", float(len(own) == 1)
+        yield "words after start", math.log1p(amount.first - item.first)
+        passed = (amount.first - item.first) / max(1, item.end - item.first)
+        yield f"{min(3, int(4 * passed))}/4 of its talk", 1.0
+        yield f"{min(3, int(4 * passed))}/4 {_unit(amount)}", 1.0
+
+    def _again(self, item: OutlineItem, amount: Amount, where: str) -> Iterator[Feature]:
+        """Where else the same is said: again in a recap it is surer, of another exercise less so."""
+        same = [a for a in self.sizes.get(dose_key(amount), ()) if a.first != amount.first]
+        yield "said again", float(bool(same))
+        for place in dict.fromkeys(self._where(item, a) for a in same):
+            yield f"said again {place}", 1.0
+            yield f"{where}, said again {place}", 1.0
+        yield (
+            "said again with its name",
+            float(any("own" in self.bound(item, a)[0].split()[:2] for a in same)),
+        )
+
+    def _for_all(self, amount: Amount, where: str) -> Iterator[Feature]:
+        """What tells of a dose for the whole block: few exercises have one of their own."""
+        yield f"{where} {_unit(amount)}, own doses {self.of_own}", 1.0
+        if where in _OPENING and self.intervals:
+            yield f"{where} {_unit(amount)}, intervals", 1.0
+
+    def bound(self, item: OutlineItem, amount: Amount) -> tuple[str, int | None]:
+        """Whose names stand before and behind an amount, which of both comes first in the sentence, and how
+        many words lie between the amount and the item's own name.
+
+        In "heels twelve, wall ten" a number follows its name, in "twelve heels and ten of the wall" it
+        precedes it; the beginning of the sentence tells which.
+        """
+        tokens, owners = self.heard.tokens, self.owners
+        gap: int | None = None
+        before = after = "none"
+        for index in range(amount.first - 1, max(-1, amount.first - _NEAR_NAME), -1):
+            if tokens[index].value is not None or tokens[index + 1].break_before >= SENTENCE:
+                break
+            if index in owners:
+                before = "own" if owners[index] == item.exercise else "other"
+                gap = amount.first - index if before == "own" else None
+                break
+        for index in range(amount.last + 1, min(len(tokens), amount.last + _NEAR_NAME)):
+            if tokens[index].value is not None or tokens[index].break_before >= SENTENCE:
+                break
+            if index in owners:
+                after = "own" if owners[index] == item.exercise else "other"
+                if after == "own":
+                    gap = min(index - amount.last, gap or _NEAR_NAME)
+                break
+        first, _ = sentence_around(tokens, amount.first, amount.first, _SENTENCE, 0)
+        opens = next(
+            (i for i in range(first, amount.first + 1) if i in owners or tokens[i].value is not None),
+            amount.first,
+        )
+        return f"{before} {after} {'names first' if opens in owners else 'numbers first'}", gap
+
+
+_OPENING = ("session", "ahead", "head", "tail")
+"""Where what holds for a whole block is said."""
+
+
+def _words_of_intervals() -> list[str]:
+    return next(phrases for name, *phrases in groups("format_words") if name == INTERVALS)
+
+
+def _is_own(item: OutlineItem, amount: Amount) -> bool:
+    """Whether an amount that is likely a dose is said while an exercise is shown."""
+    large = amount.form != "bare" or amount.sided or (amount.dose is not None and amount.dose.high > 4)
+    return large and not amount.counted and item.first <= amount.first < item.told
+
+
+def _told_before(blocks: Sequence[OutlineBlock], index: int) -> int:
+    """The token from which on talk may belong to a block: behind the turn of the one before it, or behind
+    the start of that one's last exercise.
+    """
+    if not index:
+        return 0
+    before = blocks[index - 1]
+    return before.turn if before.turn is not None else before.items[-1].first
+
+
+def _owners(
+    heard: Heard, blocks: Sequence[OutlineBlock], block: OutlineBlock, end: int
+) -> dict[int, str | None]:
+    """The tokens up to ``end`` that are words of a name, with the exercise whose name it is.
+
+    A word of one exercise of the block only is its; what names another exercise of the session is another's.
+    """
+    words: dict[str, set[str]] = {}
+    own = {item.exercise for item in block.items if item.exercise}
+    for exercise in own:
+        card = heard.library.cards.get(exercise)
+        for word in card.attributes[0] if card else ():
+            words.setdefault(word, set()).add(exercise)
+    owners: dict[int, str | None] = {}
+    for mention in heard.mentions:
+        if mention.cover >= WHOLE and mention.best and mention.first < end:
+            for index in range(mention.first, mention.last + 1):
+                owners[index] = mention.exercise if mention.exercise in own else None
+    for index in range(end if end <= len(heard.stems) else len(heard.stems)):
+        exercises = words.get(heard.stems[index], ())
+        if len(exercises) == 1 and heard.tokens[index].value is None and index not in owners:
+            owners[index] = next(iter(exercises))
+    return owners
+
+
+def _lists(amounts: Sequence[Amount]) -> dict[int, tuple[int, int]]:
+    """For amounts that are listed their place in the list and its length, by first token."""
+    out: dict[int, tuple[int, int]] = {}
+    run: list[Amount] = []
+    for amount in [*(a for a in amounts if not a.counted), None]:
+        if run and (amount is None or amount.first - run[-1].last > _LISTED):
+            out |= {one.first: (place, len(run)) for place, one in enumerate(run)}
+            run = []
+        if amount is not None:
+            run.append(amount)
+    return out
+
+
+def _readings(heard: Heard, item: OutlineItem, amount: Amount) -> Iterator[Amount]:
+    """What an amount may mean: a number alone may be seconds ("same again, twenty" of a stretch), and
+    breaths where she speaks of them.
+    """
+    yield amount
+    dose = amount.dose
+    if dose is None or amount.form != "bare" or dose.kind != "count" or amount.counted:
+        return
+    if dose.low >= _LEAST_TIME and dose.high <= 120 and dose.low % 5 == 0:
+        yield replace(amount, dose=replace(dose, kind="time", unit="reps"), form="as time")
+    near = heard.shapes[max(item.first, amount.first - _BREATHS) : amount.last + _BREATHS]
+    if dose.high <= 12 and word_list("breaths").intersection(near):
+        yield replace(amount, dose=replace(dose, unit="breaths"), form="as breaths")
+
+
+_BREATHS = 12
+"""Words around a number within which breaths are spoken of."""
+
+
+def _held(heard: Heard, item: OutlineItem) -> Iterator[Feature]:
+    """What tells that an exercise goes by time."""
+    exercise = heard.series.exercises.get(item.exercise or "")
+    if exercise is not None:
+        yield f"as time, pattern {exercise.pattern}", 1.0
+    card = heard.library.cards.get(item.exercise or "")
+    for word in card.attributes[0] if card else ():
+        yield f"as time, name {word}", 1.0
+    hold = word_list("held").intersection(heard.shapes[item.first : item.end])
+    yield "as time, held", float(bool(hold))
+
+
+def _how(amount: Amount) -> Iterator[Feature]:
+    dose = dose_in(amount)
+    if dose is None:
+        return
+    unit = dose.kind if dose.kind != "count" else dose.unit
+    yield f"form {amount.form} {unit}", 1.0
+    yield f"kind {amount.kind}", 1.0
+    yield "sided", float(amount.sided)
+    yield "counted", float(amount.counted)
+    yield "range", float(dose.low != dose.high)
+    if dose.kind == "count":
+        large = bisect_left(_SIZES, dose.high)
+        yield f"size {large}", 1.0
+        yield "even", float(dose.high % 5 == 0 or dose.high in (6, 8, 12))
+        if amount.form == "bare":
+            yield f"bare size {min(3, large)}", 1.0
+    elif dose.kind == "time":
+        yield f"seconds {bisect_left(_SECONDS, dose.high)}", 1.0
