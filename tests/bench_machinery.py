@@ -1,9 +1,11 @@
 """What each piece of machinery for speed returns: builds without it, each in a process of its own.
 
-``python -m tests.bench machinery --episodes 100,1000`` builds a generated series once, and then edits it
-again and again: a summary (a few pages show it) and a dose (pages and lists of exercises show it too).
-Told are the processor seconds of all processes of a build, with about 0.1 s for loading this module, and the
-memory of the largest. ``--cold`` builds from scratch too.
+``python -m tests.bench machinery --episodes 100,1000`` builds a generated series from scratch without one
+piece after the other, each into a folder of its own with caches of its own, for pieces leave caches of
+another form. Then it edits the series again and again: a summary (a few pages show it) and a dose (pages and
+lists of exercises show it too). The pieces take turns, so that what else the machine does falls on all of
+them. Told are the processor seconds of all processes of a build, with about 0.1 s for loading this module,
+and the memory of the largest.
 """
 
 import argparse
@@ -20,7 +22,7 @@ import subprocess
 import sys
 import tempfile
 import time
-from collections.abc import Callable, Iterable, Mapping
+from collections.abc import Callable, Mapping
 from functools import partial
 from pathlib import Path
 from typing import Any, NamedTuple
@@ -71,11 +73,6 @@ def _without_fact_cache(out: Path) -> None:
     _replace(facts.FactStore, load=load, save=lambda store, jobs: None)(out)
 
 
-def _open_or_plain(value: Any, _opened: Callable[[bytes], Any] = facts._opened) -> Any:
-    """A fact that an earlier build packed, or one that this way of building left plain."""
-    return _opened(value) if isinstance(value, bytes) else value
-
-
 def _without_sharing(out: Path) -> None:
     _replace(SheetMaker, _session=SheetMaker._worked_out)(out)
     _replace(site.Site, time_of=lambda own, episode: site.session_time(own.details, own.forms, episode))(out)
@@ -87,7 +84,7 @@ PIECES: Mapping[str, Callable[[Path], None]] = {
         Memory, load=classmethod(lambda kind, *_: kind()), save=lambda *_: None
     ),
     "facts, cached": _without_fact_cache,
-    "facts, packed": _replace(facts, _packed=lambda value: value, _opened=_open_or_plain),
+    "facts, packed": _replace(facts, _packed=lambda value: value, _opened=lambda value: value),
     "what poses ask, cached": _without_asked,
     "movements, remembered in a build": _replace(
         posed_forms, _result=lambda known, form, work_out: None if form.poses is None else work_out()
@@ -117,7 +114,6 @@ def main(argv: list[str]) -> int:
     parser.add_argument("--episodes", default="100,1000")
     parser.add_argument("--repeats", type=int, default=3)
     parser.add_argument("--edits", default=",".join(EDITS), help="of which sorts (default: all)")
-    parser.add_argument("--cold", action="store_true", help="measure builds from scratch too")
     parser.add_argument("--only", nargs="*", default=list(PIECES), metavar="PIECE")
     parser.add_argument("--one", nargs=3, help=argparse.SUPPRESS)
     arguments = parser.parse_args(argv)
@@ -127,29 +123,26 @@ def main(argv: list[str]) -> int:
     pieces = [AS_IT_IS, *(piece for piece in arguments.only if piece != AS_IT_IS)]
     for episodes in map(int, arguments.episodes.split(",")):
         with tempfile.TemporaryDirectory(prefix="sitegen-bench-") as folder:
-            os.environ["XDG_CACHE_HOME"] = f"{folder}/cache"
             content = generate(Path(folder), episodes)
-            if arguments.cold:
-                for piece in pieces[1:]:
-                    shutil.rmtree(f"{folder}/cache", ignore_errors=True)
-                    _print(episodes, "from scratch", piece, [_build(piece, content, Path(folder, "cold"))])
-                    shutil.rmtree(f"{folder}/cold")
-                    shutil.rmtree(f"{folder}/.cold.sitegen")
-            _measure(content, Path(folder, "build"), pieces, arguments)
+            sites = {piece: Path(folder, f"piece-{number}") for number, piece in enumerate(pieces)}
+            _measure(content, sites, arguments)
     return 0
 
 
-def _measure(content: Path, out: Path, pieces: Iterable[str], arguments: argparse.Namespace) -> None:
+def _measure(content: Path, sites: Mapping[str, Path], arguments: argparse.Namespace) -> None:
     episodes = len(list((content / "episodes").iterdir()))
-    _print(episodes, "from scratch", AS_IT_IS, [_build(AS_IT_IS, content, out)])
-    for name in arguments.edits.split(","):
-        edit = EDITS[name]
-        spent: dict[str, list[Spent]] = {}
-        for piece in pieces:
-            for _ in range(arguments.repeats + 1):  # the first leaves caches as it wants them
-                edit(content)
-                spent.setdefault(piece, []).append(_build(piece, content, out))
-            _print(episodes, name, piece, spent[piece][1:])
+    for piece, folder in sites.items():
+        _print(episodes, "from scratch", piece, [_build(piece, content, folder)])
+    for name in filter(None, arguments.edits.split(",")):
+        spent: dict[str, list[Spent]] = {piece: [] for piece in sites}
+        for _ in range(arguments.repeats):
+            for piece, folder in sites.items():
+                # Twice, since what the others edited meanwhile is no part of this edit.
+                _build(piece, content, folder)
+                EDITS[name](content)
+                spent[piece].append(_build(piece, content, folder))
+        for piece in sites:
+            _print(episodes, name, piece, spent[piece])
 
 
 def _print(episodes: int, what: str, piece: str, spent: list[Spent]) -> None:
@@ -184,9 +177,19 @@ EDITS: Mapping[str, Callable[[Path], None]] = {
 }
 
 
-def _build(piece: str, content: Path, out: Path) -> Spent:
-    words = [sys.executable, "-m", "tests.bench", "machinery", "--one", piece, str(content), str(out)]
-    told = subprocess.run(words, check=True, capture_output=True, text=True).stdout
+def _build(piece: str, content: Path, folder: Path) -> Spent:
+    words = [
+        sys.executable,
+        "-m",
+        "tests.bench",
+        "machinery",
+        "--one",
+        piece,
+        str(content),
+        f"{folder}/build",
+    ]
+    environment = os.environ | {"XDG_CACHE_HOME": f"{folder}/cache"}
+    told = subprocess.run(words, check=True, capture_output=True, text=True, env=environment).stdout
     return Spent(*json.loads(told.splitlines()[-1]))
 
 

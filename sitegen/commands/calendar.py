@@ -7,7 +7,7 @@ import argparse
 import sys
 
 from sitegen.cli import OK, PROBLEMS
-from sitegen.commands.common import add_folders, content_folder, print_problems
+from sitegen.commands.common import add_folders, content_folder, series_to_build_on
 from sitegen.system.whole_files import write_whole
 
 HEAD = """\
@@ -21,17 +21,13 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
 
 
 def run(arguments: argparse.Namespace) -> int:
-    from sitegen.problems import ContentError
     from sitegen.reading.folder import CALENDAR_FILE
-    from sitegen.reading.reader import read_series
     from sitegen.study.calendar_entries import record
     from sitegen.study.overview import series_entries
 
     folder = content_folder(arguments)
-    try:
-        series = read_series(folder)
-    except ContentError as error:
-        print_problems(error.problems)
+    series = series_to_build_on(folder)
+    if series is None:
         return PROBLEMS
     if series.details.schedule is None:
         print("sitegen: the series has no calendar; give series.yaml a schedule", file=sys.stderr)

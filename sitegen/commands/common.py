@@ -11,6 +11,7 @@ from typing import TYPE_CHECKING
 from sitegen.problems import Problem
 
 if TYPE_CHECKING:
+    from sitegen.model import Series
     from sitegen.pages.site import Site
     from sitegen.printing.pdf_printer import PdfPrinter
 
@@ -56,6 +57,20 @@ def content_folder(arguments: argparse.Namespace) -> Path:
         return here
     inside = [path.parent for path in sorted(Path().glob(f"*/{CONTENT}/series.yaml"))]
     return inside[0] if len(inside) == 1 else here
+
+
+def series_to_build_on(content: Path, why: str = "") -> "Series | None":
+    """The series of a content folder; None where it has problems, which are printed: ``why`` they matter."""
+    from sitegen.problems import ContentError
+    from sitegen.reading.reader import read_series
+
+    try:
+        return read_series(content)
+    except ContentError as error:
+        print_problems(error.problems)
+    if why:
+        print(f"put these right first: {why}", file=sys.stderr)
+    return None
 
 
 def read_site(content: Path, out: Path) -> "Site":

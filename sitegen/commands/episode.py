@@ -7,7 +7,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from sitegen.cli import OK, PROBLEMS, USAGE
-from sitegen.commands.common import content_folder, print_problems, write_episode
+from sitegen.commands.common import content_folder, series_to_build_on, write_episode
 
 if TYPE_CHECKING:
     from sitegen.model import Series
@@ -20,17 +20,13 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
 
 def run(arguments: argparse.Namespace) -> int:
     from sitegen.commands.next_episode import next_episode
-    from sitegen.problems import ContentError
-    from sitegen.reading.reader import read_series
 
     content = content_folder(arguments)
-    try:
-        series = read_series(content)
-        name, text = next_episode(series, shared_blocks(content, series), arguments.title, date.today())
-    except ContentError as error:
-        print_problems(error.problems)
-        print("put these right first: the next episode builds on what is there", file=sys.stderr)
+    series = series_to_build_on(content, "the next episode builds on what is there")
+    if series is None:
         return PROBLEMS
+    try:
+        name, text = next_episode(series, shared_blocks(content, series), arguments.title, date.today())
     except ValueError as error:
         print(f"sitegen: {error}", file=sys.stderr)
         return USAGE

@@ -9,7 +9,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from sitegen.cli import OK, PROBLEMS, USAGE
-from sitegen.commands.common import content_folder, print_problems, write_episode
+from sitegen.commands.common import content_folder, series_to_build_on, write_episode
 from sitegen.commands.propose import add_wishes, shape, wishes, wrong_wishes
 
 if TYPE_CHECKING:
@@ -32,7 +32,7 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
         "--again",
         action="store_true",
         help="compose all plans that are not filmed yet again, in their order: exercises that stand there as "
-        "they were proposed are chosen anew, what you changed stays",
+        "they were proposed are chosen again, what you changed stays",
     )
     add_wishes(parser)
     parser.add_argument(
@@ -45,15 +45,9 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
 
 
 def run(arguments: argparse.Namespace) -> int:
-    from sitegen.problems import ContentError
-    from sitegen.reading.reader import read_series
-
     content = content_folder(arguments)
-    try:
-        series = read_series(content)
-    except ContentError as error:
-        print_problems(error.problems)
-        print("put these right first: a plan builds on what is there", file=sys.stderr)
+    series = series_to_build_on(content, "a plan builds on what is there")
+    if series is None:
         return PROBLEMS
     wrong = [*wrong_wishes(series, arguments), *_wrong(series, arguments)]
     for line in wrong:

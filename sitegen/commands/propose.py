@@ -12,7 +12,7 @@ from typing import TYPE_CHECKING
 
 from sitegen.cli import OK, PROBLEMS, USAGE
 from sitegen.commands.again import NothingToRenew, again, what_stays, write_again
-from sitegen.commands.common import content_folder, print_problems, write_episode
+from sitegen.commands.common import content_folder, series_to_build_on, write_episode
 
 if TYPE_CHECKING:
     from sitegen.composing.proposal import Choice, Proposal, Proposals
@@ -74,22 +74,17 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
         type=int,
         metavar="NUMBER",
         help="the plan of that episode composed again: exercises that stand there as they were proposed are "
-        "chosen anew, what you changed stays",
+        "chosen again, what you changed stays",
     )
 
 
 def run(arguments: argparse.Namespace) -> int:
     from sitegen.composing.composer import propose
     from sitegen.composing.conflicts import ProposalError
-    from sitegen.problems import ContentError
-    from sitegen.reading.reader import read_series
 
     content = content_folder(arguments)
-    try:
-        series = read_series(content)
-    except ContentError as error:
-        print_problems(error.problems)
-        print("put these right first: a proposal builds on what is there", file=sys.stderr)
+    series = series_to_build_on(content, "a proposal builds on what is there")
+    if series is None:
         return PROBLEMS
     wrong = [*wrong_wishes(series, arguments), *_wrong_counts(arguments)]
     for line in wrong:

@@ -5,7 +5,7 @@ import json
 import shutil
 
 from sitegen.cli import OK, PROBLEMS
-from sitegen.commands.common import add_folders, content_folder, print_problems
+from sitegen.commands.common import add_folders, content_folder, series_to_build_on
 
 
 def add_arguments(parser: argparse.ArgumentParser) -> None:
@@ -14,15 +14,12 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
 
 
 def run(arguments: argparse.Namespace) -> int:
-    from sitegen.problems import ContentError
-    from sitegen.reading.reader import read_series
     from sitegen.report import gather, report_data, report_lines
 
-    try:
-        report = gather(read_series(content_folder(arguments)))
-    except ContentError as error:
-        print_problems(error.problems)
+    series = series_to_build_on(content_folder(arguments))
+    if series is None:
         return PROBLEMS
+    report = gather(series)
     if arguments.json:
         print(json.dumps(report_data(report), indent=2, ensure_ascii=False))
         return OK

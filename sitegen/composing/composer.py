@@ -72,7 +72,7 @@ class Composer:
         return Proposals(room=self._so_far.room, sessions=tuple(ranked))
 
     def again(self, written: Written, wishes: Wishes) -> Proposal:
-        """A plan composed again: what is the trainer's stays, the other exercises are chosen anew.
+        """A plan composed again: what is the trainer's stays, the other exercises are chosen again.
 
         Its blocks stay as they stand, with their sets and rests: nothing but exercises changes. Raises
         ProposalError.
@@ -84,7 +84,7 @@ class Composer:
         return self._again(filling, written, self._found(filling))
 
     def _defaults(self, wishes: Wishes) -> Wishes:
-        """The wishes, with what the series says where nothing is wished."""
+        """The wishes, with what the series says where nothing is wanted."""
         if wishes.minutes is None:
             wishes = replace(wishes, minutes=self._usual_minutes())
         if not self._so_far.history.last_used:  # of a first session everything is new
@@ -192,7 +192,7 @@ class Composer:
         )
 
     def _again(self, filled: Filling, written: Written, found: Found) -> Proposal:
-        """A plan that is written, with its exercises chosen anew and all else as it stands."""
+        """A plan that is written, with its exercises chosen again and all else as it stands."""
         choices = filled.choices(found)
         episode = written.with_items([tuple(one.candidate.item for one in block) for block in choices])
         own = self._frame.worked_out(episode.blocks[at] for at in written.composed)

@@ -2,9 +2,9 @@
 
 The program ends the first line of each exercise that it writes with ``# proposed`` and a code of all its
 lines, the comments above it among them. As long as the lines have that code they are its own, and composing
-again may choose anew; with one word changed, added or taken away, or without the mark, they are the trainer's
+again may choose; with one word changed, added or taken away, or without the mark, they are the trainer's
 and stay. Nothing is remembered outside of the file. Spaces around lines do not count, so that a file may be
-indented anew.
+indented again.
 
 The notes about what a proposal could not keep (``# NOT KEPT:``) end with such a mark too.
 """

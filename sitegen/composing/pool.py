@@ -126,7 +126,7 @@ class Pool:
         return any(True for _ in too_fast(self._details, self._forms, self._history.points, alone))
 
     def may_stand(self, block: Block, item: Item, wishes: Wishes) -> bool:
-        """Whether an item of a warm-up or a cool-down is what was wished for."""
+        """Whether an item of a warm-up or a cool-down is what was asked for."""
         form = shown_form(self._forms, item)
         return (
             item.exercise not in wishes.without

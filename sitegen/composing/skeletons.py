@@ -18,7 +18,7 @@ from sitegen.notation import Count
 from sitegen.vocabulary import CIRCUIT, GIANT_SET, INTERVALS, STRAIGHT, SUPERSET, TRI_SET
 
 _PLACES = {STRAIGHT: 1, SUPERSET: 2, TRI_SET: 3, GIANT_SET: 4}
-"""Exercises of strength blocks that are built anew; longer ones only where the trainer had them."""
+"""Exercises of strength blocks in a build of our own; longer ones only where the trainer had them."""
 _MOST_BLOCKS = 3
 """Blocks of strength in a build of our own (our choice); the trainer's may have more."""
 _LOOKED_BACK = 9

@@ -9,7 +9,7 @@ from sitegen.model import Block, Episode, Item
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Written:
-    """A plan and the places of it that are chosen anew."""
+    """A plan and the places of it that are chosen again."""
 
     episode: Episode
     own: Set[tuple[int, int]]
@@ -17,7 +17,7 @@ class Written:
 
     @property
     def composed(self) -> tuple[int, ...]:
-        """Which of its blocks have exercises that may be chosen anew."""
+        """Which of its blocks have exercises that may be chosen again."""
         return tuple(n for n, block in enumerate(self.episode.blocks) if is_composed(block))
 
     @property

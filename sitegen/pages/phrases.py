@@ -1,4 +1,4 @@
-"""The trade's short forms as a reader sees them, in the theme's words and the series' units."""
+"""The trade's short forms as a reader sees them, in the theme's words."""
 
 from collections.abc import Mapping, Sequence
 from datetime import date
@@ -19,10 +19,9 @@ ABOUT_FROM, ABOUT_STEP = 600, 300
 class Phrases:
     """Turns notation into words of the theme's strings. Results are cached: doses repeat."""
 
-    def __init__(self, strings: Any, units: str, kit: Mapping[str, Kit] | None = None) -> None:
+    def __init__(self, strings: Any, kit: Mapping[str, Kit] | None = None) -> None:
         self._words: Any = strings.notation
         self._calendar = strings.calendar
-        self._units = units
         self._kit = kit or {}
         for name in ("_dose", "duration", "effort", "load", "tempo"):
             setattr(self, name, lru_cache(maxsize=8192)(getattr(self, name)))

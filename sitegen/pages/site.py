@@ -82,7 +82,7 @@ class Site(Gateway):
         """By id. Looking one up is no look at the list of them, which ``series.exercises`` is."""
         self.cues = cues
         self.theme = theme
-        self.phrases = Phrases(theme.strings, series.details.units, series.details.kit)
+        self.phrases = Phrases(theme.strings, series.details.kit)
         self.key = fingerprint(
             code,
             pictures,
@@ -120,7 +120,7 @@ class Site(Gateway):
         return PosedForms(self._asked)
 
     def place_all(self) -> None:
-        """Work out every form's poses now, so that processes started later need not do it each anew."""
+        """Work out every form's poses now, so that processes started later need not do it again each."""
         with unrecorded():
             self.posed.work_out(self.forms.values())
 

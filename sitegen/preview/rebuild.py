@@ -80,7 +80,7 @@ def rebuild_on_save(
 
 
 def _saves(builder: Builder, folders: list[Path], stop: threading.Event) -> Iterator[None]:
-    """Comes when the watch stands and after every save; watches anew where there is another library."""
+    """Comes when the watch stands and after every save; watches again where there is another library."""
     while not stop.is_set():
         watched, built = _watched(builder, folders), False
         # The first build waits for the watch to stand (its first time-out), so that no save is missed.

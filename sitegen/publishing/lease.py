@@ -71,8 +71,6 @@ class Lease:
 
     def __init__(self, store: Store, holder: Holder, *, take_over: bool = False) -> None:
         self.store, self.holder, self.take_over = store, holder, take_over
-        self.taken_from: Holder | None = None
-        """Whose lease was taken over."""
         self._looked = 0.0
 
     def __enter__(self) -> "Lease":
@@ -98,7 +96,6 @@ class Lease:
             other = _holder_in(self.store)
             if other is not None and not (self.take_over or _is_over(other, self.holder)):
                 raise Busy(*_told(other))
-            self.taken_from = other
             self.store.write(LEASE, data, headers_for(LEASE))
         # A target that does not know "only if there is none" lets the last one win.
         if self._token_there() != self.holder.token:

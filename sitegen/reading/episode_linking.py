@@ -131,7 +131,7 @@ class EpisodeLinker:
             )
 
     def check_files(self, episode: Episode) -> None:
-        """The files of a session, and the host of its video: looked for anew each time, for they may go."""
+        """The files of a session, and the host of its video: looked for again each time, for they may go."""
         location = episode.location
         for index, one in enumerate(episode.video.files if episode.video else ()):
             self._checks.check_file(one.file, location.at("video", "file", index), "missing-media")

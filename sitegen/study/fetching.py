@@ -18,7 +18,7 @@ def fetched(details: Details, forms: Forms, episode: Episode) -> Mapping[str, in
 def how_many(piece: Kit, loads: Iterable[Load]) -> int:
     """How many of a piece these loads ask for; 1 where none is in it.
 
-    A vessel or a bag is filled anew for the next load, so the most at once decide. A weight stays what it is:
+    A vessel or a bag is filled again for the next load: the most at once decide. A weight stays what it is:
     two tins of 400 g and one of 800 g are three.
     """
     most: Counter[float] = Counter()

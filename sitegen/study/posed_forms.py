@@ -5,7 +5,7 @@ dearest things of a build, so it is done once for all of them. Nothing but the f
 are looked at, and so noted, each time somebody asks.
 
 What poses ask is a few numbers and is cached between builds by what the poses say, so that a build which has
-to choose among all forms anew (a dose was edited) places none of them.
+to choose among all forms again (a dose was edited) places none of them.
 """
 
 import hashlib

@@ -6,7 +6,7 @@ from sitegen.pages.phrases import Phrases
 from sitegen.pages.theme import Theme
 from tests.conftest import ROOT
 
-PHRASES = Phrases(Theme(ROOT / "themes/tidewater", "en").strings, "metric")
+PHRASES = Phrases(Theme(ROOT / "themes/tidewater", "en").strings)
 
 
 @pytest.mark.parametrize(

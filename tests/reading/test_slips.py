@@ -48,6 +48,8 @@ SLIPS = {
     "rest without saying where": (EPISODE, "rest: {between_sets: 30 s}", "rest: ¦30 s", "problem", "'rest' is not a record (the rests)", "write rest: {between_sets: 30 s}"),
     "a dose on a block": (EPISODE, "    format: superset", "    ¦dose: 10\n    format: superset", "problem", "'dose' is not a key of a block", "the dose belongs to an item: write dose: beside exercise:"),
     "equipment of an exercise": (SQUAT, "kit: [sturdy-chair]", "¦equipment: [sturdy-chair]", "problem", "'equipment' is not a key of an exercise", "write kit: with ids from series.yaml"),
+    "an address of a video": (EPISODE, "number: 1", "number: 1\nvideo: {¦url: https://films.example/1}", "problem", "'url' is not a key of a video", "write host: and id: (hosts: in series.yaml says where videos are)"),
+    "the duration of a video": (EPISODE, "number: 1", "number: 1\nvideo: {file: media/1.webm, ¦duration: 300 s}", "problem", "'duration' is not a key of a video", "write length:"),
     # -- names where ids belong
     "an exercise by its name": (EPISODE, "exercise: chair-squat", "exercise: ¦Chair squat", "problem", "there is no exercise 'Chair squat'", "write its id, 'chair-squat'"),
     "an exercise by another name": (EPISODE, "exercise: chair-squat", "exercise: ¦Sit to stand", "problem", "there is no exercise 'Sit to stand'", "write its id, 'chair-squat' (also called 'sit to stand')"),

@@ -225,7 +225,7 @@ EPISODE = Record(
                 },
                 _video,
                 short="video: {file: {}}",
-                elsewhere=keys_elsewhere.EPISODE,
+                elsewhere=keys_elsewhere.VIDEO,
             )
         ),
         "captions": Key(FILE),
@@ -237,18 +237,5 @@ EPISODE = Record(
         "silence": Key(SILENCE),
     },
     dict,
-    elsewhere={
-        "date": "write released: with the day it comes out",
-        "day": "write released: with the day it comes out",
-        "release": "write released:",
-        "description": "write summary: (one or two sentences) or notes: (below the video)",
-        "name": "write title:",
-        "duration": "write lasts: such as 35-40 min",
-        "length": 'write it under video:, such as video: {file: media/03.webm, length: "9:40"}; what you '
-        "announce is lasts:",
-        "warm-up": "write it as the first of the blocks:",
-        "items": "write blocks:, each with its items:",
-        "exercises": "write blocks:, each with its items:",
-        "kit": "leave it out: the kit follows from the exercises",
-    },
+    elsewhere=keys_elsewhere.EPISODE,
 )

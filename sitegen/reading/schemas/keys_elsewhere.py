@@ -46,8 +46,17 @@ BLOCK: Mapping[str, str] = {
 """The same of a block."""
 
 EPISODE: Mapping[str, str] = {
-    "url": "write host: and id: (hosts: in series.yaml says where)",
-    "path": "write file:",
+    "date": "write released: with the day it comes out",
+    "day": "write released: with the day it comes out",
+    "release": "write released:",
+    "description": "write summary: (one or two sentences) or notes: (below the video)",
+    "name": "write title:",
+    "duration": "write lasts: such as 35-40 min",
+    "length": 'write it under video:, such as video: {file: media/03.webm, length: "9:40"}; what you '
+    "announce is lasts:",
+    "warm-up": "write it as the first of the blocks:",
+    "items": "write blocks:, each with its items:",
+    "exercises": "write blocks:, each with its items:",
 }
 """The same of an episode."""
 

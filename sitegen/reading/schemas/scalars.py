@@ -14,7 +14,7 @@ from sitegen.reading.suggestions import meanings, nearest_or_all, which
 
 _MOST_DIGITS = 18
 """A number of a series has a few. Python reads none of more than 4,300 digits, and one of more than 308 is no
-number to reckon times or loads with."""
+number to work out times or loads with."""
 _MOST_LETTERS = 300
 """Of a short form. The longest there is, a load of several parts for each set, takes half; what reads short
 forms may take time that grows with the square of their length."""

@@ -22,9 +22,6 @@ WORTH: Mapping[str, float] = {"knees": 30.0, "hips": 30.0, "back": 40.0, "should
 BENT = 10.0
 """Difference in the bend of a knee that carries, in degrees, that is told."""
 
-LEVELS = ("much less", "less", "same", "more", "much more")
-
-
 ARMS = "arms"
 """Stands for the shoulders where hands carry weight: see :func:`compared`."""
 CARRY = 0.1
@@ -35,7 +32,7 @@ straight arms alone comes out 0.02 to 0.09 above what has been measured."""
 
 
 def compared(asks: Asks, other: Asks) -> dict[str, str]:
-    """For each joint what the first asks against the second: one of :data:`LEVELS`.
+    """For each joint what the first asks against the second, from ``much less`` to ``much more``.
 
     Where hands carry weight in one of the two, the weight on the arms is compared instead of the shoulders'
     moment: how much a shoulder turns against a fixed hand depends on how the hand pushes, which a drawing

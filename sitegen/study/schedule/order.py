@@ -37,7 +37,6 @@ class OrderProposal:
     There are as many as exchanges of neighbours are needed."""
     lost_days_before: int
     lost_days: int
-    finish_before: date
     finish: date
     exact: bool
     """Whether no order within the reach is better; False where labels had to be dropped."""
@@ -143,7 +142,6 @@ def _proposal(layout: Layout, best: _Label, lost: int, exact: bool) -> OrderProp
         moved=tuple(turned),
         lost_days_before=lost,
         lost_days=best.lost,
-        finish_before=layout.date_of(len(layout.steps) - 1),
         finish=finish,
         exact=exact,
     )
