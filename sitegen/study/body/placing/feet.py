@@ -76,8 +76,7 @@ def stand(pose: FullPose, anchors: Anchors) -> Figure:
     x, z = aim[0], aim[1]
     pelvis, legs, gaps = (x, 0.0, z), dict[int, Leg](), dict[int, float]()
     # Each round moves the hips by what the whole figure is out of balance, a tenth more since arms and trunk
-    # follow
-    # only in part; after five the last is taken.
+    # follow only in part; after five the last is taken.
     for _ in range(5):
         pelvis = (x, _hip_height(pose, frame, grounds, x, z), z)
         legs, gaps = _legs_to(pose, frame, pelvis, grounds)
