@@ -50,8 +50,8 @@ HOLD_RANGE = (15, 45)
 WALK_RANGE = (20, 60)
 """Steps or metres (common practice, no source)."""
 HOLD_STEP, WALK_STEP, COUNT_STEP = 5, 4, 2
-"""How much more a set asks for at once: seconds that a clock on the wall shows, steps that end on the foot they
-began with, twice over, and repetitions where there is much in reserve (our choice)."""
+"""How much more a set asks for at once: seconds that a clock on the wall shows, steps that end on the foot
+they began with, twice over, and repetitions where there is much in reserve (our choice)."""
 LOAD_RISE = 0.10
 """Largest rise in load where the series sets no other bound: ACSM 2009 has loads go up by 2 to 10 % at a
 time."""
