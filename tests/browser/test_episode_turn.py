@@ -19,6 +19,7 @@ from tests.browser.episodes import (
     start_turn,
     until,
 )
+from tests.spaces import spaced
 
 PANEL = "#turn-panel"
 DAY = "2026-09-11"
@@ -92,7 +93,7 @@ def test_uneven_loads_are_told_by_the_hand_left_before_right(at_session: Open) -
     assert seen == [
         (["Left", "5", "Right", "3"], ""),
         (["Left", "3", "Right", "5"], ""),
-        (["Left", "5", "Right", "3"], "Change hands after 20 steps"),
+        (["Left", "5", "Right", "3"], "Change hands after 20\xa0steps"),
     ]
 
 
@@ -265,10 +266,10 @@ def test_it_is_announced_sparingly(page: Page, demo_url: str) -> None:
     press(page, times=2)
     page.clock.run_for(1_000)
 
-    said = page.evaluate("said")
+    said = [spaced(one) for one in page.evaluate("said")]
     pulldown = (
         "Towel pulldown. 8–10 reps. tempo 2-0-2-1 · effort 7 of 10. "
-        "Take care: Sore shoulder: low pull-apart. Others: only as high as nothing pinches."
+        "Take care: Sore shoulder: low pull-apart. Others: stop before it pinches."
     )
     assert said[0] == f"Set 1 of 3. {pulldown}"
     assert said[1] == "Rest, 15 seconds. Then: Set 1 of 3. Calf raise. 12 reps"

@@ -27,7 +27,7 @@ def test_a_session_is_looked_over_on_a_phone_and_opens_where_one_goes(page: Page
     assert page.evaluate(HEIGHT) <= SESSION
     # What the folded part holds is named with its cautions, and follows the viewer's needs.
     first = blocks.nth(2).locator(".in-short")
-    expect(first.nth(1)).to_have_text(re.compile("^Backpack row 8 reps · Hold 6 kg.*upright towel row"))
+    expect(first.nth(1)).to_have_text(re.compile(r"^Backpack row 8\sreps · Hold 6 kg.*upright towel row"))
     page.evaluate("Needs.set(['thin-bones'])")
     expect(first.nth(1)).to_have_text(re.compile("^Upright towel row instead of the backpack"))
     page.evaluate("Needs.set([])")

@@ -227,6 +227,7 @@ class TestOwnDays:
         assert errors == []
 
     def test_with_the_keyboard_alone(self, page: Page, demo_url: str) -> None:
+        page.clock.set_fixed_time(datetime(2026, 9, 7, 12))
         page.goto(demo_url + SCHEDULE)
         page.locator("#own-days input[name=start]").focus()
         for _ in range(9):
@@ -298,21 +299,44 @@ class TestCalendarFile:
 
 def test_days_that_are_past_can_be_taken_up_again_next_week(page: Page, demo_url: str) -> None:
     """The demo's days end in October 2026. Whoever did session 5 goes on with the sixth."""
+    first_day = page.locator("#own-days input[name=start]")
     page.clock.set_fixed_time(datetime(2026, 9, 9, 12))
     page.goto(demo_url + SCHEDULE)
     expect(page.locator("#past")).to_be_hidden()
+    expect(page.locator("#months-over")).to_be_hidden()
+    expect(first_day).to_have_value("2026-09-07")
     page.clock.set_fixed_time(datetime(2026, 11, 25, 12))
     page.reload()
     expect(page.locator("#progress-next")).to_have_text("Next for you: 1. Cast off.")
     expect(page.get_by_role("button", name="Start next week, on Monday 30 November")).to_be_visible()
+    expect(page.get_by_label("First day")).to_have_value("2026-11-30")
+    expect(page.get_by_text("Months that are over")).to_be_visible()
+    assert page.locator(".month:visible").count() == 0
     page.get_by_label("5. Ballast is done").check()
     expect(page.locator("#past")).to_contain_text("The day that 6. Trim and balance was planned for is over.")
+    expect(page.get_by_label("Next session on")).to_have_value("2026-11-30")
     page.get_by_role("button", name="Go on next week: 6. Trim and balance on").click()
     expect(page.locator("#progress-next")).to_contain_text("Next for you: 6. Trim and balance on ")
     expect(page.locator("#past")).to_be_hidden()
     day = page.locator(".occurrence", has_text="6. Trim and balance").get_attribute("data-date")
     assert "2026-11-30" <= str(day) <= "2026-12-06"
     expect(page.get_by_label("5. Ballast is done")).to_be_checked()
+    expect(page.locator("#months-over")).to_be_hidden()
+
+
+def test_the_day_chosen_is_that_of_the_next_session(page: Page, demo_url: str) -> None:
+    """Whoever has done some does not begin with the first again."""
+    page.clock.set_fixed_time(datetime(2026, 11, 25, 12))
+    page.goto(demo_url + SCHEDULE)
+    page.get_by_label("5. Ballast is done").check()
+    choose(page, "2026-12-08", "tuesday", "thursday")
+
+    expect(page.locator("#progress-next")).to_have_text(
+        "Next for you: 6. Trim and balance on Tuesday 8 December."
+    )
+    page.reload()
+    expect(first := page.locator("#own-days input[name=start]")).to_have_value("2026-12-08")
+    expect(first).to_have_accessible_name("Next session on")
 
 
 def test_what_is_coming_is_told_in_the_own_plan_too(page: Page, tmp_path: Path) -> None:

@@ -16,6 +16,7 @@ from sitegen.pages.sheets.views import (
     SheetView,
     boxes_across,
     light_columns,
+    stop_lines,
 )
 from sitegen.pages.site import Site
 from sitegen.pages.theme import Theme
@@ -66,11 +67,17 @@ KINDS = ("written", "light", "tallied")
 
 
 @cache
-def drawn() -> tuple[DrawnForm, ...]:
-    """Real drawings: standing, lying down and bent over, from the demo."""
+def demo() -> Site:
+    """The demo, as its sheets see it."""
     series = read_content(four_weeks()).series
     assert series is not None
-    views = Views(Site(series, {}, Theme(themes_folder() / "tidewater", "en"), "code"))
+    return Site(series, {}, Theme(themes_folder() / "tidewater", "en"), "code")
+
+
+@cache
+def drawn() -> tuple[DrawnForm, ...]:
+    """Real drawings: standing, lying down and bent over, from the demo."""
+    views = Views(demo())
     drawings = (views.form(name, None).drawing for name in ("chair-squat", "glute-bridge", "towel-row"))
     return tuple(filter(None, drawings))
 
@@ -177,5 +184,6 @@ def sheet(
         ),
         blocks=tuple(blocks),
         cautions=tuple(map(Markup, cautions)),
+        stop=tuple(stop_lines(demo())),
         spoken="movement.example/galley/14",
     )

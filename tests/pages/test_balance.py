@@ -18,6 +18,7 @@ from sitegen.study.timing import session_time
 from sitegen.study.training import training_of
 from tests.four_weeks import four_weeks
 from tests.sessions import STARTER_SCHEDULE, SessionFolder
+from tests.spaces import spaced
 
 PRESS = (
     "name: Press\npattern: push horizontal\nmuscles: {prime: [chest], assist: [triceps]}\nkit: [backpack]\n"
@@ -171,7 +172,8 @@ def test_progress_of_what_comes_again(series: SessionFolder) -> None:
 
     assert [line.h3.get_text() for line in lines if line.h3] == ["Backpack row", "Jumping jack", "Press"]
     rows = [
-        [c.get_text(" ", strip=True) for c in row.find_all(["th", "td"])] for row in lines[0].select("tr")
+        [spaced(c.get_text(" ", strip=True)) for c in row.find_all(["th", "td"])]
+        for row in lines[0].select("tr")
     ]
     assert rows == [
         ["Session", "Sets", "In all", "Change"],
@@ -179,7 +181,8 @@ def test_progress_of_what_comes_again(series: SessionFolder) -> None:
         ["3", "3", "60 reps", "+25 %"],
     ]
     loaded = [
-        [c.get_text(" ", strip=True) for c in row.find_all(["th", "td"])] for row in lines[2].select("tr")
+        [spaced(c.get_text(" ", strip=True)) for c in row.find_all(["th", "td"])]
+        for row in lines[2].select("tr")
     ]
     assert loaded[2] == ["2", "2–3", "24–36 reps", "4 kg", "the same"]
 

@@ -281,7 +281,7 @@ def test_scripts_are_given_the_turns(ballast: BeautifulSoup) -> None:
     deadlift = data["items"]["carrier-deadlift"]["forms"][0]
     assert deadlift["load"] == "5 l of water (5.0 kg) in one hand, 3 l of water (3.0 kg) in the other"
     assert deadlift["amounts"] == [["5", "litres", "water, 5 kg"], ["3", "litres", "water, 3 kg"]]
-    assert deadlift["heavy"] == [["left", 0, ""], ["right", 0, ""], ["left", 0, "after 4 reps"]]
+    assert deadlift["heavy"] == [["left", 0, ""], ["right", 0, ""], ["left", 0, "after 4\xa0reps"]]
     assert data["chapters"][0] == [0, 20, ""]
 
 
@@ -342,5 +342,6 @@ def test_a_dose_each_way_and_the_same_each_side_keep_their_own_words() -> None:
 
     phrases = Phrases(Theme(themes_folder() / "tidewater", "en").strings)
 
-    assert phrases.dose(Dose.parse("12 s each side")) == "12 s each side"
-    assert phrases.dose(Dose.parse("12 s each way")) == "12 s each way"
+    # No line ends between a number and its unit, nor before "side".
+    assert phrases.dose(Dose.parse("12 s each side")) == "12\xa0s each\xa0side"
+    assert phrases.dose(Dose.parse("12 s each way")) == "12\xa0s each\xa0way"

@@ -9,6 +9,7 @@ from sitegen.pages.theme import Theme
 from sitegen.resources import themes_folder
 from sitegen.study.span import Span
 from sitegen.study.timing import SETTING_UP_SECONDS, session_time
+from tests.spaces import spaced
 from tests.study.series_parts import block, details, episode, exercise, forms
 
 PHRASES = Phrases(Theme(Path(themes_folder()) / "tidewater", "en").strings)
@@ -29,7 +30,7 @@ PHRASES = Phrases(Theme(Path(themes_folder()) / "tidewater", "en").strings)
     ],
 )
 def test_an_estimate_is_told_in_steps(minutes: tuple[float, float], shown: str) -> None:
-    assert PHRASES.about(Span(minutes[0] * 60, minutes[1] * 60)) == shown
+    assert spaced(PHRASES.about(Span(minutes[0] * 60, minutes[1] * 60))) == shown
 
 
 @pytest.mark.parametrize(("kit", "more"), [((), Span(0, 0)), (("towel",), SETTING_UP_SECONDS)])

@@ -243,7 +243,7 @@ def test_the_data_says_each_thing_once(tmp_path: Path) -> None:
     assert data["muscles"] == ["lats", "upper back", "calves"]
     assert data["pieces"] == ["Backpack with books", "Sturdy chair"]
     assert data["exercises"] == [["backpack-row", "Backpack row"], ["jumping-jack", "Jumping jack"]]
-    assert data["doses"] == ["3 × 8 reps", "3 × 30 s"]
+    assert data["doses"] == ["3 × 8\xa0reps", "3 × 30\xa0s"]
     assert [one["items"] for one in data["sessions"]] == [[0, 0], [1, 1], [0, 0]]
     assert (data["calendar"]["start"], data["calendar"]["zone"]) == (1110, "Europe/Lisbon")
     assert data["calendar"]["zoneText"].startswith("BEGIN:VTIMEZONE\r\nTZID:Europe/Lisbon\r\n")

@@ -11,6 +11,7 @@ from sitegen.pages.site import Site
 from sitegen.pages.theme import Theme
 from sitegen.pages.views import Views
 from tests.conftest import ROOT
+from tests.spaces import spaced
 
 
 @pytest.fixture(scope="module")
@@ -50,4 +51,5 @@ def test_the_next_form_on_either_side(
 
 def test_ways_are_not_called_sides(site: Site) -> None:
     doses = [Dose.parse("12 s each side"), Dose.parse("12 s each way"), Dose.parse("12 s each side")]
-    assert list(map(site.phrases.dose, doses)) == ["12 s each side", "12 s each way", "12 s each side"]
+    said = [spaced(site.phrases.dose(dose)) for dose in doses]
+    assert said == ["12 s each side", "12 s each way", "12 s each side"]

@@ -11,6 +11,7 @@ from sitegen.pages.theme import Theme
 from sitegen.resources import themes_folder
 from sitegen.study.rotation import RIGHT
 from sitegen.study.span import Span
+from tests.spaces import spaced
 from tests.study.series_parts import block, item
 
 STRINGS = Theme(Path(themes_folder()) / "tidewater", "en").strings
@@ -112,14 +113,14 @@ UNEVEN = "5 kg + 3 kg"
 )
 def test_plans_are_said_set_by_set(dose: str, load: str, sets: tuple[int, int], words: str) -> None:
     one = item(f"carry {dose}", load=load)
-    assert WORDS.plan(block("straight sets", one), one, Span(*sets)) == words
+    assert spaced(WORDS.plan(block("straight sets", one), one, Span(*sets))) == words
 
 
 def test_rounds_without_a_number_are_told_as_odd_and_even() -> None:
     one = item("carry 9", load=UNEVEN)
     rounds = block("as many rounds as possible", one, time="8 min")
 
-    assert WORDS.plan(rounds, one, Span(4, 7)) == (
+    assert spaced(WORDS.plan(rounds, one, Span(4, 7))) == (
         "odd rounds left 5, then right 4 · even rounds right 5, then left 4 (left does 1 rep more)"
     )
 
@@ -133,4 +134,4 @@ def test_another_form_is_planned_with_its_own_dose() -> None:
 def test_the_right_hand_may_begin() -> None:
     one = item("carry 9", load=UNEVEN)
     plan = WORDS.plan(block("straight sets", one), one, Span(1, 1), RIGHT)
-    assert plan == "set 1 right 5, then left 4 (right does 1 rep more)"
+    assert spaced(plan) == "set 1 right 5, then left 4 (right does 1 rep more)"

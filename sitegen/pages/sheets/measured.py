@@ -1,6 +1,5 @@
 """A sheet's texts as widths of words: measured once, then laid out at every step."""
 
-from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Any
 
@@ -83,7 +82,7 @@ class MeasuredSheet:
 class Measurer:
     """Measures the sheets of one site; what all of them say is measured once."""
 
-    def __init__(self, ruler: Ruler, strings: Any, stop_words: Sequence[tuple[str, Sequence[str]]]) -> None:
+    def __init__(self, ruler: Ruler, strings: Any) -> None:
         self._ruler = ruler
         self._words = words = strings.sheet
         self._labels = {
@@ -94,11 +93,6 @@ class Measurer:
         legend = self._plain(words.legend)
         self._legend = {False: legend, True: legend + self._plain(words.legend_open)}
         self._deference = self._plain(strings.footer.deference)
-        self._stop = tuple(
-            self._bold(label) + self._plain(words.separator.join(signs))
-            for label, signs in stop_words
-            if signs
-        )
 
     def sheet(self, sheet: SheetView) -> MeasuredSheet:
         """The widths of everything on a sheet."""
@@ -117,7 +111,7 @@ class Measurer:
             ),
             blocks=tuple(map(self._block, sheet.blocks)),
             legend=self._legend[sheet.leaves_open],
-            stop=self._stop,
+            stop=tuple(self._bold(label) + self._plain(signs) for label, signs in sheet.stop),
             care=tuple(care),
         )
 

@@ -1,6 +1,6 @@
 """Every file of a session's sheets."""
 
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterable, Iterator
 from functools import cached_property, partial
 from pathlib import Path
 from typing import Any, NamedTuple
@@ -80,16 +80,8 @@ def sheet_fitter(site: Site) -> Fitter:
     """Finds the step of each sheet of a site."""
     theme = site.theme
     ruler = Ruler(theme.data(METRICS))
-    measurer = Measurer(ruler, theme.strings, _stop_words(site))
+    measurer = Measurer(ruler, theme.strings)
     return Fitter(measurer, read_steps(theme.data(STYLE).decode()), ruler.space)
-
-
-def _stop_words(site: Site) -> tuple[tuple[str, Sequence[str]], ...]:
-    """What stands before each kind of signs, and the signs."""
-    words, details = site.theme.strings.sheet, site.details
-    number = details.emergency_number
-    call = words.call_number.format(number=number) if number else words.call
-    return (call, details.call_if), (words.rest if details.call_if else "", details.stop_if)
 
 
 class SheetMaker(Gateway):

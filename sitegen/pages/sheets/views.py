@@ -126,6 +126,8 @@ class SheetView:
     blocks: tuple[SheetBlock, ...]
     cautions: tuple[Markup, ...]
     """The session's own."""
+    stop: tuple[tuple[str, str], ...]
+    """When to stop, in one or two lines: what to do, and the signs."""
     spoken: str
     """Short address to read aloud or type."""
 
@@ -145,8 +147,20 @@ def sheet_view(site: Site, views: Views, episode: Episode, spoken: str) -> Sheet
         kit=tuple(_kit(site, episode, piece, number) for piece, number in views.fetched(episode)),
         blocks=tuple(_block(site, views, episode, index) for index in range(len(episode.blocks))),
         cautions=tuple(markup(caution.text) for caution in episode.cautions),
+        stop=tuple(stop_lines(site)),
         spoken=spoken,
     )
+
+
+def stop_lines(site: Site) -> Iterator[tuple[str, str]]:
+    """What a sheet says of each kind of signs to stop, first those with which one calls for help."""
+    words, details = site.theme.strings.sheet, site.details
+    number = details.emergency_number
+    if details.call_if:
+        call = words.call_number.format(number=number) if number else words.call
+        yield call, f"{words.separator.join(details.call_if)}."
+    if details.stop_if:
+        yield words.rest if details.call_if else "", f"{words.separator.join(details.stop_if)}."
 
 
 def _kit(site: Site, episode: Episode, piece: Kit, number: int) -> SheetKit:

@@ -16,7 +16,7 @@
   /* Nobody shall start a turn past a folded caution: the short forms stand in the open. */
   const careOf = ({ form }) => {
     const made = document.createElement("small");
-    made.textContent = ((form && form.cautions) || []).map(([, short]) => short).join(" ");
+    made.textContent = Needs.care(form);
     return made.textContent ? [made] : [];
   };
 

@@ -12,6 +12,7 @@
                          the block gets the same; reasons are the avoided demands of the item as filmed,
                          rather those that one rather does without
                          (a form's "less" says what the viewer's limits changed in it)
+   Needs.care(form)      the short forms of what to mind in a form, as one text; "" for nothing or no form
    Needs.serves(kind, choices)  false where a block of that kind trains none of what it is for any more
    Needs.link(address)   the address with the choice in it, to send to somebody
    Needs.words(demands)  demands as a reader says them
@@ -219,6 +220,8 @@
 
   const serves = (kind, choices) => kind !== "strength" || choices.some(({ form }) => form && !form.other);
 
+  const care = (form) => ((form && form.cautions) || []).map(([, short]) => short).join(" ");
+
   window.addEventListener("storage", (event) => {
     if (event.key !== key("needs")) return;
     ({ ids, lost } = stored());
@@ -232,6 +235,7 @@
     forget,
     onChange: (listener) => listeners.push(listener),
     choose,
+    care,
     serves,
     unhurried: () => strictest("speed") !== Infinity,
     session: () => Math.min(...ids.map((id) => data.needs[id].session ?? Infinity)),

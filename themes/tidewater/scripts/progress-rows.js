@@ -1,8 +1,8 @@
 /* Adds a tick and room for notes to every row of the list, and says what is done and what is next.
 
-   ProgressRows.of(data, say, late).attach()   after the list was made or remade; late({key, name, date}, done) is told
-                                               what comes next where its day is past, null where it is not, and how
-                                               many are done */
+   ProgressRows.of(data, say, tell).attach()   after the list was made or remade; tell({key, name, date, late}, done) is
+                                               told what comes next, whether its day is past, and how many are
+                                               done; null where nothing is left */
 (() => {
   "use strict";
 
@@ -10,7 +10,7 @@
   const slot = (node, name) => node.querySelector(`[data-slot="${name}"]`);
   const copy = (name, inside) => document.getElementById(`${name}-template`).content.querySelector(inside).cloneNode(true);
 
-  const of = (data, say, late) => {
+  const of = (data, say, tell) => {
     const words = data.words.progress;
     const sessions = new Map(data.sessions.map((one) => [one.slug, one]));
     const split = (key) => {
@@ -94,7 +94,8 @@
           session: nameOf(next.row.dataset.key), day: dated ? say.day(date) : "",
         });
       document.getElementById("progress-next").textContent = text;
-      late(next && date && !dated ? { date, name: nameOf(next.row.dataset.key), key: next.row.dataset.key } : null, done);
+      const { key } = next?.row.dataset || {};
+      tell(next ? { key, name: nameOf(key), date, late: Boolean(date) && !dated } : null, done);
       showDays(new Map(all.map((one) => [one.row.dataset.date, one.done])));
     };
 

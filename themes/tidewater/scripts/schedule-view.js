@@ -1,6 +1,7 @@
 /* Shows a plan: fills copies of the page's templates with it, as the page was made with the trainer's.
 
-   ScheduleView.of(data, say).show(plan, request)   data: of ScheduleData.read, say: ScheduleWords.of */
+   ScheduleView.of(data, say).show(plan, request)   data: of ScheduleData.read, say: ScheduleWords.of
+                             .foldOver(today)       folds the months before today's away, none without a date */
 (() => {
   "use strict";
 
@@ -184,13 +185,23 @@
       document.getElementById("plan-lead").textContent = say.lead(plan, request, data.calendar.start);
       showConflicts(plan.conflicts);
       const tables = months(plan, request);
+      document.querySelector("#months-over div").replaceChildren();
       document.getElementById("month-tables").replaceChildren(...tables);
       document.querySelector(".months").hidden = !tables.length;
       const placed = plan.placements.length ? plan.placements : undated(request);
       document.getElementById("list-weeks").replaceChildren(...weeks(placed));
     };
 
-    return { show };
+    const foldOver = (today) => {
+      const over = document.getElementById("months-over");
+      const months = [...document.querySelectorAll(".months .month")];
+      const past = months.filter((one) => one.querySelector("h3").id < `month-${today.slice(0, 7)}`);
+      over.querySelector("div").append(...past);
+      document.getElementById("month-tables").append(...months.filter((one) => !past.includes(one)));
+      over.hidden = !past.length;
+    };
+
+    return { show, foldOver };
   };
 
   window.ScheduleView = { of };

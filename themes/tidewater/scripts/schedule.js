@@ -14,7 +14,7 @@
   const { fill, later, monday } = window.ScheduleWords;
   const say = window.ScheduleWords.of(words, Object.fromEntries(data.sessions.map((one) => [one.number, one.title])));
   const view = window.ScheduleView.of(data, say);
-  const rows = window.ProgressRows.of(data, say, (next, done) => offer(next, done));
+  const rows = window.ProgressRows.of(data, say, (next, done) => told(next, done));
   const form = document.getElementById("own-days");
   const status = document.getElementById("own-status");
   const reset = document.getElementById("own-reset");
@@ -63,7 +63,6 @@
   const ready = (plan) => plan.days.length > 0 && DATE.test(plan.start);
 
   const fillForm = (plan) => {
-    form.elements.start.value = plan.start;
     form.elements.per_week.value = plan.per_week || "";
     boxes.forEach((box) => { box.checked = plan.days.includes(box.value); });
   };
@@ -75,7 +74,7 @@
     rows.attach();
     status.textContent = message;
     reset.hidden = !own || !ready(trainers);
-    showStart(plan.start);
+    view.foldOver(Progress.today());
     link.hidden = !shown.placements.length;
     link.textContent = own ? words.files.own_calendar : words.files.calendar;
     follow?.toggleAttribute("hidden", Boolean(own)); // that address has the trainer's days
@@ -98,9 +97,12 @@
       status.textContent = words.own.no_day;
       return;
     }
-    own = same(wanted) ? null : { v: 1, ...wanted };
+    const { next, done } = due;
+    const plan = (done && next && beginning(wanted, next.key, wanted.start)?.plan) || wanted;
+    own = same(plan) ? null : { v: 1, ...plan };
     keep("schedule", own);
-    show(wanted, fill(words.own.done, { lead: say.lead(planOf(wanted), requestOf(wanted), data.calendar.start) }));
+    showStart(wanted.start);
+    show(plan, fill(words.own.done, { lead: say.lead(planOf(plan), requestOf(plan), data.calendar.start) }));
   };
 
   form.addEventListener("change", choose);
@@ -110,32 +112,57 @@
     keep("schedule", null);
     fillForm(trainers);
     show(trainers, fill(words.own.trainers, { trainer: data.trainer }));
+    fillStart();
     form.elements.start.focus();
   });
 
   /* --- days that are past --- */
 
   const past = document.getElementById("past");
+  const startLabel = form.querySelector("[data-slot=start]");
+  let due = { next: null, done: 0, moved: null };
 
   const day = (plan, key) => planOf(plan).placements
     .find((one) => key === `${data.sessions.find(({ number }) => number === one.session).slug}-${one.repeat}`)?.date;
 
-  /* The same days from a later week on, so that the session comes next week. Holidays and weeks off may push it
-     further than the weeks between, so it is looked for, and a year is enough. */
-  const movedOn = (plan, key) => {
-    const nextWeek = later(monday(Progress.today()), 7);
-    const before = day(plan, key);
-    let weeks = Math.round((Date.parse(nextWeek) - Date.parse(monday(before))) / (7 * 864e5));
-    for (const most = weeks + 52; weeks <= most; weeks += 1) {
-      const moved = { ...wishes(plan), start: later(plan.start, 7 * weeks) };
-      const date = day(moved, key);
-      if (date >= nextWeek) return { plan: moved, date };
+  /* The same wishes begun so early that a session comes on a day, or soon after it: those before it keep their
+     distance. It comes the later, the later the plan begins; holidays and weeks off may make the way to it a few
+     weeks longer or shorter than it is from that day on. */
+  const SPARE_DAYS = 63;
+  const beginning = (plan, key, from) => {
+    const comes = (start) => day({ ...wishes(plan), start }, key);
+    const way = comes(from);
+    if (!way) return null;
+    let least = -Math.round((Date.parse(way) - Date.parse(from)) / 864e5) - SPARE_DAYS;
+    let most = 0;
+    while (least < most) {
+      const half = Math.floor((least + most) / 2);
+      if (comes(later(from, half)) >= from) most = half; else least = half + 1;
     }
-    return null;
+    // It begins with its first session: weeks are counted from there, and none shall be counted that has none.
+    const start = planOf({ ...wishes(plan), start: later(from, most) }).placements[0].date;
+    return { plan: { ...wishes(plan), start }, date: comes(start) };
   };
 
-  const offer = (next, done) => {
-    const moved = next && movedOn(own || trainers, next.key);
+  /* Nothing is changed under the hands of somebody who is in the form. */
+  const told = (next, done) => {
+    const nextWeek = later(monday(Progress.today()), 7);
+    due = { next, done, moved: next && next.late ? beginning(own || trainers, next.key, nextWeek) : null };
+    offer(due);
+    if (!form.contains(document.activeElement)) fillStart();
+  };
+
+  /* The first day of the plan or, once a session is done, that of the next one; never a week that is over. */
+  const fillStart = () => {
+    const { next, done, moved } = due;
+    const first = moved ? moved.plan.start : (own || trainers).start;
+    const start = done && next && next.date ? (moved ? moved.date : next.date) : first;
+    startLabel.textContent = done && next ? words.own.start_next : words.own.start;
+    form.elements.start.value = start;
+    showStart(start);
+  };
+
+  const offer = ({ next, done, moved }) => {
     past.hidden = !moved;
     document.getElementById("plan-lead").hidden = Boolean(moved) && !done; // nothing of it is to come
     if (!moved) return;
@@ -183,7 +210,14 @@
     if (what === "list") rows.openNotes();
     window.print();
   };
-  window.addEventListener("afterprint", () => { delete document.documentElement.dataset.print; });
+  /* Months that are over are printed only where no other is left. */
+  window.addEventListener("beforeprint", () => {
+    if (!document.querySelector("#month-tables .month")) view.foldOver("");
+  });
+  window.addEventListener("afterprint", () => {
+    delete document.documentElement.dataset.print;
+    view.foldOver(Progress.today());
+  });
   document.getElementById("print-months").addEventListener("click", () => print("months"));
   document.getElementById("print-list").addEventListener("click", () => print("list"));
 
@@ -208,7 +242,7 @@
     fillForm(own);
     show(own, words.own.yours);
   } else {
-    showStart(trainers.start);
+    view.foldOver(Progress.today());
     rows.attach();
   }
 })();
