@@ -16,6 +16,8 @@ class Rung:
     form: Form
     level: int
     """Steps from the main form, which is 0: below it regressions, above it progressions."""
+    apart: bool
+    """Whether it is another movement in its place, or made from one, so that no step says how hard it is."""
     spares: tuple[str, ...]
     """Demands of the main form that it does not make."""
     adds: tuple[str, ...]
@@ -31,9 +33,10 @@ def ladder(exercise: Exercise, forms: Forms) -> tuple[Rung, ...]:
     """
     main = forms[FormKey(exercise.id)]
     variants = [
-        _rung(forms[FormKey(exercise.id, v.id)], main, _level(exercise, v)) for v in exercise.variants
+        _rung(forms[FormKey(exercise.id, v.id)], main, _level(exercise, v), apart=_is_apart(exercise, v))
+        for v in exercise.variants
     ]
-    return tuple(sorted([_rung(main, main, 0), *variants], key=_place))
+    return tuple(sorted([_rung(main, main, 0, apart=False), *variants], key=_place))
 
 
 def _place(rung: Rung) -> tuple[int, bool]:
@@ -46,10 +49,18 @@ def _level(exercise: Exercise, variant: Variant, above: tuple[str, ...] = ()) ->
     return _STEPS[variant.change] + (_level(exercise, base, (*above, variant.id)) if base else 0)
 
 
-def _rung(form: Form, main: Form, level: int) -> Rung:
+def _is_apart(exercise: Exercise, variant: Variant, above: tuple[str, ...] = ()) -> bool:
+    base = exercise.variant(variant.of) if variant.of and variant.id not in above else None
+    return variant.change == "substitution" or (
+        base is not None and _is_apart(exercise, base, (*above, variant.id))
+    )
+
+
+def _rung(form: Form, main: Form, level: int, *, apart: bool) -> Rung:
     return Rung(
         form=form,
         level=level,
+        apart=apart,
         spares=tuple(demand for demand in main.demands if demand not in form.demands),
         adds=tuple(demand for demand in form.demands if demand not in main.demands),
     )

@@ -42,6 +42,16 @@ def test_a_substitution_stands_beside_the_form_it_is_made_from():
     assert [rung.form.key.variant for rung in found] == ["half", "half-slow", "half-at-the-wall", None]
 
 
+def test_what_is_another_movement_stands_apart_and_so_does_what_is_made_from_it():
+    found = rungs(
+        variant("half", change="regression"),
+        variant("broom", change="substitution"),
+        variant("broom-half", change="regression", of="broom"),
+    )
+
+    assert {rung.form.key.variant for rung in found if rung.apart} == {"broom", "broom-half"}
+
+
 @pytest.mark.parametrize(
     ("demands", "spares", "adds"),
     [

@@ -57,36 +57,36 @@ class AsksWords:
             share=self._words.share.format(hands=hands) if hands >= _LITTLE else "",
         )
 
-    def compared(self, form: Form, other: Form) -> str:
-        """``Lighter on: knees; the same for: shoulders``; empty where there is nothing to compare."""
+    def compared(self, form: Form, other: Form, steps: int = 0) -> str:
+        """``Easier on the knees.``; empty where there is no difference to speak of.
+
+        Of a form so many ``steps`` harder (or, negative, easier) what is the other way is told only where it
+        is much. Of what moves or stretches nothing is told: how hard it is does not hang on loads.
+        """
         mine, theirs = self._posed.asks(form), self._posed.asks(other)
-        if mine is None or theirs is None or form.key == other.key:
+        if mine is None or theirs is None or form.key == other.key or other.pattern == "mobility":
             return ""
         levels = {
             joint: level for joint, level in compared(mine, theirs).items() if busy(joint, mine, theirs)
         }
         bent = mine.knee - theirs.knee
-        if levels.get("knees") == "same" and abs(bent) >= BENT:
-            levels["knees"] = "bent more" if bent > 0 else "bent less"
-        if all(level == "same" for level in levels.values()):
-            return str(self._words.all_same) if levels else ""
-        bends = {"bent less": self._words.bends_less, "bent more": self._words.bends_more}
-        parts = [
-            self._listed(self._words.lighter, levels, "less"),
-            self._listed(self._words.heavier, levels, "more"),
-            self._listed(self._words.kept, levels, "same"),
-            *(words for level, words in bends.items() if level in levels.values()),
-        ]
-        return str(self._words.between.join(filter(None, parts)))
+        bends = levels.get("knees") == "same" and abs(bent) >= BENT and bent * steps >= 0
+        easier = self._listed(self._words.easier, levels, "less", only_much=steps > 0)
+        harder = self._listed(self._words.harder, levels, "more", only_much=steps < 0)
+        if (steps > 0 and not harder) or (steps < 0 and not easier):
+            easier = harder = ""  # "easier on the hips" of a harder step tells nobody why it is harder
+        bend = (self._words.bends_more if bent > 0 else self._words.bends_less) if bends else ""
+        return " ".join(filter(None, [easier, harder, bend]))
 
-    def _listed(self, words: str, levels: Mapping[str, str], level: str) -> str:
-        """The joints of a level, with those of which it is much; empty for none."""
-        by_level: dict[str, list[str]] = {}
-        for joint, found in levels.items():
-            by_level.setdefault(found, []).append(self._words.short[joint])
-        joints = by_level.get(level, [])
-        much = [self._words.much.format(joint=joint) for joint in by_level.get(f"much {level}", [])]
-        return words.format(joints=self._words.separator.join([*much, *joints])) if much or joints else ""
+    def _listed(self, words: str, levels: Mapping[str, str], level: str, *, only_much: bool) -> str:
+        """The joints of a level; where one differs much, nobody need hear of those that differ little."""
+        joints = [self._words.short[joint] for joint, found in levels.items() if found == f"much {level}"]
+        if not joints and not only_much:
+            joints = [self._words.short[joint] for joint, found in levels.items() if found == level]
+        *others, last = joints or [""]
+        first = self._words.separator.join(others)
+        listed = self._words.last.format(first=first, last=last) if others else last
+        return words.format(joints=listed) if joints else ""
 
 
 def _rounded(moment: float) -> int:

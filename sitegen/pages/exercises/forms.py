@@ -28,8 +28,6 @@ class RungView:
     """Its anchor; empty for the main form."""
     name: str
     kit: tuple[str, ...]
-    change: str
-    change_word: str
     main: bool
     note: Markup
     exercise: str | None
@@ -44,7 +42,8 @@ class RungView:
     drawing: DrawnForm | None
     """None where nothing is said about its poses."""
     asks: str
-    """What it asks of the joints against the main form; empty where nothing can be said."""
+    """Which joints it is easier or harder on than the main form; empty where nothing can be said, and of
+    another movement, where it says nothing about how to choose."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -99,15 +98,20 @@ class FormViews:
         """The ladder from the easiest to the hardest."""
         levels: dict[int, list[RungView]] = {}
         for rung in ladder(exercise, self.site.forms):
-            levels.setdefault(rung.level, []).append(self._rung(exercise, rung))
+            if not rung.apart:
+                levels.setdefault(rung.level, []).append(self._rung(exercise, rung))
         return tuple(
             Level(
-                words=self._level(level) or self._words.same_level,
+                words=self._level(level) or (self._words.same_level if len(rungs) > 1 else self._words.main),
                 below_top=len(levels) - 1 - place,
                 rungs=tuple(rungs),
             )
             for place, (level, rungs) in enumerate(levels.items())
         )
+
+    def instead(self, exercise: Exercise) -> tuple[RungView, ...]:
+        """Other movements in its place. Without a load, seated or for learning, none is "as hard" as it."""
+        return tuple(self._rung(exercise, rung) for rung in ladder(exercise, self.site.forms) if rung.apart)
 
     def _rung(self, exercise: Exercise, rung: Rung) -> RungView:
         form, variant = rung.form, exercise.variant(rung.form.key.variant or "")
@@ -116,8 +120,6 @@ class FormViews:
             id=form.key.variant or "",
             name=form.name,
             kit=shown.kit,
-            change=form.change,
-            change_word=self.site.phrases.words("changes", form.change) if form.change else "",
             main=variant is None,
             note=markup(form.note),
             exercise=form.exercise if form.link else None,
@@ -128,8 +130,12 @@ class FormViews:
             faults=shown.faults if variant and variant.faults else (),
             pictures=shown.pictures if variant and variant.pictures else (),
             drawing=shown.drawing,
-            asks=self.views.asks.compared(form, self.site.forms[FormKey(exercise.id)]),
+            asks="" if rung.apart else self._asks(exercise, rung),
         )
+
+    def _asks(self, exercise: Exercise, rung: Rung) -> str:
+        main = self.site.forms[FormKey(exercise.id)]
+        return str(self.views.asks.compared(rung.form, main, rung.level))
 
     def _level(self, level: int) -> str:
         if level == 0:

@@ -51,6 +51,7 @@ def _make(
         pattern=forms.pattern(exercise),
         trains=forms.muscles(exercise),
         levels=forms.ladder(exercise),
+        instead=forms.instead(exercise),
         by_kit=forms.by_kit(exercise),
         by_need=list(need_rows(site, exercise.id, decided)),
         showings=showings(site, exercise.id, shown.values),
