@@ -109,7 +109,7 @@ def _run(name: str, words: list[str]) -> int:
     try:
         return int(module.run(arguments))
     except KeyboardInterrupt:
-        print("\nstopped; nothing was changed", file=sys.stderr)
+        print("\nstopped; what was finished stays, and no file is half written", file=sys.stderr)
         return 130
     except BrokenPipeError:  # the reader of our output went away, as with `| head`
         sys.stderr.close()

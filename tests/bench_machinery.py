@@ -33,6 +33,7 @@ from sitegen.building import build as building
 from sitegen.building.build_directory import BuildDirectory
 from sitegen.commands import build as command
 from sitegen.pages import facts, site
+from sitegen.pages.episode import recent
 from sitegen.pages.sheets.pages import SheetMaker
 from sitegen.reading.read_cache import Memory
 from sitegen.study import posed_forms
@@ -94,6 +95,7 @@ PIECES: Mapping[str, Callable[[Path], None]] = {
     "lazily loaded records": _without_folding,
     "the previous site, kept to link from": lambda out: shutil.rmtree(BuildDirectory(out).staging, True),
     "what the sheets of a session share": _without_sharing,
+    "parts shared by the pages of a session": _replace(recent, is_=lambda one, other: False),
     "no search for reference cycles": _replace(gc, disable=lambda: None),
     "a second process": lambda out: None,
     "a look whether anything changed": _replace(command.Snapshot, load=classmethod(lambda kind, path: None)),
@@ -113,6 +115,9 @@ def main(argv: list[str]) -> int:
     parser = argparse.ArgumentParser(prog="python -m tests.bench machinery")
     parser.add_argument("--episodes", default="100,1000")
     parser.add_argument("--repeats", type=int, default=3)
+    parser.add_argument(
+        "--from-scratch", type=int, default=1, metavar="N", help="builds from scratch of each (default: 1)"
+    )
     parser.add_argument("--edits", default=",".join(EDITS), help="of which sorts (default: all)")
     parser.add_argument("--only", nargs="*", default=list(PIECES), metavar="PIECE")
     parser.add_argument("--one", nargs=3, help=argparse.SUPPRESS)
@@ -131,8 +136,13 @@ def main(argv: list[str]) -> int:
 
 def _measure(content: Path, sites: Mapping[str, Path], arguments: argparse.Namespace) -> None:
     episodes = len(list((content / "episodes").iterdir()))
-    for piece, folder in sites.items():
-        _print(episodes, "from scratch", piece, [_build(piece, content, folder)])
+    whole: dict[str, list[Spent]] = {piece: [] for piece in sites}
+    for _ in range(arguments.from_scratch):
+        for piece, folder in sites.items():
+            shutil.rmtree(folder, ignore_errors=True)
+            whole[piece].append(_build(piece, content, folder))
+    for piece in sites:
+        _print(episodes, "from scratch", piece, whole[piece])
     for name in filter(None, arguments.edits.split(",")):
         spent: dict[str, list[Spent]] = {piece: [] for piece in sites}
         for _ in range(arguments.repeats):

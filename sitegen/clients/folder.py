@@ -55,4 +55,5 @@ def plan_key(folder: Path) -> str:
 
 def plan_code(key: str, client_id: str) -> str:
     """Tells the plan of one client, and her logs, from those of others without saying who she is."""
+    # 64 bits: nobody finds two clients of a trainer with one code, and it fits a line of a file name.
     return hmac.new(key.encode(), client_id.encode(), "sha256").hexdigest()[:16]

@@ -27,10 +27,13 @@ from sitegen.notation import Dose, Load
 from sitegen.study.load import load_mass, same_mass
 from sitegen.study.need_limits import rpe_of
 from sitegen.study.next_dose import (
+    COUNT_STEP,
     FREE_RANGE,
     HOLD_RANGE,
+    HOLD_STEP,
     LONG_AGO_DAYS,
     WALK_RANGE,
+    WALK_STEP,
     heavier_loads,
     lighter_load,
 )
@@ -218,10 +221,10 @@ class _Step:
 def _range(dose: Dose) -> tuple[int, int]:
     """Top of the range, and how much is added at once."""
     if dose.kind == "time":
-        return HOLD_RANGE[1], 5
+        return HOLD_RANGE[1], HOLD_STEP
     if dose.kind == "distance" or dose.unit == "steps":
-        return WALK_RANGE[1], 4
-    return FREE_RANGE[1], 2
+        return WALK_RANGE[1], WALK_STEP
+    return FREE_RANGE[1], COUNT_STEP
 
 
 # --- what her plan would make of it --------------------------------------------------------------

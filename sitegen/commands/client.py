@@ -10,6 +10,7 @@ from sitegen.cli import OK, PROBLEMS, USAGE
 from sitegen.commands.common import (
     add_folders,
     content_folder,
+    day,
     out_folder,
     print_problems,
     read_site,
@@ -37,7 +38,7 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
     add_folders(parser, out=False)
     parser.add_argument(
         "--today",
-        type=date.fromisoformat,
+        type=day,
         metavar="DATE",
         help="as on that day (default: this computer's date)",
     )

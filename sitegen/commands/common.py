@@ -27,6 +27,17 @@ def add_folders(parser: argparse.ArgumentParser, *, out: bool) -> None:
         )
 
 
+def day(text: str) -> date:
+    """A day of an argument, as series.yaml has them: the messages are those for a file."""
+    from sitegen.notation import NotationError
+    from sitegen.reading.schemas.texts import Day
+
+    try:
+        return Day().parse(text)
+    except NotationError as error:
+        raise argparse.ArgumentTypeError(str(error)) from None
+
+
 def add_release_day(parser: argparse.ArgumentParser) -> None:
     """Add ``--include-upcoming`` and ``--today``."""
     parser.add_argument(
@@ -34,7 +45,7 @@ def add_release_day(parser: argparse.ArgumentParser) -> None:
     )
     parser.add_argument(
         "--today",
-        type=date.fromisoformat,
+        type=day,
         metavar="DATE",
         help="build as on that day, such as 2026-09-14 (default: this computer's date)",
     )
@@ -112,8 +123,14 @@ def write_episode(content: Path, name: str, text: str) -> Path:
     """Write the file of a new episode, never over another. Raises FileExistsError."""
     path = content / "episodes" / name
     path.parent.mkdir(exist_ok=True)
-    with path.open("x", encoding="utf-8") as stream:
-        stream.write(text)
+    try:
+        with path.open("x", encoding="utf-8") as stream:
+            stream.write(text)
+    except FileExistsError:
+        raise
+    except BaseException:  # stopped, or the disk is full: half an episode would be in the way of the next
+        path.unlink(missing_ok=True)
+        raise
     return path
 
 

@@ -7,14 +7,14 @@ from datetime import date
 from pathlib import Path
 
 from sitegen.cli import OK, PROBLEMS
-from sitegen.commands.common import add_folders, content_folder, out_folder
+from sitegen.commands.common import add_folders, content_folder, day, out_folder
 
 
 def add_arguments(parser: argparse.ArgumentParser) -> None:
     add_folders(parser, out=True)
     parser.add_argument(
         "--today",
-        type=date.fromisoformat,
+        type=day,
         metavar="DATE",
         help="show the site as it is published on that day, such as 2026-09-14 (default: everything, plans "
         "and what is not out yet included)",

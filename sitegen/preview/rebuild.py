@@ -87,7 +87,7 @@ def _saves(builder: Builder, folders: list[Path], stop: threading.Event) -> Iter
         for changes in watch(
             *watched,
             step=_QUIET_MS,
-            debounce=400,
+            debounce=400,  # milliseconds after which saves without a pause are built all the same
             stop_event=stop,
             rust_timeout=_TICK_MS,
             yield_on_timeout=True,

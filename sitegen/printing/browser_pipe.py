@@ -132,6 +132,8 @@ def _start(program: Path, profile: Path) -> tuple[int, int, int]:
     theirs_in, ours_out = map(_moved_up, os.pipe())
     ours_in, theirs_out = map(_moved_up, os.pipe())
     arguments = [str(program), "--remote-debugging-pipe", *flags(profile)]
+    # With --remote-debugging-pipe a browser reads its descriptor 3 and writes 4; the three before it get
+    # nothing.
     actions: list[tuple[int, ...] | tuple[int, int, str, int, int]] = [
         (os.POSIX_SPAWN_DUP2, theirs_in, 3),
         (os.POSIX_SPAWN_DUP2, theirs_out, 4),
@@ -168,7 +170,7 @@ def _end(pid: int, patience: float = 5.0) -> None:
             return
         if done:
             return
-        time.sleep(0.01)
+        time.sleep(0.01)  # it has no other way to say that it ended; it takes some hundredths of a second
     try:
         os.killpg(pid, signal.SIGKILL)
         os.waitpid(pid, 0)

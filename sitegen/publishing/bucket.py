@@ -66,6 +66,7 @@ class BucketStore(Store):
                 profile=self.target.profile,
                 client_kwargs=region,
                 # Files are read back and compared; older stores refuse the newer checksums.
+                # Seconds after which a try has failed: three of them come before anybody gives up waiting.
                 config_kwargs={
                     "connect_timeout": 15,
                     "read_timeout": 30,

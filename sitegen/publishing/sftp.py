@@ -64,6 +64,8 @@ class SftpStore(Store):
             self._files = SSHFileSystem(
                 self.target.host,
                 known_hosts=(),  # the library's own choice would be to trust anybody
+                # Seconds: a home line answers in a tenth; a connection is asked for a sign of life before
+                # routers, which forget silent ones after a minute or so, drop it.
                 connect_timeout=20,
                 keepalive_interval=15,
                 skip_instance_cache=True,
@@ -74,7 +76,7 @@ class SftpStore(Store):
     def close(self) -> None:
         if self._files is not None:
             try:
-                self._wait(self._hang_up, timeout=5)
+                self._wait(self._hang_up, timeout=5)  # all is sent by now: not worth a longer wait
             except Exception:
                 pass
         self._files = self._channel = None

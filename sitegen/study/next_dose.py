@@ -49,6 +49,9 @@ HOLD_RANGE = (15, 45)
 """Seconds (common practice, no source)."""
 WALK_RANGE = (20, 60)
 """Steps or metres (common practice, no source)."""
+HOLD_STEP, WALK_STEP, COUNT_STEP = 5, 4, 2
+"""How much more a set asks for at once: seconds that a clock on the wall shows, steps that end on the foot
+they began with, twice over, and repetitions where there is much in reserve (our choice)."""
 LOAD_RISE = 0.10
 """Largest rise in load where the series sets no other bound: ACSM 2009 has loads go up by 2 to 10 % at a
 time."""
@@ -236,10 +239,10 @@ class _Steps:
     @classmethod
     def of(cls, dose: Dose, load: Load | None, effort: Effort | None, most: float) -> "_Steps":
         if dose.kind == "time":
-            return cls(foot=HOLD_RANGE[0], tops=HOLD_RANGE[1:], size=5, counted=False, most=most)
+            return cls(foot=HOLD_RANGE[0], tops=HOLD_RANGE[1:], size=HOLD_STEP, counted=False, most=most)
         if dose.kind == "distance" or dose.unit == "steps":
-            return cls(foot=WALK_RANGE[0], tops=WALK_RANGE[1:], size=4, counted=False, most=most)
-        size = 2 if effort is not None and rpe_of(effort) <= SPARE_RPE else 1
+            return cls(foot=WALK_RANGE[0], tops=WALK_RANGE[1:], size=WALK_STEP, counted=False, most=most)
+        size = COUNT_STEP if effort is not None and rpe_of(effort) <= SPARE_RPE else 1
         foot, top = LOADED_RANGE if load else FREE_RANGE
         tops = (top, *HIGHER_TOPS) if load else (top,)
         return cls(foot=foot, tops=tops, size=size, counted=True, most=most)

@@ -110,3 +110,11 @@ def test_kit_in_two_spellings(library: LibraryFolder):
 
 def test_the_known_muscles_are_not_taken_for_one_another():
     assert [pair for pair in combinations(MUSCLE_REGIONS, 2) if spelt_alike(*pair)] == []
+
+
+@pytest.mark.parametrize("name", ["Подъём на носки", "腕立て伏せ", "ü", "—"])
+def test_names_without_latin_letters_are_names(library: LibraryFolder, name: str):
+    """They have no words that the checks compare, but break none of them off."""
+    squat = library.root / "exercises/chair-squat.yaml"
+    squat.write_text(squat.read_text().replace("name: Chair squat", f"name: {name}"))
+    assert library.problems() == []

@@ -6,12 +6,13 @@ import re
 import subprocess
 import sys
 from pathlib import Path
+from unittest import mock
 
 import jsonschema
 import pytest
 import yaml
 
-from sitegen.cli import COMMANDS, main
+from sitegen.cli import COMMANDS, USAGE, main
 from sitegen.clients.file_schema import CLIENT
 from sitegen.reading.schemas.json_schema import schema_of, schemas
 from sitegen.resources import demo_folder, starter_folder
@@ -60,6 +61,32 @@ def test_a_mistyped_command_is_a_usage_error(capsys: pytest.CaptureFixture[str])
         main(["biuld"])
     assert exit_.value.code == 2
     assert "biuld" in capsys.readouterr().err
+
+
+@pytest.mark.parametrize(
+    ("said", "told"),
+    [
+        ("2026-99-01", "there is no such day as '2026-99-01'; months go from 01 to 12"),
+        ("1 May 2026", "'1 May 2026' is not a date; write 2026-05-01"),
+        ("2026-W18-5", "'2026-W18-5' is not a date; write year-month-day, such as 2026-09-14"),
+    ],
+)
+@pytest.mark.parametrize("command", ["build", "preview", "client"])
+def test_a_day_is_read_as_in_a_file(
+    command: str, said: str, told: str, capsys: pytest.CaptureFixture[str]
+) -> None:
+    with pytest.raises(SystemExit) as ended:
+        main([command, "--today", said])
+    assert ended.value.code == USAGE
+    assert f"argument --today: {told}" in capsys.readouterr().err
+
+
+def test_who_stops_a_command_is_told_what_holds_for_all_of_them(
+    capsys: pytest.CaptureFixture[str], monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr("sitegen.commands.check.run", mock.Mock(side_effect=KeyboardInterrupt))
+    assert main(["check"]) == 130
+    assert capsys.readouterr().err == "\nstopped; what was finished stays, and no file is half written\n"
 
 
 def test_begin_and_build_in_an_empty_folder(empty: Path, capsys: pytest.CaptureFixture[str]) -> None:

@@ -351,6 +351,7 @@ def _lifts_low(movement: Movement) -> bool:
 
 def _head_low(movement: Movement) -> bool:
     for figure in movement.figures:
+        # The heart lies about three quarters up from the hips to the shoulders; 4 cm below it a head is low.
         heart: Vec = between(figure.pelvis, figure.chest, 0.75)
         if figure.pose.base not in (*_LYING, "side plank") and figure.head[1] < heart[1] - 4.0:
             return True

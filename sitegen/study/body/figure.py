@@ -183,6 +183,7 @@ def two_segments(root: Vec, target: Vec, upper: float, lower: float, pole: Vec) 
     """
     way = sub(target, root)
     wanted = math.sqrt(dot(way, way))
+    # Within what two segments reach, and not exactly at its ends, where the triangle has no height.
     far = max(abs(upper - lower) + 1e-6, min(upper + lower - 1e-6, wanted))
     axis = unit(way, (0.0, -1.0, 0.0))
     share = (upper * upper - lower * lower + far * far) / (2 * far)
@@ -231,6 +232,7 @@ def leg_by_angles(hip: Vec, frame: Frame, side: int, pose: FullPose) -> Leg:
     # The toes point across the shank, away from the side to which the knee folds.
     forward = along(scale(fold, -math.cos(k)), (math.sin(k), thigh))
     tip = pose.heels[side]
+    # A foot that hangs points its toes by itself (our choice, by eye).
     drop = math.radians(tip if tip is not None else 20.0)
     toes = along(scale(forward, math.cos(drop)), (math.sin(drop), shank))
     return Leg(hip, knee, ankle, along(ankle, (TOE, toes)), along(ankle, (-HEEL, toes)))
@@ -265,6 +267,7 @@ def standing_leg(
     Gives the leg and how far the foot is out of reach.
     """
     most = CM.thigh + CM.shank
+    # As flat as the ankle allows, in steps finer than a reader sees in a drawing of a foot.
     tries = (tip,) if tip is not None else (0.0, 12.0, 24.0, 36.0, 48.0, 60.0, 72.0)
     best: tuple[Leg, float] | None = None
     for angle in tries:

@@ -73,6 +73,7 @@ def _along_arms(figure: Figure) -> list[Contact]:
     hand, shoulder = (
         scale(_total(some), 1 / len(arms)) for some in (points, [arm.shoulder for _, arm in arms])
     )
+    # An arm whose shoulder is hardly above its hand would push level without bounds.
     slope = (hand[0] - shoulder[0]) / max(5.0, shoulder[1] - hand[1])
     slope = max(-FRICTION, min(FRICTION, slope))
     lever = hand[0] - foot[0] + slope * (hand[1] - foot[1])
@@ -146,6 +147,7 @@ def _on_wall(figure: Figure, wall: Vec, feet: list[Point], *, hands: bool = Fals
     if not feet:
         return []
     foot = scale(_total([at for _, _, at in feet]), 1 / len(feet))
+    # A wall that is touched at the height of the feet could hold nothing: 20 cm at least.
     push = weight * (mass[0] - foot[0]) / max(20.0, wall[1] - foot[1])
     found = []
     for part, side, at in feet:
@@ -211,6 +213,7 @@ def share_out(points: list[tuple[float, float]], mass: tuple[float, float]) -> l
 
 def _least_squares(points: list[tuple[float, float]], mass: tuple[float, float]) -> list[float]:
     """The smallest forces with the right sum and the right moments (normal equations, three by three)."""
+    # Distances in half metres, so that forces and moments weigh about the same in the sum of squares.
     rows = [
         [1.0] * len(points),
         [(p[0] - mass[0]) / 50.0 for p in points],

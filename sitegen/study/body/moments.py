@@ -153,6 +153,7 @@ def _just_above_seat(movement: Movement) -> list[Figure]:
     seated = next((f for f in movement.figures if f.pose.base == "seated"), None)
     if seated is None or not any(f.pose.base == "standing" for f in movement.figures):
         return []
+    # Knees between a high stool and a very low seat, halved eight times: a third of a degree.
     low, high, figure = 40.0, 130.0, seated
     for _ in range(8):
         knees = (low + high) / 2
@@ -168,7 +169,7 @@ def moment(joint: Vec, forces: Iterable[Force]) -> float:
     """The size of the moment of forces about a joint, in newton metres."""
     total: Vec = (0.0, 0.0, 0.0)
     for at, force in forces:
-        total = add(total, cross(scale(sub(at, joint), 0.01), force))
+        total = add(total, cross(scale(sub(at, joint), 0.01), force))  # centimetres to metres
     return length(total)
 
 

@@ -51,6 +51,7 @@ def _thigh(share: float, above: float, pole: tuple[float, float, float]) -> Plac
         leg = figure.legs[side]
         along_thigh = unit(sub(leg.knee, leg.hip))
         front = sub(figure.frame.front, scale(along_thigh, sum(map(_times, figure.frame.front, along_thigh))))
+        # A hand lies on the upper side of a thigh, turned a little towards the trunk.
         top = unit(add(front, scale(figure.frame.up, 0.3)))
         at = along(between(leg.hip, leg.knee, share), (above, top), (2.0, figure.frame.out(side)))
         return at, _pole(figure.chest_frame, side, pole)
@@ -124,6 +125,7 @@ def _arm(figure: Figure, side: int, things: dict[str, float]) -> Arm:
 def _thing_point(figure: Figure, side: int, word: str, things: dict[str, float]) -> Vec:
     """Where the hand meets a thing that stands ahead of the feet, or beside a seated figure."""
     pose, shoulder = figure.pose, figure.arms[side].shoulder
+    # Beside a seated body: hands on the seat stand as far out as its edge, on arm rests on top of them.
     if pose.base == "seated" and word in ("chair", "raised chair", "bed"):
         at = along(figure.pelvis, (2.0, (1.0, 0.0, 0.0)), (24.0, figure.frame.out(side)))
         return (at[0], pose.height_of(pose.seat) + PALM, at[2])
@@ -163,6 +165,7 @@ def reach_for(figure: Figure, side: int, word: str, target: Vec) -> Arm:
     """An arm whose hand, or forearm, is on a thing."""
     pose, arm = figure.pose, figure.arms[side]
     frame = figure.chest_frame
+    # Elbows bend back, down and out, as they do for things ahead; under a plank they go down and out only.
     pole = _pole(frame, side, (-0.7, -0.7, 0.5))
     if pose.forearms[side]:
         return _forearm_on(figure, side, word, target)
@@ -179,6 +182,7 @@ def _forearm_on(figure: Figure, side: int, word: str, target: Vec) -> Arm:
     shoulder = figure.arms[side].shoulder
     flat: Vec = (0.0, 1.0, 0.0) if word in UPRIGHTS else (1.0, 0.0, 0.0)
     if word in UPRIGHTS:
+        # Elbows against a wall are a little below the shoulders: 6 cm, whose square is taken off below.
         high = shoulder[1] - 6.0
         across = math.sqrt(CM.upper_arm**2 - 36.0)
         elbow = (min(target[0], shoulder[0] + across), high, shoulder[2])

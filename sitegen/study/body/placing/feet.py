@@ -75,6 +75,8 @@ def stand(pose: FullPose, anchors: Anchors) -> Figure:
     place_arms_roughly(rough)
     x, z = aim[0], aim[1]
     pelvis, legs, gaps = (x, 0.0, z), dict[int, Leg](), dict[int, float]()
+    # Each round moves the hips by what the whole figure is out of balance, a tenth more since arms and trunk
+    # follow only in part; after five the last is taken.
     for _ in range(5):
         pelvis = (x, _hip_height(pose, frame, grounds, x, z), z)
         legs, gaps = _legs_to(pose, frame, pelvis, grounds)
@@ -100,6 +102,8 @@ def place_arms_roughly(figure: Figure) -> None:
     """Arms as they will nearly be, for finding the balance before the legs are there."""
     for side in (0, 1):
         if figure.pose.hands[side] != "free":
+            # An upper arm that hangs a little ahead, a forearm half way to level: about where most hands are
+            # put.
             forward: Vec = (0.5, -0.6, 0.0)
             elbow = along(figure.arms[side].shoulder, (CM.upper_arm, (0.2, -0.98, 0.0)))
             figure.arms[side] = Arm(figure.arms[side].shoulder, elbow, along(elbow, (CM.forearm, forward)))
@@ -116,6 +120,8 @@ def _hip_height(pose: FullPose, frame: Frame, grounds: dict[int, Vec], x: float,
     """As high as the wanted bend of the knee lets the hips be, and low enough for every foot."""
     heights = {}
     for side, ground in grounds.items():
+        # Where nothing is said, knees that are all but straight: 4 degrees, and 1 for a leg that follows the
+        # other.
         bend = pose.knees[side]
         heights[side] = _height_over(frame, side, ground, x, z, bend if bend is not None else 4.0, pose)
     asked = [s for s in (1, 0) if s in grounds and pose.knees[s] is not None]
@@ -151,6 +157,7 @@ def _over(
     hip = along((x, 0.0, z), (HIP_HALF, frame.out(side)))
     far = reach_of(CM.thigh, CM.shank, bend)
     flat = math.hypot(hip[0] - ground[0] - nearer, hip[2] - ground[2])
+    # Out of reach the hips come no lower than 5 cm over the ankle, and the gap of the foot is told.
     return ground[1] + CM.ankle + rise + math.sqrt(max(25.0, far * far - flat * flat))
 
 

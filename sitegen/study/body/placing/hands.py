@@ -97,6 +97,8 @@ def _arm_to_trunk(pose: FullPose, anchors: Anchors) -> float:
     if "shoulders" in pose.given:
         return max(pose.shoulders)
     side = 1 if pose.hands[1] in _BEARING else 0
+    # A first guess from which the search for the place of the hands sets out: what planks on the floor, on an
+    # edge and at a wall come to on the standard body.
     if pose.hands[side] == "floor":
         return 68.0 if not pose.forearms[side] else 72.0
     return 80.0 if pose.hands[side] != "wall" else 88.0
@@ -115,6 +117,8 @@ def _pivot(pose: FullPose, flat: Figure, side: int, on_knees: bool) -> tuple[Vec
         pad = KNEE_PAD + (pose.height_of("cushion") if "cushion" in pose.props else 0.0)
         return (leg.knee[0], leg.knee[1], 0.0), pad, 0.0
     hands_low = pose.hands[side] == "floor" or pose.hands[1 - side] == "floor"
+    # The lower the hands, the steeper the foot stands on its ball: toes in a plank, nearly the whole sole at
+    # a wall.
     tip = 70.0 if hands_low else (22.0 if "wall" in pose.hands else 42.0)
     high = raised + ankle_height(tip)
     return (leg.ankle[0], leg.ankle[1], 0.0), high, tip
@@ -172,6 +176,7 @@ def all_fours(pose: FullPose, anchors: Anchors) -> Figure:
     chord = chord_of(pose)
     tilt = math.asin(max(-1.0, min(1.0, pose.shift / CM.thigh)))
     pelvis = (CM.thigh * math.sin(tilt), pad + CM.thigh * math.cos(tilt), 0.0)
+    # Not quite the length of the arm, or rounding could put the hand out of its reach.
     rise = hands_high + arm * 0.995 - pelvis[1]
     up = math.asin(max(-1.0, min(1.0, rise / chord)))
     frame = UPRIGHT.pitched(90.0 - math.degrees(up))

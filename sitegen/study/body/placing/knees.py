@@ -24,7 +24,9 @@ def kneel(pose: FullPose, anchors: Anchors) -> Figure:
     frame = leaning(pose)
     down = (0, 1) if pose.base == "kneeling" else (0,)
     pad = KNEE_PAD + (pose.height_of("cushion") if "cushion" in pose.props else 0.0)
-    knee: Vec = (-2.0, pad, 0.0)
+    knee: Vec = (-2.0, pad, 0.0)  # behind the middle of the scene, for the shins go back from there
+    # Hips shifted by more than 0.9 of a thigh would lie on the ground: a slip, told by what is then out of
+    # reach.
     thigh = turned(UP, (0.0, 0.0, 1.0), -math.degrees(math.asin(max(-0.9, min(0.9, pose.shift / CM.thigh)))))
     pelvis = along(knee, (CM.thigh, thigh))
     figure = trunk_of(pose, frame, pelvis)
@@ -43,8 +45,10 @@ def kneel(pose: FullPose, anchors: Anchors) -> Figure:
 
 
 def shin_on_floor(hip: Vec, knee: Vec, heading: Vec) -> Leg:
+    # The shin slopes from the knee to an ankle 6 cm over the ground, by 30 degrees at most.
     drop = math.asin(min(0.5, max(-0.5, (knee[1] - 6.0) / CM.shank)))
     back = along((0.0, 0.0, 0.0), (-math.cos(drop), heading), (-math.sin(drop), UP))
     ankle = along(knee, (CM.shank, back))
+    # The foot lies on its back, drawn a little more than half as long as it is since its toes bend.
     toe = along(ankle, (CM.foot * 0.55, back), (-1.5, UP))
     return Leg(hip, knee, ankle, toe, along(ankle, (3.0, UP)), carries=True, on_knee=True)

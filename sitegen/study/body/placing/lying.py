@@ -54,8 +54,11 @@ def lie(pose: FullPose, anchors: Anchors) -> Figure:
         elif pose.feet[side] == "chair":
             figure.legs[side] = leg_by_angles(hip, base, side, pose)
         else:
+            # A heel, or the back of a foot, lies 7 cm below the ankle; 2 mm less than the leg's length leave
+            # the knee a way to bend.
             ankle = along(hip, (CM.thigh + CM.shank - 0.2, (ahead, 0.0, 0.0)), (-LYING + 7.0, UP))
             knee, ankle, _ = two_segments(hip, ankle, CM.thigh, CM.shank, (0.0, 1.0, 0.0))
+            # On the back toes point up and fall a little away, on the belly they lie flat.
             toes = (0.35, 1.0, 0.0) if pose.base == "lying" else (-1.0, -0.15, 0.0)
             figure.legs[side] = Leg(
                 hip, knee, ankle, along(ankle, (TOE, unit(toes))), along(ankle, (-2.0, unit(toes)))
@@ -83,7 +86,7 @@ def place_arms_lying(figure: Figure, floor: float, anchors: Anchors) -> None:
     for side, arm in enumerate(figure.arms):
         if figure.pose.hands[side] != "free":
             continue
-        low = floor + 4.5
+        low = floor + 4.5  # the middle of an arm that lies on the ground (our choice)
         elbow, hand = arm.elbow, arm.hand
         if figure.pose.base in ("lying", "bridge") and f"shoulders.{side}" not in figure.pose.given:
             # Arms about which nothing is said lie beside the body, whatever the hips do.
@@ -101,7 +104,7 @@ def place_arms_lying(figure: Figure, floor: float, anchors: Anchors) -> None:
 def bridge(pose: FullPose, anchors: Anchors) -> Figure:
     """Shoulders and feet stay where they are in lying; the hips rise until they are as open as written."""
     floor = _ground_under(pose)
-    bend = 95.0
+    bend = 95.0  # shins about upright (our choice)
     far = reach_of(CM.thigh, CM.shank, bend)
     rise = LYING - CM.ankle
     feet = [
@@ -111,6 +114,7 @@ def bridge(pose: FullPose, anchors: Anchors) -> Figure:
     chest = (-CM.trunk, floor + LYING, 0.0)
     side = 1 if pose.feet[1] != "lifted" else 0
     wanted = pose.hips[side]
+    # Between flat and steeper than any trunk goes, halved until it is finer than a thousandth of a degree.
     low, high = 0.0, 55.0
     for _ in range(18):
         tilt = (low + high) / 2

@@ -24,6 +24,7 @@ ON_SIDE = Frame((0.0, 0.0, 1.0), (1.0, 0.0, 0.0), (0.0, 1.0, 0.0))
 
 
 def lie_on_side(pose: FullPose, anchors: Anchors) -> Figure:
+    # On the side the spine is higher than on the back: hips are wider than a trunk is deep.
     figure = trunk_of(pose, ON_SIDE, (0.0, LYING + 2.0, 0.0))
     _legs_on_side(figure, ON_SIDE)
     figure.back_carries = True
@@ -45,7 +46,9 @@ def side_plank(pose: FullPose, anchors: Anchors) -> Figure:
     """Left elbow below the shoulder, a straight line to the feet; a side bend lets the hip sink."""
     on_knees = (pose.knees[0] or 0.0) > 45.0  # half way to a right angle: the shins lie behind (our choice)
     legs = CM.thigh + (0.0 if on_knees else CM.shank)
-    low = 11.0
+    low = 11.0  # where the legs end: the edge of a foot with the other on top, or a knee
+    # The middle of the chest lies over the lower shoulder by most of half its breadth: it sinks into the
+    # shoulder.
     chest_high = PALM + CM.upper_arm + SHOULDER_HALF * 0.8
     slope = math.asin((chest_high - low) / (legs + CM.trunk))
     straight = low + legs * math.sin(slope)
@@ -58,6 +61,7 @@ def side_plank(pose: FullPose, anchors: Anchors) -> Figure:
     _legs_on_side(figure, _rising(math.asin(max(-1.0, min(1.0, (high - low) / legs)))))
     shoulder = figure.arms[0].shoulder
     elbow = (shoulder[0], PALM, shoulder[2])
+    # The forearm lies half ahead, half across, so that it is seen from the front too.
     resting = Arm(shoulder, elbow, along(elbow, (CM.forearm, (0.75, 0.0, 0.66))), "floor", True, True)
     place_arms(figure, anchors.things)
     figure.arms[0] = resting

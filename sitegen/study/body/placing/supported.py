@@ -70,10 +70,14 @@ def _foot_before_seat(figure: Figure, side: int, hip: Vec) -> Leg:
     far = reach_of(CM.thigh, CM.shank, bend if bend is not None else 90.0)
     high = pose.height_of(pose.feet[side])
     rise = hip[1] - high - CM.ankle
+    # A seat that is higher than the leg is long leaves nothing under the root: the foot stands 2 cm ahead
+    # then, and the gap is told below.
     ahead = math.sqrt(max(4.0, far * far - rise * rise)) if f"step.{side}" not in pose.given else None
     x = hip[0] + ahead if ahead is not None else pose.step[side]
     z = hip[2] + pose.out[side] * (1 if side else -1)
     heading = heading_of(pose, side)
+    # The knee points up and ahead, and with a foot set 20 cm out a fifth to its side, as a thigh follows the
+    # foot.
     pole = along(heading, (1.0, UP), (0.2 * pose.out[side] / 20, (0.0, 0.0, 1.0 if side else -1.0)))
     leg, gap = standing_leg(hip, (x, high, z), heading, pose.heels[side], pole)
     if gap > LOOSE_STEP_MISSES:
@@ -82,18 +86,21 @@ def _foot_before_seat(figure: Figure, side: int, hip: Vec) -> Leg:
 
 
 def at_wall(pose: FullPose, anchors: Anchors) -> Figure:
+    # Soft knees where nothing is said: nobody stands with locked ones (our choice).
     bend = pose.knees[1] if pose.knees[1] is not None else 8.0
     far = reach_of(CM.thigh, CM.shank, bend)
     ahead = pose.step[1]
+    # Hips never lower than 10 cm over the ankles, however far the feet are said to stand ahead.
     high = CM.ankle + math.sqrt(max(100.0, far * far - ahead * ahead))
     if "knees" not in pose.given and far < abs(ahead):
-        high = CM.ankle + 30.0
+        high = CM.ankle + 30.0  # feet too far ahead for the legs: the hips come down to them
     pelvis = (0.0, high, 0.0)
     figure = trunk_of(pose, UPRIGHT, pelvis)
     for side in (0, 1):
         if pose.feet[side] == "lifted":
             continue
         hip = along(pelvis, (HIP_HALF, UPRIGHT.out(side)))
+        # Knees point ahead and a little up, so that they bend forwards even where hip and foot are in line.
         leg, gap = standing_leg(hip, ground_of(pose, side), FORWARD, pose.heels[side], (1.0, 0.3, 0.0))
         figure.legs[side] = leg
         if gap > STEP_MISSES:
@@ -132,6 +139,8 @@ def hang_back(pose: FullPose, anchors: Anchors) -> Figure:
             figure.arms[side] = arm_by_angles(shoulder, figure.chest_frame, side, pose)
             continue
         grip = along(shoulder, (arm_reach, unit(sub(door, shoulder))))
+        # Both ends of a towel come from one knot: hands are half as far apart as shoulders, elbows point back
+        # and down beside the ribs.
         grip = (grip[0], grip[1], shoulder[2] * 0.5)
         pole = along((0.0, 0.0, 0.0), (-0.9, FORWARD), (-0.5, UP))
         elbow, hand, _ = two_segments(shoulder, grip, CM.upper_arm, CM.forearm + GRIP, pole)
@@ -159,12 +168,14 @@ def dip(pose: FullPose, anchors: Anchors) -> Figure:
         hip = figure.legs[side].hip
         ahead = pose.step[side] if f"step.{side}" in pose.given else 2.0
         ground = (ahead, 0.0, (1 if side else -1) * STANCE)
+        # Knees of legs in front of a seat point up rather than ahead.
         leg, gap = standing_leg(hip, ground, FORWARD, pose.heels[side], (0.6, 1.0, 0.0))
         figure.legs[side] = leg
         if gap > LOOSE_STEP_MISSES:
             figure.trouble.append(Trouble("reach", "step", gap, side, "floor"))
         shoulder = figure.arms[side].shoulder
         target = (hands_x, seat + PALM, shoulder[2])
+        # Elbows of hands that are behind can only go back.
         pole = along((0.0, 0.0, 0.0), (-1.0, frame.front), (0.2, frame.up))
         elbow, hand, _ = two_segments(shoulder, target, CM.upper_arm, CM.forearm + PALM, pole)
         figure.arms[side] = Arm(shoulder, elbow, hand, on="chair", carries=True)
