@@ -18,7 +18,7 @@ from sitegen.building.snapshot import Snapshot
 from sitegen.commands import build as command
 from sitegen.pages import facts, inputs, page, site, theme
 from sitegen.reading import linking
-from sitegen.system import file_states
+from sitegen.system import file_states, noted_reads
 
 Patch = Callable[[], AbstractContextManager[object]]
 
