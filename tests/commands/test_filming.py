@@ -50,7 +50,7 @@ def _shot(page: BeautifulSoup, name: str) -> str:
 
 def test_a_shot_says_what_is_to_be_said_and_shown(page: BeautifulSoup) -> None:
     squat = _shot(page, "Chair squat")
-    assert "“Chair squat, 8–12 reps, 2 in reserve, 3 seconds down, up fast, hold 1”" in squat
+    assert "“Chair squat, 8–12 reps, effort 8 of 10, 3 seconds down, up fast, hold 1”" in squat
     assert "Again as 4, in “Once more”: say “Chair squat, 20 s”" in squat
     assert "Knees fall inwards; mend it: Press them gently out over the toes" in squat
     assert "Seated knee press for Seated" in squat

@@ -91,7 +91,7 @@ def test_a_variant_that_is_another_exercise_leads_to_its_page(row: BeautifulSoup
 
 def test_forms_by_what_is_at_hand(row: BeautifulSoup) -> None:
     assert rows(section(row, "by-kit").table) == [
-        ["Bath towel or a sheet", "Door row , Upright row , Low row"],
+        ["Bath towel or a sheet", "Door row Upright row Low row"],
         ["no kit", "Blade squeeze"],
         ["Backpack with books or a shopping bag with tins", "Pack row"],
         ["Sturdy chair or a low table against a wall + Bath towel or a sheet", "Seated row"],

@@ -41,13 +41,19 @@ def test_the_first_and_the_newest_session_are_marked(home: BeautifulSoup) -> Non
     assert flags == {"Start here": "Episode 1: Cast off", "Newest": "Episode 12: Home berth"}
 
 
-def test_reasons_to_stop_stand_in_the_foot_and_all_cautions_on_a_page_of_their_own(
+def test_when_to_stop_is_a_line_in_the_foot_and_all_of_it_stands_with_all_cautions_and_in_sessions(
     home: BeautifulSoup, demo_site: Path
 ) -> None:
     before = BeautifulSoup((demo_site / "before-you-start/index.html").read_text(), "html5lib")
 
-    assert [len(signs.select("li")) for signs in home.select(".foot .danger ul")] == [7, 6]
-    assert home.select_one('.foot .danger a[href="tel:112"]') is not None
+    session = BeautifulSoup((demo_site / "episodes/cast-off/index.html").read_text(), "html5lib")
+
+    links = [link["href"] for link in home.select(".foot .stop-line a")]
+    assert links == ["tel:112", "before-you-start/index.html#foot-stop"]
+    for page in (before, session):
+        assert [len(signs.select("li")) for signs in page.select(".foot .danger ul")] == [7, 6]
+        assert page.select_one('.foot .danger a[href="tel:112"]') is not None
+        assert page.find(id="foot-stop") is not None
     assert len(home.select("main .cautions li")) == 3 < len(before.select("main .cautions li"))
 
 

@@ -89,6 +89,8 @@ class Measurer:
             name: self._bold(words[name])
             for name in ("avoid", "fix", "easier", "harder", "care", "item_care")
         }
+        # On its black ground it is half an em wider, which is less than this letter.
+        self._labels["item_care"] = self._bold(f"m{words.item_care}")
         self._labels["plan"] = self._bold(strings.rotation.label)
         legend = self._plain(words.legend)
         self._legend = {False: legend, True: legend + self._plain(words.legend_open)}
