@@ -24,7 +24,7 @@ from sitegen.study.fetching import fetched, in_number
 from sitegen.study.forms import Form
 from sitegen.study.span import Span
 from sitegen.study.timing import block_time
-from sitegen.system.reads import Shared
+from sitegen.system.noted_reads import Shared
 from sitegen.vocabulary import AMRAP, CIRCUIT, EMOM, INTERVALS
 
 
