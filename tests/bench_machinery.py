@@ -28,7 +28,7 @@ from pathlib import Path
 from typing import Any, NamedTuple
 from unittest import mock
 
-from sitegen import cli, records
+from sitegen import cli, stored_records
 from sitegen.building import build as building
 from sitegen.building.build_directory import BuildDirectory
 from sitegen.commands import build as command
@@ -64,7 +64,9 @@ def _without_asked(out: Path) -> None:
 
 
 def _without_folding(out: Path) -> None:
-    _replace(records.FoldingRecord, __reduce__=records.Record.__reduce__, fold=lambda record: None)(out)
+    _replace(
+        stored_records.FoldingRecord, __reduce__=stored_records.Record.__reduce__, fold=lambda record: None
+    )(out)
 
 
 def _without_fact_cache(out: Path) -> None:

@@ -19,7 +19,7 @@ from sitegen.building.site_state import session_folder
 from sitegen.pages.inputs import Inputs
 from sitegen.pages.page import Batch, Page, Taken, fingerprint, plan_now
 from sitegen.system.file_states import FileState
-from sitegen.system.reads import recording
+from sitegen.system.noted_reads import recording
 
 
 class Settled(NamedTuple):

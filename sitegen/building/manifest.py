@@ -43,7 +43,7 @@ class Group:
     key: str
     """What the names stood for when they were made."""
     read: tuple[str, ...]
-    """Names that were noted (``sitegen.system.reads``)."""
+    """Names that were noted (``sitegen.system.noted_reads``)."""
 
     @classmethod
     def of(cls, read: Collection[str], inputs: Inputs) -> "Group":

@@ -31,9 +31,9 @@ from sitegen.pages.page import CopyOf, Page, check_address
 from sitegen.problems import ContentError, Problem
 from sitegen.reading.files import digest_of_file
 from sitegen.system.file_states import FileState, state_of
+from sitegen.system.noted_reads import recording
 from sitegen.system.os_errors import naming
 from sitegen.system.parallel import map_in_chunks
-from sitegen.system.reads import recording
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

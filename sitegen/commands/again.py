@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING
 if TYPE_CHECKING:
     from sitegen.composing.marks import Piece
     from sitegen.composing.proposal import Proposal
-    from sitegen.composing.request import Wishes
+    from sitegen.composing.wishes import Wishes
     from sitegen.composing.written import Written
     from sitegen.model import Episode, Series
 

@@ -14,7 +14,7 @@ from sitegen.commands.propose import add_wishes, shape, wishes, wrong_wishes
 
 if TYPE_CHECKING:
     from sitegen.composing.proposal import Proposal
-    from sitegen.composing.request import Wishes
+    from sitegen.composing.wishes import Wishes
     from sitegen.model import Episode, Series
 
 _MOST_WEEKS = 52

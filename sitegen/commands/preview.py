@@ -68,7 +68,7 @@ def run(arguments: argparse.Namespace) -> int:
 def _next_session(content: Path) -> str:
     """The trainer's page about the next session, made from what the folder says now."""
     from sitegen.reading.reader import read_series
-    from sitegen.report.room_page import room_page
+    from sitegen.report.next_session_page import room_page
 
     return room_page(read_series(content))
 

@@ -16,8 +16,8 @@ from sitegen.commands.common import content_folder, series_to_build_on, write_ep
 
 if TYPE_CHECKING:
     from sitegen.composing.proposal import Choice, Proposal, Proposals
-    from sitegen.composing.request import Wishes
     from sitegen.composing.session_shape import Shape
+    from sitegen.composing.wishes import Wishes
     from sitegen.model import Series
     from sitegen.report.after import After
 
@@ -108,7 +108,7 @@ def run(arguments: argparse.Namespace) -> int:
 
 def wishes(arguments: argparse.Namespace) -> "Wishes":
     """The wishes of the command line."""
-    from sitegen.composing.request import Wishes
+    from sitegen.composing.wishes import Wishes
 
     return Wishes(
         minutes=arguments.minutes,

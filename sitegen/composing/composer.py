@@ -26,13 +26,13 @@ from sitegen.composing.pool import Pool
 from sitegen.composing.preparing import Preparing
 from sitegen.composing.proposal import Choice, Proposal, Proposals
 from sitegen.composing.reasons import reason_of
-from sitegen.composing.request import Wishes
 from sitegen.composing.session_frame import SessionFrame
 from sitegen.composing.session_shape import Shape, first_shape, is_composed, lengths, shape_of
 from sitegen.composing.skeletons import skeletons
 from sitegen.composing.so_far import SoFar, so_far
 from sitegen.composing.task import RULES, Found
 from sitegen.composing.verify import broken_bounds
+from sitegen.composing.wishes import Wishes
 from sitegen.composing.written import Written
 from sitegen.model import Block, Series
 from sitegen.study.span import Span

@@ -3,9 +3,9 @@ level."""
 
 from sitegen.composing.level import HEAVY, LIGHT
 from sitegen.composing.needs_kept import NeedsKept
-from sitegen.composing.request import Wishes
 from sitegen.composing.sets_and_rests import is_large
 from sitegen.composing.so_far import SoFar
+from sitegen.composing.wishes import Wishes
 from sitegen.model import Block, Item
 from sitegen.study.forms import Form
 from sitegen.study.load import load_mass

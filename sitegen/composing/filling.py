@@ -9,14 +9,14 @@ from sitegen.composing.history import MAIN_LIFTS
 from sitegen.composing.pool import Candidate, Pool
 from sitegen.composing.proposal import Choice
 from sitegen.composing.reasons import reason_of
-from sitegen.composing.request import Wishes
 from sitegen.composing.search import find
 from sitegen.composing.session_frame import SessionFrame
 from sitegen.composing.session_shape import Shape, is_rotating
 from sitegen.composing.single_exercise import share_of_one
 from sitegen.composing.task import QUARTERS, Found, Option, Places, Rules, Task, Want, summed
+from sitegen.composing.wishes import Wishes
 from sitegen.composing.written import Written
-from sitegen.study.room import MuscleRoom
+from sitegen.study.week_room import MuscleRoom
 
 # The scale of all points; the weights are our own choice.
 USUAL_POINTS = 1

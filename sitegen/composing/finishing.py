@@ -13,12 +13,12 @@ from sitegen.composing.conflicts import Conflict
 from sitegen.composing.level import has_sets
 from sitegen.composing.pool import Candidate, Pool
 from sitegen.composing.preparing import Preparing
-from sitegen.composing.request import Wishes
 from sitegen.composing.session_frame import SessionFrame
 from sitegen.composing.session_shape import FEWEST_SETS, MOST_SETS, BlockShape
 from sitegen.composing.sets_and_rests import fitted, has_large
 from sitegen.composing.single_exercise import share_of_one
 from sitegen.composing.verify import broken_bounds
+from sitegen.composing.wishes import Wishes
 from sitegen.model import Block, Episode
 from sitegen.notation import Count
 from sitegen.problems import Location

@@ -8,13 +8,13 @@ from sitegen.composing.history import MAIN_LIFTS, lift_of
 from sitegen.composing.level import may_repeat
 from sitegen.composing.needs_kept import ForNeeds, NeedsKept
 from sitegen.composing.next_items import BALANCE, NextItems
-from sitegen.composing.request import Wishes
 from sitegen.composing.rises import too_fast
 from sitegen.composing.session_shape import BlockShape
 from sitegen.composing.sets_and_rests import is_large
 from sitegen.composing.single_exercise import counted_alone, seconds_besides_items, session_of, share_of_one
 from sitegen.composing.so_far import SoFar
 from sitegen.composing.task import QUARTERS, Option
+from sitegen.composing.wishes import Wishes
 from sitegen.model import Block, Item
 from sitegen.study.forms import Form, FormKey, shown_form
 from sitegen.study.next_dose import NextDose

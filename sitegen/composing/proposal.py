@@ -6,8 +6,8 @@ from dataclasses import dataclass
 from sitegen.composing.conflicts import Conflict
 from sitegen.composing.pool import Candidate
 from sitegen.model import Episode
-from sitegen.study.room import Room
 from sitegen.study.span import Span
+from sitegen.study.week_room import Room
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

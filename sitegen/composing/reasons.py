@@ -5,8 +5,8 @@ from collections.abc import Iterator
 from sitegen.composing.needs_kept import NeedsKept
 from sitegen.composing.pool import Candidate
 from sitegen.composing.so_far import SoFar
-from sitegen.study.room import MuscleRoom
 from sitegen.study.schedule.reasons import listed
+from sitegen.study.week_room import MuscleRoom
 
 MOST_NAMED = 3
 """Names in a row that one still reads; beyond them their number is said."""

@@ -7,7 +7,7 @@ from sitegen.composing.level import Level, level_at
 from sitegen.model import Details, Series
 from sitegen.study.forms import Forms
 from sitegen.study.overview import Overview, overview
-from sitegen.study.room import Room, room
+from sitegen.study.week_room import Room, room
 from sitegen.study.weeks import usual_count
 
 

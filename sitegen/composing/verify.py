@@ -8,17 +8,17 @@ from collections.abc import Iterator
 from dataclasses import replace
 
 from sitegen.composing.conflicts import Conflict
-from sitegen.composing.request import Wishes
 from sitegen.composing.rises import too_fast
 from sitegen.composing.so_far import SoFar
+from sitegen.composing.wishes import Wishes
 from sitegen.model import Episode
 from sitegen.study.recovery import hard_muscles
-from sitegen.study.room import MuscleRoom, Room
 from sitegen.study.schedule import SessionToPlace
 from sitegen.study.schedule.reasons import listed
 from sitegen.study.span import NOTHING, ROUNDING, Span
 from sitegen.study.training import together
 from sitegen.study.volume import STRENGTH, balance, muscle_sets
+from sitegen.study.week_room import MuscleRoom, Room
 from sitegen.study.weeks import planned_days, weeks_of
 
 

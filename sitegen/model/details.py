@@ -8,7 +8,7 @@ from sitegen.destinations import Target
 from sitegen.model.exercise import Caution, Picture
 from sitegen.notation import Count, Duration, Quantity, Tempo
 from sitegen.problems import Location
-from sitegen.records import Record
+from sitegen.stored_records import Record
 from sitegen.vocabulary import DEMANDS
 
 

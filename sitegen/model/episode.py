@@ -10,8 +10,8 @@ from sitegen.model.exercise import Caution, Picture
 from sitegen.model.outlines import outline_of
 from sitegen.notation import Count, Dose, Duration, Effort, Load, Tempo
 from sitegen.problems import Location
-from sitegen.records import FoldingRecord, Record
-from sitegen.system.reads import recorded
+from sitegen.stored_records import FoldingRecord, Record
+from sitegen.system.noted_reads import recorded
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -11,8 +11,8 @@ from sitegen.model.details import Details
 from sitegen.model.episode import Block, Episode, Item
 from sitegen.model.exercise import Exercise
 from sitegen.problems import Location
-from sitegen.records import Record
-from sitegen.system.reads import note, recorded, recorded_lists, unrecorded
+from sitegen.stored_records import Record
+from sitegen.system.noted_reads import note, recorded, recorded_lists, unrecorded
 
 
 @recorded(id_of=attrgetter("slug"), otherwise="page", silent={"slug"})

@@ -24,7 +24,7 @@ from sitegen.study.rotation import LEFT, first_hands
 from sitegen.study.suitability import joints_of_needs
 from sitegen.study.timing import item_sets
 from sitegen.study.version import Version
-from sitegen.system.reads import Shared
+from sitegen.system.noted_reads import Shared
 
 TOGETHER = "together"
 """Beside the kinds of limits, what levels of several of them make of the fields that each of them changes."""

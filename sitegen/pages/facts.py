@@ -22,8 +22,8 @@ from sitegen.pages.inputs import Inputs
 from sitegen.pages.page import Gateway, fingerprint
 from sitegen.pages.site import Site
 from sitegen.system.cache import load_cached, save_cached
+from sitegen.system.noted_reads import note, recording, unrecorded
 from sitegen.system.parallel import map_in_chunks
-from sitegen.system.reads import note, recording, unrecorded
 
 FactMaker = Callable[[Site, Episode], Any]
 """Works out one fact; the result is plain data, or records that pickle and whose ``repr`` says all."""

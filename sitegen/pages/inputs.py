@@ -1,4 +1,4 @@
-"""What each name that is noted while a page is made (see ``sitegen.system.reads``) stands for at present.
+"""What each name that is noted while a page is made (``sitegen.system.noted_reads``) stands for at present.
 
 =====================  ==============================================================================
 ``list NAME``          which episodes (``episodes``, ``upcoming``, ``sessions``), exercises or pages there
@@ -27,7 +27,7 @@ from functools import cached_property
 from sitegen.model import Episode, FreePage
 from sitegen.pages.page import fingerprint
 from sitegen.pages.site import Site
-from sitegen.system.reads import unrecorded
+from sitegen.system.noted_reads import unrecorded
 
 _MANY = 100
 """So many names of one kind are looked at whether they are those of all episodes: fewer cost nothing."""

@@ -18,7 +18,7 @@ from sitegen.study.forms import FormKey, FormShelf, forms_of
 from sitegen.study.posed_forms import PosedForms
 from sitegen.study.suitability import Suitability
 from sitegen.study.timing import SessionTime, session_time
-from sitegen.system.reads import Shared, note, unrecorded
+from sitegen.system.noted_reads import Shared, note, unrecorded
 
 if TYPE_CHECKING:
     from sitegen.pages.facts import Facts
@@ -55,7 +55,7 @@ class NavEntry:
 class Site(Gateway):
     """The series with its theme: looks up and renders; holds no page's own logic.
 
-    Every look at what may change is noted (``sitegen.system.reads``); ``pages/inputs.py`` lists the names.
+    Every look at what may change is noted (``system/noted_reads.py``); ``pages/inputs.py`` lists the names.
     """
 
     def __init__(

@@ -20,7 +20,7 @@ from sitegen.pages.theme import plural
 from sitegen.reading.markdown import inline_html
 from sitegen.study.fetching import fetched, in_number
 from sitegen.study.forms import Form
-from sitegen.system.reads import Shared
+from sitegen.system.noted_reads import Shared
 from sitegen.vocabulary import AMRAP, CIRCUIT, EMOM, INTERVALS
 
 

@@ -14,7 +14,7 @@ from functools import partial
 from pathlib import Path
 
 from sitegen.pages.page import CopyOf, Page
-from sitegen.system.reads import note_all, recording
+from sitegen.system.noted_reads import note_all, recording
 
 _HEAD_START_S, _LULL_S = 0.3, 0.06
 """How long the build waits at most for a page to be asked for; asked for nothing so long, it goes on."""

@@ -21,7 +21,7 @@ from sitegen.reading.schemas.shape import Shape
 from sitegen.reading.schemas.texts import check_page_text
 from sitegen.reading.source import MAX_BYTES, compose
 from sitegen.reading.textfile import BadFile, decode, text_lines
-from sitegen.records import FoldingRecord
+from sitegen.stored_records import FoldingRecord
 
 SHAPES: Mapping[str, Shape] = {
     "series": SERIES,

@@ -15,8 +15,8 @@ from sitegen.reading.own_pictures import fill_in_sizes
 from sitegen.reading.read_cache import Memory
 from sitegen.reading.shared_library import open_library
 from sitegen.reading.source import locate
+from sitegen.system.noted_reads import note
 from sitegen.system.parallel import map_in_chunks
-from sitegen.system.reads import note
 
 
 class CueShelf(Mapping[str, tuple[Cue, ...]]):

@@ -4,10 +4,10 @@ from collections.abc import Iterator, Mapping
 
 from sitegen.model import Episode, Series
 from sitegen.report.curves import curve_words
-from sitegen.report.room import lost_words
+from sitegen.report.week_room import lost_words
 from sitegen.study.forms import Forms, forms_of
 from sitegen.study.progression import points_of, progression
-from sitegen.study.room import Kept, kept_by_need
+from sitegen.study.week_room import Kept, kept_by_need
 
 
 class After:

@@ -6,11 +6,11 @@ from typing import Any
 
 from sitegen.report.gather import EpisodeNumbers, Report
 from sitegen.study.recovery import Conflict
-from sitegen.study.room import Room
 from sitegen.study.schedule import as_data
 from sitegen.study.span import Span
 from sitegen.study.training import Training, moderate_minutes
 from sitegen.study.volume import Balance
+from sitegen.study.week_room import Room
 from sitegen.study.weeks import Week
 
 

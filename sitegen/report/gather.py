@@ -5,9 +5,9 @@ from dataclasses import dataclass
 from sitegen.model import Episode, Series
 from sitegen.study.overview import Overview, overview
 from sitegen.study.recovery import hard_muscles
-from sitegen.study.room import Room, room
 from sitegen.study.schedule import OrderProposal, Schedule, better_order, place
 from sitegen.study.timing import SessionTime, session_time
+from sitegen.study.week_room import Room, room
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -4,8 +4,8 @@ from collections.abc import Callable, Iterator, Sequence
 
 from sitegen.model import Episode
 from sitegen.report.gather import EpisodeNumbers, Report
-from sitegen.report.room import room_lines
 from sitegen.report.table import table
+from sitegen.report.week_room import room_lines
 from sitegen.study.bounds import limits_of
 from sitegen.study.energy import LIGHT, MODERATE, VIGOROUS
 from sitegen.study.load import shown_mass

@@ -13,7 +13,7 @@ from typing import NamedTuple
 from sitegen.model import WORDS, Caution, Exercise, Fault, Item, Muscles, Picture, Poses, Stepping, Variant
 from sitegen.notation import DoseChange, Effort, Tempo
 from sitegen.study.body.pose import inherited
-from sitegen.system.reads import note, recorded, unrecorded
+from sitegen.system.noted_reads import note, recorded, unrecorded
 
 
 class FormKey(NamedTuple):

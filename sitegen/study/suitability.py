@@ -29,7 +29,7 @@ from sitegen.study.nearness import Loss
 from sitegen.study.need_limits import Asked, merge, prescribe
 from sitegen.study.posed_forms import PosedForms
 from sitegen.study.version import Ranking, Version, item_key
-from sitegen.system.reads import unrecorded
+from sitegen.system.noted_reads import unrecorded
 
 STRENGTH = "strength"
 SPEED = "speed"

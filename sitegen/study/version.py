@@ -9,7 +9,7 @@ from sitegen.study.forms import Form, FormKey, Forms, own_faults, shown_form
 from sitegen.study.nearness import Distance, Loss, compare_doses, distance, is_load, is_loaded, losses, rise
 from sitegen.study.need_limits import CALM_LIFT, held_at_most, rpe_of
 from sitegen.study.reachable_forms import Candidate, Walks
-from sitegen.system.reads import note, unrecorded
+from sitegen.system.noted_reads import note, unrecorded
 from sitegen.vocabulary import MUSCLE_REGIONS
 
 HELD_RPE = 6

@@ -88,23 +88,29 @@ def points(steps: int, wanted: int) -> list[int]:
 
 
 def run(content: Path, out: Path, wanted: int) -> dict[str, Any]:
-    """Kill builds at so many points; tells what the site was after each: 0 or 1, or what it had wrong."""
+    """Kill builds at so many points; tells after each whether the site was the new one, or what was wrong.
+
+    Every killed build begins as the others did: after the one before it the new site and then the old one are
+    built whole. Else it would find some of its work done, and the swap would come at another step each time.
+    """
     sites = []
     for title in TITLES:
         build(entitle(content, title), out.with_name(title))
         sites.append(tree(out.with_name(title)))
     build(content, out)
     # The first builds find no previous site to link from; counted is what a build takes from then on.
-    steps = [killed_build(entitle(content, title), out, None) for title in TITLES * 3][-2:]
+    steps = [killed_build(entitle(content, title), out, None) for title in TITLES * 3][-1]
     found: list[Any] = []
-    for last in points(max(filter(None, steps)), wanted):
-        before = sites.index(tree(out))
-        if killed_build(entitle(content, TITLES[1 - before]), out, last) is not None:
-            continue  # what the build before left behind saved it so many steps that it came to its end
+    put_right = True
+    for last in points(steps or 0, wanted):
+        for number in (1, 0):
+            build(entitle(content, TITLES[number]), out)
+            put_right &= tree(out) == sites[number]
+        killed_build(entitle(content, TITLES[1]), out, last)
         now = tree(out)
-        found.append([last, sites.index(now) != before if now in sites else "neither old nor new"])
+        found.append([last, sites.index(now) == 1 if now in sites else "neither old nor new"])
     build(content, out)
-    return {"steps": steps, "found": found, "in the end": tree(out) in sites}
+    return {"found": found, "in the end": put_right and tree(out) == sites[1]}
 
 
 if __name__ == "__main__":

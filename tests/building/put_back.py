@@ -18,7 +18,7 @@ from sitegen.building.snapshot import Snapshot
 from sitegen.commands import build as command
 from sitegen.pages import facts, inputs, page, site, theme
 from sitegen.reading import linking
-from sitegen.system import file_states, reads
+from sitegen.system import file_states, noted_reads
 
 Patch = Callable[[], AbstractContextManager[object]]
 
@@ -111,7 +111,7 @@ def _key_without(part: str) -> Patch:
 
 def _shared_brings_nothing() -> AbstractContextManager[object]:
     """A result that several pages share does not bring along what was read for it."""
-    return mock.patch.object(reads, "note_all")
+    return mock.patch.object(noted_reads, "note_all")
 
 
 def _given_nothing() -> AbstractContextManager[object]:

@@ -302,7 +302,7 @@ def test_a_full_disk_is_a_message_and_the_site_stays(content: Path, tmp_path: Pa
 
 def test_killed_before_any_step_the_site_is_the_old_or_the_new(content: Path, tmp_path: Path) -> None:
     """A sample of the steps; `python -m tests.bench kills` takes all of them, and moments by the clock."""
-    words = [sys.executable, "-m", "tests.building.kills", str(content), str(tmp_path / "build"), "6"]
+    words = [sys.executable, "-m", "tests.building.kills", str(content), str(tmp_path / "build"), "4"]
     told = json.loads(subprocess.run(words, cwd=ROOT, check=True, capture_output=True, text=True).stdout)
     renewed = [is_new for _, is_new in told["found"]]
     assert renewed == sorted(renewed), "old before the swap, new after it, and never anything else"

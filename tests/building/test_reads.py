@@ -9,7 +9,7 @@ import pytest
 
 from sitegen.building.build import Builder
 from sitegen.pages.page import CopyOf, Gateway, Page, recipe_of
-from sitegen.system.reads import Shared, note, recording, shared_property, unrecorded
+from sitegen.system.noted_reads import Shared, note, recording, shared_property, unrecorded
 from tests.demo_copy import copy_demo, leave_out_unused, shorten
 
 

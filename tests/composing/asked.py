@@ -9,8 +9,8 @@ from sitegen.checks.recovery import check_calendar
 from sitegen.checks.volume import check_rise
 from sitegen.composing.composer import with_session
 from sitegen.composing.proposal import Proposal
-from sitegen.composing.request import Wishes
 from sitegen.composing.session_shape import parse_blocks, with_shared_blocks
+from sitegen.composing.wishes import Wishes
 from sitegen.model import Exercise, Series
 from sitegen.notation import Count
 from sitegen.study.bounds import outside

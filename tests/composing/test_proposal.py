@@ -9,8 +9,8 @@ from sitegen.composing.composer import propose, with_session
 from sitegen.composing.conflicts import ProposalError
 from sitegen.composing.level import may_repeat
 from sitegen.composing.proposal import Proposal, Proposals
-from sitegen.composing.request import Wishes
 from sitegen.composing.session_shape import WORKING_KINDS, parse_blocks, with_shared_blocks
+from sitegen.composing.wishes import Wishes
 from sitegen.model import Episode, Series
 from sitegen.notation import NotationError
 from tests.composing.asked import some_series, some_shape, some_wishes, unsaid

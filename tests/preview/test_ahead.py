@@ -9,7 +9,7 @@ import pytest
 
 from sitegen.pages.page import CopyOf, Page
 from sitegen.preview.ahead import Ahead
-from sitegen.system.reads import note, recording
+from sitegen.system.noted_reads import note, recording
 from tests.conftest import PATIENCE_S
 
 

@@ -152,8 +152,29 @@ def _room(ends: list[tuple[float, float]], drawn: list[tuple[float, float, float
     return min(math.hypot(x - px, y - py) - margin for px, py, margin in drawn)
 
 
-def round_arrow(layers: Layers, figure: Figure) -> None:
+_SWEEP, _LONG_ARM = 80.0, 20.0
+"""Centimetres and degrees: an arm no more bent whose hand goes so far circles about its shoulder."""
+
+
+def _sweeps(movement: Movement) -> bool:
+    start, finish = movement.start.arms[RIGHT], movement.finish.arms[RIGHT]
+    return distance(start.hand, finish.hand) >= _SWEEP and max(start.bend, finish.bend) < _LONG_ARM
+
+
+def _arm_circle(layers: Layers, figure: Figure) -> None:
+    """From below ahead over the head to behind: the way of a long arm, a little outside its hand."""
+    x, y = layers.flat(figure.arms[RIGHT].shoulder)
+    hx, hy = layers.flat(figure.arms[RIGHT].hand)
+    r = math.hypot(hx - x, hy - y) + 9.0
+    (ax, ay), (bx, by) = _on_ellipse(x, y, r, r, 40), _on_ellipse(x, y, r, r, 165)
+    way = f"M{number(ax)} {number(ay)}A{number(r)} {number(r)} 0 1 0 {number(bx)} {number(by)}"
+    layers.raw("arrow", way, [(x - r, y - r), (x + r, y + r * 0.7)])
+    layers.path("arrow", [(bx - 7.0, by - 4.5), (bx, by), (bx + 5.5, by - 5.5)], 3.0)
+
+
+def round_arrow(layers: Layers, movement: Movement) -> None:
     """Three quarters of a circle round what goes round."""
+    figure = movement.start
     arm, leg = figure.arms[RIGHT], figure.legs[RIGHT]
     points = {
         "hands": arm.hand,
@@ -161,6 +182,9 @@ def round_arrow(layers: Layers, figure: Figure) -> None:
         "knee": leg.knee,
         "foot": leg.toe,
     }
+    if figure.pose.circles == "hands" and _sweeps(movement):
+        _arm_circle(layers, figure)
+        return
     x, y = layers.flat(points[figure.pose.circles])
     r = 14.0
     if figure.pose.circles == "shoulders" and not layers.front_view:

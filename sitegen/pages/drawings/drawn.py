@@ -9,7 +9,7 @@ from sitegen.pages.drawings.sentences import PoseWords
 from sitegen.study.body.movement import key_pose, working_side
 from sitegen.study.forms import Form
 from sitegen.study.posed_forms import PosedForms
-from sitegen.system.reads import Shared
+from sitegen.system.noted_reads import Shared
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -246,7 +246,11 @@ def _towel(layers: Layers, figure: Figure, where: str, behind: bool) -> None:
         x, y = layers.flat(between(hands[0], hands[1], 0.5))
         # Seen from its end: it hangs down, or lies along the ground where there is no room to hang.
         hangs = y < FLOOR - 24.0
-        layers.path("cloth", [(x, y - 1), (x, y + 17)] if hangs else [(x - 9, y), (x + 15, y)], 3.0)
+        ground = FLOOR - 2.6  # so that its stroke of 4.5 lies on the line of the ground
+        falls, lies = [(x, y), (x + 3, ground), (x + 20, ground)], [(x - 9, y), (x, y), (x + 15, y)]
+        # Three points in every case, so that one picture can turn into the next.
+        hanging = [(x, y - 1), (x, y + 8), (x, y + 17)]
+        layers.path("cloth", hanging if hangs else falls if y < ground - 4 else lies, 3.0)
         return
     layers.line("cloth", a, b, margin=3.0)
 

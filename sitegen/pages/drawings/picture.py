@@ -24,6 +24,8 @@ from sitegen.study.body.movement import Movement, scene_of
 
 LEAST_WIDE, LEAST_TALL = 96.0, 96.0
 """So that a small pose is not blown up beside a large one."""
+LEAST_OWN = 48.0
+"""A body on the floor keeps some room above it."""
 _MARGIN = 6.0
 """Free room around, so that the poses of a movement side by side do not touch."""
 _LYING = ("lying", "lying face down", "bridge", "side lying", "side plank")
@@ -37,6 +39,8 @@ class Picture:
     top: float
     wide: float
     tall: float
+    own_top: float
+    """Where this pose alone begins: a squat needs less room than the stand that it begins with."""
     shapes: tuple[Shape, ...]
     """From the back to the front."""
     svg: Markup
@@ -44,8 +48,18 @@ class Picture:
 
     @property
     def box(self) -> str:
-        """The viewBox."""
+        """The viewBox, the same for all poses of a movement."""
         return f"{number(self.left)} {number(self.top)} {number(self.wide)} {number(self.tall)}"
+
+    @property
+    def own_box(self) -> str:
+        """The viewBox without the free room above this pose; beside the others the floors are level."""
+        return f"{number(self.left)} {number(self.own_top)} {number(self.wide)} {number(self.own_tall)}"
+
+    @property
+    def own_tall(self) -> float:
+        """The height of that."""
+        return self.top + self.tall - self.own_top
 
 
 def pictures(movement: Movement) -> tuple[Picture, ...]:
@@ -58,7 +72,7 @@ def pictures(movement: Movement) -> tuple[Picture, ...]:
     if movement.start.pose.circles == "hips":
         hips_arrow(drawn[0], movement.start)
     elif movement.start.pose.circles:
-        round_arrow(drawn[0], movement.start)
+        round_arrow(drawn[0], movement)
     elif len(drawn) > 1:
         way_arrow(drawn[0], movement)
     for layers, figure in zip(drawn, movement.figures, strict=True):
@@ -81,7 +95,8 @@ def pictures(movement: Movement) -> tuple[Picture, ...]:
         # Last, so that no edge around a limb cuts it.
         shapes = (*layers.shapes, *ground.shapes)
         svg = Markup("".join(shape.svg for shape in shapes))
-        found.append(Picture(left=left, top=top, wide=wide, tall=tall, shapes=shapes, svg=svg))
+        own = max(top, math.floor(min(layers.box[1] - _MARGIN, bottom - LEAST_OWN)))
+        found.append(Picture(left=left, top=top, wide=wide, tall=tall, own_top=own, shapes=shapes, svg=svg))
     return tuple(found)
 
 

@@ -8,7 +8,7 @@ from functools import wraps
 from operator import is_
 from typing import ParamSpec, TypeVar
 
-from sitegen.system.reads import note_all, recording
+from sitegen.system.noted_reads import note_all, recording
 
 P = ParamSpec("P")
 R = TypeVar("R")

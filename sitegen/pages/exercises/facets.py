@@ -8,7 +8,7 @@ from sitegen.pages.page import Gateway
 from sitegen.pages.site import Site
 from sitegen.pages.views import Anchors
 from sitegen.study.forms import Form
-from sitegen.system.reads import shared_property
+from sitegen.system.noted_reads import shared_property
 from sitegen.vocabulary import MUSCLE_REGIONS, PATTERNS
 
 NO_KIT = "_none"

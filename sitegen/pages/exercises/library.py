@@ -8,7 +8,7 @@ from sitegen.model import Exercise
 from sitegen.pages.page import Gateway
 from sitegen.pages.site import Site
 from sitegen.study.forms import Form
-from sitegen.system.reads import shared_property
+from sitegen.system.noted_reads import shared_property
 
 
 class Library(Gateway):

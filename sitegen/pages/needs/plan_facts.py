@@ -17,7 +17,7 @@ from sitegen.pages.versions import VersionWords
 from sitegen.pages.views import Views, markup
 from sitegen.study.forms import Form, shown_form
 from sitegen.study.version import Version, item_key
-from sitegen.system.reads import Shared
+from sitegen.system.noted_reads import Shared
 
 PLANS, COVERAGE = "plans", "coverage"
 """Names of the fact, and of the one with its numbers alone."""

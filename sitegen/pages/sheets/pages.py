@@ -30,7 +30,7 @@ from sitegen.pages.sheets.steps import read_steps
 from sitegen.pages.sheets.views import SheetView, sheet_view
 from sitegen.pages.site import NavEntry, Site
 from sitegen.pages.views import Views
-from sitegen.system.reads import Shared
+from sitegen.system.noted_reads import Shared
 
 _LONG = b'<article class="sheet sheet-many'
 METRICS, STYLE = "metrics/sheet-font.json", "styles/sheet.css"

@@ -18,7 +18,7 @@ from sitegen.reading.markdown import inline_html
 from sitegen.study.adapted import at_own_pace, is_by_the_clock
 from sitegen.study.fetching import in_number
 from sitegen.study.version import Version
-from sitegen.system.reads import Shared
+from sitegen.system.noted_reads import Shared
 
 
 class PersonalData:

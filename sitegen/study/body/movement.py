@@ -290,6 +290,10 @@ def _climbs(figure: Figure) -> bool:
     return len(set(figure.pose.feet) - {"lifted"}) == 2
 
 
+CHAIR_BEFORE_WALL = 42.0
+"""From the edge of a seat to the wall against which its back stands: a seat is drawn 38 deep."""
+
+
 def _prop(figure: Figure, prop: str) -> Placed:
     """A thing only drawn: a cushion under the knee; chair and wall behind, or ahead where that is written."""
     if prop == "cushion":
@@ -299,8 +303,10 @@ def _prop(figure: Figure, prop: str) -> Placed:
     if prop in ("chair", "raised chair") and figure.pose.distance is None:
         return Placed(prop, (-SEAT_BACK + 17.0, figure.pose.height_of(prop), 0.0))
     if prop in ("wall", "door") and figure.pose.distance is None:
-        # Behind the figure; seen from the front, beside its right hand.
-        return Placed(prop, (-32.0, 0.0, figure.arms[1].hand[2] + 4.0), -1)
+        # Behind the figure, or the chair that it leans on; from the front, beside its right hand.
+        chair = next((one for one in figure.placed if one.thing == "chair"), None)
+        behind = -32.0 if chair is None else chair.at[0] - CHAIR_BEFORE_WALL
+        return Placed(prop, (behind, 0.0, figure.arms[1].hand[2] + 4.0), -1)
     if prop == "step":
         edge = figure.pose.distance if figure.pose.distance is not None else 24.0
         return Placed("step", (edge, figure.pose.height_of("step"), 0.0), -1)

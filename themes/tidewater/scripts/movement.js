@@ -44,6 +44,12 @@
     const shapes = shapesOf(svg);
     const way = poses.length - 1;
     const started = performance.now();
+    const own = svg.getAttribute("viewBox");
+    const height = svg.getAttribute("height");
+    // The room that the other poses need, at the same scale.
+    const tall = (box) => Number(box.split(" ")[3]);
+    svg.setAttribute("viewBox", svg.dataset.box);
+    svg.setAttribute("height", Math.round((height * tall(svg.dataset.box)) / tall(own)));
     const show = (place) => {
       const from = Math.min(Math.floor(place), way - 1);
       shapes.forEach((shape, i) => write(shape, mixed(poses[from][i], poses[from + 1][i], place - from)));
@@ -55,6 +61,8 @@
       if (turns >= 2 * TIMES) {
         show(0);
         row.classList.remove("moving");
+        svg.setAttribute("viewBox", own);
+        svg.setAttribute("height", height);
         button.disabled = false;
         return;
       }

@@ -148,6 +148,11 @@ def hang_back(pose: FullPose, anchors: Anchors) -> Figure:
     return figure
 
 
+DIP_CLEAR = 13.0
+"""How far ahead of the hands the shoulders are, so that the hips pass the edge of the seat with room (our
+choice, by eye: half a thigh's thickness)."""
+
+
 def dip(pose: FullPose, anchors: Anchors) -> Figure:
     """Hands behind on the edge of a seat, trunk upright in front of it."""
     seat = pose.height_of("chair")
@@ -155,7 +160,7 @@ def dip(pose: FullPose, anchors: Anchors) -> Figure:
     arm = reach_of(CM.upper_arm, CM.forearm + PALM, bend)
     frame = leaning(pose)
     hands_x = -SEAT_BACK
-    lean_back = 7.0  # shoulders that far before the hands: the trunk has to pass the edge of the seat
+    lean_back = DIP_CLEAR
     chest = (hands_x + lean_back, seat + PALM + math.sqrt(arm * arm - lean_back * lean_back), 0.0)
     pelvis = along(chest, (-CM.trunk, frame.up))
     figure = trunk_of(pose, frame, pelvis)

@@ -13,11 +13,11 @@ from sitegen.composing.composer import Composer
 from sitegen.composing.conflicts import ProposalError
 from sitegen.composing.next_items import NextItems
 from sitegen.composing.proposal import Proposal
-from sitegen.composing.request import Wishes
 from sitegen.composing.so_far import SoFar, so_far
+from sitegen.composing.wishes import Wishes
 from sitegen.model import Series
 from sitegen.report.after import After
-from sitegen.report.room import ahead_head, ahead_rows, pattern_rows, push_words, room_rows, when_words
+from sitegen.report.week_room import ahead_head, ahead_rows, pattern_rows, push_words, room_rows, when_words
 from sitegen.study.schedule.reasons import listed
 from sitegen.study.volume import STRENGTH
 
@@ -48,7 +48,9 @@ def room_page(series: Series) -> str:
     environment = Environment(
         autoescape=True, undefined=StrictUndefined, trim_blocks=True, lstrip_blocks=True
     )
-    template = environment.from_string((files("sitegen.report") / "room.html").read_text(encoding="utf-8"))
+    template = environment.from_string(
+        (files("sitegen.report") / "next_session.html").read_text(encoding="utf-8")
+    )
     room = now.room
     return template.render(
         title=series.details.title,

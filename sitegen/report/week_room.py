@@ -4,8 +4,8 @@ import textwrap
 from collections.abc import Iterator, Mapping
 
 from sitegen.report.table import table
-from sitegen.study.room import Kept, MuscleRoom, Room, WeekAhead
 from sitegen.study.schedule.reasons import day, listed
+from sitegen.study.week_room import Kept, MuscleRoom, Room, WeekAhead
 
 LITTLE = 0.5
 """A need that keeps less than this share of a muscle's sets is told of it (our choice)."""

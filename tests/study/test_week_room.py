@@ -6,7 +6,7 @@ import pytest
 
 from sitegen.model import Series
 from sitegen.reading.reader import read_series
-from sitegen.study.room import MuscleRoom, Room, room
+from sitegen.study.week_room import MuscleRoom, Room, room
 from tests.sessions import STARTER_SCHEDULE, SessionFolder
 
 ROW = "backpack-row, dose: 8 each side, effort: 2 in reserve"

@@ -8,7 +8,7 @@ from bs4 import BeautifulSoup
 from sitegen.model import Series
 from sitegen.reading.reader import read_series
 from sitegen.report.curves import curve_words
-from sitegen.report.room_page import room_page
+from sitegen.report.next_session_page import room_page
 from sitegen.study.forms import FormKey
 from sitegen.study.progression import Point
 from sitegen.study.span import Span
