@@ -32,7 +32,7 @@ def test_broken_files_break_nothing_off(readers: Readers, kind: str) -> None:
 
 @pytest.mark.parametrize(
     ("kind", "seed"),
-    [("manifest", 2824), ("content", 4828), ("content", 5306)],
+    [("manifest", 2824), ("content", 4828), ("content", 5306), ("plan", 201718)],
 )
 def test_what_broke_a_reader_once_does_not_again(readers: Readers, kind: str, seed: int) -> None:
     assert try_one(readers, kind, seed) is None

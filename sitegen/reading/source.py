@@ -10,7 +10,7 @@ from typing import Any
 import yaml
 
 from sitegen.problems import Location, Problem
-from sitegen.reading.textfile import BadFile, decode
+from sitegen.reading.textfile import BadFile, decode, refuse_other_ends
 from sitegen.reading.yaml_faults import yaml_problem
 
 try:
@@ -47,6 +47,7 @@ class _Loader(_BaseLoader):
 def compose(data: bytes, file: str) -> Node:
     """The root node of a YAML file. Raises BadFile with the one problem that stopped it."""
     text = decode(data, file, MAX_BYTES)
+    refuse_other_ends(text, file)
     loader = None
     try:
         loader = _Loader(text)

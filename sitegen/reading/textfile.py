@@ -29,6 +29,23 @@ def decode(data: bytes, file: str, max_bytes: int) -> str:
         raise BadFile(_bad_byte(data, file, error)) from None
 
 
+_OTHER_ENDS = ("\r", "\x85", "\u2028", "\u2029")
+"""What ends a line for YAML besides the line feed (YAML 1.1, 5.4) and for nothing else of ours."""
+
+
+def refuse_other_ends(text: str, file: str) -> None:
+    """Raise BadFile for a line end that YAML and editors count differently.
+
+    Places would be lines off, and whatever writes into the file would write somewhere else.
+    """
+    places = [at for at in map(text.find, _OTHER_ENDS) if at >= 0]
+    if places:
+        at = min(places)
+        line, column = text.count("\n", 0, at) + 1, at - text.rfind("\n", 0, at)
+        message = f"a line ends with U+{ord(text[at]):04X}, which other programs do not take for its end"
+        raise BadFile(_problem("line-end", file, line, column, message, "put an ordinary line break there"))
+
+
 def text_lines(data: bytes) -> list[str]:
     """The lines of a file that :func:`decode` accepts, as the YAML parser counts them."""
     return data.decode("utf-8-sig", "replace").replace("\r\n", "\n").split("\n")

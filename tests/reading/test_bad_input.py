@@ -143,6 +143,14 @@ FILES = {
     # id: (bytes of an episode file, place, check, part of the message, part of the advice)
     "another encoding": ("title: Früh\n".encode("latin-1"), ":1:10", "encoding", "0xFC", "UTF-8"),
     "UTF-16": ("title: x\n".encode("utf-16"), ":1:1", "encoding", "UTF-16", "UTF-8"),
+    "a carriage return alone": (
+        b"title: x\nnotes: a\rb\n",
+        ":2:9",
+        "line-end",
+        "U+000D",
+        "ordinary line break",
+    ),
+    "a line separator": ("title: x\nnotes: a\u2028b\n".encode(), ":2:9", "line-end", "U+2028", "ordinary"),
     "empty": (b"", ":1:1", "empty-file", "empty", "content/README.md"),
     "only a comment": (b"# later\n", ":1:1", "empty-file", "empty", "content/README.md"),
     "binary": (bytes(range(256)), None, "encoding", "", "UTF-8"),
