@@ -169,7 +169,7 @@ def test_a_plan_for_uneven_loads_goes_with_the_loads(ballast: Page) -> None:
     )
     choose(ballast, ["weak-grip"])
     assert "Heavier load" not in ballast.locator(".sheet").inner_text()
-    assert "5 l of water in one hand" not in ballast.locator(".sheet").inner_text()
+    assert "5 litres of water in one hand" not in ballast.locator(".sheet").inner_text()
 
 
 def test_the_name_is_a_blank_line_and_nothing_of_it_is_stored(ballast: Page) -> None:
