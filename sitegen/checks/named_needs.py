@@ -4,21 +4,21 @@ A need chooses by demands and limits. Where a text says whom a form is for, or w
 text and the choice must not say two things.
 """
 
-import re
 from collections.abc import Iterable, Iterator
 from functools import cached_property
 
 from sitegen.checks.material import Material
-from sitegen.model import Block, Item, Need
+from sitegen.model import Block, Item
 from sitegen.problems import Location, Problem, found
 from sitegen.study.forms import Form, FormKey, forms_of
+from sitegen.study.named_need import NamedNeed
 from sitegen.study.suitability import Suitability
 from sitegen.study.version import Version
 
 
 def check_named_needs(material: Material) -> Iterator[Problem]:
     """A caution that names a need which keeps the form, and a note that names one which gets another."""
-    needs = [_Named(need) for need in material.series.details.needs.values()]
+    needs = [NamedNeed(need) for need in material.series.details.needs.values()]
     seen: set[tuple[object, ...]] = set()
     survey = _Survey(material)
     for number, block, item, need, version in survey.choices(needs):
@@ -45,22 +45,6 @@ def check_meant_forms(material: Material) -> Iterator[Problem]:
                     yield found("warning", "meant-unfit", variant.location.at("for", index), message, advice)
 
 
-class _Named:
-    """A need with the words that name it."""
-
-    def __init__(self, need: Need) -> None:
-        self.id, self.name = need.id, need.name
-        self._words = [
-            # "Careful back" and "careful backs" are one word here.
-            (word, re.compile(rf"\b{re.escape(word.removesuffix('s'))}", re.I))
-            for word in (need.name, *need.also)
-        ]
-
-    def word_in(self, *texts: str) -> str:
-        """The word by which the texts name the need; empty where they do not."""
-        return next((word for word, said in self._words if any(map(said.search, texts))), "")
-
-
 class _Survey:
     """What the sessions choose, against what the texts say."""
 
@@ -72,7 +56,7 @@ class _Survey:
     def _suitability(self) -> Suitability:
         return Suitability(self._material.series.details, self._forms)
 
-    def choices(self, needs: Iterable[_Named]) -> Iterator[tuple[int, Block, Item, _Named, Version]]:
+    def choices(self, needs: Iterable[NamedNeed]) -> Iterator[tuple[int, Block, Item, NamedNeed, Version]]:
         """Every item with its version for every need; gaps are told elsewhere."""
         for episode in self._material.series.episodes:
             kit = self._suitability.kit_at_hand(episode)
@@ -84,7 +68,7 @@ class _Survey:
                             yield episode.number, block, item, need, version
 
     def warnings(
-        self, number: int, block: Block, item: Item, need: _Named, version: Version
+        self, number: int, block: Block, item: Item, need: NamedNeed, version: Version
     ) -> Iterator[tuple[tuple[object, ...], Problem]]:
         """What is wrong with one choice, each with what it is told once for."""
         form = version.form
@@ -116,7 +100,7 @@ class _Survey:
                     found("warning", "named-in-note", location, message, advice),
                 )
 
-    def _better(self, block: Block, item: Item, need: _Named, version: Version) -> Iterator[Form]:
+    def _better(self, block: Block, item: Item, need: NamedNeed, version: Version) -> Iterator[Form]:
         """Forms of the same exercise that name the need, would fit and were passed over."""
         for one in self._suitability.fitting(block, item, (need.id,), frozenset()):
             form = one.form

@@ -11,7 +11,10 @@ from sitegen.pages.views import Views
 from sitegen.study.forms import shown_form
 
 _ON_HOME, _ON_COVER = 7, 3
-"""Most figures: about as many as a wide screen shows at the size of a hand, and as a video shows large."""
+"""Most figures: about as many as a wide screen shows at the size of a hand; of so many the first that is not
+flat stands on a video's cover."""
+_FLAT = 1.5
+"""Wider by more than this than tall: a figure that lies stays small where there is room for a tall one."""
 COVER = "cover"
 """The fact whether a session's cover has figures."""
 _EPISODES = 4
@@ -44,14 +47,21 @@ def home_frieze(site: Site, most: int = _ON_HOME) -> Frieze | None:
     return _frieze(site, Views(site), home_items(site), most)
 
 
-def cover_frieze(site: Site, views: Views, episode: Episode, most: int = _ON_COVER) -> Frieze | None:
-    """Figures of one session, for the cover of its video; None where no exercise of it has poses."""
+def session_frieze(site: Site, views: Views, episode: Episode, most: int) -> Frieze | None:
+    """Figures of one session; None where no exercise of it has poses."""
     return _frieze(site, views, _worked(episode), most)
 
 
+def cover_figure(site: Site, views: Views, episode: Episode) -> Frieze | None:
+    """One figure of a session, for the cover of its video; None where no exercise of it has poses."""
+    pictures = list(islice(_pictures(site, views, _worked(episode)), _ON_COVER))
+    upright = [picture for picture in pictures if picture.wide <= _FLAT * picture.tall]
+    return row_of((upright or pictures)[:1])
+
+
 def has_cover(site: Site, episode: Episode) -> bool:
-    """Whether figures can be drawn for a session's cover: a fact."""
-    return cover_frieze(site, Views(site), episode, 1) is not None
+    """Whether a figure can be drawn for a session's cover: a fact."""
+    return cover_figure(site, Views(site), episode) is not None
 
 
 def home_items(site: Site) -> Iterator[Item]:

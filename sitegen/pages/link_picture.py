@@ -13,7 +13,7 @@ import resvg_py
 from sitegen.model import Episode
 from sitegen.pages.episode.address import episode_address
 from sitegen.pages.episode.share import card_of, drawn_link_picture, link_picture_of
-from sitegen.pages.frieze import cover_frieze, home_frieze
+from sitegen.pages.frieze import home_frieze, session_frieze
 from sitegen.pages.own_logo import logo_data
 from sitegen.pages.page import Gateway, Page
 from sitegen.pages.sheets.metrics import Ruler
@@ -92,7 +92,7 @@ class Painter(Gateway):
             size=size,
             lines=lines,
             below=self._known(card.total),
-            frieze=cover_frieze(self._site, self._views, episode, _FIGURES),
+            frieze=session_frieze(self._site, self._views, episode, _FIGURES),
         )
 
     def _known(self, text: str) -> str:

@@ -14,12 +14,16 @@ from sitegen.notation import format_clock
 from sitegen.pages.adaptation import Adaptation
 from sitegen.pages.cautions import short_caution
 from sitegen.pages.drawings import AsksWords, Drawings, DrawnForm
+from sitegen.pages.other_forms import other_forms
 from sitegen.pages.page import Gateway
 from sitegen.pages.site import Site
 from sitegen.pages.theme import plural
 from sitegen.reading.markdown import inline_html
+from sitegen.study.adapted import video_stretches
 from sitegen.study.fetching import fetched, in_number
 from sitegen.study.forms import Form
+from sitegen.study.span import Span
+from sitegen.study.timing import block_time
 from sitegen.system.noted_reads import Shared
 from sitegen.vocabulary import AMRAP, CIRCUIT, EMOM, INTERVALS
 
@@ -98,6 +102,8 @@ class ItemView:
     effort: str
     load: str
     note: Markup
+    others: str
+    """Who does it in another form, or does less of it; empty for nobody."""
     at: int | None
     clock: str
     """The time it is shown, for reading; empty where it is not marked."""
@@ -113,6 +119,8 @@ class BlockView:
     kind_word: str
     how: str
     """Format, sets and rests in one line."""
+    minutes: str
+    """How long it takes in all; empty where nobody knows yet."""
     note: Markup
     at: int | None
     """None in a plan, as is ``clock`` empty."""
@@ -287,24 +295,38 @@ class Views(Gateway):
     def blocks(self, episode: Episode) -> tuple[BlockView, ...]:
         """The blocks of an episode; anchors are unique on a page that shows them all."""
         anchors = Anchors()
-        return tuple(self._block(block, anchors) for block in episode.blocks)
+        others, stretches = other_forms(self.site, episode), video_stretches(episode)
+        return tuple(
+            self._block(block, anchors, lines, stretch)
+            for block, lines, stretch in zip(episode.blocks, others, stretches, strict=True)
+        )
 
-    def _block(self, block: Block, anchors: Anchors) -> BlockView:
+    def _block(self, block: Block, anchors: Anchors, others: tuple[str, ...], stretch: float) -> BlockView:
         return BlockView(
             anchor=anchors.take(block.name),
             name=block.name,
             kind=block.kind,
             kind_word=self.site.phrases.words("kinds", block.kind),
             how=self.how(block),
+            minutes=self._minutes(block, stretch),
             note=markup(block.note),
             at=block.at,
             clock=format_clock(block.at) if block.at is not None else "",
             your_turn=block.your_turn,
             your_turn_clock=format_clock(block.your_turn) if block.your_turn is not None else "",
-            items=tuple(self._item(item, block, anchors) for item in block.items),
+            items=tuple(
+                self._item(item, block, anchors, line) for item, line in zip(block.items, others, strict=True)
+            ),
         )
 
-    def _item(self, item: Item, block: Block, anchors: Anchors) -> ItemView:
+    def _minutes(self, block: Block, stretch: float) -> str:
+        """Its stretch of the video and its your turn."""
+        if block.your_turn is None:
+            return self.site.phrases.about(Span(stretch, stretch)) if stretch else ""
+        turn = block_time(self.site.details, self.site.forms, block).seconds
+        return self.site.phrases.about(Span(stretch + turn.low, stretch + turn.high))
+
+    def _item(self, item: Item, block: Block, anchors: Anchors, others: str) -> ItemView:
         phrases = self.site.phrases
         dose = phrases.dose(item.dose)
         if not dose and block.work is not None:
@@ -319,6 +341,7 @@ class Views(Gateway):
             effort=phrases.effort(item.effort),
             load=phrases.load(item.load),
             note=markup(item.note),
+            others=others,
             at=item.at,
             clock=format_clock(item.at) if item.at is not None else "",
         )

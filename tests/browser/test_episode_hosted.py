@@ -48,7 +48,7 @@ def test_the_button_loads_the_player(page: Page, address: str, asked: list[str])
 
     frame = page.locator("iframe")
     expect(frame).to_have_attribute("src", PLAYER.format(seconds=0))
-    expect(frame).to_have_attribute("title", "Video of episode 1 at Harbour Video")
+    expect(frame).to_have_attribute("title", "Video of session 1 at Harbour Video")
     assert "allow-top-navigation" not in (frame.get_attribute("sandbox") or "allow-top-navigation")
     assert asked == [PLAYER.format(seconds=0)]
 

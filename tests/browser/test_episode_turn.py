@@ -269,7 +269,8 @@ def test_it_is_announced_sparingly(page: Page, demo_url: str) -> None:
     said = [spaced(one) for one in page.evaluate("said")]
     pulldown = (
         "Towel pulldown. 8–10 reps. tempo 2-0-2-1 · effort 7 of 10. "
-        "Take care: Sore shoulder: low pull-apart. Others: stop before it pinches."
+        "Take care: Sore shoulder: low pull-apart. Others: stop before it pinches. "
+        "Weak grip: Open-hand pulldown. Gentler for: Blood pressure or hernia."
     )
     assert said[0] == f"Set 1 of 3. {pulldown}"
     assert said[1] == "Rest, 15 seconds. Then: Set 1 of 3. Calf raise. 12 reps"

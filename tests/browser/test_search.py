@@ -134,7 +134,7 @@ def test_a_result_leads_to_episode_and_time_and_to_each_version(index: Page) -> 
 
     assert links["Counter push-up"] == "counter-push-up/index.html"
     assert links["Wall push-up"] == "counter-push-up/index.html#wall-push-up"
-    assert links["episode 1, 4:44"] == "../episodes/cast-off/index.html#t=284"
+    assert links["session 1, 4:44"] == "../episodes/cast-off/index.html#t=284"
     expect(hit).to_contain_text("horizontal push · chest, triceps · Kitchen counter")
     expect(hit).to_contain_text("Wall push-up (easier)")
 

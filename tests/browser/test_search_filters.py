@@ -151,7 +151,7 @@ def test_a_stand_in_is_as_good_as_the_piece(index: Page) -> None:
     [
         ("?week=2", "Week 2"),
         ("?episode=steady-pull", "3. Steady pull"),
-        ("?shown=never", "in no episode yet"),
+        ("?shown=never", "in no session yet"),
     ],
 )
 def test_where_shown(index: Page, demo_series: Series, query: str, label: str) -> None:

@@ -184,6 +184,7 @@ def sheet(
         ),
         blocks=tuple(blocks),
         cautions=tuple(map(Markup, cautions)),
+        others=f"Print your own version (session's page) with: {', '.join(['Unsure balance'] * 8)}.",
         stop=tuple(stop_lines(demo())),
         spoken="movement.example/galley/14",
     )

@@ -197,7 +197,7 @@ def test_an_episode_without_video_shows_its_session_and_lets_every_block_be_done
     series.write(EPISODE, "\n".join(line for line in series.episode.splitlines() if "video:" not in line))
     page = series.page()
 
-    assert "The video of this episode is not here yet." in page.get_text()
+    assert "The video of this session is not here yet." in page.get_text()
     assert page.find("video") is None
     assert len(page.select("button[data-turn]")) == 3
     addresses = [page.address for page in series.planned()]

@@ -7,7 +7,7 @@ import pytest
 from tests.pages.episode_folder import EPISODE, EpisodeFolder
 
 DESCRIPTION = """\
-My series, episode 1: First steps
+My series, session 1: First steps
 
 A short session to learn how the series works.
 
@@ -33,7 +33,7 @@ first, and local rules apply.
 ANNOUNCEMENT = """\
 Hello,
 
-Episode 1 of My series is ready: First steps.
+Session 1 of My series is ready: First steps.
 A short session to learn how the series works.
 
 Time: {time}, setting up, video and your turns together

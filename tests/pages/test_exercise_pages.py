@@ -159,7 +159,7 @@ def test_related_exercises_have_the_same_movement_and_other_demands(
 def test_an_exercise_in_no_episode_says_so(site: LibrarySite) -> None:
     page = site.page("exercises/pack-row/index.html")
 
-    assert words(section(page, "shown").p) == "It is not in an episode yet."
+    assert words(section(page, "shown").p) == "It is not in a session yet."
     assert page.find(id="ladder") is None
 
 

@@ -29,7 +29,7 @@ def test_every_session_stands_in_its_week_once(home: BeautifulSoup) -> None:
 
     assert [week.h3.get_text() for week in weeks if week.h3] == ["Week 1", "Week 2", "Week 3", "Week 4"]
     assert [len(sessions) for sessions in titles] == [3, 3, 3, 3]
-    assert titles[0][0] == "Episode 1: Cast off"
+    assert titles[0][0] == "Session 1: Cast off"
 
 
 def test_the_first_and_the_newest_session_are_marked(home: BeautifulSoup) -> None:
@@ -38,7 +38,7 @@ def test_the_first_and_the_newest_session_are_marked(home: BeautifulSoup) -> Non
         for flag in home.select(".flag")
     }
 
-    assert flags == {"Start here": "Episode 1: Cast off", "Newest": "Episode 12: Home berth"}
+    assert flags == {"Start here": "Session 1: Cast off", "Newest": "Session 12: Home berth"}
 
 
 def test_when_to_stop_is_a_line_in_the_foot_and_all_of_it_stands_with_all_cautions_and_in_sessions(

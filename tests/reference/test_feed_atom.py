@@ -54,5 +54,5 @@ def test_dates_are_understood(feed: FeedParserDict) -> None:
 
 def test_pages_point_to_it(demo_site: Path) -> None:
     page = (demo_site / "episodes" / "ballast" / "index.html").read_text()
-    expected = '<link rel="alternate" type="application/atom+xml" title="New episodes of Galley Strength" '
+    expected = '<link rel="alternate" type="application/atom+xml" title="New sessions of Galley Strength" '
     assert f'{expected}href="../../feed.xml">' in page

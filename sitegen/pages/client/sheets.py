@@ -45,7 +45,7 @@ def client_sheet(plan: ClientPlan, session: TailoredSession) -> SheetView:
         replace(block, items=tuple(_items(plan, block, items)))
         for block, items in zip(sheet.blocks, kept, strict=True)
     )
-    return replace(sheet, blocks=blocks)
+    return replace(sheet, blocks=blocks, others="")
 
 
 def _items(plan: ClientPlan, block: SheetBlock, items: Iterable[TailoredItem]) -> Iterator[SheetItem]:

@@ -14,7 +14,7 @@ from sitegen.pages.episode.titles import anchors_of, titled_chapters
 from sitegen.pages.episode.transcript import transcript
 from sitegen.pages.episode.turns import episode_data
 from sitegen.pages.episode.video import video_view
-from sitegen.pages.frieze import cover_frieze
+from sitegen.pages.frieze import cover_figure
 from sitegen.pages.load_words import load_words
 from sitegen.pages.plaintext import plain_text
 from sitegen.pages.scriptdata import script_json
@@ -58,7 +58,7 @@ def make_page(site: Site, views: Views, episode: Episode, beside: Neighbours) ->
         picture=picture,
         keep_words=script_json(vars(site.theme.strings.keep)),
         cautions=[(one, short_caution(one) if folds(one) else "") for one in episode.cautions],
-        cover=None if card.poster else cover_frieze(site, views, episode),
+        cover=None if card.poster else cover_figure(site, views, episode),
         chapters=found,
         passages=transcript(site.cues.get(episode.captions or "", ()), found),
         advice=_advice(site),

@@ -10,6 +10,7 @@ from sitegen.model import Block, Episode, Item, Kit
 from sitegen.notation import Dose, Load, format_clock
 from sitegen.pages.drawings import DrawnForm
 from sitegen.pages.episode.kit import loads_in, rotation_plans
+from sitegen.pages.other_forms import beside, names_of_changed
 from sitegen.pages.phrases import Phrases
 from sitegen.pages.site import Site
 from sitegen.pages.theme import leading_figure
@@ -126,6 +127,8 @@ class SheetView:
     blocks: tuple[SheetBlock, ...]
     cautions: tuple[Markup, ...]
     """The session's own."""
+    others: str
+    """Who does the session in other forms than it shows; empty for nobody."""
     stop: tuple[tuple[str, str], ...]
     """When to stop, in one or two lines: what to do, and the signs."""
     spoken: str
@@ -147,9 +150,16 @@ def sheet_view(site: Site, views: Views, episode: Episode, spoken: str) -> Sheet
         kit=tuple(_kit(site, episode, piece, number) for piece, number in views.fetched(episode)),
         blocks=tuple(_block(site, views, episode, index) for index in range(len(episode.blocks))),
         cautions=tuple(markup(caution.text) for caution in episode.cautions),
+        others=_others(site, episode),
         stop=tuple(stop_lines(site)),
         spoken=spoken,
     )
+
+
+def _others(site: Site, episode: Episode) -> str:
+    """One line for the whole sheet: there is no room for one beside each exercise."""
+    names, words = names_of_changed(site, episode), site.theme.strings.sheet
+    return str(words.others.format(needs=words.comma.join(names))) if names else ""
 
 
 def stop_lines(site: Site) -> Iterator[tuple[str, str]]:
@@ -313,8 +323,3 @@ def _beside(site: Site, item: Item) -> tuple[str, str]:
     names = {rung.level: rung.form.name for rung in reversed(steps) if rung.level != here}
     own = site.form(item.exercise, item.variant).name
     return beside(names.get(below, ""), own), beside(names.get(above, ""), own)
-
-
-def beside(name: str, own: str) -> str:
-    """A form's name beside that of another: ``with a tin`` for ``Bent-over row with a tin``."""
-    return name.removeprefix(f"{own} ")

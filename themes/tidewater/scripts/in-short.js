@@ -1,5 +1,5 @@
 /* On a phone the exercises of a part are folded away (scripts/folded.js): the line that opens them names each with its
-   dose, load and cautions, in the version that is shown. What is for no version of this viewer says so. */
+   dose, load, cautions and who does it in another form, in the version that is shown. What is for no version of this viewer says so. */
 (() => {
   "use strict";
   if (!matchMedia("(max-width: 47.99rem)").matches) return;
@@ -14,9 +14,9 @@
   };
 
   /* Nobody shall start a turn past a folded caution: the short forms stand in the open. */
-  const careOf = ({ form }) => {
+  const careOf = (item, { form, filmed }) => {
     const made = document.createElement("small");
-    made.textContent = Needs.care(form);
+    made.textContent = Needs.care(form, filmed && item.querySelector(".others"));
     return made.textContent ? [made] : [];
   };
 
@@ -27,7 +27,7 @@
     const name = document.createElement("bdi");
     name.textContent = shown.querySelector("h4 a").textContent;
     const facts = [shown.querySelector(".dose"), shown.querySelector(".holding")].map((one) => one && one.textContent.trim());
-    return line(name, ` ${facts.filter(Boolean).join(" · ")}`, ...careOf(choice));
+    return line(name, ` ${facts.filter(Boolean).join(" · ")}`, ...careOf(item, choice));
   };
 
   const show = () => {

@@ -12,7 +12,8 @@
                          the block gets the same; reasons are the avoided demands of the item as filmed,
                          rather those that one rather does without
                          (a form's "less" says what the viewer's limits changed in it)
-   Needs.care(form)      the short forms of what to mind in a form, as one text; "" for nothing or no form
+   Needs.care(form, others)  the short forms of what to mind in a form, as one text, and the line of an element with
+                         who does it in another form, if there is one; "" for nothing or no form
    Needs.serves(kind, choices)  false where a block of that kind trains none of what it is for any more
    Needs.link(address)   the address with the choice in it, to send to somebody
    Needs.words(demands)  demands as a reader says them
@@ -220,7 +221,10 @@
 
   const serves = (kind, choices) => kind !== "strength" || choices.some(({ form }) => form && !form.other);
 
-  const care = (form) => ((form && form.cautions) || []).map(([, short]) => short).join(" ");
+  const care = (form, others) => {
+    const shorts = ((form && form.cautions) || []).map(([, short]) => short);
+    return [...shorts, ...(others ? [others.textContent] : [])].join(" ");
+  };
 
   window.addEventListener("storage", (event) => {
     if (event.key !== key("needs")) return;

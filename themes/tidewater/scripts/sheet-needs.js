@@ -182,6 +182,8 @@
     }
     heads.forEach((head, index) => showCourse(head, tallies[index], Needs.unhurried() ? paced[index] : null));
     line.hidden = needs.length === 0;
+    // it asks to choose what she has chosen
+    document.querySelectorAll(".sheet-others").forEach((one) => { one.hidden = needs.length > 0; });
     line.textContent = needs.length ? words.adapted.replace("{needs}", needs.join(" · ")) : "";
     const has = Needs.has();
     const pieces = new Set(chosen.flatMap((form) => (form ? form.kit || [] : [])).filter((id) => !has.has(id)));

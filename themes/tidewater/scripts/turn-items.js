@@ -62,7 +62,7 @@
       heavy: form.heavy && form.heavy.length ? form.heavy : null,
       why: filmed ? "" : why,
       how: [form.tempo && fill(words.tempo, { tempo: form.tempo }), form.effort].filter(Boolean).join(" · "),
-      care: Needs.care(form),
+      care: Needs.care(form, filmed && place && place.querySelector(".others")),
       cue: cueOf(form, asDrawn, place),
       drawing: asDrawn ? document.querySelector(`template[data-drawing="${anchor}"]`) : null,
       vessels: asDrawn && same(form.amounts, inVideo.amounts) ? vesselsOf(anchor) : [],

@@ -1,0 +1,94 @@
+"""Who does an exercise of a session in another form than filmed, in a line short enough for a phone.
+
+A caution names those whom its writer thought of. Whoever reads it takes an exercise whose line does not name
+her for one that she may do as filmed. So everybody is named for whom the session's own choice takes another
+form, or less of the same: from that choice itself, which cannot leave anybody out.
+"""
+
+from collections.abc import Iterator, Sequence
+
+from sitegen.model import Block, Episode, Item, Need
+from sitegen.pages.cautions import short_caution
+from sitegen.pages.site import Site
+from sitegen.study.forms import Form, shown_form
+from sitegen.study.named_need import NamedNeed
+from sitegen.study.version import Version
+
+_NAMED_FORMS = 2
+"""With more than two forms the line would be longer than the cautions: it names the needs only, and whoever
+chooses hers is shown the form."""
+_STANDING = "standing"
+_ON_FEET_OR_FLOOR = frozenset({_STANDING, "getting to the floor"})
+_SEEN = frozenset({*_ON_FEET_OR_FLOOR, "jumping", "kneeling", "lying flat"})
+"""What the drawing and the name of a form show at a glance."""
+
+
+def other_forms(site: Site, episode: Episode) -> list[tuple[str, ...]]:
+    """For each block, and in it for each item, the line; empty where everybody does it as filmed."""
+    kit = site.suitability.kit_at_hand(episode)
+    return [tuple(_lines(site, block, kit)) for block in episode.blocks]
+
+
+def names_of_changed(site: Site, episode: Episode) -> list[str]:
+    """The needs for which something of the session is done in another way, but for those who see it."""
+    needs = [need for need in site.details.needs.values() if not _SEEN.issuperset(need.avoids)]
+    return [
+        need.name
+        for need in needs
+        if _STANDING not in need.avoids and not site.suitability.coverage(episode, (need.id,)).fully
+    ]
+
+
+def _lines(site: Site, block: Block, kit: frozenset[str]) -> Iterator[str]:
+    needs = list(site.details.needs.values())
+    chosen = [site.suitability.block(block, (need.id,), kit) for need in needs]
+    for place, item in enumerate(block.items):
+        versions = [versions[place] for versions in chosen]
+        yield _line(site, item, [*zip(needs, versions, strict=True)])
+
+
+def _line(site: Site, item: Item, chosen: Sequence[tuple[Need, Version | None]]) -> str:
+    filmed = shown_form(site.forms, item)
+    named = [short_caution(caution) for caution in filmed.cautions]
+    others: dict[str, list[str]] = {}
+    left_out, gentler = [], []
+    for need, version in chosen:
+        if _sees_it(need, filmed) or NamedNeed(need).word_in(*named):
+            continue
+        if version is None:
+            left_out.append(need.name)
+        elif version.form.key != filmed.key:
+            others.setdefault(beside(version.form.name, filmed.name), []).append(need.name)
+        elif version.limited:
+            gentler.append(need.name)
+    return " ".join(_sentences(site, others, left_out, gentler))
+
+
+def _sees_it(need: Need, filmed: Form) -> bool:
+    """Whether nobody with the need can take the form for hers: she cannot do what it plainly shows.
+
+    Somebody who trains from a chair would be named beside nearly every exercise, and bury the others there.
+    """
+    if _STANDING in need.avoids:
+        return not _ON_FEET_OR_FLOOR.isdisjoint(filmed.demands)
+    return _SEEN.issuperset(need.avoids)
+
+
+def _sentences(
+    site: Site, others: dict[str, list[str]], left_out: Sequence[str], gentler: Sequence[str]
+) -> Iterator[str]:
+    words = site.theme.strings.others
+    if len(others) <= _NAMED_FORMS:
+        for form, names in others.items():
+            yield words.form.format(needs=words.between.join(names), form=form)
+    else:
+        names = list(dict.fromkeys(name for ones in others.values() for name in ones))
+        yield words.forms.format(needs=words.between.join(names))
+    for text, some in ((words.left_out, left_out), (words.gentler, gentler)):
+        if some:
+            yield text.format(needs=words.between.join(some))
+
+
+def beside(name: str, own: str) -> str:
+    """A form's name beside that of another: ``with a tin`` for ``Bent-over row with a tin``."""
+    return name.removeprefix(f"{own} ")

@@ -1,0 +1,133 @@
+"""The line beside an exercise of a session names whoever does it in another form than filmed."""
+
+import re
+from collections.abc import Sequence
+from pathlib import Path
+
+import pytest
+
+from sitegen.model import Episode, Series
+from sitegen.pages.exercises.by_need import episode_decisions
+from sitegen.pages.other_forms import other_forms
+from sitegen.pages.site import Site
+from sitegen.pages.theme import Theme
+from sitegen.pages.views import Views
+from sitegen.reading.reader import read_content
+from sitegen.study.forms import shown_form
+from tests.checks.library_folder import LibraryFolder
+from tests.conftest import ROOT
+
+PLAIN_TO_SEE = {"no-jumping", "no-kneeling", "no-floor", "seated", "wheelchair"}
+"""Needs of somebody who cannot do what the drawing shows: stand, jump, kneel, get to the floor."""
+WORDS = {
+    "arms-low": ("sore shoulder",),
+    "easy-knees": ("sore knee",),
+    "easy-wrists": ("sore wrist",),
+    "thin-bones": ("osteoporosis",),
+    "touchy-disc": ("back pain", "bad disc"),
+    "weak-grip": ("weak grip",),
+    "steady-feet": ("unsure balance",),
+    "no-straining": ("blood pressure", "hernia"),
+}
+"""How the other needs are named, in the trainer's words or in the program's."""
+
+
+def site_of(series: Series) -> Site:
+    return Site(series, {}, Theme(ROOT / "themes/tidewater", "en"), "")
+
+
+def test_everybody_whom_the_choice_sends_elsewhere_is_named(demo_series: Series) -> None:
+    site = site_of(demo_series)
+    views, needs = Views(site), list(demo_series.details.needs)
+    assert set(needs) == PLAIN_TO_SEE | set(WORDS)
+
+    silent = [
+        (episode.number, item.form.name, need)
+        for episode in demo_series.episodes
+        for item, decided in zip(
+            [item for block in views.blocks(episode) for item in block.items],
+            _decisions(site, episode),
+            strict=True,
+        )
+        for need, as_filmed in zip(needs, decided, strict=True)
+        if need in WORDS and not as_filmed
+        if not any(word in _shown(item.form.cautions, item.others).lower() for word in WORDS[need])
+    ]
+    assert silent == []
+
+
+def _shown(cautions: Sequence[object], others: str) -> str:
+    return " ".join([*(getattr(caution, "short", "") for caution in cautions), others])
+
+
+def _decisions(site: Site, episode: Episode) -> list[list[bool]]:
+    """For each item, and for each need, whether its exercise's page says "as filmed"."""
+    items = [item for block in episode.blocks for item in block.items]
+    decided = iter(episode_decisions(site, episode))
+    found = []
+    for item in items:
+        by_need = next(decided)[1]
+        if shown_form(site.forms, item).exercise != item.exercise:
+            next(decided)  # the same, told for the other exercise that it shows
+        found.append([one.as_filmed for one in by_need])
+    return found
+
+
+NEEDS = """needs:
+  low: {name: Low arms, avoids: [arms overhead]}
+  calm: {name: Calm pace, avoids: [speed]}
+  grip: {name: Weak grip, also: [tired hands], avoids: [grip]}
+  chair: {name: From a chair, avoids: [standing]}
+  easy: {name: Easy does it, avoids: [head low], limits: {max_sets: no}}
+"""
+LOW = "  - {id: low, name: Low reach, change: regression, demands: [standing]}\n"
+SLOW = "  - {id: slow, name: Slow reach, change: regression, demands: [standing, arms overhead, grip]}\n"
+
+
+@pytest.mark.parametrize(
+    ("exercise", "dose", "line"),
+    [
+        ("demands: [standing]", "8", ""),
+        ("demands: [standing]", "max", "Gentler for: Easy does it."),
+        (f"demands: [standing, arms overhead]\nvariants:\n{LOW}", "8", "Low arms: Low reach."),
+        (
+            f"demands: [standing, arms overhead, grip]\nvariants:\n{LOW}",
+            "8",
+            "Low arms, Weak grip: Low reach.",
+        ),
+        (
+            f"demands: [standing, arms overhead, speed, grip]\nvariants:\n{SLOW}{LOW}",
+            "8",
+            "Low arms, Weak grip: Low reach. Calm pace: Slow reach.",
+        ),
+        (
+            f"demands: [standing, arms overhead, grip]\nvariants:\n{LOW}"
+            "cautions: [{text: 'Tired hands: reach low.'}]",
+            "8",
+            "Low arms: Low reach.",
+        ),
+        ("demands: [arms overhead]", "8", "Not for: Low arms."),
+        ("demands: [standing, jumping]\nvariants:\n" + LOW, "8", ""),
+    ],
+    ids=[
+        "everybody as filmed",
+        "less of the same",
+        "one form",
+        "one form for two",
+        "two forms",
+        "named by a caution already",
+        "no form fits",
+        "nobody avoids it",
+    ],
+)
+def test_the_line(tmp_path: Path, exercise: str, dose: str, line: str) -> None:
+    library = LibraryFolder(tmp_path)
+    library.exercise("reach", exercise)
+    library.use("reach", dose=dose)
+    text = (library.root / "series.yaml").read_text()
+    library.write("series.yaml", re.sub(r"needs:\n(?:  .*\n)+", NEEDS, text))
+    series = read_content(library.root).series
+    assert series is not None
+
+    [episode] = [one for one in series.episodes if one.number == 2]
+    assert other_forms(site_of(series), episode) == [(line,)]
