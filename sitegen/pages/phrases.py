@@ -156,7 +156,7 @@ class Phrases:
         return self.in_two_hands(parts) if len(parts) == 2 else parts[0]
 
     def in_two_hands(self, loads: Sequence[str]) -> str:
-        """``5 litres of water in one hand, 3 litres of water in the other``: which, the plan of sets tells."""
+        """``5 litres of water in one hand, 3 litres of water in the other``: the plan tells which."""
         one, other = loads
         return str(self._words.uneven.format(one=one, other=other))
 

@@ -95,7 +95,8 @@ VESSELS = """{name: Can, holds: 8 l}
         pytest.param(
             "{bucket: 10 l sand, can: 4 l water}",
             [("Can", "4 litres of water (4 kg)"), ("Bucket", "10 litres of sand (12.8–16 kg)")],
-            "Hold 10 litres of sand (Bucket, 12.8–16 kg) in one hand, 4 litres of water (Can, 4 kg) in the other",
+            "Hold 10 litres of sand (Bucket, 12.8–16 kg) in one hand, "
+            "4 litres of water (Can, 4 kg) in the other",
             id="each vessel its own",
         ),
         pytest.param(
