@@ -23,6 +23,9 @@ from sitegen.study.forms import Form
 from sitegen.system.reads import Shared
 from sitegen.vocabulary import AMRAP, CIRCUIT, EMOM, INTERVALS
 
+CARD, TOTAL = "card", "total"
+"""Names of the fact, and of the one with its time alone."""
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class FaultView:
@@ -366,3 +369,8 @@ def kit_views(kit: tuple[Kit, ...]) -> tuple[KitView, ...]:
 def episode_card(site: Site, episode: Episode) -> EpisodeCard:
     """An episode as it stands in lists: a fact."""
     return Views(site).card(episode)
+
+
+def total_of(card: EpisodeCard) -> str:
+    """How long it takes, for pages that show no more of it: a fact that follows from the card."""
+    return card.total
