@@ -3,9 +3,15 @@
 import shutil
 from pathlib import Path
 
-from sitegen.checks import check_content
+from sitegen.checks import check_read
 from sitegen.problems import ContentError, Problem
+from sitegen.reading.reader import read_content
 from sitegen.resources import starter_folder
+
+
+def check_content(folder: Path) -> list[Problem]:
+    """Every problem and warning of a content folder. Raises ContentError where there is no series."""
+    return check_read(read_content(folder), folder)
 
 
 class SeriesFolder:

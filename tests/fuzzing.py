@@ -21,7 +21,6 @@ from unittest import mock
 
 from sitegen.building.manifest import Manifest, group_of
 from sitegen.building.snapshot import Snapshot
-from sitegen.checks import check_content
 from sitegen.clients.log_reading import read_log
 from sitegen.clients.untrusted_json import Refused
 from sitegen.drafting import draft, fill_plan, read_transcript
@@ -34,7 +33,7 @@ from sitegen.reading.read_cache import Memory
 from sitegen.reading.reader import read_content, read_series
 from sitegen.reading.textfile import BadFile
 from tests.clients.logs import log_of, nora, tobias
-from tests.folders import SeriesFolder
+from tests.folders import SeriesFolder, check_content
 
 MOST_SECONDS = 5.0
 """Processor time that one input may take."""

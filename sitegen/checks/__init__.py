@@ -36,7 +36,7 @@ from sitegen.checks.unused_files import unused_files
 from sitegen.model import Details, Episode, Exercise, Series
 from sitegen.problems import Problem, in_order
 from sitegen.reading.folder import take_inventory
-from sitegen.reading.reader import Content, locate_all, read_content
+from sitegen.reading.reader import Content, locate_all
 
 CHECKS: tuple[Check, ...] = (
     video.check_missing,
@@ -93,16 +93,8 @@ CHECKS: tuple[Check, ...] = (
 )
 
 
-def check_content(folder: Path) -> list[Problem]:
-    """Every problem and warning of a content folder, in the order of files and lines.
-
-    Raises ContentError where there is no series.
-    """
-    return check_read(read_content(folder), folder)
-
-
 def check_read(content: Content, folder: Path) -> list[Problem]:
-    """The same for content that was read from the folder."""
+    """Every problem and warning of content that was read from the folder, in the order of files and lines."""
     problems = list(content.problems)
     if content.series is not None and not any(p.severity == "problem" for p in problems):
         problems += warnings(Material(content.series, content.cues), folder)

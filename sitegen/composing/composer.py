@@ -1,7 +1,7 @@
 """The next session of a series proposed: ranked, with the reason of every choice and every conflict named.
 
 :func:`propose` is pure: the same series, wishes and shape give the same sessions. A whole series is composed
-by adding each session with :func:`with_session` and asking again.
+by adding each session to its plans and asking again.
 
 Where no shape is asked for, ``skeletons`` offers builds and the sessions before decide which one is due; the
 ``level`` says how hard the session is meant to be in its week. Sets, rests, warm-up and cool-down are chosen
@@ -271,8 +271,3 @@ def up_to(series: Series, number: int) -> Series:
     """The series with the sessions before a number only."""
     before = tuple(episode for episode in series.sessions if episode.number < number)
     return replace(series, episodes=before, upcoming=())
-
-
-def with_session(series: Series, proposal: Proposal) -> Series:
-    """The series with a proposal as its last session, not yet out."""
-    return replace(series, upcoming=(*series.upcoming, proposal.episode))

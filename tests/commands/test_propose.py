@@ -5,8 +5,8 @@ from pathlib import Path
 import pytest
 import yaml
 
-from sitegen.checks import check_content
 from sitegen.cli import main
+from tests.folders import check_content
 from tests.sessions import SessionFolder
 
 ROW = "backpack-row, dose: 8 each side, effort: 2 in reserve"

@@ -7,7 +7,6 @@ from random import Random
 from sitegen.checks.material import Material
 from sitegen.checks.recovery import check_calendar
 from sitegen.checks.volume import check_rise
-from sitegen.composing.composer import with_session
 from sitegen.composing.proposal import Proposal
 from sitegen.composing.session_shape import parse_blocks, with_shared_blocks
 from sitegen.composing.wishes import Wishes
@@ -78,6 +77,11 @@ def some_shape(series: Series, draw: Random):
     """None for that of the week before."""
     text = draw.choice([None, *SHAPES])
     return with_shared_blocks(series, text) if text and parse_blocks(text) else None
+
+
+def with_session(series: Series, proposal: Proposal) -> Series:
+    """The series with a proposal as its last session, not yet out."""
+    return replace(series, upcoming=(*series.upcoming, proposal.episode))
 
 
 def unsaid(series: Series, proposal: Proposal) -> list[str]:

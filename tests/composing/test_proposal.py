@@ -5,7 +5,7 @@ from random import Random
 
 import pytest
 
-from sitegen.composing.composer import propose, with_session
+from sitegen.composing.composer import propose
 from sitegen.composing.conflicts import ProposalError
 from sitegen.composing.level import may_repeat
 from sitegen.composing.proposal import Proposal, Proposals
@@ -13,7 +13,7 @@ from sitegen.composing.session_shape import WORKING_KINDS, parse_blocks, with_sh
 from sitegen.composing.wishes import Wishes
 from sitegen.model import Episode, Series
 from sitegen.notation import NotationError
-from tests.composing.asked import some_series, some_shape, some_wishes, unsaid
+from tests.composing.asked import some_series, some_shape, some_wishes, unsaid, with_session
 
 
 @pytest.fixture(scope="module")

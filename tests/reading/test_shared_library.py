@@ -6,12 +6,11 @@ from pathlib import Path
 import pytest
 
 from sitegen.building.build import Builder
-from sitegen.checks import check_content
 from sitegen.cli import main
 from sitegen.problems import ContentError, Problem
 from sitegen.reading.reader import read_series
 from tests.building.scratch import made_from_scratch
-from tests.folders import SeriesFolder
+from tests.folders import SeriesFolder, check_content
 from tests.trees import differences, tree
 
 EPISODE = "episodes/01-first-steps.yaml"

@@ -232,7 +232,10 @@
 
   if (data.film) film.src = data.film;
   else tell("This episode names no film that is there: write video: {file: media/…} first.");
-  if (!data.begun) document.getElementById("left").textContent = "No episode has this film. Press N where the first exercise begins: the episode's file is written then.";
+  if (!data.begun) {
+    document.getElementById("left").textContent =
+      "No episode has this film. Press N where the first exercise begins: the episode's file is written then.";
+  }
   if (matchMedia("(max-width: 48rem)").matches) document.getElementById("keys").open = false;
   showMarks();
   load().then(() => { const open = rows.find(isOpen); if (open) choose(open.id, false); list.focus({ preventScroll: true }); });
