@@ -27,6 +27,9 @@ from sitegen.study.timing import block_time
 from sitegen.system.noted_reads import Shared
 from sitegen.vocabulary import AMRAP, CIRCUIT, EMOM, INTERVALS
 
+CARD, TOTAL = "card", "total"
+"""Names of the fact, and of the one with its time alone."""
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class FaultView:
@@ -392,3 +395,8 @@ def kit_views(kit: tuple[Kit, ...]) -> tuple[KitView, ...]:
 def episode_card(site: Site, episode: Episode) -> EpisodeCard:
     """An episode as it stands in lists: a fact."""
     return Views(site).card(episode)
+
+
+def total_of(card: EpisodeCard) -> str:
+    """How long it takes, for pages that show no more of it: a fact that follows from the card."""
+    return card.total

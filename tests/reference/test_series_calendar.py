@@ -14,7 +14,7 @@ from dateutil.tz import tzical
 
 from sitegen.cli import main
 from sitegen.pages.all_pages import FACTS
-from sitegen.pages.facts import FactStore
+from sitegen.pages.fact_store import FactStore
 from sitegen.pages.inputs import Inputs
 from sitegen.pages.schedule.events import make_calendar
 from sitegen.pages.schedule.facts import SESSION
