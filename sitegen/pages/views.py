@@ -355,19 +355,19 @@ class Views(Gateway):
     def how(self, block: Block) -> str:
         """``Tri-set · 3 sets · rest 15 s between exercises, 60–90 s between sets``."""
         words, phrases = self.site.theme.strings.notation, self.site.phrases
+        rounds = block.format in (CIRCUIT, INTERVALS)
         parts = [phrases.words("formats", block.format)]
         if block.format in (AMRAP, EMOM) and block.time is not None:
             parts.append(phrases.duration(block.time))
         else:
-            per = words.rounds if block.format in (CIRCUIT, INTERVALS) else words.sets
-            parts.append(self._sets(per, block))
+            parts.append(self._sets(words.rounds if rounds else words.sets, block))
         if block.work is not None:
             parts.append(words.work.format(time=phrases.duration(block.work)))
         rests = [
             text.format(time=phrases.duration(rest))
             for text, rest in (
                 (words.rest_exercises, block.rest.between_exercises),
-                (words.rest_sets, block.rest.between_sets),
+                (words.rest_rounds if rounds else words.rest_sets, block.rest.between_sets),
                 (words.rest_after, block.rest.after),
             )
             if rest is not None and rest.high
