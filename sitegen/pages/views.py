@@ -83,6 +83,8 @@ class FormView:
 
     drawing: DrawnForm | None
     """None where nothing is said about its poses."""
+    move: str
+    """What moves, in the trainer's words: where there is no drawing it stands alone."""
     name: str
     cues: tuple[Markup, ...]
     faults: tuple[FaultView, ...]
@@ -199,6 +201,7 @@ class Views(Gateway):
     def _form(self, form: Form) -> FormView:
         return FormView(
             drawing=self.drawings.of(form),
+            move=form.move,
             name=form.name,
             cues=tuple(map(markup, form.cues)),
             faults=tuple(map(fault_view, form.faults)),

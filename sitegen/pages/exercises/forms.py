@@ -41,6 +41,8 @@ class RungView:
     pictures: tuple[PictureView, ...]
     drawing: DrawnForm | None
     """None where nothing is said about its poses."""
+    move: str
+    """What moves, in the trainer's words, where no drawing shows it."""
     asks: str
     """Which joints it is easier or harder on than the main form; empty where nothing can be said, and of
     another movement, where it says nothing about how to choose."""
@@ -130,6 +132,7 @@ class FormViews:
             faults=shown.faults if variant and variant.faults else (),
             pictures=shown.pictures if variant and variant.pictures else (),
             drawing=shown.drawing,
+            move=variant.move if variant and shown.drawing is None else "",
             asks="" if rung.apart else self._asks(exercise, rung),
         )
 
