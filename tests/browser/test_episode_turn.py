@@ -269,7 +269,7 @@ def test_it_is_announced_sparingly(page: Page, demo_url: str) -> None:
     said = [spaced(one) for one in page.evaluate("said")]
     pulldown = (
         "Towel pulldown. 8–10 reps. tempo 2-0-2-1 · effort 7 of 10. "
-        "Take care: Sore shoulder: low pull-apart. Others: stop before it pinches. "
+        "Take care: Sore shoulder: low pull-apart. Stop before it pinches. "
         "Weak grip: Open-hand pulldown. Gentler for: Blood pressure or hernia."
     )
     assert said[0] == f"Set 1 of 3. {pulldown}"

@@ -55,11 +55,11 @@ def test_the_film_begins_within_a_screen_and_a_half_and_the_cautions_before_it_a
     assert page.evaluate(HEIGHT) <= SESSION
     assert page.evaluate("document.getElementById('video').getBoundingClientRect().top") <= 1.5 * 640
     short = page.locator(".care:not(.needs-advice) summary")
-    expect(short.first).to_have_text(re.compile("towel press-down. Others: to upper arm level.$"))
+    expect(short.first).to_have_text(re.compile("back pain: towel press-down.$"))
     whole = page.locator(".care:not(.needs-advice) .folds[open]")
     expect(whole).to_have_count(0)
     short.first.click()
-    expect(whole).to_contain_text("Everybody else stops where the upper arm is level")
+    expect(whole).to_contain_text("Nobody sinks lower than upper arms level")
     short.first.click()
     page.evaluate("Needs.set(['steady-feet'])")
     assert page.evaluate("document.getElementById('video').getBoundingClientRect().top") <= 1.5 * 640

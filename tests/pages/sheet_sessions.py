@@ -188,7 +188,8 @@ def sheet(
         ),
         blocks=tuple(blocks),
         cautions=tuple(map(Markup, cautions)),
-        others=f"Print your own version (session's page) with: {', '.join(['Unsure balance'] * 8)}.",
+        others="Do not use it with: Sore shoulder, Sore knees, Sore wrists, Osteoporosis, Back pain or disc, Weak "
+        "grip, Unsure balance, Blood pressure or hernia. Print your own from the session's page.",
         stop=tuple(stop_lines(demo())),
         spoken="movement.example/galley/14",
     )

@@ -5,10 +5,11 @@ from collections.abc import Sequence
 from pathlib import Path
 
 import pytest
+from bs4 import BeautifulSoup, Tag
 
 from sitegen.model import Episode, Series
 from sitegen.pages.exercises.by_need import episode_decisions
-from sitegen.pages.other_forms import other_forms
+from sitegen.pages.other_forms import names_of_changed, other_forms
 from sitegen.pages.site import Site
 from sitegen.pages.theme import Theme
 from sitegen.pages.views import Views
@@ -148,3 +149,22 @@ def test_of_what_a_form_does_without_the_four_are_told_that_most_needs_avoid(dem
         ("head low", "jumping", "getting to the floor", "deep knee bend")
     )
     assert len(views.demand_words(spared)) == 6
+
+
+def test_a_sheet_says_below_its_head_who_must_not_train_from_it_as_filmed(
+    demo_site: Path, demo_series: Series
+) -> None:
+    site = site_of(demo_series)
+    for episode in demo_series.episodes:
+        needs = ", ".join(names_of_changed(site, episode))
+        assert "Osteoporosis" in needs
+        line = f"As filmed Do not use it with: {needs}. Print your own from the session's page."
+        for kind in ("", "large/", "weeks/"):
+            page = BeautifulSoup(
+                (demo_site / f"episodes/{episode.slug}/sheet/{kind}index.html").read_bytes(), "lxml"
+            )
+            head = page.select_one(".sheet-top")
+            assert head is not None
+            below = head.find_next_sibling()
+            assert isinstance(below, Tag)
+            assert below.get_text() == line, (episode.slug, kind)

@@ -152,7 +152,8 @@ class Fitter:
         size, lead = SHORT_TITLE if self._is_short(sheet) else LONG_TITLE
         facts = sum(self._lines(words, width, _FACTS) for words in sheet.facts)
         words = (1 + facts) * _SERIES + self._lines(sheet.title, width, size) * lead
-        return max(_CODE, _FIGURE_TALL, words) + _TOP_RULE
+        others = self._lines(sheet.others, WIDTH, _SMALL) * _SMALL_LEAD
+        return max(_CODE, _FIGURE_TALL, words) + _TOP_RULE + others
 
     def _is_short(self, sheet: MeasuredSheet) -> bool:
         return self._lines(sheet.title, self._title_width(sheet), SHORT_TITLE[0]) == 1

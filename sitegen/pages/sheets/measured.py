@@ -65,6 +65,8 @@ class MeasuredSheet:
     title: WordWidths
     facts: tuple[WordWidths, ...]
     """The lines below the title."""
+    others: WordWidths
+    """Who must not train from it as filmed, across the sheet; nothing where nobody is named."""
     kit: WordWidths
     """With every stand-in, one after the other."""
     short_kit: WordWidths
@@ -91,6 +93,7 @@ class Measurer:
         }
         # On its black ground it is half an em wider, which is less than this letter.
         self._labels["item_care"] = self._bold(f"m{words.item_care}")
+        self._labels["filmed"] = self._bold(f"m{words.filmed}")
         self._labels["plan"] = self._bold(strings.rotation.label)
         legend = self._plain(words.legend)
         self._legend = {False: legend, True: legend + self._plain(words.legend_open)}
@@ -99,13 +102,14 @@ class Measurer:
     def sheet(self, sheet: SheetView) -> MeasuredSheet:
         """The widths of everything on a sheet."""
         watch = self._plain(self._words.watch) + self._bold(sheet.spoken)
-        care = [joined([self._plain(sheet.others), self._deference])]
+        care = [self._deference]
         if sheet.cautions:
             care.append(joined([self._labels["care"], *map(self._plain, sheet.cautions)]))
         return MeasuredSheet(
             number=str(sheet.number),
             title=self._bold(sheet.title),
             facts=(self._plain(sheet.time), watch),
+            others=self._labels["filmed"] + self._bold(sheet.others) if sheet.others else (),
             kit=self._kit(sheet, None),
             short_kit=self._kit(sheet, 1),
             pieces=tuple(
