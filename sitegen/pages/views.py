@@ -4,14 +4,14 @@ Made once and used by the episode page, the sheet, the exercise pages and the pa
 """
 
 from dataclasses import dataclass
-from functools import cached_property, lru_cache
+from functools import cached_property
 
 from markupsafe import Markup
-from slugify import slugify
 
 from sitegen.model import Block, Caution, Episode, Fault, Item, Kit, Picture
 from sitegen.notation import format_clock
 from sitegen.pages.adaptation import Adaptation
+from sitegen.pages.anchors import Anchors
 from sitegen.pages.cautions import short_caution
 from sitegen.pages.drawings import AsksWords, Drawings, DrawnForm
 from sitegen.pages.other_forms import other_forms
@@ -70,7 +70,7 @@ class VariantView:
     kit: tuple[str, ...]
     demands: tuple[str, ...]
     spares: tuple[str, ...]
-    """Demands of the main form that it does not make, as words."""
+    """Demands of the main form that it does not make, the few that matter, as words."""
     adds: tuple[str, ...]
     """Demands that the main form does not make, as words."""
     exercise: str | None
@@ -159,36 +159,14 @@ class EpisodeCard:
     """What to fetch, with how many of it: ``2 × Food tin``."""
 
 
+_SPARED = 4
+"""A longer list of what a form does without hides the difference that matters (our judgement, no source).
+What it adds is always told in full: to leave that out could hurt."""
+
+
 def markup(text: str) -> Markup:
     """Inline Markdown as HTML."""
     return Markup(inline_html(text))
-
-
-@lru_cache(maxsize=8192)
-def anchor_of(name: str) -> str:
-    """An anchor from a name: lower-case letters and digits joined by hyphens."""
-    return slugify(name) or "part"
-
-
-PAGE_ANCHORS = (
-    *("content", "foot-safety", "kit", "needs", "needs-data", "care", "watch", "session", "notes"),
-    *("transcript", "video", "hosted", "stop-at-turns", "turn-panel", "turn-panel-title"),
-    *("episode-data", "turn-words", "adapted-words"),
-)
-"""Ids that the episode's page has already, whatever blocks and exercises are called."""
-
-
-class Anchors:
-    """Gives each name on a page an anchor of its own."""
-
-    def __init__(self) -> None:
-        self._used = dict.fromkeys(PAGE_ANCHORS, 1)
-
-    def take(self, name: str) -> str:
-        """``towel-row``, then ``towel-row-2`` and so on."""
-        base = anchor_of(name)
-        count = self._used[base] = self._used.get(base, 0) + 1
-        return base if count == 1 else f"{base}-{count}"
 
 
 class Views(Gateway):
@@ -255,7 +233,7 @@ class Views(Gateway):
             dose_change=self.site.phrases.change(form.dose),
             kit=self.kit_names(form.kit),
             demands=self.demand_words(form.demands),
-            spares=self.demand_words(spared),
+            spares=self.spared_words(spared),
             adds=self.demand_words(tuple(demand for demand in form.demands if demand not in main.demands)),
             exercise=link,
         )
@@ -263,6 +241,12 @@ class Views(Gateway):
     def demand_words(self, demands: tuple[str, ...]) -> tuple[str, ...]:
         """Demands as a reader sees them."""
         return tuple(self.site.phrases.words("demands", demand) for demand in demands)
+
+    def spared_words(self, spared: tuple[str, ...]) -> tuple[str, ...]:
+        """The few that matter of the demands that a form does without: those that most needs avoid."""
+        avoided = [demand for need in self.site.details.needs.values() for demand in need.avoids]
+        first = sorted(spared, key=lambda demand: -avoided.count(demand))[:_SPARED]
+        return self.demand_words(tuple(demand for demand in spared if demand in first))
 
     def kit_names(self, kit: tuple[str, ...]) -> tuple[str, ...]:
         """Names of pieces of kit."""

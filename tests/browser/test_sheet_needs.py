@@ -125,7 +125,9 @@ def test_every_sheet_shows_the_forms_that_the_study_chooses_and_their_kit(
         if not kind:
             used = {piece for form in asked if form for piece in form.kit}
             shown = page.locator(".sheet-kit .piece b").all_text_contents()
-            named = {name.partition(" × ")[2] or name for name in shown}  # with how many of it
+            named = {
+                name.partition("×\N{NO-BREAK SPACE}")[2] or name for name in shown
+            }  # with how many of it
             assert named == {demo_series.details.kit[piece].name for piece in used}, needs
 
 

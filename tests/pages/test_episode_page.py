@@ -107,7 +107,7 @@ VESSELS = """{name: Can, holds: 8 l}
         ),
         pytest.param(
             "{can: 2 x 3 l water}",
-            [("2 × Can", "2 × 3 litres of water (3 kg each)")],
+            [("2\N{NO-BREAK SPACE}×\N{NO-BREAK SPACE}Can", "2 × 3 litres of water (3 kg each)")],
             "Hold 2 × 3 litres of water (3 kg each)",
             id="two of the same piece",
         ),

@@ -95,8 +95,15 @@ class TestMonths:
     def test_sessions_and_free_days(self, tmp_path: Path) -> None:
         closed = "holidays: [2027-02-04], deload_every: 3"
         schedule = f"schedule: {{start: 2027-01-25, days: [monday, thursday], {closed}}}\n"
-        found = months(soup_of(series_with(tmp_path, schedule, 5)))
+        soup = soup_of(series_with(tmp_path, schedule, 5))
+        found = months(soup)
 
+        assert [heading.get_text() for heading in soup.select("#list-weeks h3")] == [
+            "Week 1: 25–31 January",
+            "Week 2: 1–7 February",
+            "Week 3: 8–14 February, no session",
+            "Week 4: 15–21 February",
+        ]
         assert list(found) == ["January 2027", "February 2027"]
         assert found["January 2027"][-1][1] == "25 1 1. Session 1 Backpack with books, Sturdy chair"
         assert found["January 2027"][-1][4] == "28 2 2. Session 2"

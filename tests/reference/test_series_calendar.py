@@ -86,7 +86,8 @@ def test_the_reminder_comes_at_seven_on_the_evening_before_with_the_kit(demo_fil
     )
     assert alarm.action.value == "DISPLAY"
     assert alarm.description.value == (
-        "Tomorrow, Fair lead: Sturdy chair, Stairs or a step, Broom handle, 2 × 5-litre water carrier, "
+        "Tomorrow, Fair lead: Sturdy chair, Stairs or a step, Broom handle, "
+        "2\N{NO-BREAK SPACE}×\N{NO-BREAK SPACE}5-litre water carrier, "
         "Clear stretch of wall"
     )
 

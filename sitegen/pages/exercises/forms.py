@@ -126,7 +126,7 @@ class FormViews:
             note=markup(form.note),
             exercise=form.exercise if form.link else None,
             dose_change=self.site.phrases.change(form.dose),
-            spares=self.views.demand_words(rung.spares),
+            spares=self.views.spared_words(rung.spares),
             adds=self.views.demand_words(rung.adds),
             cues=shown.cues if variant and variant.cues else (),
             faults=shown.faults if variant and variant.faults else (),
@@ -168,6 +168,6 @@ class FormViews:
             id=one.form.exercise,
             name=one.form.name,
             shared=self._muscle_words(one.shared),
-            spares=self.views.demand_words(one.spares),
+            spares=self.views.spared_words(one.spares),
             adds=self.views.demand_words(one.adds),
         )
