@@ -10,11 +10,12 @@ from sitegen.pages.sheets.fit import HEIGHTS, RESERVE, WIDTH, Fitter
 from sitegen.pages.sheets.measured import Measurer
 from sitegen.pages.sheets.metrics import Ruler, WordWidths, count_lines
 from sitegen.pages.sheets.steps import LENGTHS, MM_PER_POINT, millimetres, read_steps
-from sitegen.pages.sheets.views import SheetView, boxes_across, light_columns
+from sitegen.pages.sheets.views import SheetView, boxes_across, light_columns, sheet_view
 from sitegen.pages.theme import Theme
+from sitegen.pages.views import Views
 from sitegen.resources import themes_folder
 from tests.draws import draws
-from tests.pages.sheet_sessions import sessions
+from tests.pages.sheet_sessions import demo, sessions
 
 THEME_FOLDER = themes_folder() / "tidewater"
 THEME = Theme(THEME_FOLDER, "en")
@@ -187,3 +188,13 @@ def test_boxes_stand_in_rows_of_even_length(sets: int, across: int) -> None:
 @pytest.mark.parametrize(("items", "columns"), [(1, 1), (2, 2), (3, 3), (4, 2), (5, 3), (6, 3), (7, 2)])
 def test_light_items_stand_side_by_side(items: int, columns: int) -> None:
     assert light_columns(items) == columns
+
+
+def test_the_demo_keeps_its_drawings_on_either_paper() -> None:
+    """What a movement looks like is what one cannot guess from its name."""
+    site = demo()
+    views = Views(site)
+    for episode in site.series.episodes:
+        layout = FITTER.layout(sheet_view(site, views, episode, "movement.example/galley/9"))
+        assert layout.one_page, episode.slug
+        assert min(layout.letter.pics, layout.a4.pics) > 0, episode.slug
