@@ -32,7 +32,7 @@ from sitegen import cli, stored_records
 from sitegen.building import build as building
 from sitegen.building.build_directory import BuildDirectory
 from sitegen.commands import build as command
-from sitegen.pages import facts, site
+from sitegen.pages import fact_store, facts, site
 from sitegen.pages.episode import recent
 from sitegen.pages.sheets.pages import SheetMaker
 from sitegen.reading.read_cache import Memory
@@ -70,10 +70,15 @@ def _without_folding(out: Path) -> None:
 
 
 def _without_fact_cache(out: Path) -> None:
-    def load(store: facts.FactStore, site_key: str) -> None:
+    def load(store: fact_store.FactStore, site_key: str) -> None:
         store._site_key = site_key
 
-    _replace(facts.FactStore, load=load, save=lambda store, jobs: None)(out)
+    _replace(fact_store.FactStore, load=load, save=lambda store, jobs: None)(out)
+
+
+def _without_packing(out: Path) -> None:
+    _replace(fact_store, packed=lambda value: value, opened=lambda value: value)(out)
+    _replace(facts, opened=lambda value: value)(out)
 
 
 def _without_sharing(out: Path) -> None:
@@ -87,7 +92,7 @@ PIECES: Mapping[str, Callable[[Path], None]] = {
         Memory, load=classmethod(lambda kind, *_: kind()), save=lambda *_: None
     ),
     "facts, cached": _without_fact_cache,
-    "facts, packed": _replace(facts, _packed=lambda value: value, _opened=lambda value: value),
+    "facts, packed": _without_packing,
     "what poses ask, cached": _without_asked,
     "movements, remembered in a build": _replace(
         posed_forms, _result=lambda known, form, work_out: None if form.poses is None else work_out()

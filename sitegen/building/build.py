@@ -15,7 +15,7 @@ from sitegen.building.theme_choice import chosen_theme
 from sitegen.building.writer import Progress, Written, known_site, write_site
 from sitegen.model import Series
 from sitegen.pages.all_pages import FACTS, SHORT, all_pages
-from sitegen.pages.facts import FactStore
+from sitegen.pages.fact_store import FactStore
 from sitegen.pages.frieze import COVER
 from sitegen.pages.inputs import Inputs
 from sitegen.pages.page import Page

@@ -28,6 +28,10 @@ class Settled(NamedTuple):
     batch: Batch
     built: BuiltBatch
 
+    def addresses(self) -> Collection[str]:
+        """Of all its files."""
+        return self.built.files
+
 
 class _Planned(NamedTuple):
     """A batch whose pages are looked at one by one."""
@@ -71,8 +75,8 @@ class KnownSite:
                 and built.head.recipe == batch.recipe
                 and built.head.key == self.inputs.key(built.head.read)
             ):
-                self.settled[batch.name] = Settled(batch, built)
-                return Taken(batch, (), built.head.addresses, built.files.keys)
+                settled = self.settled[batch.name] = Settled(batch, built)
+                return Taken(batch, (), built.head.addresses, settled.addresses)
         return self._plan(batch)
 
     def _plan(self, batch: Batch) -> Taken:

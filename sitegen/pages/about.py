@@ -6,6 +6,7 @@ from functools import partial
 from sitegen.pages.page import Page
 from sitegen.pages.readiness import readiness_view
 from sitegen.pages.site import Site
+from sitegen.pages.views import CARD
 
 ABOUT = "about/index.html"
 BEFORE = "before-you-start/index.html"
@@ -23,5 +24,5 @@ def _about(site: Site) -> bytes:
 
 
 def _before(site: Site) -> bytes:
-    first = next((site.facts.of(episode, "card") for episode in site.series.episodes[:1]), None)
+    first = next((site.facts.of(episode, CARD) for episode in site.series.episodes[:1]), None)
     return site.render("before.html", BEFORE, first=first, readiness=readiness_view(site))

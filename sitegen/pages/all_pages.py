@@ -10,11 +10,13 @@ from sitegen.pages.episode import made_posters
 from sitegen.pages.exercises import (
     DECIDED,
     DECISIONS,
+    PLACES,
     SHOWINGS,
     SHOWN,
     episode_decisions,
     episode_showings,
     exercise_pages,
+    places_of,
 )
 from sitegen.pages.facts import FactMaker, ShortFact, told
 from sitegen.pages.feed import feed_pages
@@ -32,11 +34,11 @@ from sitegen.pages.sheets.series import series_sheet
 from sitegen.pages.sheets.trained import TRAINED, trained_fact
 from sitegen.pages.site import Site
 from sitegen.pages.trainer_pages import copied_files, free_pages, sitemap
-from sitegen.pages.views import Views, episode_card
+from sitegen.pages.views import CARD, TOTAL, Views, episode_card, total_of
 from sitegen.printing.pdf_printer import PdfPrinter
 
 FACTS: Mapping[str, FactMaker] = {
-    "card": episode_card,
+    CARD: episode_card,
     COVER: has_cover,
     TRAINED: trained_fact,
     SHOWINGS: episode_showings,
@@ -48,7 +50,9 @@ FACTS: Mapping[str, FactMaker] = {
 }
 """What pages about the whole series need of each episode, by name."""
 SHORT: Mapping[str, ShortFact] = {
+    TOTAL: ShortFact(CARD, total_of),
     SHOWN: ShortFact(SHOWINGS, told),
+    PLACES: ShortFact(SHOWINGS, places_of),
     DECIDED: ShortFact(DECISIONS, told),
     COVERAGE: ShortFact(PLANS, coverage_of),
 }

@@ -12,18 +12,14 @@ for few. Of a large one there is a short one too, of which the pages can be plan
 
 import pickle
 import zlib
-from collections.abc import Callable, Hashable, Mapping, Sequence
-from functools import cached_property, lru_cache
-from pathlib import Path
-from typing import Any, NamedTuple
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
+from functools import lru_cache
+from typing import Any, NamedTuple, Protocol
 
 from sitegen.model import Episode
-from sitegen.pages.inputs import Inputs
 from sitegen.pages.page import Gateway, fingerprint
 from sitegen.pages.site import Site
-from sitegen.system.cache import load_cached, save_cached
-from sitegen.system.noted_reads import note, recording, unrecorded
-from sitegen.system.parallel import map_in_chunks
+from sitegen.system.noted_reads import note, unrecorded
 
 FactMaker = Callable[[Site, Episode], Any]
 """Works out one fact; the result is plain data, or records that pickle and whose ``repr`` says all."""
@@ -54,104 +50,66 @@ _LAST_OPENED = 128
 that the pages about them for one need after the other open each once."""
 
 
-class EpisodeFacts(NamedTuple):
-    """The facts of one episode."""
-
-    values: Mapping[str, bytes]
-    """By name, each packed."""
-    digests: Mapping[str, str]
-    """Fingerprint of each."""
-    read: tuple[str, ...]
-    """Names of what they were made from."""
-    key: str
-    """What those stood for then."""
-
-
-class FactStore:
-    """Facts by episode, with what they were made from. Cached in a folder of the user's caches."""
-
-    def __init__(self, folder: Path | None = None) -> None:
-        self._folder = folder
-        self._known: dict[str, EpisodeFacts] = {}
-        self._site_key = ""
-        self._changed: set[Hashable] = set()
-
-    def load(self, site_key: str) -> None:
-        """Take what an earlier build cached for the same program, theme and series.yaml."""
-        if site_key == self._site_key:
-            return
-        self._site_key, self._changed = site_key, set()
-        known: dict[Any, Any] = load_cached(self._folder, site_key) if self._folder else {}
-        self._known = known
-
-    def bring_up_to_date(
-        self,
-        site: Site,
-        inputs: Inputs,
-        makers: Mapping[str, FactMaker],
-        short: Mapping[str, ShortFact],
-        jobs: int,
-    ) -> "Facts":
-        """The facts of every episode; those of new and changed ones are worked out now."""
-        # Those that are not out yet too: the calendar shows them, and their day will come.
-        sessions = site.series.sessions
-        before = self._known
-        missing = [
-            episode
-            for episode in sessions
-            if (facts := before.get(episode.slug)) is None or facts.key != inputs.key(facts.read)
-        ]
-
-        def make(episode: Episode) -> tuple[str, EpisodeFacts]:
-            with recording() as read:
-                values = {name: maker(site, episode) for name, maker in makers.items()}
-            values |= {name: one.make(values[one.of]) for name, one in short.items()}
-            digests = {name: fingerprint(repr(value)) for name, value in values.items()}
-            return episode.slug, EpisodeFacts(
-                {name: _packed(value) for name, value in values.items()},
-                digests,
-                tuple(sorted(read)),
-                inputs.key(read),
-            )
-
-        if not before and jobs > 1:
-            # From scratch all forms are wanted, by each of the processes that work out facts and pages.
-            site.place_all()
-        made = dict(map_in_chunks(make, missing, jobs))
-        self._known = {e.slug: made.get(e.slug) or before[e.slug] for e in sessions}
-        self._changed |= made.keys() | (before.keys() - self._known.keys())
-        return Facts(self._known)
-
-    def save(self, jobs: int = 1) -> None:
-        """Write what is new to the folder."""
-        if self._folder is not None:
-            save_cached(self._folder, self._site_key, self._known, self._changed, jobs)
-        self._changed = set()
-
-
-def _packed(value: Any) -> bytes:
+def packed(value: Any) -> bytes:
+    """A fact as it is kept."""
     return zlib.compress(pickle.dumps(value, pickle.HIGHEST_PROTOCOL), _QUICK)
 
 
 @lru_cache(maxsize=_LAST_OPENED)
-def _opened(packed: bytes) -> Any:
-    return pickle.loads(zlib.decompress(packed))
+def opened(one: bytes) -> Any:
+    """A packed fact."""
+    return pickle.loads(zlib.decompress(one))
+
+
+Merged = Mapping[str, tuple[str, tuple[str, ...]]]
+"""For each exercise one fingerprint of what some episodes say of it, and the slugs of those that do."""
+
+
+def merged(short: Mapping[str, ByExercise]) -> Merged:
+    """What episodes say of exercises by a short fact (:func:`told`), all together."""
+    said: dict[str, list[str]] = {}
+    slugs: dict[str, dict[str, None]] = {}
+    for slug, by_exercise in sorted(short.items()):
+        for exercise, digest in by_exercise:
+            said.setdefault(exercise, []).append(f"{slug} {digest}")
+            slugs.setdefault(exercise, {})[slug] = None
+    return {exercise: (fingerprint(*one), tuple(slugs[exercise])) for exercise, one in said.items()}
+
+
+class ManyFacts(Protocol):
+    """What is known of the facts of some episodes without opening any."""
+
+    @property
+    def digests(self) -> Mapping[str, Mapping[str, str]]:
+        """Fingerprint of each by slug and name."""
+
+    @property
+    def by_exercise(self) -> Mapping[str, Merged]:
+        """For facts about exercises, by name."""
 
 
 class Facts:
     """The facts of one series."""
 
-    def __init__(self, by_slug: Mapping[str, EpisodeFacts]) -> None:
-        self._by_slug = by_slug
+    def __init__(self, known: Iterable[ManyFacts], open_one: Callable[[str, str], bytes]) -> None:
+        """``open_one`` gives a fact, packed, by the slug of its episode and its name."""
+        self._known = list(known)
+        self._open = open_one
+        self._digests = {slug: digests for one in self._known for slug, digests in one.digests.items()}
 
     def of(self, episode: Episode, name: str) -> Any:
         """One fact of an episode."""
         note(f"fact {name} {episode.slug}")
-        return _opened(self._by_slug[episode.slug].values[name])
+        return opened(self._open(episode.slug, name))
 
     def digest(self, slug: str, name: str) -> str:
         """Fingerprint of a fact. KeyError where there is no such episode or fact."""
-        return self._by_slug[slug].digests[name]
+        return self._digests[slug][name]
+
+    def by_exercise(self, short: str) -> Iterator[Merged]:
+        """What all episodes say of exercises by a short fact, those among them that are not out too."""
+        for one in self._known:
+            yield one.by_exercise[short]
 
 
 class FactByExercise(Gateway):
@@ -163,25 +121,41 @@ class FactByExercise(Gateway):
 
     def __init__(self, site: Site, name: str, short: str) -> None:
         self._site, self._name = site, name
-        digests: dict[str, list[str]] = {exercise: [] for exercise in site.series.exercises}
-        for episode in site.series.episodes:
-            for exercise, digest in site.facts.of(episode, short):
-                digests[exercise].append(digest)
+        said: dict[str, list[str]] = {exercise: [] for exercise in site.series.exercises}
+        showing: dict[str, set[str]] = {exercise: set() for exercise in said}
+        for one in site.facts.by_exercise(short):
+            for exercise, (digest, slugs) in one.items():
+                said[exercise].append(digest)
+                showing[exercise].update(slugs)
+        self._places = {episode.slug: place for place, episode in enumerate(site.series.episodes)}
+        self._sessions = {exercise: self._in_order(slugs) for exercise, slugs in showing.items()}
         self.of: Mapping[str, FactOfExercise] = {
-            exercise: FactOfExercise(self, exercise, fingerprint(name, *found))
-            for exercise, found in digests.items()
+            # With the sessions: which of them are out, and their order, is no part of what they say.
+            exercise: FactOfExercise(self, exercise, fingerprint(name, *sorted(said[exercise]), *sessions))
+            for exercise, sessions in self._sessions.items()
         }
         self.identity = fingerprint(name, *(f"{key} {one.identity}" for key, one in self.of.items()))
+        self._open: dict[str, ByExercise] = {}
 
-    @cached_property
-    def values(self) -> Mapping[str, Sequence[Any]]:
-        """By exercise; all are opened when the first is wanted."""
-        found: dict[str, list[Any]] = {exercise: [] for exercise in self.of}
-        with unrecorded():
-            for episode in self._site.series.episodes:
-                for exercise, value in self._site.facts.of(episode, self._name):
-                    found[exercise].append(value)
-        return found
+    def _in_order(self, slugs: Iterable[str]) -> list[str]:
+        return sorted(filter(self._places.__contains__, slugs), key=self._places.__getitem__)
+
+    def values(self, exercise: str) -> list[Any]:
+        """For each time that an episode shows the exercise."""
+        return [
+            value
+            for slug in self._sessions[exercise]
+            for shown, value in self._opened(slug)
+            if shown == exercise
+        ]
+
+    def _opened(self, slug: str) -> ByExercise:
+        known = self._open.get(slug)
+        if known is None:
+            with unrecorded():
+                known = self._site.facts.of(self._site.series.episodes[self._places[slug]], self._name)
+            self._open[slug] = known
+        return known
 
 
 class FactOfExercise(Gateway):
@@ -193,4 +167,4 @@ class FactOfExercise(Gateway):
     @property
     def values(self) -> Sequence[Any]:
         """For each time that an episode shows it."""
-        return self._whole.values[self._exercise]
+        return self._whole.values(self._exercise)

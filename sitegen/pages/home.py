@@ -15,7 +15,7 @@ from sitegen.pages.page import Page
 from sitegen.pages.sheets.trained import TRAINED, Trained
 from sitegen.pages.site import Site
 from sitegen.pages.theme import plural
-from sitegen.pages.views import EpisodeCard
+from sitegen.pages.views import CARD, EpisodeCard
 
 ADDRESS = "index.html"
 
@@ -74,7 +74,7 @@ def home_pages(site: Site) -> Iterator[Page]:
 
 
 def _make(site: Site) -> bytes:
-    cards = [site.facts.of(episode, "card") for episode in site.series.episodes]
+    cards = [site.facts.of(episode, CARD) for episode in site.series.episodes]
     weeks, needs = _by_week(site, cards), NeedsData(site)
     return site.render(
         "home.html",

@@ -19,11 +19,11 @@ _MASS_UNITS = {"metric": ("kg", "g"), "us": ("lb",), "imperial": ("lb",)}
 
 
 def load_words(site: Site, load: Load) -> str:
-    """The load as written, with its weight where that says more: ``5 l of water (5.0 kg)``.
+    """The load as written, with its weight where that says more: ``5 litres of water (5 kg)``.
 
-    Two unequal loads change hands from set to set, so their words name no order of hands: ``5 l of water
-    (5.0 kg) in one hand, 3 l of water (3.0 kg) in the other``. In different pieces they are told with these:
-    ``10 l of sand (Bucket, 12.8–16.0 kg) in one hand, 4 l of water (Jug, 4.0 kg) in the other``.
+    Two unequal loads change hands from set to set, so their words name no order of hands: ``5 litres of water
+    (5 kg) in one hand, 3 litres of water (3 kg) in the other``. In different pieces they are told with these:
+    ``10 litres of sand (Bucket, 12.8–16 kg) in one hand, 4 litres of water (Jug, 4 kg) in the other``.
     """
     words = site.theme.strings.notation
     if load.sets:
@@ -84,8 +84,7 @@ def _placed_words(site: Site, part: LoadPart, familiar: Collection[str]) -> str:
 
 def _weight(site: Site, part: LoadPart) -> str:
     mass = shown_mass(part_mass(part), site.details.units)
-    # One decimal even for whole numbers: 5.0 kg says how exact it is.
-    low, high = (f"{end:.1f}" if end >= 1 else f"{end:g}" for end in (mass.low, mass.high))
+    low, high = (f"{round(end, 1):g}" if end >= 1 else f"{end:g}" for end in (mass.low, mass.high))
     return f"{low} {mass.unit}" if low == high else f"{low}–{high} {mass.unit}"
 
 

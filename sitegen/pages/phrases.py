@@ -158,7 +158,7 @@ class Phrases:
         return self.in_two_hands(parts) if len(parts) == 2 else parts[0]
 
     def in_two_hands(self, loads: Sequence[str]) -> str:
-        """``5 l of water in one hand, 3 l of water in the other``: the plan of sets tells which is which."""
+        """``5 litres of water in one hand, 3 litres of water in the other``: the plan tells which."""
         one, other = loads
         return str(self._words.uneven.format(one=one, other=other))
 
@@ -168,8 +168,11 @@ class Phrases:
         return piece.name if piece else ""
 
     def part(self, part: LoadPart) -> str:
-        """What one hand holds: ``5 l of water``."""
+        """What one hand holds: ``5 litres of water``."""
         amount = str(part.quantity)
+        if part.quantity.unit == "l":
+            number = f"{part.quantity.amount:.10g}"
+            amount = str(plural(self._words.litres, part.quantity.amount)).replace("#", number)
         return (
             self._words.filled.format(amount=amount, fill=self._words.fills[part.fill])
             if part.fill

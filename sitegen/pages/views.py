@@ -4,14 +4,14 @@ Made once and used by the episode page, the sheet, the exercise pages and the pa
 """
 
 from dataclasses import dataclass
-from functools import cached_property, lru_cache
+from functools import cached_property
 
 from markupsafe import Markup
-from slugify import slugify
 
 from sitegen.model import Block, Caution, Episode, Fault, Item, Kit, Picture
 from sitegen.notation import format_clock
 from sitegen.pages.adaptation import Adaptation
+from sitegen.pages.anchors import Anchors
 from sitegen.pages.cautions import short_caution
 from sitegen.pages.drawings import AsksWords, Drawings, DrawnForm
 from sitegen.pages.other_forms import other_forms
@@ -26,6 +26,9 @@ from sitegen.study.span import Span
 from sitegen.study.timing import block_time
 from sitegen.system.noted_reads import Shared
 from sitegen.vocabulary import AMRAP, CIRCUIT, EMOM, INTERVALS
+
+CARD, TOTAL = "card", "total"
+"""Names of the fact, and of the one with its time alone."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -67,7 +70,7 @@ class VariantView:
     kit: tuple[str, ...]
     demands: tuple[str, ...]
     spares: tuple[str, ...]
-    """Demands of the main form that it does not make, as words."""
+    """Demands of the main form that it does not make, the few that matter, as words."""
     adds: tuple[str, ...]
     """Demands that the main form does not make, as words."""
     exercise: str | None
@@ -80,6 +83,8 @@ class FormView:
 
     drawing: DrawnForm | None
     """None where nothing is said about its poses."""
+    move: str
+    """What moves, in the trainer's words: where there is no drawing it stands alone."""
     name: str
     cues: tuple[Markup, ...]
     faults: tuple[FaultView, ...]
@@ -154,36 +159,14 @@ class EpisodeCard:
     """What to fetch, with how many of it: ``2 × Food tin``."""
 
 
+_SPARED = 4
+"""A longer list of what a form does without hides the difference that matters (our judgement, no source).
+What it adds is always told in full: to leave that out could hurt."""
+
+
 def markup(text: str) -> Markup:
     """Inline Markdown as HTML."""
     return Markup(inline_html(text))
-
-
-@lru_cache(maxsize=8192)
-def anchor_of(name: str) -> str:
-    """An anchor from a name: lower-case letters and digits joined by hyphens."""
-    return slugify(name) or "part"
-
-
-PAGE_ANCHORS = (
-    *("content", "foot-safety", "kit", "needs", "needs-data", "care", "watch", "session", "notes"),
-    *("transcript", "video", "hosted", "stop-at-turns", "turn-panel", "turn-panel-title"),
-    *("episode-data", "turn-words", "adapted-words"),
-)
-"""Ids that the episode's page has already, whatever blocks and exercises are called."""
-
-
-class Anchors:
-    """Gives each name on a page an anchor of its own."""
-
-    def __init__(self) -> None:
-        self._used = dict.fromkeys(PAGE_ANCHORS, 1)
-
-    def take(self, name: str) -> str:
-        """``towel-row``, then ``towel-row-2`` and so on."""
-        base = anchor_of(name)
-        count = self._used[base] = self._used.get(base, 0) + 1
-        return base if count == 1 else f"{base}-{count}"
 
 
 class Views(Gateway):
@@ -218,6 +201,7 @@ class Views(Gateway):
     def _form(self, form: Form) -> FormView:
         return FormView(
             drawing=self.drawings.of(form),
+            move=form.move,
             name=form.name,
             cues=tuple(map(markup, form.cues)),
             faults=tuple(map(fault_view, form.faults)),
@@ -249,7 +233,7 @@ class Views(Gateway):
             dose_change=self.site.phrases.change(form.dose),
             kit=self.kit_names(form.kit),
             demands=self.demand_words(form.demands),
-            spares=self.demand_words(spared),
+            spares=self.spared_words(spared),
             adds=self.demand_words(tuple(demand for demand in form.demands if demand not in main.demands)),
             exercise=link,
         )
@@ -257,6 +241,12 @@ class Views(Gateway):
     def demand_words(self, demands: tuple[str, ...]) -> tuple[str, ...]:
         """Demands as a reader sees them."""
         return tuple(self.site.phrases.words("demands", demand) for demand in demands)
+
+    def spared_words(self, spared: tuple[str, ...]) -> tuple[str, ...]:
+        """The few that matter of the demands that a form does without: those that most needs avoid."""
+        avoided = [demand for need in self.site.details.needs.values() for demand in need.avoids]
+        first = sorted(spared, key=lambda demand: -avoided.count(demand))[:_SPARED]
+        return self.demand_words(tuple(demand for demand in spared if demand in first))
 
     def kit_names(self, kit: tuple[str, ...]) -> tuple[str, ...]:
         """Names of pieces of kit."""
@@ -349,19 +339,19 @@ class Views(Gateway):
     def how(self, block: Block) -> str:
         """``Tri-set · 3 sets · rest 15 s between exercises, 60–90 s between sets``."""
         words, phrases = self.site.theme.strings.notation, self.site.phrases
+        rounds = block.format in (CIRCUIT, INTERVALS)
         parts = [phrases.words("formats", block.format)]
         if block.format in (AMRAP, EMOM) and block.time is not None:
             parts.append(phrases.duration(block.time))
         else:
-            per = words.rounds if block.format in (CIRCUIT, INTERVALS) else words.sets
-            parts.append(self._sets(per, block))
+            parts.append(self._sets(words.rounds if rounds else words.sets, block))
         if block.work is not None:
             parts.append(words.work.format(time=phrases.duration(block.work)))
         rests = [
             text.format(time=phrases.duration(rest))
             for text, rest in (
                 (words.rest_exercises, block.rest.between_exercises),
-                (words.rest_sets, block.rest.between_sets),
+                (words.rest_rounds if rounds else words.rest_sets, block.rest.between_sets),
                 (words.rest_after, block.rest.after),
             )
             if rest is not None and rest.high
@@ -389,3 +379,8 @@ def kit_views(kit: tuple[Kit, ...]) -> tuple[KitView, ...]:
 def episode_card(site: Site, episode: Episode) -> EpisodeCard:
     """An episode as it stands in lists: a fact."""
     return Views(site).card(episode)
+
+
+def total_of(card: EpisodeCard) -> str:
+    """How long it takes, for pages that show no more of it: a fact that follows from the card."""
+    return card.total

@@ -34,5 +34,5 @@ def _mass(piece: Kit, base: float) -> float:
 
 
 def in_number(number: int, name: str) -> str:
-    """``2 × Food tin``; the name alone where one will do."""
-    return f"{number} × {name}" if number > 1 else name
+    """``2 × Food tin``, its number never on a line of its own; the name alone where one will do."""
+    return f"{number}\N{NO-BREAK SPACE}×\N{NO-BREAK SPACE}{name}" if number > 1 else name

@@ -51,6 +51,7 @@ def test_pages_do_not_scroll_sideways_and_scripts_do_not_fail(browser: Engine, d
         "exercises/index.html",
         "schedule/index.html",
         "balance/index.html",
+        "needs/index.html",
     ):
         browser.open(demo_url + address)
         wide = browser.run("document.documentElement.scrollWidth - innerWidth")

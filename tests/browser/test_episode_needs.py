@@ -160,7 +160,7 @@ def test_limits_show_on_the_page_and_in_the_panel(ballast: Page) -> None:
     choose_needs(ballast, ["no-straining"])
     deadlift = ballast.locator("#carrier-deadlift .for-you")
 
-    expect(deadlift.locator(".item-facts")).to_contain_text("Hold 2 × 2.5 l of water (2.5 kg each)")
+    expect(deadlift.locator(".item-facts")).to_contain_text("Hold 2 × 2.5 litres of water (2.5 kg each)")
     expect(deadlift.locator(".item-facts")).to_contain_text("at most effort 6 of 10")
     expect(deadlift.locator("h4")).to_contain_text("Deadlift from a chair seat")
     step_up = ballast.locator("#step-up")
@@ -170,7 +170,7 @@ def test_limits_show_on_the_page_and_in_the_panel(ballast: Page) -> None:
     expect(deadlift.locator(".lost")).to_contain_text("a lighter load")
     expect(deadlift.locator(".caution")).to_contain_text("Take care:")
     expect(ballast.locator("#up-and-over .part-for-you")).to_contain_text("go at your own pace")
-    expect(ballast.locator(".kit-list")).to_contain_text("2 × 2.5 l of water")
+    expect(ballast.locator(".kit-list")).to_contain_text("2 × 2.5 litres of water")
     expect(ballast.locator(".kit-list")).not_to_contain_text("in the other")
 
     start_turn(ballast, "uneven-cargo")

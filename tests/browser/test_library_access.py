@@ -140,6 +140,9 @@ def test_the_coverage_table_says_in_words_what_its_colours_say(page: Page, demo_
 
     assert words["fully"] == "nothing to change"
     assert "change" in words["changed"]
+    # Those words are unseen, and make no screen wider that the table is too wide for.
+    page.set_viewport_size({"width": 768, "height": 800})
+    assert page.evaluate("document.documentElement.scrollWidth") == 768
 
 
 def test_the_choice_of_a_need_is_said_and_kept(page: Page, demo_url: str) -> None:

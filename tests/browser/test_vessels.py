@@ -31,7 +31,7 @@ def test_the_list_to_fetch_and_the_panel(page: Page, demo_url: str) -> None:
 def test_a_load_that_a_need_changes_is_told_in_words_only(page: Page, demo_url: str) -> None:
     page.goto(f"{demo_url}{BALLAST}?needs=thin-bones")
     held = page.locator(".kit-list .kit-load")
-    expect(held).to_have_text(["2 × 2.5 l of water (2.5 kg each)", "3 l of water (3.0 kg)"])
+    expect(held).to_have_text(["2 × 2.5 litres of water (2.5 kg each)", "3 litres of water (3 kg)"])
     expect(held.first.locator(".vessel")).to_have_count(0)
     expect(held.last.locator(".vessel")).to_have_count(1)  # as in the video
 

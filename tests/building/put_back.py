@@ -16,7 +16,7 @@ from sitegen.building import build as building
 from sitegen.building.known_site import KnownSite
 from sitegen.building.snapshot import Snapshot
 from sitegen.commands import build as command
-from sitegen.pages import facts, inputs, page, site, theme
+from sitegen.pages import fact_store, facts, inputs, page, site, theme
 from sitegen.reading import linking
 from sitegen.system import file_states, noted_reads
 
@@ -127,8 +127,8 @@ def _facts_for_ever() -> AbstractContextManager[object]:
         always.key = lambda names: "as it was"
         return plain(self, of_site, always, *rest)
 
-    plain = facts.FactStore.bring_up_to_date
-    return mock.patch.object(facts.FactStore, "bring_up_to_date", bring)
+    plain = fact_store.FactStore.bring_up_to_date
+    return mock.patch.object(fact_store.FactStore, "bring_up_to_date", bring)
 
 
 def _told_nothing() -> AbstractContextManager[object]:

@@ -15,6 +15,7 @@ pattern: pull horizontal
 muscles: {prime: [upper back, lats], assist: [biceps]}
 kit: [towel]
 demands: [standing, grip]
+move: Draw both elbows back past the ribs
 cues: [Elbows past the ribs, Long arms at the end]
 faults:
   - {see: Shoulders creep up, fix: Slide them down}
@@ -35,6 +36,7 @@ variants:
     change: substitution
     kit: []
     demands: [standing]
+    move: Draw both blades together
     cues: [Squeeze for three]
   - {id: low, name: Low row, change: progression, dose: -2, faults: [{see: The head drops, fix: Look up}]}
   - {id: to-pack, change: substitution, exercise: pack-row}

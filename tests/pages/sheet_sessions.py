@@ -58,7 +58,11 @@ WATER, TIN = Vessel(kind=CARRIER, level=0.6), Vessel(kind=WEIGHT, level=1.0)
 LOADS = [
     ("", "", ()),
     ("hold 2 × 800 g", "2 × 800 g", (TIN, TIN)),
-    ("hold 5 l of water in one hand, 3 l of water in the other", "5 + 3 litres of water", (WATER, WATER)),
+    (
+        "hold 5 litres of water in one hand, 3 litres of water in the other",
+        "5 + 3 litres of water",
+        (WATER, WATER),
+    ),
     ("hold 8 kg", "8 kg", (WATER,)),
 ]
 """What is held in full, beside its vessels, and the vessels."""

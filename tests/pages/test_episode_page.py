@@ -47,8 +47,8 @@ def test_kit_names_stand_ins_and_what_loads_weigh(ballast: BeautifulSoup) -> Non
     assert any(
         one.startswith("2 × 5-litre water carrier or a 5-litre bottle with a handle") for one in instead
     )
-    assert "5 l of water (5.0 kg) in one hand, 3 l of water (3.0 kg) in the other" in carrier
-    assert "2 × 3 l of water (3.0 kg each)" in carrier
+    assert "5 litres of water (5 kg) in one hand, 3 litres of water (3 kg) in the other" in carrier
+    assert "2 × 3 litres of water (3 kg each)" in carrier
 
 
 def test_uneven_loads_have_their_plan_before_the_video_and_at_the_exercise(ballast: BeautifulSoup) -> None:
@@ -61,11 +61,11 @@ def test_uneven_loads_have_their_plan_before_the_video_and_at_the_exercise(balla
 @pytest.mark.parametrize(
     ("units", "load", "shown"),
     [
-        ("metric", "5 l water", "5 l of water (5.0 kg)"),
-        ("us", "5 l water", "5 l of water (11.0 lb)"),
-        ("imperial", "1 imperial gal water", "1 imperial gal of water (10.0 lb)"),
+        ("metric", "5 l water", "5 litres of water (5 kg)"),
+        ("us", "5 l water", "5 litres of water (11 lb)"),
+        ("imperial", "1 imperial gal water", "1 imperial gal of water (10 lb)"),
         ("us", "1 US gal water", "1 US gal of water (8.3 lb)"),
-        ("metric", "5 l sand", "5 l of sand (6.4–8.0 kg)"),
+        ("metric", "5 l sand", "5 litres of sand (6.4–8 kg)"),
         ("metric", "2 x 400 g", "2 × 400 g"),
         ("us", "2 x 400 g", "2 × 400 g (0.88 lb each)"),
         ("metric", "12 kg", "12 kg"),
@@ -94,20 +94,21 @@ VESSELS = """{name: Can, holds: 8 l}
         pytest.param(None, [], None, id="a container without a load is not filled"),
         pytest.param(
             "{bucket: 10 l sand, can: 4 l water}",
-            [("Can", "4 l of water (4.0 kg)"), ("Bucket", "10 l of sand (12.8–16.0 kg)")],
-            "Hold 10 l of sand (Bucket, 12.8–16.0 kg) in one hand, 4 l of water (Can, 4.0 kg) in the other",
+            [("Can", "4 litres of water (4 kg)"), ("Bucket", "10 litres of sand (12.8–16 kg)")],
+            "Hold 10 litres of sand (Bucket, 12.8–16 kg) in one hand, "
+            "4 litres of water (Can, 4 kg) in the other",
             id="each vessel its own",
         ),
         pytest.param(
             "{sack: 8 kg, can: 5 l water}",
-            [("Can", "5 l of water (5.0 kg)"), ("Sack", "8 kg")],
-            "Hold 8 kg (Sack) in one hand, 5 l of water (Can, 5.0 kg) in the other",
+            [("Can", "5 litres of water (5 kg)"), ("Sack", "8 kg")],
+            "Hold 8 kg (Sack) in one hand, 5 litres of water (Can, 5 kg) in the other",
             id="loads of mixed kinds",
         ),
         pytest.param(
             "{can: 2 x 3 l water}",
-            [("2 × Can", "2 × 3 l of water (3.0 kg each)")],
-            "Hold 2 × 3 l of water (3.0 kg each)",
+            [("2\N{NO-BREAK SPACE}×\N{NO-BREAK SPACE}Can", "2 × 3 litres of water (3 kg each)")],
+            "Hold 2 × 3 litres of water (3 kg each)",
             id="two of the same piece",
         ),
         pytest.param("8 kg", [("Sack", "8 kg")], "Hold 8 kg", id="the only piece made for a mass"),
@@ -279,7 +280,7 @@ def test_scripts_are_given_the_turns(ballast: BeautifulSoup) -> None:
     }
     assert data["blocks"]["mooring-lines"]["stop"] is None
     deadlift = data["items"]["carrier-deadlift"]["forms"][0]
-    assert deadlift["load"] == "5 l of water (5.0 kg) in one hand, 3 l of water (3.0 kg) in the other"
+    assert deadlift["load"] == "5 litres of water (5 kg) in one hand, 3 litres of water (3 kg) in the other"
     assert deadlift["amounts"] == [["5", "litres", "water, 5 kg"], ["3", "litres", "water, 3 kg"]]
     assert deadlift["heavy"] == [["left", 0, ""], ["right", 0, ""], ["left", 0, "after 4\xa0reps"]]
     assert data["chapters"][0] == [0, 20, ""]

@@ -48,6 +48,13 @@ def test_how_and_what_goes_wrong_side_by_side(row: BeautifulSoup) -> None:
     ]
 
 
+def test_what_moves_is_said_where_nothing_is_drawn(row: BeautifulSoup) -> None:
+    """And a variant that writes nothing of its own repeats nothing."""
+    assert words(section(row, "how").p) == "Draw both elbows back past the ribs."
+    assert words(row.select_one("#squeeze > p")) == "Draw both blades together."
+    assert row.select("#low > p") == []
+
+
 def test_a_caution_names_its_source(row: BeautifulSoup) -> None:
     assert words(section(row, "care").li) == "Lock the door. Source: House rules, 2026"
 

@@ -51,7 +51,7 @@ def test_when_to_stop_is_a_line_in_the_foot_and_all_of_it_stands_with_all_cautio
     links = [link["href"] for link in home.select(".foot .stop-line a")]
     assert links == ["tel:112", "before-you-start/index.html#foot-stop"]
     for page in (before, session):
-        assert [len(signs.select("li")) for signs in page.select(".foot .danger ul")] == [7, 6]
+        assert [len(signs.select("li")) for signs in page.select(".foot .danger ul")] == [8, 6]
         assert page.select_one('.foot .danger a[href="tel:112"]') is not None
         assert page.find(id="foot-stop") is not None
     assert len(home.select("main .cautions li")) == 3 < len(before.select("main .cautions li"))

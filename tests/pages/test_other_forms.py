@@ -131,3 +131,20 @@ def test_the_line(tmp_path: Path, exercise: str, dose: str, line: str) -> None:
 
     [episode] = [one for one in series.episodes if one.number == 2]
     assert other_forms(site_of(series), episode) == [(line,)]
+
+
+def test_of_what_a_form_does_without_the_four_are_told_that_most_needs_avoid(demo_series: Series) -> None:
+    spared = (
+        "head low",
+        "speed",
+        "jumping",
+        "weight on the wrists",
+        "getting to the floor",
+        "deep knee bend",
+    )
+
+    views = Views(site_of(demo_series))
+    assert views.spared_words(spared) == views.demand_words(
+        ("head low", "jumping", "getting to the floor", "deep knee bend")
+    )
+    assert len(views.demand_words(spared)) == 6

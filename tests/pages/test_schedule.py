@@ -95,13 +95,20 @@ class TestMonths:
     def test_sessions_and_free_days(self, tmp_path: Path) -> None:
         closed = "holidays: [2027-02-04], deload_every: 3"
         schedule = f"schedule: {{start: 2027-01-25, days: [monday, thursday], {closed}}}\n"
-        found = months(soup_of(series_with(tmp_path, schedule, 5)))
+        soup = soup_of(series_with(tmp_path, schedule, 5))
+        found = months(soup)
 
+        assert [heading.get_text() for heading in soup.select("#list-weeks h3")] == [
+            "Week 1: 25–31 January",
+            "Week 2: 1–7 February",
+            "Week 3: 8–14 February, no session",
+            "Week 4: 15–21 February",
+        ]
         assert list(found) == ["January 2027", "February 2027"]
         assert found["January 2027"][-1][1] == "25 1 1. Session 1 Backpack with books, Sturdy chair"
         assert found["January 2027"][-1][4] == "28 2 2. Session 2"
         assert found["February 2027"][0][1].startswith("1 3 3. Session 3")
-        assert found["February 2027"][0][4] == "4 holiday"
+        assert found["February 2027"][0][4] == "4 day off"
         assert [row[1] for row in found["February 2027"][1:2]] == ["8 week off"]
         assert found["February 2027"][2][1].startswith("15 4 4. Session 4")
 
@@ -110,7 +117,7 @@ class TestMonths:
         found = months(soup_of(series_with(tmp_path, schedule, 2)))
 
         assert list(found) == ["January 2027", "February 2027", "March 2027"]
-        assert [row[4] for row in found["February 2027"]] == [f"{day} holiday" for day in (4, 11, 18, 25)]
+        assert [row[4] for row in found["February 2027"]] == [f"{day} day off" for day in (4, 11, 18, 25)]
 
 
 class TestList:
@@ -141,7 +148,7 @@ class TestList:
 
         assert waits == [
             "Tuesday 5 January: lats and upper back still recover from 1. Session 1, 24 of 48 hours.",
-            "Thursday 7 January: holiday.",
+            "Thursday 7 January: a day off.",
         ]
 
     def test_a_session_done_twice_is_named_so(self, tmp_path: Path) -> None:
@@ -273,7 +280,7 @@ class TestWords:
     def test_no_day_at_all(self, words: ScheduleSentences) -> None:
         closed = DateRange(first=date(2027, 1, 1), last=date(2031, 1, 1))
         assert self.said(words, holidays=(closed,)) == [
-            "There is no day left to train on: holidays take them all."
+            "There is no day left to train on: days off take them all."
         ]
 
     def test_beyond_three_years(self, words: ScheduleSentences) -> None:

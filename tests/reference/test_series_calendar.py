@@ -14,7 +14,7 @@ from dateutil.tz import tzical
 
 from sitegen.cli import main
 from sitegen.pages.all_pages import FACTS
-from sitegen.pages.facts import FactStore
+from sitegen.pages.fact_store import FactStore
 from sitegen.pages.inputs import Inputs
 from sitegen.pages.schedule.events import make_calendar
 from sitegen.pages.schedule.facts import SESSION
@@ -86,7 +86,8 @@ def test_the_reminder_comes_at_seven_on_the_evening_before_with_the_kit(demo_fil
     )
     assert alarm.action.value == "DISPLAY"
     assert alarm.description.value == (
-        "Tomorrow, Fair lead: Sturdy chair, Stairs or a step, Broom handle, 2 × 5-litre water carrier, "
+        "Tomorrow, Fair lead: Sturdy chair, Stairs or a step, Broom handle, "
+        "2\N{NO-BREAK SPACE}×\N{NO-BREAK SPACE}5-litre water carrier, "
         "Clear stretch of wall"
     )
 

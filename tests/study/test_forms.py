@@ -2,7 +2,7 @@
 
 import pytest
 
-from sitegen.model import Caution, Fault, Muscles, Stepping
+from sitegen.model import Caution, Fault, Muscles, Poses, Stepping
 from sitegen.notation import DoseChange, Quantity
 from sitegen.study.forms import FormKey, find_cycles, forms_of, shown_form
 from tests.study.series_parts import exercise, forms, item, variant
@@ -77,6 +77,27 @@ def test_a_chain_takes_over_from_the_form_before():
 
 def test_no_kit_written_as_an_empty_list_means_none():
     assert form("lunge-row").kit == ()
+
+
+def test_what_moves_is_taken_over_only_where_the_poses_are():
+    """Another pose may be another movement, of which the sentence would be wrong."""
+    own = Poses(start={"base": "seated"})
+    row = exercise(
+        "row",
+        variant("slow"),
+        variant("seated", poses=own),
+        variant("one-arm", poses=own, move="Draw one elbow back."),
+        variant("slow-one-arm", of="one-arm"),
+        move="Draw both elbows back.",
+    )
+
+    assert {key.variant: form.move for key, form in forms(row).items()} == {
+        None: "Draw both elbows back.",
+        "slow": "Draw both elbows back.",
+        "seated": "",
+        "one-arm": "Draw one elbow back.",
+        "slow-one-arm": "Draw one elbow back.",
+    }
 
 
 def test_met_holds_for_its_own_pattern_only():

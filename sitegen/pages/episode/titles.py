@@ -5,9 +5,9 @@ from dataclasses import dataclass
 
 from sitegen.model import Episode
 from sitegen.notation import format_clock
+from sitegen.pages.anchors import Anchors
 from sitegen.pages.episode.recent import remember_last
 from sitegen.pages.site import Site
-from sitegen.pages.views import Anchors
 from sitegen.study.chapters import Chapter, ListedTime, chapters
 
 

@@ -10,7 +10,7 @@ from sitegen.pages.exercises.library import Library
 from sitegen.pages.exercises.lists import list_pages
 from sitegen.pages.exercises.page import exercise_pages as one_by_one
 from sitegen.pages.exercises.search import search_pages
-from sitegen.pages.exercises.showing_facts import SHOWINGS, SHOWN, episode_showings
+from sitegen.pages.exercises.showing_facts import PLACES, SHOWINGS, SHOWN, episode_showings, places_of
 from sitegen.pages.facts import FactByExercise
 from sitegen.pages.page import Page
 from sitegen.pages.site import Site
@@ -19,11 +19,13 @@ from sitegen.pages.views import Views
 __all__ = [
     "DECIDED",
     "DECISIONS",
+    "PLACES",
     "SHOWINGS",
     "SHOWN",
     "episode_decisions",
     "episode_showings",
     "exercise_pages",
+    "places_of",
 ]
 
 

@@ -3,10 +3,10 @@
 from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
 
+from sitegen.pages.anchors import Anchors
 from sitegen.pages.exercises.library import Library
 from sitegen.pages.page import Gateway
 from sitegen.pages.site import Site
-from sitegen.pages.views import Anchors
 from sitegen.study.forms import Form
 from sitegen.system.noted_reads import shared_property
 from sitegen.vocabulary import MUSCLE_REGIONS, PATTERNS

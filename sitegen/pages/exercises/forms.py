@@ -41,6 +41,8 @@ class RungView:
     pictures: tuple[PictureView, ...]
     drawing: DrawnForm | None
     """None where nothing is said about its poses."""
+    move: str
+    """What moves, in the trainer's words, where no drawing shows it."""
     asks: str
     """Which joints it is easier or harder on than the main form; empty where nothing can be said, and of
     another movement, where it says nothing about how to choose."""
@@ -124,12 +126,13 @@ class FormViews:
             note=markup(form.note),
             exercise=form.exercise if form.link else None,
             dose_change=self.site.phrases.change(form.dose),
-            spares=self.views.demand_words(rung.spares),
+            spares=self.views.spared_words(rung.spares),
             adds=self.views.demand_words(rung.adds),
             cues=shown.cues if variant and variant.cues else (),
             faults=shown.faults if variant and variant.faults else (),
             pictures=shown.pictures if variant and variant.pictures else (),
             drawing=shown.drawing,
+            move=variant.move if variant and shown.drawing is None else "",
             asks="" if rung.apart else self._asks(exercise, rung),
         )
 
@@ -165,6 +168,6 @@ class FormViews:
             id=one.form.exercise,
             name=one.form.name,
             shared=self._muscle_words(one.shared),
-            spares=self.views.demand_words(one.spares),
+            spares=self.views.spared_words(one.spares),
             adds=self.views.demand_words(one.adds),
         )

@@ -5,6 +5,7 @@ from dataclasses import dataclass
 from functools import partial
 
 from sitegen.model import Kit
+from sitegen.pages.anchors import Anchors
 from sitegen.pages.exercises.facets import KINDS, NO_KIT, Facets
 from sitegen.pages.exercises.library import sorting_name
 from sitegen.pages.exercises.lists import ListedExercise, entry, facet_address
@@ -13,7 +14,6 @@ from sitegen.pages.needs_data import NeedsData
 from sitegen.pages.page import Page
 from sitegen.pages.scriptdata import script_json
 from sitegen.pages.site import Site
-from sitegen.pages.views import Anchors
 from sitegen.vocabulary import BLOCK_KINDS, CHANGES
 
 INDEX_ADDRESS = "exercises/index.html"

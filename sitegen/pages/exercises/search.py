@@ -28,7 +28,7 @@ from typing import Any
 
 from sitegen.pages.exercises.answers import answers
 from sitegen.pages.exercises.facets import Facets, Value
-from sitegen.pages.exercises.showing_facts import kinds_by_form, lines_by_exercise, place_and_time
+from sitegen.pages.exercises.showing_facts import PLACES, Place
 from sitegen.pages.exercises.weeks import weeks_by_session
 from sitegen.pages.page import Page
 from sitegen.pages.scriptdata import to_json
@@ -52,9 +52,17 @@ def _make(site: Site, facets: Facets) -> bytes:
 def search_data(site: Site, facets: Facets) -> dict[str, Any]:
     """The data as described above."""
     weeks = weeks_by_session(site)
-    places = {e.slug: place for place, e in enumerate(site.series.episodes)}
-    lines = lines_by_exercise(site)
-    rows = _Rows(site, facets, kinds_by_form(lines))
+    shown: list[tuple[int, Place]] = [
+        (number, place)
+        for number, episode in enumerate(site.series.episodes)
+        for place in site.facts.of(episode, PLACES)
+    ]
+    found: dict[str, list[int | None]] = {exercise: [] for exercise in site.series.exercises}
+    kinds: dict[tuple[str, str], set[str]] = {}
+    for number, place in shown:
+        found[place.exercise] += (number, place.at)
+        kinds.setdefault(place.form, set()).add(place.kind)
+    rows = _Rows(site, facets, kinds)
     return {
         "patterns": [rows.words(value) for value in facets.values["pattern"]],
         "muscles": [rows.words(value) for value in facets.values["muscle"]],
@@ -69,7 +77,7 @@ def search_data(site: Site, facets: Facets) -> dict[str, Any]:
                 e.name,
                 e.also,
                 [rows.form(f) for f in facets.library.forms[e.id]],
-                _shown(lines[e.id], places),
+                found[e.id],
             ]
             for e in facets.library.by_name
         ],
@@ -121,9 +129,3 @@ class _Rows:
             [place for place, kind in enumerate(BLOCK_KINDS) if kind in kinds],
             int(form.poses is not None),
         ]
-
-
-def _shown(lines: Iterable[str], places: Mapping[str, int]) -> list[int | None]:
-    """Episode and seconds of each showing, one after the other; no seconds where it is only planned."""
-    shown = map(place_and_time, lines)
-    return [number for slug, at in shown for number in (places[slug], at)]

@@ -3,7 +3,7 @@
 It is one line of text for each exercise that an item shows, so that thousands of them load at once.
 """
 
-from collections.abc import Mapping
+from collections.abc import Iterable
 from typing import NamedTuple
 
 from sitegen.model import Appearance, Block, Episode, Item
@@ -15,8 +15,8 @@ from sitegen.study.progression import Point, points_of
 from sitegen.study.volume import COUNTED_KINDS
 from sitegen.vocabulary import AMRAP, EMOM
 
-SHOWINGS, SHOWN = "showings", "shown"
-"""Names of the fact, and of the one that tells what is new in it."""
+SHOWINGS, SHOWN, PLACES = "showings", "shown", "places"
+"""Names of the fact, of the one that tells what is new in it, and of the one for searches."""
 
 _BETWEEN = "\x1f"
 """Between the fields of a line; no text of the content holds control characters."""
@@ -124,27 +124,24 @@ def _sets(phrases: Phrases, block: Block) -> str:
     return phrases.count(block.sets)
 
 
-def lines_by_exercise(site: Site) -> Mapping[str, list[str]]:
-    """Every showing of each exercise, packed, in the order of the series."""
-    found: dict[str, list[str]] = {exercise: [] for exercise in site.series.exercises}
-    for episode in site.series.episodes:
-        for exercise, line in site.facts.of(episode, SHOWINGS):
-            found[exercise].append(line)
-    return found
+class Place(NamedTuple):
+    """Where a showing is found."""
+
+    exercise: str
+    at: int | None
+    """Seconds in the video; None in a plan."""
+    form: tuple[str, str]
+    """The form shown (see :attr:`Line.form`)."""
+    kind: str
+    """Of the block, as content files write it."""
 
 
-def kinds_by_form(lines: Mapping[str, list[str]]) -> Mapping[tuple[str, str], set[str]]:
-    """For every form shown (see :attr:`Line.form`), the kinds of the parts in which it is shown."""
-    found: dict[tuple[str, str], set[str]] = {}
-    for line in (unpacked(line) for packed in lines.values() for line in packed):
-        found.setdefault(line.form, set()).add(line.kind)
-    return found
-
-
-def place_and_time(line: str) -> tuple[str, int | None]:
-    """Episode's slug and seconds in the video of a packed line; None for a plan's."""
-    slug, at, _ = line.split(_BETWEEN, 2)
-    return slug, int(at) if at else None
+def places_of(showings: Iterable[tuple[str, str]]) -> tuple[Place, ...]:
+    """No more of an episode's showings than a search needs, which no dose has a part in."""
+    read = ((exercise, unpacked(line)) for exercise, line in showings)
+    return tuple(
+        Place(exercise, int(line.at) if line.at else None, line.form, line.kind) for exercise, line in read
+    )
 
 
 def unpacked(line: str) -> Line:

@@ -69,6 +69,7 @@ class ListWeek:
     """From the first; 0 for sessions without a day."""
     days: str
     occurrences: tuple[OccurrenceView, ...]
+    """None in a week off between others, which is told so that nobody looks for it."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -199,10 +200,11 @@ EMPTY = DayView(date="", number=0, occurrence=None, free="")
 def _weeks(
     days: Sequence[date], occurrences: Sequence[OccurrenceView], words: ScheduleSentences
 ) -> Iterator[ListWeek]:
-    first = monday_of(days[0]) if days else date.min
     pairs = zip(map(monday_of, days), occurrences, strict=True)
-    for monday, group in groupby(pairs, lambda pair: pair[0]):
-        number = (monday - first).days // 7 + 1
-        yield ListWeek(
-            number=number, days=words.week(monday), occurrences=tuple(occurrence for _, occurrence in group)
-        )
+    monday = monday_of(days[0]) if days else date.min
+    number = 1
+    for start, group in groupby(pairs, lambda pair: pair[0]):
+        while monday <= start:
+            here = tuple(occurrence for _, occurrence in group) if monday == start else ()
+            yield ListWeek(number=number, days=words.week(monday), occurrences=here)
+            monday, number = monday + timedelta(days=7), number + 1

@@ -12,6 +12,7 @@ from sitegen.pages.schedule.series_plan import series_plan
 from sitegen.pages.sheets.address import LARGE, WEEKS, sheet_address
 from sitegen.pages.sheets.trained import TRAINED
 from sitegen.pages.site import Site
+from sitegen.pages.views import TOTAL
 
 ADDRESS = "sheets/index.html"
 
@@ -56,7 +57,7 @@ def _days(site: Site) -> dict[int, list[str]]:
 
 
 def _line(site: Site, episode: Episode, days: list[str]) -> SessionLine:
-    card, trained = site.facts.of(episode, "card"), site.facts.of(episode, TRAINED)
+    trained = site.facts.of(episode, TRAINED)
     words, phrases = site.theme.strings.sheets, site.phrases
     slug = episode.slug
     return SessionLine(
@@ -69,7 +70,7 @@ def _line(site: Site, episode: Episode, days: list[str]) -> SessionLine:
             (sheet_address(slug, WEEKS), words.weeks),
         ),
         when=", ".join(days),
-        time=card.total,
+        time=site.facts.of(episode, TOTAL),
         movements=", ".join(f"{name} {phrases.number(low, high)}" for name, low, high in trained.patterns),
         muscles=", ".join(trained.foremost),
     )

@@ -112,11 +112,9 @@ def _spine(start: Figure, finish: Figure) -> Subject | None:
 def _whole_body(start: Figure, finish: Figure) -> Subject | None:
     """What carries the body from one base to another."""
     bases = (start.pose.base, finish.pose.base)
-    known = {
-        ("lying", "bridge"): "hips lift",
-        ("standing", "seated"): "sits down",
-        ("seated", "standing"): "stands up",
-    }
+    if bases == ("lying", "bridge"):
+        return Subject("hips lift", "one" if "lifted" in start.pose.feet else "both")
+    known = {("standing", "seated"): "sits down", ("seated", "standing"): "stands up"}
     if bases in known:
         return Subject(known[bases])
     return _UNSURE if bases[0] != bases[1] else None
@@ -156,7 +154,10 @@ def _on_arms(start: Figure, finish: Figure) -> Subject | None:
         return None
     if base == "plank" and min(start.pose.hips) > SWINGS:
         return Subject("head sinks between the hands")
-    return Subject({"hanging back": "pulls the chest in", "dip": "dips"}.get(base, "chest comes close"))
+    if base == "hanging back":
+        hanging = [side for side in (LEFT, RIGHT) if start.arms[side].on == "towel"]
+        return Subject("pulls the chest in", count_of(hanging))
+    return Subject("dips" if base == "dip" else "chest comes close")
 
 
 def _on_all_fours(start: Figure, finish: Figure) -> Subject | None:

@@ -19,6 +19,8 @@ SUBJECTS = {
     "carrier-deadlift": ("rises from the hips", "both"),
     "broom-hinge": ("hinges", "both"),
     "single-leg-deadlift": ("tips over one leg", "one"),
+    "glute-bridge/single-leg-bridge": ("hips lift", "one"),
+    "towel-row/one-arm-towel-row": ("pulls the chest in", "one"),
     "bird-dog": ("arm and leg reach", "one"),
     "standing-cat-camel": ("back rounds", "both"),
     "towel-pulldown": ("elbow pulls down", "both"),

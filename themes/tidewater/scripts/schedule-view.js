@@ -138,9 +138,10 @@
       const week = copy("list-week", ".list-week");
       if (start) {
         const number = Math.round((Date.parse(start) - Date.parse(first)) / (7 * 864e5)) + 1;
-        put(week, "week", fill(words.list.week, { number, days: say.week(start) }));
+        put(week, "week", fill(placed.length ? words.list.week : words.list.week_off, { number, days: say.week(start) }));
       } else drop(week, "week");
-      week.querySelector(".occurrences").append(...placed.map(occurrence));
+      const list = week.querySelector(".occurrences");
+      if (placed.length) list.append(...placed.map(occurrence)); else list.remove();
       return week;
     };
 
@@ -151,7 +152,14 @@
         groups.set(start, [...(groups.get(start) || []), placed]);
       }
       const [first] = groups.keys();
-      return [...groups].map(([start, placed]) => listWeek(start, first, placed));
+      const made = [];
+      let due = first;
+      for (const [start, placed] of groups) {
+        for (; due < start; due = later(due, 7)) made.push(listWeek(due, first, []));
+        made.push(listWeek(start, first, placed));
+        if (start) due = later(start, 7);
+      }
+      return made;
     };
 
     const conflict = (one) => {
