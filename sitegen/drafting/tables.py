@@ -46,6 +46,13 @@ def groups(name: str) -> list[list[str]]:
     return [[phrase.strip() for phrase in group.split("|")] for group in _lists()[name]["groups"]]
 
 
+def phrases_said(name: str, words: Iterable[str]) -> dict[str, int]:
+    """How many phrases of each group of a list are said, by the first of the group, which is its name."""
+    talk = f" {' '.join(words)} "
+    counts = {group: sum(f" {phrase} " in talk for phrase in phrases) for group, *phrases in groups(name)}
+    return {group: count for group, count in counts.items() if count}
+
+
 def probability(score: float) -> float:
     """Log-odds as a probability."""
     return 1 / (1 + math.exp(-max(-30.0, min(30.0, score))))

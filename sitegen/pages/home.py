@@ -7,7 +7,7 @@ from typing import Any
 from unicodedata import east_asian_width
 
 from sitegen.model import Episode
-from sitegen.pages.cautions import short_caution
+from sitegen.pages.cautions import first_sentences, short_caution
 from sitegen.pages.exercises.weeks import weeks_by_session
 from sitegen.pages.frieze import home_frieze
 from sitegen.pages.needs_data import NeedsData
@@ -82,6 +82,7 @@ def _make(site: Site) -> bytes:
         parts=in_parts(weeks),
         first=cards[0] if cards else None,
         newest=cards[-1] if cards else None,
+        about=first_sentences(site.details.trainer.about, 1),
         cautions=[short_caution(one) for one in site.details.cautions[:_SHOWN_CAUTIONS]],
         counts=_counts(site, weeks),
         trains={

@@ -336,6 +336,24 @@ def test_a_panel_opened_again_at_once_keeps_the_screen_on_once(page: Page, demo_
     until(page, "held === 0")
 
 
+def test_the_panel_opens_once_its_style_is_there_and_a_failed_press_can_be_tried_again(
+    page: Page, demo_url: str
+) -> None:
+    page.route("**/turn-panel.*.css", lambda route: route.abort())
+    page.goto(demo_url + BALLAST)
+    button = page.locator("button[data-turn=uneven-cargo]")
+    button.click()
+    expect(button.locator("xpath=..").locator(".turn-state")).to_contain_text("could not be loaded")
+    expect(page.locator(PANEL)).to_be_hidden()
+
+    page.unroute("**/turn-panel.*.css")
+    button.click()
+    expect(page.locator(PANEL)).to_be_visible()
+    assert page.evaluate("getComputedStyle(document.getElementById('turn-panel')).display") == "flex"
+    # The script came with the first press; a second copy would answer every button twice.
+    assert page.locator("script[src*=turn-panel]").count() == 1
+
+
 def test_it_can_be_pressed_with_a_knuckle(at_session: Open) -> None:
     """The two that are pressed in the middle of a set have 64 px (common practice, no source), the others the
     44 px of WCAG 2.2, 2.5.5. All lie on the screen. Type: test_turn_looks.py."""

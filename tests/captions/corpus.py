@@ -121,6 +121,24 @@ def _common(truth: dict[str, Any]) -> dict[str, Any]:
     return {"blocks": blocks, "mentions_that_are_not_items": []}
 
 
+def spans(truth: dict[str, Any]) -> list[tuple[float, float, dict[str, Any]]]:
+    """Start, end and truth of every item shown; it ends where the next one, a block or the turn is."""
+    marks = sorted(
+        [b["start"] for b in truth["blocks"]]
+        + [b["your_turn"] for b in truth["blocks"] if b["your_turn"] is not None]
+        + [i["start"] for b in truth["blocks"] for i in b["items"]]
+    )
+    return [
+        (
+            item["start"],
+            min((m for m in marks if m > item["start"] + 0.05), default=item["start"] + 120),
+            item,
+        )
+        for block in truth["blocks"]
+        for item in block["items"]
+    ]
+
+
 @lru_cache(maxsize=256)
 def _library(path: Path) -> Series:
     data = yaml.safe_load(path.read_text(encoding="utf-8"))

@@ -15,7 +15,6 @@ from sitegen.drafting.amounts.candidates import BlockAmounts, dose_in, size
 from sitegen.drafting.amounts.doses import side_features
 from sitegen.drafting.amounts.sets import set_candidates, set_count
 from sitegen.drafting.heard import Heard
-from sitegen.drafting.structure.acts import acts_of
 from sitegen.drafting.structure.blocks import (
     blocks_of,
     format_features,
@@ -24,7 +23,7 @@ from sitegen.drafting.structure.blocks import (
     turn_candidates,
 )
 from sitegen.drafting.structure.outline import OutlineBlock, OutlineItem, close_items
-from sitegen.drafting.structure.session import shown_in
+from sitegen.drafting.structure.session import Shown, shown_in
 from sitegen.drafting.tables import Model
 from sitegen.notation import Count, Dose
 from sitegen.vocabulary import BLOCK_KINDS, FORMATS
@@ -32,6 +31,7 @@ from tests.captions.corpus import Recording
 from tests.captions.fits import Row, choice, classes, linear
 from tests.captions.score import NEAR, true_doses
 from tests.captions.score import nearest as pairs_of
+from tests.captions.ways import Lattices, scored
 
 Tables = dict[str, dict[str, float]]
 
@@ -76,6 +76,15 @@ class Prepared:
 
     recording: Recording
     heard: Heard
+    lattices: Lattices | None = None
+    """All its stretches, where talk acts are learned already."""
+    shown: Shown | None = None
+    """What is found in it, where the weights of stretches are learned."""
+
+    def found(self) -> Shown:
+        """What is found in it, its items as copies: blocks tell them where they end."""
+        assert self.shown is not None
+        return replace(self.shown, items=[replace(item) for item in self.shown.items])
 
 
 @dataclass
@@ -109,25 +118,25 @@ class _Rows:
 # -- where blocks begin and are handed over
 
 
-def first_rows(
-    prepared: Sequence[Prepared], tables: Tables, by_hand: dict[str, float]
-) -> dict[str, list[Row]]:
+def first_rows(prepared: Sequence[Prepared], by_hand: dict[str, float]) -> dict[str, list[Row]]:
     """The rows for beginnings of blocks and for turns, from the exercises that are found."""
     out: dict[str, list[Row]] = {"split": [], "handover": []}
     for one in prepared:
-        items = _found_items(one, tables)
         split, turns = (_Rows(one, by_hand[one.recording.hand]) for _ in range(2))
-        _split(split, one, items)
-        _turns(turns, one, items)
+        _split(split, one, one.found())
+        _turns(turns, one, one.found())
         out["split"] += split.rows
         out["handover"] += turns.rows
     return out
 
 
-def _found_items(one: Prepared, tables: Tables) -> list[OutlineItem]:
-    known = {name: weights.weights for name, weights in one.heard.model.tables.items()}
-    model = Model({**known, "stretches": tables["stretches"], "calibration": {}})
-    return shown_in(replace(one.heard, model=model)).items
+def find(prepared: Sequence[Prepared], tables: Tables) -> None:
+    """Find what is shown in recordings, with the weights of stretches."""
+    for one in prepared:
+        assert one.lattices is not None
+        known = {name: weights.weights for name, weights in one.heard.model.tables.items()}
+        model = Model({**known, "stretches": tables["stretches"], "calibration": {}})
+        one.shown = shown_in(replace(one.heard, model=model), scored(one.lattices, tables["stretches"]))
 
 
 def _block_of(one: Prepared, items: Sequence[OutlineItem]) -> list[int]:
@@ -155,8 +164,8 @@ def _matched(heard: Heard, true: Sequence[dict[str, Any]], items: Sequence[Outli
     )
 
 
-def _split(rows: _Rows, one: Prepared, items: Sequence[OutlineItem]) -> None:
-    acts = acts_of(one.heard)
+def _split(rows: _Rows, one: Prepared, shown: Shown) -> None:
+    acts, items = shown.acts, shown.items
     of = _block_of(one, items)
     count = 1
     for n in range(1, len(items)):
@@ -169,8 +178,8 @@ _TURN_NEAR_S = 4.0
 """A passage whose end is so near the true turn is as right as the one that is nearest."""
 
 
-def _turns(rows: _Rows, one: Prepared, items: Sequence[OutlineItem]) -> None:
-    heard, acts = one.heard, acts_of(one.heard)
+def _turns(rows: _Rows, one: Prepared, shown: Shown) -> None:
+    heard, acts, items = one.heard, shown.acts, shown.items
     of = _block_of(one, items)
     for n, item in enumerate(items):
         if n + 1 < len(items) and of[n + 1] == of[n]:
@@ -217,7 +226,8 @@ def _true(one: Prepared) -> _Outline:
 def _found(one: Prepared, tables: Tables) -> _Outline:
     known = {name: weights.weights for name, weights in one.heard.model.tables.items()}
     heard = replace(one.heard, model=Model({**known, **tables}))
-    blocks = blocks_of(heard, acts_of(heard), _found_items(one, tables))
+    shown = one.found()
+    blocks = blocks_of(heard, shown.acts, shown.items)
     true = [(b, item) for b, block in enumerate(one.recording.truth["blocks"]) for item in block["items"]]
     found = [(b, item) for b, block in enumerate(blocks) for item in block.items]
     match = _matched(heard, [item for _, item in true], [item for _, item in found])

@@ -23,8 +23,6 @@ import numpy as np
 from sklearn.linear_model import LogisticRegression
 
 from sitegen.drafting.heard import Heard, hear
-from sitegen.drafting.names.cards import library_of
-from sitegen.drafting.names.evidence import EXPECTED
 from sitegen.drafting.structure import acts as talk_acts
 from sitegen.drafting.structure.acts import acts_of
 from sitegen.drafting.structure.arcs import (
@@ -38,13 +36,11 @@ from sitegen.drafting.structure.arcs import (
 )
 from sitegen.drafting.structure.session import all_found
 from sitegen.drafting.tables import DATA, Model
-from sitegen.drafting.transcript.passages import boundary_features
-from sitegen.drafting.transcript.stems import stem
-from sitegen.drafting.transcript.words import stream_of
-from tests.captions.corpus import Recording, hands, recordings_of
+from tests.captions.corpus import Recording, hands, recordings_of, spans
 from tests.captions.fits import Row, hand_weights, linear
-from tests.captions.outlines import Prepared, first_rows, later_rows, learn, turn_passage
+from tests.captions.outlines import Prepared, find, first_rows, later_rows, learn, turn_passage
 from tests.captions.score import score
+from tests.captions.train_words import associations, rarity, sentences
 from tests.captions.ways import NAMES, Lattices, learn_stretches
 
 Tables = dict[str, dict[str, float]]
@@ -58,88 +54,6 @@ _LEAST_TELLING = 0.12
 """Smaller weights of talk acts are dropped: without them as much is found on hands left out, and the tables
 are a fifth smaller.
 """
-
-# -- words
-
-
-def rarity(recordings: Sequence[Recording]) -> dict[str, float]:
-    """Of each stem how rare it is: 0 in all recordings, 1 in none."""
-    use: Counter[str] = Counter()
-    for recording in recordings:
-        use.update({stem(t.text) for t in stream_of(recording.captions.cues).tokens})
-    n = len(recordings)
-    return {
-        word: math.log((n + 1) / (count + 0.5)) / math.log(n + 1)
-        for word, count in use.items()
-        if count >= 0.06 * n
-    }
-
-
-def sentences(recordings: Sequence[Recording]) -> dict[str, float]:
-    """Where a sentence ends, from the recordings in which somebody marks it."""
-    rows = []
-    for recording in recordings:
-        stream = stream_of(recording.captions.cues)
-        if not stream.punctuated:
-            continue
-        for before, after in zip(stream.tokens, stream.tokens[1:], strict=False):
-            ends = after.break_before >= 2
-            rows.append(Row(dict(boundary_features(before, after)), ends, recording.name))
-    return linear(rows, strength=1.0, least=0.15)
-
-
-def associations(recordings: Sequence[Recording], model: Model) -> dict[str, float]:
-    """Which words go with which attributes of exercises, as shrunken log-odds."""
-    of_word: Counter[str] = Counter()
-    of_attribute: Counter[str] = Counter()
-    both: Counter[tuple[str, str]] = Counter()
-    total = 0
-    for recording in recordings:
-        library = library_of(recording.series, model)
-        tokens = stream_of(recording.captions.cues).tokens
-        for start, end, item in spans(recording.truth):
-            card = library.cards.get(item["exercise"] or "")
-            if card is None:
-                continue
-            words = {stem(t.text) for t in tokens if start - 0.5 <= t.start < end and t.value is None}
-            attributes = {a for kind in card.attributes for a in kind}
-            total += 1
-            of_word.update(words)
-            of_attribute.update(attributes)
-            both.update((a, w) for a in attributes for w in words)
-    out = {}
-    expected: dict[str, float] = defaultdict(float)
-    # In order, so that sums are the same to the last bit in every run.
-    for (attribute, word), count in sorted(both.items()):
-        if count < 3 or of_attribute[attribute] < 3:
-            continue
-        usual = of_word[word] / total
-        # Six stretches' worth of doubt that the word goes with the attribute more often than with others.
-        share = (count + 6 * usual) / (of_attribute[attribute] + 6)
-        weight = math.log(share / usual)
-        if weight >= 0.4:
-            out[f"{attribute}: {word}"] = weight
-            expected[attribute] += of_word[word] / sum(of_word.values()) * weight
-    return out | {f"{attribute}: {EXPECTED}": value for attribute, value in expected.items()}
-
-
-def spans(truth: dict[str, Any]) -> list[tuple[float, float, dict[str, Any]]]:
-    """Start, end and truth of every item shown; it ends where the next one, a block or the turn is."""
-    marks = sorted(
-        [b["start"] for b in truth["blocks"]]
-        + [b["your_turn"] for b in truth["blocks"] if b["your_turn"] is not None]
-        + [i["start"] for b in truth["blocks"] for i in b["items"]]
-    )
-    return [
-        (
-            item["start"],
-            min((m for m in marks if m > item["start"] + 0.05), default=item["start"] + 120),
-            item,
-        )
-        for block in truth["blocks"]
-        for item in block["items"]
-    ]
-
 
 # -- talk acts
 
@@ -208,7 +122,7 @@ Labelled = tuple[int, int, str]
 _OF_ARCS = len(SPAN_FEATURES) + len(LABEL_FEATURES)
 
 
-def lattice(one: Prepared) -> Lattices:
+def lattices_of(one: Prepared) -> Lattices:
     heard = one.heard
     acts, places = acts_of(heard), places_of(heard)
     arcs: list[Labelled] = []
@@ -228,7 +142,7 @@ def lattice(one: Prepared) -> Lattices:
     talk[:, -len(TALK_FEATURES) :] = rows
     first, end = np.array([first for first, _, _ in arcs]), np.array([end for _, end, _ in arcs])
     right, right_talk = allowed(heard, arcs, one.recording.truth)
-    return Lattices(first, end, features, talk, right, right_talk)
+    return Lattices(first, end, [label for *_, label in arcs], features, talk, right, right_talk)
 
 
 def allowed(heard: Heard, arcs: Sequence[Labelled], truth: dict[str, Any]) -> tuple[np.ndarray, np.ndarray]:
@@ -285,7 +199,6 @@ class Fold:
     hand: str
     tables: Tables
     prepared: list[Prepared]
-    lattices: list[Lattices]
 
 
 def folds(recordings: Sequence[Recording], log: Log) -> list[Fold]:
@@ -295,7 +208,9 @@ def folds(recordings: Sequence[Recording], log: Log) -> list[Fold]:
         tables = act_tables([r for r in recordings if r.hand != hand])
         model = Model(tables)
         prepared = [Prepared(r, hear(r.captions, r.series, model)) for r in recordings if r.hand == hand]
-        out.append(Fold(hand, tables, prepared, [lattice(one) for one in prepared]))
+        for one in prepared:
+            one.lattices = lattices_of(one)
+        out.append(Fold(hand, tables, prepared))
         log(f"talk acts without hand {hand}")
     return out
 
@@ -304,12 +219,13 @@ def late_tables(parts: Sequence[Fold], log: Log) -> Tables:
     """What is learned from the scores of talk acts: stretches, blocks, amounts, calibration."""
     prepared = [one for fold in parts for one in fold.prepared]
     by_hand = hand_weights([one.recording for one in prepared], _MANY_COUNT_MORE)
-    lattices = [lat for fold in parts for lat in fold.lattices]
+    lattices = [one.lattices for one in prepared if one.lattices is not None]
     tables = {"stretches": learn_stretches(lattices, [by_hand[one.recording.hand] for one in prepared])}
     for name in ("exercise: bias", "new: bias"):
         tables["stretches"][name] += BOLDER
     log("stretches")
-    rows = first_rows(prepared, tables, by_hand)
+    find(prepared, tables)
+    rows = first_rows(prepared, by_hand)
     tables |= learn(rows)
     rows |= later_rows(prepared, tables, by_hand)
     tables |= learn({name: rows[name] for name in rows if name not in tables})
@@ -324,12 +240,15 @@ def train(recordings: Sequence[Recording], log: Log = lambda _: None) -> Tables:
     return act_tables(recordings) | late_tables(folds(recordings, log), log)
 
 
-def left_out(wanted: Sequence[str], log: Log = lambda _: None) -> Iterator[tuple[str, Tables]]:
-    """For each of the wanted hands all tables learned without it."""
+def left_out(wanted: Sequence[str], together: int, log: Log = lambda _: None) -> Iterator[tuple[str, Tables]]:
+    """For each of the wanted hands all tables learned without it; so many hands are left out at a time."""
     parts = folds([recording for hand in hands() for recording in recordings_of(hand)], log)
-    for hand in wanted:
-        own = next(fold.tables for fold in parts if fold.hand == hand)
-        yield hand, own | late_tables([fold for fold in parts if fold.hand != hand], log)
+    groups = -(-len(parts) // together)
+    for group in range(groups):
+        left = [fold for fold in parts[group::groups] if fold.hand in wanted]
+        if left:
+            late = late_tables([fold for n, fold in enumerate(parts) if n % groups != group], log)
+            yield from ((fold.hand, fold.tables | late) for fold in left)
 
 
 _MANY_COUNT_MORE = 0.5
@@ -347,6 +266,12 @@ below 0.93.
 CALIBRATED = ("item", "dose", "sets", "format", "kind", "turn")
 
 
+_GROUPS = 4
+"""Groups of hands that are left out together: learning without each hand by itself would take twice as long,
+for two numbers of each kind of finding.
+"""
+
+
 def calibration(parts: Sequence[Fold], tables: Tables, rows: dict[str, list[Row]]) -> dict[str, float]:
     """Platt's scaling of probabilities, from findings in recordings of hands left out of the learning.
 
@@ -356,13 +281,14 @@ def calibration(parts: Sequence[Fold], tables: Tables, rows: dict[str, list[Row]
     """
     seen: dict[str, list[tuple[float, bool, float]]] = defaultdict(list)
     by_hand = hand_weights([one.recording for fold in parts for one in fold.prepared])
-    for fold in parts:
-        own = {one.recording.name for one in fold.prepared}
+    for group in range(min(_GROUPS, len(parts))):
+        left = [(fold, one) for fold in parts[group::_GROUPS] for one in fold.prepared]
+        own = {one.recording.name for _, one in left}
         others = {name: [row for row in some if row.group not in own] for name, some in rows.items()}
         late = {"stretches": tables["stretches"], "calibration": {}} | learn(others)
-        for one in fold.prepared:
+        for fold, one in left:
             heard = replace(one.heard, model=Model(fold.tables | late))
-            for what, probability, right in score(all_found(heard), one.recording.truth).sure:
+            for what, probability, right in score(all_found(heard, one.found()), one.recording.truth).sure:
                 seen[what].append((probability, right, by_hand[fold.hand]))
     out = {}
     for what in CALIBRATED:

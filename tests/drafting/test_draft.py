@@ -9,8 +9,10 @@ import yaml
 from sitegen.drafting import Draft, FoundBlock, FoundItem, draft
 from sitegen.drafting.heard import hear
 from sitegen.drafting.names.unknown import name_in
-from sitegen.drafting.structure.session import ITEM_BOUND
+from sitegen.drafting.structure.acts import SHOWN
+from sitegen.drafting.structure.session import ITEM_BOUND, TURN_BOUND
 from sitegen.drafting.structure.unplaced import unplaced_in
+from sitegen.drafting.tables import Model, learned
 from sitegen.drafting.writing.episode import Writer, stubs_of
 from sitegen.model import Series
 from sitegen.reading.captions.cues import Captions
@@ -87,11 +89,12 @@ def test_what_was_heard_without_a_place_is_listed_with_its_time(tri_set: Draft) 
     assert re.search(r"# Heard but not placed:\n#   \d:\d\d  burpee\n", tri_set.yaml_text)
 
 
-def test_an_exercise_named_again_in_a_later_block_is_listed() -> None:
-    again = (
-        "Second block. Now the plank once more. On your elbows and toes, and hold the plank, thirty seconds."
-    )
-    heard = hear(say(*TRI_SET[:-1], again), series_of("plain"))
+@pytest.mark.parametrize("shown", [True, False])
+def test_an_exercise_shown_again_in_a_later_block_is_listed_and_one_only_named_is_not(shown: bool) -> None:
+    again = "Second block. Now the plank once more. On your elbows and toes, and hold it, thirty seconds."
+    weights = {name: table.weights for name, table in learned().tables.items()}
+    model = Model(weights | {SHOWN: {"bias": 1.0 if shown else -1.0}})
+    heard = hear(say(*TRI_SET[:-1], again), series_of("plain"), model)
     blocks = [
         FoundBlock(name="", kind="strength", start=start, items=[item])
         for start, item in (
@@ -99,7 +102,7 @@ def test_an_exercise_named_again_in_a_later_block_is_listed() -> None:
             (70.0, FoundItem(exercise="squat", heard="", start=71, named_at=71, confidence=0.9)),
         )
     ]
-    assert "plank, again" in [one.text for one in unplaced_in(heard, blocks)]
+    assert ("plank, again" in [one.text for one in unplaced_in(heard, blocks)]) is shown
 
 
 def test_an_unsure_stub_is_a_question_and_no_exercise() -> None:
@@ -112,10 +115,10 @@ def test_an_unsure_stub_is_a_question_and_no_exercise() -> None:
     assert any("is an exercise shown here? (0.30) 'windmill'" in one.text for one in writer.questions)
 
 
-@pytest.mark.parametrize(("kind", "asked"), [("warm-up", True), ("strength", False)])
-def test_a_warm_up_handed_over_is_asked_more_often(kind: str, asked: bool) -> None:
+@pytest.mark.parametrize(("sure", "asked"), [(TURN_BOUND - 0.01, True), (TURN_BOUND, False)])
+def test_an_unsure_turn_is_a_question(sure: float, asked: bool) -> None:
     item = FoundItem(exercise="squat", heard="squat", start=10, named_at=10, confidence=0.9)
-    block = FoundBlock(name="", kind=kind, start=5, your_turn=40.0, turn_confidence=0.7, items=[item])
+    block = FoundBlock(name="", kind="strength", start=5, your_turn=40.0, turn_confidence=sure, items=[item])
     text = Writer(series_of("plain"), [block]).text(title="T", number=1, head=())
     assert ("does she hand over here?" in text) is asked
 

@@ -34,7 +34,7 @@ def test_every_session_stands_in_its_week_once(home: BeautifulSoup) -> None:
 
 def test_the_first_and_the_newest_session_are_marked(home: BeautifulSoup) -> None:
     flags = {
-        flag.get_text(): flag.find_next("h4").get_text()  # type: ignore[union-attr]
+        flag.get_text(): flag.find_previous("h4").get_text()  # type: ignore[union-attr]
         for flag in home.select(".flag")
     }
 

@@ -18,6 +18,7 @@ from sitegen.pages.theme import Theme
 from sitegen.pages.versions import VersionWords
 from sitegen.study.version import Version, has_nothing_to_load
 from tests.conftest import ROOT
+from tests.spaces import spaced
 
 ROWS: list[dict[str, Any]] = yaml.load(
     (Path(__file__).parent / "data" / "choices.yaml").read_text(),
@@ -142,7 +143,7 @@ def test_a_set_in_parts_becomes_one_where_it_comes_too_near_to_the_end(
 ) -> None:
     words = VersionWords(site)
     told = {
-        one.need: words.dose(one.block, one.version)
+        one.need: spaced(words.dose(one.block, one.version))
         for one in choices
         if one.session == 7 and one.item.exercise == "counter-push-up"
     }

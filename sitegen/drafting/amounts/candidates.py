@@ -16,7 +16,7 @@ from sitegen.drafting.amounts.choice import Candidate, Feature, words_around
 from sitegen.drafting.amounts.spoken import Amount
 from sitegen.drafting.heard import WHOLE, Heard, sentence_around
 from sitegen.drafting.structure.outline import OutlineBlock, OutlineItem
-from sitegen.drafting.tables import groups, word_list
+from sitegen.drafting.tables import phrases_said, word_list
 from sitegen.drafting.transcript.passages import SENTENCE
 from sitegen.notation import Dose
 from sitegen.vocabulary import INTERVALS
@@ -29,6 +29,9 @@ _NEAR_NAME = 9
 
 _SENTENCE = 30
 """Words before an amount among which its sentence begins; longer ones are hardly ever said (our choice)."""
+
+_MOST_HAVE = 0.67
+"""Share of a block's exercises with their own doses above which most have one: two of three (our choice)."""
 
 _LISTED = 6
 """Words between two amounts that are listed one behind the other: "squats fifteen, split squats ten"."""
@@ -86,9 +89,9 @@ class BlockAmounts:
             if not amount.counted:
                 self.sizes.setdefault(dose_key(amount), []).append(amount)
         told = sum(any(_is_own(item, a) for a in opened) for item in block.items)
-        self.of_own = "of most" if told > 0.67 * len(block.items) else "of some" if told else "of none"
-        talk = f" {' '.join(token.text for token in heard.tokens[self.ahead : block.told])} "
-        self.intervals = any(f" {phrase} " in talk for phrase in _words_of_intervals())
+        self.of_own = "of most" if told > _MOST_HAVE * len(block.items) else "of some" if told else "of none"
+        talk = (token.text for token in heard.tokens[self.ahead : block.told])
+        self.intervals = INTERVALS in phrases_said("format_words", talk)
 
     def candidates(self, item: OutlineItem) -> list[Candidate]:
         """The doses that may be the item's, each once."""
@@ -169,10 +172,8 @@ class BlockAmounts:
         for place in dict.fromkeys(self._where(item, a) for a in same):
             yield f"said again {place}", 1.0
             yield f"{where}, said again {place}", 1.0
-        yield (
-            "said again with its name",
-            float(any("own" in self.bound(item, a)[0].split()[:2] for a in same)),
-        )
+        named = any("own" in self.bound(item, a)[0].split()[:2] for a in same)
+        yield "said again with its name", float(named)
 
     def _for_all(self, amount: Amount, where: str) -> Iterator[Feature]:
         """What tells of a dose for the whole block: few exercises have one of their own."""
@@ -215,10 +216,6 @@ class BlockAmounts:
 
 _OPENING = ("session", "ahead", "head", "tail")
 """Where what holds for a whole block is said."""
-
-
-def _words_of_intervals() -> list[str]:
-    return next(phrases for name, *phrases in groups("format_words") if name == INTERVALS)
 
 
 def _is_own(item: OutlineItem, amount: Amount) -> bool:

@@ -2,7 +2,7 @@
 
 import math
 from collections.abc import Iterator
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from itertools import pairwise
 
 from sitegen.drafting.amounts.candidates import BlockAmounts, dose_in, dose_key
@@ -10,7 +10,7 @@ from sitegen.drafting.amounts.choice import Feature, likeliest
 from sitegen.drafting.amounts.spoken import Amount
 from sitegen.drafting.heard import Heard
 from sitegen.drafting.structure.outline import OutlineItem
-from sitegen.drafting.tables import groups, probability, word_list
+from sitegen.drafting.tables import phrases_said, probability, word_list
 from sitegen.drafting.transcript.words import plain_words
 from sitegen.notation import Dose
 
@@ -18,17 +18,8 @@ DOSE, SIDES = "dose", "sides"
 """The tables."""
 
 
-@dataclass(frozen=True, slots=True)
-class Chosen:
-    """A dose with its probability and the token at which it is said."""
-
-    dose: Dose
-    confidence: float
-    first: int
-
-
-def choose_dose(said: BlockAmounts, item: OutlineItem) -> Chosen | None:
-    """The likeliest dose of an item; None where nothing is said that may be one."""
+def choose_dose(said: BlockAmounts, item: OutlineItem) -> tuple[Dose, float, int] | None:
+    """The likeliest dose of an item, its probability, and where it is said; None where nothing may be one."""
     heard = said.heard
     found = likeliest(heard, DOSE, said.candidates(item), dose_key)
     if found is None:
@@ -41,7 +32,7 @@ def choose_dose(said: BlockAmounts, item: OutlineItem) -> Chosen | None:
         sided = probability(heard.model[SIDES].score(side_features(said, item, best)))
         dose = replace(dose, per_side=sided > 0.5)
         confidence *= max(sided, 1 - sided)
-    return Chosen(dose, confidence, best.first)
+    return dose, confidence, best.first
 
 
 # -- sides
@@ -58,10 +49,7 @@ def side_features(said: BlockAmounts, item: OutlineItem, amount: Amount) -> list
     sides, other = word_list("sides"), word_list("other_side")
     changes = sum(a in other and b in sides for a, b in pairwise(words))
     out.append(("changes sides", math.log1p(changes)))
-    talk = f" {' '.join(words)} "
-    for name, *phrases in groups("side_phrases"):
-        if any(f" {phrase} " in talk for phrase in phrases):
-            out.append((f"says of {name}", 1.5))
+    out += [(f"says of {name}", 1.5) for name in phrases_said("side_phrases", words)]
     dose = dose_in(amount)
     if dose:
         out += [(f"unit {dose.kind} {dose.unit}", 1.0), (f"form {amount.form}", 1.0)]

@@ -32,6 +32,8 @@ _MOST = {"reps": 200, "steps": 400, "breaths": 60, "seconds": 900, "minutes": 60
 """Larger amounts are no dose of one set: a year, a house number, a length of time."""
 
 _MOST_SETS = 12
+"""More are no sets of one exercise (common practice, no source)."""
+
 _COUNT_UNITS = ("reps", "steps", "breaths")
 _THROUGH = words_in("through round around over thru")
 _ONCE = {"once": 1, "twice": 2, "thrice": 3}

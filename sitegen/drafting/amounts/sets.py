@@ -5,13 +5,16 @@ from collections import Counter
 from collections.abc import Sequence
 
 from sitegen.drafting.amounts import spoken
-from sitegen.drafting.amounts.choice import Candidate, Feature, likeliest, words_around
+from sitegen.drafting.amounts.choice import Candidate, likeliest, words_around
 from sitegen.drafting.amounts.spoken import Amount
 from sitegen.drafting.heard import Heard
 from sitegen.drafting.structure.outline import OutlineBlock
 
 SETS = "sets"
 """The table."""
+
+_MOST_TIMES = 5
+"""Sets that a bare "times" is taken for; more are repetitions (common practice, no source)."""
 
 
 def set_candidates(heard: Heard, blocks: Sequence[OutlineBlock], block: OutlineBlock) -> list[Candidate]:
@@ -34,15 +37,12 @@ def set_candidates(heard: Heard, blocks: Sequence[OutlineBlock], block: OutlineB
             where = "tail"
         else:
             where = "inside"
-        form = f"{amount.word or 'bare'} {where}"
-        features: list[Feature] = [
+        features = [
             ("bias", 1.0),
             (f"where {where}", 1.0),
-            (form, 1.0),
+            (f"{amount.word or 'bare'} {where}", 1.0),
             (f"form {amount.form}", 1.0),
-        ]
-        features += words_around(heard, amount, where)
-        features += [
+            *words_around(heard, amount, where),
             ("said again", float(said[set_count(amount)] > 1)),
             ("other numbers", math.log1p(max(0, len(said) - 1))),
             (f"number {min(6, set_count(amount)[0])}", 1.0),
@@ -60,7 +60,7 @@ def _perhaps_sets(heard: Heard, amount: Amount) -> bool:
         amount.kind == spoken.DOSE
         and dose is not None
         and dose.kind == "count"
-        and dose.high <= 5
+        and dose.high <= _MOST_TIMES
         and not amount.counted
         and heard.tokens[amount.last].text == "times"
     )

@@ -40,11 +40,7 @@ def acts_of(heard: Heard) -> Acts:
 
 def features(heard: Heard, act: str, place: int) -> list[Feature]:
     """The features of a passage for one of :data:`ACTS`."""
-    if act == INSIDE:
-        return list(_inside(heard, place))
-    if act == TURN:
-        return list(_turn(heard, place))
-    return list(_start(heard, place))
+    return list({INSIDE: _inside, TURN: _turn}.get(act, _start)(heard, place))
 
 
 def _words(heard: Heard, place: int) -> list[str]:
@@ -104,6 +100,7 @@ def _turn(heard: Heard, place: int) -> Iterator[Feature]:
 
 
 _REACH = 6
+"""Words on each side: with more, words of the next clause are learned by heart (our choice)."""
 
 
 def shown_features(heard: Heard, mention: Mention) -> list[Feature]:

@@ -16,28 +16,26 @@ from typing import NamedTuple
 from sitegen.drafting.amounts import spoken
 from sitegen.drafting.heard import Heard
 from sitegen.drafting.names.evidence import KINDS
-from sitegen.drafting.structure.acts import BLOCK, INSIDE, START, TURN, Acts
+from sitegen.drafting.structure.acts import INSIDE, START, TURN, Acts
 from sitegen.drafting.tables import probability
 
 NEW = ""
 """The label of an exercise that the library lacks."""
 
 SPAN_FEATURES = (
-    "bias", "start", "block start", "inside", "words", "seconds", "short", "dose", "turn inside",
-    "start inside", "silence before",
+    "bias", "start", "inside", "words", "seconds", "short", "dose", "turn inside", "start inside",
 )  # fmt: skip
 """What speaks for a stretch whatever exercise it shows: said once for all its arcs."""
 LABEL_FEATURES = (
-    "cover", "whole", "shown", "early", "part", "rival", "others named", "named before", "named later",
+    "cover", "whole", "shown", "early", "rival", "others named", "named before", "named later",
     "text", "names", "pattern", "body", "share", "ahead", "peak",
 )  # fmt: skip
 """What speaks for its showing one exercise of the library."""
 ARC_FEATURES = (*SPAN_FEATURES, *LABEL_FEATURES)
 NEW_FEATURES = (
-    "bias", "start", "inside", "known", "evidence", "words", "seconds", "short", "dose", "turn inside",
-    "start inside", "called",
+    "bias", "start", "inside", "known", "evidence", "words", "seconds", "short", "dose", "called",
 )  # fmt: skip
-TALK_FEATURES = ("bias", "inside", "named", "words", "turn", "silence")
+TALK_FEATURES = ("bias", "inside", "named", "words", "turn")
 
 _MOST_PASSAGES, _MOST_SECONDS = 75, 420
 """An exercise is shown for seven minutes at most; longer stretches are not tried."""
@@ -133,7 +131,6 @@ def talk_features(heard: Heard, acts: Acts, places: Places) -> list[tuple[float,
                 named,
                 math.log(passage.length),
                 probability(acts.passages[TURN][place]),
-                math.log1p(passage.pause_after),
             )
         )
     return out
@@ -224,7 +221,6 @@ class _Recording:
         self.texts = heard.evidence.sums["text"]
         self.sums = [heard.evidence.sums[kind] for kind in KINDS]
         self.turns = [probability(score) for score in acts.passages[TURN]]
-        self.block = [probability(score) for score in acts.passages[BLOCK]]
         self.inside = [max(-3.0, min(3.0, score)) for score in acts.passages[INSIDE]]
         self.shown = [probability(score) for score in acts.mentions]
         self.calls = [_calls(heard.shapes[p.first : p.last + 1]) for p in heard.passages]
@@ -238,6 +234,7 @@ class _Recording:
 
 
 _PEAK_PASSAGES = 8
+"""So many passages are about what is told of an exercise at once: two to four sentences and their cues."""
 
 
 def _peak(sums: list[float]) -> float:
@@ -246,12 +243,16 @@ def _peak(sums: list[float]) -> float:
     return max(1.0, *(sums[i + reach] - sums[i] for i in range(len(sums) - reach)))
 
 
+_EARLY, _AT_ONCE = 3, 2
+"""Passages from the start within which an exercise is named early, and another one speaks against it."""
+
+
 class _Naming:
     """How an exercise is named from a start on; ``take`` adds a passage."""
 
     def __init__(self, label: str, named: list[tuple[int, float]], token: int) -> None:
         self.label = label
-        self.cover = self.whole = self.part = self.rival = self.shown = self.early = 0.0
+        self.cover = self.whole = self.rival = self.shown = self.early = 0.0
         self.others: set[str] = set()
         self.before = max((sure for first, sure in named if first < token), default=0.0)
         self.ever = max((sure for _, sure in named), default=0.0)
@@ -261,18 +262,17 @@ class _Naming:
         """Add the mentions of a passage, ``distance`` passages behind the start."""
         for m in recording.places.mentions[place]:
             mention, shown = recording.heard.mentions[m], recording.shown[m]
+            if not mention.best:
+                continue
             if mention.exercise == self.label:
-                if mention.best:
-                    self.cover = max(self.cover, mention.cover)
-                    self.whole = max(self.whole, float(mention.cover >= _FULL))
-                    self.shown = max(self.shown, mention.cover * shown)
-                    if distance < 3:
-                        self.early = max(self.early, mention.cover)
-                else:
-                    self.part = max(self.part, mention.cover)
-            elif mention.best and mention.cover >= _FULL and shown > 0.5:
+                self.cover = max(self.cover, mention.cover)
+                self.whole = max(self.whole, float(mention.cover >= _FULL))
+                self.shown = max(self.shown, mention.cover * shown)
+                if distance < _EARLY:
+                    self.early = max(self.early, mention.cover)
+            elif mention.cover >= _FULL and shown > 0.5:
                 self.others.add(mention.exercise)
-                if distance < 2:
+                if distance < _AT_ONCE:
                     self.rival = max(self.rival, mention.cover * shown)
             else:
                 continue
@@ -280,11 +280,10 @@ class _Naming:
 
     def _features(self) -> Numbers:
         """The first of :data:`LABEL_FEATURES`."""
-        part = 0.0 if self.cover else self.part
         later = max(0.0, self.ever - max(self.before, self.shown))
         others = math.log1p(len(self.others))
         return (
-            self.cover, self.whole, self.shown, self.early, part, self.rival, others, self.before, later,
+            self.cover, self.whole, self.shown, self.early, self.rival, others, self.before, later,
         )  # fmt: skip
 
 
@@ -298,8 +297,7 @@ def _from(recording: _Recording, first: int, labels: list[str], *, new: bool) ->
     whole = [(recording.cards[label], recording.peaks[label]) for label in labels]
     known = called = inside = turns = inner = 0.0
     done = first
-    start, block = acts.passages[START][first], recording.block[first]
-    silence = log1p(begin.pause_before)
+    start = acts.passages[START][first]
     for end in _ends(heard, recording.ends, first):
         while done < end:
             if recording.places.mentions[done]:
@@ -320,7 +318,7 @@ def _from(recording: _Recording, first: int, labels: list[str], *, new: bool) ->
         talk, over, opens = damped(inside), log1p(turns), damped(inner)
         dose = float(recording.places.doses[end] > recording.places.doses[first])
         texts = [of_label[0][end] - base[0] for of_label, base in zip(rows, bases, strict=True)]
-        best, second = _two_largest(texts)
+        best, second = [*sorted(texts, reverse=True), 0.0, 0.0][:2]
         shows = []
         for naming, text, (_, row2, row3, row4), (_, base2, base3, base4), (card, peak) in zip(
             namings, texts, rows, bases, whole, strict=True
@@ -340,28 +338,15 @@ def _from(recording: _Recording, first: int, labels: list[str], *, new: bool) ->
             )
             shows.append((naming.label, own))
         unknown = (
-            1.0, start, talk, known, damped(best), long, seconds, short, dose, over, opens, called,
+            1.0, start, talk, known, damped(best), long, seconds, short, dose, called,
         )  # fmt: skip
         yield Span(
             first,
             end,
-            (1.0, start, block, talk, long, seconds, short, dose, over, opens, silence),
+            (1.0, start, talk, long, seconds, short, dose, over, opens),
             shows,
             unknown if new else None,
         )
-
-
-def _two_largest(values: list[float]) -> tuple[float, float]:
-    """The largest and the second largest of some values; of one, itself and 0."""
-    if len(values) < 2:
-        return (values[0] if values else 0.0), 0.0
-    best, second = (values[0], values[1]) if values[0] >= values[1] else (values[1], values[0])
-    for value in values[2:]:
-        if value > best:
-            best, second = value, best
-        elif value > second:
-            second = value
-    return best, second
 
 
 def _calls(words: list[str]) -> float:

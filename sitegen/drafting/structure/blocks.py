@@ -11,7 +11,7 @@ from itertools import pairwise
 from sitegen.drafting.heard import WHOLE, Heard
 from sitegen.drafting.structure.acts import BLOCK, INSIDE, TURN, Acts, word_features
 from sitegen.drafting.structure.outline import OutlineBlock, OutlineItem, close_items
-from sitegen.drafting.tables import groups, probability
+from sitegen.drafting.tables import phrases_said, probability
 from sitegen.vocabulary import AMRAP, BLOCK_KINDS, CIRCUIT, EMOM, FORMATS, ITEMS_OF_FORMAT, STRAIGHT
 
 SPLIT, HANDOVER, KIND, FORMAT = "split", "handover", "kind", "format"
@@ -92,9 +92,7 @@ def _told_between(heard: Heard, before: OutlineItem, item: OutlineItem) -> Itera
         if before.first <= m.first < item.first and m.best and m.cover >= WHOLE and m.exercise not in shown
     }
     yield "others named", math.log1p(len(named))
-    talk = f" {' '.join(token.text for token in heard.tokens[before.first : item.first + _OPENS])} "
-    said = any(f" {phrase} " in talk for _, *phrases in groups("format_words") for phrase in phrases)
-    yield "format said", float(said)
+    yield "format said", float(bool(_formats_said(heard, before.first, item.first + _OPENS)))
     words = heard.shapes[max(before.first, item.first - _OPENS) : item.first + _OPENS]
     yield from word_features("around ", words)
 
@@ -128,26 +126,29 @@ def turn_between(heard: Heard, acts: Acts, first: int, end: int) -> tuple[int | 
 
 
 def turn_candidates(heard: Heard, acts: Acts, first: int, end: int) -> Iterator[tuple[int, list[Feature]]]:
-    """The passages between two tokens that may hand over to the viewer, with what is seen of them."""
-    places = [p for p, passage in enumerate(heard.passages) if first <= passage.first < end]
+    """The passages between two tokens that may hand over to the viewer, with what is seen of them.
+
+    Words of her own, which nobody has heard yet, hand over all the same behind what is told of the last
+    exercise and before the next block is opened: so it counts how much is told before and behind them.
+    """
+    passages, scores = heard.passages, acts.passages[TURN]
+    places = [p for p, passage in enumerate(passages) if first <= passage.first < end]
+    likeliest = max((scores[p] for p in places), default=0.0)
     for place in places:
-        after = place + 1 if place + 1 < len(heard.passages) else None
-        yield (
-            place,
-            [
-                ("bias", 1.0),
-                ("turn", acts.passages[TURN][place]),
-                ("likely", probability(acts.passages[TURN][place])),
-                (
-                    "likeliest",
-                    float(acts.passages[TURN][place] == max(acts.passages[TURN][p] for p in places)),
-                ),
-                ("silence", math.log1p(heard.passages[place].pause_after)),
-                ("then opens", acts.passages[BLOCK][after] if after is not None else 0.0),
-                ("then shows", acts.passages[INSIDE][after] if after is not None else 0.0),
-                ("at the end", float(end >= len(heard.tokens))),
-            ],
-        )
+        passage, following = passages[place], place + 1 < len(passages)
+        features = [
+            ("bias", 1.0),
+            ("turn", scores[place]),
+            ("likely", probability(scores[place])),
+            ("likeliest", float(scores[place] == likeliest)),
+            ("silence", math.log1p(passage.pause_after)),
+            ("told", math.log1p(passage.last - first)),
+            ("ahead", math.log1p(end - passage.last)),
+            ("then opens", acts.passages[BLOCK][place + 1] if following else 0.0),
+            ("then shows", acts.passages[INSIDE][place + 1] if following else 0.0),
+            ("at the end", float(end >= len(heard.tokens))),
+        ]
+        yield place, features
 
 
 def opening(heard: Heard, acts: Acts, earliest: int, first: int) -> int:
@@ -193,7 +194,7 @@ def format_of(
     have been missed, or be too many.
     """
     likely = _likely(heard, FORMAT, FORMATS, format_features(heard, blocks, block, work=work))
-    said = _formats_said(_talk_of(heard, block))
+    said = _formats_told(heard, block)
     for form in FORMATS:
         if any(timed in said and form != timed for timed in _OF_TIME):
             likely[form] *= _UNHEARD
@@ -207,18 +208,18 @@ def format_of(
     return best, likely[best]
 
 
-def _talk_of(heard: Heard, block: OutlineBlock) -> str:
-    """What is said from just before a block's opening to just behind its turn."""
-    region = heard.tokens[max(0, block.first - 12) : block.told + 6]
-    return f" {' '.join(token.text for token in region)} "
+_BEFORE_OPENING, _BEHIND_TURN = 12, 6
+"""Words around a block that may name its format: "and that is your tri-set" (our choice)."""
 
 
-def _formats_said(talk: str) -> dict[str, int]:
-    """The formats whose words are said, with how often."""
-    counts = {
-        form: sum(f" {phrase} " in talk for phrase in phrases) for form, *phrases in groups("format_words")
-    }
-    return {form: count for form, count in counts.items() if count}
+def _formats_said(heard: Heard, first: int, end: int) -> dict[str, int]:
+    """The formats of which words are said between two tokens, with how many."""
+    return phrases_said("format_words", (token.text for token in heard.tokens[max(0, first) : end]))
+
+
+def _formats_told(heard: Heard, block: OutlineBlock) -> dict[str, int]:
+    """The formats whose words are said from just before a block's opening to just behind its turn."""
+    return _formats_said(heard, block.first - _BEFORE_OPENING, block.told + _BEHIND_TURN)
 
 
 def fits_format(form: str, items: int) -> bool:
@@ -272,12 +273,13 @@ def format_features(
     pairs = [f"{a} {b}" for part in (head, tail) for a, b in pairwise(part)]
     out += word_features("says ", pairs)
     out.append(("turn", float(block.turn is not None)))
-    opening = " ".join(token.text for token in heard.tokens[block.first : block.items[0].first + 20])
     out += [
-        (f"words of {form}", 1.0 + math.log(count))
-        for form, count in _formats_said(_talk_of(heard, block)).items()
+        (f"words of {form}", 1.0 + math.log(count)) for form, count in _formats_told(heard, block).items()
     ]
-    out += [(f"first words of {form}", 1.5) for form in _formats_said(f" {opening} ")]
+    out += [
+        (f"first words of {form}", 1.5)
+        for form in _formats_said(heard, block.first, block.items[0].first + 20)
+    ]
     if blocks and blocks[0].items:
         out += word_features("session ", heard.shapes[: blocks[0].items[0].first])
     return out

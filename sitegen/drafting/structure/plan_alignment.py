@@ -62,6 +62,7 @@ def shown_of(heard: Heard, plan: Sequence[PlannedBlock]) -> list[ShownBlock]:
 
 
 _SAID = 0.9
+"""How sure such a dose is: it is planned, and heard in the right place (our choice)."""
 
 
 def _take_planned_dose(heard: Heard, place: OutlineItem, dose: Dose | None, row: FoundItem) -> None:

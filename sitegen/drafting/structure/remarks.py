@@ -24,7 +24,11 @@ _SAME_S = 60.0
 """What is said again so soon is the same."""
 
 _QUOTED = 4
-"""Words around an amount that a question quotes, so that it can be answered without the recording."""
+
+
+def quoted(heard: Heard, amount: Amount) -> str:
+    """An amount with some words around it, so that it can be judged without the recording."""
+    return heard.words(amount.first - _QUOTED, amount.last + _QUOTED)
 
 
 def give_remarks(heard: Heard, block: OutlineBlock, found: FoundBlock) -> None:
@@ -67,7 +71,7 @@ def _remark(heard: Heard, item: OutlineItem, amount: Amount) -> Remark:
     return Remark(
         kind=amount.kind,
         text=amount.text,
-        heard=heard.words(amount.first - _QUOTED, amount.last + _QUOTED),
+        heard=quoted(heard, amount),
         at=heard.time(amount.first),
         plain=amount.first < item.told and _is_plain(heard, amount),
     )

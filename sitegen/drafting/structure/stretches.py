@@ -26,7 +26,7 @@ from sitegen.drafting.tables import Model
 STRETCHES = "stretches"
 """The table of weights."""
 
-_HOPELESS = -12.0
+HOPELESS = -12.0
 """An arc whose passages are so much likelier as other talk is on the way at most six times in a million (e to
 the power of this), and never on the best one: it is left out, as is half of all.
 """
@@ -64,7 +64,7 @@ def lattice_of(spans: Iterable[Span], talk: Sequence[Sequence[float]], model: Mo
     before = [0.0, *accumulate(alone)]
     arcs: list[Arc] = []
     for first, end, features, labels, new in spans:
-        least = before[end] - before[first] + _HOPELESS
+        least = before[end] - before[first] + HOPELESS
         common = sum(map(mul, features, for_span))
         for label, own in labels:
             score = common + sum(map(mul, own, for_label))

@@ -12,13 +12,10 @@ from sitegen.drafting.found import FoundBlock, Unplaced
 from sitegen.drafting.heard import WHOLE, Heard
 from sitegen.drafting.names.mentions import Mention
 from sitegen.drafting.structure.acts import SHOWN, shown_features
-from sitegen.drafting.structure.remarks import unplaced_remarks
+from sitegen.drafting.structure.remarks import quoted, unplaced_remarks
 
 _LONG_S = 120.0
 """An exercise is hardly ever told for longer where nothing tells its end."""
-
-_QUOTED = 4
-"""Words around an amount that are quoted, so that it can be judged without the recording."""
 
 _LEAST_REPS = 4
 """Smaller bare numbers are hardly ever doses: "one more", "two hands"."""
@@ -94,8 +91,7 @@ def _amounts(heard: Heard, blocks: Sequence[FoundBlock]) -> Iterator[Unplaced]:
             continue
         small = amount.form == "bare" and amount.dose.high < _LEAST_REPS
         if not small and size(amount.dose) not in _sizes_near(blocks, at):
-            words = heard.words(amount.first - _QUOTED, amount.last + _QUOTED)
-            yield Unplaced(text=f"{amount.dose} (“… {words} …”)", at=at)
+            yield Unplaced(text=f"{amount.dose} (“… {quoted(heard, amount)} …”)", at=at)
 
 
 def _sizes_near(blocks: Sequence[FoundBlock], at: float) -> set[Size]:

@@ -34,8 +34,4 @@ def name_film(
 def _without_hints(text: str, keys: Sequence[str]) -> str:
     """The text without the lines of a new plan that say how these keys are written (``# captions: …``)."""
     hints = tuple(f"# {key}: " for key in keys)
-    return (
-        "".join(line for line in text.splitlines(keepends=True) if not line.startswith(hints))
-        if hints
-        else text
-    )
+    return "".join(line for line in text.splitlines(keepends=True) if not line.startswith(hints))

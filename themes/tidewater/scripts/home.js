@@ -56,7 +56,7 @@
     const mark = document.createElement("p");
     mark.className = "flag flag-next";
     mark.textContent = first.dataset.here;
-    session.querySelector("h4").before(mark);
+    (session.querySelector(".label") || session.querySelector("h4")).after(mark);
   };
 
   /* Whoever comes back knows what the series is: her way on comes first, with how far she is. */
