@@ -33,7 +33,6 @@ from sitegen.building import build as building
 from sitegen.building.build_directory import BuildDirectory
 from sitegen.commands import build as command
 from sitegen.pages import fact_store, facts
-from sitegen.pages.episode import recent
 from sitegen.reading.read_cache import Memory
 from sitegen.study import posed_forms
 from sitegen.system import cache
@@ -95,7 +94,6 @@ PIECES: Mapping[str, Callable[[Path], None]] = {
     "32 cache files instead of one": _replace(cache, _FILES=1),
     "lazily loaded records": _without_folding,
     "the previous site, kept to link from": lambda out: shutil.rmtree(BuildDirectory(out).staging, True),
-    "parts shared by the pages of a session": _replace(recent, is_=lambda one, other: False),
     "no search for reference cycles": _replace(gc, disable=lambda: None),
     "a second process": lambda out: None,
     "a look whether anything changed": _replace(command.Snapshot, load=classmethod(lambda kind, path: None)),
