@@ -32,9 +32,7 @@ from sitegen import cli, stored_records
 from sitegen.building import build as building
 from sitegen.building.build_directory import BuildDirectory
 from sitegen.commands import build as command
-from sitegen.pages import fact_store, facts, site
-from sitegen.pages.episode import recent
-from sitegen.pages.sheets.pages import SheetMaker
+from sitegen.pages import fact_store, facts
 from sitegen.reading.read_cache import Memory
 from sitegen.study import posed_forms
 from sitegen.system import cache
@@ -81,11 +79,6 @@ def _without_packing(out: Path) -> None:
     _replace(facts, opened=lambda value: value)(out)
 
 
-def _without_sharing(out: Path) -> None:
-    _replace(SheetMaker, _session=SheetMaker._worked_out)(out)
-    _replace(site.Site, time_of=lambda own, episode: site.session_time(own.details, own.forms, episode))(out)
-
-
 PIECES: Mapping[str, Callable[[Path], None]] = {
     AS_IT_IS: lambda out: None,
     "what was read, cached": _replace(
@@ -101,8 +94,6 @@ PIECES: Mapping[str, Callable[[Path], None]] = {
     "32 cache files instead of one": _replace(cache, _FILES=1),
     "lazily loaded records": _without_folding,
     "the previous site, kept to link from": lambda out: shutil.rmtree(BuildDirectory(out).staging, True),
-    "what the sheets of a session share": _without_sharing,
-    "parts shared by the pages of a session": _replace(recent, is_=lambda one, other: False),
     "no search for reference cycles": _replace(gc, disable=lambda: None),
     "a second process": lambda out: None,
     "a look whether anything changed": _replace(command.Snapshot, load=classmethod(lambda kind, path: None)),

@@ -176,7 +176,7 @@ class KnownSite:
         if name == SINGLE:
             return BatchHead(count=len(addresses), read=tuple(names))
         planned = self._planned[name]
-        names |= dict.fromkeys(sorted(planned.read))
+        names |= dict.fromkeys(sorted(self.inputs.shortened(planned.read)))
         return BatchHead(
             recipe=planned.batch.recipe,
             key=self.inputs.key(names),

@@ -10,14 +10,15 @@ from functools import cached_property
 from sitegen.checks.material import Material
 from sitegen.model import Block, Item
 from sitegen.problems import Location, Problem, found
-from sitegen.study.forms import Form, FormKey, forms_of
-from sitegen.study.named_need import NamedNeed
+from sitegen.study.forms import Form, FormKey, forms_of, shown_form
+from sitegen.study.named_need import NamedNeed, beginning, without_forms
 from sitegen.study.suitability import Suitability
 from sitegen.study.version import Version
 
 
 def check_named_needs(material: Material) -> Iterator[Problem]:
-    """A caution that names a need which keeps the form, and a note that names one which gets another."""
+    """A caution that names a need which keeps the form, or sends it to another form than the choice does, and
+    a note that names a need which gets another form."""
     needs = [NamedNeed(need) for need in material.series.details.needs.values()]
     seen: set[tuple[object, ...]] = set()
     survey = _Survey(material)
@@ -87,6 +88,7 @@ class _Survey:
                     ("caution", form.key, need.id),
                     found("warning", "named-in-caution", location, message, advice),
                 )
+        yield from self._sent_elsewhere(number, item, need, version)
         if not version.meant and not version.own_choice and not need.word_in(form.note):
             for other in self._better(block, item, need, version):
                 message = (
@@ -98,6 +100,32 @@ class _Survey:
                 yield (
                     ("note", other.key, need.id),
                     found("warning", "named-in-note", location, message, advice),
+                )
+
+    def _sent_elsewhere(
+        self, number: int, item: Item, need: NamedNeed, version: Version
+    ) -> Iterator[tuple[tuple[object, ...], Problem]]:
+        """Cautions of the form filmed that name the need and another form than the one it is given."""
+        filmed, given = shown_form(self._forms, item), version.form
+        if given.key == filmed.key:
+            return
+        exercise = self._material.series.exercises[filmed.key.exercise]
+        others = [self._forms[FormKey(exercise.id, variant.id)] for variant in exercise.variants]
+        for caution in filmed.cautions:
+            told = (caution.short or caution.text).lower()
+            named = [one.name for one in others if beginning(one.name) in told]
+            if named and need.word_in(without_forms(told, named)) and beginning(given.name) not in told:
+                message = (
+                    f"a caution of {filmed.name!r} sends {need.name!r} to {named[0]!r}, but the choice is "
+                    f"{given.name!r} (episode {number})"
+                )
+                advice = (
+                    f"name the form that is given, write for: [{need.id}] in the one that the caution means, "
+                    f"or choose it in the episode with versions: {{{need.id}: …}}"
+                )
+                yield (
+                    ("elsewhere", filmed.key, need.id),
+                    found("warning", "caution-other-form", self._location(filmed), message, advice),
                 )
 
     def _better(self, block: Block, item: Item, need: NamedNeed, version: Version) -> Iterator[Form]:

@@ -133,6 +133,7 @@ def _words(name: str) -> list[str]:
 
 
 def _singular(word: str) -> str:
+    # Words that end in s in the singular as well (press, focus, basis), and what is too short to be a plural.
     if len(word) < 3 or not word.endswith("s") or word.endswith(("ss", "us", "is")):
         return word
     return word[:-2] if word.endswith(("sses", "xes", "ches", "shes")) else word[:-1]

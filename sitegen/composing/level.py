@@ -12,7 +12,7 @@ from dataclasses import dataclass, replace
 from sitegen.model import Block, Item
 from sitegen.notation import Dose, Effort
 from sitegen.study.load import EQUAL, load_mass
-from sitegen.vocabulary import AMRAP, EMOM, STRAIGHT
+from sitegen.vocabulary import AMRAP, EMOM, STRAIGHT, SUPERSET
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -45,6 +45,9 @@ _WEEKS = {1: (MEDIUM,), 2: (HEAVY, LIGHT), 3: (HEAVY, LIGHT, MEDIUM)}
 """By sessions a week. A light day follows the heavy one."""
 
 
+MOST_IN_LONG_BLOCKS = 3
+"""Sets of a block of three or more exercises: a fourth round of them takes as long as another block (our
+choice)."""
 MOST_OPEN_SETS = 2
 """Sets of as many repetitions as can be done."""
 
@@ -130,7 +133,7 @@ def has_sets(format_: str) -> bool:
 
 def most_sets(format_: str, level: Level) -> int:
     """Sets of a block with large lifts: four are for blocks short enough to rest in."""
-    return level.sets if format_ in (STRAIGHT, "superset") else min(3, level.sets)
+    return level.sets if format_ in (STRAIGHT, SUPERSET) else min(MOST_IN_LONG_BLOCKS, level.sets)
 
 
 def may_repeat(dose: Dose | None, block: Block) -> bool:

@@ -58,6 +58,8 @@ _LATELY = 9
 _FEWEST_SETS = 2
 """Sets for which every exercise counts at least: a block against the clock has one by its text, more in
 truth."""
+_MOST_NAMED = 3
+"""Joints or muscles that a reason names: a fourth is not read any more."""
 _PULSE = "locomotion"
 """Pattern of what raises the pulse."""
 
@@ -199,7 +201,7 @@ class Preparing:
 
     def _reason(self, kind: str, asked: Mapping[str, float], block: Block) -> str:
         met = sorted(self._met(kind, asked, block.items), key=lambda pair: (-pair[0], pair[1]))
-        names = listed([name for _, name in met[:3]])
+        names = listed([name for _, name in met[:_MOST_NAMED]])
         if not names:
             return "as in the sessions before"
         return f"prepares {names} for the day" if kind == WARM_UP else f"for {names}, which worked"

@@ -1,6 +1,7 @@
 """The list of every file of the site."""
 
 from collections.abc import Iterator, Mapping
+from functools import partial
 from itertools import chain
 from pathlib import Path
 
@@ -74,8 +75,7 @@ def all_pages(
         made_posters(site),
         of_sessions.batches(),
         series_sheet(site),
-        exercise_pages(site, views),
-        balance_pages(site),
+        (exercise_pages(site, views), Batch("balance", partial(balance_pages, site))),
         schedule_pages(site, views),
         series_picture(site, of_sessions.painter),
         icon_pages(site, content),

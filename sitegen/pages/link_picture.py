@@ -12,7 +12,7 @@ import resvg_py
 
 from sitegen.model import Episode
 from sitegen.pages.episode.address import episode_address
-from sitegen.pages.episode.share import card_of, drawn_link_picture, link_picture_of
+from sitegen.pages.episode.share import drawn_link_picture, link_picture_of
 from sitegen.pages.frieze import home_frieze, session_frieze
 from sitegen.pages.own_logo import logo_data
 from sitegen.pages.page import Gateway, Page
@@ -81,7 +81,7 @@ class Painter(Gateway):
 
     def session(self, episode: Episode) -> bytes:
         """The picture for a session."""
-        card, number = card_of(self._views, episode), str(episode.number)
+        card, number = self._views.card(episode), str(episode.number)
         x = _LEFT + round(self._ruler.width(number, bold=True) * _NUMBER_SIZE) + _GAP
         size, lines = fitted(self._ruler, episode.title, _RIGHT - x, _TITLE_SIZES)
         return self._draw(

@@ -11,7 +11,7 @@ from sitegen.model import Block, Episode, Item, Need
 from sitegen.pages.cautions import short_caution
 from sitegen.pages.site import Site
 from sitegen.study.forms import Form, shown_form
-from sitegen.study.named_need import NamedNeed
+from sitegen.study.named_need import NamedNeed, without_forms
 from sitegen.study.version import Version
 
 _NAMED_FORMS = 2
@@ -49,7 +49,8 @@ def _lines(site: Site, block: Block, kit: frozenset[str]) -> Iterator[str]:
 
 def _line(site: Site, item: Item, chosen: Sequence[tuple[Need, Version | None]]) -> str:
     filmed = shown_form(site.forms, item)
-    named = [short_caution(caution) for caution in filmed.cautions]
+    names = {version.form.name for _, version in chosen if version}
+    named = [without_forms(short_caution(caution), names) for caution in filmed.cautions]
     others: dict[str, list[str]] = {}
     left_out, gentler = [], []
     for need, version in chosen:

@@ -23,6 +23,8 @@ class Phrases:
         self._words: Any = strings.notation
         self._calendar = strings.calendar
         self._kit = kit or {}
+        # Thousands of doses of a large series are some hundreds of different ones: nothing is ever dropped,
+        # and what a site with endless new ones needs stays bounded. So are the other sizes of this kind.
         for name in ("_dose", "duration", "effort", "load", "tempo"):
             setattr(self, name, lru_cache(maxsize=8192)(getattr(self, name)))
 

@@ -18,7 +18,7 @@ from sitegen.study.forms import FormKey, FormShelf, forms_of
 from sitegen.study.posed_forms import PosedForms
 from sitegen.study.suitability import Suitability
 from sitegen.study.timing import SessionTime, session_time
-from sitegen.system.noted_reads import Shared, note, unrecorded
+from sitegen.system.noted_reads import note, unrecorded
 
 if TYPE_CHECKING:
     from sitegen.pages.facts import Facts
@@ -95,7 +95,6 @@ class Site(Gateway):
         )
         """What every page is made from and nobody notes: program, libraries, theme, series.yaml (and that of
         a shared library)."""
-        self._times: Shared[SessionTime] = Shared()
         self._media = _media_addresses(series)
         self.facts: Facts
         """Small answers about every episode; set once they are worked out."""
@@ -195,9 +194,8 @@ class Site(Gateway):
         return self.forms[FormKey(exercise, variant)]
 
     def time_of(self, episode: Episode) -> SessionTime:
-        """How long an episode takes; the last answer is cached, for several facts of one episode ask."""
-        self._times.forget_all_but(episode.slug)
-        return self._times.get(episode.slug, lambda: session_time(self.details, self.forms, episode))
+        """How long an episode takes."""
+        return session_time(self.details, self.forms, episode)
 
     # --- rendering -------------------------------------------------------------------------
 

@@ -1,6 +1,7 @@
 """A need with the words by which people and texts name it."""
 
 import re
+from collections.abc import Iterable
 
 from sitegen.model import Need
 
@@ -19,3 +20,16 @@ class NamedNeed:
     def word_in(self, *texts: str) -> str:
         """The word by which the texts name the need; empty where they do not."""
         return next((word for word, said in self._words if any(map(said.search, texts))), "")
+
+
+def beginning(name: str) -> str:
+    """By which a caution names a form: its first two words, for nobody writes out "holding a chair"."""
+    return " ".join(name.lower().split()[:2])
+
+
+def without_forms(text: str, names: Iterable[str]) -> str:
+    """A text in small letters without names of forms: "the seated turn" does not name the need "seated"."""
+    text = text.lower()
+    for name in names:
+        text = text.replace(beginning(name), "")
+    return text

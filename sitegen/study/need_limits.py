@@ -322,5 +322,6 @@ def _kg_of_one(part: LoadPart) -> float:
 
 def _rounded_down(amount: float, step: float) -> float:
     """To whole steps; below one step, to fifths of it."""
+    # A fifth of half a litre is 100 ml, which a kitchen measure still shows.
     step = step if amount + ROUNDING >= step else step / 5
     return round(math.floor(amount / step + ROUNDING) * step, 6)

@@ -73,11 +73,6 @@ class Shared(Generic[R]):
             note_all(known[1])
         return known[0]
 
-    def forget_all_but(self, key: Hashable) -> None:
-        """Keep at most the result of that key."""
-        if self._known and key not in self._known:
-            self._known.clear()
-
 
 class shared_property(Generic[R]):
     """A property that is worked out once for each object; using it notes what was read for it."""

@@ -35,6 +35,34 @@ def test_a_text_that_names_a_need_is_heeded_by_the_choice(
     assert [problem.check for problem in found] == told
 
 
+@pytest.mark.parametrize(
+    ("caution", "told"),
+    [
+        ("With osteoporosis take the small turn.", ""),
+        ("With osteoporosis turn with a chair.", ""),
+        ("With osteoporosis take the seated turn.", "Seated turn"),
+        ("With osteoporosis take the small turn, or the seated turn.", ""),
+        ("Everybody else takes the seated turn.", ""),
+    ],
+)
+def test_a_caution_sends_to_the_form_that_is_given(library: LibraryFolder, caution: str, told: str) -> None:
+    library.edit("series.yaml", "needs:\n", NEED)
+    exercise = f"""demands: [jumping]
+cautions: [{{text: "{caution}", about: [jumping]}}]
+variants:
+  - {{id: small, name: Small turn holding a chair, change: regression, demands: []}}
+  - {{id: seat, name: Seated turn, change: regression, demands: []}}
+"""
+    library.exercise("turn", exercise)
+    library.use("turn")
+
+    message = (
+        f"a caution of 'Turn' sends 'Thin bones' to {told!r}, but the choice is 'Small turn holding a chair' "
+        "(episode 2)"
+    )
+    assert [one.message for one in library.warnings("caution-other-form")] == ([message] if told else [])
+
+
 def test_a_form_for_a_need_that_it_does_not_suit(library: LibraryFolder) -> None:
     library.edit("series.yaml", "needs:\n", NEED)
     variant = "variants:\n  - {id: hop, name: Hop, change: regression, demands: [jumping], for: [bones]}"

@@ -186,6 +186,14 @@ def test_the_finish_says_what_is_different_and_no_more(drawn, exercise):
     assert drawn[FormKey(exercise)].frames[-1].words == FINISHES[exercise]
 
 
+def test_what_ends_where_it_began_is_known_by_what_is_furthest_from_it(drawn):
+    """Two men who stand, side by side, would show nothing of a squat thrust."""
+    thrust = drawn[FormKey("squat-thrust")]
+
+    assert thrust.frames[-1].words == "Back at the start."
+    assert thrust.key.words.startswith("Body in one line")
+
+
 def test_a_body_on_its_forearms_is_said_to_be(drawn):
     assert drawn[FormKey("front-plank")].frames[0].words == "Body in one line, leaning on the forearms."
 

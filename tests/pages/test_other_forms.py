@@ -107,6 +107,19 @@ SLOW = "  - {id: slow, name: Slow reach, change: regression, demands: [standing,
             "8",
             "Low arms: Low reach.",
         ),
+        (
+            f"demands: [standing, arms overhead]\nvariants:\n{LOW}"
+            "cautions: [{text: 'With low arms take the low reach.'}]",
+            "8",
+            "",
+        ),
+        (
+            "demands: [standing, arms overhead]\nvariants:\n"
+            "  - {id: low, name: Low arms reach, change: regression, demands: [standing]}\n"
+            "cautions: [{text: 'If sore take the low arms reach.'}]",
+            "8",
+            "Low arms: Low arms reach.",
+        ),
         ("demands: [arms overhead]", "8", "Not for: Low arms."),
         ("demands: [standing, jumping]\nvariants:\n" + LOW, "8", ""),
     ],
@@ -117,6 +130,8 @@ SLOW = "  - {id: slow, name: Slow reach, change: regression, demands: [standing,
         "one form for two",
         "two forms",
         "named by a caution already",
+        "named beside the form",
+        "only the form is named",
         "no form fits",
         "nobody avoids it",
     ],

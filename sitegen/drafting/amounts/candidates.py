@@ -24,8 +24,8 @@ from sitegen.vocabulary import INTERVALS
 _SIZES, _SECONDS = (1, 3, 5, 30), (4, 9, 90)
 """Bounds between numbers and times that are doses seldom or often."""
 
-_NEAR_NAME = 9
-"""Words between an amount and the name that it goes with."""
+_NEAR_NAME, _OFF = 9, (1, 3, 6)
+"""Words between an amount and the name that it goes with: at most, and bounds between near and far."""
 
 _SENTENCE = 30
 """Words before an amount among which its sentence begins; longer ones are hardly ever said (our choice)."""
@@ -36,8 +36,8 @@ _MOST_HAVE = 0.67
 _LISTED = 6
 """Words between two amounts that are listed one behind the other: "squats fifteen, split squats ten"."""
 
-_LEAST_TIME = 10
-"""Seconds; a smaller number alone is never read as a time."""
+_LEAST_TIME, _MOST_TIME = 10, 120
+"""Seconds; a smaller or larger number alone is never read as a time, nor one that fives do not go into."""
 
 Size = tuple[str, int, int, str]
 
@@ -138,7 +138,7 @@ class BlockAmounts:
         yield f"names {bound}", 1.0
         yield f"{where}, names {bound}", 1.0
         if gap is not None:
-            yield f"own name {bisect_left((1, 3, 6), gap)} words off", 1.0
+            yield f"own name {bisect_left(_OFF, gap)} words off", 1.0
         yield "kinds of numbers", math.log1p(len(self.said))
         yield from self._again(item, amount, where)
         yield from self._for_all(amount, where)
@@ -280,15 +280,15 @@ def _readings(heard: Heard, item: OutlineItem, amount: Amount) -> Iterator[Amoun
     dose = amount.dose
     if dose is None or amount.form != "bare" or dose.kind != "count" or amount.counted:
         return
-    if dose.low >= _LEAST_TIME and dose.high <= 120 and dose.low % 5 == 0:
+    if dose.low >= _LEAST_TIME and dose.high <= _MOST_TIME and dose.low % 5 == 0:
         yield replace(amount, dose=replace(dose, kind="time", unit="reps"), form="as time")
     near = heard.shapes[max(item.first, amount.first - _BREATHS) : amount.last + _BREATHS]
-    if dose.high <= 12 and word_list("breaths").intersection(near):
+    if dose.high <= _BREATHS and word_list("breaths").intersection(near):
         yield replace(amount, dose=replace(dose, unit="breaths"), form="as breaths")
 
 
 _BREATHS = 12
-"""Words around a number within which breaths are spoken of."""
+"""Words around a number within which breaths are spoken of; and more breaths are never told (our choice)."""
 
 
 def _held(heard: Heard, item: OutlineItem) -> Iterator[Feature]:
@@ -316,6 +316,7 @@ def _how(amount: Amount) -> Iterator[Feature]:
     if dose.kind == "count":
         large = bisect_left(_SIZES, dose.high)
         yield f"size {large}", 1.0
+        # Numbers of repetitions that trainers like (common practice, no source).
         yield "even", float(dose.high % 5 == 0 or dose.high in (6, 8, 12))
         if amount.form == "bare":
             yield f"bare size {min(3, large)}", 1.0

@@ -15,7 +15,9 @@ from sitegen.drafting.tables import word_list
 Feature = tuple[str, float]
 
 _AROUND, _FAR = 4, 10
-"""Words around an amount that may tell what it is: near ones by their order, far ones by what they mean."""
+"""Words around an amount that may tell what it is: near ones by their order, far ones by what they mean.
+How far is our choice; what each weighs is learned.
+"""
 
 
 @dataclass(frozen=True, slots=True)

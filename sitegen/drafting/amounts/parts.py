@@ -8,7 +8,7 @@ from sitegen.drafting.tables import word_list, word_map, words_in
 from sitegen.drafting.transcript.stems import likeness, stem
 from sitegen.drafting.transcript.words import Token
 
-TIME_UNITS = {"seconds": 1, "minutes": 60}
+TIME_UNITS = {"seconds": 1, "minutes": 60}  # in seconds
 _FRACTIONS = {"half": 0.5, "quarter": 0.25, "quarters": 0.25}
 
 _MISHEARD = ("seconds", "minutes", "reps", "breaths", "rounds", "steps")

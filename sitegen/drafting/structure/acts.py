@@ -16,7 +16,9 @@ ACTS = (START, INSIDE, TURN, BLOCK)
 """The models of passages; :data:`SHOWN` is one of mentions."""
 
 _PAUSES_S = (1.5, 4.0, 10.0)
-"""Bounds between silences that are none, short, long and very long."""
+"""Bounds between silences that are none, short, long and very long. These, and how many words are looked at
+below, are our choice; what each weighs is learned.
+"""
 
 Feature = tuple[str, float]
 

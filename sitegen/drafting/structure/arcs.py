@@ -173,6 +173,7 @@ def _label_scores(
         for m in places.mentions[place]:
             mention = heard.mentions[m]
             if mention.exercise in scores:
+                # A whole name counts for more than any text: it is always tried.
                 scores[mention.exercise] += (8.0 if mention.best else 3.0) * mention.cover
     return scores
 

@@ -40,20 +40,23 @@ def blocks_of(heard: Heard, acts: Acts, items: Sequence[OutlineItem]) -> list[Ou
                 blocks[-1].items.append(item)
                 continue
         blocks.append(OutlineBlock(first=item.first, end=len(heard.tokens), items=[item]))
+    place_blocks(heard, acts, blocks)
+    return blocks
+
+
+def place_blocks(heard: Heard, acts: Acts, blocks: Sequence[OutlineBlock]) -> None:
+    """Tell of blocks with their items where they are opened, handed over, and end."""
+    earliest = 0
     for index, block in enumerate(blocks):
         following = blocks[index + 1].items[0].first if index + 1 < len(blocks) else len(heard.tokens)
         block.turn, block.turn_likely = turn_between(heard, acts, block.items[-1].first, following)
-    for index, block in enumerate(blocks):
-        earliest = blocks[index - 1].told if index else 0
-        if index and blocks[index - 1].turn is None:
-            earliest = blocks[index - 1].items[-1].told
         block.first = opening(heard, acts, earliest, block.items[0].first)
+        earliest = block.turn if block.turn is not None else block.items[-1].told
         if index:
             blocks[index - 1].end = block.first
     for block in blocks:
         block.items[-1].end = block.told
         close_items(block)
-    return blocks
 
 
 def split_features(
@@ -242,7 +245,10 @@ def _head(heard: Heard, block: OutlineBlock, more: int) -> list[str]:
 
 
 def kind_features(heard: Heard, blocks: Sequence[OutlineBlock], block: OutlineBlock) -> list[Feature]:
-    """Words around its beginning, its place in the session, the patterns of its exercises."""
+    """Words around its beginning, its place in the session, the patterns of its exercises.
+
+    How many words are looked at, here and for formats, is our choice; what each weighs is learned.
+    """
     out: list[Feature] = [("bias", 1.0)]
     out += word_features("head ", _head(heard, block, 12))
     out += word_features("before ", heard.shapes[max(0, block.first - 10) : block.first])

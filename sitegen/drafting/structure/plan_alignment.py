@@ -8,14 +8,13 @@ may follow). A planned exercise that no stretch speaks for is passed over.
 import math
 from collections.abc import Sequence
 from dataclasses import dataclass
-from itertools import pairwise
 
 from sitegen.drafting.found import FoundBlock, FoundItem
 from sitegen.drafting.heard import Heard
 from sitegen.drafting.structure.acts import acts_of
 from sitegen.drafting.structure.arcs import places_of, spans_of, talk_features
-from sitegen.drafting.structure.blocks import opening, turn_between
-from sitegen.drafting.structure.outline import OutlineBlock, OutlineItem, close_items
+from sitegen.drafting.structure.blocks import place_blocks
+from sitegen.drafting.structure.outline import OutlineBlock, OutlineItem
 from sitegen.drafting.structure.planned_session import PlannedBlock, PlannedItem
 from sitegen.drafting.structure.session import described
 from sitegen.drafting.structure.stretches import Lattice, lattice_of, talk_instead
@@ -157,6 +156,7 @@ def _item(heard: Heard, lattice: Lattice, number: int, gain: float) -> OutlineIt
         first=heard.passages[arc.first].first,
         end=end,
         told=end,
+        # Half as steep as the score, which counts the same words several times (our choice).
         confidence=min(0.97, 1 / (1 + math.exp((_PLANNED - gain) / 2))),
     )
 
@@ -168,26 +168,13 @@ def _outline(
     chosen: Sequence[OutlineItem | None],
 ) -> list[OutlineBlock | None]:
     """The outline of the planned blocks of which something was found."""
-    acts = acts_of(heard)
     items: list[list[OutlineItem]] = [[] for _ in plan]
     for (b, _), item in zip(planned, chosen, strict=True):
         if item is not None:
             items[b].append(item)
-    found = [b for b in range(len(plan)) if items[b]]
-    outline: list[OutlineBlock | None] = [None] * len(plan)
-    earliest = 0
-    for index, b in enumerate(found):
-        following = items[found[index + 1]][0].first if index + 1 < len(found) else len(heard.tokens)
-        block = OutlineBlock(
-            first=opening(heard, acts, earliest, items[b][0].first), end=following, items=items[b]
-        )
-        block.turn, block.turn_likely = turn_between(heard, acts, items[b][-1].first, following)
-        earliest = block.turn if block.turn is not None else items[b][-1].told
-        outline[b] = block
-    blocks = [block for block in outline if block is not None]
-    for block, after in pairwise(blocks):
-        block.end = max(block.items[-1].first + 1, after.first)
-    for block in blocks:
-        block.items[-1].end = max(block.items[-1].first, block.told)
-        close_items(block)
+    outline = [
+        OutlineBlock(first=some[0].first, end=len(heard.tokens), items=some) if some else None
+        for some in items
+    ]
+    place_blocks(heard, acts_of(heard), [block for block in outline if block is not None])
     return outline

@@ -23,7 +23,7 @@ _BEFORE, _BEHIND = 8, 5
 _SAME_S = 60.0
 """What is said again so soon is the same."""
 
-_QUOTED = 4
+_QUOTED = 4  # enough to tell what a number is about (our choice)
 
 
 def quoted(heard: Heard, amount: Amount) -> str:

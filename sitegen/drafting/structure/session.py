@@ -218,11 +218,15 @@ def _sets(heard: Heard, outline: Sequence[OutlineBlock], block: OutlineBlock, fo
     found.sets_at, found.sets_confidence = heard.time(amount.first), confidence
 
 
+_LONG_S, _BEHIND = 180, 12
+"""A time of three minutes and more is that of a whole block; words behind its turn that still tell of it."""
+
+
 def _times(heard: Heard, outline: Sequence[OutlineBlock], block: OutlineBlock, found: FoundBlock) -> None:
     """Rests and work time said in a block, or once for the whole session."""
     first = outline[0].items[0].first
     for amount in heard.amounts:
-        inside = block.first <= amount.first < max(block.told + 12, block.items[-1].end)
+        inside = block.first <= amount.first < max(block.told + _BEHIND, block.items[-1].end)
         if amount.length is None or not (inside or amount.first < first):
             continue
         if amount.kind == spoken.WORK:
@@ -235,7 +239,7 @@ def _times(heard: Heard, outline: Sequence[OutlineBlock], block: OutlineBlock, f
                 found.rest_exercises = found.rest_exercises or amount.length
     for amount in heard.amounts:
         dose = amount.dose
-        if dose and dose.kind == "time" and dose.low >= 180 and block.first <= amount.first < block.told:
+        if dose and dose.kind == "time" and dose.low >= _LONG_S and block.first <= amount.first < block.told:
             found.time_said = found.time_said or (amount.first, dose.low)
 
 

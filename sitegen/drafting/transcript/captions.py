@@ -2,8 +2,7 @@
 
 A draft must make the best of what the camera software gives, so this reader is more patient than the
 one for the site's own captions: times written in another way are understood, text that scrolls from cue
-to cue is
-taken once, and only what cannot be used is a problem.
+to cue is taken once, and only what cannot be used is a problem.
 """
 
 import re
@@ -42,10 +41,8 @@ _SOUND = re.compile(
 _SPEAKER = re.compile(r"^(?:[A-Z][A-Z .'-]{1,24}|Speaker \d+):\s+")
 _ENGLISH = words_in(
     "the and of it is that this you your we for with now up down are can if not back go keep it's "
-    "then each first "
-    "second third last next side rest set sets rounds seconds minute minutes times two three four "
-    "five six eight "
-    "ten twelve fifteen twenty thirty forty per do hold slow"
+    "then each first second third last next side rest set sets rounds seconds minute minutes times "
+    "two three four five six eight ten twelve fifteen twenty thirty forty per do hold slow"
 )
 _FEWEST_ENGLISH = 0.12
 """Of a hundred words of English talk about a workout some thirty are among these, of other languages

@@ -76,6 +76,7 @@ def bars(
 ) -> tuple[Bar, ...]:
     """One bar for each place, beginning ``gutter`` per cent from the left."""
     slot = (100 - gutter) / max(len(solid), 1)
+    # Nine labels at most: more run into one another at 360 pixels (by eye).
     every = math.ceil(len(solid) / 9)
     return tuple(
         _bar(axis, gutter + slot * n, slot, (one, more), label if n % every == 0 else "")
@@ -86,6 +87,7 @@ def bars(
 def _bar(axis: Axis, left: float, slot: float, amounts: tuple[Span, Span], label: str) -> Bar:
     solid, hatched = amounts
     ground, top, above = axis.y(0), axis.y(solid.mid), axis.y(solid.mid + hatched.mid)
+    # Two thirds of its place, so that bars stand apart; a few bars do not grow into boxes (by eye).
     width = min(slot * 0.68, 9.0)
     return Bar(
         x=round(left + (slot - width) / 2, 2),

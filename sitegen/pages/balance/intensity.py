@@ -48,6 +48,7 @@ class IntensityView:
 def intensity_view(site: Site, weeks: Sequence[TrainedWeek], labels: Sequence[WeekLabel]) -> IntensityView:
     """The weeks; the scale ends a little beyond the guideline's lower end, or the longest week."""
     longest = max((moderate_minutes(one.training.aerobic).mid for one in weeks), default=0)
+    # A tenth beyond the mark, so that its label has room; a twentieth beyond a bar, so that it ends inside.
     scale = max(MODERATE_MINUTES[0] * 1.1, longest * 1.05)
     return IntensityView(
         weeks=tuple(_minutes(site, one, label, scale) for one, label in zip(weeks, labels, strict=True)),

@@ -6,9 +6,7 @@ from typing import Any, NamedTuple
 
 from sitegen.pages.drawings.picture import Picture, pictures
 from sitegen.pages.drawings.sentences import PoseWords
-from sitegen.study.body.figure import Figure
-from sitegen.study.body.movement import key_pose, working_side
-from sitegen.study.body.vectors import distance
+from sitegen.study.body.movement import ends_where_it_began, key_pose, working_side
 from sitegen.study.forms import Form
 from sitegen.study.posed_forms import PosedForms
 from sitegen.system.noted_reads import Shared
@@ -85,7 +83,7 @@ class Drawings:
         words = [own.get("start") or self._says.start(figures[0], alone=not last)]
         words += [self._says.finish(figure, before) for before, figure in pairwise(figures)]
         if last:
-            again = last > 1 and _same(figures[0], figures[last])
+            again = ends_where_it_began(movement)
             words[last] = own.get("finish") or (self._words.back_at_start if again else words[last])
         start = self._words.start if last else self._words.hold
         move = form.move or self._says.move(movement)
@@ -98,15 +96,6 @@ class Drawings:
             move=move,
             whole=own.get("picture") or " ".join(filter(None, [words[0], *ways, *ends])),
         )
-
-
-def _same(figure: Figure, other: Figure) -> bool:
-    """Whether two poses look the same: hips, hands and feet within a centimetre."""
-    points = [
-        (one.pelvis, *(arm.hand for arm in one.arms), *(leg.ankle for leg in one.legs))
-        for one in (figure, other)
-    ]
-    return all(distance(a, b) < 1 for a, b in zip(*points, strict=True))
 
 
 class _Said(NamedTuple):

@@ -5,7 +5,6 @@ from dataclasses import dataclass
 
 from sitegen.model import Episode, Kit
 from sitegen.notation import Load
-from sitegen.pages.episode.recent import remember_last
 from sitegen.pages.load_words import load_words
 from sitegen.pages.rotation import RotationWords
 from sitegen.pages.site import Site
@@ -30,7 +29,6 @@ class FetchView:
     """The same loads as drawings."""
 
 
-@remember_last
 def fetch_list(site: Site, views: Views, episode: Episode) -> tuple[FetchView, ...]:
     """The kit of the forms as filmed, in the order in which it is first needed."""
     loads = [item.load for block in episode.blocks for item in block.items if item.load is not None]
@@ -63,13 +61,11 @@ def loads_in(piece: Kit, loads: Iterable[Load]) -> Iterator[Load]:
             yield from mine.sets or (mine,)
 
 
-@remember_last
 def hands_of(site: Site, episode: Episode) -> Mapping[tuple[int, int], str]:
     """By place of block and item, the hand with which each uneven load of a session begins."""
     return first_hands(site.details, site.forms, episode)
 
 
-@remember_last
 def rotation_plans(site: Site, episode: Episode) -> Mapping[tuple[int, int], str]:
     """By place of block and item, which hand gets the heavier load in which set: for items whose loads do
     not weigh the same."""

@@ -9,7 +9,7 @@ from sitegen.pages.effort import effort_view
 from sitegen.pages.episode.address import episode_address
 from sitegen.pages.episode.clips import video_object
 from sitegen.pages.episode.kit import fetch_list, more_kit, named_plans, rotation_plans
-from sitegen.pages.episode.share import card_of, link_picture_of
+from sitegen.pages.episode.share import link_picture_of
 from sitegen.pages.episode.titles import anchors_of, titled_chapters
 from sitegen.pages.episode.transcript import transcript
 from sitegen.pages.episode.turns import episode_data
@@ -36,7 +36,7 @@ class Neighbours(NamedTuple):
 
 def make_page(site: Site, views: Views, episode: Episode, beside: Neighbours) -> bytes:
     """The page's bytes."""
-    card, found = card_of(views, episode), titled_chapters(site, episode)
+    card, found = views.card(episode), titled_chapters(site, episode)
     video = video_view(site, episode)
     poster = card.poster.address if card.poster else site.made_poster(episode)
     picture = link_picture_of(site, episode) or poster

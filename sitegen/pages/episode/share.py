@@ -7,15 +7,11 @@ from sitegen.model import Episode
 from sitegen.notation import format_clock
 from sitegen.pages.episode.address import beside_page, episode_address
 from sitegen.pages.episode.kit import FetchView, fetch_list
-from sitegen.pages.episode.recent import remember_last
 from sitegen.pages.episode.titles import entry_title
 from sitegen.pages.plaintext import plain_text
 from sitegen.pages.site import Site
 from sitegen.pages.views import Views
 from sitegen.study.chapters import chapters, entry_list
-
-card_of = remember_last(Views.card)
-"""An episode as it stands in lists."""
 
 _SHOWN_BY_MESSENGERS = (".jpg", ".jpeg", ".png", ".gif", ".webp")
 """Pictures of pixels; an SVG file is shown by hardly any (common practice, no source)."""
@@ -52,7 +48,7 @@ def announcement(site: Site, views: Views, episode: Episode) -> bytes:
 
 
 def _facts(site: Site, views: Views, episode: Episode) -> dict[str, Any]:
-    card = card_of(views, episode)
+    card = views.card(episode)
     return {
         "episode": episode,
         "summary": plain_text(episode.summary),

@@ -6,7 +6,6 @@ from dataclasses import dataclass
 from sitegen.model import Episode
 from sitegen.notation import format_clock
 from sitegen.pages.anchors import Anchors
-from sitegen.pages.episode.recent import remember_last
 from sitegen.pages.site import Site
 from sitegen.study.chapters import Chapter, ListedTime, chapters
 
@@ -33,7 +32,6 @@ class BlockAnchors:
     items: tuple[str, ...]
 
 
-@remember_last
 def anchors_of(episode: Episode) -> tuple[BlockAnchors, ...]:
     """All anchors, in the order and with the numbers that the page gives them."""
     anchors = Anchors()
@@ -43,7 +41,6 @@ def anchors_of(episode: Episode) -> tuple[BlockAnchors, ...]:
     )
 
 
-@remember_last
 def titled_chapters(site: Site, episode: Episode) -> tuple[TitledChapter, ...]:
     """The chapters of an episode's video, items as their parts."""
     anchors = anchors_of(episode)

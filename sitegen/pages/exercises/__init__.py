@@ -1,6 +1,7 @@
 """The exercises of the series: their pages, the index with its search, and lists by what they are."""
 
 from collections.abc import Iterator
+from functools import partial
 
 from sitegen.pages.exercises.by_need import DECIDED, DECISIONS, episode_decisions
 from sitegen.pages.exercises.drawing_files import drawing_pages
@@ -12,7 +13,7 @@ from sitegen.pages.exercises.page import exercise_pages as one_by_one
 from sitegen.pages.exercises.search import search_pages
 from sitegen.pages.exercises.showing_facts import PLACES, SHOWINGS, SHOWN, episode_showings, places_of
 from sitegen.pages.facts import FactByExercise
-from sitegen.pages.page import Page
+from sitegen.pages.page import Batch, Page
 from sitegen.pages.site import Site
 from sitegen.pages.views import Views
 
@@ -29,13 +30,17 @@ __all__ = [
 ]
 
 
-def exercise_pages(site: Site, views: Views) -> Iterator[Page]:
+def exercise_pages(site: Site, views: Views) -> Batch:
     """Everything below ``exercises/``."""
+    decisions, lines = FactByExercise(site, DECISIONS, DECIDED), FactByExercise(site, SHOWINGS, SHOWN)
+    return Batch("exercises", partial(_pages, site, views, decisions, lines))
+
+
+def _pages(site: Site, views: Views, decisions: FactByExercise, lines: FactByExercise) -> Iterator[Page]:
     library = Library(site)
     facets = Facets(site, library)
-    decisions = FactByExercise(site, DECISIONS, DECIDED)
     yield from index_pages(site, facets)
     yield from search_pages(site, facets)
     yield from list_pages(site, facets, decisions)
-    yield from one_by_one(site, views, library, decisions)
+    yield from one_by_one(site, views, library, lines, decisions)
     yield from drawing_pages(site, views)

@@ -7,7 +7,6 @@ from sitegen.model import Exercise
 from sitegen.pages.exercises.by_need import need_rows
 from sitegen.pages.exercises.forms import FormViews
 from sitegen.pages.exercises.library import Library
-from sitegen.pages.exercises.showing_facts import SHOWINGS, SHOWN
 from sitegen.pages.exercises.showings import showings
 from sitegen.pages.facts import FactByExercise, FactOfExercise
 from sitegen.pages.page import Page
@@ -20,9 +19,11 @@ def exercise_address(exercise_id: str) -> str:
     return f"exercises/{exercise_id}/index.html"
 
 
-def exercise_pages(site: Site, views: Views, library: Library, decisions: FactByExercise) -> Iterator[Page]:
+def exercise_pages(
+    site: Site, views: Views, library: Library, lines: FactByExercise, decisions: FactByExercise
+) -> Iterator[Page]:
     """One page per exercise."""
-    lines, patterns = FactByExercise(site, SHOWINGS, SHOWN), library.patterns
+    patterns = library.patterns
     for exercise in site.series.exercises.values():
         shown = lines.of[exercise.id]
         alike = patterns[exercise.pattern]

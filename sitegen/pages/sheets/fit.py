@@ -196,6 +196,7 @@ class Fitter:
         load = step.load if block.loads else 0.0
         width = WIDTH - step.pics - step.dose - load - 2.0 - item.across * box
         width -= self._ticks_width(item)
+        # A box has 1 mm of padding on both sides and a line (sheet.css).
         notes = max((self._lines(note, box - 2.3, _SMALL) for note in item.notes), default=0)
         side = 1 if item.sides == 2 else 0
         cell = max(step.cell, (notes + side) * _SMALL_LEAD + _WRITING)
@@ -239,6 +240,7 @@ class Fitter:
         figures = 0.0
         if item.figures:
             figures = (_BIG if item.figures <= BIG_FIGURES else _MIDDLE) * _BIG_LEAD
+        # 1 mm of padding before the words and 0.5 behind them.
         words = self._lines(item.amount, step.dose - 1.5, _SMALL) * _SMALL_LEAD
         return figures + words + 2 * step.pad
 
@@ -246,7 +248,7 @@ class Fitter:
         if not step.load or not item.vessels:
             return 0.0
         words = self._lines(item.held, step.load - 2.0, _SMALL) if step.dose else 0
-        return _HELD_VESSEL + words * _SMALL_LEAD + 2 * step.pad + 0.6
+        return _HELD_VESSEL + words * _SMALL_LEAD + 2 * step.pad + 0.6  # padding below the drawing
 
     def _words(
         self, item: MeasuredItem, first: WordWidths, width: float, step: Step, *, light: bool = False

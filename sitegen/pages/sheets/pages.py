@@ -30,7 +30,6 @@ from sitegen.pages.sheets.steps import read_steps
 from sitegen.pages.sheets.views import SheetView, sheet_view
 from sitegen.pages.site import NavEntry, Site
 from sitegen.pages.views import Views
-from sitegen.system.noted_reads import Shared
 
 _LONG = b'<article class="sheet sheet-many'
 METRICS, STYLE = "metrics/sheet-font.json", "styles/sheet.css"
@@ -67,7 +66,7 @@ def long_sheets(out: Path, made: Iterable[str]) -> Iterator[str]:
 
 
 class _Session(NamedTuple):
-    """What the sheets of one session share."""
+    """What every sheet of one session shows."""
 
     sheet: SheetView
     data: Any
@@ -85,13 +84,12 @@ def sheet_fitter(site: Site) -> Fitter:
 
 
 class SheetMaker(Gateway):
-    """Makes the pages of sheets; what several of them need is made once."""
+    """Makes the pages of sheets."""
 
     def __init__(self, site: Site, views: Views, *, with_pdf: bool) -> None:
         self.site, self._views, self._with_pdf = site, views, with_pdf
         self.identity = "with PDF files" if with_pdf else ""
         self._personal = PersonalData(site, views)
-        self._sessions: Shared[_Session] = Shared()
 
     @cached_property
     def fitter(self) -> Fitter:
@@ -100,13 +98,13 @@ class SheetMaker(Gateway):
 
     def usual(self, episode: Episode) -> bytes:
         """The usual print."""
-        sheet = self._session(episode).sheet
-        layout = self.fitter.layout(sheet)
-        return self._render(episode, USUAL, "sheet.html", layout=layout, steps=self.fitter.for_script)
+        session = self._session(episode)
+        layout, steps = self.fitter.layout(session.sheet), self.fitter.for_script
+        return self._render(episode, USUAL, "sheet.html", session, layout=layout, steps=steps)
 
     def other(self, episode: Episode, kind: str) -> bytes:
         """The large print, or four weeks side by side."""
-        return self._render(episode, kind, f"sheet_{kind}.html")
+        return self._render(episode, kind, f"sheet_{kind}.html", self._session(episode))
 
     def alias(self, episode: Episode) -> bytes:
         """A page at the session's number that leads on to the session."""
@@ -114,9 +112,8 @@ class SheetMaker(Gateway):
         target = self.site.public(episode_address(episode.slug))
         return self.site.render("sheet_alias.html", address, episode=episode, target=target)
 
-    def _render(self, episode: Episode, kind: str, template: str, **data: Any) -> bytes:
-        session, site = self._session(episode), self.site
-        return site.render(
+    def _render(self, episode: Episode, kind: str, template: str, session: _Session, **data: Any) -> bytes:
+        return self.site.render(
             template,
             sheet_address(episode.slug, kind),
             sheet=session.sheet,
@@ -129,10 +126,6 @@ class SheetMaker(Gateway):
         )
 
     def _session(self, episode: Episode) -> _Session:
-        self._sessions.forget_all_but(episode.slug)
-        return self._sessions.get(episode.slug, lambda: self._worked_out(episode))
-
-    def _worked_out(self, episode: Episode) -> _Session:
         sheet = sheet_view(self.site, self._views, episode, spoken_address(self.site, episode))
         if not self.site.details.needs:
             return _Session(sheet, None, "")

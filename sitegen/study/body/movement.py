@@ -82,6 +82,9 @@ def key_pose(movement: Movement) -> int:
     """
     if movement.start.pose.circles:
         return 0
+    if ends_where_it_began(movement):
+        ways = [_travel(movement.start, figure) for figure in movement.figures]
+        return ways.index(max(ways))
     telling = [_unlike_standing(figure) for figure in movement.figures]
     best = len(telling) - 1
     # The finish unless another is much more telling: a deadlift starts where a squat ends, and what
@@ -90,6 +93,23 @@ def key_pose(movement: Movement) -> int:
         if how_telling > _TELLING_MORE * telling[best] + _TELLING_BESIDES:
             best = index
     return best
+
+
+def ends_where_it_began(movement: Movement) -> bool:
+    """Whether it goes somewhere and comes back, so that its ends alone show nothing."""
+    return (
+        len(movement.figures) > 2 and _travel(movement.start, movement.finish) < 1.0
+    )  # cm: the same to the eye
+
+
+def _travel(start: Figure, figure: Figure) -> float:
+    """How far head, hips, hands and feet are, all in all, from where they began."""
+    return sum(distance(a, b) for a, b in zip(_ends(start), _ends(figure), strict=True))
+
+
+def _ends(figure: Figure) -> tuple[Vec, ...]:
+    hands, feet = (arm.hand for arm in figure.arms), (leg.ankle for leg in figure.legs)
+    return (figure.head, figure.pelvis, *hands, *feet)
 
 
 def _unlike_standing(figure: Figure) -> float:

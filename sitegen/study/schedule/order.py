@@ -72,6 +72,7 @@ def better_order(request: ScheduleRequest, *, width: int = WIDTH) -> OrderPropos
     lost = sum(step.lost for step in layout.steps)
     if not layout.complete or not lost:
         return None
+    # However long the series is, eight orders are followed at once: with fewer the search is a first guess.
     width = min(width, max(LABEL_BUDGET // len(layout.hard), 8))
     labels = [_Label(0, 0, (0, 0), 0, frozenset(), State(), None)]
     exact = True
