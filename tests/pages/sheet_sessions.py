@@ -188,8 +188,8 @@ def sheet(
         ),
         blocks=tuple(blocks),
         cautions=tuple(map(Markup, cautions)),
-        others="Do not use it with: Sore shoulder, Sore knees, Sore wrists, Osteoporosis, Back pain or disc, Weak "
-        "grip, Unsure balance, Blood pressure or hernia. Print your own from the session's page.",
+        others="Do not use it with: Sore shoulder, Sore knees, Sore wrists, Osteoporosis, Back pain or disc, "
+        "Weak grip, Unsure balance, Blood pressure or hernia. Print your own from the session's page.",
         stop=tuple(stop_lines(demo())),
         spoken="movement.example/galley/14",
     )
