@@ -219,7 +219,7 @@ def test_where_the_font_does_not_arrive_the_page_measures_and_still_fits(
         opened(page, f"{demo_url}episodes/{episode.slug}/sheet/index.html")
         pages = read_pages(page.pdf(format="Letter"))
         assert len(pages) == 1 or page.locator(".sheet-many").count() == 1
-        # Other fonts tuck a letter under the bar of a T, or a comma under an r, further than the sheet's own does.
+        # Other fonts tuck a letter under the bar of a T, or a comma under an r further than the sheet's own.
         tucked = {("a", "T"), ("T", "a"), ("e", "T"), ("T", "e"), (",", "r")}
         assert all(set(overlapping(one)) <= tucked for one in pages)
 
