@@ -68,7 +68,7 @@ variants:
     [
         ("With a sore heel take the small turn. Others turn gently.", True),
         ("With a sore heel take the small turn; everybody else turns gently.", True),
-        ("With osteoporosis or no jumping take the small turn. Others turn gently.", False),
+        ("With osteoporosis, no jumping or seated take the small turn. Others turn gently.", False),
         ("With a sore heel take the small turn. Turn gently.", False),
         ("Never in the way of others.", False),
     ],
