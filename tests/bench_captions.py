@@ -94,7 +94,7 @@ def main(argv: list[str]) -> int:
         for line in curve(wanted):
             print(line, flush=True)
         return 0
-    sure: list[tuple[str, float, bool]] = []
+    totals: list[Score] = []
     shipped = arguments.as_shipped or arguments.unseen
     for hand, model in _models(wanted, shipped=shipped, together=arguments.together):
         recordings = list(of_hand(hand))
@@ -109,8 +109,10 @@ def main(argv: list[str]) -> int:
         if arguments.evidence:
             for name, less in with_less_evidence(model):
                 print(_row(hand, measured(recordings, less)) + f"  without {name}")
-        sure += total.sure
-    print("\n".join(["", *reliability(sure), ""]))
+        totals.append(total)
+    together = summed(totals)
+    print(_row("all", together))
+    print("\n".join(["", *reliability(together.sure), ""]))
     seconds, cues = an_hour()
     print(f"an hour of captions ({cues} cues): {seconds:.2f} s to draft")
     return 0

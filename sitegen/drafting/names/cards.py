@@ -66,9 +66,18 @@ class Library:
 
 
 def stems_of(text: str) -> list[str]:
-    """The stems of the telling words of a written text."""
+    """The stems of the telling words of a written text: no numbers, for they are said of everything."""
+    return [word for word in _name_stems(text) if not word.isdigit()]
+
+
+_ONE = "1"
+"""The filler "one", as a figure: she says "one arm" as often as "single arm"."""
+
+
+def _name_stems(name: str) -> list[str]:
+    """The stems of the telling words of a name: its numbers belong to it, as in "figure-four stretch"."""
     fillers = word_list("fillers")
-    return [stem(word) for word in plain_words(text) if word not in fillers]
+    return [stem(word) for word in plain_words(name) if word not in fillers and word != _ONE]
 
 
 def library_of(series: Series, model: Model) -> Library:
@@ -126,7 +135,7 @@ def _names(exercise: Exercise) -> Iterator[tuple[str | None, tuple[str, ...]]]:
     written += [(None, same) for _, name in tuple(written) for same in _same(name)]
     written += [(v.id, v.name) for v in exercise.variants if v.exercise is None]
     for variant, name in written:
-        words = tuple(dict.fromkeys(stems_of(name)))
+        words = tuple(dict.fromkeys(_name_stems(name)))
         if words and words not in seen:
             seen.add(words)
             yield variant, words

@@ -73,8 +73,12 @@ def stream_of(cues: Iterable[Cue]) -> Stream:
 
 
 def plain_words(text: str) -> list[str]:
-    """The words of a written text, as they are written in :class:`Token`."""
-    return [_plain(match[0]) for match in _WORD.finditer(text)]
+    """The words of a written text, as they are written in :class:`Token`: numbers in figures."""
+    raw, carried = [], 2
+    for match in _WORD.finditer(text):
+        raw.append(Token(_plain(match[0]), 0.0, 0.0, carried, 0.0))
+        carried = _break_in(text, match.end())
+    return [token.text for token in _numbers(raw)]
 
 
 def _timed(cues: Iterable[Cue], *, capitals_tell: bool) -> Iterator[Token]:
