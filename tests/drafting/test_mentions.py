@@ -3,7 +3,8 @@
 import pytest
 
 from sitegen.drafting.heard import hear
-from tests.captions.library import series_of
+from sitegen.model import Series
+from tests.captions.library import exercise_of, series_of
 from tests.drafting.talk import say
 
 
@@ -32,6 +33,15 @@ def test_an_exercise_is_named(said: str, exercise: str) -> None:
 @pytest.mark.parametrize("said", ["Stand up tall.", "Sit down on the chair.", "Take it slow and breathe."])
 def test_ordinary_words_are_no_name(said: str) -> None:
     assert named(said) == []
+
+
+def test_a_number_in_a_name_is_part_of_it() -> None:
+    plain = series_of("plain")
+    stretch = exercise_of({"id": "figure-four", "name": "Figure-four stretch", "pattern": "mobility"})
+    series = Series(details=plain.details, episodes=(), exercises=plain.exercises | {"figure-four": stretch})
+    heard = hear(say("Now the figure-four stretch."), series)
+    assert [(m.exercise, round(m.cover, 2)) for m in heard.mentions if m.best] == [("figure-four", 1.0)]
+    assert not hear(say("Do four of these."), series).mentions
 
 
 def test_of_two_names_the_fuller_one_is_meant() -> None:
