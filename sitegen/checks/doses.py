@@ -58,12 +58,12 @@ def check_dwindling_doses(material: Material) -> Iterator[Problem]:
 
 
 def check_larger_doses(material: Material) -> Iterator[Problem]:
-    """An easier form whose own dose is larger than one that is filmed of its exercise."""
+    """An easier form whose own dose is larger than one that is filmed of it, or of one leading to it."""
     told: set[FormKey] = set()
     for filmed, near, own in _near_doses(material):
         form = near.form
         new = form.dose is not None and form.dose.dose is not None
-        easier = form.change == "regression" and form.key.exercise == filmed.item.exercise
+        easier = form.change == "regression"
         if easier and new and is_larger(own, filmed.dose) and form.key not in told:
             told.add(form.key)
             more = f"{own}, more than the {filmed.dose} of episode {filmed.number}"

@@ -4,16 +4,20 @@ A need chooses by demands and limits. Where a text says whom a form is for, or w
 text and the choice must not say two things.
 """
 
+import re
 from collections.abc import Iterable, Iterator
 from functools import cached_property
 
 from sitegen.checks.material import Material
-from sitegen.model import Block, Item
+from sitegen.model import Block, Caution, Item
 from sitegen.problems import Location, Problem, found
 from sitegen.study.forms import Form, FormKey, forms_of, shown_form
 from sitegen.study.named_need import NamedNeed, beginning, without_forms
 from sitegen.study.suitability import Suitability
 from sitegen.study.version import Version
+
+_OTHERS = re.compile(r"(?:^|[.:;!?]\s+)others\b|\bevery(?:body|one)\s+else\b", re.I)
+"""Speaks to everybody who is not named, in the words of English cautions."""
 
 
 def check_named_needs(material: Material) -> Iterator[Problem]:
@@ -113,6 +117,8 @@ class _Survey:
         others = [self._forms[FormKey(exercise.id, variant.id)] for variant in exercise.variants]
         for caution in filmed.cautions:
             told = (caution.short or caution.text).lower()
+            if _OTHERS.search(caution.text) or _OTHERS.search(caution.short):
+                yield from self._among_the_others(number, filmed, need, caution)
             named = [one.name for one in others if beginning(one.name) in told]
             if named and need.word_in(without_forms(told, named)) and beginning(given.name) not in told:
                 message = (
@@ -127,6 +133,23 @@ class _Survey:
                     ("elsewhere", filmed.key, need.id),
                     found("warning", "caution-other-form", self._location(filmed), message, advice),
                 )
+
+    def _among_the_others(
+        self, number: int, filmed: Form, need: NamedNeed, caution: Caution
+    ) -> Iterator[tuple[tuple[object, ...], Problem]]:
+        """A caution that speaks to everybody whom it does not name, read by a need that has another form."""
+        if need.word_in(caution.text, caution.short):
+            return
+        message = (
+            f"a caution of {filmed.name!r} tells the others what to do, and {need.name!r}, whom it does not "
+            f"name, is given another form (episode {number})"
+        )
+        advice = "say it to nobody in particular: 'Stop before it pinches.'"
+        # Once for the caution: whom it leaves out is most of the needs.
+        yield (
+            ("others", filmed.key, caution.text),
+            found("warning", "caution-others", self._location(filmed), message, advice),
+        )
 
     def _better(self, block: Block, item: Item, need: NamedNeed, version: Version) -> Iterator[Form]:
         """Forms of the same exercise that name the need, would fit and were passed over."""

@@ -39,6 +39,8 @@ class Caution(Record):
     """The same in a few words, where space is small; empty where ``text`` is short enough."""
     about: tuple[str, ...] = ()
     source: str = ""
+    asked: bool = False
+    """Whether it lists who has to ask a doctor first: the questions before the first session ask for it."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

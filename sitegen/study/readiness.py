@@ -7,6 +7,10 @@ activity of moderate intensity, 30 minutes on three days a week, for the last th
 of heart and vessels, of metabolism or of the kidneys is known, and whether there are signs or symptoms of
 one. How hard one wants to work matters in one branch only.
 
+A fifth question is this program's own (common practice, no source): whether something of a trainer's list of
+who has to ask first is true of somebody. It can only make the advice more careful, and without it the first
+four would acquit people whom the cautions beside them send to a doctor.
+
 An answer that is not known counts as the careful one. The outcome is an advice, never a diagnosis.
 """
 
@@ -26,16 +30,18 @@ STOP_AND_ASK = "stop and ask"
 OUTCOMES = (GENTLY, GO_ON, GO_ON_MODERATE, ASK, STOP_AND_ASK)
 ASKING = (ASK, STOP_AND_ASK)
 """Those after which nobody begins before a doctor has been asked."""
-QUESTIONS = ("active", "disease", "signs", "vigorous")
+QUESTIONS = ("active", "disease", "signs", "vigorous", "listed")
 """In the order of the answers."""
-CAREFUL = {"active": False, "disease": True, "signs": True, "vigorous": True}
+CAREFUL = {"active": False, "disease": True, "signs": True, "vigorous": True, "listed": True}
 """What an answer counts as that somebody does not know."""
 
 
-def advise(*, active: bool, disease: bool, signs: bool, vigorous: bool) -> str:
+def advise(*, active: bool, disease: bool, signs: bool, vigorous: bool, listed: bool = False) -> str:
     """One of :data:`OUTCOMES`."""
     if signs:
         return STOP_AND_ASK if active else ASK
+    if listed:
+        return ASK
     if disease:
         if not active:
             return ASK
@@ -44,7 +50,7 @@ def advise(*, active: bool, disease: bool, signs: bool, vigorous: bool) -> str:
 
 
 def table() -> dict[str, str]:
-    """Every outcome by its answers, ``ynny`` in the order of :data:`QUESTIONS`: for a page's script."""
+    """Every outcome by its answers, ``ynnyn`` in the order of :data:`QUESTIONS`: for a page's script."""
     answers = product((True, False), repeat=len(QUESTIONS))
     return {
         "".join("y" if one else "n" for one in some): advise(**dict(zip(QUESTIONS, some, strict=True)))

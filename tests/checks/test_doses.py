@@ -84,6 +84,17 @@ def test_an_easier_form_with_a_larger_dose_of_its_own(
     assert said(library.warnings("harder-regression")) == expected
 
 
+def test_an_easier_form_of_an_exercise_that_another_leads_to(library: LibraryFolder) -> None:
+    easier = "{id: other, name: Other, change: regression, dose: 12}"
+    file = library.exercise("lift", f"demands: [standing]\nvariants:\n  - {easier}")
+    library.exercise("hinge", "variants:\n  - {id: lift-instead, change: substitution, exercise: lift}")
+    library.use("hinge", dose="8")
+
+    message = "the regression 'Other' has 12, more than the 8 of episode 2"
+    expected = [(file, library.line_of(file, "id: other"), message)]
+    assert said(library.warnings("harder-regression")) == expected
+
+
 @pytest.mark.parametrize(
     ("pattern", "filmed", "variant", "would_get"),
     [

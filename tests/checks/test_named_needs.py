@@ -63,6 +63,34 @@ variants:
     assert [one.message for one in library.warnings("caution-other-form")] == ([message] if told else [])
 
 
+@pytest.mark.parametrize(
+    ("caution", "told"),
+    [
+        ("With a sore heel take the small turn. Others turn gently.", True),
+        ("With a sore heel take the small turn; everybody else turns gently.", True),
+        ("With osteoporosis, no jumping or seated take the small turn. Others turn gently.", False),
+        ("With a sore heel take the small turn. Turn gently.", False),
+        ("Never in the way of others.", False),
+    ],
+)
+def test_a_caution_that_speaks_to_the_others(library: LibraryFolder, caution: str, told: bool) -> None:
+    """Whoever has another form and is not named would take herself for one of them."""
+    library.edit("series.yaml", "needs:\n", NEED)
+    exercise = f"""demands: [jumping]
+cautions: [{{text: "{caution}", about: [jumping]}}]
+variants:
+  - {{id: small, name: Small turn, change: regression, demands: []}}
+"""
+    library.exercise("turn", exercise)
+    library.use("turn")
+
+    message = (
+        "a caution of 'Turn' tells the others what to do, and 'Thin bones', whom it does not name, is given "
+        "another form (episode 2)"
+    )
+    assert [one.message for one in library.warnings("caution-others")] == ([message] if told else [])
+
+
 def test_a_form_for_a_need_that_it_does_not_suit(library: LibraryFolder) -> None:
     library.edit("series.yaml", "needs:\n", NEED)
     variant = "variants:\n  - {id: hop, name: Hop, change: regression, demands: [jumping], for: [bones]}"

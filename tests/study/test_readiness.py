@@ -45,10 +45,18 @@ def test_each_branch(active: bool, disease: bool, signs: bool, vigorous: bool, a
 
 def test_the_pages_table_has_every_answer() -> None:
     found = table()
-    assert len(found) == 16
+    assert len(found) == 32
     assert set(found.values()) == set(OUTCOMES)
-    assert found["ynnn"] == GO_ON
-    assert found["nnyn"] == ASK
+    assert found["ynnnn"] == GO_ON
+    assert found["nnynn"] == ASK
+
+
+@pytest.mark.parametrize(("active", "disease", "signs", "vigorous", "advice"), BRANCHES)
+def test_who_is_on_the_list_asks_whatever_the_other_answers(
+    active: bool, disease: bool, signs: bool, vigorous: bool, advice: str
+) -> None:
+    listed = advise(active=active, disease=disease, signs=signs, vigorous=vigorous, listed=True)
+    assert listed == (STOP_AND_ASK if advice == STOP_AND_ASK else ASK)
 
 
 def test_what_is_not_known_is_never_the_bolder_answer() -> None:
@@ -56,7 +64,7 @@ def test_what_is_not_known_is_never_the_bolder_answer() -> None:
     order = (GO_ON, GENTLY, GO_ON_MODERATE, ASK, STOP_AND_ASK)
     for question, careful in CAREFUL.items():
         others = [name for name in CAREFUL if name != question]
-        for answers in product((True, False), repeat=3):
+        for answers in product((True, False), repeat=4):
             known = dict(zip(others, answers, strict=True))
             unknown = advise(**known, **{question: careful})
             either = advise(**known, **{question: not careful})

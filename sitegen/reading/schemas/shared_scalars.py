@@ -14,7 +14,7 @@ from sitegen.notation import (
     parse_clock,
 )
 from sitegen.reading.schemas.doses import DoseOfSets
-from sitegen.reading.schemas.scalars import Choice, Short, Whole
+from sitegen.reading.schemas.scalars import Choice, Flag, Short, Whole
 from sitegen.reading.schemas.shapes import Either, Key, ListOf, MapOf, Record
 from sitegen.reading.schemas.texts import DemandWord, FilePath, Ident, Reference, Text
 from sitegen.vocabulary import BLOCK_KINDS, FORMATS, PATTERNS
@@ -77,6 +77,10 @@ CAUTION = Either(
             "short": Key(Text(90, lines=False), help="The same in a few words, for small places"),
             "about": Key(ListOf(DEMAND), help="The demands, or ids of kit, that it is about"),
             "source": Key(Text(400), help="The published source of a fact in it"),
+            "asked": Key(
+                Flag(),
+                help="It lists who has to ask first: one of the questions before the first session",
+            ),
         },
         Caution,
     ),
