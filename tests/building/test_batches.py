@@ -272,8 +272,8 @@ def test_no_batch_is_left_as_it_was_where_it_should_not_be(
     """What happened is taken back in the build of what happens next."""
     out = tmp_path / "build"
     shutil.copytree(pairs, tmp_path / "before")
+    before = tree(out)
     for what, happen in happenings.items():
-        before = tree(out)
         shutil.rmtree(pairs)
         shutil.copytree(tmp_path / "before", pairs)
         happen(pairs)
