@@ -187,7 +187,7 @@ FAULTS: Mapping[str, Fault] = {
     "digest of the theme without file names": Fault(_theme_without_names, ("a language's strings",)),
     "series.yaml not in the key": Fault(_key_without("series"), ("the address", "the time of day", "a need")),
     "shared results bring nothing along": Fault(
-        _shared_brings_nothing, ("a cue", "a dose", "a pose", "a summary")
+        _shared_brings_nothing, ("a picture redrawn", "muscles", "no kit", "an exercise's name")
     ),
     "what a page is given not in its recipe": Fault(
         _given_nothing, ("a string", "an episode renamed", "other media")

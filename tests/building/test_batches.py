@@ -1,8 +1,10 @@
 """Sessions are decided many at a time: those that nothing has happened to are not even planned."""
 
 import os
+import re
 import shutil
 from collections.abc import Callable
+from datetime import date
 from pathlib import Path
 
 import pytest
@@ -12,6 +14,7 @@ from sitegen.building.build_directory import BuildDirectory
 from sitegen.building.manifest import Manifest
 from sitegen.commands.build import state_of_site
 from sitegen.pages.needs import parts
+from tests.building.put_back import FAULTS
 from tests.building.scratch import made_from_scratch
 from tests.demo_copy import replace
 from tests.folders import SeriesFolder
@@ -35,10 +38,10 @@ def content(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
     return folder.root
 
 
-def build(content: Path, out: Path) -> list[str]:
+def build(content: Path, out: Path, today: date | None = None) -> list[str]:
     """Build; gives the addresses of the pages that were planned."""
     planned: list[str] = []
-    builder = Builder(content, out, jobs=1)
+    builder = Builder(content, out, jobs=1, today=today)
 
     def note(pages, _):  # type: ignore[no-untyped-def]
         found = list(pages)
@@ -166,3 +169,148 @@ def test_the_manifest_holds_every_file_of_the_site(content: Path, tmp_path: Path
     build(content, tmp_path / "build")
     known = Manifest.load(BuildDirectory(tmp_path / "build").manifest)
     assert sorted(known.addresses) == sorted(tree(tmp_path / "build"))
+
+
+# --- batches of two ---------------------------------------------------------------------------
+
+
+@pytest.fixture
+def pairs(content: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
+    """First and second are a batch, third and fourth another one, with an exercise that is there only; all
+    four do one with a picture. On 2 September two are out."""
+    monkeypatch.setattr(parts, "SESSIONS", 2)
+    folder = SeriesFolder.__new__(SeriesFolder)
+    folder.root = content
+    squat = (content / "exercises/chair-squat.yaml").read_text()
+    folder.write(
+        "exercises/chair-squat.yaml", f"{squat}pictures: [{{file: media/squat.svg, alt: A squat}}]\n"
+    )
+    folder.write("media/squat.svg", _DRAWN)
+    folder.write(
+        "exercises/toe-tap.yaml", squat.replace("Chair squat", "Toe tap").replace("sit to stand", "tap")
+    )
+    for number, name in enumerate(SESSIONS, start=1):
+        path = _file(content, name)
+        text = path.read_text().replace(
+            f"number: {number}", f"number: {2 * number}\nreleased: 2026-09-0{number}"
+        )
+        path.write_text(text.replace("jumping-jack", "toe-tap") if number > 2 else text)
+    build(content, tmp_path / "build")
+    return content
+
+
+_DRAWN = '<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 3 2"><path d="M0 0h1"/></svg>'
+
+
+def _file(content: Path, name: str) -> Path:
+    return next(content.glob(f"episodes/*-{name}-steps.yaml"))
+
+
+def _sub(pattern: str, new: str, file: str) -> Callable[[Path], object]:
+    """Replace the first place like that; there is one."""
+
+    def change(content: Path) -> None:
+        (path,) = content.glob(file)
+        text, places = re.subn(pattern, new, path.read_text(), count=1, flags=re.M)
+        assert places, file
+        path.write_text(text)
+
+    return change
+
+
+def _add(number: int) -> Callable[[Path], object]:
+    def change(content: Path) -> None:
+        text = re.sub(r"^number: \d+", f"number: {number}", _file(content, "first").read_text(), flags=re.M)
+        (content / f"episodes/{number:02}-more-steps.yaml").write_text(text)
+
+    return change
+
+
+def _to_a_plan(content: Path) -> None:
+    """No times in a film: announced only."""
+    path = _file(content, "third")
+    text = re.sub(r"^ +(at|your_turn): .*\n", "", path.read_text(), flags=re.M)
+    path.write_text(re.sub(r' at: "[^"]*",', "", text))
+
+
+_NEED = "  knees: {name: Knees, says: I cannot kneel, avoids: [kneeling]}"
+Happening = Callable[[Path], object]
+OF_SESSIONS: dict[str, Happening] = {
+    "one more before all, which shifts every border": _add(1),
+    "one more at a border": _add(5),
+    "one more at the end": _add(9),
+    "one less": lambda content: _file(content, "first").unlink(),
+    "one less at a border": lambda content: _file(content, "second").unlink(),
+    "all of a batch less": lambda content: [_file(content, name).unlink() for name in ("third", "fourth")],
+    "one goes into another batch by its number": _sub("^number: 2$", "number: 7", "episodes/*first-*"),
+    "a number that moves nothing": _sub("^number: 8$", "number: 9", "episodes/*fourth-*"),
+    "a filmed one becomes a plan": _to_a_plan,
+    "a release date": _sub("^released: .*", "released: 2026-10-01", "episodes/*second-*"),
+}
+OF_EXERCISES: dict[str, Happening] = {
+    "the words of one of one batch": _sub("^cues:$", "cues:\n  - Tap *softly*", "exercises/toe-tap.yaml"),
+    "the name of one of one batch": _sub("^name: .*", "name: Tap", "exercises/toe-tap.yaml"),
+    "what one of one batch demands": _sub("demands: .*", "demands: [jumping]", "exercises/toe-tap.yaml"),
+    "the words of one of both": _sub("^cues:$", "cues:\n  - Stand *up*", "exercises/chair-squat.yaml"),
+    "a picture of one of both": _sub("M0 0h1", "M0 0h2", "media/squat.svg"),
+    "a block of both": _sub("^name: .*", "name: Warmer", "routines/*.yaml"),
+}
+OF_ALL: dict[str, Happening] = {
+    "the language": _sub("^language: en", "language: en-GB", "series.yaml"),
+    "the address": _sub("series.example", "other.example", "series.yaml"),
+    "a need more": _sub("^needs:$", f"needs:\n{_NEED}", "series.yaml"),
+    "what a need avoids": _sub(r"avoids: \[jumping\]", "avoids: [jumping, speed]", "series.yaml"),
+}
+
+
+@pytest.mark.parametrize(
+    "happenings", [OF_SESSIONS, OF_EXERCISES, OF_ALL], ids=["to sessions", "to exercises", "to all"]
+)
+def test_no_batch_is_left_as_it_was_where_it_should_not_be(
+    pairs: Path, tmp_path: Path, happenings: dict[str, Happening]
+) -> None:
+    """What happened is taken back in the build of what happens next."""
+    out = tmp_path / "build"
+    shutil.copytree(pairs, tmp_path / "before")
+    before = tree(out)
+    for what, happen in happenings.items():
+        shutil.rmtree(pairs)
+        shutil.copytree(tmp_path / "before", pairs)
+        happen(pairs)
+        build(pairs, out)
+        assert tree(out) != before, f"nothing happens: {what}"
+        assert differences(tree(out), made_from_scratch(pairs)) == [], what
+
+
+@pytest.mark.parametrize("name", ["first", "third", "fourth"])
+def test_a_removed_file_comes_back_in_whichever_batch_another_session_is_edited(
+    pairs: Path, tmp_path: Path, name: str
+) -> None:
+    (tmp_path / "build/episodes/third-steps/index.html").unlink()
+    edit(pairs, name)
+    build(pairs, tmp_path / "build")
+    assert differences(tree(tmp_path / "build"), made_from_scratch(pairs)) == []
+
+
+def test_a_picture_in_two_batches_would_be_overlooked_if_shared_results_brought_nothing_along(
+    pairs: Path, tmp_path: Path
+) -> None:
+    """What the table above says of that picture is said by what shared results bring along."""
+    with FAULTS["shared results bring nothing along"].put_back():
+        edit(pairs, "first")
+        edit(pairs, "third")
+        build(pairs, tmp_path / "build")
+        OF_EXERCISES["a picture of one of both"](pairs)
+        build(pairs, tmp_path / "build")
+    wrong = sessions_among(differences(tree(tmp_path / "build"), made_from_scratch(pairs)))
+    assert wrong == {"first", "third"}
+
+
+def test_sessions_come_out_at_midnight_and_go_again_where_the_day_is_turned_back(
+    pairs: Path, tmp_path: Path
+) -> None:
+    out = tmp_path / "build"
+    for day in (2, 3, 4, 3, 1):
+        today = date(2026, 9, day)
+        build(pairs, out, today)
+        assert differences(tree(out), made_from_scratch(pairs, today)) == [], today
