@@ -65,6 +65,13 @@ def test_reading_grows_with_the_text_not_with_its_square(readers: Readers, hole:
     assert read_grown(readers, hole, piece, 100_000) is None
 
 
+def test_numbers_without_end_are_drafted_in_time_that_grows_with_them(readers: Readers) -> None:
+    """Every number of a block may be its dose, and each is compared with the same said elsewhere: ten kilobytes
+    take a second, and took half a minute when each pair was looked at.
+    """
+    assert read_grown(readers, "a transcript", "8-12", 10_000) is None
+
+
 @pytest.mark.parametrize("kind", ["episodes", "captions"])
 def test_a_number_without_end_is_a_problem(kind: str) -> None:
     """Python reads none of more than 4,300 digits."""

@@ -6,10 +6,12 @@ again in the recap is surer than either, so each candidate knows where else the 
 """
 
 import math
-from bisect import bisect_left
+from bisect import bisect_left, bisect_right
 from collections import Counter
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import replace
+from itertools import chain
+from typing import NamedTuple
 
 from sitegen.drafting.amounts import spoken
 from sitegen.drafting.amounts.choice import Candidate, Feature, words_around
@@ -64,6 +66,19 @@ def _unit(amount: Amount) -> str:
     return "" if dose is None else dose.unit if dose.kind == "count" else dose.kind
 
 
+_Said = tuple[str, bool]
+"""Where an amount is said, seen from an item, and whether beside the item's own name."""
+
+
+class _SameSize(NamedTuple):
+    """Where the amounts of one size are said, seen from an item."""
+
+    said: Counter[_Said]
+    """How many there are of each sort."""
+    at: Mapping[int, Sequence[_Said]]
+    """Those that begin at a token."""
+
+
 class BlockAmounts:
     """The amounts that may be doses of a block's items, worked out once for the block."""
 
@@ -88,6 +103,7 @@ class BlockAmounts:
         for amount in self.amounts:
             if not amount.counted:
                 self.sizes.setdefault(dose_key(amount), []).append(amount)
+        self._same: dict[tuple[int, Size], _SameSize] = {}
         told = sum(any(_is_own(item, a) for a in opened) for item in block.items)
         self.of_own = "of most" if told > _MOST_HAVE * len(block.items) else "of some" if told else "of none"
         talk = (token.text for token in heard.tokens[self.ahead : block.told])
@@ -95,7 +111,7 @@ class BlockAmounts:
 
     def candidates(self, item: OutlineItem) -> list[Candidate]:
         """The doses that may be the item's, each once."""
-        own = [a for a in self.amounts if item.first <= a.first < item.end and not a.counted]
+        own = sorted(a.first for a in self.amounts if item.first <= a.first < item.end and not a.counted)
         out = []
         for amount in self.amounts:
             where = self._where(item, amount)
@@ -125,7 +141,7 @@ class BlockAmounts:
         return "before" if at < item.first else "after"
 
     def _features(
-        self, item: OutlineItem, amount: Amount, where: str, own: Sequence[Amount]
+        self, item: OutlineItem, amount: Amount, where: str, own: Sequence[int]
     ) -> Iterator[Feature]:
         heard = self.heard
         yield "bias", 1.0
@@ -155,10 +171,8 @@ class BlockAmounts:
             if not own:
                 yield f"{where}, none of its own", 1.0
             return
-        later = [a for a in own if a.first > amount.first]
-        order = sum(a.first < amount.first for a in own)
-        yield f"own number {min(order, 3)} of {min(len(own), 4)}", 1.0
-        yield "last of own", float(not later)
+        yield f"own number {min(bisect_left(own, amount.first), 3)} of {min(len(own), 4)}", 1.0
+        yield "last of own", float(bisect_right(own, amount.first) == len(own))
         yield "alone", float(len(own) == 1)
         yield "words after start", math.log1p(amount.first - item.first)
         passed = (amount.first - item.first) / max(1, item.end - item.first)
@@ -167,13 +181,26 @@ class BlockAmounts:
 
     def _again(self, item: OutlineItem, amount: Amount, where: str) -> Iterator[Feature]:
         """Where else the same is said: again in a recap it is surer, of another exercise less so."""
-        same = [a for a in self.sizes.get(dose_key(amount), ()) if a.first != amount.first]
-        yield "said again", float(bool(same))
-        for place in dict.fromkeys(self._where(item, a) for a in same):
+        same = self._same_size(item, dose_key(amount))
+        this = Counter(same.at.get(amount.first, ()))
+        others = same.said - this
+        yield "said again", float(bool(others))
+        for place in dict.fromkeys(place for place, _ in others):
             yield f"said again {place}", 1.0
             yield f"{where}, said again {place}", 1.0
-        named = any("own" in self.bound(item, a)[0].split()[:2] for a in same)
-        yield "said again with its name", float(named)
+        yield "said again with its name", float(any(named for _, named in others))
+
+    def _same_size(self, item: OutlineItem, size: Size) -> "_SameSize":
+        """Where the amounts of a size are said, worked out once, for long talk may repeat a number
+        thousands of times."""
+        known = self._same.get((id(item), size))
+        if known is None:
+            at: dict[int, list[_Said]] = {}
+            for a in self.sizes.get(size, ()):
+                named = "own" in self.bound(item, a)[0].split()[:2]
+                at.setdefault(a.first, []).append((self._where(item, a), named))
+            known = self._same[id(item), size] = _SameSize(Counter(chain.from_iterable(at.values())), at)
+        return known
 
     def _for_all(self, amount: Amount, where: str) -> Iterator[Feature]:
         """What tells of a dose for the whole block: few exercises have one of their own."""

@@ -1,9 +1,10 @@
 """From what is heard to the blocks of a session: the stages put together."""
 
 import math
-from bisect import bisect_left
+from bisect import bisect_left, bisect_right
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
+from itertools import accumulate
 
 from sitegen.drafting.amounts import spoken
 from sitegen.drafting.amounts.candidates import BlockAmounts
@@ -92,9 +93,10 @@ def _missing(
         if arc.label == NEW:
             mass[arc.first] = mass.get(arc.first, 0.0) + value
             ends[arc.first] = max(ends.get(arc.first, (0.0, 0)), (value, arc.end))
-    starts = {first: heard.passages[first].start for first in mass}
+    starts = {first: heard.passages[first].start for first in sorted(mass)}
+    times, sums = [*starts.values()], [0.0, *accumulate(mass[first] for first in starts)]
     summed = {
-        first: sum(value for other, value in mass.items() if abs(starts[other] - at) <= _SAME_S)
+        first: sums[bisect_right(times, at + _SAME_S)] - sums[bisect_left(times, at - _SAME_S)]
         for first, at in starts.items()
         if mass[first] > _LEAST_MASS
     }
