@@ -66,8 +66,8 @@ def test_reading_grows_with_the_text_not_with_its_square(readers: Readers, hole:
 
 
 def test_numbers_without_end_are_drafted_in_time_that_grows_with_them(readers: Readers) -> None:
-    """Every number of a block may be its dose, and each is compared with the same said elsewhere: ten kilobytes
-    take a second, and took half a minute when each pair was looked at.
+    """Every number of a block may be its dose, and each is compared with the same said elsewhere: ten
+    kilobytes take a second, and took half a minute when each pair was looked at.
     """
     assert read_grown(readers, "a transcript", "8-12", 10_000) is None
 
