@@ -45,7 +45,7 @@ class Written:
     removed: tuple[str, ...]
     unchanged: int
     site: str
-    """Fingerprint (``sitegen.system.file_states.digest``) of all that is there now."""
+    """Fingerprint (``sitegen.building.site_state``) of all that is there now."""
 
 
 Files = Mapping[str, FileState]

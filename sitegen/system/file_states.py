@@ -84,12 +84,22 @@ def scan_inodes(root: str | Path, leaving_out: Collection[str] = ()) -> dict[str
     return _scan(root, FileNotFoundError, lambda entry: entry.inode(), leaving_out)
 
 
-def scan(root: str | Path, passing_over: type[OSError] = FileNotFoundError) -> dict[str, FileState]:
-    """The state of every file below a folder by its path there, with ``/``; empty where there is no folder.
+def scan(
+    root: str | Path, passing_over: type[OSError] = FileNotFoundError, leaving_out: Collection[str] = ()
+) -> dict[str, FileState]:
+    """The state of every file below a folder by its path there, with ``/``, but in the folders with the paths
+    left out; empty where there is no folder.
 
     Raises OSError for a folder that cannot be looked into, but for errors to be passed over.
     """
-    return _scan(root, passing_over, lambda entry: FileState.of(entry.stat(follow_symlinks=False)))
+    return _scan(
+        root, passing_over, lambda entry: FileState.of(entry.stat(follow_symlinks=False)), leaving_out
+    )
+
+
+def scan_statuses(root: str | Path) -> dict[str, os.stat_result]:
+    """What the system says of every file below a folder, as far as it can be looked into."""
+    return _scan(root, OSError, lambda entry: entry.stat(follow_symlinks=False))
 
 
 def scan_inputs(root: str | Path) -> dict[str, InputState]:
