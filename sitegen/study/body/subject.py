@@ -66,12 +66,6 @@ _UNSURE = Subject("")
 
 
 def _changing_legs(start: Figure, finish: Figure) -> Subject | None:
-    if max(map(abs, growth(knee_bend, start, finish))) >= STRAIGHTENS and start.pose.base == "seated":
-        return (
-            None
-            if max(map(abs, growth(thigh_lift, start, finish))) < TURNS
-            else Subject("knee lifts", "turn")
-        )
     high = max(thigh_lift(figure, side) for figure in (start, finish) for side in (LEFT, RIGHT))
     if start.pose.base == "seated":
         return (
@@ -259,7 +253,7 @@ def _seated(start: Figure, finish: Figure) -> Subject | None:
     lean = finish.pose.lean - start.pose.lean
     arms = moving_arms(start, finish)
     if abs(lean) >= _SEATED_TRUNK:
-        return _tips_seated(start, finish, lean) if not feet and not swinging(start, finish) else _UNSURE
+        return _tips_seated(finish, lean) if not feet and not swinging(start, finish) else _UNSURE
     if not feet:
         heels = [finish.legs[side].tipped - start.legs[side].tipped for side in (LEFT, RIGHT)]
         if min(heels) >= TURNS and not arms:
@@ -272,7 +266,7 @@ def _seated(start: Figure, finish: Figure) -> Subject | None:
     )
 
 
-def _tips_seated(start: Figure, finish: Figure, lean: float) -> Subject:
+def _tips_seated(finish: Figure, lean: float) -> Subject:
     if lean < 0:
         return Subject("leans back" if finish.pose.lean < 0 else "sits up")
     return Subject("trunk tips")
