@@ -73,7 +73,7 @@ def fingerprint_of_site(folders: Mapping[str, str], others: Mapping[str, FileSta
 
 def state_of_site(out: Path) -> str:
     """The fingerprint of a site, or of whatever is in its place, as far as it can be looked into."""
-    folders = {path: look_into(out / path).fingerprint for path in _session_folders(out)}
+    folders = {path: look_into(f"{out}/{path}").fingerprint for path in _session_folders(out)}
     return fingerprint_of_site(folders, scan(out, OSError, folders))
 
 
