@@ -29,6 +29,7 @@ from sitegen.study.body.placing.feet import STANCE, ground_of, heading_of
 from sitegen.study.body.placing.trunk import Anchors, leaning, trunk_of
 from sitegen.study.body.pose import FullPose
 from sitegen.study.body.reaching import place_arms
+from sitegen.study.body.things import TOWEL_KNOT
 from sitegen.study.body.vectors import Vec, along, sub, unit
 
 SEAT_BACK = 42.0
@@ -115,10 +116,6 @@ DOOR_AHEAD = 75.0
 """Centimetres from the feet to the door where a pose says nothing: about the reach of an arm (our choice)."""
 
 
-DOOR_HIGH = 118.0
-"""The knot of a towel in a door at chest height."""
-
-
 def hang_back(pose: FullPose, anchors: Anchors) -> Figure:
     frame = leaning(pose)
     bend = pose.knees[1] if pose.knees[1] is not None else 4.0
@@ -130,7 +127,7 @@ def hang_back(pose: FullPose, anchors: Anchors) -> Figure:
         hip = along(pelvis, (HIP_HALF, frame.out(side)))
         leg, _ = standing_leg(hip, ground_of(pose, side), FORWARD, 0.0, (1.0, 0.0, 0.0))
         figure.legs[side] = leg
-    door = (pose.distance if pose.distance is not None else DOOR_AHEAD, DOOR_HIGH, 0.0)
+    door = (pose.distance if pose.distance is not None else DOOR_AHEAD, TOWEL_KNOT, 0.0)
     figure.placed.append(Placed("door", (door[0], 0.0, 0.0)))
     for side in (0, 1):
         shoulder = figure.arms[side].shoulder
