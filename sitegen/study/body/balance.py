@@ -62,7 +62,7 @@ def loads(figure: Figure) -> Iterator[tuple[str, float, Vec]]:
 
 
 def centre_of_mass(figure: Figure) -> Vec:
-    """Of body and held things together."""
+    """The centre of mass of body and held things together, in centimetres."""
     total, sums = 0.0, (0.0, 0.0, 0.0)
     for _, _, mass, at in segments(figure):
         total, sums = total + mass, add(sums, scale(at, mass))

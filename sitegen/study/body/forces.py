@@ -27,7 +27,7 @@ class Contact:
 
 
 def weight_of(figure: Figure) -> float:
-    """Of the body and what it holds, in newtons."""
+    """The weight of the body and what it holds, in newtons."""
     return (STANDARD.mass + sum(mass for _, mass, _ in loads(figure))) * GRAVITY
 
 
