@@ -286,7 +286,7 @@ class Views(Gateway):
         return tuple(piece for piece, _ in self.fetched(episode))
 
     def fetched(self, episode: Episode) -> tuple[tuple[Kit, int], ...]:
-        """The same with how many of each."""
+        """What :meth:`kit` gives, with how many of each piece."""
         pieces = fetched(self.site.details, self.site.forms, episode)
         return tuple((self.site.details.kit[piece], number) for piece, number in pieces.items())
 

@@ -108,7 +108,7 @@ class Advice(NamedTuple):
 
 
 def _advice(site: Site) -> dict[str, Advice]:
-    """By need that has any."""
+    """Advice by need that has any."""
     return {
         need.id: Advice(
             need.name,
