@@ -26,7 +26,7 @@ from sitegen.study.ladder import neighbours
 from sitegen.study.span import Span
 from sitegen.study.timing import block_time
 from sitegen.system.noted_reads import Shared
-from sitegen.vocabulary import AMRAP, CIRCUIT, EMOM, INTERVALS
+from sitegen.vocabulary import AMRAP, CIRCUIT, EMOM, INTERVALS, told_apart
 
 CARD, TOTAL = "card", "total"
 """Names of the fact, and of the one with its time alone."""
@@ -230,7 +230,6 @@ class Views(Gateway):
 
     def _variant(self, exercise: str, variant: str, link: str | None, main: Form) -> VariantView:
         form = self.site.form(exercise, variant)
-        spared = tuple(demand for demand in main.demands if demand not in form.demands)
         return VariantView(
             id=variant,
             name=form.name,
@@ -241,8 +240,8 @@ class Views(Gateway):
             dose_change=self.site.phrases.change(form.dose),
             kit=self.kit_names(form.kit),
             demands=self.demand_words(form.demands),
-            spares=self.spared_words(spared),
-            adds=self.demand_words(tuple(demand for demand in form.demands if demand not in main.demands)),
+            spares=self.spared_words(told_apart(main.demands, form.demands)),
+            adds=self.demand_words(told_apart(form.demands, main.demands)),
             exercise=link,
         )
 

@@ -10,7 +10,7 @@ from sitegen.study.nearness import Distance, Loss, compare_doses, distance, is_l
 from sitegen.study.need_limits import CALM_LIFT, held_at_most, rpe_of
 from sitegen.study.reachable_forms import Candidate, Walks
 from sitegen.system.noted_reads import note, unrecorded
-from sitegen.vocabulary import MUSCLE_REGIONS
+from sitegen.vocabulary import MUSCLE_REGIONS, told_apart
 
 HELD_RPE = 6
 """Perceived exertion of a form that is held or pressed into, in place of one that is lifted, at most: it does
@@ -146,7 +146,7 @@ class Ranking:
             steps=candidate.steps,
             rise=up,
             near=near,
-            spared=_without(filmed.demands, form.demands),
+            spared=told_apart(filmed.demands, form.demands),
             kit_added=added,
             kit_left=_without(filmed.kit, form.kit),
             fetch=fetch,
