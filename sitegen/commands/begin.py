@@ -7,7 +7,12 @@ from datetime import date
 from pathlib import Path
 
 from sitegen.cli import OK, PROBLEMS, USAGE
+from sitegen.clients.folder import clients_folder, keep_private
 from sitegen.commands.common import print_problems
+from sitegen.commands.new_season import start_season
+from sitegen.problems import ContentError
+from sitegen.reading.reader import read_content
+from sitegen.resources import demo_folder, starter_folder
 
 
 def add_arguments(parser: argparse.ArgumentParser) -> None:
@@ -30,9 +35,6 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
 
 
 def run(arguments: argparse.Namespace) -> int:
-    from sitegen.clients.folder import clients_folder, keep_private
-    from sitegen.resources import demo_folder, starter_folder
-
     folder: Path = arguments.folder
     if folder.exists() and (not folder.is_dir() or any(folder.iterdir())):
         print(f"sitegen: {folder} is not empty; name a new folder", file=sys.stderr)
@@ -59,10 +61,6 @@ def run(arguments: argparse.Namespace) -> int:
 
 def _take_over(old: Path, content: Path, *, in_place: bool) -> bool:
     """Write a new season of the series in ``old``. Gives whether it could be; else it says why not."""
-    from sitegen.commands.new_season import start_season
-    from sitegen.problems import ContentError
-    from sitegen.reading.reader import read_content
-
     try:
         read = read_content(old)
         bad = [problem for problem in read.problems if problem.severity == "problem"]

@@ -8,6 +8,9 @@ import sys
 
 from sitegen.cli import OK, PROBLEMS
 from sitegen.commands.common import add_folders, content_folder, series_to_build_on
+from sitegen.reading.folder import CALENDAR_FILE
+from sitegen.study.calendar_entries import record
+from sitegen.study.overview import series_entries
 from sitegen.system.whole_files import write_whole
 
 HEAD = """\
@@ -21,10 +24,6 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
 
 
 def run(arguments: argparse.Namespace) -> int:
-    from sitegen.reading.folder import CALENDAR_FILE
-    from sitegen.study.calendar_entries import record
-    from sitegen.study.overview import series_entries
-
     folder = content_folder(arguments)
     series = series_to_build_on(folder)
     if series is None:

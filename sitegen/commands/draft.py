@@ -2,17 +2,25 @@
 
 import argparse
 import gc
+import re
 import sys
 from pathlib import Path
-from typing import TYPE_CHECKING
+
+from slugify import slugify
 
 from sitegen.cli import OK, PROBLEMS, USAGE
 from sitegen.commands.common import content_folder, print_problems
-
-if TYPE_CHECKING:
-    from sitegen.drafting import Draft, Filled
-    from sitegen.model import Series
-    from sitegen.reading.captions.cues import Captions
+from sitegen.drafting import Draft, Filled, draft, fill_plan, name_film
+from sitegen.drafting.transcript.captions import MOST_BYTES, read_transcript
+from sitegen.model import Series
+from sitegen.notation import format_clock
+from sitegen.problems import ContentError
+from sitegen.reading.captions.cues import Captions, read_captions, write_vtt
+from sitegen.reading.media import MediaFault, can_probe, probe_length
+from sitegen.reading.reader import read_content
+from sitegen.reading.source import MAX_BYTES
+from sitegen.reading.textfile import BadFile, decode
+from sitegen.system.whole_files import free_name
 
 
 def add_arguments(parser: argparse.ArgumentParser) -> None:
@@ -30,8 +38,6 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
 
 
 def run(arguments: argparse.Namespace) -> int:
-    from sitegen.reading.textfile import BadFile
-
     gc.disable()  # a short run that makes few reference cycles: collecting them only costs time
     for path in filter(None, (arguments.captions, arguments.plan, arguments.video)):
         if not path.is_file():
@@ -52,11 +58,8 @@ def _mistyped(message: str) -> int:
     return USAGE
 
 
-def _series(folder: Path) -> "Series | None":
+def _series(folder: Path) -> Series | None:
     """The series; None where there is no library to draft from. Unfinished episodes do not matter here."""
-    from sitegen.problems import ContentError
-    from sitegen.reading.reader import read_content
-
     try:
         content = read_content(folder)
     except ContentError as error:
@@ -69,9 +72,7 @@ def _series(folder: Path) -> "Series | None":
     return content.series
 
 
-def _captions(path: Path) -> "Captions | None":
-    from sitegen.drafting.transcript.captions import MOST_BYTES, read_transcript
-
+def _captions(path: Path) -> Captions | None:
     with path.open("rb") as stream:
         captions = read_transcript(stream.read(MOST_BYTES + 1), str(path))
     if captions.problems:
@@ -80,9 +81,7 @@ def _captions(path: Path) -> "Captions | None":
     return captions
 
 
-def _draft(arguments: argparse.Namespace, captions: "Captions", series: "Series") -> int:
-    from sitegen.drafting import draft
-
+def _draft(arguments: argparse.Namespace, captions: Captions, series: Series) -> int:
     folder = content_folder(arguments)
     number = arguments.number or max((episode.number for episode in series.episodes), default=0) + 1
     slug = arguments.slug or _slug(arguments.captions.stem) or f"session-{number}"
@@ -109,11 +108,7 @@ def _draft(arguments: argparse.Namespace, captions: "Captions", series: "Series"
     return OK
 
 
-def _fill(arguments: argparse.Namespace, captions: "Captions", series: "Series") -> int:
-    from sitegen.drafting import fill_plan, name_film
-    from sitegen.reading.source import MAX_BYTES
-    from sitegen.reading.textfile import decode
-
+def _fill(arguments: argparse.Namespace, captions: Captions, series: Series) -> int:
     text = decode(arguments.plan.read_bytes(), str(arguments.plan), MAX_BYTES)
     filled = fill_plan(text, captions, series)
     _tell_plan(filled)
@@ -139,10 +134,6 @@ def _fill(arguments: argparse.Namespace, captions: "Captions", series: "Series")
 
 
 def _slug(stem: str) -> str:
-    import re
-
-    from slugify import slugify
-
     words = slugify(stem)
     return re.sub(r"^\d+-", "", words) if not words.isdigit() else ""
 
@@ -160,8 +151,6 @@ def _usable_captions(path: Path, folder: Path) -> Path:
     A plain transcript, or captions in another encoding or with faults, are enough for a draft but not for
     the site; so are captions outside of the content folder.
     """
-    from sitegen.reading.captions.cues import read_captions
-
     below = _below(path, folder) is not None
     problems = read_captions(path.read_bytes(), path.name).problems
     if below and not any(problem.severity == "problem" for problem in problems):
@@ -169,17 +158,13 @@ def _usable_captions(path: Path, folder: Path) -> Path:
     return (path.parent if below else folder / "captions") / f"{path.stem}.vtt"
 
 
-def _convert(captions: "Captions", target: Path) -> None:
+def _convert(captions: Captions, target: Path) -> None:
     """Write captions as WebVTT, as far as they could be read; a file that is there is kept."""
-    from sitegen.reading.captions.cues import write_vtt
-
     _write(target, write_vtt(captions.cues))
 
 
 def _length(video: Path | None) -> int | None:
     """Seconds of a video, where ffprobe is installed to tell."""
-    from sitegen.reading.media import MediaFault, can_probe, probe_length
-
     if video is None or not can_probe():
         return None
     try:
@@ -188,9 +173,7 @@ def _length(video: Path | None) -> int | None:
         return None
 
 
-def _tell(result: "Draft") -> None:
-    from sitegen.notation import format_clock
-
+def _tell(result: Draft) -> None:
     items = sum(len(block.items) for block in result.findings)
     print(
         f"{len(result.findings)} blocks, {items} exercises, {len(result.questions)} questions",
@@ -206,7 +189,7 @@ def _tell(result: "Draft") -> None:
         )
 
 
-def _tell_plan(filled: "Filled") -> None:
+def _tell_plan(filled: Filled) -> None:
     print(f"{filled.found} of {filled.planned} planned exercises found", file=sys.stderr)
     for difference in filled.differences:
         print(f"  {difference}", file=sys.stderr)
@@ -222,8 +205,6 @@ def _put(path: Path, text: str, *, write: bool) -> None:
 
 def _write(path: Path, text: str) -> None:
     """Write a file; one that is there is kept beside it."""
-    from sitegen.system.whole_files import free_name
-
     if path.exists():
         kept = free_name(path)
         path.rename(kept)

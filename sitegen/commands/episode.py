@@ -4,13 +4,13 @@ import argparse
 import sys
 from datetime import date
 from pathlib import Path
-from typing import TYPE_CHECKING
 
 from sitegen.cli import OK, PROBLEMS, USAGE
 from sitegen.commands.common import content_folder, series_to_build_on, write_episode
-
-if TYPE_CHECKING:
-    from sitegen.model import Series
+from sitegen.commands.next_episode import next_episode
+from sitegen.model import Series
+from sitegen.reading.files import read_file
+from sitegen.reading.folder import id_of
 
 
 def add_arguments(parser: argparse.ArgumentParser) -> None:
@@ -19,8 +19,6 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
 
 
 def run(arguments: argparse.Namespace) -> int:
-    from sitegen.commands.next_episode import next_episode
-
     content = content_folder(arguments)
     series = series_to_build_on(content, "the next episode builds on what is there")
     if series is None:
@@ -35,11 +33,8 @@ def run(arguments: argparse.Namespace) -> int:
     return OK
 
 
-def shared_blocks(content: Path, series: "Series") -> dict[str, str]:
+def shared_blocks(content: Path, series: Series) -> dict[str, str]:
     """The kind of each shared block, by id; those of a shared library first."""
-    from sitegen.reading.files import read_file
-    from sitegen.reading.folder import id_of
-
     folders = [content / series.library.folder, content] if series.library else [content]
     results = (
         read_file("routines", f"routines/{path.name}", path.read_bytes())

@@ -3,7 +3,6 @@
 import argparse
 import sys
 from pathlib import Path
-from typing import TYPE_CHECKING
 
 from sitegen.cli import OK, PROBLEMS, USAGE
 from sitegen.commands.common import (
@@ -14,12 +13,13 @@ from sitegen.commands.common import (
     read_site,
     with_printer,
 )
+from sitegen.model import Episode
+from sitegen.pages.filming import shot_list, shot_page, shot_pdf
+from sitegen.pages.site import Site
+from sitegen.pages.views import Views
+from sitegen.printing.pdf_printer import PdfPrinter
+from sitegen.problems import ContentError
 from sitegen.system.whole_files import write_whole
-
-if TYPE_CHECKING:
-    from sitegen.model import Episode
-    from sitegen.pages.site import Site
-    from sitegen.printing.pdf_printer import PdfPrinter
 
 FOLDER = "filming"
 """Beside the content folder: nothing of it is published."""
@@ -33,8 +33,6 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
 
 
 def run(arguments: argparse.Namespace) -> int:
-    from sitegen.problems import ContentError
-
     content = content_folder(arguments)
     try:
         site = read_site(content, out_folder(arguments, content))
@@ -58,10 +56,7 @@ def run(arguments: argparse.Namespace) -> int:
     return OK
 
 
-def _make(site: "Site", episodes: "list[Episode]", folder: Path, *, pdf: bool) -> None:
-    from sitegen.pages.filming import shot_list, shot_page
-    from sitegen.pages.views import Views
-
+def _make(site: Site, episodes: list[Episode], folder: Path, *, pdf: bool) -> None:
     views = Views(site)
     folder.mkdir(exist_ok=True)
     pages = {}
@@ -74,11 +69,10 @@ def _make(site: "Site", episodes: "list[Episode]", folder: Path, *, pdf: bool) -
         _print(site, pages, folder)
 
 
-def _print(site: "Site", pages: dict[str, bytes], folder: Path) -> None:
+def _print(site: Site, pages: dict[str, bytes], folder: Path) -> None:
     """The PDF files; where no browser prints them, the reason is said."""
-    from sitegen.pages.filming import shot_pdf
 
-    def prints(printer: "PdfPrinter") -> None:
+    def prints(printer: PdfPrinter) -> None:
         for stem, page in pages.items():
             _write(folder / f"{stem}.pdf", shot_pdf(site, page, printer))
 

@@ -6,8 +6,20 @@ import threading
 from datetime import date
 from pathlib import Path
 
+from sitegen.building.build import Builder
 from sitegen.cli import OK, PROBLEMS
 from sitegen.commands.common import add_folders, content_folder, day, out_folder
+from sitegen.preview.ahead import Ahead
+from sitegen.preview.beside_film import FilmPages
+from sitegen.preview.handler import handler_for
+from sitegen.preview.rebuild import rebuild_on_save
+from sitegen.preview.server import SiteServer
+from sitegen.preview.state import PreviewState
+from sitegen.problems import ContentError
+from sitegen.reading.folder import take_inventory
+from sitegen.reading.reader import read_series
+from sitegen.report.next_session_page import room_page
+from sitegen.resources import themes_folder
 
 
 def add_arguments(parser: argparse.ArgumentParser) -> None:
@@ -25,16 +37,6 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
 
 
 def run(arguments: argparse.Namespace) -> int:
-    from sitegen.building.build import Builder
-    from sitegen.preview.ahead import Ahead
-    from sitegen.preview.beside_film import FilmPages
-    from sitegen.preview.handler import handler_for
-    from sitegen.preview.rebuild import rebuild_on_save
-    from sitegen.preview.server import SiteServer
-    from sitegen.preview.state import PreviewState
-    from sitegen.problems import ContentError
-    from sitegen.reading.folder import take_inventory
-
     content = content_folder(arguments)
     try:
         take_inventory(content)
@@ -67,15 +69,10 @@ def run(arguments: argparse.Namespace) -> int:
 
 def _next_session(content: Path) -> str:
     """The trainer's page about the next session, made from what the folder says now."""
-    from sitegen.reading.reader import read_series
-    from sitegen.report.next_session_page import room_page
-
     return room_page(read_series(content))
 
 
 def _watched(content: Path) -> list[Path]:
-    from sitegen.resources import themes_folder
-
     return [folder for folder in (content, content.parent / "themes", themes_folder()) if folder.is_dir()]
 
 

@@ -6,6 +6,7 @@ import shutil
 
 from sitegen.cli import OK, PROBLEMS
 from sitegen.commands.common import add_folders, content_folder, series_to_build_on
+from sitegen.report import gather, report_data, report_lines
 
 
 def add_arguments(parser: argparse.ArgumentParser) -> None:
@@ -14,8 +15,6 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
 
 
 def run(arguments: argparse.Namespace) -> int:
-    from sitegen.report import gather, report_data, report_lines
-
     series = series_to_build_on(content_folder(arguments))
     if series is None:
         return PROBLEMS

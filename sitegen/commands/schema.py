@@ -5,7 +5,9 @@ import json
 from pathlib import Path
 
 from sitegen.cli import OK
+from sitegen.clients.file_schema import CLIENT
 from sitegen.commands.common import content_folder
+from sitegen.reading.schemas.json_schema import schema_of, schemas
 
 
 def add_arguments(parser: argparse.ArgumentParser) -> None:
@@ -16,9 +18,6 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
 
 
 def run(arguments: argparse.Namespace) -> int:
-    from sitegen.clients.file_schema import CLIENT
-    from sitegen.reading.schemas.json_schema import schema_of, schemas
-
     folder = arguments.folder or content_folder(arguments) / "schema"
     folder.mkdir(parents=True, exist_ok=True)
     for name, schema in {**schemas(), "client.schema.json": schema_of(CLIENT)}.items():
