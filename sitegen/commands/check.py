@@ -20,7 +20,7 @@ from sitegen.system.whole_files import write_whole
 
 
 def add_arguments(parser: argparse.ArgumentParser) -> None:
-    add_folders(parser, out=False)
+    add_folders(parser)
     parser.add_argument("--json", action="store_true", help="print the problems as JSON, for other programs")
     parser.add_argument(
         "--tidy",

@@ -17,7 +17,6 @@ from sitegen.commands.common import (
     add_folders,
     content_folder,
     day,
-    out_folder,
     print_problems,
     read_site,
     with_printer,
@@ -42,7 +41,7 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
         nargs="*",
         help="the name of her file in the folder clients, without .yaml; with --log none means every client",
     )
-    add_folders(parser, out=False)
+    add_folders(parser)
     parser.add_argument(
         "--today",
         type=day,
@@ -62,7 +61,6 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
         help="with --log: write the next steps into the clients' files, for you to accept or not",
     )
     parser.add_argument("--no-pdf", action="store_true", help="leave out the PDF file of the sheets")
-    parser.set_defaults(out=None)
 
 
 def run(arguments: argparse.Namespace) -> int:
@@ -79,7 +77,7 @@ def run(arguments: argparse.Namespace) -> int:
 
 def _run(arguments: argparse.Namespace) -> int:
     content = content_folder(arguments)
-    site = read_site(content, out_folder(arguments, content))
+    site = read_site(content)
     series = site.series
     folder = clients_folder(content)
     keep_private(folder)

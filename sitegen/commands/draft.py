@@ -8,9 +8,9 @@ from pathlib import Path
 
 from slugify import slugify
 
-from sitegen.cli import OK, PROBLEMS, USAGE
-from sitegen.commands.common import content_folder, print_problems
-from sitegen.drafting import Draft, Filled, draft, fill_plan, name_film
+from sitegen.cli import OK, PROBLEMS
+from sitegen.commands.common import add_folders, content_folder, print_problems, refuse
+from sitegen.drafting import Draft, draft, fill_plan, name_film
 from sitegen.drafting.transcript.captions import MOST_BYTES, read_transcript
 from sitegen.model import Series
 from sitegen.notation import format_clock
@@ -29,7 +29,7 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
         "--plan", type=Path, metavar="EPISODE", help="fill the times into this planned episode"
     )
     parser.add_argument("--video", type=Path, metavar="FILE", help="the recording")
-    parser.add_argument("--content", type=Path, metavar="FOLDER", help="the series (default: content)")
+    add_folders(parser)
     parser.add_argument("--number", type=int, help="number of the new episode (default: the next one)")
     parser.add_argument("--slug", help="address of the new episode (default: from the name of the captions)")
     parser.add_argument(
@@ -41,7 +41,7 @@ def run(arguments: argparse.Namespace) -> int:
     gc.disable()  # a short run that makes few reference cycles: collecting them only costs time
     for path in filter(None, (arguments.captions, arguments.plan, arguments.video)):
         if not path.is_file():
-            return _mistyped(f"there is no file {path}")
+            return refuse(f"there is no file {path}")
     series = _series(content_folder(arguments))
     captions = _captions(arguments.captions)
     if series is None or captions is None:
@@ -51,11 +51,6 @@ def run(arguments: argparse.Namespace) -> int:
     except BadFile as error:
         print_problems([error.problem])
         return PROBLEMS
-
-
-def _mistyped(message: str) -> int:
-    print(f"sitegen: {message}", file=sys.stderr)
-    return USAGE
 
 
 def _series(folder: Path) -> Series | None:
@@ -87,7 +82,7 @@ def _draft(arguments: argparse.Namespace, captions: Captions, series: Series) ->
     slug = arguments.slug or _slug(arguments.captions.stem) or f"session-{number}"
     path = folder / "episodes" / f"{number:02d}-{slug}.yaml"
     if not path.exists() and any(episode.slug == slug for episode in series.episodes):
-        return _mistyped(f"an episode with the address {slug} is there already; choose another with --slug")
+        return refuse(f"an episode with the address {slug} is there already; choose another with --slug")
     usable = _usable_captions(arguments.captions, folder)
     result = draft(
         captions,
@@ -103,7 +98,7 @@ def _draft(arguments: argparse.Namespace, captions: Captions, series: Series) ->
         print(f"{arguments.captions}: no exercise of the library is heard in it", file=sys.stderr)
         return PROBLEMS
     if arguments.write and usable != arguments.captions:
-        _convert(captions, usable)
+        _write(usable, write_vtt(captions.cues))
     _put(path, result.yaml_text, write=arguments.write)
     return OK
 
@@ -111,7 +106,8 @@ def _draft(arguments: argparse.Namespace, captions: Captions, series: Series) ->
 def _fill(arguments: argparse.Namespace, captions: Captions, series: Series) -> int:
     text = decode(arguments.plan.read_bytes(), str(arguments.plan), MAX_BYTES)
     filled = fill_plan(text, captions, series)
-    _tell_plan(filled)
+    found = f"{filled.found} of {filled.planned} planned exercises found"
+    print("\n  ".join([found, *filled.differences]), file=sys.stderr)
     if not filled.related:
         return PROBLEMS
     folder = content_folder(arguments)
@@ -124,7 +120,7 @@ def _fill(arguments: argparse.Namespace, captions: Captions, series: Series) -> 
     )
     names_them = f"captions: {_below(usable, folder)}" in filmed
     if arguments.write and names_them and usable != arguments.captions:
-        _convert(captions, usable)
+        _write(usable, write_vtt(captions.cues))
     _put(arguments.plan, filmed, write=arguments.write)
     if "\nvideo:" not in filmed:
         print(
@@ -158,11 +154,6 @@ def _usable_captions(path: Path, folder: Path) -> Path:
     return (path.parent if below else folder / "captions") / f"{path.stem}.vtt"
 
 
-def _convert(captions: Captions, target: Path) -> None:
-    """Write captions as WebVTT, as far as they could be read; a file that is there is kept."""
-    _write(target, write_vtt(captions.cues))
-
-
 def _length(video: Path | None) -> int | None:
     """Seconds of a video, where ffprobe is installed to tell."""
     if video is None or not can_probe():
@@ -175,24 +166,12 @@ def _length(video: Path | None) -> int | None:
 
 def _tell(result: Draft) -> None:
     items = sum(len(block.items) for block in result.findings)
-    print(
-        f"{len(result.findings)} blocks, {items} exercises, {len(result.questions)} questions",
-        file=sys.stderr,
-    )
-    for question in result.questions:
-        print(f"  {format_clock(question.at)}: {question.text}", file=sys.stderr)
-    for stub in result.unknown:
-        print(f"  {format_clock(stub.at)}: {stub.name!r} is not in the library", file=sys.stderr)
+    lines = [f"{len(result.findings)} blocks, {items} exercises, {len(result.questions)} questions"]
+    lines += [f"  {format_clock(one.at)}: {one.text}" for one in result.questions]
+    lines += [f"  {format_clock(one.at)}: {one.name!r} is not in the library" for one in result.unknown]
     if result.unplaced:
-        print(
-            f"{len(result.unplaced)} things heard but not placed; they are listed at the end", file=sys.stderr
-        )
-
-
-def _tell_plan(filled: Filled) -> None:
-    print(f"{filled.found} of {filled.planned} planned exercises found", file=sys.stderr)
-    for difference in filled.differences:
-        print(f"  {difference}", file=sys.stderr)
+        lines.append(f"{len(result.unplaced)} things heard but not placed; they are listed at the end")
+    print("\n".join(lines), file=sys.stderr)
 
 
 def _put(path: Path, text: str, *, write: bool) -> None:

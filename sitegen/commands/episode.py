@@ -1,12 +1,11 @@
 """Write the next numbered episode's file: a plan with number, date and shared blocks, to be filled in."""
 
 import argparse
-import sys
 from datetime import date
 from pathlib import Path
 
-from sitegen.cli import OK, PROBLEMS, USAGE
-from sitegen.commands.common import content_folder, series_to_build_on, write_episode
+from sitegen.cli import OK, PROBLEMS
+from sitegen.commands.common import add_folders, content_folder, refuse, series_to_build_on, write_episode
 from sitegen.commands.next_episode import next_episode
 from sitegen.model import Series
 from sitegen.reading.files import read_file
@@ -15,7 +14,7 @@ from sitegen.reading.folder import id_of
 
 def add_arguments(parser: argparse.ArgumentParser) -> None:
     parser.add_argument("title", nargs="?", default="Untitled", help='its title, such as "Steady pull"')
-    parser.add_argument("--content", type=Path, metavar="FOLDER", help="the series (default: content)")
+    add_folders(parser)
 
 
 def run(arguments: argparse.Namespace) -> int:
@@ -26,8 +25,7 @@ def run(arguments: argparse.Namespace) -> int:
     try:
         name, text = next_episode(series, shared_blocks(content, series), arguments.title, date.today())
     except ValueError as error:
-        print(f"sitegen: {error}", file=sys.stderr)
-        return USAGE
+        return refuse(error)
     path = write_episode(content, name, text)
     print(f"{path}: ready to edit")
     return OK

@@ -4,13 +4,13 @@ import argparse
 import sys
 from pathlib import Path
 
-from sitegen.cli import OK, PROBLEMS, USAGE
+from sitegen.cli import OK, PROBLEMS
 from sitegen.commands.common import (
     add_folders,
     content_folder,
-    out_folder,
     print_problems,
     read_site,
+    refuse,
     with_printer,
 )
 from sitegen.model import Episode
@@ -27,15 +27,14 @@ FOLDER = "filming"
 
 def add_arguments(parser: argparse.ArgumentParser) -> None:
     parser.add_argument("number", type=int, nargs="+", metavar="NUMBER", help="numbers of the sessions")
-    add_folders(parser, out=False)
+    add_folders(parser)
     parser.add_argument("--no-pdf", action="store_true", help="leave out the PDF files")
-    parser.set_defaults(out=None)
 
 
 def run(arguments: argparse.Namespace) -> int:
     content = content_folder(arguments)
     try:
-        site = read_site(content, out_folder(arguments, content))
+        site = read_site(content)
     except ContentError as error:
         print_problems(error.problems)
         print("nothing was made", file=sys.stderr)
@@ -45,13 +44,11 @@ def run(arguments: argparse.Namespace) -> int:
     }
     missing = [number for number in arguments.number if number not in wanted]
     if missing:
-        print(f"sitegen: there is no session {', '.join(map(str, missing))}", file=sys.stderr)
-        print('    write its plan first: sitegen episode "Title"', file=sys.stderr)
-        return USAGE
+        advice = 'write its plan first: sitegen episode "Title"'
+        return refuse(f"there is no session {', '.join(map(str, missing))}\n    {advice}")
     empty = [number for number, episode in wanted.items() if not any(b.items for b in episode.blocks)]
     if empty:
-        print(f"sitegen: session {', '.join(map(str, empty))} has no exercise yet", file=sys.stderr)
-        return USAGE
+        return refuse(f"session {', '.join(map(str, empty))} has no exercise yet")
     _make(site, list(wanted.values()), content.resolve().parent / FOLDER, pdf=not arguments.no_pdf)
     return OK
 

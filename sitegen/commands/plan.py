@@ -1,7 +1,6 @@
 """Plan whole weeks: sessions proposed one after the other, each as the plan of an episode to be edited."""
 
 import argparse
-import sys
 from collections.abc import Sequence
 from dataclasses import replace
 from datetime import date
@@ -9,7 +8,7 @@ from pathlib import Path
 
 from sitegen.cli import OK, PROBLEMS, USAGE
 from sitegen.commands.again import NothingToRenew, again, own_plans, what_stays, write_again
-from sitegen.commands.common import content_folder, series_to_build_on, write_episode
+from sitegen.commands.common import content_folder, refuse, series_to_build_on, write_episode
 from sitegen.commands.episode import shared_blocks
 from sitegen.commands.next_episode import plan_file, shared_around
 from sitegen.commands.propose import add_wishes, shape, wishes, wrong_wishes
@@ -55,7 +54,7 @@ def run(arguments: argparse.Namespace) -> int:
         return PROBLEMS
     wrong = [*wrong_wishes(series, arguments), *_wrong(series, arguments)]
     for line in wrong:
-        print(f"sitegen: {line}", file=sys.stderr)
+        refuse(line)
     if wrong:
         return USAGE
     if arguments.again:
@@ -66,7 +65,9 @@ def run(arguments: argparse.Namespace) -> int:
 
 def _wrong(series: Series, arguments: argparse.Namespace) -> list[str]:
     if arguments.again:
-        return _wrong_again(arguments)
+        given = {"WEEKS": arguments.weeks, "--blocks": arguments.blocks}
+        said = [option for option, value in given.items() if value is not None]
+        return [f"{option} is for new plans; with --again the files say it" for option in said]
     wrong = []
     if arguments.weeks is None:
         wrong.append("say for how many weeks, such as: sitegen plan 2")
@@ -79,30 +80,19 @@ def _wrong(series: Series, arguments: argparse.Namespace) -> list[str]:
     return wrong
 
 
-def _wrong_again(arguments: argparse.Namespace) -> list[str]:
-    given = {"WEEKS": arguments.weeks, "--blocks": arguments.blocks}
-    return [
-        f"{option} is for new plans; with --again the files say it"
-        for option, value in given.items()
-        if value is not None
-    ]
-
-
 def _again(content: Path, series: Series, arguments: argparse.Namespace) -> int:
     """Compose every plan again; each rests on those before it as they are then."""
     numbers = own_plans(content, series)
     if not numbers:
-        print("sitegen: no plan has an exercise that stands there as it was proposed", file=sys.stderr)
-        return PROBLEMS
+        return refuse("no plan has an exercise that stands there as it was proposed", PROBLEMS)
     for done, number in enumerate(numbers):
         try:
             before = [one for one in series.sessions if one.number < number]
             result = again(content, series, number, _asked(series, before, arguments))
             write_again(result)
         except (ProposalError, NothingToRenew) as error:
-            print(f"sitegen: {error}", file=sys.stderr)
-            print(f"{done} of {len(numbers)} plans are composed again; they stay so", file=sys.stderr)
-            return PROBLEMS
+            so_far = f"{done} of {len(numbers)} plans are composed again; they stay so"
+            return refuse(f"{error}\n{so_far}", PROBLEMS)
         for line in what_stays(result):
             print(f"   {line}")
         series = read_series(content)
@@ -117,9 +107,8 @@ def _plan(content: Path, series: Series, arguments: argparse.Namespace, number: 
             [proposal] = propose(series, asked, shape(series, arguments), 1).sessions
             path = _write(content, series, proposal)
         except (ProposalError, ValueError) as error:
-            print(f"sitegen: {error}", file=sys.stderr)
-            print(f"{written} of {number} sessions are written; they stay as they are", file=sys.stderr)
-            return PROBLEMS
+            so_far = f"{written} of {number} sessions are written; they stay as they are"
+            return refuse(f"{error}\n{so_far}", PROBLEMS)
         print(_line(path, proposal))
         series = read_series(content)
     print("first plans, to be edited; sitegen check looks at them like at any other")

@@ -3,7 +3,6 @@
 import argparse
 import difflib
 import shutil
-import sys
 import textwrap
 from collections.abc import Iterable, Iterator
 from datetime import date
@@ -11,7 +10,13 @@ from pathlib import Path
 
 from sitegen.cli import OK, PROBLEMS, USAGE
 from sitegen.commands.again import NothingToRenew, again, what_stays, write_again
-from sitegen.commands.common import content_folder, series_to_build_on, write_episode
+from sitegen.commands.common import (
+    add_folders,
+    content_folder,
+    refuse,
+    series_to_build_on,
+    write_episode,
+)
 from sitegen.commands.next_episode import plan_file
 from sitegen.composing.composer import propose, up_to
 from sitegen.composing.conflicts import ProposalError
@@ -29,7 +34,7 @@ _SHAPE = "conditioning circuit 2, 3 rounds; strength superset, 3 sets"
 
 def add_wishes(parser: argparse.ArgumentParser) -> None:
     """Add what a session, or each of many, is wanted to be."""
-    parser.add_argument("--content", type=Path, metavar="FOLDER", help="the series (default: content)")
+    add_folders(parser)
     parser.add_argument(
         "--blocks",
         metavar="BLOCKS",
@@ -88,7 +93,7 @@ def run(arguments: argparse.Namespace) -> int:
         return PROBLEMS
     wrong = [*wrong_wishes(series, arguments), *_wrong_counts(arguments)]
     for line in wrong:
-        print(f"sitegen: {line}", file=sys.stderr)
+        refuse(line)
     if wrong:
         return USAGE
     try:
@@ -99,11 +104,9 @@ def run(arguments: argparse.Namespace) -> int:
             print(line)
         return _written(content, series, found, arguments) if arguments.write is not None else OK
     except (ProposalError, NothingToRenew) as error:
-        print(f"sitegen: {error}", file=sys.stderr)
-        return PROBLEMS
+        return refuse(error, PROBLEMS)
     except ValueError as error:
-        print(f"sitegen: {error}", file=sys.stderr)
-        return USAGE
+        return refuse(error)
 
 
 def wishes(arguments: argparse.Namespace) -> Wishes:
@@ -184,8 +187,7 @@ def _unknown(what: str, words: Iterable[str], known: Iterable[str]) -> Iterator[
 
 def _written(content: Path, series: Series, found: Proposals, arguments: argparse.Namespace) -> int:
     if arguments.write > len(found.sessions):
-        print(f"sitegen: there are only {len(found.sessions)} proposals; nothing is written", file=sys.stderr)
-        return USAGE
+        return refuse(f"there are only {len(found.sessions)} proposals; nothing is written")
     chosen = found.sessions[arguments.write - 1]
     title = arguments.title or chosen.episode.title
     name, text = plan_file(series, title, date.today(), list(block_lines(chosen, series.details.kit)))

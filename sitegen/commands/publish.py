@@ -10,7 +10,7 @@ from sitegen.building.build import Builder
 from sitegen.building.build_directory import Busy
 from sitegen.checks import ASKED_BEFORE_PUBLISHING, NEVER_PUBLISHED, warnings
 from sitegen.checks.material import Material
-from sitegen.cli import OK, PROBLEMS, USAGE
+from sitegen.cli import OK, PROBLEMS
 from sitegen.clients.folder import clients_folder
 from sitegen.commands.common import (
     add_folders,
@@ -19,6 +19,7 @@ from sitegen.commands.common import (
     count_line,
     out_folder,
     print_problems,
+    refuse,
     release_day,
 )
 from sitegen.model import Series
@@ -34,7 +35,6 @@ from sitegen.publishing.redaction import redact
 from sitegen.publishing.restore import compare_for_restore, find_publication
 from sitegen.publishing.site_files import site_files, stored_as
 from sitegen.publishing.source import BuiltSite, Source
-from sitegen.publishing.store import Store
 from sitegen.publishing.target_errors import TargetError
 from sitegen.publishing.targets import choose, store_for
 from sitegen.publishing.texts import episode_texts, new_episodes
@@ -75,11 +75,9 @@ def run(arguments: argparse.Namespace) -> int:
         print_problems(error.problems)
         print("nothing was published", file=sys.stderr)
     except Busy as busy:
-        print(f"sitegen: {busy}; wait for it, or stop it", file=sys.stderr)
+        refuse(f"{busy}; wait for it, or stop it")
     except TargetError as error:
-        print(redact(f"sitegen: {error.what}"), file=sys.stderr)
-        if error.advice:
-            print(redact(f"    {error.advice}"), file=sys.stderr)
+        refuse(redact(f"{error.what}\n    {error.advice}" if error.advice else error.what))
     except KeyboardInterrupt:
         print(
             "\nstopped; the site at the target is whole, and a second run goes on from here", file=sys.stderr
@@ -98,7 +96,7 @@ def _publish(arguments: argparse.Namespace) -> int:
         return PROBLEMS
     target = series.details.publish[choose(series.details.publish, arguments.target)]
     taken = (content, out, clients_folder(content), *([builder.shared] if builder.shared else ()))
-    store = store_for(target, base=content.parent, caches=_caches(out), taken=taken)
+    store = store_for(target, base=content.parent, caches=cache_folder(out), taken=taken)
     if not restoring:
         series = _build(builder)
         print(f"checked: {count_line(problems)}" + (" (sitegen check lists them)" if problems else ""))
@@ -110,10 +108,6 @@ def _publish(arguments: argparse.Namespace) -> int:
         return _go_on(arguments, publisher, comparison, source, series, out)
     finally:
         store.close()
-
-
-def _caches(out: Path) -> Path:
-    return cache_folder(out)
 
 
 def _check(builder: Builder, *, although_bad: bool) -> tuple[Series, list[Problem]]:
@@ -168,7 +162,7 @@ def _compare(arguments: argparse.Namespace, publisher: Publisher, out: Path) -> 
     if brotli_is_missing(store.compress):
         print('text is stored as gzip: for brotli, pip install "sitegen[publish-brotli]"')
     compress = store.compress if store.keeps_headers else "none"
-    wanted = stored_as(site_files(out, _caches(out) / "published-files.json"), compress)
+    wanted = stored_as(site_files(out, cache_folder(out) / "published-files.json"), compress)
     return publisher.compare(wanted, thorough=arguments.recheck), BuiltSite(out)
 
 
@@ -190,12 +184,13 @@ def _go_on(
         print("the site is out as it is; there is nothing to send")
         return OK
     if arguments.preview_only:
-        _say_who(store)
+        if (somebody := current_holder(store)) is not None:
+            print(f"{somebody.name} has been publishing there since {somebody.since}")
         return OK
     answer = _ask(arguments)
     if answer is not None:
         return answer
-    holder = this_holder(_caches(out), datetime.now(UTC))
+    holder = this_holder(cache_folder(out), datetime.now(UTC))
     title = report.title_of(comparison.difference)
     with Lease(store, holder, take_over=arguments.take_over) as lease:
         sent = publisher.send(comparison, source, lease, title)
@@ -218,19 +213,12 @@ def _would_drop(comparison: Comparison, series: Series) -> bool:
     return True
 
 
-def _say_who(store: Store) -> None:
-    holder = current_holder(store)
-    if holder is not None:
-        print(f"{holder.name} has been publishing there since {holder.since}")
-
-
 def _ask(arguments: argparse.Namespace) -> int | None:
     """None to go on; otherwise the exit status to stop with."""
     if arguments.yes:
         return None
     if not sys.stdin.isatty():
-        print("sitegen: nobody is here to ask; add --yes to publish, or --preview-only", file=sys.stderr)
-        return USAGE
+        return refuse("nobody is here to ask; add --yes to publish, or --preview-only")
     if input("Publish this? [y/N] ").strip().lower() in ("y", "yes"):
         return None
     print("nothing was published")

@@ -10,7 +10,7 @@ from sitegen.report import gather, report_data, report_lines
 
 
 def add_arguments(parser: argparse.ArgumentParser) -> None:
-    add_folders(parser, out=False)
+    add_folders(parser)
     parser.add_argument("--json", action="store_true", help="print everything as JSON, for other programs")
 
 
