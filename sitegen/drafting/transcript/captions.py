@@ -118,19 +118,17 @@ def _patient(data: bytes, name: str) -> tuple[list[Cue], list[Problem]]:
 
 def _stretches(lines: list[str]) -> Iterator[tuple[int, int, int | None, str]]:
     """Line number, start, end where it is given (milliseconds) and text of every stretch of talk."""
-    current: tuple[int, int, int | None] | None = None
-    held: list[str] = []
+    found: list[tuple[int, int, int | None, list[str]]] = []
     for number, line in enumerate(lines, 1):
         match = _RANGE.match(line) or _LINE.match(line)
         if match:
-            if current and (text := plain_text(tuple(held))):
-                yield *current, text
             start, end = _times(match)
-            current, held = (number, start, end), [match["text"] if "bm" not in match.groupdict() else ""]
-        elif current and line.strip() and not line.strip().isdigit():
-            held.append(line)
-    if current and (text := plain_text(tuple(held))):
-        yield *current, text
+            found.append((number, start, end, [match["text"] if "bm" not in match.groupdict() else ""]))
+        elif found and line.strip() and not line.strip().isdigit():
+            found[-1][3].append(line)
+    for number, start, end, held in found:
+        if text := plain_text(tuple(held)):
+            yield number, start, end, text
 
 
 def _times(match: re.Match[str]) -> tuple[int, int | None]:
