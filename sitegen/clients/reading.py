@@ -10,7 +10,7 @@ from sitegen.clients.folder import client_files
 from sitegen.clients.record import Amounts, Client, form_key
 from sitegen.model import Details, Kit, Series
 from sitegen.notation import Load
-from sitegen.problems import ContentError, Location, Problem, found, in_order
+from sitegen.problems import ContentError, Location, Problem, found, in_file, in_order
 from sitegen.reading.folder import CLIENTS_FOLDER
 from sitegen.reading.loads import placed
 from sitegen.reading.reader import locate_all
@@ -27,14 +27,9 @@ def read_client(folder: Path, client_id: str, series: Series) -> Client:
     path = folder / f"{client_id}.yaml"
     if path not in client_files(folder):
         known = ", ".join(file.stem for file in client_files(folder)) or "none yet"
-        problem = Problem(
-            severity="problem",
-            check="no-client",
-            file=f"{CLIENTS_FOLDER}/{client_id}.yaml",
-            message=f"there is no such file in {folder}",
-            advice=f"write it, or name another client; known: {known}",
-        )
-        raise ContentError([problem])
+        file, message = f"{CLIENTS_FOLDER}/{client_id}.yaml", f"there is no such file in {folder}"
+        advice = f"write it, or name another client; known: {known}"
+        raise ContentError([in_file("no-client", file, message, advice)])
     client, problems = read_file(path, series)
     if client is None:
         raise ContentError(problems)
@@ -48,7 +43,7 @@ def read_file(path: Path, series: Series) -> tuple[Client | None, list[Problem]]
         data = path.read_bytes()
     except OSError as error:
         message = f"the file cannot be read ({error.strerror or error})"
-        return None, [Problem(severity="problem", check="unreadable", file=file, message=message)]
+        return None, [in_file("unreadable", file, message)]
     reading = Reading(file, data)
     try:
         value = CLIENT.read(compose(data, file), reading, ())
