@@ -11,7 +11,7 @@ from itertools import pairwise
 from statistics import quantiles
 
 from sitegen.drafting.tables import words_in
-from sitegen.problems import Problem
+from sitegen.problems import Problem, in_file
 from sitegen.reading.captions.blocks import plain_text, split_lines
 from sitegen.reading.captions.cues import Captions, Cue, read_captions
 
@@ -58,7 +58,8 @@ def read_transcript(data: bytes, name: str) -> Captions:
     """
     strict = read_captions(data, name, most_bytes=MOST_BYTES)
     broken = [problem for problem in strict.problems if problem.severity == "problem"]
-    hopeless = [p for p in broken if p.check in ("captions-size", "captions-empty") or _binary(p)]
+    no_text = "this is no text file"
+    hopeless = [p for p in broken if p.check in ("captions-size", "captions-empty") or no_text in p.message]
     if hopeless:
         return Captions(cues=(), problems=hopeless)
     cues = list(strict.cues)
@@ -67,13 +68,12 @@ def read_transcript(data: bytes, name: str) -> Captions:
         cues, problems = _patient(data, name)
     cues = list(_once(cues, may_scroll=not broken or b"-->" in data))
     if cues and not problems and not _english(cues):
-        problems = [
-            _problem(name, "captions-language", "this does not look like English talk", "draft reads English")
-        ]
+        message = "this does not look like English talk"
+        problems = [in_file("captions-language", name, message, "draft reads English")]
     if cues and not problems and _too_dense(cues):
         message = "there are more words than anybody can say in the time"
         advice = "export the captions again: a line seems to be repeated, or the times are wrong"
-        problems = [_problem(name, "captions-dense", message, advice)]
+        problems = [in_file("captions-dense", name, message, advice)]
     return Captions(cues=() if problems else tuple(cues), problems=problems)
 
 
@@ -82,14 +82,6 @@ def _too_dense(cues: list[Cue]) -> bool:
     # A row of letters without a space may be one word.
     words = max(words, sum(len(cue.text) for cue in cues) // _LETTERS)
     return words > _SURELY_TALK and words > _FASTEST * cues[-1].end_ms / 1000
-
-
-def _binary(problem: Problem) -> bool:
-    return problem.check == "captions-encoding" and "no text file" in problem.message
-
-
-def _problem(name: str, check: str, message: str, advice: str, line: int | None = None) -> Problem:
-    return Problem(severity="problem", check=check, file=name, line=line, message=message, advice=advice)
 
 
 def _decode(data: bytes) -> str:
@@ -106,13 +98,12 @@ def _patient(data: bytes, name: str) -> tuple[list[Cue], list[Problem]]:
     stretches = list(_stretches(split_lines(_decode(data))))
     if not stretches:
         advice = "export the captions as WebVTT or SRT, or begin each line with its time: [3:05] …"
-        return [], [_problem(name, "captions-form", "no line of the file begins with a time", advice)]
+        return [], [in_file("captions-form", name, "no line of the file begins with a time", advice)]
     backwards = [line for (_, before, *_), (line, start, *_) in pairwise(stretches) if start < before]
     if backwards:
         word = "time runs" if len(backwards) == 1 else f"times run ({len(backwards)} times)"
-        return [], [
-            _problem(name, "captions-order", f"the {word} backwards", "put the cues in order", backwards[0])
-        ]
+        message, advice = f"the {word} backwards", "put the cues in order"
+        return [], [in_file("captions-order", name, message, advice, backwards[0])]
     return list(_with_ends(stretches)), []
 
 
