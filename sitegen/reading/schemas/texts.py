@@ -177,15 +177,9 @@ class FilePath(Scalar):
     says = "a file below the content folder, such as media/03.webm"
 
     def parse(self, text: str) -> str:
-        parts = text.split("/")
-        if (
-            "\\" in text
-            or ":" in text
-            or any(part in ("", ".", "..") or part.startswith(".") for part in parts)
-        ):
-            raise NotationError(
-                f"{text!r} is not a path inside the content folder", "write for example media/03.webm"
-            )
+        if "\\" in text or ":" in text or any(not part or part[0] == "." for part in text.split("/")):
+            message = f"{text!r} is not a path inside the content folder"
+            raise NotationError(message, "write for example media/03.webm")
         return text
 
     def schema(self) -> dict[str, Any]:
@@ -267,9 +261,8 @@ class Email(Scalar):
 
     def parse(self, text: str) -> str:
         if not re.fullmatch(r"[^@\s<>\"']+@[^@\s<>\"']+\.[^@\s<>\"']+", text):
-            raise NotationError(
-                f"{text!r} is not an e-mail address", "write for example hello@movement.example"
-            )
+            example = "write for example hello@movement.example"
+            raise NotationError(f"{text!r} is not an e-mail address", example)
         return text
 
     def schema(self) -> dict[str, Any]:
@@ -301,9 +294,8 @@ class TimeZone(Scalar):
         try:
             ZoneInfo(text)
         except (ZoneInfoNotFoundError, ValueError, OSError):
-            raise NotationError(
-                f"{text!r} is not a known time zone", "write for example Europe/Lisbon"
-            ) from None
+            message = f"{text!r} is not a known time zone"
+            raise NotationError(message, "write for example Europe/Lisbon") from None
         return text
 
     def schema(self) -> dict[str, Any]:
