@@ -54,7 +54,7 @@ class Composer:
         self._finishing = Finishing(self._pool, preparing, self._frame)
 
     def propose(self, wishes: Wishes, shape: Shape | None, count: int) -> Proposals:
-        """At most so many sessions; see :func:`propose`."""
+        """Propose at most ``count`` sessions, as :func:`propose` says."""
         wishes = self._defaults(wishes)
         builds = self._builds() if shape is None else (shape,)
         found: list[Proposal] = []

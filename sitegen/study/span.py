@@ -9,7 +9,7 @@ Key = TypeVar("Key")
 
 @dataclass(frozen=True, slots=True)
 class Span:
-    """From ``low`` to ``high``; equal where the amount is exact. The unit is the user's."""
+    """A range from ``low`` to ``high``, equal where the amount is exact. The unit is the user's."""
 
     low: float
     high: float

@@ -58,7 +58,7 @@ class Balance:
 
     @property
     def push_per_pull(self) -> float | None:
-        """At the middle of both ranges; None where there is no pull."""
+        """Sets of push for one of pull, at the middle of both ranges; None where there is no pull."""
         return ratio(self.push, self.pull)
 
 

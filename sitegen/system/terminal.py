@@ -26,6 +26,6 @@ class PlainStream(io.TextIOWrapper):
 
     @classmethod
     def over(cls, stream: io.TextIOWrapper) -> "PlainStream":
-        """The same stream, made plain; the other is closed to use."""
+        """A plain stream that writes where another did, which is closed to use."""
         encoding, lines, through = stream.encoding, stream.line_buffering, stream.write_through
         return cls(stream.detach(), encoding, "backslashreplace", line_buffering=lines, write_through=through)

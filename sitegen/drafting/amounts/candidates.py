@@ -57,6 +57,7 @@ def size(dose: Dose) -> Size:
 
 
 def dose_key(amount: Amount) -> Size:
+    """What amounts of one size have in common; all that are no doses have the same."""
     dose = dose_in(amount)
     return size(dose) if dose else ("", 0, 0, "")
 

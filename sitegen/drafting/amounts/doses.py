@@ -72,7 +72,7 @@ def _card(heard: Heard, item: OutlineItem) -> Iterator[Feature]:
 
 
 def _same_size(said: BlockAmounts, item: OutlineItem, amount: Amount) -> Iterator[Feature]:
-    """The same number said elsewhere of the same exercise."""
+    """What tells of an amount where its number is said elsewhere of the same exercise."""
     same = [a for a in said.sizes.get(dose_key(amount), ()) if a.first != amount.first]
     own = [a for a in same if item.first <= a.first < item.end]
     named = [a for a in same if "own" in said.bound(item, a)[0]]

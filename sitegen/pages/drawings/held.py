@@ -6,6 +6,7 @@ from collections.abc import Callable, Mapping
 from sitegen.pages.drawings.scene import draw_cushion
 from sitegen.pages.drawings.shapes import FLOOR, Layers, number
 from sitegen.study.body.figure import Figure
+from sitegen.study.body.things import TOWEL_KNOT
 from sitegen.study.body.vectors import Vec, along, between, scale, sub, unit
 
 _HIDES = 12.0
@@ -234,7 +235,7 @@ def _towel(layers: Layers, figure: Figure, where: str, behind: bool) -> None:
         door = next(one for one in figure.placed if one.thing == "door")
         for side, hand in enumerate(hands):
             if figure.arms[side].on == "towel":
-                layers.line("cloth", hand, (door.at[0] + 4.0, 118.0, 0.0), margin=2.0)
+                layers.line("cloth", hand, (door.at[0] + 4.0, TOWEL_KNOT, 0.0), margin=2.0)
         return
     if "door" in figure.pose.props and figure.pose.distance is not None:
         # Knotted and shut in the door that stands ahead.

@@ -142,7 +142,7 @@ class Layers:
 
 
 def _closely(points: list[tuple[float, float]]) -> list[tuple[float, float]]:
-    """The same way with a point every ten units or so."""
+    """A line with points so close together that what keeps clear of the points keeps clear of the line."""
     found = points[:1]
     for (ax, ay), (bx, by) in pairwise(points):
         steps = max(1, int(math.hypot(bx - ax, by - ay) / 10))
