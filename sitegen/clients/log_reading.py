@@ -25,6 +25,10 @@ VERSIONS = (1, 2)
 MOST_SITTINGS, MOST_ITEMS, MOST_TESTS, MOST_DAYS = 1000, 100, 200, 60
 """Sessions in a log, exercises in one, field tests, and days that the site keeps of one session
 (``progress-store.js``); the others are several times what years of training write (our choice)."""
+MOST_TEXT, MOST_LINE, MOST_LOAD, MOST_REPS = 2000, 200, 40, 60
+"""Characters of what she writes: the fields of her page take no more (``client.html``)."""
+MOST_WORD = 120
+"""Characters of dates, codes and names, several times those of the longest (our choice)."""
 MOST_TIMES = 99
 """How often one session can be done again: two digits, as :data:`_SITTING` reads them."""
 _LONGEST_NAME = 255 + LONGEST_ID
@@ -89,7 +93,7 @@ class _Place:
         return self.value
 
     def matching(self, pattern: re.Pattern[str], what: str) -> str:
-        text = self.text(120)
+        text = self.text(MOST_WORD)
         if not pattern.fullmatch(text):
             raise self.wrong(f"{shown(text)} is not {what}")
         return text
@@ -123,7 +127,7 @@ def _client_log(top: _Place, file: str) -> Log:
     for name in ("for", "saved", "sittings"):
         if name not in parts:
             raise top.wrong(f"it says no {name}")
-    parts["series"].text(200) if "series" in parts else ""
+    parts["series"].text(MOST_LINE) if "series" in parts else ""  # not used, but it has to be a text
     sittings = parts["sittings"].record(most=MOST_SITTINGS)
     return Log(
         file=file,
@@ -164,8 +168,8 @@ def _sitting(name: str, place: _Place) -> Sitting:
         time=time,
         done=parts["done"].day() if "done" in parts else None,
         effort=parts["effort"].whole(0, 10) if "effort" in parts else None,
-        text=parts["text"].text(2000) if "text" in parts else "",
-        pain=parts["pain"].text(200) if "pain" in parts else None,
+        text=parts["text"].text(MOST_TEXT) if "text" in parts else "",
+        pain=parts["pain"].text(MOST_LINE) if "pain" in parts else None,
         dizzy=parts["dizzy"].yes() if "dizzy" in parts else False,
         changed=parts["changed"].matching(_MOMENT, "a moment") if "changed" in parts else "",
         items={_form_name(form, inner): _written(inner) for form, inner in items.items()},
@@ -181,20 +185,24 @@ def _form_name(name: str, place: _Place) -> str:
 def _written(place: _Place) -> Written:
     parts = place.record(("load", "reps", "effort"))
     return Written(
-        load=parts["load"].text(40).strip() if "load" in parts else "",
-        reps=parts["reps"].text(60).strip() if "reps" in parts else "",
+        load=parts["load"].text(MOST_LOAD).strip() if "load" in parts else "",
+        reps=parts["reps"].text(MOST_REPS).strip() if "reps" in parts else "",
         effort=parts["effort"].whole(0, 10) if "effort" in parts else None,
     )
+
+
+MOST_RESULT = 999
+"""Repetitions or seconds of a field test: three digits, as its field takes them."""
 
 
 def _test(place: _Place) -> Measured:
     parts = place.record(("test", "day", "result"))
     if set(parts) != {"test", "day", "result"}:
         raise place.wrong("a field test has test, day and result")
-    test = parts["test"].text(40)
+    test = parts["test"].text(40)  # longer than any name of a test
     if test not in FIELD_TESTS:
         raise parts["test"].wrong(f"{shown(test)} is not a field test")
-    return Measured(test=test, day=parts["day"].day(), result=parts["result"].whole(0, 999))
+    return Measured(test=test, day=parts["day"].day(), result=parts["result"].whole(0, MOST_RESULT))
 
 
 # --- the progress file of the public site --------------------------------------------------------
@@ -206,7 +214,7 @@ def _progress(top: _Place, file: str, series: Series) -> Log:
     for name in ("series", "saved", "entries"):
         if name not in parts:
             raise top.wrong(f"it says no {name}")
-    if parts["series"].text(200) != series.details.address:
+    if parts["series"].text(MOST_LINE) != series.details.address:
         raise Refused(f"it is of another series, {shown(parts['series'].value)}")
     saved = parts["saved"].matching(_MOMENT, "a moment")
     episodes = {episode.slug: episode for episode in series.sessions}
@@ -246,7 +254,7 @@ def _entry(
         slug=slug,
         time=time,
         done=done,
-        text=parts["text"].text(2000) if "text" in parts else "",
+        text=parts["text"].text(MOST_TEXT) if "text" in parts else "",
         changed=saved,
         items={_asked_for(_form_name(form, p), episodes.get(slug)): _written(p) for form, p in items.items()},
     )
@@ -271,8 +279,8 @@ def _whole_days(place: _Place) -> Iterator[date]:
     days = parts["days"].record(most=MOST_DAYS) if "days" in parts else {}
     for name, day in days.items():
         inside = day.record(("of", "turns", "watched"))
-        of = inside["of"].whole(0, 100) if "of" in inside else 0
-        turns = inside["turns"].record(most=100) if "turns" in inside else {}
+        of = inside["of"].whole(0, MOST_ITEMS) if "of" in inside else 0
+        turns = inside["turns"].record(most=MOST_ITEMS) if "turns" in inside else {}
         through = sum(map(_is_through, turns.values()))
         when = _Place(f"days > {shown(name)}", name).day()
         if through >= of if of else "watched" in inside and inside["watched"].yes():
@@ -280,7 +288,7 @@ def _whole_days(place: _Place) -> Iterator[date]:
 
 
 def _is_through(turn: _Place) -> bool:
-    parts = turn.record(most=20)
+    parts = turn.record(most=20)  # several times what the page keeps of a turn
     if "done" not in parts or "need" not in parts:
         raise turn.wrong("it says no done or no need")
     sets = [one.text(120) for one in parts["done"].list(500)]

@@ -179,6 +179,7 @@ class _Step:
     # --- the steps -------------------------------------------------------------------------
 
     def _heavier(self, dose: Dose, load: Load, words: str) -> NextStep:
+        # Half a step too, such as a cup of water: often the only one within the rise that is allowed.
         steps = [one for size in (0.5, 1.0) for one in heavier_loads(load, self._kit, size)]
         mass, most = load_mass(load).mid, self._asked.form.most_kg
         for one in sorted(steps, key=lambda one: load_mass(one).mid):
