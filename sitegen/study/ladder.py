@@ -39,6 +39,18 @@ def ladder(exercise: Exercise, forms: Forms) -> tuple[Rung, ...]:
     return tuple(sorted([_rung(main, main, 0, apart=False), *variants], key=_place))
 
 
+def neighbours(exercise: Exercise, variant: str | None, forms: Forms) -> tuple[Form | None, Form | None]:
+    """The next easier and the next harder form than one of an exercise; a substitution is neither."""
+    rungs = ladder(exercise, forms)
+    here = next(rung.level for rung in rungs if rung.form.key.variant == variant)
+    steps = [rung for rung in rungs if rung.form.change != "substitution"]
+    below = max((rung.level for rung in steps if rung.level < here), default=None)
+    above = min((rung.level for rung in steps if rung.level > here), default=None)
+    # The first on a level counts, so the others are written over.
+    on_level: dict[int | None, Form] = {rung.level: rung.form for rung in reversed(steps)}
+    return on_level.get(below), on_level.get(above)
+
+
 def _place(rung: Rung) -> tuple[int, bool]:
     return rung.level, rung.form.change == "substitution"
 
