@@ -68,7 +68,7 @@ def next_steps(
 ) -> tuple[NextStep, ...]:
     """A step for every form that her plan still has and of which she wrote something, proposals first."""
     steps = [
-        _Step(back, course, series.details.kit, sessions, today).step()
+        _Decision(back, course, series.details.kit, sessions, today).step()
         for course in back.courses
         if course.asked is not None
     ]
@@ -76,7 +76,7 @@ def next_steps(
     return tuple(sorted(kept, key=lambda step: step.proposal is None))
 
 
-class _Step:
+class _Decision:
     """Decides on one form."""
 
     def __init__(

@@ -38,7 +38,7 @@ _RANGE = re.compile(
 _SOUND = re.compile(
     r"\[[^\[\]]*\]|\((?:music|applause|laughter|laughs|inaudible)[^()]*\)|[♪♫]|>>+", re.IGNORECASE
 )
-_SPEAKER = re.compile(r"^(?:[A-Z][A-Z .'-]{1,24}|Speaker \d+):\s+")
+_SPEAKER = re.compile(r"^(?:[A-Z][A-Z .'-]{1,24}|Speaker \d+):\s+")  # capitals: "Ready:" is said
 _ENGLISH = words_in(
     "the and of it is that this you your we for with now up down are can if not back go keep it's "
     "then each first second third last next side rest set sets rounds seconds minute minutes times "

@@ -8,7 +8,7 @@ from sitegen.drafting.tables import words_in
 from sitegen.reading.captions.cues import Cue
 
 _WORD = re.compile(r"[a-z0-9]+(?:['’][a-z]+)*", re.IGNORECASE)
-_INNER_END = re.compile(r"\w[.!?…]")
+_INNER_END = re.compile(r"\w[.!?…]")  # behind a word: three dots alone end nothing
 _WRITTEN = (
     (re.compile(r"(\d)\s*[-–—]\s*(?=\d)"), r"\1 to "),
     (re.compile(r"\b(\d+)\s*[x×]\s*(?=\d)"), r"\1 by "),
