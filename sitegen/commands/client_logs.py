@@ -1,6 +1,5 @@
 """Read the logs that came back: whose they are, what they say, one page of all for the trainer."""
 
-import shutil
 import sys
 from collections.abc import Iterable, Sequence
 from datetime import date
@@ -21,6 +20,7 @@ from sitegen.pages.client.came_back import came_back_page
 from sitegen.pages.client.days import planned_occurrences
 from sitegen.pages.client.site import client_plan
 from sitegen.pages.site import Site
+from sitegen.system.terminal import columns
 from sitegen.system.whole_files import write_whole
 
 PAGE = "came-back.html"
@@ -44,7 +44,7 @@ def read_logs(
     """
     logs, refused = _sorted_out(series, folder, clients, files)
     backs = [_back(site, series, client, logs[client.id], today) for client in clients if logs[client.id]]
-    width = min(max(shutil.get_terminal_size((100, 24)).columns, _WIDTHS[0]), _WIDTHS[1])
+    width = min(max(columns(), _WIDTHS[0]), _WIDTHS[1])
     for back, steps in sorted(backs, key=lambda one: not one[0].troubles):
         print("\n".join(lines_of(back, steps, width)), end="\n\n")
         if propose:

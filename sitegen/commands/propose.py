@@ -2,7 +2,6 @@
 
 import argparse
 import difflib
-import shutil
 import textwrap
 from collections.abc import Iterable, Iterator
 from datetime import date
@@ -27,6 +26,7 @@ from sitegen.composing.wishes import Wishes
 from sitegen.model import Series
 from sitegen.notation import NotationError
 from sitegen.report.after import After
+from sitegen.system.terminal import columns
 from sitegen.vocabulary import MUSCLE_REGIONS, PATTERNS
 
 _SHAPE = "conditioning circuit 2, 3 rounds; strength superset, 3 sets"
@@ -100,7 +100,7 @@ def run(arguments: argparse.Namespace) -> int:
         if arguments.again is not None:
             return _again(content, series, arguments)
         found = propose(series, wishes(arguments), shape(series, arguments), arguments.count)
-        for line in proposal_lines(series, found, shutil.get_terminal_size((100, 24)).columns):
+        for line in proposal_lines(series, found, columns()):
             print(line)
         return _written(content, series, found, arguments) if arguments.write is not None else OK
     except (ProposalError, NothingToRenew) as error:
@@ -145,7 +145,7 @@ def wrong_wishes(series: Series, arguments: argparse.Namespace) -> Iterator[str]
 def _again(content: Path, series: Series, arguments: argparse.Namespace) -> int:
     """Show the plan composed again, and write it where asked to."""
     result = again(content, series, arguments.again, wishes(arguments))
-    width = shutil.get_terminal_size((100, 24)).columns
+    width = columns()
     print(f"Episode {arguments.again} again")
     for line in _session(1, result.proposal, width):
         print(line)

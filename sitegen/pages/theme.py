@@ -216,7 +216,7 @@ _INDENT = re.compile(rb"^[ \t]+", re.MULTILINE)
 
 
 _IN_QUOTES = re.compile(rb"""("[^"\n]*"|'[^'\n]*')""")
-_ROUND_SIGNS = re.compile(rb"\s*([{};,])\s*|(?<=:)[ \t]+")
+_ROUND_SIGNS = re.compile(rb"\s*([{};,])\s*|(?<=:)[ \t]+")  # before ":" a space says "any inside"
 
 
 def _tightened(name: str, code: bytes) -> bytes:

@@ -6,7 +6,7 @@ import re
 HIDDEN = "[hidden]"
 
 _NAMES = re.compile(r"PASS(?!IVE)|SECRET|TOKEN|CREDENTIAL|(^|_)(KEY|PWD|PIN)(_|$)|ACCESS_KEY", re.IGNORECASE)
-_IN_ADDRESS = re.compile(r"(?<=//)[^/@\s]+@")
+_IN_ADDRESS = re.compile(r"(?<=//)[^/@\s]+@")  # who and what password, before the host
 _SIGNED = re.compile(
     r"((?:X-Amz-(?:Signature|Credential|Security-Token)|Signature|Credential)=)[^&\s,]+", re.IGNORECASE
 )

@@ -36,7 +36,7 @@ PASSWORD = "SITEGEN_SFTP_PASSWORD"
 class SftpStore(Store):
     """Files are written beside their place and renamed into it (posix-rename), so each is old or new."""
 
-    concurrency = 8
+    concurrency = 8  # enough to hide the delay of the line (our choice)
     lists_cheaply = False
 
     def __init__(self, target: SftpTarget) -> None:
