@@ -73,7 +73,7 @@ def next_steps(
         if course.asked is not None
     ]
     kept = _within_her_plan(back.client, series, steps)
-    return tuple(sorted(kept, key=lambda step: step.proposal is None))
+    return tuple(sorted(kept, key=lambda step: step.proposal is None))  # proposals first, each as in her plan
 
 
 class _Decision:

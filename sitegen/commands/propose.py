@@ -206,7 +206,7 @@ def proposal_lines(series: Series, found: Proposals, width: int) -> Iterator[str
 
 
 def _session(number: int, proposal: Proposal, width: int) -> Iterator[str]:
-    low, high = (round(end / 60) for end in (proposal.seconds.low, proposal.seconds.high))
+    low, high = proposal.seconds.minutes
     film = f", a film of {round(proposal.film / 60)} among them" if proposal.film else ""
     best = "no better one of this shape" if proposal.proven else "a better one of this shape may exist"
     yield f"{number}. A {proposal.level} session, {low}-{high} minutes{film} ({best})"

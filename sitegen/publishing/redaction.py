@@ -39,4 +39,5 @@ def _secret_values() -> list[str]:
     # Shorter values (a "1", a "true") would blot out parts of ordinary words, and are no secret worth the
     # name.
     values = [v for name, v in os.environ.items() if _NAMES.search(name) and len(v) >= 6]
+    # A path is where a secret lies and no secret; the longest first, or the rest of one would stay readable.
     return sorted((v for v in values if not os.path.exists(v)), key=len, reverse=True)

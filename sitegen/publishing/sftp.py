@@ -173,7 +173,7 @@ class SftpStore(Store):
             try:
                 self._wait(self._channel.rmdir, self._path(folder))
             except Exception:
-                continue
+                continue  # not empty, or somebody else's: an empty folder does no harm
             self._known_folders.discard(self._path(folder))
 
     def _make_folder(self, path: str) -> None:
