@@ -7,7 +7,7 @@ from datetime import UTC, datetime
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from sitegen.cli import OK, PROBLEMS, USAGE
+from sitegen.cli import OK, PROBLEMS, STOPPED, USAGE
 from sitegen.commands.common import (
     add_folders,
     add_release_day,
@@ -25,9 +25,6 @@ if TYPE_CHECKING:
     from sitegen.publishing.publisher import Comparison, Publisher
     from sitegen.publishing.source import Source
     from sitegen.publishing.store import Store
-
-STOPPED = 130
-"""Exit status after Ctrl-C, as shells have it."""
 
 
 def add_arguments(parser: argparse.ArgumentParser) -> None:
