@@ -134,7 +134,7 @@ class Tailor:
         return self._sessions
 
     def session(self, episode: Episode) -> TailoredSession:
-        """One session."""
+        """One session as it is for her."""
         asked = [replace(b, items=tuple(map(self._asked, b.items))) for b in episode.blocks]
         chosen = [self._suitability.block(block, self._needs, self._kit(episode)) for block in asked]
         blocks = tuple(

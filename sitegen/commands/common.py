@@ -29,7 +29,7 @@ def add_folders(parser: argparse.ArgumentParser, *, out: bool = False) -> None:
 
 
 def day(text: str) -> date:
-    """A day of an argument, as series.yaml has them: the messages are those for a file."""
+    """A day of an argument, as series.yaml has them. Raises ArgumentTypeError with the words for a file."""
     from sitegen.notation import NotationError
     from sitegen.reading.schemas.texts import Day
 

@@ -10,7 +10,7 @@ from sitegen.building.build import Builder
 from sitegen.building.build_directory import Busy
 from sitegen.checks import ASKED_BEFORE_PUBLISHING, NEVER_PUBLISHED, warnings
 from sitegen.checks.material import Material
-from sitegen.cli import OK, PROBLEMS
+from sitegen.cli import OK, PROBLEMS, STOPPED
 from sitegen.clients.folder import clients_folder
 from sitegen.commands.common import (
     add_folders,
@@ -39,9 +39,6 @@ from sitegen.publishing.target_errors import TargetError
 from sitegen.publishing.targets import choose, store_for
 from sitegen.publishing.texts import episode_texts, new_episodes
 from sitegen.system.cache_folders import cache_folder
-
-STOPPED = 130
-"""Exit status after Ctrl-C, as shells have it."""
 
 
 def add_arguments(parser: argparse.ArgumentParser) -> None:

@@ -102,7 +102,7 @@ class EditedEpisodes:
             return self.state(name)
 
     def undo(self, name: str) -> dict[str, Any]:
-        """Take the last change back."""
+        """Take the last change back; the state behind it. Raises Refused where it cannot be."""
         with self._lock:
             steps = self._steps.get(name)
             if not steps:
@@ -115,7 +115,7 @@ class EditedEpisodes:
             return self.state(name)
 
     def begin(self, film: str, title: str, exercise: str, at: int) -> str:
-        """Write the file of an episode for a film that has none; its name."""
+        """Write the file of an episode for a film that has none; its name. Raises Refused."""
         with self._lock:
             if film not in self.films_without_episode():
                 raise Refused("an episode has this film already, or the film is gone")
