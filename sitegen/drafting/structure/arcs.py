@@ -330,7 +330,7 @@ def _from(recording: _Recording, first: int, labels: list[str], *, new: bool) ->
             ahead = text - (second if text >= best else best)
             own = (
                 *naming.features,
-                log1p(text) if text >= 0 else -log1p(-text),  # ``damped`` written out: calls would cost more than it does
+                log1p(text) if text >= 0 else -log1p(-text),  # ``damped``, written out for speed
                 log1p(names) if names >= 0 else -log1p(-names),
                 log1p(pattern) if pattern >= 0 else -log1p(-pattern),
                 log1p(body) if body >= 0 else -log1p(-body),

@@ -141,7 +141,7 @@ class Fitter:
         return self.measured_height(self._measurer.sheet(sheet), step)
 
     def measured_height(self, sheet: MeasuredSheet, step: Step) -> float:
-        """The same for a sheet whose words are measured."""
+        """What :meth:`height` gives, for a sheet whose words are measured."""
         blocks = sum(self._block(block, step) for block in sheet.blocks)
         return self._top(sheet, step) + self._kit(sheet, step) + blocks + self._foot(sheet, step)
 
