@@ -153,13 +153,11 @@ def _is_running(process: int) -> bool:
     except (ProcessLookupError, OverflowError):
         return False
     except OSError:
-        return True
+        pass
     return True
 
 
 def _told(other: Holder) -> tuple[str, str]:
     since = other.since.replace("T", " ").replace("+00:00", " UTC")
-    return (
-        f"{other.name} has been publishing there since {since}",
-        "wait, or ask; if that run was cut off, add --take-over",
-    )
+    advice = "wait, or ask; if that run was cut off, add --take-over"
+    return f"{other.name} has been publishing there since {since}", advice

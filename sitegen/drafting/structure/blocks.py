@@ -9,15 +9,13 @@ from collections.abc import Iterator, Sequence
 from itertools import pairwise
 
 from sitegen.drafting.heard import WHOLE, Heard
-from sitegen.drafting.structure.acts import BLOCK, INSIDE, TURN, Acts, word_features
+from sitegen.drafting.structure.acts import BLOCK, INSIDE, TURN, Acts
 from sitegen.drafting.structure.outline import OutlineBlock, OutlineItem, close_items
-from sitegen.drafting.tables import phrases_said, probability
+from sitegen.drafting.tables import Feature, phrases_said, probability, word_features
 from sitegen.vocabulary import AMRAP, BLOCK_KINDS, CIRCUIT, EMOM, FORMATS, ITEMS_OF_FORMAT, STRAIGHT
 
 SPLIT, HANDOVER, KIND, FORMAT = "split", "handover", "kind", "format"
 """The tables."""
-
-Feature = tuple[str, float]
 
 _BEFORE_BLOCK_S = 60.0
 """What opens a block is said at most so long before its first exercise."""
