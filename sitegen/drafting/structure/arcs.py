@@ -311,13 +311,13 @@ def _from(recording: _Recording, first: int, labels: list[str], *, new: bool) ->
             ahead = text - (second if text >= best else best)
             own = (
                 *naming.features,
-                log1p(text) if text >= 0 else -log1p(-text),
+                log1p(text) if text >= 0 else -log1p(-text),  # ``damped``, written out for speed
                 log1p(names) if names >= 0 else -log1p(-names),
                 log1p(pattern) if pattern >= 0 else -log1p(-pattern),
                 log1p(body) if body >= 0 else -log1p(-body),
-                min(2.0, some / card),
+                min(2.0, some / card),  # beyond twice the words of its card nothing more is told (our choice)
                 log1p(ahead) if ahead >= 0 else -log1p(-ahead),
-                min(1.5, some / peak),
+                min(1.5, some / peak),  # the same of the best stretch
             )
             shows.append((naming.label, own))
         unknown = (

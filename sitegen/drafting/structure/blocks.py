@@ -115,6 +115,7 @@ def turn_between(heard: Heard, acts: Acts, first: int, end: int) -> tuple[int | 
     that there is none is likelier.
     """
     candidates = list(turn_candidates(heard, acts, first, end))
+    # Bounded as in ``likeliest``, so that the sum stays finite.
     odds = [math.exp(min(30.0, heard.model[HANDOVER].score(features))) for _, features in candidates]
     over = [heard.tokens[heard.passages[place].last].end for place, _ in candidates]
     near = [

@@ -26,12 +26,9 @@ class ScheduleSentences:
         self._calendar: Any = site.theme.strings.calendar
         self._titles = titles
         """By number of the session."""
+        self.full_day = site.phrases.day
 
     # --- days --------------------------------------------------------------------------------
-
-    def full_day(self, day: date) -> str:
-        """A day with its year: ``14 September 2026``."""
-        return str(self._calendar.day.format(day=day.day, month=self._month(day), year=day.year))
 
     def day(self, day: date) -> str:
         """A day with its weekday: ``Monday 14 September``."""

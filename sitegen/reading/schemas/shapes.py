@@ -13,7 +13,8 @@ from sitegen.reading.suggestions import nearest
 
 
 class ListOf(Shape):
-    """A list; a single value may stand for a list of one."""
+    """A list; a single value may stand for a list of one. Bounds are far above what anybody writes: they stop
+    slips and files made to do harm, as those of texts do."""
 
     reads_nothing = True
 

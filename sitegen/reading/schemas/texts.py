@@ -31,7 +31,7 @@ _INVISIBLE = re.compile(r"[\x00-\x08\x0b-\x1f\x7f\u202a-\u202e\u2066-\u2069\ud80
 class Text(Scalar):
     """Words, with Markdown in them; several paragraphs where ``lines`` allows it."""
 
-    def __init__(self, most: int = 5000, *, lines: bool = True) -> None:
+    def __init__(self, most: int = 5000, *, lines: bool = True) -> None:  # characters: a long page of print
         self.most, self.lines = most, lines
         self.says = "text" if lines else "one line of text"
 
