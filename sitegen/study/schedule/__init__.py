@@ -14,7 +14,6 @@ from sitegen.study.schedule.records import NoDaysConflict as NoDaysConflict
 from sitegen.study.schedule.records import Placement as Placement
 from sitegen.study.schedule.records import Recovering as Recovering
 from sitegen.study.schedule.records import RecoveryConflict as RecoveryConflict
-from sitegen.study.schedule.records import Relief as Relief
 from sitegen.study.schedule.records import Schedule as Schedule
 from sitegen.study.schedule.records import ScheduleRequest as ScheduleRequest
 from sitegen.study.schedule.records import SessionToPlace as SessionToPlace
