@@ -28,8 +28,6 @@ class Version:
     """Steps up the ladder on the way, less steps down."""
     near: Distance
     """How far it is from the form filmed."""
-    spared: tuple[str, ...]
-    """Demands of the item as filmed that this form does not make."""
     kit_added: tuple[str, ...]
     """Kit that this form needs and the one filmed does not."""
     kit_left: tuple[str, ...]
@@ -146,7 +144,6 @@ class Ranking:
             steps=candidate.steps,
             rise=up,
             near=near,
-            spared=_without(filmed.demands, form.demands),
             kit_added=added,
             kit_left=_without(filmed.kit, form.kit),
             fetch=fetch,

@@ -126,9 +126,6 @@ class Placed:
     at: Vec
     turn: int = 1
     """1 where it faces as the figure does, -1 where it faces the figure."""
-    side: int | None = None
-    """Which hand holds it; None for both or none."""
-    size: float = 0.0
 
 
 @dataclass(frozen=True, slots=True)
