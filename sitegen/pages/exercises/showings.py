@@ -4,7 +4,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Any
 
-from sitegen.notation import Duration, format_clock
+from sitegen.notation import Duration
 from sitegen.pages.exercises.links import FormLink
 from sitegen.pages.exercises.showing_facts import Line, unpacked
 from sitegen.pages.site import Site
@@ -29,19 +29,9 @@ class Progress:
 class Showing:
     """One showing, as a line of the exercise's page."""
 
-    slug: str
-    number: str
-    title: str
-    at: str
-    clock: str
-    anchor: str
-    """Of the item on the episode's page, below the video."""
-    block: str
+    line: Line
     form: FormLink | None
     """The form shown, where it is not the main form."""
-    sets: str
-    dose: str
-    load: str
     progress: Progress | None
     """None for a further showing in the same episode, where nothing can be compared, and where sets
     do not count (warm-up and the like)."""
@@ -64,20 +54,7 @@ def _showing(site: Site, exercise_id: str, line: Line, progress: Progress | None
         change=line.change,
         change_word=site.phrases.words("changes", line.change) if line.change else "",
     )
-    return Showing(
-        slug=line.slug,
-        number=line.number,
-        title=line.title,
-        at=line.at,
-        clock=format_clock(int(line.at)) if line.at else "",
-        anchor=line.anchor,
-        block=line.block,
-        form=link if line.form != (exercise_id, "") else None,
-        sets=line.sets,
-        dose=line.dose,
-        load=line.load,
-        progress=progress,
-    )
+    return Showing(line=line, form=link if line.form != (exercise_id, "") else None, progress=progress)
 
 
 def _progress(site: Site, lines: Sequence[Line]) -> list[Progress | None]:
