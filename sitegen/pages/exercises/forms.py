@@ -5,13 +5,13 @@ from dataclasses import dataclass
 
 from markupsafe import Markup
 
-from sitegen.model import Exercise
+from sitegen.model import Exercise, Kit
 from sitegen.pages.drawings import DrawnForm
 from sitegen.pages.exercises.library import Library
 from sitegen.pages.exercises.links import FormLink, form_link
 from sitegen.pages.site import Site
 from sitegen.pages.theme import plural
-from sitegen.pages.views import FaultView, KitView, PictureView, Views, kit_views, markup
+from sitegen.pages.views import FaultView, PictureView, Views, markup
 from sitegen.study.forms import Form, FormKey
 from sitegen.study.ladder import Rung, ladder
 from sitegen.study.related import Related, related
@@ -63,7 +63,7 @@ class Level:
 class KitRow:
     """Forms that need the same kit."""
 
-    kit: tuple[KitView, ...]
+    kit: tuple[Kit, ...]
     forms: tuple[FormLink, ...]
 
 
@@ -154,7 +154,7 @@ class FormViews:
         return tuple(self._kit_row(pieces, forms) for pieces, forms in rows)
 
     def _kit_row(self, pieces: tuple[str, ...], forms: list[Form]) -> KitRow:
-        kit = kit_views(tuple(self.site.details.kit[piece] for piece in pieces))
+        kit = tuple(self.site.details.kit[piece] for piece in pieces)
         return KitRow(kit=kit, forms=tuple(form_link(self.site, form) for form in forms))
 
     def related(self, exercise: Exercise, alike: Iterable[str]) -> tuple[RelatedView, ...]:
