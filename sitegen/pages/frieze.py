@@ -44,7 +44,8 @@ class Frieze:
 
 def home_frieze(site: Site, most: int = _ON_HOME) -> Frieze | None:
     """Figures from the first sessions; None where no exercise of theirs has poses."""
-    return _frieze(site, Views(site), home_items(site), most)
+    items = (item for episode in site.series.episodes[:_EPISODES] for item in _worked(episode))
+    return _frieze(site, Views(site), items, most)
 
 
 def session_frieze(site: Site, views: Views, episode: Episode, most: int) -> Frieze | None:
@@ -62,12 +63,6 @@ def cover_figure(site: Site, views: Views, episode: Episode) -> Frieze | None:
 def has_cover(site: Site, episode: Episode) -> bool:
     """Whether a figure can be drawn for a session's cover: a fact."""
     return cover_figure(site, Views(site), episode) is not None
-
-
-def home_items(site: Site) -> Iterator[Item]:
-    """The items whose figures may stand on the home page, in the order shown."""
-    for episode in site.series.episodes[:_EPISODES]:
-        yield from _worked(episode)
 
 
 def _worked(episode: Episode) -> Iterator[Item]:

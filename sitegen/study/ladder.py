@@ -36,11 +36,8 @@ def ladder(exercise: Exercise, forms: Forms) -> tuple[Rung, ...]:
         _rung(forms[FormKey(exercise.id, v.id)], main, _level(exercise, v), apart=_is_apart(exercise, v))
         for v in exercise.variants
     ]
-    return tuple(sorted([_rung(main, main, 0, apart=False), *variants], key=_place))
-
-
-def _place(rung: Rung) -> tuple[int, bool]:
-    return rung.level, rung.form.change == "substitution"
+    rungs = [_rung(main, main, 0, apart=False), *variants]
+    return tuple(sorted(rungs, key=lambda rung: (rung.level, rung.form.change == "substitution")))
 
 
 def _level(exercise: Exercise, variant: Variant, above: tuple[str, ...] = ()) -> int:

@@ -133,7 +133,8 @@ def _sole(leg: Leg) -> tuple[Vec, ...]:
 def _upward(figure: Figure, points: list[Point]) -> list[Contact]:
     if not points:
         return []
-    shares = share_out([(at[0], at[2]) for _, _, at in points], _flat(centre_of_mass(figure)))
+    ahead, _, aside = centre_of_mass(figure)
+    shares = share_out([(at[0], at[2]) for _, _, at in points], (ahead, aside))
     weight = weight_of(figure)
     return [
         Contact(part, side, at, (0.0, weight * share, 0.0))
@@ -186,10 +187,6 @@ def _total(points: list[Vec]) -> Vec:
     for point in points:
         total = add(total, point)
     return total
-
-
-def _flat(at: Vec) -> tuple[float, float]:
-    return (at[0], at[2])
 
 
 def share_out(points: list[tuple[float, float]], mass: tuple[float, float]) -> list[float]:
