@@ -197,7 +197,7 @@ class _Writer:
     def _said(self, block: Block, shot: Shot) -> str:
         """Name, dose, load, effort and tempo of an item, with commas."""
         item, phrases = block.items[shot.item], self._site.phrases
-        dose = phrases.dose(item.dose) or (phrases.duration(block.work) if block.work else "")
+        dose = phrases.dose_or_work(item.dose, block)
         load = load_words(self._site, item.load) if item.load else ""
         tempo = self._tempo(item.tempo) if item.tempo else ""
         said = (shot.form.name, dose, load, phrases.effort(item.effort), tempo)

@@ -294,15 +294,12 @@ class Views(Gateway):
 
     def _item(self, item: Item, block: Block, anchors: Anchors, others: str) -> ItemView:
         phrases = self.site.phrases
-        dose = phrases.dose(item.dose)
-        if not dose and block.work is not None:
-            dose = phrases.duration(block.work)
         return ItemView(
             anchor=anchors.take(item.exercise),
             exercise=item.exercise,
             form=self.form(item.exercise, item.variant),
             variants=self.variants(item.exercise, item.variant),
-            dose=dose,
+            dose=phrases.dose_or_work(item.dose, block),
             tempo=phrases.tempo(item.tempo),
             effort=phrases.effort(item.effort),
             load=phrases.load(item.load),

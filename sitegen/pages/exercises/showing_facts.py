@@ -103,7 +103,7 @@ def _line(site: Site, shown: Appearance, anchor: str, points: dict[FormKey, Poin
         block=block.name,
         kind=block.kind,
         sets=_sets(phrases, block),
-        dose=phrases.dose(item.dose) or (phrases.duration(block.work) if block.work else ""),
+        dose=phrases.dose_or_work(item.dose, block),
         load=phrases.load(item.load),
         low=f"{point.amount.low:g}" if point else "",
         high=f"{point.amount.high:g}" if point else "",

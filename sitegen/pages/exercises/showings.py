@@ -2,13 +2,11 @@
 
 from collections.abc import Sequence
 from dataclasses import dataclass
-from typing import Any
 
-from sitegen.notation import Duration
 from sitegen.pages.exercises.links import FormLink
 from sitegen.pages.exercises.showing_facts import Line, unpacked
+from sitegen.pages.phrases import rise_words
 from sitegen.pages.site import Site
-from sitegen.pages.theme import plural
 from sitegen.study.progression import rise
 from sitegen.study.span import Span
 
@@ -88,25 +86,9 @@ def _compared(site: Site, line: Line, before: Line | None, most: float) -> Progr
     if before and not (line.assumed or before.assumed):
         held = before.held_low and line.held_low
         change = rise(_held(before), _held(line)) if held else rise(_amount(before), _amount(line))
-    text = _amount_words(site, line)
+    text = site.phrases.amount(line.unit, float(line.low), float(line.high))
     return Progress(
         amount=words.about.format(amount=text) if line.assumed else text,
         bar=max(1, round(100 * _amount(line).mid / most)),
-        rise="" if change is None else _percent(words, change),
+        rise=rise_words(words, change),
     )
-
-
-def _amount_words(site: Site, line: Line) -> str:
-    low, high = round(float(line.low)), round(float(line.high))
-    if line.unit == "seconds":
-        return site.phrases.duration(Duration(low, high))
-    return plural(site.theme.strings.notation.counted[line.unit], high).replace(
-        "#", site.phrases.number(low, high)
-    )
-
-
-def _percent(words: Any, change: float) -> str:
-    percent = round(100 * change)
-    if percent == 0:
-        return str(words.same)
-    return str((words.more if percent > 0 else words.less).format(percent=abs(percent)))
