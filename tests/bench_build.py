@@ -6,6 +6,7 @@ same data made ready beforehand, and writes the same bytes.
 """
 
 import argparse
+import functools
 import gc
 import json
 import os
@@ -138,6 +139,7 @@ def _recorded(content: Path) -> tuple[list[tuple[str, Any, Any]], Any]:
     environments: list[Any] = []
     plain = Site.render
 
+    @functools.wraps(plain)  # with its name, by which recipes of pages tell functions apart
     def render(site: Site, template: str, address: str, **data: Any) -> bytes:
         environments.append(site.theme.environment)
         calls.append((template, site.context(address, **data)))

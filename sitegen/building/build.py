@@ -14,7 +14,7 @@ from sitegen.building.output_folder import refuse_overlap
 from sitegen.building.theme_choice import chosen_theme
 from sitegen.building.writer import Progress, Written, known_site, write_site
 from sitegen.model import Series
-from sitegen.pages.all_pages import FACTS, SHORT, all_pages
+from sitegen.pages.all_pages import SHORT, all_pages, facts_of
 from sitegen.pages.fact_store import FactStore
 from sitegen.pages.frieze import COVER
 from sitegen.pages.inputs import Inputs
@@ -169,7 +169,7 @@ class Builder:
         site = self.site(content)
         inputs = Inputs(site)
         self._facts.load(site.key)
-        site.facts = self._facts.bring_up_to_date(site, inputs, FACTS, SHORT, self.jobs)
+        site.facts = self._facts.bring_up_to_date(site, inputs, facts_of, SHORT, self.jobs)
         site.posters = self._made_pictures(site)
         return site, inputs
 

@@ -120,7 +120,7 @@ def _is_two_sided(form: Form) -> bool:
 
 
 def _is_even(figure: Figure) -> bool:
-    """The same angle on the left and on the right at every joint, and no turn or tilt to a side."""
+    """Whether every joint has one angle on the left and on the right, with no turn or tilt to a side."""
     pose = figure.pose
     pairs = (getattr(pose, field.name) for field in fields(pose))
     even = all(one[0] == one[1] for one in pairs if isinstance(one, tuple) and len(one) == 2)

@@ -116,6 +116,7 @@ def _pairs(own: Iterable[str], known: Iterable[str]) -> Iterator[tuple[str, str]
 
 
 def spelt_alike(one: str, other: str) -> bool:
+    """Whether two names may be one, misspelt: but for spaces and signs they have nearly the same letters."""
     keys = ["".join(_words(word)) for word in (one, other)]
     return keys[0] == keys[1] or SequenceMatcher(a=keys[0], b=keys[1], autojunk=False).ratio() >= _ALIKE
 

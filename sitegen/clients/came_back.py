@@ -55,13 +55,13 @@ class LoggedExercise:
 
     @property
     def effort(self) -> int | None:
-        """Of the exercise, else of the whole session."""
+        """Her effort in the exercise, else in the whole session."""
         own = self.written.effort
         return self.sitting.effort if own is None else own
 
     @property
     def mean(self) -> float | None:
-        """Of the counts."""
+        """The mean of the counts."""
         return sum(self.counts) / len(self.counts) if self.counts else None
 
 
@@ -133,7 +133,7 @@ def came_back(
     today: date,
 ) -> CameBack:
     """Lay logs against a plan. A sitting that several logs tell of counts once: the latest word holds."""
-    logs = sorted(logs, key=lambda log: log.saved)
+    logs = sorted(logs, key=lambda log: log.saved)  # the latest word is merged last, and so holds
     merged = _merged(logs)
     titles = {session.filmed.slug: session.filmed.title for session in sessions}
     unsure = list(_unsure(merged, titles, today))
@@ -186,7 +186,7 @@ def _merged(logs: Iterable[Log]) -> dict[str, Sitting]:
 def _troubles(
     logs: Sequence[Log], merged: Mapping[str, Sitting], titles: Mapping[str, str]
 ) -> Iterator[Trouble]:
-    """Of every version of every sitting: pain that a later file does not mention was pain all the same."""
+    """What hurt in any version of any sitting: pain that a later file leaves out was pain all the same."""
     found: dict[tuple[str, str | None, bool], Trouble] = {}
     for log in logs:
         for one in log.sittings:
@@ -224,7 +224,7 @@ def _unread(courses: Iterable[Course]) -> Iterator[str]:
 
 
 def asked_amounts(sessions: Iterable[TailoredSession]) -> dict[tuple[str, str], Asked]:
-    """By session and form; what a session asks for twice counts as it is asked for first."""
+    """Amounts by session and form; what a session asks for twice counts as it is asked for first."""
     found: dict[tuple[str, str], Asked] = {}
     for session in sessions:
         for block, one in _logged(session):

@@ -31,7 +31,7 @@ def check_client(series: Series, client: Client) -> list[Problem]:
 
 
 def check_tailored(tailor: Tailor) -> list[Problem]:
-    """The same for somebody whose sessions are fitted already."""
+    """What the checks find in the plan of somebody whose sessions are fitted already."""
     client, sessions = tailor.client, tailor.sessions()
     return [
         *_exchanges(client, tailor, sessions),

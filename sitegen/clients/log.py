@@ -44,7 +44,7 @@ class Sitting:
 
     @property
     def key(self) -> str:
-        """As in her file: the session and which time of it."""
+        """What a sitting is known by in her file: the session and which time of it."""
         return f"{self.slug}-{self.time}"
 
     @property

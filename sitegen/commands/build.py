@@ -154,7 +154,7 @@ def _build(arguments: argparse.Namespace, content: Path, out: Path, day: date | 
 
 
 def _show_progress(done: int, total: int) -> None:
-    """One line that counts up, on a terminal only."""
+    """One line that counts up, on a terminal only, by twenties: writing there for every page takes time."""
     if sys.stderr.isatty() and (done % 20 == 0 or done == total):
         end = "\n" if done == total else ""
         print(f"\r{done} of {total} pages", end=end, file=sys.stderr, flush=True)

@@ -1,6 +1,5 @@
 """Read the logs that came back: whose they are, what they say, one page of all for the trainer."""
 
-import shutil
 import sys
 from collections.abc import Iterable, Sequence
 from datetime import date
@@ -8,6 +7,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from sitegen.cli import OK, PROBLEMS
+from sitegen.system.terminal import columns
 
 if TYPE_CHECKING:
     from sitegen.clients.came_back import CameBack
@@ -42,7 +42,7 @@ def read_logs(
 
     logs, refused = _sorted_out(series, folder, clients, files)
     backs = [_back(site, series, client, logs[client.id], today) for client in clients if logs[client.id]]
-    width = min(max(shutil.get_terminal_size((100, 24)).columns, _WIDTHS[0]), _WIDTHS[1])
+    width = min(max(columns(), _WIDTHS[0]), _WIDTHS[1])
     for back, steps in sorted(backs, key=lambda one: not one[0].troubles):
         print("\n".join(lines_of(back, steps, width)), end="\n\n")
         if propose:

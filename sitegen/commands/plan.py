@@ -156,7 +156,7 @@ def _routines(ids: Sequence[str]) -> list[str]:
 
 
 def _line(path: Path, proposal: "Proposal") -> str:
-    low, high = (round(end / 60) for end in (proposal.seconds.low, proposal.seconds.high))
+    low, high = proposal.seconds.minutes
     names = [choice.candidate.form.name for block in proposal.choices for choice in block]
     told = "".join(f"\n   not kept: {one.what}; {one.relax}" for one in proposal.conflicts)
     return f"{path}: {low}-{high} minutes: {', '.join(names)}{told}"

@@ -2,7 +2,6 @@
 
 import argparse
 import difflib
-import shutil
 import sys
 import textwrap
 from collections.abc import Iterable, Iterator
@@ -13,6 +12,7 @@ from typing import TYPE_CHECKING
 from sitegen.cli import OK, PROBLEMS, USAGE
 from sitegen.commands.again import NothingToRenew, again, what_stays, write_again
 from sitegen.commands.common import content_folder, series_to_build_on, write_episode
+from sitegen.system.terminal import columns
 
 if TYPE_CHECKING:
     from sitegen.composing.proposal import Choice, Proposal, Proposals
@@ -95,7 +95,7 @@ def run(arguments: argparse.Namespace) -> int:
         if arguments.again is not None:
             return _again(content, series, arguments)
         found = propose(series, wishes(arguments), shape(series, arguments), arguments.count)
-        for line in proposal_lines(series, found, shutil.get_terminal_size((100, 24)).columns):
+        for line in proposal_lines(series, found, columns()):
             print(line)
         return _written(content, series, found, arguments) if arguments.write is not None else OK
     except (ProposalError, NothingToRenew) as error:
@@ -153,7 +153,7 @@ def _again(content: Path, series: "Series", arguments: argparse.Namespace) -> in
     from sitegen.report.after import After
 
     result = again(content, series, arguments.again, wishes(arguments))
-    width = shutil.get_terminal_size((100, 24)).columns
+    width = columns()
     print(f"Episode {arguments.again} again")
     for line in _session(1, result.proposal, width):
         print(line)
@@ -220,7 +220,7 @@ def proposal_lines(series: "Series", found: "Proposals", width: int) -> Iterator
 
 
 def _session(number: int, proposal: "Proposal", width: int) -> Iterator[str]:
-    low, high = (round(end / 60) for end in (proposal.seconds.low, proposal.seconds.high))
+    low, high = proposal.seconds.minutes
     film = f", a film of {round(proposal.film / 60)} among them" if proposal.film else ""
     best = "no better one of this shape" if proposal.proven else "a better one of this shape may exist"
     yield f"{number}. A {proposal.level} session, {low}-{high} minutes{film} ({best})"

@@ -279,7 +279,7 @@ def _say(lines: Iterable[str]) -> None:
 
 
 def _show_progress(what: str, done: int, total: int) -> None:
-    """One line that counts up, on a terminal only."""
+    """One line that counts up by tens, on a terminal only."""
     if sys.stderr.isatty() and (done % 10 == 0 or done == total):
         end = "\n" if done == total else ""
         print(f"\r{what}: {done} of {total}  ", end=end, file=sys.stderr, flush=True)

@@ -2,10 +2,10 @@
 
 import argparse
 import json
-import shutil
 
 from sitegen.cli import OK, PROBLEMS
 from sitegen.commands.common import add_folders, content_folder, series_to_build_on
+from sitegen.system.terminal import columns
 
 
 def add_arguments(parser: argparse.ArgumentParser) -> None:
@@ -23,6 +23,6 @@ def run(arguments: argparse.Namespace) -> int:
     if arguments.json:
         print(json.dumps(report_data(report), indent=2, ensure_ascii=False))
         return OK
-    for line in report_lines(report, shutil.get_terminal_size((100, 24)).columns):
+    for line in report_lines(report, columns()):
         print(line)
     return OK

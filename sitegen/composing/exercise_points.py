@@ -71,7 +71,7 @@ class ExercisePoints:
         needs: NeedsKept,
         dose: NextDose | None,
     ) -> int:
-        """Of an item in a block; ``last`` is the number of the episode that its exercise was last used in."""
+        """Points of an item in a block; ``last`` is the number of the episode that used its exercise last."""
         emphasis = {form.pattern, *form.muscles.prime} & wishes.more
         return (
             self._unused(last)

@@ -97,7 +97,7 @@ class Finishing:
                 yield partial(self._with_prepared, kind, wishes, place)
 
     def _with_sets(self, number: int, shape: BlockShape, draft: Draft) -> Draft:
-        """With the rests that the exercises of a block ask for, and the sets where nobody asked for some."""
+        """A session with the rests that its exercises ask for, and with sets where nobody asked for some."""
         before, chosen = draft.own[number], draft.chosen[number]
         forms = [one.form for one in chosen]
         block = fitted(shape, before, forms, self._so_far.level, last=number == len(draft.own) - 1)
@@ -111,7 +111,7 @@ class Finishing:
         return replace(draft, own=own, chosen=(*draft.chosen[:number], chosen, *draft.chosen[number + 1 :]))
 
     def _with_prepared(self, kind: str, wishes: Wishes, place: int, draft: Draft) -> Draft:
-        """With the warm-up or the cool-down for what the session does, of that place among the good ones."""
+        """A session with the warm-up or cool-down for what it does, of that place among the good ones."""
         stands = draft.opening if kind == WARM_UP else draft.closing
         if len(stands) > 1 or any(block.kind != kind for block in stands):
             return draft  # the trainer has an order of her own there

@@ -29,7 +29,7 @@ class NextItems:
         self._forms = so_far.forms
 
     def of_the_day(self, key: FormKey, block: Block) -> tuple[Item, NextDose, str]:
-        """The same as :meth:`known` with the effort of the session's level. A light session asks for no more
+        """What :meth:`known` gives, with the effort of the session's level: a light session asks for no more
         than the last one did."""
         item, dose, question = self.known(key, block)
         showings = self._so_far.history.showings[key, block.kind]

@@ -67,7 +67,7 @@ class Pool:
         self._known: dict[tuple[str, Wishes], Mapping[str, Candidate]] = {}
 
     def candidates(self, shape: BlockShape, wishes: Wishes) -> Mapping[str, Candidate]:
-        """For one block by exercise, in the order of the library; worked out once."""
+        """Candidates for one block by exercise, in the order of the library; worked out once."""
         key = (repr(shape), wishes)
         if key not in self._known:
             self._known[key] = {one.option.key: one for one in self._candidates(shape, wishes)}

@@ -87,7 +87,7 @@ def emptied(block: Block, location: Location) -> Block:
 
 
 def first_shape(opening: tuple[str, ...] = (), closing: tuple[str, ...] = ()) -> Shape:
-    """For a series without sessions: some conditioning, then three pairs (common practice, no source)."""
+    """The shape for an empty series: some conditioning, then three pairs (common practice, no source)."""
     words = "conditioning circuit 2, 3 rounds; strength superset, 3 sets; strength superset, 3 sets"
     return Shape(opening=opening, blocks=parse_blocks(words), closing=closing)
 

@@ -54,7 +54,7 @@ def phrases_said(name: str, words: Iterable[str]) -> dict[str, int]:
 
 
 def probability(score: float) -> float:
-    """Log-odds as a probability."""
+    """Log-odds as a probability; beyond 30 nothing changes that matters, and ``exp`` could overflow."""
     return 1 / (1 + math.exp(-max(-30.0, min(30.0, score))))
 
 

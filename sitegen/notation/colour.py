@@ -29,7 +29,7 @@ def luminance(colour: str) -> float:
 
 
 def contrast(one: str, other: str) -> float:
-    """From 1 for the same colour to 21 for black on white (WCAG 2.2, contrast ratio)."""
+    """The contrast ratio of two colours (WCAG 2.2): from 1 for the same one to 21 for black on white."""
     dark, light = sorted((luminance(one), luminance(other)))
     return (light + 0.05) / (dark + 0.05)
 

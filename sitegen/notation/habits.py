@@ -202,11 +202,11 @@ def spelled(text: str) -> str:
     """
     plain = re.sub(r"\s+", " ", text.translate(PLAIN_SIGNS)).strip()
     plain = re.sub(r"(?<=\d) ?x ?(?=\d)", " x ", plain)
-    plain = re.sub(r"(?<=\d)(?=[A-Za-z])(?!x)", " ", plain)
+    plain = re.sub(r"(?<=\d)(?=[A-Za-z])(?!x)", " ", plain)  # not "3x", which has its spaces already
     plain = re.sub(rf" ?/ ?{_SIDE_WORD}\b| (?:per|a) side\b", " each side", plain)
     for word, unit in _SPELLED.items():
         plain = re.sub(rf"(?<=\d )(?:{word})\b", unit, plain)
-    return re.sub(r"(?<=\d) reps?\b(?! in)", "", plain)
+    return re.sub(r"(?<=\d) reps?\b(?! in)", "", plain)  # but "2 reps in reserve" is an effort
 
 
 _SPELLED: Mapping[str, str] = {

@@ -47,7 +47,7 @@ class Adaptation:
         self._reach: Shared[frozenset[FormKey]] = Shared()
 
     def items_json(self, episode: Episode) -> Iterator[tuple[str, ...]]:
-        """For each block, the data of its items as text (see :meth:`item_data`)."""
+        """The data of each block's items as text (see :meth:`item_data`)."""
         for places in self.places(episode):
             yield tuple(map(self._item_json, places))
 

@@ -4,7 +4,9 @@ from collections.abc import Iterator, Mapping
 from functools import partial
 from itertools import chain
 from pathlib import Path
+from typing import Any
 
+from sitegen.model import Episode
 from sitegen.pages.about import about_pages
 from sitegen.pages.balance import POINTS, TRAINING, balance_pages, points_fact, training_fact
 from sitegen.pages.episode import made_posters
@@ -19,7 +21,7 @@ from sitegen.pages.exercises import (
     exercise_pages,
     places_of,
 )
-from sitegen.pages.facts import FactMaker, ShortFact, told
+from sitegen.pages.facts import ShortFact, told
 from sitegen.pages.feed import feed_pages
 from sitegen.pages.frieze import COVER, has_cover
 from sitegen.pages.home import home_pages
@@ -28,6 +30,7 @@ from sitegen.pages.link_picture import series_picture
 from sitegen.pages.moved import moved_pages
 from sitegen.pages.needs import COVERAGE, PLANS, coverage_of, episode_plans
 from sitegen.pages.offline import offline_pages
+from sitegen.pages.other_forms import OTHERS, other_forms
 from sitegen.pages.page import Addresses, Batch, Page, Take, Taken, plan_now
 from sitegen.pages.schedule import SESSION, schedule_pages, session_fact
 from sitegen.pages.session_batches import SessionPages
@@ -38,18 +41,24 @@ from sitegen.pages.trainer_pages import copied_files, free_pages, sitemap
 from sitegen.pages.views import CARD, TOTAL, Views, episode_card, total_of
 from sitegen.printing.pdf_printer import PdfPrinter
 
-FACTS: Mapping[str, FactMaker] = {
-    CARD: episode_card,
-    COVER: has_cover,
-    TRAINED: trained_fact,
-    SHOWINGS: episode_showings,
-    DECISIONS: episode_decisions,
-    PLANS: episode_plans,
-    TRAINING: training_fact,
-    POINTS: points_fact,
-    SESSION: session_fact,
-}
-"""What pages about the whole series need of each episode, by name."""
+
+def facts_of(site: Site, episode: Episode) -> Mapping[str, Any]:
+    """What pages about the whole series need of an episode, by name; its own page and sheets need a part."""
+    chosen = site.suitability.for_each_need(episode)
+    return {
+        CARD: episode_card(site, episode),
+        COVER: has_cover(site, episode),
+        TRAINED: trained_fact(site, episode),
+        SHOWINGS: episode_showings(site, episode),
+        DECISIONS: episode_decisions(site, episode, chosen),
+        PLANS: episode_plans(site, episode, chosen),
+        OTHERS: other_forms(site, episode, chosen),
+        TRAINING: training_fact(site, episode),
+        POINTS: points_fact(site, episode),
+        SESSION: session_fact(site, episode),
+    }
+
+
 SHORT: Mapping[str, ShortFact] = {
     TOTAL: ShortFact(CARD, total_of),
     SHOWN: ShortFact(SHOWINGS, told),

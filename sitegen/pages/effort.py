@@ -25,11 +25,11 @@ class EffortView:
     kcal: str
     """``60–180``."""
     lightest: str
-    """The viewers the energy is for: from ``50 kg`` …"""
+    """The lightest viewers that the energy is for, such as ``50 kg``."""
     heaviest: str
-    """… to ``100 kg``."""
+    """The heaviest, such as ``100 kg``."""
     ages: str
-    """For which ages the tables hold."""
+    """The ages that the tables hold for."""
 
 
 def effort_view(site: Site, episode: Episode) -> EffortView | None:
@@ -64,7 +64,7 @@ def body_masses(site: Site) -> tuple[str, str]:
 
 
 def ages_words(site: Site) -> str:
-    """For which ages the energy holds, and what is done for older viewers where the series has them."""
+    """The ages that the energy holds for, and what is done for older viewers where the series has them."""
     ages, words = site.details.ages, site.theme.strings.effort
     return str(words.ages_from_60 if ages is not None and ages.high > AGES[1] else words.ages)
 

@@ -74,7 +74,7 @@ class FactStore:
         self,
         site: Site,
         inputs: Inputs,
-        makers: Mapping[str, FactMaker],
+        facts_of: FactMaker,
         short: Mapping[str, ShortFact],
         jobs: int,
     ) -> Facts:
@@ -99,7 +99,7 @@ class FactStore:
 
         def make(episode: Episode) -> tuple[str, EpisodeFacts, Mapping[str, str]]:
             with recording() as read:
-                values = {name: maker(site, episode) for name, maker in makers.items()}
+                values = dict(facts_of(site, episode))
             values |= {name: one.make(values[one.of]) for name, one in short.items()}
             digests = {name: fingerprint(repr(value)) for name, value in values.items()}
             folded = {name: packed(value) for name, value in values.items()}

@@ -21,8 +21,11 @@ from sitegen.pages.page import Gateway, fingerprint
 from sitegen.pages.site import Site
 from sitegen.system.noted_reads import note, unrecorded
 
-FactMaker = Callable[[Site, Episode], Any]
-"""Works out one fact; the result is plain data, or records that pickle and whose ``repr`` says all."""
+FactMaker = Callable[[Site, Episode], Mapping[str, Any]]
+"""Works out all facts of an episode that do not follow from another one, by name.
+
+Each is plain data, or records that pickle and whose ``repr`` says all.
+"""
 
 
 class ShortFact(NamedTuple):

@@ -62,7 +62,8 @@ def cover_figure(site: Site, views: Views, episode: Episode) -> Frieze | None:
 
 def has_cover(site: Site, episode: Episode) -> bool:
     """Whether a figure can be drawn for a session's cover: a fact."""
-    return cover_figure(site, Views(site), episode) is not None
+    # Told by the poses alone: a drawing made for the answer would be made again for the page.
+    return any(shown_form(site.forms, item).poses is not None for item in _worked(episode))
 
 
 def _worked(episode: Episode) -> Iterator[Item]:

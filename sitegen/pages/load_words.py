@@ -91,7 +91,7 @@ def weight_words(site: Site, kilograms: Span) -> str:
 
 
 def heavy_sets(site: Site, block: Block, item: Item, sets: Span, first: str) -> list[list[Any]]:
-    """For each set of an uneven load: the hand that begins, seconds until it swaps, and when in words."""
+    """Each set of an uneven load: the hand that begins, seconds until it swaps, and when in words."""
     # The plan for the most sets begins as those for fewer do, but for the last one's swap.
     plans = rotations(block, item, sets, first)[-1:]
     sides = dose_in(block, item).sides

@@ -5,15 +5,18 @@ her for one that she may do as filmed. So everybody is named for whom the sessio
 form, or less of the same: from that choice itself, which cannot leave anybody out.
 """
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 
 from sitegen.model import Block, Episode, Item, Need
 from sitegen.pages.cautions import short_caution
 from sitegen.pages.site import Site
 from sitegen.study.forms import Form, shown_form
 from sitegen.study.named_need import NamedNeed, without_forms
+from sitegen.study.suitability import ByNeed, Versions
 from sitegen.study.version import Version
 
+OTHERS = "others"
+"""Name of the fact."""
 _NAMED_FORMS = 2
 """With more than two forms the line would be longer than the cautions: it names the needs only, and whoever
 chooses hers is shown the form."""
@@ -23,27 +26,28 @@ _SEEN = frozenset({*_ON_FEET_OR_FLOOR, "jumping", "kneeling", "lying flat"})
 """What the drawing and the name of a form show at a glance."""
 
 
-def other_forms(site: Site, episode: Episode) -> list[tuple[str, ...]]:
+def other_forms(site: Site, episode: Episode, chosen: ByNeed) -> list[tuple[str, ...]]:
     """For each block, and in it for each item, the line; empty where everybody does it as filmed."""
-    kit = site.suitability.kit_at_hand(episode)
-    return [tuple(_lines(site, block, kit)) for block in episode.blocks]
+    by_block = zip(episode.blocks, *chosen.values(), strict=True)
+    return [tuple(_lines(site, block, by_need)) for block, *by_need in by_block]
 
 
-def names_of_changed(site: Site, episode: Episode) -> list[str]:
-    """The needs for which something of the session is done in another way, but for those who see it."""
-    needs = [need for need in site.details.needs.values() if not _SEEN.issuperset(need.avoids)]
+def names_of_changed(site: Site, coverage: Iterable[tuple[int, int, int]]) -> list[str]:
+    """The needs for which something of the session is done in another way, but for those who see it.
+
+    ``coverage`` is what the fact of that name says of the session (``pages.needs``).
+    """
     return [
         need.name
-        for need in needs
-        if _STANDING not in need.avoids and not site.suitability.coverage(episode, (need.id,)).fully
+        for need, (changes, gaps, _) in zip(site.details.needs.values(), coverage, strict=True)
+        if (changes or gaps) and not _SEEN.issuperset(need.avoids) and _STANDING not in need.avoids
     ]
 
 
-def _lines(site: Site, block: Block, kit: frozenset[str]) -> Iterator[str]:
-    needs = list(site.details.needs.values())
-    chosen = [site.suitability.block(block, (need.id,), kit) for need in needs]
+def _lines(site: Site, block: Block, by_need: Sequence[Versions]) -> Iterator[str]:
+    needs = site.details.needs.values()
     for place, item in enumerate(block.items):
-        versions = [versions[place] for versions in chosen]
+        versions = [versions[place] for versions in by_need]
         yield _line(site, item, [*zip(needs, versions, strict=True)])
 
 

@@ -15,5 +15,5 @@ def to_json(data: Any) -> str:
 
 
 def script_json(data: Any) -> Markup:
-    """The same, ready for a template: ``<script type="application/json">{{ … }}</script>``."""
+    """Such JSON, ready for a template: ``<script type="application/json">{{ … }}</script>``."""
     return Markup(to_json(data))

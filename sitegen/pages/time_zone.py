@@ -43,7 +43,7 @@ def zone_component(name: str, first: date, last: date) -> Timezone:
 
 
 def zone_text(name: str, first: date, last: date) -> str:
-    """The same as text with CRLF, for scripts that write calendar files."""
+    """What :func:`zone_component` gives, as text with CRLF, for scripts that write calendar files."""
     written: bytes = zone_component(name, first, last).to_ical()
     return written.decode()
 

@@ -54,7 +54,7 @@ class VersionWords:
         return self._load(version, version.load)
 
     def short_load(self, version: Version) -> str:
-        """The same without its weight where it is written."""
+        """What is held, without its weight where somebody wrote what it is."""
         return self._site.phrases.load(version.load) or self.load(version)
 
     def held(self, version: Version) -> list[tuple[str, str]]:

@@ -3,6 +3,7 @@
 Made once and used by the episode page, the sheet, the exercise pages and the pages by need.
 """
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 from functools import cached_property
 
@@ -13,7 +14,6 @@ from sitegen.pages.adaptation import Adaptation
 from sitegen.pages.anchors import Anchors
 from sitegen.pages.cautions import short_caution
 from sitegen.pages.drawings import AsksWords, Drawings, DrawnForm
-from sitegen.pages.other_forms import other_forms
 from sitegen.pages.page import Gateway
 from sitegen.pages.site import Site
 from sitegen.pages.theme import plural
@@ -21,6 +21,7 @@ from sitegen.reading.markdown import inline_html
 from sitegen.study.adapted import video_stretches
 from sitegen.study.fetching import fetched, in_number
 from sitegen.study.forms import Form
+from sitegen.study.ladder import neighbours
 from sitegen.study.span import Span
 from sitegen.study.timing import block_time
 from sitegen.system.noted_reads import Shared
@@ -159,6 +160,7 @@ class Views(Gateway):
         self.site = site
         self._forms: Shared[FormView] = Shared()
         self._variants: Shared[tuple[VariantView, ...]] = Shared()
+        self._neighbours: Shared[tuple[Form | None, Form | None]] = Shared()
 
     @cached_property
     def adaptation(self) -> Adaptation:
@@ -192,6 +194,12 @@ class Views(Gateway):
             kit=self.kit_names(form.kit),
             demands=self.demand_words(form.demands),
             pictures=self.pictures(form.pictures),
+        )
+
+    def neighbours(self, exercise: str, variant: str | None) -> tuple[Form | None, Form | None]:
+        """The next easier and the next harder form than one of an exercise."""
+        return self._neighbours.get(
+            (exercise, variant), lambda: neighbours(self.site.exercise(exercise), variant, self.site.forms)
         )
 
     def variants(self, exercise: str, shown: str | None = None) -> tuple[VariantView, ...]:
@@ -256,20 +264,22 @@ class Views(Gateway):
         return tuple(piece for piece, _ in self.fetched(episode))
 
     def fetched(self, episode: Episode) -> tuple[tuple[Kit, int], ...]:
-        """The same with how many of each."""
+        """What :meth:`kit` gives, with how many of each piece."""
         pieces = fetched(self.site.details, self.site.forms, episode)
         return tuple((self.site.details.kit[piece], number) for piece, number in pieces.items())
 
-    def blocks(self, episode: Episode) -> tuple[BlockView, ...]:
-        """The blocks of an episode; anchors are unique on a page that shows them all."""
-        anchors = Anchors()
-        others, stretches = other_forms(self.site, episode), video_stretches(episode)
+    def blocks(self, episode: Episode, others: Sequence[Sequence[str]]) -> tuple[BlockView, ...]:
+        """The blocks of an episode; anchors are unique on a page that shows them all.
+
+        ``others`` says for each item of each block who does it in another form (``pages.other_forms``).
+        """
+        anchors, stretches = Anchors(), video_stretches(episode)
         return tuple(
             self._block(block, anchors, lines, stretch)
             for block, lines, stretch in zip(episode.blocks, others, stretches, strict=True)
         )
 
-    def _block(self, block: Block, anchors: Anchors, others: tuple[str, ...], stretch: float) -> BlockView:
+    def _block(self, block: Block, anchors: Anchors, others: Sequence[str], stretch: float) -> BlockView:
         return BlockView(
             anchor=anchors.take(block.name),
             name=block.name,

@@ -71,7 +71,7 @@ def rebuild_on_save(
     tell: Callable[[str], None],
 ) -> None:
     """Build now and after every save in ``folders`` and in a shared library, until ``stop`` is set."""
-    gc.disable()
+    gc.disable()  # collected between builds instead
     # Servers answer while a build computes: let them have their turn soon.
     sys.setswitchinterval(0.0005)
     for _ in _saves(builder, folders, stop):

@@ -43,7 +43,7 @@ _CREDENTIALS = (
 class BucketStore(Store):
     """Objects below a prefix of a bucket."""
 
-    concurrency = 8
+    concurrency = 8  # enough to hide the delay of each request (our choice)
     keeps_headers = True
 
     def __init__(self, target: BucketTarget) -> None:

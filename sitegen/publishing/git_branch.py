@@ -264,4 +264,5 @@ def _words(done: "subprocess.CompletedProcess[bytes]") -> str:
     text = (done.stderr + b"\n" + done.stdout).decode(errors="replace")
     lines = [line.removeprefix("remote:").strip() for line in text.splitlines()]
     telling = [line for line in lines if line and not line.startswith(("To ", "Done", "hint:"))]
+    # The first lines say what is wrong; a message needs no more (our choice).
     return redact("; ".join(telling[:4]))[:400] or f"status {done.returncode}"

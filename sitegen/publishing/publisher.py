@@ -245,7 +245,7 @@ class Publisher:
                 for done, future in enumerate(futures, 1):
                     results.append(future.result())
                     self._progress(what, done, len(waiting))
-            except BaseException:
+            except BaseException:  # Ctrl-C too: what is under way ends, the rest is not begun
                 pool.shutdown(wait=True, cancel_futures=True)
                 raise
         return results

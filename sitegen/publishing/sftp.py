@@ -36,7 +36,7 @@ PASSWORD = "SITEGEN_SFTP_PASSWORD"
 class SftpStore(Store):
     """Files are written beside their place and renamed into it (posix-rename), so each is old or new."""
 
-    concurrency = 8
+    concurrency = 8  # enough to hide the delay of the line (our choice)
     lists_cheaply = False
 
     def __init__(self, target: SftpTarget) -> None:
@@ -173,7 +173,7 @@ class SftpStore(Store):
             try:
                 self._wait(self._channel.rmdir, self._path(folder))
             except Exception:
-                continue
+                continue  # not empty, or somebody else's: an empty folder does no harm
             self._known_folders.discard(self._path(folder))
 
     def _make_folder(self, path: str) -> None:

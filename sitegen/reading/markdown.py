@@ -42,7 +42,7 @@ def _parser() -> "MarkdownIt":
     return parser
 
 
-@lru_cache(maxsize=65536)
+@lru_cache(maxsize=65536)  # more than a large library has lines, but bounded: a preview runs for days
 def inline_html(text: str) -> str:
     """HTML of one line of text, without a paragraph around it."""
     if _PLAIN.fullmatch(text):

@@ -38,7 +38,7 @@ class _Loader(_BaseLoader):
         return _PLAIN_TAG
 
     def descend_resolver(self, current_node: Any, current_index: Any) -> None:
-        pass
+        pass  # the library keeps the way to a node here, for rules that go by it: there are none
 
     def ascend_resolver(self) -> None:
         pass

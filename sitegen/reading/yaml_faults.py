@@ -162,7 +162,7 @@ def _closing(line: str, quote: str, start: int) -> int | None:
 
 def _brackets(line: str, number: int) -> Iterator[_Slip]:
     """A colon in a plain text inside ``{ }``: the parser takes what is before it for a key."""
-    bare = re.sub(r"\"[^\"]*\"|'[^']*'", lambda match: "_" * len(match[0]), line)
+    bare = re.sub(r"\"[^\"]*\"|'[^']*'", lambda match: "_" * len(match[0]), line)  # places stay
     for record in re.finditer(r"\{([^{}]*)\}?", bare):
         for part in re.finditer(r"(?:^|,)\s*([\w-]+): +(?=\S)([^,]*?: [^,]*)", record[1]):
             at = record.start(1) + part.start(2)

@@ -23,7 +23,7 @@ class After:
         return self.lost_rows(kept_by_need(self._details, self._forms, [episode]))
 
     def lost_rows(self, kept: Mapping[str, Mapping[str, Kept]]) -> Iterator[tuple[str, str]]:
-        """The same of what needs keep of any sessions."""
+        """What :meth:`lost` gives, of what needs keep of any sessions."""
         for need, muscles in kept.items():
             if words := lost_words(muscles):
                 yield self._details.needs[need].name, words

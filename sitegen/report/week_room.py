@@ -28,12 +28,12 @@ def room_lines(room: Room, need_names: Mapping[str, str], width: int) -> Iterato
 
 
 def room_rows(room: Room) -> list[tuple[str, ...]]:
-    """Of each muscle: name, week so far, still needs, may have, usual week, recovering from."""
+    """A row for each muscle: name, week so far, still needs, may have, usual week, recovering from."""
     return [_row(one) for one in room.muscles]
 
 
 def pattern_rows(room: Room) -> Iterator[tuple[str, ...]]:
-    """Of each side of a pair: name, week so far, usual week."""
+    """A row for each side of a pair: name, week so far, usual week."""
     for name in ("push", "pull", "knee", "hinge"):
         done, usual = getattr(room.training.balance, name), getattr(room.usual_balance, name)
         yield name, done.in_halves, usual.in_halves

@@ -97,7 +97,7 @@ def stepping_met(stepping: Stepping) -> float:
 
 
 def stepping_oxygen(stepping: Stepping) -> float:
-    """Oxygen in ml/kg/min of the same equation."""
+    """Oxygen in ml/kg/min by the stepping equation."""
     rate, metres = stepping.per_minute, stepping.height.base / 100
     return 0.2 * rate + 1.33 * 1.8 * metres * rate + 3.5
 
@@ -110,7 +110,7 @@ def in_range(stepping: Stepping) -> bool:
 
 
 def stepping_at(stepping: Stepping, tempo: Tempo | None) -> Stepping:
-    """The same step at the rate of a tempo: one repetition is one cycle. Without a tempo as it is."""
+    """A step at the rate of a tempo, one repetition being one cycle; without a tempo as it is."""
     return stepping if tempo is None else replace(stepping, per_minute=60 / tempo.seconds)
 
 

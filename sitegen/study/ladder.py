@@ -40,6 +40,18 @@ def ladder(exercise: Exercise, forms: Forms) -> tuple[Rung, ...]:
     return tuple(sorted(rungs, key=lambda rung: (rung.level, rung.form.change == "substitution")))
 
 
+def neighbours(exercise: Exercise, variant: str | None, forms: Forms) -> tuple[Form | None, Form | None]:
+    """The next easier and the next harder form than one of an exercise; a substitution is neither."""
+    rungs = ladder(exercise, forms)
+    here = next(rung.level for rung in rungs if rung.form.key.variant == variant)
+    steps = [rung for rung in rungs if rung.form.change != "substitution"]
+    below = max((rung.level for rung in steps if rung.level < here), default=None)
+    above = min((rung.level for rung in steps if rung.level > here), default=None)
+    # The first on a level counts, so the others are written over.
+    on_level: dict[int | None, Form] = {rung.level: rung.form for rung in reversed(steps)}
+    return on_level.get(below), on_level.get(above)
+
+
 def _level(exercise: Exercise, variant: Variant, above: tuple[str, ...] = ()) -> int:
     # A circle of variants, which the reader refuses, ends where it would begin again.
     base = exercise.variant(variant.of) if variant.of and variant.id not in above else None

@@ -23,7 +23,7 @@ class NamedNeed:
 
 
 def beginning(name: str) -> str:
-    """By which a caution names a form: its first two words, for nobody writes out "holding a chair"."""
+    """What a caution names a form by: its first two words, for nobody writes out "holding a chair"."""
     return " ".join(name.lower().split()[:2])
 
 

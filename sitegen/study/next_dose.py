@@ -293,7 +293,7 @@ def heavier_loads(load: Load, kit: Mapping[str, Kit], size: float = 1.0) -> Iter
 
 
 def lighter_load(load: Load, kit: Mapping[str, Kit]) -> Load | None:
-    """The same pieces, each one household step lighter; None where one of them cannot be."""
+    """A load of the same pieces, each one household step lighter; None where one of them cannot be."""
     parts = [_lighter(part, kit) for part in load.parts]
     return Load(tuple(part for part in parts if part is not None)) if None not in parts else None
 

@@ -37,7 +37,7 @@ CAREFUL = {"active": False, "disease": True, "signs": True, "vigorous": True, "l
 
 
 def advise(*, active: bool, disease: bool, signs: bool, vigorous: bool, listed: bool = False) -> str:
-    """One of :data:`OUTCOMES`."""
+    """What the answers come to: one of :data:`OUTCOMES`."""
     if signs:
         return STOP_AND_ASK if active else ASK
     if listed:

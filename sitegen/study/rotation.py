@@ -135,7 +135,7 @@ def _planned(doses: Sequence[Dose]) -> tuple[list[RotatedSet], float, bool]:
 
 
 def _hand(index: int) -> str:
-    """Left, right, left, …"""
+    """The hand whose turn it is: left, right, left and so on."""
     return RIGHT if index % 2 else LEFT
 
 

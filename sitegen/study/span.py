@@ -9,7 +9,7 @@ Key = TypeVar("Key")
 
 @dataclass(frozen=True, slots=True)
 class Span:
-    """From ``low`` to ``high``; equal where the amount is exact. The unit is the user's."""
+    """A range from ``low`` to ``high``, equal where the amount is exact. The unit is the user's."""
 
     low: float
     high: float
@@ -23,6 +23,11 @@ class Span:
     def mid(self) -> float:
         """Half way between the ends."""
         return (self.low + self.high) / 2
+
+    @property
+    def minutes(self) -> tuple[int, int]:
+        """Both ends of a span of seconds in whole minutes."""
+        return round(self.low / 60), round(self.high / 60)
 
     @property
     def in_halves(self) -> str:

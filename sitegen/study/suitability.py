@@ -45,6 +45,8 @@ class Setting(NamedTuple):
 
 Versions: TypeAlias = tuple[Version | None, ...]
 """Of each item of a block; None for a gap."""
+ByNeed: TypeAlias = Mapping[str, tuple[Versions, ...]]
+"""For each need of the series, in its order, what a session becomes for it alone, block by block."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -133,6 +135,14 @@ class Suitability:
         """The version of every item, block by block."""
         needs, kit = tuple(needs), self.kit_at_hand(episode)
         return tuple(self.block(block, needs, kit) for block in episode.blocks)
+
+    def for_each_need(self, episode: Episode) -> ByNeed:
+        """What a session becomes for every need of the series."""
+        kit = self.kit_at_hand(episode)
+        return {
+            need: tuple(self.block(block, (need,), kit) for block in episode.blocks)
+            for need in self._details.needs
+        }
 
     def block(self, block: Block, needs: Iterable[str], kit: frozenset[str]) -> Versions:
         """The version of each item of a block with the kit at hand."""

@@ -68,7 +68,7 @@ class Estimate:
 
     @property
     def whole(self) -> float:
-        """From the block's start to the end of the rest after it."""
+        """All time from the block's start to the end of the rest after it."""
         return sum(self.work) + self.rest + self.after
 
 

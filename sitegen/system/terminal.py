@@ -6,6 +6,7 @@ clear the screen, change a window's title or answer for the user (ECMA-48 lists 
 
 import io
 import re
+import shutil
 
 _OBEYED = re.compile("[\x00-\x08\x0b-\x1f\x7f-\x9f\u202a-\u202e\u2066-\u2069]")
 """C0 and C1 controls but tab and line feed, and those that turn the direction of writing (Unicode UAX 9)."""
@@ -17,6 +18,11 @@ def visible(text: str) -> str:
     return start + _OBEYED.sub(lambda match: f"\\u{ord(match[0]):04x}", text[len(start) :])
 
 
+def columns() -> int:
+    """How many characters a line of the terminal has; a hundred, where it is not known or not a terminal."""
+    return shutil.get_terminal_size((100, 24)).columns
+
+
 class PlainStream(io.TextIOWrapper):
     """A stream that writes only what can be seen; what its encoding lacks is written out, too."""
 
@@ -26,6 +32,6 @@ class PlainStream(io.TextIOWrapper):
 
     @classmethod
     def over(cls, stream: io.TextIOWrapper) -> "PlainStream":
-        """The same stream, made plain; the other is closed to use."""
+        """A plain stream that writes where another did, which is closed to use."""
         encoding, lines, through = stream.encoding, stream.line_buffering, stream.write_through
         return cls(stream.detach(), encoding, "backslashreplace", line_buffering=lines, write_through=through)

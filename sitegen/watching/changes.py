@@ -11,7 +11,7 @@ from dataclasses import dataclass
 from sitegen.drafting.structure.planned_session import child, text_of
 from sitegen.drafting.writing.edit import Edits
 from sitegen.notation import Count, Dose, NotationError, format_clock
-from sitegen.watching.lines import BLOCK, ITEM, QUESTION, TURN, Asked, Lines, Row
+from sitegen.watching.lines import BLOCK, ITEM, QUESTION, TURN, Lines, Question, Row
 
 PLACED, DOSED, COUNTED, TURNED, OTHER = "placed", "dosed", "counted", "turned", "other"
 """What a question is about: whether it is shown here, its dose, the sets, the turn, or anything else."""
@@ -47,7 +47,7 @@ class Wish:
     """Seconds, where the film stands."""
 
 
-def about(question: Asked) -> str:
+def about(question: Question) -> str:
     """What a question is about."""
     return next((what for what, pattern in _ABOUT if pattern.search(question.text)), OTHER)
 

@@ -27,7 +27,7 @@ _STEPS_BACK = 500
 
 
 @dataclass(frozen=True, slots=True)
-class _Step:
+class _Edit:
     before: bytes
     after: bytes
 
@@ -38,7 +38,7 @@ class EditedEpisodes:
     def __init__(self, content: Path) -> None:
         self.content = content.resolve()
         self._lock = threading.Lock()
-        self._steps: dict[str, list[_Step]] = {}
+        self._steps: dict[str, list[_Edit]] = {}
         self._kept: set[str] = set()
 
     # -- what is there
@@ -102,7 +102,7 @@ class EditedEpisodes:
                 self._keep(name, data)
                 write_whole(self._path(name), after)
                 steps = self._steps.setdefault(name, [])
-                steps.append(_Step(data, after))
+                steps.append(_Edit(data, after))
                 del steps[:-_STEPS_BACK]
             return self.state(name)
 

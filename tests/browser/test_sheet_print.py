@@ -18,7 +18,7 @@ from sitegen.model import Series
 from sitegen.pages.sheets.code import code_svg
 from sitegen.pages.sheets.pages import SheetMaker
 from sitegen.pages.sheets.printing import PAPERS
-from sitegen.pages.sheets.views import SheetView, sheet_view
+from sitegen.pages.sheets.views import SheetView
 from sitegen.pages.site import Site
 from sitegen.pages.theme import Theme
 from sitegen.pages.views import Views
@@ -42,6 +42,7 @@ from tests.draws import draws
 from tests.four_weeks import four_weeks
 from tests.pages.sheet_sessions import sessions
 from tests.shared_builds import made_once
+from tests.sheet_views import view_of
 
 MARGIN = 8.0
 UNSHRUNK = (Phase.explicit, Phase.reuse, Phase.generate)
@@ -173,7 +174,7 @@ def test_every_demo_session_is_one_page_on_either_paper_with_nothing_missing(
     assert len(printed) == 2 * sessions_in(pdf_site)
     for slug, paper, data in printed:
         page = checked_page(data, paper)
-        sheet = sheet_view(site, views, episodes[slug], f"movement.example/galley/{episodes[slug].number}")
+        sheet = view_of(site, views, episodes[slug], f"movement.example/galley/{episodes[slug].number}")
         assert missing(page.text, words_of(sheet, everything=False)) == [], (slug, paper)
         assert amounts_missing(page.text, sheet) == [], (slug, paper)
         assert missing(page.text, chain(demo_series.details.call_if, demo_series.details.stop_if)) == []

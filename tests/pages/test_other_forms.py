@@ -9,14 +9,15 @@ from bs4 import BeautifulSoup, Tag
 
 from sitegen.model import Episode, Series
 from sitegen.pages.exercises.by_need import episode_decisions
-from sitegen.pages.other_forms import names_of_changed, other_forms
+from sitegen.pages.other_forms import other_forms
 from sitegen.pages.site import Site
 from sitegen.pages.theme import Theme
-from sitegen.pages.views import Views
+from sitegen.pages.views import BlockView, Views
 from sitegen.reading.reader import read_content
 from sitegen.study.forms import shown_form
 from tests.checks.library_folder import LibraryFolder
 from tests.conftest import ROOT
+from tests.sheet_views import names_for
 
 PLAIN_TO_SEE = {"no-jumping", "no-kneeling", "no-floor", "seated", "wheelchair"}
 """Needs of somebody who cannot do what the drawing shows: stand, jump, kneel, get to the floor."""
@@ -46,7 +47,7 @@ def test_everybody_whom_the_choice_sends_elsewhere_is_named(demo_series: Series)
         (episode.number, item.form.name, need)
         for episode in demo_series.episodes
         for item, decided in zip(
-            [item for block in views.blocks(episode) for item in block.items],
+            [item for block in _blocks(site, views, episode) for item in block.items],
             _decisions(site, episode),
             strict=True,
         )
@@ -57,6 +58,10 @@ def test_everybody_whom_the_choice_sends_elsewhere_is_named(demo_series: Series)
     assert silent == []
 
 
+def _blocks(site: Site, views: Views, episode: Episode) -> tuple[BlockView, ...]:
+    return views.blocks(episode, other_forms(site, episode, site.suitability.for_each_need(episode)))
+
+
 def _shown(cautions: Sequence[object], others: str) -> str:
     return " ".join([*(getattr(caution, "short", "") for caution in cautions), others])
 
@@ -64,7 +69,7 @@ def _shown(cautions: Sequence[object], others: str) -> str:
 def _decisions(site: Site, episode: Episode) -> list[list[bool]]:
     """For each item, and for each need, whether its exercise's page says "as filmed"."""
     items = [item for block in episode.blocks for item in block.items]
-    decided = iter(episode_decisions(site, episode))
+    decided = iter(episode_decisions(site, episode, site.suitability.for_each_need(episode)))
     found = []
     for item in items:
         by_need = next(decided)[1]
@@ -146,7 +151,8 @@ def test_the_line(tmp_path: Path, exercise: str, dose: str, line: str) -> None:
     assert series is not None
 
     [episode] = [one for one in series.episodes if one.number == 2]
-    assert other_forms(site_of(series), episode) == [(line,)]
+    site = site_of(series)
+    assert other_forms(site, episode, site.suitability.for_each_need(episode)) == [(line,)]
 
 
 def test_of_what_a_form_does_without_the_four_are_told_that_most_needs_avoid(demo_series: Series) -> None:
@@ -171,7 +177,7 @@ def test_a_sheet_says_below_its_head_who_must_not_train_from_it_as_filmed(
 ) -> None:
     site = site_of(demo_series)
     for episode in demo_series.episodes:
-        needs = ", ".join(names_of_changed(site, episode))
+        needs = ", ".join(names_for(site, episode))
         assert "Osteoporosis" in needs
         line = f"As filmed Do not use it with: {needs}. Print your own from the session's page."
         for kind in ("", "large/", "weeks/"):

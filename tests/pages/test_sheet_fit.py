@@ -10,12 +10,13 @@ from sitegen.pages.sheets.fit import HEIGHTS, RESERVE, WIDTH, Fitter
 from sitegen.pages.sheets.measured import Measurer
 from sitegen.pages.sheets.metrics import Ruler, WordWidths, count_lines
 from sitegen.pages.sheets.steps import LENGTHS, MM_PER_POINT, millimetres, read_steps
-from sitegen.pages.sheets.views import SheetView, boxes_across, light_columns, sheet_view
+from sitegen.pages.sheets.views import SheetView, boxes_across, light_columns
 from sitegen.pages.theme import Theme
 from sitegen.pages.views import Views
 from sitegen.resources import themes_folder
 from tests.draws import draws
 from tests.pages.sheet_sessions import demo, sessions
+from tests.sheet_views import view_of
 
 THEME_FOLDER = themes_folder() / "tidewater"
 THEME = Theme(THEME_FOLDER, "en")
@@ -195,6 +196,6 @@ def test_the_demo_keeps_its_drawings_on_either_paper() -> None:
     site = demo()
     views = Views(site)
     for episode in site.series.episodes:
-        layout = FITTER.layout(sheet_view(site, views, episode, "movement.example/galley/9"))
+        layout = FITTER.layout(view_of(site, views, episode, "movement.example/galley/9"))
         assert layout.one_page, episode.slug
         assert min(layout.letter.pics, layout.a4.pics) > 0, episode.slug

@@ -6,11 +6,12 @@ import pytest
 
 from sitegen.model import Item, Series
 from sitegen.notation import Dose
-from sitegen.pages.sheets.views import SheetItem, sheet_view
+from sitegen.pages.sheets.views import SheetItem
 from sitegen.pages.site import Site
 from sitegen.pages.theme import Theme
 from sitegen.pages.views import Views
 from tests.conftest import ROOT
+from tests.sheet_views import view_of
 from tests.spaces import spaced
 
 
@@ -24,7 +25,7 @@ def shown(site: Site, item: Item) -> SheetItem:
     episode = site.series.episodes[0]
     first, *rest = episode.blocks
     changed = replace(episode, blocks=(replace(first, items=(item,)), *rest))
-    return sheet_view(site, Views(site), changed, "").blocks[0].items[0]
+    return view_of(site, Views(site), changed, "").blocks[0].items[0]
 
 
 NEXT_TO = {

@@ -13,12 +13,10 @@ import vobject
 from dateutil.tz import tzical
 
 from sitegen.cli import main
-from sitegen.pages.all_pages import FACTS
+from sitegen.pages.all_pages import facts_of
 from sitegen.pages.fact_store import FactStore
 from sitegen.pages.inputs import Inputs
 from sitegen.pages.schedule.events import make_calendar
-from sitegen.pages.schedule.facts import SESSION
-from sitegen.pages.sheets.trained import TRAINED
 from sitegen.pages.site import Site
 from sitegen.pages.theme import Theme
 from sitegen.reading.reader import read_series
@@ -35,8 +33,7 @@ def theme() -> Theme:
 
 def calendar_of(content: Path) -> bytes:
     site = Site(read_series(content), {}, theme(), "")
-    wanted = {name: FACTS[name] for name in (TRAINED, SESSION)}
-    site.facts = FactStore().bring_up_to_date(site, Inputs(site), wanted, {}, 1)
+    site.facts = FactStore().bring_up_to_date(site, Inputs(site), facts_of, {}, 1)
     return make_calendar(site)
 
 

@@ -57,6 +57,7 @@ def size(dose: Dose) -> Size:
 
 
 def dose_key(amount: Amount) -> Size:
+    """What amounts of one size have in common; all that are no doses have the same."""
     dose = dose_in(amount)
     return size(dose) if dose else ("", 0, 0, "")
 
@@ -176,7 +177,7 @@ class BlockAmounts:
         yield "alone", float(len(own) == 1)
         yield "words after start", math.log1p(amount.first - item.first)
         passed = (amount.first - item.first) / max(1, item.end - item.first)
-        yield f"{min(3, int(4 * passed))}/4 of its talk", 1.0
+        yield f"{min(3, int(4 * passed))}/4 of its talk", 1.0  # quarters; its very end is in the last one
         yield f"{min(3, int(4 * passed))}/4 {_unit(amount)}", 1.0
 
     def _again(self, item: OutlineItem, amount: Amount, where: str) -> Iterator[Feature]:
@@ -247,6 +248,7 @@ _OPENING = ("session", "ahead", "head", "tail")
 
 def _is_own(item: OutlineItem, amount: Amount) -> bool:
     """Whether an amount that is likely a dose is said while an exercise is shown."""
+    # A bare number up to four is as likely one of sets, or counts something else (our choice).
     large = amount.form != "bare" or amount.sided or (amount.dose is not None and amount.dose.high > 4)
     return large and not amount.counted and item.first <= amount.first < item.told
 

@@ -37,6 +37,7 @@ def likeliest(
     A conditional logit (McFadden 1974): the probabilities of all candidates, and that none is meant, add up
     to 1.
     """
+    # Nothing gains by odds of more than e to the 30th, and their sum stays finite.
     odds = [math.exp(min(30.0, heard.model[table].score(c.features))) for c in candidates]
     if not odds:
         return None
@@ -62,6 +63,7 @@ def words_around(heard: Heard, amount: Amount, where: str) -> Iterator[Feature]:
         yield f"alone in its sentence {where}", 1.0
     back = shapes[max(0, amount.first - _FAR) : amount.first]
     ahead = shapes[amount.last + 1 : amount.last + 1 + _FAR]
+    # How many words such a phrase may be away is our choice: corrections follow close, and lead a little.
     yield "taken back", float(bool(word_list("taken_back").intersection(ahead[:3])))
     yield "corrects", float(bool(word_list("corrects").intersection(back[-5:])))
     yield "another time", float(bool(word_list("another_time").intersection([*back, *ahead])))

@@ -30,7 +30,7 @@ def choose_dose(said: BlockAmounts, item: OutlineItem) -> tuple[Dose, float, int
         return None
     if not best.sided and dose.kind != "max" and not dose.parts:
         sided = probability(heard.model[SIDES].score(side_features(said, item, best)))
-        dose = replace(dose, per_side=sided > 0.5)
+        dose = replace(dose, per_side=sided > 0.5)  # likelier than not
         confidence *= max(sided, 1 - sided)
     return dose, confidence, best.first
 
@@ -53,6 +53,7 @@ def side_features(said: BlockAmounts, item: OutlineItem, amount: Amount) -> list
     dose = dose_in(amount)
     if dose:
         out += [(f"unit {dose.kind} {dose.unit}", 1.0), (f"form {amount.form}", 1.0)]
+    # Four words behind and five before hold phrases such as "with the right arm" (our choice).
     after = heard.shapes[amount.last + 1 : amount.last + 5]
     out.append(("on a side", 2 * float(bool(sides.intersection(after)))))
     before = heard.shapes[max(item.first, amount.first - 5) : amount.first]
@@ -74,7 +75,7 @@ def _card(heard: Heard, item: OutlineItem) -> Iterator[Feature]:
 
 
 def _same_size(said: BlockAmounts, item: OutlineItem, amount: Amount) -> Iterator[Feature]:
-    """The same number said elsewhere of the same exercise."""
+    """What tells of an amount where its number is said elsewhere of the same exercise."""
     same = [a for a in said.sizes.get(dose_key(amount), ()) if a.first != amount.first]
     own = [a for a in same if item.first <= a.first < item.end]
     named = [a for a in same if "own" in said.bound(item, a)[0]]

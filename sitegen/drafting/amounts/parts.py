@@ -60,10 +60,11 @@ class Parts:
         self.sides, self.each = word_list("sides"), word_list("sides_each")
 
     def word(self, index: int) -> str:
+        """The word at a place; empty before the first and behind the last."""
         return self.tokens[index].text if 0 <= index < len(self.tokens) else ""
 
     def words(self, index: int, most: int) -> list[str]:
-        """So many words from a token on; empty ones behind the last."""
+        """As many words as ``most`` from a token on; empty ones behind the last."""
         return [self.word(i) for i in range(index, index + most)]
 
     def joined(self, index: int) -> bool:
@@ -71,6 +72,7 @@ class Parts:
         return index < len(self.tokens) and self.tokens[index].break_before < 2
 
     def number(self, index: int) -> int | None:
+        """The number that a word is; None for other words and behind the last."""
         return self.tokens[index].value if index < len(self.tokens) else None
 
     def past(self, index: int, little: Collection[str]) -> int:
@@ -112,6 +114,7 @@ class Parts:
     # -- lengths of time, in seconds
 
     def bare_seconds(self, index: int) -> Range | None:
+        """A number without a unit where seconds are meant, if it is one that seconds may be."""
         number, (fewest, most) = self.number(index), _BARE_SECONDS
         return (number, number, index + 1) if number is not None and fewest <= number <= most else None
 
@@ -159,6 +162,7 @@ class Parts:
         if self.words(place, 2) == ["a", "half"] and place > after:
             return seconds + 30, seconds + 30, place + 2
         number = self.number(place)
+        # Fewer than five is another number (our choice): "one minute, two rounds".
         if number is None or not 5 <= number < 60 or not self.joined(place):
             return seconds, seconds, after
         if self.unit(place + 1) == "seconds":

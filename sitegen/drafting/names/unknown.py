@@ -62,6 +62,7 @@ def _names(heard: Heard, first: int, end: int) -> Iterator[tuple[float, int, int
             before = heard.shapes[max(0, index - 4) : index]
             after = heard.shapes[last + 1 : last + 4]
             calls = {"called", "call", "name", "named", "calls"}
+            # "That is called a clam", and by half "the clam, as some call it": behind, it may be another's.
             score += _CALLING * bool(calls & set(before)) + 0.5 * _CALLING * bool(calls & set(after))
             back = [token.text for token in heard.tokens[max(0, index - 2) : index]]
             score += _TOLD * (back[-1:] in (["the"], ["a"]) and bool(_TELLING.intersection(back)))

@@ -222,6 +222,7 @@ class _Recording:
         self.texts = heard.evidence.sums["text"]
         self.sums = [heard.evidence.sums[kind] for kind in KINDS]
         self.turns = [probability(score) for score in acts.passages[TURN]]
+        # Bounds of log-odds, so that no single passage outweighs the rest of an arc (our choice).
         self.inside = [max(-3.0, min(3.0, score)) for score in acts.passages[INSIDE]]
         self.shown = [probability(score) for score in acts.mentions]
         self.calls = [_calls(heard.shapes[p.first : p.last + 1]) for p in heard.passages]

@@ -66,6 +66,7 @@ def split_features(
     between = [p for p, passage in enumerate(heard.passages) if before.first < passage.first <= item.first]
     opens = [acts.passages[BLOCK][p] for p in between]
     turns = [probability(acts.passages[TURN][p]) for p in between[:-1]]
+    # A block is opened in the last four passages before its first exercise; -4 stands for none (our choice).
     silence = max((heard.passages[p].pause_before for p in between[-4:]), default=0.0)
     easy = [_is_easy(heard, one) for one in (before, item)]
     out: list[Feature] = [

@@ -234,6 +234,7 @@ def _times(heard: Heard, outline: Sequence[OutlineBlock], block: OutlineBlock, f
         if amount.kind == spoken.WORK:
             found.work = amount.length
         elif amount.kind == spoken.REST:
+            # Rests are told as "between sets rest a minute" and as "a minute of rest between rounds".
             words = heard.words(amount.first - 4, amount.last + 6).split()
             if {"sets", "set", "rounds", "round"} & set(words):
                 found.rest_sets = amount.length

@@ -38,7 +38,7 @@ _RANGE = re.compile(
 _SOUND = re.compile(
     r"\[[^\[\]]*\]|\((?:music|applause|laughter|laughs|inaudible)[^()]*\)|[♪♫]|>>+", re.IGNORECASE
 )
-_SPEAKER = re.compile(r"^(?:[A-Z][A-Z .'-]{1,24}|Speaker \d+):\s+")
+_SPEAKER = re.compile(r"^(?:[A-Z][A-Z .'-]{1,24}|Speaker \d+):\s+")  # capitals: "Ready:" is said
 _ENGLISH = words_in(
     "the and of it is that this you your we for with now up down are can if not back go keep it's "
     "then each first second third last next side rest set sets rounds seconds minute minutes times "
@@ -154,7 +154,7 @@ def _with_ends(stretches: list[tuple[int, int, int | None, str]]) -> Iterator[Cu
     for index, (_, start, end, text) in enumerate(stretches):
         following = stretches[index + 1][1] if index + 1 < len(stretches) else None
         if end is None or end <= start:
-            end = start + max(300, round(per_letter * len(text)))
+            end = start + max(300, round(per_letter * len(text)))  # ms: a short word (our choice)
             if following is not None:
                 end = max(start + 1, min(end, following))
         yield Cue(start_ms=start, end_ms=end, text=text, identifier="")
@@ -199,7 +199,7 @@ def _repeated(before: list[str], words: list[str]) -> int:
     return 0
 
 
-def _english(cues: list[Cue]) -> bool:
+def _english(cues: list[Cue]) -> bool:  # by the first 2,000, which is an hour and more
     words = re.findall(r"[^\W\d_]+(?:'[^\W\d_]+)?", " ".join(cue.text for cue in cues[:2000]).lower())
     if len(words) < 30:  # too few to judge by
         return True

@@ -77,7 +77,7 @@ class Edits:
 
     def done(self) -> str:
         """The text with all changes made."""
-        text = self.text
+        text = self.text  # changed from its end on, so that the places before stay what they are
         for start, end, new in sorted(self._changes, key=lambda change: change[:2], reverse=True):
             text = text[:start] + new + text[end:]
         return text

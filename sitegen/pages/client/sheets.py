@@ -39,13 +39,14 @@ def sheets_html(plan: ClientPlan) -> Markup:
 
 def client_sheet(plan: ClientPlan, session: TailoredSession) -> SheetView:
     """A sheet without easier and harder forms: nobody looked at those for her."""
-    sheet = sheet_view(plan.site, plan.views, session.episode, spoken_address(plan.public, session.filmed))
+    spoken = spoken_address(plan.public, session.filmed)
+    sheet = sheet_view(plan.site, plan.views, session.episode, spoken, changed=())
     kept = (items for _, items in session.blocks if any(one.version for one in items))
     blocks = tuple(
         replace(block, items=tuple(_items(plan, block, items)))
         for block, items in zip(sheet.blocks, kept, strict=True)
     )
-    return replace(sheet, blocks=blocks, others="")
+    return replace(sheet, blocks=blocks)
 
 
 def _items(plan: ClientPlan, block: SheetBlock, items: Iterable[TailoredItem]) -> Iterator[SheetItem]:

@@ -6,6 +6,7 @@ from collections.abc import Callable, Mapping
 from sitegen.pages.drawings.scene import draw_cushion
 from sitegen.pages.drawings.shapes import FLOOR, Layers, number
 from sitegen.study.body.figure import Figure
+from sitegen.study.body.things import TOWEL_KNOT
 from sitegen.study.body.vectors import Vec, along, between, scale, sub, unit
 
 _HIDES = 12.0
@@ -234,7 +235,7 @@ def _towel(layers: Layers, figure: Figure, where: str, behind: bool) -> None:
         door = next(one for one in figure.placed if one.thing == "door")
         for side, hand in enumerate(hands):
             if figure.arms[side].on == "towel":
-                layers.line("cloth", hand, (door.at[0] + 4.0, 118.0, 0.0), margin=2.0)
+                layers.line("cloth", hand, (door.at[0] + 4.0, TOWEL_KNOT, 0.0), margin=2.0)
         return
     if "door" in figure.pose.props and figure.pose.distance is not None:
         # Knotted and shut in the door that stands ahead.
@@ -245,7 +246,7 @@ def _towel(layers: Layers, figure: Figure, where: str, behind: bool) -> None:
     if not layers.front_view and math.hypot(b[0] - a[0], b[1] - a[1]) < _TOWEL_END:
         x, y = layers.flat(between(hands[0], hands[1], 0.5))
         # Seen from its end: it hangs down, or lies along the ground where there is no room to hang.
-        hangs = y < FLOOR - 24.0
+        hangs = y < FLOOR - 24.0  # more than the 17 that it hangs down
         ground = FLOOR - 2.6  # so that its stroke of 4.5 lies on the line of the ground
         falls, lies = [(x, y), (x + 3, ground), (x + 20, ground)], [(x - 9, y), (x, y), (x + 15, y)]
         # Three points in every case, so that one picture can turn into the next.

@@ -94,7 +94,7 @@ def captions_vtt(site: Site, episode: Episode) -> bytes:
 
 
 def captions_script(site: Site, episode: Episode) -> bytes:
-    """The same as a script, for a site opened from a folder: browsers load scripts from there, no tracks."""
+    """The captions as a script, for a site opened from a folder: there browsers load scripts, no tracks."""
     cues = [
         [cue.start_ms / 1000, cue.end_ms / 1000, cue_text(cue)] for cue in site.cues[episode.captions or ""]
     ]

@@ -16,6 +16,7 @@ from sitegen.pages.episode.turns import episode_data
 from sitegen.pages.episode.video import video_view
 from sitegen.pages.frieze import cover_figure
 from sitegen.pages.load_words import load_words
+from sitegen.pages.other_forms import OTHERS
 from sitegen.pages.plaintext import plain_text
 from sitegen.pages.scriptdata import script_json
 from sitegen.pages.site import Site
@@ -47,7 +48,7 @@ def make_page(site: Site, views: Views, episode: Episode, beside: Neighbours) ->
         card=card,
         effort=effort_view(site, episode),
         summary=plain_text(episode.summary),
-        blocks=views.blocks(episode),
+        blocks=views.blocks(episode, site.facts.of(episode, OTHERS)),
         held=_held(site, episode),
         kit=fetch_list(site, views, episode),
         plans=named_plans(site, episode),
@@ -107,7 +108,7 @@ class Advice(NamedTuple):
 
 
 def _advice(site: Site) -> dict[str, Advice]:
-    """By need that has any."""
+    """Advice by need that has any."""
     return {
         need.id: Advice(
             need.name,

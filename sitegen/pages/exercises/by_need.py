@@ -14,6 +14,7 @@ from sitegen.pages.exercises.links import FormLink, form_link
 from sitegen.pages.facts import FactOfExercise
 from sitegen.pages.site import Site
 from sitegen.study.forms import FormKey, shown_form
+from sitegen.study.suitability import ByNeed
 from sitegen.study.version import Version
 
 DECISIONS, DECIDED = "decisions", "decided"
@@ -74,13 +75,10 @@ class NeedRow:
 # --- the fact ----------------------------------------------------------------------------------
 
 
-def episode_decisions(site: Site, episode: Episode) -> tuple[tuple[str, ItemDecisions], ...]:
+def episode_decisions(site: Site, episode: Episode, chosen: ByNeed) -> tuple[tuple[str, ItemDecisions], ...]:
     """For every exercise that an item shows, its id and what becomes of the item."""
-    suitability = site.suitability
-    kit = suitability.kit_at_hand(episode)
     found: list[tuple[str, ItemDecisions]] = []
-    for block in episode.blocks:
-        by_need = [suitability.block(block, (need,), kit) for need in site.details.needs]
+    for block, *by_need in zip(episode.blocks, *chosen.values(), strict=True):
         for place, item in enumerate(block.items):
             filmed = shown_form(site.forms, item)
             decided = tuple(_decision(episode.number, filmed.key, versions[place]) for versions in by_need)

@@ -5,7 +5,7 @@ none of them; and what the same item becomes for a need is worked out once for a
 """
 
 import json
-from collections.abc import Iterator
+from collections.abc import Sequence
 from functools import lru_cache
 from typing import Any, NamedTuple, TypeAlias
 
@@ -16,6 +16,7 @@ from sitegen.pages.site import Site
 from sitegen.pages.versions import VersionWords
 from sitegen.pages.views import Views, markup
 from sitegen.study.forms import Form, shown_form
+from sitegen.study.suitability import ByNeed, Versions
 from sitegen.study.version import Version, item_key
 from sitegen.system.noted_reads import Shared
 
@@ -59,9 +60,10 @@ def coverage_of(plans: tuple[PlanFact, ...]) -> list[tuple[int, int, int]]:
     return [plan[:3] for plan in plans]
 
 
-def episode_plans(site: Site, episode: Episode) -> tuple[PlanFact, ...]:
+def episode_plans(site: Site, episode: Episode, chosen: ByNeed) -> tuple[PlanFact, ...]:
     """The plan for every need of the series, in its order."""
-    return tuple(_planner(site).plans(episode))
+    planner = _planner(site)
+    return tuple(planner.plan(episode, need, session) for need, session in chosen.items())
 
 
 @lru_cache(maxsize=1)
@@ -75,17 +77,10 @@ class _Planner:
         self._strings = site.theme.strings.need
         self._texts: Shared[str] = Shared()
 
-    def plans(self, episode: Episode) -> Iterator[PlanFact]:
-        """The plan for every need."""
-        kit = self.site.suitability.kit_at_hand(episode)
-        for need in self.site.details.needs:
-            yield self._plan(episode, need, kit)
-
-    def _plan(self, episode: Episode, need: str, kit: frozenset[str]) -> PlanFact:
-        suitability = self.site.suitability
+    def plan(self, episode: Episode, need: str, session: Sequence[Versions]) -> PlanFact:
+        """The plan for a need, for which ``session`` was chosen."""
         changed, kept, changes, gaps, others = [], dict[str, None](), 0, 0, 0
-        for block in episode.blocks:
-            versions = suitability.block(block, (need,), kit)
+        for block, versions in zip(episode.blocks, session, strict=True):
             texts = []
             for item, version in zip(block.items, versions, strict=True):
                 if version is not None and version.as_filmed:
@@ -93,7 +88,7 @@ class _Planner:
                 else:
                     texts.append(self._text(block, item, version, need))
             gaps += sum(version is None for version in versions)
-            serves = suitability.keeps_purpose(block, versions)
+            serves = self.site.suitability.keeps_purpose(block, versions)
             others += not serves
             changes += len(texts)
             if texts:

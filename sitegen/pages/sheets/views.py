@@ -1,6 +1,6 @@
 """What stands on a sheet, in a reader's words: made once for all sheets of a session."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, field
 from typing import Any
 
@@ -10,14 +10,13 @@ from sitegen.model import Block, Episode, Item, Kit
 from sitegen.notation import Dose, Load, format_clock
 from sitegen.pages.drawings import DrawnForm
 from sitegen.pages.episode.kit import loads_in, rotation_plans
-from sitegen.pages.other_forms import beside, names_of_changed
+from sitegen.pages.other_forms import beside
 from sitegen.pages.phrases import Phrases
 from sitegen.pages.site import Site
 from sitegen.pages.theme import leading_figure
 from sitegen.pages.vessels import Vessel, load_in_short, vessels_of
 from sitegen.pages.views import FaultView, Views, markup
 from sitegen.study.fetching import in_number
-from sitegen.study.ladder import ladder
 from sitegen.study.span import Span
 from sitegen.study.timing import item_sets, session_time
 from sitegen.vocabulary import AMRAP
@@ -140,8 +139,10 @@ class SheetView:
         return any(box.maybe for block in self.blocks for item in block.items for box in item.boxes)
 
 
-def sheet_view(site: Site, views: Views, episode: Episode, spoken: str) -> SheetView:
-    """Everything on the sheets of one session."""
+def sheet_view(
+    site: Site, views: Views, episode: Episode, spoken: str, *, changed: Sequence[str]
+) -> SheetView:
+    """Everything on the sheets of one session; ``changed`` names the needs with which not to use it."""
     return SheetView(
         slug=episode.slug,
         number=episode.number,
@@ -150,16 +151,16 @@ def sheet_view(site: Site, views: Views, episode: Episode, spoken: str) -> Sheet
         kit=tuple(_kit(site, episode, piece, number) for piece, number in views.fetched(episode)),
         blocks=tuple(_block(site, views, episode, index) for index in range(len(episode.blocks))),
         cautions=tuple(markup(caution.text) for caution in episode.cautions),
-        others=_others(site, episode),
+        others=_others(site, changed),
         stop=tuple(stop_lines(site)),
         spoken=spoken,
     )
 
 
-def _others(site: Site, episode: Episode) -> str:
+def _others(site: Site, changed: Sequence[str]) -> str:
     """One line for the whole sheet: there is no room for one beside each exercise."""
-    names, words = names_of_changed(site, episode), site.theme.strings.sheet
-    return str(words.others.format(needs=words.comma.join(names))) if names else ""
+    words = site.theme.strings.sheet
+    return str(words.others.format(needs=words.comma.join(changed))) if changed else ""
 
 
 def stop_lines(site: Site) -> Iterator[tuple[str, str]]:
@@ -243,7 +244,7 @@ def _item(site: Site, views: Views, block: Block, item: Item, own: tuple[Span, i
     """``own``: the item's sets, the boxes in a row, and the plan for an uneven load."""
     sets, across, plan = own
     form = views.form(item.exercise, item.variant)
-    easier, harder = _beside(site, item)
+    easier, harder = _beside(views, item)
     phrases, low, high = site.phrases, int(sets.low), int(sets.high)
     written, tallied = across > 0, block.format == AMRAP and block.kind in WRITTEN_KINDS
     counted = written and high <= MOST_BOXES
@@ -312,14 +313,8 @@ def _unbroken(words: str) -> str:
     return words.replace(" ", "\N{NO-BREAK SPACE}")
 
 
-def _beside(site: Site, item: Item) -> tuple[str, str]:
+def _beside(views: Views, item: Item) -> tuple[str, str]:
     """Names of the next easier and the next harder form than the one shown; empty where there is none."""
-    rungs = ladder(site.exercise(item.exercise), site.forms)
-    here = next(rung.level for rung in rungs if rung.form.key.variant == item.variant)
-    steps = [rung for rung in rungs if rung.form.change != "substitution"]
-    below = max((rung.level for rung in steps if rung.level < here), default=here)
-    above = min((rung.level for rung in steps if rung.level > here), default=here)
-    # The first on a level counts, so the others are written over.
-    names = {rung.level: rung.form.name for rung in reversed(steps) if rung.level != here}
-    own = site.form(item.exercise, item.variant).name
-    return beside(names.get(below, ""), own), beside(names.get(above, ""), own)
+    own = views.form(item.exercise, item.variant).name
+    easier, harder = views.neighbours(item.exercise, item.variant)
+    return beside(easier.name, own) if easier else "", beside(harder.name, own) if harder else ""

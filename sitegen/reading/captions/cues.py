@@ -207,6 +207,7 @@ def read_captions(data: bytes, name: str, *, most_bytes: int = MOST_BYTES) -> Ca
         reader.read(text)
     if not reader.cues and not reader.problems:
         reader.report("empty", None, "the file has no cues", "export the captions again")
+    # Those out of order were told above; what reads cues may rest on it. Of one start they stay as written.
     return Captions(cues=tuple(sorted(reader.cues, key=lambda cue: cue.start_ms)), problems=reader.problems)
 
 

@@ -150,7 +150,7 @@ def _poses(
     return Poses(start=start or {}, through=through, finish=finish, like=like, says=says or {})
 
 
-class Reference(Scalar):
+class FormName(Scalar):
     """An exercise, or an exercise and a variant of it."""
 
     says = "an exercise, or exercise/variant"
@@ -174,7 +174,7 @@ POSES = Record(
         "through": Key(ListOf(POSE, most=3), help="Poses on the way"),
         "finish": Key(POSE, help="What is different at the end"),
         "hold": Key(POSE, help="The one pose, where it is held"),
-        "like": Key(Reference(), help="The form whose poses these start from"),
+        "like": Key(FormName(), help="The form whose poses these start from"),
         "says": Key(
             Record(
                 "sentences",

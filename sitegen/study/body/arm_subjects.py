@@ -35,8 +35,17 @@ _ANSWERS = {
 }
 """What the other arm does meanwhile where both do it in turn."""
 
+# Against the chest and in lengths of an upper arm: where an elbow is, and how far it goes. 0.7 is half a
+# right angle from level. All are our choice, by what an eye tells from the drawings.
+_BEHIND, _AHEAD, _WELL_AHEAD = -0.2, 0.3, 0.5
+_RAISED, _HIGH, _ABOUT_LEVEL, _HANGING = 0.7, 0.6, 0.2, -0.7
+_GOES, _GOES_FAR, _DRAWN_BACK, _MOSTLY_DOWN, _NOT_LEVEL = 0.3, 0.5, 0.35, 0.6, 0.1
+_PRESSED_UP, _PRESSED_AHEAD, _OVER_THE_SHOULDER = 20, 15, 30
+"""Centimetres that a hand goes, and that it ends above the shoulder, to be said to press (our choice)."""
+
 
 def arms_subject(start: Figure, finish: Figure) -> Subject | None:
+    """What the arms do from start to finish; None where they press, or where no one word says it."""
     if any("hand" in part for part in finish.pose.presses):
         return None  # it presses against something, and how a hand came there is not the exercise
     if _forearms_open(start, finish):
@@ -57,16 +66,16 @@ def _arm_ways(start: Figure, finish: Figure, side: int) -> Iterator[str]:
     hand = sub(_from_shoulder(finish.arms[side]), _from_shoulder(start.arms[side]))
     if abs(elbow) >= STRAIGHTENS and turns < HELD_STILL:
         yield "elbow bends" if elbow > 0 else "elbow straightens"
-    # A third of its length behind the trunk, or a fifth where it comes from well ahead: drawn back.
-    if after[0] <= -0.2 and before[0] - after[0] >= 0.35 and after[1] < 0 and elbow > -TURNS:
+    # Drawn back is an elbow that ends behind, low and not straightened; one that was there already is not.
+    if after[0] <= _BEHIND and before[0] - after[0] >= _DRAWN_BACK and after[1] < 0 and elbow > -TURNS:
         yield "elbow draws back" if elbow_bend(finish, side) >= STRAIGHTENS else "arm goes back"
     if elbow <= -STRAIGHTENS:
         high = finish.arms[side].hand[1] - finish.arms[side].shoulder[1]
-        if hand[1] >= 20 and hand[1] > abs(hand[0]) and high >= 30:
+        if hand[1] >= _PRESSED_UP and hand[1] > abs(hand[0]) and high >= _OVER_THE_SHOULDER:
             yield "hand presses up"
-        elif hand[0] >= 15 and hand[0] > abs(hand[1]):
+        elif hand[0] >= _PRESSED_AHEAD and hand[0] > abs(hand[1]):
             yield "hand presses ahead"
-    if elbow >= STRAIGHTENS and before[1] >= 0.6 and after[1] <= 0.2:
+    if elbow >= STRAIGHTENS and before[1] >= _HIGH and after[1] <= _ABOUT_LEVEL:
         yield "elbow pulls down"
     if start.pose.base == "lying face down":
         if hand[1] >= STAYS:
@@ -96,13 +105,13 @@ def _from_shoulder(arm: Arm) -> Vec:
 
 def _lifting(before: Vec, after: Vec) -> Iterator[str]:
     ahead, up, out = (b - a for a, b in zip(before, after, strict=True))
-    if before[0] <= -0.2 and after[0] >= 0.3:
+    if before[0] <= _BEHIND and after[0] >= _AHEAD:
         yield "arm swings"
-    if after[1] >= 0.7 and up >= 0.5:
+    if after[1] >= _RAISED and up >= _GOES_FAR:
         yield "arm lifts overhead"
-    elif up <= -0.3 and abs(ahead) < 0.6 and after[1] < -0.7:
+    elif up <= -_GOES and abs(ahead) < _MOSTLY_DOWN and after[1] < _HANGING:
         yield "arm sinks"
-    elif out >= 0.3 and out > abs(ahead):
-        yield "arm lifts aside" if before[0] < 0.5 else "arm opens"
-    elif ahead >= 0.3 and up >= 0.1:
+    elif out >= _GOES and out > abs(ahead):
+        yield "arm lifts aside" if before[0] < _WELL_AHEAD else "arm opens"
+    elif ahead >= _GOES and up >= _NOT_LEVEL:
         yield "arm lifts ahead"

@@ -55,14 +55,14 @@ def loads(figure: Figure) -> Iterator[tuple[str, float, Vec]]:
             yield "trunk", mass, figure.pelvis
         else:
             # The middle of a bag from the spine: half a trunk's depth and half its own; along the back it
-            # lies flat.
+            # lies flat. It hangs about two thirds up from the hips to the shoulders (our choice).
             ahead = {"back": -18.0, "along the back": -10.0}.get(where, 18.0)
             middle = between(figure.pelvis, figure.chest, 0.65)
             yield "trunk", mass, along(middle, (ahead, figure.chest_frame.front))
 
 
 def centre_of_mass(figure: Figure) -> Vec:
-    """Of body and held things together."""
+    """The centre of mass of body and held things together, in centimetres."""
     total, sums = 0.0, (0.0, 0.0, 0.0)
     for _, _, mass, at in segments(figure):
         total, sums = total + mass, add(sums, scale(at, mass))

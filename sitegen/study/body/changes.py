@@ -27,21 +27,24 @@ def growth(measure: Callable[[Figure, int], float], start: Figure, finish: Figur
 
 
 def knee_bend(figure: Figure, side: int) -> float:
+    """Degrees that a knee is bent."""
     return figure.legs[side].bend
 
 
 def elbow_bend(figure: Figure, side: int) -> float:
+    """Degrees that an elbow is bent."""
     return figure.arms[side].bend
 
 
 def thigh_lift(figure: Figure, side: int) -> float:
-    """How far a thigh is lifted forwards from the line of the pelvis."""
+    """Degrees that a thigh is lifted forwards from the line of the pelvis."""
     leg, frame = figure.legs[side], figure.frame
     way = sub(leg.knee, leg.hip)
     return math.degrees(math.atan2(dot(way, frame.front), -dot(way, frame.up)))
 
 
 def thigh_out(figure: Figure, side: int) -> float:
+    """Degrees that a thigh is lifted out to its side."""
     leg = figure.legs[side]
     return math.degrees(
         math.asin(max(-1.0, min(1.0, dot(unit(sub(leg.knee, leg.hip)), figure.frame.out(side)))))
@@ -49,6 +52,7 @@ def thigh_out(figure: Figure, side: int) -> float:
 
 
 def foot_way(start: Figure, finish: Figure, side: int) -> Vec:
+    """How far an ankle goes: ahead, up and to the right, in centimetres."""
     return sub(finish.legs[side].ankle, start.legs[side].ankle)
 
 
@@ -85,13 +89,15 @@ def moving_arms(start: Figure, finish: Figure) -> list[int]:
 
 
 def swinging(start: Figure, finish: Figure) -> bool:
+    """Whether a free arm turns so far that it has to be spoken of."""
     return any(arm_turns(start, finish, side) >= SWINGS for side in moving_arms(start, finish))
 
 
 def count_of(sides: list[int]) -> str:
+    """The sides that something happens on, as a :class:`Subject` has them."""
     return "both" if len(sides) == 2 else "one"
 
 
 def moved_feet(start: Figure, finish: Figure, far: float) -> list[int]:
-    """By their toes, which stay where a heel lifts."""
+    """Feet that go ``far`` centimetres or more, told by their toes, which stay where a heel lifts."""
     return [s for s in (LEFT, RIGHT) if distance(start.legs[s].toe, finish.legs[s].toe) >= far]

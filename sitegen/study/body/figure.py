@@ -198,6 +198,11 @@ def two_segments(root: Vec, target: Vec, upper: float, lower: float, pole: Vec) 
     return joint, end, distance(end, target)
 
 
+SOFT, NEARLY_STRAIGHT = 8.0, 4.0
+"""Degrees that a free elbow or knee, and a knee that carries, are bent where nothing is said: nobody locks
+them unasked (our choice)."""
+
+
 def arm_by_angles(shoulder: Vec, frame: Frame, side: int, pose: FullPose, *, lower: float = 0.0) -> Arm:
     """An arm hanging free at the angles of the pose."""
     a = math.radians(pose.shoulders[side])
@@ -210,7 +215,7 @@ def arm_by_angles(shoulder: Vec, frame: Frame, side: int, pose: FullPose, *, low
     t = math.radians(pose.shoulders_turn[side])
     fold = along(scale(ahead, math.cos(t)), (-math.sin(t), outward))
     bend = pose.elbows[side]
-    e = math.radians(bend if bend is not None else 8.0)
+    e = math.radians(bend if bend is not None else SOFT)
     forearm = along(scale(upper, math.cos(e)), (math.sin(e), fold))
     elbow = along(shoulder, (CM.upper_arm, upper))
     return Arm(shoulder, elbow, along(elbow, (lower or CM.forearm + GRIP, forearm)))
@@ -227,7 +232,7 @@ def leg_by_angles(hip: Vec, frame: Frame, side: int, pose: FullPose) -> Leg:
     t = math.radians(pose.hips_turn[side])
     fold = along(scale(back, math.cos(t)), (-math.sin(t), outward))
     bend = pose.knees[side]
-    k = math.radians(bend if bend is not None else 8.0)
+    k = math.radians(bend if bend is not None else SOFT)
     shank = along(scale(thigh, math.cos(k)), (math.sin(k), fold))
     knee = along(hip, (CM.thigh, thigh))
     ankle = along(knee, (CM.shank, shank))

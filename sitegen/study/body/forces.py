@@ -12,6 +12,7 @@ from functools import reduce
 from sitegen.study.body.balance import centre_of_mass, loads
 from sitegen.study.body.figure import BALL, ON_BALL, ON_HEEL, TOE, Figure, Leg
 from sitegen.study.body.tables import GRAVITY, STANDARD
+from sitegen.study.body.things import TOWEL_KNOT
 from sitegen.study.body.vectors import Vec, add, along, between, scale, sub, unit
 
 
@@ -27,7 +28,7 @@ class Contact:
 
 
 def weight_of(figure: Figure) -> float:
-    """Of the body and what it holds, in newtons."""
+    """The weight of the body and what it holds, in newtons."""
     return (STANDARD.mass + sum(mass for _, mass, _ in loads(figure))) * GRAVITY
 
 
@@ -56,6 +57,9 @@ _NEGATIVE = -1e-6
 """A share below this is negative; what lies between it and 0 is the rounding of the equations."""
 FRICTION = 0.5
 """The most that hands push level for what they push down. Common practice, no source."""
+_LEAST_RISE, _LEAST_REACH, _LEAST_WALL = 5.0, 10.0, 20.0
+"""Centimetres by which a shoulder is taken to be above its hand, a hand ahead of the feet, and the place
+where a wall is touched above them, at least: with less, a push would grow without bounds (our choice)."""
 
 
 def _along_arms(figure: Figure) -> list[Contact]:
@@ -70,11 +74,10 @@ def _along_arms(figure: Figure) -> list[Contact]:
     weight, mass = weight_of(figure), centre_of_mass(figure)
     foot, points = _middle([at for _, _, at in feet]), [arm.leans_at for _, arm in arms]
     hand, shoulder = _middle(points), _middle([arm.shoulder for _, arm in arms])
-    # An arm whose shoulder is hardly above its hand would push level without bounds.
-    slope = (hand[0] - shoulder[0]) / max(5.0, shoulder[1] - hand[1])
+    slope = (hand[0] - shoulder[0]) / max(_LEAST_RISE, shoulder[1] - hand[1])
     slope = max(-FRICTION, min(FRICTION, slope))
     lever = hand[0] - foot[0] + slope * (hand[1] - foot[1])
-    up = weight * (mass[0] - foot[0]) / max(10.0, lever)
+    up = weight * (mass[0] - foot[0]) / max(_LEAST_REACH, lever)
     push: Vec = (-slope * up / len(arms), up / len(arms), 0.0)
     rest: Vec = (slope * up / len(feet), (weight - up) / len(feet), 0.0)
     hands = [Contact("hand", side, at, push) for (side, _), at in zip(arms, points, strict=True)]
@@ -145,8 +148,7 @@ def _on_wall(figure: Figure, wall: Vec, feet: list[Point], *, hands: bool = Fals
     if not feet:
         return []
     foot = _middle([at for _, _, at in feet])
-    # A wall that is touched at the height of the feet could hold nothing: 20 cm at least.
-    push = weight * (mass[0] - foot[0]) / max(20.0, wall[1] - foot[1])
+    push = weight * (mass[0] - foot[0]) / max(_LEAST_WALL, wall[1] - foot[1])
     rest: Vec = (push / len(feet), weight / len(feet), 0.0)
     found = [Contact(part, side, at, rest) for part, side, at in feet]
     if not hands:
@@ -164,7 +166,7 @@ def _on_towel(figure: Figure) -> list[Contact]:
     if not feet or not holding:
         return _upward(figure, feet)
     foot, hand = _middle([at for _, _, at in feet]), _middle([arm.hand for _, arm in holding])
-    way = unit(sub((door[0], 118.0, 0.0), (hand[0], hand[1], 0.0)))
+    way = unit(sub((door[0], TOWEL_KNOT, 0.0), (hand[0], hand[1], 0.0)))
     lever = (hand[0] - foot[0]) * way[1] - (hand[1] - foot[1]) * way[0]
     pull = weight * (mass[0] - foot[0]) / lever if abs(lever) > _SHORTEST_LEVER else 0.0
     pull = max(0.0, pull)
@@ -224,5 +226,6 @@ def _solve(m: list[list[float]], b: list[float]) -> list[float]:
             a[r] = [x - f * y for x, y in zip(a[r], a[i], strict=True)]
     x = [0.0] * n
     for i in reversed(range(n)):
+        # A pivot of 0 is left only by unknowns that nothing decides: any answer will do, a division by 0 not.
         x[i] = (a[i][n] - sum(a[i][j] * x[j] for j in range(i + 1, n))) / (a[i][i] or 1e-12)
     return x

@@ -158,7 +158,7 @@ def _just_above_seat(movement: Movement) -> list[Figure]:
 
 
 def moment(joint: Vec, forces: Iterable[Force]) -> float:
-    """The size of the moment of forces about a joint, in newton metres."""
+    """The size of the moment of forces (N, at points in cm) about a joint, in newton metres."""
     total: Vec = (0.0, 0.0, 0.0)
     for at, force in forces:
         total = add(total, cross(scale(sub(at, joint), 0.01), force))  # centimetres to metres

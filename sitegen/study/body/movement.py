@@ -75,6 +75,10 @@ _TELLING_MORE, _TELLING_BESIDES = 1.2, 10.0
 so that of poses that are about alike the finish is shown (our choice, by eye)."""
 
 
+_BACK_AGAIN = 1.0
+"""Centimetres between start and finish, all in all, that are the same to the eye."""
+
+
 def key_pose(movement: Movement) -> int:
     """The number of the pose that shows best what a form is: the one further from plain standing.
 
@@ -97,9 +101,7 @@ def key_pose(movement: Movement) -> int:
 
 def ends_where_it_began(movement: Movement) -> bool:
     """Whether it goes somewhere and comes back, so that its ends alone show nothing."""
-    return (
-        len(movement.figures) > 2 and _travel(movement.start, movement.finish) < 1.0
-    )  # cm: the same to the eye
+    return len(movement.figures) > 2 and _travel(movement.start, movement.finish) < _BACK_AGAIN
 
 
 def _travel(start: Figure, figure: Figure) -> float:
@@ -113,6 +115,10 @@ def _ends(figure: Figure) -> tuple[Vec, ...]:
 
 
 def _unlike_standing(figure: Figure) -> float:
+    """How far a pose is from plain standing: degrees of bent joints, centimetres of limbs, weighed by eye.
+
+    A hand that hangs is about 60 cm below its shoulder; 120 above that, higher tells nothing more.
+    """
     pose = figure.pose
     low = 0.0 if pose.base == "standing" else 30.0
     legs = sum(leg.bend for leg in figure.legs) / 2
@@ -152,16 +158,16 @@ def travelled(movement: Movement) -> tuple[Vec, Vec, Vec] | None:
     """Start and end of the point that goes furthest, and the middle of the trunk; None where nothing moves.
 
     To the finish, or to the first pose on the way, which is what the next picture shows.
-    A ``path:`` decides; otherwise hips count more than hands, and hands more than feet,
-    because they say more about a movement.
+    A ``path:`` decides; otherwise hips count more than hands, and hands more than feet, because they say
+    more about a movement; of two sides that go equally far the right one, which is nearer (our choice).
     """
     start, after = movement.figures[0], movement.figures[min(1, len(movement.figures) - 1)]
     points = {
         "hips": (start.pelvis, after.pelvis, 1.6),
         "chest": (start.chest, after.chest, 0.8),
+        "right foot": (start.legs[1].ankle, after.legs[1].ankle, 0.9),
+        "left foot": (start.legs[0].ankle, after.legs[0].ankle, 0.88),
     }
-    points["right foot"] = (start.legs[1].ankle, after.legs[1].ankle, 0.9)
-    points["left foot"] = (start.legs[0].ankle, after.legs[0].ankle, 0.88)
     for side, name in enumerate(("left hand", "right hand")):
         rests = {start.pose.hands[side], after.pose.hands[side]} <= ON_THE_BODY.keys()
         if not rests or start.pose.path == name:
@@ -265,11 +271,21 @@ def scene_of(movement: Movement, figure: Figure) -> list[Placed]:
     return list(found.values())
 
 
+# Centimetres, so that feet, knees and hands of the drawings lie on the things and not beside them (by eye).
+_SEAT_EDGE = -SEAT_BACK + 17.0
+"""The front edge of a seat, so far ahead of the hips that half the thigh lies on it."""
+_BEHIND_ANKLE, _UNDER_SHINS, _UNDER_TOES, _BEHIND_KNEE = 12.0, 22.0, 16.0, 4.0
+_BACK_TO_EDGE = 38.0
+"""From the back of a chair that hands hold to the front edge of its seat."""
+_STEP_AHEAD, _THING_AHEAD, _WALL_BEHIND, _WALL_ASIDE = 24.0, 40.0, 32.0, 4.0
+"""Where things stand that are only drawn and whose place the pose leaves open."""
+
+
 def _used(figure: Figure, things: Mapping[str, float]) -> list[Placed]:
     pose = figure.pose
     found: list[Placed] = []
     if pose.base == "seated":
-        found.append(Placed(pose.seat, (-SEAT_BACK + 17.0, pose.height_of(pose.seat), 0.0)))
+        found.append(Placed(pose.seat, (_SEAT_EDGE, pose.height_of(pose.seat), 0.0)))
     for prop in pose.props:
         found.append(_prop(figure, prop))
     for side in (0, 1):
@@ -280,11 +296,11 @@ def _used(figure: Figure, things: Mapping[str, float]) -> list[Placed]:
             "back to the wall",
         ):
             ankle = figure.legs[side].ankle
-            found.append(Placed(foot, (ankle[0] - 12.0, pose.height_of(foot), 0.0), -1))
+            found.append(Placed(foot, (ankle[0] - _BEHIND_ANKLE, pose.height_of(foot), 0.0), -1))
         if foot in ("step", "chair") and pose.base in ("lying", "plank", "bridge"):
             ankle = figure.legs[side].ankle
             turn = -1 if pose.base != "plank" else 1
-            at = ankle[0] - 22.0 if turn == -1 else ankle[0] + 16.0
+            at = ankle[0] - _UNDER_SHINS if turn == -1 else ankle[0] + _UNDER_TOES
             found.append(Placed(foot, (at, pose.height_of(foot), 0.0), turn))
         hand = pose.hands[side]
         if hand in TOUCHED and hand not in ("floor", "arm rests") and (hand in things or hand == "rail"):
@@ -299,7 +315,7 @@ def _under_hand(figure: Figure, word: str, hand: Vec, things: Mapping[str, float
         return Placed("rail", (hand[0], hand[1] - PALM, hand[2]), 1 if _climbs(figure) else 0)
     ahead = things[word]
     if word == "chair back":
-        return Placed("chair", (ahead + 38.0, figure.pose.height_of("chair"), 0.0), 1)
+        return Placed("chair", (ahead + _BACK_TO_EDGE, figure.pose.height_of("chair"), 0.0), 1)
     upright = word in ("wall", "door")
     return Placed(
         word, (ahead, figure.pose.height_of(word), hand[2] if upright else 0.0), 1 if upright else -1
@@ -319,16 +335,16 @@ def _prop(figure: Figure, prop: str) -> Placed:
     if prop == "cushion":
         on_knees = [leg for leg in figure.legs if leg.on_knee]
         at = on_knees[0].knee if on_knees else figure.pelvis
-        return Placed("cushion", (at[0] - 4.0, 0.0, 0.0))
+        return Placed("cushion", (at[0] - _BEHIND_KNEE, 0.0, 0.0))
     if prop in ("chair", "raised chair") and figure.pose.distance is None:
-        return Placed(prop, (-SEAT_BACK + 17.0, figure.pose.height_of(prop), 0.0))
+        return Placed(prop, (_SEAT_EDGE, figure.pose.height_of(prop), 0.0))
     if prop in ("wall", "door") and figure.pose.distance is None:
         # Behind the figure, or the chair that it leans on; from the front, beside its right hand.
         chair = next((one for one in figure.placed if one.thing == "chair"), None)
-        behind = -32.0 if chair is None else chair.at[0] - CHAIR_BEFORE_WALL
-        return Placed(prop, (behind, 0.0, figure.arms[1].hand[2] + 4.0), -1)
+        behind = -_WALL_BEHIND if chair is None else chair.at[0] - CHAIR_BEFORE_WALL
+        return Placed(prop, (behind, 0.0, figure.arms[1].hand[2] + _WALL_ASIDE), -1)
     if prop == "step":
-        edge = figure.pose.distance if figure.pose.distance is not None else 24.0
+        edge = figure.pose.distance if figure.pose.distance is not None else _STEP_AHEAD
         return Placed("step", (edge, figure.pose.height_of("step"), 0.0), -1)
-    ahead = figure.pose.distance if figure.pose.distance is not None else 40.0
+    ahead = figure.pose.distance if figure.pose.distance is not None else _THING_AHEAD
     return Placed(prop, (ahead, figure.pose.height_of(prop), 0.0), 1 if prop in ("wall", "door") else -1)

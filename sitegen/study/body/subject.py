@@ -29,7 +29,12 @@ from sitegen.study.body.figure import LEFT, RIGHT, Figure
 from sitegen.study.body.movement import Movement, legs_change_about, walks
 
 _TRUNK, _SEATED_TRUNK, _WAIST = 20.0, 8.0, 8.0
-"""Degrees: leans of somebody who stands, and who sits; side bends of both."""
+"""Degrees: leans of somebody who stands, and who sits; side bends of both (our choice, by eye)."""
+_KNEE_HIGH = 45
+"""Degrees: a thigh lifted by half a right angle is a knee that is lifted, and not only a foot."""
+_LEAN_PER_BEND = 0.9
+"""Two joints share the way, the trunk by what it tips and the knees by what they bend: a hinge is what leans
+by more than about as much as it bends (our choice)."""
 
 
 def subject_of(movement: Movement) -> Subject | None:
@@ -75,8 +80,7 @@ def _changing_legs(start: Figure, finish: Figure) -> Subject | None:
         )
     if start.pose.base != "standing":
         return None
-    # A thigh lifted by half a right angle is a knee that is lifted, and not only a foot.
-    return Subject("knee lifts" if high >= 45 else "foot lifts", "turn")
+    return Subject("knee lifts" if high >= _KNEE_HIGH else "foot lifts", "turn")
 
 
 def _spine(start: Figure, finish: Figure) -> Subject | None:
@@ -208,8 +212,7 @@ def _on_both_feet(start: Figure, finish: Figure) -> Subject | None:
 
 
 def _body_over_feet(bend: float, lean: float) -> Subject | None:
-    # Two joints share the way; the trunk counts by what it tips, the knees by what they bend.
-    if abs(lean) >= _TRUNK and abs(lean) > 0.9 * abs(bend):
+    if abs(lean) >= _TRUNK and abs(lean) > _LEAN_PER_BEND * abs(bend):
         return Subject("hinges" if lean > 0 else "rises from the hips")
     if abs(bend) >= TURNS:
         return Subject("knees bend" if bend > 0 else "knees straighten")

@@ -49,6 +49,9 @@ THINGS: Mapping[str, Thing] = {
     "broom": Thing(mass=0.4, wide=120.0),
 }
 
+TOWEL_KNOT = 118.0
+"""Height at which a towel is shut in a door to lean back from: about that of the chest."""
+
 PROPS = (
     *("chair", "raised chair", "wheelchair", "counter", "step", "second step", "wall", "door", "rail"),
     *("bed", "cushion"),

@@ -22,7 +22,7 @@ def scale(a: Vec, factor: float) -> Vec:
 
 
 def along(start: Vec, *steps: tuple[float, Vec]) -> Vec:
-    """From ``start``, so far along each direction."""
+    """The point reached from ``start`` by going so far along each direction."""
     x, y, z = start
     for far, way in steps:
         x, y, z = x + far * way[0], y + far * way[1], z + far * way[2]

@@ -32,7 +32,7 @@ def recovery_conflicts(layout: Layout) -> tuple[RecoveryConflict, ...]:
 
 
 def with_day(layout: Layout, day: str, more_per_week: int = 0) -> ScheduleRequest:
-    """The same request with one more weekday that may be used, the pace being held."""
+    """What was requested, with one more weekday that may be used, the pace being held."""
     days = (*layout.request.days, day)
     return replace(layout.request, days=days, per_week=layout.days.per_week + more_per_week)
 

@@ -34,7 +34,7 @@ class ScheduleRequest:
     days: tuple[str, ...]
     """Weekdays that may be used, as in ``vocabulary.WEEKDAYS``; the order does not matter."""
     repeats: int = 1
-    """Occurrences of each session, one after the other: 1, 1, 2, 2 …"""
+    """Occurrences of each session, one after the other: 1, 1, 2, 2 and so on."""
     per_week: int | None = None
     """Occurrences wanted in each week, and the most there may be; None for one on every training day."""
     keep_pace: bool = True

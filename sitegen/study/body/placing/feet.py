@@ -8,6 +8,7 @@ from sitegen.study.body.figure import (
     CM,
     FORWARD,
     HIP_HALF,
+    NEARLY_STRAIGHT,
     STEP_MISSES,
     UP,
     Arm,
@@ -60,6 +61,7 @@ def _carrying(pose: FullPose, side: int) -> float:
 
 
 def stand(pose: FullPose, anchors: Anchors) -> Figure:
+    """On one foot or both, the hips where the whole figure is in balance over them."""
     frame = leaning(pose)
     standing = [side for side in (0, 1) if pose.feet[side] != "lifted"]
     if not standing:
@@ -120,13 +122,12 @@ def _hip_height(pose: FullPose, frame: Frame, grounds: dict[int, Vec], x: float,
     """As high as the wanted bend of the knee lets the hips be, and low enough for every foot."""
     heights = {}
     for side, ground in grounds.items():
-        # Where nothing is said, knees that are all but straight: 4 degrees, and 1 for a leg that follows the
-        # other.
         bend = pose.knees[side]
-        heights[side] = _height_over(frame, side, ground, x, z, bend if bend is not None else 4.0, pose)
+        bend = NEARLY_STRAIGHT if bend is None else bend
+        heights[side] = _height_over(frame, side, ground, x, z, bend, pose)
     asked = [s for s in (1, 0) if s in grounds and pose.knees[s] is not None]
     if asked:
-        lead = asked[0]
+        lead = asked[0]  # the other leg follows, and may be all but straight
         others = [_height_over(frame, s, g, x, z, 1.0, pose) for s, g in grounds.items() if s != lead]
         return min([heights[lead], *others])
     return min(heights.values())

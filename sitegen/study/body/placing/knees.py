@@ -21,6 +21,7 @@ from sitegen.study.body.vectors import Vec, add, along, turned
 
 
 def kneel(pose: FullPose, anchors: Anchors) -> Figure:
+    """On both knees, or on the left one with the right foot ahead."""
     frame = leaning(pose)
     down = (0, 1) if pose.base == "kneeling" else (0,)
     pad = KNEE_PAD + (pose.height_of("cushion") if "cushion" in pose.props else 0.0)
@@ -45,6 +46,7 @@ def kneel(pose: FullPose, anchors: Anchors) -> Figure:
 
 
 def shin_on_floor(hip: Vec, knee: Vec, heading: Vec) -> Leg:
+    """A leg that kneels: its shin and the back of its foot on the ground, away from ``heading``."""
     # The shin slopes from the knee to an ankle 6 cm over the ground, by 30 degrees at most.
     drop = math.asin(min(0.5, max(-0.5, (knee[1] - 6.0) / CM.shank)))
     back = along((0.0, 0.0, 0.0), (-math.cos(drop), heading), (-math.sin(drop), UP))

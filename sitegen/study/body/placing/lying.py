@@ -39,6 +39,7 @@ def _ground_under(pose: FullPose) -> float:
 
 
 def lie(pose: FullPose, anchors: Anchors) -> Figure:
+    """On the back or the belly, on the ground or a bed."""
     base = FACE_UP if pose.base == "lying" else FACE_DOWN
     floor = _ground_under(pose)
     frame = base.pitched(pose.lean)

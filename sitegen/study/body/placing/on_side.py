@@ -24,6 +24,7 @@ ON_SIDE = Frame((0.0, 0.0, 1.0), (1.0, 0.0, 0.0), (0.0, 1.0, 0.0))
 
 
 def lie_on_side(pose: FullPose, anchors: Anchors) -> Figure:
+    """On the left side, one leg on the other."""
     # On the side the spine is higher than on the back: hips are wider than a trunk is deep.
     figure = trunk_of(pose, ON_SIDE, (0.0, LYING + 2.0, 0.0))
     _legs_on_side(figure, ON_SIDE)

@@ -8,8 +8,10 @@ from sitegen.study.body.figure import (
     GRIP,
     HIP_HALF,
     LOOSE_STEP_MISSES,
+    NEARLY_STRAIGHT,
     PAD,
     PALM,
+    SOFT,
     STEP_MISSES,
     UP,
     UPRIGHT,
@@ -29,6 +31,7 @@ from sitegen.study.body.placing.feet import STANCE, ground_of, heading_of
 from sitegen.study.body.placing.trunk import Anchors, leaning, trunk_of
 from sitegen.study.body.pose import FullPose
 from sitegen.study.body.reaching import place_arms
+from sitegen.study.body.things import TOWEL_KNOT
 from sitegen.study.body.vectors import Vec, along, sub, unit
 
 SEAT_BACK = 42.0
@@ -36,6 +39,7 @@ SEAT_BACK = 42.0
 
 
 def sit(pose: FullPose, anchors: Anchors) -> Figure:
+    """On a seat, each foot on what it uses or at its angles."""
     pelvis = (-SEAT_BACK + pose.shift, pose.height_of(pose.seat) + PAD + pose.lift, 0.0)
     figure = trunk_of(pose, leaning(pose), pelvis)
     upright = Frame(FORWARD, UP, (0.0, 0.0, 1.0))
@@ -86,8 +90,8 @@ def _foot_before_seat(figure: Figure, side: int, hip: Vec) -> Leg:
 
 
 def at_wall(pose: FullPose, anchors: Anchors) -> Figure:
-    # Soft knees where nothing is said: nobody stands with locked ones (our choice).
-    bend = pose.knees[1] if pose.knees[1] is not None else 8.0
+    """The back against a wall, the feet as far ahead as is said; hips and knees follow."""
+    bend = pose.knees[1] if pose.knees[1] is not None else SOFT
     far = reach_of(CM.thigh, CM.shank, bend)
     ahead = pose.step[1]
     # Hips never lower than 10 cm over the ankles, however far the feet are said to stand ahead.
@@ -115,13 +119,10 @@ DOOR_AHEAD = 75.0
 """Centimetres from the feet to the door where a pose says nothing: about the reach of an arm (our choice)."""
 
 
-DOOR_HIGH = 118.0
-"""The knot of a towel in a door at chest height."""
-
-
 def hang_back(pose: FullPose, anchors: Anchors) -> Figure:
+    """Leaning back from a towel in a door, in one line from the feet."""
     frame = leaning(pose)
-    bend = pose.knees[1] if pose.knees[1] is not None else 4.0
+    bend = pose.knees[1] if pose.knees[1] is not None else NEARLY_STRAIGHT
     far = reach_of(CM.thigh, CM.shank, bend)
     tilt = math.radians(pose.lean)
     pelvis = (far * math.sin(tilt), CM.ankle + far * math.cos(tilt), 0.0)
@@ -130,7 +131,7 @@ def hang_back(pose: FullPose, anchors: Anchors) -> Figure:
         hip = along(pelvis, (HIP_HALF, frame.out(side)))
         leg, _ = standing_leg(hip, ground_of(pose, side), FORWARD, 0.0, (1.0, 0.0, 0.0))
         figure.legs[side] = leg
-    door = (pose.distance if pose.distance is not None else DOOR_AHEAD, DOOR_HIGH, 0.0)
+    door = (pose.distance if pose.distance is not None else DOOR_AHEAD, TOWEL_KNOT, 0.0)
     figure.placed.append(Placed("door", (door[0], 0.0, 0.0)))
     for side in (0, 1):
         shoulder = figure.arms[side].shoulder

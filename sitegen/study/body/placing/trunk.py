@@ -87,4 +87,5 @@ def trunk_of(pose: FullPose, frame: Frame, pelvis: Vec) -> Figure:
 
 
 def leaning(pose: FullPose) -> Frame:
+    """The frame of an upright pelvis, tipped forwards by the pose's lean."""
     return UPRIGHT.pitched(pose.lean)
