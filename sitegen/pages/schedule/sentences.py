@@ -24,7 +24,6 @@ class ScheduleSentences:
     def __init__(self, site: Site, titles: Mapping[int, str]) -> None:
         self._words: Any = site.theme.strings.schedule
         self._calendar: Any = site.theme.strings.calendar
-        self._full_day = site.phrases.day
         self._titles = titles
         """By number of the session."""
         self.full_day = site.phrases.day
@@ -89,13 +88,13 @@ class ScheduleSentences:
         if not placed:
             return str(self._words.lead_open.format(sessions=self.count(len(request.sessions))))
         if len(placed) == 1:
-            return str(self._words.lead_one.format(sessions=sessions, first=self._full_day(placed[0].date)))
+            return str(self._words.lead_one.format(sessions=sessions, first=self.full_day(placed[0].date)))
         text = self._words.lead if start is None else self._words.lead_at
         return str(
             text.format(
                 sessions=sessions,
-                first=self._full_day(placed[0].date),
-                last=self._full_day(placed[-1].date),
+                first=self.full_day(placed[0].date),
+                last=self.full_day(placed[-1].date),
                 days=self.weekdays(request.days),
                 time=clock(start or 0),
             )
@@ -131,12 +130,12 @@ class ScheduleSentences:
         if isinstance(conflict, HorizonConflict):
             first = self.session(conflict.session, conflict.repeat)
             numbers = {"placed": conflict.placed, "total": conflict.total}
-            return str(words.horizon.format(**numbers, last=self._full_day(conflict.last_day), session=first))
+            return str(words.horizon.format(**numbers, last=self.full_day(conflict.last_day), session=first))
         if isinstance(conflict, FinishByConflict):
-            earliest = self._full_day(conflict.earliest) if conflict.earliest else ""
+            earliest = self.full_day(conflict.earliest) if conflict.earliest else ""
             text = words.finish_by_earliest if earliest else words.finish_by
             numbers = {"fitting": conflict.fitting, "total": conflict.total}
-            return str(text.format(**numbers, wanted=self._full_day(conflict.wanted), earliest=earliest))
+            return str(text.format(**numbers, wanted=self.full_day(conflict.wanted), earliest=earliest))
         reasons = self.listed(words.closed[kind] for kind in conflict.closed_by)
         return str(words.no_days_closed.format(reasons=reasons) if reasons else words.no_days)
 
