@@ -26,7 +26,7 @@ from jinja2.bccache import Bucket
 from markupsafe import Markup
 
 from sitegen.model import Look
-from sitegen.notation import NotationError
+from sitegen.notation import NotationError, format_clock
 from sitegen.pages.colours import Palette
 from sitegen.pages.page import fingerprint
 from sitegen.pages.theme_faults import syntax_problems
@@ -101,6 +101,7 @@ class Theme:
         """Styles, scripts and fonts by name."""
         found: dict[str, Asset] = {}
         files = self._data | self._bundles
+        # Styles last: they name fonts and pictures by addresses that must be known by then.
         for name in sorted(files, key=lambda name: (name.startswith("styles/"), name)):
             folder, _, rest = name.partition("/")
             if folder in ("styles", "scripts", "fonts", "pictures"):
@@ -151,6 +152,7 @@ class Theme:
         )
         environment.filters["md"] = lambda text: Markup(inline_html(text))
         environment.filters["md_block"] = lambda text, level=2: Markup(block_html(text, level))
+        environment.filters["clock"] = format_clock
         environment.filters["leading_figure"] = leading_figure
         environment.globals["t"] = self.strings
         environment.globals["n"] = plural
@@ -216,7 +218,7 @@ _INDENT = re.compile(rb"^[ \t]+", re.MULTILINE)
 
 
 _IN_QUOTES = re.compile(rb"""("[^"\n]*"|'[^'\n]*')""")
-_ROUND_SIGNS = re.compile(rb"\s*([{};,])\s*|(?<=:)[ \t]+")
+_ROUND_SIGNS = re.compile(rb"\s*([{};,])\s*|(?<=:)[ \t]+")  # before ":" a space says "any inside"
 
 
 def _tightened(name: str, code: bytes) -> bytes:

@@ -42,11 +42,12 @@ class AsksWords:
         if asks is None:
             return None
         joints = tuple(
-            (self._words.joints[joint], self._words.moment.format(moment=_rounded(asks.moments[joint])))
+            # To 5 N·m: more digits would pretend to know more.
+            (self._words.joints[joint], self._words.moment.format(moment=round(asks.moments[joint] / 5) * 5))
             for joint in JOINTS
             if asks.moments[joint] >= _LITTLE and not (joint == "shoulders" and asks.hands >= CARRY)
         )
-        hands = round(asks.hands * 20) * 5
+        hands = round(asks.hands * 20) * 5  # to 5 %, as moments are to 5 N·m
         angles = [self._words.knee.format(angle=_tens(asks.knee))] if asks.knee >= _SEEN else []
         angles += (
             [self._words.trunk.format(angle=_tens(asks.trunk))] if _SEEN <= asks.trunk <= _LYING_DOWN else []
@@ -89,10 +90,6 @@ class AsksWords:
         return words.format(joints=listed) if joints else ""
 
 
-def _rounded(moment: float) -> int:
-    """To 5 N·m: more digits would pretend to know more."""
-    return round(moment / 5) * 5
-
-
 def _tens(angle: float) -> int:
+    """To ten degrees, for the same reason."""
     return round(angle / 10) * 10
