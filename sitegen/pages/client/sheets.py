@@ -40,7 +40,7 @@ def sheets_html(plan: ClientPlan) -> Markup:
 def client_sheet(plan: ClientPlan, session: TailoredSession) -> SheetView:
     """A sheet without easier and harder forms: nobody looked at those for her."""
     spoken = spoken_address(plan.public, session.filmed)
-    sheet = sheet_view(plan.site, plan.views, session.episode, spoken, changed=())
+    sheet = sheet_view(plan.site, plan.views, session.episode, spoken, others="")
     kept = (items for _, items in session.blocks if any(one.version for one in items))
     blocks = tuple(
         replace(block, items=tuple(_items(plan, block, items)))

@@ -220,6 +220,7 @@ class HerViews:
         filmed = self._name(one.filmed.exercise, one.filmed.variant)
         other = one.exchanged or bool(version.steps)
         words = self._words.exchanged if one.exchanged else self._words.instead
+        instead = words.format(name=filmed, trainer=self._site.details.trainer.name)
         at = None if one.exchanged else one.filmed.at
         return HerItem(
             name=view.name,
@@ -229,7 +230,7 @@ class HerViews:
             tempo=self._versions.tempo(version),
             effort=self._versions.effort(version),
             heavier=heavier,
-            filmed=words.format(name=filmed) if other and filmed != view.name else "",
+            filmed=instead if other and filmed != view.name else "",
             said="" if one.exchanged else self._versions.all_said(block, version),
             # What the trainer wrote of the form filmed may be wrong for another.
             note=markup(one.filmed.note) if not other else "",
