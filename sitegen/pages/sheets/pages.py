@@ -123,6 +123,7 @@ class SheetMaker(Gateway):
             drawings=session.drawings if kind != WEEKS else "",
             needs_json=self._views.adaptation.needs.json,
             forms=self._forms(episode.slug),
+            with_pdf=self._with_pdf,
             dated=kind != WEEKS,
             **data,
         )

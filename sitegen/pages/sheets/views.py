@@ -72,6 +72,8 @@ class SheetItem:
     easier: str
     """Name of the nearest regression; empty where there is none."""
     harder: str
+    instead: str
+    """Name of the form filmed, on a client's own sheet where she does another; empty elsewhere."""
     rotation: str
     """Plan for two unequal loads; empty where there is none."""
     boxes: tuple[SetBox, ...]
@@ -129,6 +131,10 @@ class SheetView:
     others: str
     """For whom it is not as filmed: one line, for there is no room for one beside each exercise; empty for
     nobody."""
+    others_label: str
+    """The words before that."""
+    advice: tuple[str, ...]
+    """Of the needs that a client's own sheet is fitted to."""
     stop: tuple[tuple[str, str], ...]
     """When to stop, in one or two lines: what to do, and the signs."""
     spoken: str
@@ -151,6 +157,8 @@ def sheet_view(site: Site, views: Views, episode: Episode, spoken: str, *, other
         blocks=tuple(_block(site, views, episode, index) for index in range(len(episode.blocks))),
         cautions=tuple(markup(caution.text) for caution in episode.cautions),
         others=others,
+        others_label=site.theme.strings.sheet.filmed,
+        advice=(),
         stop=tuple(stop_lines(site)),
         spoken=spoken,
     )
@@ -258,6 +266,7 @@ def _item(site: Site, views: Views, block: Block, item: Item, own: tuple[Span, i
         care=" ".join(caution.short for caution in form.cautions),
         easier=easier,
         harder=harder,
+        instead="",
         rotation=plan,
         boxes=tuple(
             SetBox(number=n, maybe=counted and n > low, dose=_dose_of_set(site, by_set, item.load, n))

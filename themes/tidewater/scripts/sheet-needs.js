@@ -193,6 +193,14 @@
     window.Sheet.fit();
   };
 
+  /* What was printed beforehand is as filmed: whoever has a need, be it one that is not offered any more, gets none of it. */
+  const offerFiles = () => {
+    const hers = Needs.chosen().length > 0 || Needs.lost().length > 0;
+    document.querySelectorAll(".made-as-filmed").forEach((one) => { one.hidden = hers; });
+  };
+
+  offerFiles();
+  Needs.onChange(offerFiles);
   Needs.onChange(adapt);
   if (Needs.chosen().length) adapt();
 })();
