@@ -9,7 +9,7 @@ import os
 import shutil
 import sys
 from collections.abc import Callable, Collection, Iterable, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from pathlib import Path
 
 from sitegen.building.build_directory import BuildDirectory

@@ -12,7 +12,6 @@ from sitegen.study.nearness import (
     compare_doses,
     distance,
     is_compared,
-    is_load,
     is_loaded,
     losses,
     rise,
@@ -40,8 +39,6 @@ class Version:
     """Whether those steps say how hard it is beside the form filmed."""
     near: Distance
     """How far it is from the form filmed."""
-    spared: tuple[str, ...]
-    """Demands of the item as filmed that this form does not make."""
     kit_added: tuple[str, ...]
     """Kit that this form needs and the one filmed does not."""
     kit_left: tuple[str, ...]
@@ -149,7 +146,7 @@ class Ranking:
             dose=compared,
         )
         load = _load_kept(item, filmed, form)
-        own_load = load is None and any(map(self._is_load, form.kit))
+        own_load = load is None and is_loaded(form, self._kit, ())
         # What the trainer wrote with the item holds for the form filmed, whatever a variant says of itself.
         most_kg = form.most_kg if candidate.steps else None
         if load is not None and most_kg is not None:
@@ -160,7 +157,6 @@ class Ranking:
             rise=up,
             compared=known,
             near=near,
-            spared=_without(filmed.demands, form.demands),
             kit_added=added,
             kit_left=_without(filmed.kit, form.kit),
             fetch=fetch,
@@ -172,9 +168,6 @@ class Ranking:
             own_load=own_load,
             most_kg=most_kg if own_load else None,
         )
-
-    def _is_load(self, piece: str) -> bool:
-        return piece in self._kit and is_load(self._kit[piece])
 
     def _loaded(self, item: Item, filmed: Form, form: Form) -> tuple[bool, bool]:
         """Whether the form filmed is done with a load, and whether the other is."""
