@@ -4,6 +4,7 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
 from sitegen.drafting.names.cards import Library
+from sitegen.drafting.names.mentions import Mention
 from sitegen.drafting.tables import Model, Weights
 from sitegen.drafting.transcript.passages import Passage
 
@@ -26,15 +27,22 @@ class Evidence:
 
 
 def evidence_of(
-    stems: Sequence[str], passages: Sequence[Passage], library: Library, model: Model
+    stems: Sequence[str],
+    passages: Sequence[Passage],
+    library: Library,
+    model: Model,
+    asides: Sequence[Mention] = (),
 ) -> Evidence:
-    """The evidence of every passage, as what an exercise has more than the average one of the library."""
+    """The evidence of every passage, as what an exercise has more than the average one of the library; a
+    passage in which an exercise is named in passing (``asides``) says nothing for it.
+    """
     known = _by_word(model["associations"])
     table = {word: list(_speaks(word, library, known)) for word in set(stems)}
     usual = _usual(library, known)
     counts = _counts(stems)
     sums: dict[str, dict[str, list[float]]] = {k: {e: [0.0] for e in library.cards} for k in KINDS}
     for passage in passages:
+        passed = {m.exercise for m in asides if passage.first <= m.first <= passage.last}
         total = {kind: dict.fromkeys(library.cards, 0.0) for kind in KINDS}
         said = 0.0
         for index in range(passage.first, passage.last + 1):
@@ -47,7 +55,7 @@ def evidence_of(
             mean = sum(values.values()) / max(1, len(values))
             for exercise, value in values.items():
                 row = sums[kind][exercise]
-                row.append(row[-1] + value - mean)
+                row.append(row[-1] + (min(0.0, value - mean) if exercise in passed else value - mean))
     return Evidence(sums)
 
 
