@@ -77,7 +77,7 @@ def check_walking_doses(material: Material) -> Iterator[Problem]:
     told: set[FormKey] = set()
     for filmed, near, dose in _near_doses(material):
         form = near.form
-        if form.key not in told and _stays(form) and _is_walked(form, dose):
+        if form.key not in told and "standing" not in form.demands and _is_walked(form, dose):
             told.add(form.key)
             message = f"{form.name!r} does not walk, but would get {dose} (episode {filmed.number})"
             advice = "write dose: 20-30 s, or another time"
@@ -126,10 +126,6 @@ def _is_even(figure: Figure) -> bool:
     even = all(one[0] == one[1] for one in pairs if isinstance(one, tuple) and len(one) == 2)
     one_handed = any(where in ("left hand", "right hand") for where in pose.holds.values())
     return even and not one_handed and pose.turn == 0 and pose.side == 0
-
-
-def _stays(form: Form) -> bool:
-    return "standing" not in form.demands
 
 
 def _is_walked(form: Form, dose: Dose) -> bool:

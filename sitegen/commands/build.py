@@ -18,6 +18,7 @@ from sitegen.commands.common import (
     content_folder,
     out_folder,
     print_problems,
+    refuse,
     release_day,
 )
 from sitegen.printing.installed_browser import find_browser
@@ -149,7 +150,7 @@ def _build(arguments: argparse.Namespace, content: Path, out: Path, day: date | 
         print_problems(error.problems)
         print(f"nothing was built; {out} is as it was", file=sys.stderr)
     except Busy as busy:
-        print(f"sitegen: {busy}; wait for it, or stop it", file=sys.stderr)
+        refuse(f"{busy}; wait for it, or stop it")
     return None
 
 

@@ -36,9 +36,8 @@ class NextItems:
         if self._so_far.level is LIGHT and dose.change in ("more", "heavier"):
             last = _dosed(showings)[-1]
             item = replace(item, dose=last.item.dose, load=last.item.load)
-            reason = (
-                f"episode {last.number}: {_asked_words(item)}; the same again, for the session is a light one"
-            )
+            asked = f"{item.dose} with {item.load}" if item.load else item.dose
+            reason = f"episode {last.number}: {asked}; the same again, for the session is a light one"
             dose = NextDose(dose=item.dose, load=item.load, change="again", reason=reason)
         before = [one.item for one in showings]
         careful = dose.change == "heavier" or BALANCE in self._forms[key].demands
@@ -104,10 +103,6 @@ def _dosed(showings: Sequence[Showing]) -> list[Showing]:
     """Those with a dose. As many as possible is a test: where there is another dose, it goes on from that."""
     doses = [one for one in showings if one.item.dose is not None]
     return [one for one in doses if one.item.dose is not None and one.item.dose.kind != "max"] or doses
-
-
-def _asked_words(item: Item) -> str:
-    return f"{item.dose} with {item.load}" if item.load else str(item.dose)
 
 
 def _is_one_sided(poses: Poses | None) -> bool:

@@ -45,7 +45,7 @@ def _both(text: str, first: str, said: str, second: str, or_said: str) -> Notati
 
 
 def duration(text: str, *, plain_is_seconds: bool = False) -> str | None:
-    """``45 secs``, ``30"``, ``1'30"``; ``90`` where a plain number can only be seconds."""
+    """Durations such as ``45 secs``, ``30"``, ``1'30"``; ``90`` where a plain number can only be seconds."""
     plain = _plain(text)
     if match := _MINUTES_SECONDS.fullmatch(plain):
         return f"{match['min']} min {int(match['s'])} s" if int(match["s"]) else f"{match['min']} min"
@@ -219,7 +219,7 @@ _SPELLED: Mapping[str, str] = {
 
 
 def effort(text: str) -> str | None:
-    """``RPE8``, ``RPE 8.5``, ``8/10``, ``@8``, ``2 RIR``, ``2 left``."""
+    """Efforts such as ``RPE8``, ``RPE 8.5``, ``8/10``, ``@8``, ``2 RIR``, ``2 left``."""
     plain = _plain(text)
     if match := re.fullmatch(r"(?:rpe|@|effort) ?[:=@]? ?(\d+(?:\.5)?)(?: ?- ?(\d+))?(?: ?/ ?10)?", plain):
         return _rpe(match[1], match[2])
@@ -258,7 +258,7 @@ def tempo(text: str) -> str | None:
 
 
 def load(text: str) -> str | None:
-    """``12,5 kg``, ``12 kgs``, ``5 l of water``, ``5 kg each hand``; ``8 kg sand`` is a mass."""
+    """Loads such as ``12,5 kg``, ``12 kgs``, ``5 l of water``, ``5 kg each hand``; ``8 kg sand``, a mass."""
     plain = _plain(text)
     if re.fullmatch(r"(?:body ?weight|bw|none|no load|empty|-)", plain):
         raise NotationError(f"{text!r} is no load", "leave load: out where nothing is held")

@@ -35,8 +35,7 @@ class VersionWords:
 
     def dose(self, block: Block, version: Version) -> str:
         """What one set asks for; the work time where the format sets it."""
-        phrases = self._site.phrases
-        return phrases.dose(version.dose) or (phrases.duration(block.work) if block.work else "")
+        return self._site.phrases.dose_or_work(version.dose, block)
 
     def effort(self, version: Version) -> str:
         """How hard it should be; as a bound where a limit made it less."""

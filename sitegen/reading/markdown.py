@@ -80,9 +80,5 @@ def trouble_in(text: str) -> Iterator[tuple[int, str, str, str]]:
             for match in pattern.finditer(text):
                 if not safe_link(match[1]):
                     message = f"the link {match[1][:60]!r} is not allowed"
-                    yield (
-                        match.start(1),
-                        "unsafe-link",
-                        message,
-                        "link to https, mailto or a page of this site",
-                    )
+                    advice = "link to https, mailto or a page of this site"
+                    yield match.start(1), "unsafe-link", message, advice

@@ -36,7 +36,8 @@ def ladder(exercise: Exercise, forms: Forms) -> tuple[Rung, ...]:
         _rung(forms[FormKey(exercise.id, v.id)], main, _level(exercise, v), apart=_is_apart(exercise, v))
         for v in exercise.variants
     ]
-    return tuple(sorted([_rung(main, main, 0, apart=False), *variants], key=_place))
+    rungs = [_rung(main, main, 0, apart=False), *variants]
+    return tuple(sorted(rungs, key=lambda rung: (rung.level, rung.form.change == "substitution")))
 
 
 def neighbours(exercise: Exercise, variant: str | None, forms: Forms) -> tuple[Form | None, Form | None]:
@@ -49,10 +50,6 @@ def neighbours(exercise: Exercise, variant: str | None, forms: Forms) -> tuple[F
     # The first on a level counts, so the others are written over.
     on_level: dict[int | None, Form] = {rung.level: rung.form for rung in reversed(steps)}
     return on_level.get(below), on_level.get(above)
-
-
-def _place(rung: Rung) -> tuple[int, bool]:
-    return rung.level, rung.form.change == "substitution"
 
 
 def _level(exercise: Exercise, variant: Variant, above: tuple[str, ...] = ()) -> int:

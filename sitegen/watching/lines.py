@@ -6,12 +6,12 @@ that is not finished, or wrong elsewhere, is read as far as it goes.
 
 import re
 from collections.abc import Iterator
-from dataclasses import asdict, dataclass
+from dataclasses import dataclass
 from itertools import pairwise
 
-from sitegen.drafting.structure.planned_session import child, text_of
+from sitegen.drafting.structure.planned_session import child, entries, text_of
 from sitegen.notation import NotationError, parse_clock
-from sitegen.reading.source import MappingNode, Node, SequenceNode, compose
+from sitegen.reading.source import MappingNode, Node, compose
 
 BLOCK, ITEM, TURN = "block", "exercise", "turn"
 _TURN_KEY = "your_turn"
@@ -69,23 +69,17 @@ class Lines:
         self.places: dict[str, RowPlace] = {}
         self.rows = tuple(self._rows())
 
-    def as_data(self) -> list[dict[str, object]]:
-        """The rows as JSON has them."""
-        return [asdict(row) for row in self.rows]
-
     def film(self) -> str | None:
         """The video's file, below the content folder."""
         return text_of(child(child(self.root, "video"), "file"))
 
     def _rows(self) -> Iterator[Row]:
-        blocks = _nodes(child(self.root, "blocks"))
-        end = len(self.split)
-        following = child_behind(self.root, "blocks")
-        if following is not None:
-            end = following
+        blocks = entries(self.root, "blocks")
+        following = _line_behind(self.root, "blocks")
+        end = len(self.split) if following is None else following
         for b, block in enumerate(blocks):
             last = blocks[b + 1].start_mark.line if b + 1 < len(blocks) else end
-            items = _nodes(child(block, "items"))
+            items = entries(block, "items")
             head = items[0].start_mark.line if items else last
             self.places[str(b)] = RowPlace(node=block, first=block.start_mark.line, end=last)
             asked = tuple(self._asked(block.start_mark.line, head))
@@ -126,7 +120,7 @@ class Lines:
                 yield Question(line=line, at=at, text=found["text"])
 
 
-def child_behind(root: Node, key: str) -> int | None:
+def _line_behind(root: Node, key: str) -> int | None:
     """The line of the key that stands behind a key of a mapping; None where that is the last."""
     if not isinstance(root, MappingNode):
         return None
@@ -135,10 +129,6 @@ def child_behind(root: Node, key: str) -> int | None:
         if before.value == key:
             return int(after.start_mark.line)
     return None
-
-
-def _nodes(node: Node | None) -> list[Node]:
-    return list(node.value) if isinstance(node, SequenceNode) else []
 
 
 def _seconds(node: Node | None) -> float | None:

@@ -158,7 +158,6 @@ def test_a_harder_form_is_never_chosen_while_another_fits(needs, steps):
 def test_a_version_says_what_it_changes():
     found = version("no-floor", "wrists", "seated", kit=["band"])
 
-    assert found.spared == ("getting to the floor", "weight on the wrists")
     assert (found.kit_added, found.kit_left, found.fetch) == (("band",), (), ())
     assert lost(found) == ["less"]
     assert not found.as_filmed

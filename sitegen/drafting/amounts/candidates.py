@@ -14,11 +14,11 @@ from itertools import chain
 from typing import NamedTuple
 
 from sitegen.drafting.amounts import spoken
-from sitegen.drafting.amounts.choice import Candidate, Feature, words_around
+from sitegen.drafting.amounts.choice import Candidate, words_around
 from sitegen.drafting.amounts.spoken import Amount
 from sitegen.drafting.heard import WHOLE, Heard, sentence_around
 from sitegen.drafting.structure.outline import OutlineBlock, OutlineItem
-from sitegen.drafting.tables import phrases_said, word_list
+from sitegen.drafting.tables import Feature, phrases_said, word_list
 from sitegen.drafting.transcript.passages import SENTENCE
 from sitegen.notation import Dose
 from sitegen.vocabulary import INTERVALS
@@ -158,7 +158,10 @@ class BlockAmounts:
             yield f"own name {bisect_left(_OFF, gap)} words off", 1.0
         yield "kinds of numbers", math.log1p(len(self.said))
         yield from self._again(item, amount, where)
-        yield from self._for_all(amount, where)
+        # What tells of a dose for the whole block: few exercises have one of their own.
+        yield f"{where} {_unit(amount)}, own doses {self.of_own}", 1.0
+        if where in _OPENING and self.intervals:
+            yield f"{where} {_unit(amount)}, intervals", 1.0
         place, length = self.lists.get(amount.first, (0, 0))
         if length > 1 and length == len(self.block.items):
             right = place == self.number[id(item)]
@@ -202,12 +205,6 @@ class BlockAmounts:
                 at.setdefault(a.first, []).append((self._where(item, a), named))
             known = self._same[id(item), size] = _SameSize(Counter(chain.from_iterable(at.values())), at)
         return known
-
-    def _for_all(self, amount: Amount, where: str) -> Iterator[Feature]:
-        """What tells of a dose for the whole block: few exercises have one of their own."""
-        yield f"{where} {_unit(amount)}, own doses {self.of_own}", 1.0
-        if where in _OPENING and self.intervals:
-            yield f"{where} {_unit(amount)}, intervals", 1.0
 
     def bound(self, item: OutlineItem, amount: Amount) -> tuple[str, int | None]:
         """Whose names stand before and behind an amount, which of both comes first in the sentence, and how
@@ -336,8 +333,7 @@ def _how(amount: Amount) -> Iterator[Feature]:
     dose = dose_in(amount)
     if dose is None:
         return
-    unit = dose.kind if dose.kind != "count" else dose.unit
-    yield f"form {amount.form} {unit}", 1.0
+    yield f"form {amount.form} {_unit(amount)}", 1.0
     yield f"kind {amount.kind}", 1.0
     yield "sided", float(amount.sided)
     yield "counted", float(amount.counted)

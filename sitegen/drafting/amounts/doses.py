@@ -6,12 +6,12 @@ from dataclasses import replace
 from itertools import pairwise
 
 from sitegen.drafting.amounts.candidates import BlockAmounts, dose_in, dose_key
-from sitegen.drafting.amounts.choice import Feature, likeliest
+from sitegen.drafting.amounts.choice import likeliest
 from sitegen.drafting.amounts.spoken import Amount
 from sitegen.drafting.heard import Heard
 from sitegen.drafting.names.passing import is_said, talk_around
 from sitegen.drafting.structure.outline import OutlineItem
-from sitegen.drafting.tables import phrases_said, probability, word_list
+from sitegen.drafting.tables import Feature, phrases_said, probability, word_features, word_list
 from sitegen.drafting.transcript.words import plain_words
 from sitegen.notation import Dose
 
@@ -25,7 +25,7 @@ def choose_dose(said: BlockAmounts, item: OutlineItem) -> tuple[Dose, float, int
     found = likeliest(heard, DOSE, said.candidates(item), dose_key)
     if found is None:
         return None
-    best, confidence = found[0].amount, found[1]
+    best, confidence = found
     if (later := _corrected(said, item, best)) is not None:
         best, confidence = later, min(confidence, _OF_CORRECTED)
     dose = dose_in(best)
@@ -66,7 +66,7 @@ def side_features(said: BlockAmounts, item: OutlineItem, amount: Amount) -> list
     heard = said.heard
     out: list[Feature] = [("bias", 1.0)]
     words = heard.shapes[item.first : item.end]
-    out += [(f"says {word}", 1.0) for word in dict.fromkeys(words)]
+    out += word_features("says ", words)
     sides, other = word_list("sides"), word_list("other_side")
     changes = sum(a in other and b in sides for a, b in pairwise(words))
     out.append(("changes sides", math.log1p(changes)))
@@ -79,7 +79,7 @@ def side_features(said: BlockAmounts, item: OutlineItem, amount: Amount) -> list
     out.append(("on a side", 2 * float(bool(sides.intersection(after)))))
     before = heard.shapes[max(item.first, amount.first - 5) : amount.first]
     out.append(("on a side before", float(bool(sides.intersection(before)))))
-    out += [(f"after {word}", 1.0) for word in dict.fromkeys(after)]
+    out += word_features("after ", after)
     return [*out, *_card(heard, item), *_same_size(said, item, amount)]
 
 
@@ -89,10 +89,8 @@ def _card(heard: Heard, item: OutlineItem) -> Iterator[Feature]:
     if exercise is None:
         return
     yield f"pattern {exercise.pattern}", 1.0
-    for word in heard.library.cards[exercise.id].attributes[0]:
-        yield f"name {word}", 1.0
-    for word in dict.fromkeys(plain_words(" ".join((exercise.summary, *exercise.cues)))):
-        yield f"card {word}", 1.0
+    yield from word_features("name ", heard.library.cards[exercise.id].attributes[0])
+    yield from word_features("card ", plain_words(" ".join((exercise.summary, *exercise.cues))))
 
 
 def _same_size(said: BlockAmounts, item: OutlineItem, amount: Amount) -> Iterator[Feature]:

@@ -77,5 +77,4 @@ def choose_sets(
     heard: Heard, blocks: Sequence[OutlineBlock], block: OutlineBlock
 ) -> tuple[Amount, float] | None:
     """The likeliest number of sets of a block, with its probability."""
-    found = likeliest(heard, SETS, set_candidates(heard, blocks, block), set_count)
-    return (found[0].amount, found[1]) if found else None
+    return likeliest(heard, SETS, set_candidates(heard, blocks, block), set_count)

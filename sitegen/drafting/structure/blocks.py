@@ -9,15 +9,13 @@ from collections.abc import Iterator, Sequence
 from itertools import pairwise
 
 from sitegen.drafting.heard import WHOLE, Heard
-from sitegen.drafting.structure.acts import BLOCK, INSIDE, TURN, Acts, word_features
+from sitegen.drafting.structure.acts import BLOCK, INSIDE, TURN, Acts
 from sitegen.drafting.structure.outline import OutlineBlock, OutlineItem, close_items
-from sitegen.drafting.tables import phrases_said, probability
+from sitegen.drafting.tables import Feature, phrases_said, probability, word_features
 from sitegen.vocabulary import AMRAP, BLOCK_KINDS, CIRCUIT, EMOM, FORMATS, ITEMS_OF_FORMAT, STRAIGHT
 
 SPLIT, HANDOVER, KIND, FORMAT = "split", "handover", "kind", "format"
 """The tables."""
-
-Feature = tuple[str, float]
 
 _BEFORE_BLOCK_S = 60.0
 """What opens a block is said at most so long before its first exercise."""
@@ -117,6 +115,7 @@ def turn_between(heard: Heard, acts: Acts, first: int, end: int) -> tuple[int | 
     that there is none is likelier.
     """
     candidates = list(turn_candidates(heard, acts, first, end))
+    # Bounded as in ``likeliest``, so that the sum stays finite.
     odds = [math.exp(min(30.0, heard.model[HANDOVER].score(features))) for _, features in candidates]
     over = [heard.tokens[heard.passages[place].last].end for place, _ in candidates]
     near = [

@@ -73,14 +73,6 @@ class LoggedItem:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class LogSitting:
-    """A form for one time that she does a session."""
-
-    key: str
-    title: str
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
 class HerSession:
     """A session of hers."""
 
@@ -97,7 +89,8 @@ class HerSession:
     cautions: tuple[Markup, ...]
     blocks: tuple[HerBlock, ...]
     logged: tuple[LoggedItem, ...]
-    log: tuple[LogSitting, ...]
+    log: tuple[tuple[str, str], ...]
+    """Key and title of a form for each time that she does it."""
 
 
 class HerViews:
@@ -115,7 +108,7 @@ class HerViews:
 
     def _session(self, session: TailoredSession) -> HerSession:
         filmed, episode, client = session.filmed, session.episode, self._plan.client
-        video = self._video(filmed)
+        video, words = self._video(filmed), self._words.log
         times = range(1, client.repeat.get(filmed.slug, 1) + 1)
         too_long, parts = self._parts(episode)
         return HerSession(
@@ -133,11 +126,7 @@ class HerViews:
             blocks=tuple(self._blocks(session, video)),
             logged=tuple(self._logged(session)),
             log=tuple(
-                LogSitting(
-                    key=f"{filmed.slug}-{n}",
-                    title=self._words.log.title_again.format(n=n) if n > 1 else self._words.log.title,
-                )
-                for n in times
+                (f"{filmed.slug}-{n}", words.title_again.format(n=n) if n > 1 else words.title) for n in times
             ),
         )
 

@@ -78,11 +78,6 @@ def _exercises(site: Site, item: Item) -> tuple[str, ...]:
     return tuple(dict.fromkeys((item.exercise, shown_form(site.forms, item).exercise)))
 
 
-def _at(block: Block, item: Item) -> int | None:
-    """When an item is shown; None in a plan."""
-    return block.at if item.at is None else item.at
-
-
 def _points(site: Site, episode: Episode) -> dict[FormKey, Point]:
     points = points_of(site.details, site.forms, episode)
     # Of a form that is done by two measures, the first is given.
@@ -92,11 +87,12 @@ def _points(site: Site, episode: Episode) -> dict[FormKey, Point]:
 def _line(site: Site, shown: Appearance, anchor: str, points: dict[FormKey, Point]) -> Line:
     episode, block, item, phrases = shown.episode, shown.block, shown.item, site.phrases
     form = shown_form(site.forms, item)
+    at = block.at if item.at is None else item.at
     # Given once: what an episode asks for in all stands beside the first showing that counts.
     point = points.pop(form.key, None) if block.kind in COUNTED_KINDS else None
     return Line(
         slug=episode.slug,
-        at="" if (at := _at(block, item)) is None else str(at),
+        at="" if at is None else str(at),  # in a plan there is none
         number=str(episode.number),
         title=episode.title,
         exercise=form.key.exercise,
@@ -107,7 +103,7 @@ def _line(site: Site, shown: Appearance, anchor: str, points: dict[FormKey, Poin
         block=block.name,
         kind=block.kind,
         sets=_sets(phrases, block),
-        dose=phrases.dose(item.dose) or (phrases.duration(block.work) if block.work else ""),
+        dose=phrases.dose_or_work(item.dose, block),
         load=phrases.load(item.load),
         low=f"{point.amount.low:g}" if point else "",
         high=f"{point.amount.high:g}" if point else "",

@@ -6,7 +6,7 @@ from typing import Any
 from sitegen.model import Poses, Sides
 from sitegen.notation import NotationError
 from sitegen.reading.schemas import keys_elsewhere
-from sitegen.reading.schemas.report import BAD, Path, Reading, Wrong
+from sitegen.reading.schemas.report import Path, Reading, Wrong
 from sitegen.reading.schemas.scalars import Choice, Scalar
 from sitegen.reading.schemas.shape import Shape
 from sitegen.reading.schemas.shapes import Key, ListOf, MapOf, Record
@@ -158,9 +158,8 @@ class FormName(Scalar):
     def parse(self, text: str) -> str:
         parts = text.split("/")
         if len(parts) > 2 or not all(part.replace("-", "").isalnum() for part in parts):
-            raise NotationError(
-                f"{text!r} is not {self.says}", "write for example counter-push-up/palm-press"
-            )
+            example = "write for example counter-push-up/palm-press"
+            raise NotationError(f"{text!r} is not {self.says}", example)
         return text
 
     def schema(self) -> dict[str, Any]:
@@ -187,5 +186,3 @@ POSES = Record(
     },
     _poses,
 )
-
-__all__ = ["BAD", "POSE", "POSES"]
