@@ -7,7 +7,7 @@ from sitegen.clients.folder import client_files
 from sitegen.clients.reading import read_file
 from sitegen.clients.record import Client, reference_of
 from sitegen.clients.tailored import LEFT_OUT, NOT_AT_HOME, Tailor, TailoredItem, TailoredSession
-from sitegen.model import Series
+from sitegen.model import Limits, Series
 from sitegen.problems import Problem, found, in_order
 from sitegen.reading.reader import locate_all
 from sitegen.study.forms import FormKey
@@ -34,6 +34,7 @@ def check_tailored(tailor: Tailor) -> list[Problem]:
     """What the checks find in the plan of somebody whose sessions are fitted already."""
     client, sessions = tailor.client, tailor.sessions()
     return [
+        *_nothing_known(client),
         *_exchanges(client, tailor, sessions),
         *_gaps(client, sessions),
         *_refused(client, sessions),
@@ -50,6 +51,17 @@ def unsafe(problems: Iterable[Problem]) -> list[Problem]:
 
 def _items(sessions: Iterable[TailoredSession]) -> Iterator[tuple[TailoredSession, TailoredItem]]:
     return ((session, one) for session in sessions for _, items in session.blocks for one in items)
+
+
+def _nothing_known(client: Client) -> Iterator[Problem]:
+    """A file that says neither what she needs nor what she avoids: her plan is as filmed."""
+    if not client.needs and not client.avoids and client.limits == Limits():
+        message = (
+            "nothing is known of what she must avoid: no form was chosen for a need, and her plan says so"
+        )
+        yield found(
+            "warning", "client-unknown", client.location, message, "ask her; write needs:, avoids: or limits:"
+        )
 
 
 def _exchanges(client: Client, tailor: Tailor, sessions: list[TailoredSession]) -> Iterator[Problem]:

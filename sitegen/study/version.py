@@ -6,7 +6,16 @@ from dataclasses import dataclass, replace
 from sitegen.model import Fault, Item, Kit
 from sitegen.notation import Dose, Effort, Load, Tempo
 from sitegen.study.forms import Form, FormKey, Forms, own_faults, shown_form
-from sitegen.study.nearness import Distance, Loss, compare_doses, distance, is_loaded, losses, rise
+from sitegen.study.nearness import (
+    Distance,
+    Loss,
+    compare_doses,
+    distance,
+    is_compared,
+    is_loaded,
+    losses,
+    rise,
+)
 from sitegen.study.need_limits import CALM_LIFT, held_at_most, rpe_of
 from sitegen.study.reachable_forms import Candidate, Walks
 from sitegen.system.noted_reads import note, unrecorded
@@ -26,6 +35,8 @@ class Version:
     """Forms walked through, this one last; empty where the form is the one filmed."""
     rise: int
     """Steps up the ladder on the way, less steps down."""
+    compared: bool
+    """Whether those steps say how hard it is beside the form filmed."""
     near: Distance
     """How far it is from the form filmed."""
     kit_added: tuple[str, ...]
@@ -55,7 +66,7 @@ class Version:
 
     @property
     def harder(self) -> bool:
-        """True where the way here went up the ladder more often than down."""
+        """True where it is harder, or may be: the way here went up the ladder more often than down."""
         return self.near.harder
 
     @property
@@ -124,6 +135,7 @@ class Ranking:
         fetch = tuple(piece for piece in added if piece not in kit)
         compared = compare_doses(item.dose, dose)
         up = rise(self._forms, filmed, candidate.steps)
+        known = is_compared(self._forms, filmed, candidate.steps)
         loaded = self._loaded(item, filmed, form)
         near = distance(
             filmed,
@@ -143,11 +155,12 @@ class Ranking:
             form=form,
             steps=candidate.steps,
             rise=up,
+            compared=known,
             near=near,
             kit_added=added,
             kit_left=_without(filmed.kit, form.kit),
             fetch=fetch,
-            lost=losses(filmed, form, near, compared) if candidate.steps else (),
+            lost=losses(filmed, form, near, compared, compared=known) if candidate.steps else (),
             dose=dose,
             tempo=_tempo(item, candidate, dose),
             effort=_effort(item, filmed, candidate, loaded),

@@ -10,6 +10,7 @@ from sitegen.clients.record import reference_of
 from sitegen.clients.tailored import TailoredItem, TailoredSession
 from sitegen.model import Block, Episode
 from sitegen.notation import Duration, format_clock
+from sitegen.pages.client.fitted import instead_of
 from sitegen.pages.client.site import ClientPlan
 from sitegen.pages.drawings import DrawnForm
 from sitegen.pages.episode.kit import FetchView, fetch_list, rotation_plans
@@ -206,9 +207,9 @@ class HerViews:
         version = one.version
         assert version is not None
         view = self._views.form(*version.form.key)
-        filmed = self._name(one.filmed.exercise, one.filmed.variant)
-        other = one.exchanged or bool(version.steps)
+        filmed = instead_of(self._plan, one)
         words = self._words.exchanged if one.exchanged else self._words.instead
+        instead = words.format(name=filmed, trainer=self._site.details.trainer.name)
         at = None if one.exchanged else one.filmed.at
         return HerItem(
             name=view.name,
@@ -218,10 +219,10 @@ class HerViews:
             tempo=self._versions.tempo(version),
             effort=self._versions.effort(version),
             heavier=heavier,
-            filmed=words.format(name=filmed) if other and filmed != view.name else "",
+            filmed=instead if filmed else "",
             said="" if one.exchanged else self._versions.all_said(block, version),
             # What the trainer wrote of the form filmed may be wrong for another.
-            note=markup(one.filmed.note) if not other else "",
+            note=markup(one.filmed.note) if not one.other_form else "",
             cautions=tuple(caution.text for caution in view.cautions),
             cues=view.cues,
             faults=tuple(map(fault_view, version.faults(self._site.forms))),

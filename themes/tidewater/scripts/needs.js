@@ -11,7 +11,8 @@
                          where nothing changes, own where the trainer chose it, again where another item of
                          the block gets the same; reasons are the avoided demands of the item as filmed,
                          rather those that one rather does without
-                         (a form's "less" says what the viewer's limits changed in it)
+                         (a form's "less" says what the viewer's limits changed in it, its "harder" that it is
+                         harder than in the video, or may be; where the trainer chose it, nothing easier was sought)
    Needs.care(form, others)  the short forms of what to mind in a form, as one text, and the line of an element with
                          who does it in another form, if there is one; "" for nothing or no form
    Needs.serves(kind, choices)  false where a block of that kind trains none of what it is for any more

@@ -76,7 +76,8 @@
   const version = (choice, filmed, place) => {
     const { form } = choice;
     const made = element("div", "for-you", heading(form), facts(form), why(choice, filmed));
-    const lost = [...(form.said || []), ...(choice.again ? [words.again] : [])];
+    const harder = form.harder && (choice.own ? fill(words.chosen, words) : form.harder);
+    const lost = [...(harder ? [harder] : []), ...(form.said || []), ...(choice.again ? [words.again] : [])];
     if (form.less) lost.push(fill(words.changes, { changes: list(form.less) }));
     if (lost.length) made.append(element("p", "lost", lost.join(" ")));
     if (form.plan) made.append(element("p", "heavier", element("strong", "", words.heavier_item), ` ${form.plan}`));
