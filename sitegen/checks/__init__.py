@@ -79,6 +79,7 @@ CHECKS: tuple[Check, ...] = (
     demands.check_words,
     untold_demands.check_untold,
     own_demands.check_own_demands,
+    own_demands.check_spared_nothing,
     poses.check_sound,
     poses.check_demands,
     poses.check_ladder,

@@ -1,4 +1,4 @@
-"""Warnings about demand words of a series' own that no exercise declares: to avoid them spares nothing."""
+"""Warnings about demand words that no exercise declares: to avoid them spares nothing."""
 
 from collections.abc import Iterator
 
@@ -26,6 +26,30 @@ def check_own_demands(material: Material) -> Iterator[Problem]:
             if demand in never:
                 message = f"no exercise declares {demand!r}, so {who} nothing"
                 yield found("warning", "demand-never-declared", location.at(index), message, _ADVICE)
+
+
+def check_spared_nothing(material: Material) -> Iterator[Problem]:
+    """A need that avoids words of the program alone, none of which any form asks for.
+
+    That may be right, and a need with other words that do change something is not told: whoever stays seated
+    avoids jumps in a series without any.
+    """
+    details = material.series.details
+    declared = {demand for form in forms_of(material.series.exercises).values() for demand in form.demands}
+    for need in details.needs.values():
+        if (
+            need.avoids
+            and declared.isdisjoint(need.avoids)
+            and details.demands.keys().isdisjoint(need.avoids)
+        ):
+            words = ", ".join(map(repr, need.avoids))
+            message = f"no exercise is marked with {words}: avoiding it changes nothing for {need.name!r}"
+            advice = (
+                "right where truly none asks for it; else add it to the demands: of those that do, for they are "
+                "given as they are"
+            )
+            location = details.location_at("needs", need.id, "avoids")
+            yield found("warning", "demand-never-declared", location, message, advice)
 
 
 def _uses(series: Series) -> Iterator[tuple[Location, str, tuple[str, ...]]]:

@@ -40,6 +40,7 @@ def check_tailored(tailor: Tailor) -> list[Problem]:
         *_refused(client, sessions),
         *_unused(client, sessions),
         *_nothing_left(client, sessions),
+        *_avoided_in_vain(client, tailor),
         *_tests(client, tailor),
     ]
 
@@ -140,6 +141,21 @@ def _tests(client: Client, tailor: Tailor) -> Iterator[Problem]:
             message = f"the {test} is left out of her page: it asks for {', '.join(in_the_way)}"
             advice = "choose another, or measure with her yourself and write the result under baseline:"
             yield found("warning", "client-test", client.location.at("tests", index), message, advice)
+
+
+def _avoided_in_vain(client: Client, tailor: Tailor) -> Iterator[Problem]:
+    """Words of her own file that no form of the library declares: to avoid them changes nothing for her."""
+    declared = {demand for form in tailor.forms.values() for demand in form.demands}
+    for index, demand in enumerate(client.avoids):
+        if demand not in declared:
+            message = f"no exercise is marked with {demand!r}: avoiding it changes nothing for {client.name}"
+            advice = (
+                "right where truly none asks for it; else add it to the demands: of those that do, for "
+                "she is given them as they are"
+            )
+            yield found(
+                "warning", "demand-never-declared", client.location.at("avoids", index), message, advice
+            )
 
 
 def _nothing_left(client: Client, sessions: list[TailoredSession]) -> Iterator[Problem]:

@@ -66,3 +66,23 @@ def test_a_word_of_the_program_may_be_asked_for_by_none(library: LibraryFolder):
     own_word(library, "avoids: [head low, jumping, kneeling]")
 
     assert library.warnings("demand-never-declared") == []
+
+
+@pytest.mark.parametrize(
+    ("avoids", "told"),
+    [
+        ("kneeling", "'kneeling'"),
+        ("kneeling, head low", "'kneeling', 'head low'"),
+        ("kneeling, jumping", None),
+    ],
+)
+def test_a_need_that_changes_nothing_at_all(library: LibraryFolder, avoids: str, told: str | None):
+    own_word(library, f"avoids: [{avoids}]")
+
+    assert [problem.message for problem in library.warnings("demand-never-declared")] == (
+        [f"no exercise is marked with {told}: avoiding it changes nothing for 'Warm feet'"] if told else []
+    )
+
+
+def test_the_starter_spares_somebody_something(library: LibraryFolder):
+    assert library.warnings("demand-never-declared") == []

@@ -17,6 +17,7 @@ from sitegen.clients.record import Client
 from sitegen.clients.tailored import Tailor, TailoredSession
 from sitegen.model import Series
 from sitegen.problems import ContentError
+from sitegen.reading.reader import read_series
 from sitegen.study.forms import FormKey
 from sitegen.study.load import load_mass
 from sitegen.study.version import Version
@@ -243,6 +244,25 @@ def test_what_nothing_is_told_of_is_for_nobody_who_has_to_avoid_something(
     assert (item.version is not None and not item.version.steps) == given_as_filmed
     in_the_way = Tailor(series, client).in_the_way(FormKey(row.id))
     assert in_the_way == (() if given_as_filmed else (UNTOLD,))
+
+
+@pytest.mark.parametrize(
+    ("avoids", "told"),
+    [("jumping", []), ("kneeling", ["kneeling"]), ("kneeling, jumping, head low", ["kneeling", "head low"])],
+)
+def test_a_word_that_no_exercise_is_marked_with_changes_nothing_for_her(
+    avoids: str, told: list[str], tmp_path: Path
+) -> None:
+    starter = SeriesFolder(tmp_path)
+    series = read_series(starter.root)
+    path = tmp_path / "clients" / "mabel.yaml"
+    path.parent.mkdir()
+    path.write_text(f"name: Mabel\navoids: [{avoids}]\n", encoding="utf-8")
+
+    found = [p for p in check_clients(path.parent, series) if p.check == "demand-never-declared"]
+    assert [(p.line, p.message) for p in found] == [
+        (2, f"no exercise is marked with {word!r}: avoiding it changes nothing for Mabel") for word in told
+    ]
 
 
 def test_an_accepted_proposal_is_her_amount(folder: Path, demo_series: Series) -> None:

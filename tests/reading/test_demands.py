@@ -25,7 +25,7 @@ def declare(series: SeriesFolder, word: str, sentence: str) -> None:
 
 def test_a_demand_of_the_series_own_may_be_used_and_avoided(series: SeriesFolder) -> None:
     declare(series, "cold water", "A hand or foot is in cold water")
-    series.edit(SQUAT, "demands: [standing]", "demands: [standing, cold water]")
+    series.edit(SQUAT, "demands: [standing, deep knee bend]", "demands: [standing, cold water]")
     series.edit("series.yaml", "avoids: [standing, jumping,", "avoids: [standing, cold water, jumping,")
 
     assert series.problems() == []
@@ -50,7 +50,7 @@ SITS = "poses: {hold: {base: seated}}"
         pytest.param(
             "variants:\n  - {id: soft, change: substitution, exercise: chair-squat}",
             UNTOLD_FORM,
-            ("standing",),
+            ("standing", "deep knee bend"),
             id="a variant that is another exercise",
         ),
         pytest.param(
@@ -82,7 +82,7 @@ def test_what_is_not_told_is_not_nothing(
 
 
 def test_no_file_can_write_the_word_for_what_is_not_told(series: SeriesFolder) -> None:
-    series.edit(SQUAT, "demands: [standing]", f"demands: [{UNTOLD}]")
+    series.edit(SQUAT, "demands: [standing, deep knee bend]", f"demands: [{UNTOLD}]")
     assert [problem.message for problem in series.problems()] == [f"there is no demand {UNTOLD!r}"]
 
 
@@ -105,7 +105,7 @@ def test_a_version_chosen_for_a_need_has_to_be_told(series: SeriesFolder) -> Non
 
 def test_a_slip_in_a_word_of_the_series_own_is_told_with_its_sentence(series: SeriesFolder) -> None:
     declare(series, "cold water", "A hand or foot is in cold water")
-    series.edit(SQUAT, "demands: [standing]", "demands: [standing, cold watter]")
+    series.edit(SQUAT, "demands: [standing, deep knee bend]", "demands: [standing, cold watter]")
 
     [problem] = series.problems()
     assert problem.message == "there is no demand 'cold watter'"
@@ -114,7 +114,7 @@ def test_a_slip_in_a_word_of_the_series_own_is_told_with_its_sentence(series: Se
 
 def test_words_are_not_blamed_while_nobody_knows_what_the_series_declares(series: SeriesFolder) -> None:
     series.edit("series.yaml", "units: metric ", "units: metrical ")
-    series.edit(SQUAT, "demands: [standing]", "demands: [standing, cold water]")
+    series.edit(SQUAT, "demands: [standing, deep knee bend]", "demands: [standing, cold water]")
 
     assert [problem.file for problem in series.problems()] == ["series.yaml"]
 

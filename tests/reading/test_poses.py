@@ -82,7 +82,11 @@ def test_a_figure_that_would_fall_is_a_warning_with_centimetres(series):
 
 
 def test_demands_that_are_left_out_are_those_of_the_poses(series):
-    series.edit(SQUAT, "demands: [standing]\n", "poses:\n  start: {}\n  finish: {knees: 100, lean: 40}\n")
+    series.edit(
+        SQUAT,
+        "demands: [standing, deep knee bend]\n",
+        "poses:\n  start: {}\n  finish: {knees: 100, lean: 40}\n",
+    )
 
     squat = read_series(series.root).exercise("chair-squat")
 
@@ -90,7 +94,7 @@ def test_demands_that_are_left_out_are_those_of_the_poses(series):
 
 
 def test_declared_demands_are_compared_with_the_poses_both_ways(series):
-    series.edit(SQUAT, "demands: [standing]\n", "demands: [standing, kneeling]\n")
+    series.edit(SQUAT, "demands: [standing, deep knee bend]\n", "demands: [standing, kneeling]\n")
     series.edit(SQUAT, END, f"poses:\n  start: {{}}\n  finish: {{knees: 100, lean: 40}}\n{END}")
 
     found = {(p.check, p.message) for p in series.problems("warning")}
@@ -105,7 +109,7 @@ def test_declared_demands_are_compared_with_the_poses_both_ways(series):
 def test_a_difference_is_kept_with_a_reason(series):
     series.edit(
         SQUAT,
-        "demands: [standing]\n",
+        "demands: [standing, deep knee bend]\n",
         "demands: [standing, kneeling]\n"
         "demands_kept: {kneeling: One knee may rest, deep knee bend: Shallow}\n",
     )
@@ -118,7 +122,7 @@ def test_a_difference_is_kept_with_a_reason(series):
 
 def test_a_reason_without_a_difference_is_told(series):
     kept = "demands: [standing]\ndemands_kept: {kneeling: One knee may rest}\n"
-    series.edit(SQUAT, "demands: [standing]\n", kept)
+    series.edit(SQUAT, "demands: [standing, deep knee bend]\n", kept)
     series.edit(SQUAT, END, f"poses:\n  start: {{}}\n  finish: {{knees: 70, lean: 40}}\n{END}")
 
     [found] = [p for p in series.problems("warning") if p.check == "needless-reason"]
@@ -131,7 +135,8 @@ def test_a_reason_without_a_difference_is_told(series):
 
 def test_a_reason_holds_for_no_other_poses_and_no_other_list(series):
     kept = "demands: [standing]\ndemands_kept: {deep knee bend: Shallow}\n"
-    series.edit(SQUAT, "demands: [standing]\n", kept)
+    series.edit(SQUAT, "demands: [standing, deep knee bend]\n", kept)
+    series.edit(SQUAT, "deep knee bend, leaning", "leaning")
     series.edit(SQUAT, END, f"poses:\n  start: {{}}\n  finish: {{knees: 100, lean: 40}}\n{END}")
     series.edit(
         SQUAT, "    change: regression\n", "    change: regression\n    poses: {finish: {knees: 110}}\n"
