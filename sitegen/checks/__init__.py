@@ -26,6 +26,7 @@ from sitegen.checks import (
     stepping,
     stop_signs,
     timing,
+    untold_demands,
     video,
     volume,
 )
@@ -75,7 +76,8 @@ CHECKS: tuple[Check, ...] = (
     doses.check_walking_doses,
     doses.check_larger_doses,
     doses.check_two_sided_doses,
-    demands.check_cues,
+    demands.check_words,
+    untold_demands.check_untold,
     own_demands.check_own_demands,
     poses.check_sound,
     poses.check_demands,

@@ -16,7 +16,7 @@ from itertools import chain
 
 from sitegen.clients.reading import own_amounts
 from sitegen.clients.record import Client, reference_of
-from sitegen.model import Block, Episode, Item, Need, ScheduleWishes, Series
+from sitegen.model import Block, Episode, Item, Limits, Need, ScheduleWishes, Series
 from sitegen.notation import Load, LoadPart
 from sitegen.study.adapted import done_as
 from sitegen.study.field_tests import ALL_OUT, DEMANDS_OF_TESTS
@@ -121,6 +121,7 @@ class Tailor:
             name=client.name,
             avoids=(*client.avoids, LEFT_OUT, NOT_AT_HOME),
             limits=client.limits,
+            takes_untold=not client.avoids and client.limits == Limits(),
         )
         details = series.details
         self.details = replace(

@@ -16,6 +16,7 @@ from sitegen.study.named_need import NamedNeed, without_forms
 from sitegen.study.suitability import ByNeed, Versions
 from sitegen.study.timing import session_time
 from sitegen.study.version import Version
+from sitegen.vocabulary import UNTOLD
 
 OTHERS = "others"
 """Name of the fact."""
@@ -99,6 +100,8 @@ def _sees_it(need: Need, filmed: Form) -> bool:
     Somebody who trains from a chair would be named beside nearly every exercise, and bury the others there.
     What a limit changes nobody sees.
     """
+    if UNTOLD in filmed.demands:
+        return False
     if _STANDING in need.avoids:
         return not _ON_FEET_OR_FLOOR.isdisjoint(filmed.demands)
     return _SEEN.issuperset(need.avoids) and not set(need.avoids).isdisjoint(filmed.demands)

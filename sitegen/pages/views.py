@@ -25,7 +25,7 @@ from sitegen.study.ladder import neighbours
 from sitegen.study.span import Span
 from sitegen.study.timing import block_time
 from sitegen.system.noted_reads import Shared
-from sitegen.vocabulary import AMRAP, CIRCUIT, EMOM, INTERVALS
+from sitegen.vocabulary import AMRAP, CIRCUIT, EMOM, INTERVALS, told_apart
 
 CARD, TOTAL = "card", "total"
 """Names of the fact, and of the one with its time alone."""
@@ -212,7 +212,6 @@ class Views(Gateway):
         return tuple(self._variant(self.site.form(exercise, other), main) for other in others)
 
     def _variant(self, form: Form, main: Form) -> VariantView:
-        spared = tuple(demand for demand in main.demands if demand not in form.demands)
         return VariantView(
             name=form.name,
             change=form.change,
@@ -220,8 +219,8 @@ class Views(Gateway):
             note=markup(form.note),
             dose_change=self.site.phrases.change(form.dose),
             kit=self.kit_names(form.kit),
-            spares=self.spared_words(spared),
-            adds=self.demand_words(tuple(demand for demand in form.demands if demand not in main.demands)),
+            spares=self.spared_words(told_apart(main.demands, form.demands)),
+            adds=self.demand_words(told_apart(form.demands, main.demands)),
         )
 
     def demand_words(self, demands: tuple[str, ...]) -> tuple[str, ...]:

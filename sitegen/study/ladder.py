@@ -4,6 +4,7 @@ from dataclasses import dataclass
 
 from sitegen.model import Exercise, Variant
 from sitegen.study.forms import Form, FormKey, Forms
+from sitegen.vocabulary import told_apart
 
 # Which way a change of a form leads from the form that it was made from.
 _STEPS = {"regression": -1, "progression": 1, "substitution": 0}
@@ -70,6 +71,6 @@ def _rung(form: Form, main: Form, level: int, *, apart: bool) -> Rung:
         form=form,
         level=level,
         apart=apart,
-        spares=tuple(demand for demand in main.demands if demand not in form.demands),
-        adds=tuple(demand for demand in form.demands if demand not in main.demands),
+        spares=told_apart(main.demands, form.demands),
+        adds=told_apart(form.demands, main.demands),
     )

@@ -3,6 +3,7 @@
 import os
 import re
 import subprocess
+from dataclasses import replace
 from datetime import datetime
 from pathlib import Path
 
@@ -16,8 +17,10 @@ from sitegen.clients.record import Client
 from sitegen.clients.tailored import Tailor, TailoredSession
 from sitegen.model import Series
 from sitegen.problems import ContentError
+from sitegen.study.forms import FormKey
 from sitegen.study.load import load_mass
 from sitegen.study.version import Version
+from sitegen.vocabulary import UNTOLD
 from tests.clients.people import PEOPLE, RARE, series_with_people, write_people
 from tests.demo_copy import leave_out_unused, shorten
 from tests.folders import SeriesFolder
@@ -216,6 +219,30 @@ def test_an_unsafe_exchange_is_a_problem(exchange: str, word: str, folder: Path,
     found = [p for p in check_client(demo_series, client) if p.check == "client-exchange"]
     assert [p.severity for p in found] == ["problem"]
     assert f"is not safe for her: {word}" in found[0].message
+
+
+@pytest.mark.parametrize(
+    ("heeds", "given_as_filmed"),
+    [
+        ("age: 60\n", True),
+        ("avoids: [kneeling]\n", False),
+        ("needs: [no-kneeling]\n", False),
+        ("limits: {effort: at most RPE 6}\n", False),
+    ],
+    ids=["nothing", "a demand of her own", "a need", "a limit"],
+)
+def test_what_nothing_is_told_of_is_for_nobody_who_has_to_avoid_something(
+    heeds: str, given_as_filmed: bool, folder: Path, demo_series: Series
+) -> None:
+    row = demo_series.exercises["backpack-row"]
+    series = replace(
+        demo_series, exercises={**demo_series.exercises, row.id: replace(row, demands=(UNTOLD,))}
+    )
+    client, session = session_of(series, folder, "", "steady-pull", heeds)
+    [item] = [one for _, items in session.blocks for one in items if one.filmed.exercise == row.id]
+    assert (item.version is not None and not item.version.steps) == given_as_filmed
+    in_the_way = Tailor(series, client).in_the_way(FormKey(row.id))
+    assert in_the_way == (() if given_as_filmed else (UNTOLD,))
 
 
 def test_an_accepted_proposal_is_her_amount(folder: Path, demo_series: Series) -> None:

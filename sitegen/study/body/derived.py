@@ -16,7 +16,7 @@ from sitegen.study.body.movement import Movement, movement_of
 from sitegen.study.body.things import THINGS
 from sitegen.study.body.vectors import angle, between, scale, sub
 from sitegen.study.forms import Form, FormKey
-from sitegen.vocabulary import DEMANDS
+from sitegen.vocabulary import DEMANDS, UNTOLD
 
 Rule = Callable[[Movement], bool]
 
@@ -75,7 +75,7 @@ _HELD_BY_HAND = ("each hand", "right hand", "left hand", "both hands", "round th
 
 
 def with_derived_demands(exercise: Exercise, forms: Mapping[FormKey, Form]) -> Exercise:
-    """An exercise without declared demands, with those that follow from its poses.
+    """An exercise without declared demands, with those that follow from its poses; without poses untold.
 
     Variants that declare their own, and what is made from these, stay as they are.
     """
@@ -89,7 +89,7 @@ def with_derived_demands(exercise: Exercise, forms: Mapping[FormKey, Form]) -> E
 
     def demands(form: Form) -> tuple[str, ...]:
         movement = movement_of(form.poses)
-        return derived_demands(movement) if movement is not None else ()
+        return derived_demands(movement) if movement is not None else (UNTOLD,)
 
     return replace(
         exercise,

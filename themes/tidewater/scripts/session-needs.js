@@ -262,10 +262,11 @@
 
   const cautions = [...document.querySelectorAll(".care:not(.needs-advice) [data-about]")];
 
-  /* A caution about demands that no chosen form makes is left out; where a demand is not known, it stays. */
+  /* A caution about demands that no chosen form makes is left out; where a demand, or what a form asks, is not
+     known, it stays. */
   const showCautions = (choices) => {
     const made = new Set(choices.flatMap(({ form }) => (form ? form.demands : [])));
-    const concerns = (demand) => made.has(demand) || !Needs.tells(demand);
+    const concerns = (demand) => made.has(demand) || made.has(Needs.untold()) || !Needs.tells(demand);
     cautions.forEach((line) => { line.hidden = !line.dataset.about.split("|").some(concerns); });
     const care = cautions[0]?.closest(".care");
     if (care) care.hidden = [...care.querySelectorAll("li")].every((line) => line.hidden);
