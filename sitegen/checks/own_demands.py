@@ -45,8 +45,8 @@ def check_spared_nothing(material: Material) -> Iterator[Problem]:
             words = ", ".join(map(repr, need.avoids))
             message = f"no exercise is marked with {words}: avoiding it changes nothing for {need.name!r}"
             advice = (
-                "right where truly none asks for it; else add it to the demands: of those that do, for they are "
-                "given as they are"
+                "right where truly none asks for it; else add it to the demands: of those that do, for they "
+                "are given as they are"
             )
             location = details.location_at("needs", need.id, "avoids")
             yield found("warning", "demand-never-declared", location, message, advice)
