@@ -131,7 +131,7 @@ def test_one_of_its_own_is_taken_instead(season: SeriesFolder, harbour: SeriesFo
         SQUAT,
         f"the shared library has {SQUAT} too; the one of this series is used",
     )
-    season.edit(SQUAT, "name: Deck squat", 'name: Deck squat\nsilence: {own-instead: "On a deck"}')
+    season.edit(SQUAT, "silence: {", 'silence: {own-instead: "On a deck", ')
     assert told(season.root, "own-instead") == []
 
     season.write(
