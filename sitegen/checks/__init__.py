@@ -23,11 +23,13 @@ from sitegen.checks import (
     recording,
     recovery,
     shared_library,
+    slips,
     stepping,
     stop_signs,
     timing,
     video,
     volume,
+    when_to_stop,
 )
 from sitegen.checks.filmed_lengths import stated_lengths
 from sitegen.checks.material import Check, Material
@@ -75,11 +77,15 @@ CHECKS: tuple[Check, ...] = (
     doses.check_walking_doses,
     doses.check_larger_doses,
     doses.check_two_sided_doses,
+    slips.check_slips,
     demands.check_cues,
     own_demands.check_own_demands,
     poses.check_sound,
     poses.check_demands,
     poses.check_ladder,
+    when_to_stop.check_when_to_stop,
+    when_to_stop.check_ask_first,
+    when_to_stop.check_emergency_number,
     placeholders.check_starter_texts,
     placeholders.check_starter_sessions,
     placeholders.check_dose_of_one,
@@ -101,10 +107,15 @@ def check_read(content: Content, folder: Path) -> list[Problem]:
     return in_order(locate_all(problems, lambda file: (folder / file).read_bytes()))
 
 
-NEVER_PUBLISHED = frozenset({"placeholder"})
+NEVER_PUBLISHED = frozenset({"placeholder", "never-stop"})
 """Warnings about what must not go out."""
-ASKED_BEFORE_PUBLISHING = frozenset({"question", "dose-of-one", "length-differs", "no-video"})
+ASKED_BEFORE_PUBLISHING = frozenset(
+    {"question", "dose-of-one", "too-much", "to-failure", "length-differs", "no-video"}
+    | {"stop-unsaid", "caution-unsaid", "no-emergency-number"}
+)
 """Warnings that ``publish`` shows in full before it asks: clients would train by what they are about."""
+_NEVER_SILENT = frozenset({"never-stop"})
+"""Warnings that no reason silences: a client's safety hangs on what they are about."""
 
 
 def warnings(material: Material, folder: Path) -> list[Problem]:
@@ -115,7 +126,11 @@ def warnings(material: Material, folder: Path) -> list[Problem]:
     found += stated_lengths(material.series, inventory)
     found += unused_files(material.series, inventory)
     found += heavy_pictures(material.series, inventory)
-    return [problem for problem in found if (problem.file, problem.check) not in silenced]
+    return [
+        problem
+        for problem in found
+        if problem.check in _NEVER_SILENT or (problem.file, problem.check) not in silenced
+    ]
 
 
 def _silenced(series: Series) -> set[tuple[str, str]]:

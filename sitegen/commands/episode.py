@@ -32,7 +32,18 @@ def run(arguments: argparse.Namespace) -> int:
         return USAGE
     path = write_episode(content, name, text)
     print(f"{path}: ready to edit")
+    tell_if_late(content)
     return OK
+
+
+def tell_if_late(content: Path) -> None:
+    """Say how the calendar can wait for a session that it has on a day before it comes out, the first one."""
+    from sitegen.checks.recovery import released_late
+    from sitegen.reading.reader import read_content
+
+    series = read_content(content).series
+    for problem in released_late(series)[:1] if series is not None else ():
+        print(f"{problem.file}: {problem.message}; {problem.advice}")
 
 
 def shared_blocks(content: Path, series: "Series") -> dict[str, str]:

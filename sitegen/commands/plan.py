@@ -111,6 +111,7 @@ def _again(content: Path, series: "Series", arguments: argparse.Namespace) -> in
 
 def _plan(content: Path, series: "Series", arguments: argparse.Namespace, number: int) -> int:
     """Write so many plans; each is read again before the next, so that all rests on what the files say."""
+    from sitegen.commands.episode import tell_if_late
     from sitegen.composing.composer import propose
     from sitegen.composing.conflicts import ProposalError
     from sitegen.reading.reader import read_series
@@ -124,8 +125,9 @@ def _plan(content: Path, series: "Series", arguments: argparse.Namespace, number
             print(f"sitegen: {error}", file=sys.stderr)
             print(f"{written} of {number} sessions are written; they stay as they are", file=sys.stderr)
             return PROBLEMS
-        print(_line(path, proposal))
         series = read_series(content)
+        print(_line(path, proposal, series.sessions[-1]))
+    tell_if_late(content)
     print("first plans, to be edited; sitegen check looks at them like at any other")
     return OK
 
@@ -155,8 +157,11 @@ def _routines(ids: Sequence[str]) -> list[str]:
     return [f"  - routine: {one}" for one in ids]
 
 
-def _line(path: Path, proposal: "Proposal") -> str:
-    low, high = (round(end / 60) for end in (proposal.seconds.low, proposal.seconds.high))
+def _line(path: Path, proposal: "Proposal", episode: "Episode") -> str:
+    from sitegen.composing.proposal import lacking
+    from sitegen.report.words import minutes_words, no_such_block
+
     names = [choice.candidate.form.name for block in proposal.choices for choice in block]
     told = "".join(f"\n   not kept: {one.what}; {one.relax}" for one in proposal.conflicts)
-    return f"{path}: {low}-{high} minutes: {', '.join(names)}{told}"
+    lacks = "".join(f"\n   {no_such_block(kind)}" for kind in lacking(episode))
+    return f"{path}: {minutes_words(proposal.seconds)}: {', '.join(names)}{told}{lacks}"

@@ -7,11 +7,21 @@ from datetime import date
 from pathlib import Path
 
 from sitegen.cli import OK, PROBLEMS
-from sitegen.commands.common import add_folders, content_folder, day, out_folder
+from sitegen.commands.common import content_folder, day
+
+OUT = ".preview"
+"""The folder beside the content that holds what is shown. It has plans and what is not out yet, and what is
+in ``build`` is what a trainer takes for her site."""
 
 
 def add_arguments(parser: argparse.ArgumentParser) -> None:
-    add_folders(parser, out=True)
+    parser.add_argument("--content", type=Path, metavar="FOLDER", help="the series (default: content)")
+    parser.add_argument(
+        "--out",
+        type=Path,
+        metavar="FOLDER",
+        help=f"where what is shown is put together (default: {OUT}, beside the content; build stays as it is)",
+    )
     parser.add_argument(
         "--today",
         type=day,
@@ -42,7 +52,8 @@ def run(arguments: argparse.Namespace) -> int:
         print(error.problems[0], file=sys.stderr)
         return PROBLEMS
     day: date | None = arguments.today
-    builder = Builder(content, out_folder(arguments, content), jobs=1, today=day, plans=day is None)
+    out = arguments.out or content.parent / OUT
+    builder = Builder(content, out, jobs=1, today=day, plans=day is None)
     state, ahead = PreviewState(), Ahead()
     pages = {"next-session": lambda: _next_session(content)}
     try:
@@ -70,7 +81,7 @@ def _next_session(content: Path) -> str:
     from sitegen.reading.reader import read_series
     from sitegen.report.next_session_page import room_page
 
-    return room_page(read_series(content))
+    return room_page(read_series(content), date.today())
 
 
 def _watched(content: Path) -> list[Path]:

@@ -194,6 +194,7 @@ def _unknown(what: str, words: Iterable[str], known: Iterable[str]) -> Iterator[
 
 
 def _written(content: Path, series: "Series", found: "Proposals", arguments: argparse.Namespace) -> int:
+    from sitegen.commands.episode import tell_if_late
     from sitegen.commands.next_episode import plan_file
     from sitegen.composing.plan_text import block_lines
 
@@ -205,6 +206,7 @@ def _written(content: Path, series: "Series", found: "Proposals", arguments: arg
     name, text = plan_file(series, title, date.today(), list(block_lines(chosen, series.details.kit)))
     path = write_episode(content, name, text)
     print(f"\n{path}: proposal {arguments.write}, ready to edit; sitegen check looks at it like at any other")
+    tell_if_late(content)
     return OK
 
 
@@ -220,12 +222,20 @@ def proposal_lines(series: "Series", found: "Proposals", width: int) -> Iterator
 
 
 def _session(number: int, proposal: "Proposal", width: int) -> Iterator[str]:
-    low, high = (round(end / 60) for end in (proposal.seconds.low, proposal.seconds.high))
+    from sitegen.composing.proposal import lacking
+    from sitegen.report.words import minutes_words, no_such_block
+
     film = f", a film of {round(proposal.film / 60)} among them" if proposal.film else ""
-    best = "no better one of this shape" if proposal.proven else "a better one of this shape may exist"
-    yield f"{number}. A {proposal.level} session, {low}-{high} minutes{film} ({best})"
+    best = (
+        "none better with blocks like these"
+        if proposal.proven
+        else "there may be a better one with blocks like these"
+    )
+    yield f"{number}. A {proposal.level} session, {minutes_words(proposal.seconds)}{film} ({best})"
     for conflict in proposal.conflicts:
         yield from _wrapped("   not kept: ", f"{conflict.what}; {conflict.relax}", width)
+    for kind in lacking(proposal.episode):
+        yield f"   {no_such_block(kind)}"
     if not proposal.conflicts:
         yield "   keeps all bounds, recovery, length and pairings"
     choices = dict(zip(proposal.composed, proposal.choices, strict=True))

@@ -20,7 +20,7 @@ def curve_words(line: Sequence[Point], new: Point | None) -> str:
     weighed = all(p.volume_load for p in (*shown, last))
     before = ", ".join(f"{_amount(p, weighed)} ({p.number})" for p in shown[-MOST_SHOWN:])
     left_out = "…, " if len(shown) > MOST_SHOWN else ""
-    unit = f"kg x {last.unit}" if weighed else last.unit
+    unit = f"kg in all {last.unit}" if weighed else last.unit
     if new is None:
         return f"{left_out}{before} {unit}"
     now = f"{_amount(new, weighed)} {unit}"

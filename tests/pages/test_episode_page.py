@@ -1,6 +1,7 @@
 """The episode's page as a file: what a reader without scripts gets, what the scripts are given."""
 
 import json
+import re
 from pathlib import Path
 
 import pytest
@@ -348,3 +349,23 @@ def test_a_dose_each_way_and_the_same_each_side_keep_their_own_words() -> None:
     # No line ends between a number and its unit, nor before "side".
     assert phrases.dose(Dose.parse("12 s each side")) == "12\xa0s each\xa0side"
     assert phrases.dose(Dose.parse("12 s each way")) == "12\xa0s each\xa0way"
+
+
+@pytest.mark.parametrize("drawn", [False, True], ids=["nothing drawn", "one drawing"])
+def test_the_sheet_is_promised_as_it_is(drawn: bool, tmp_path: Path) -> None:
+    series = EpisodeFolder(tmp_path)
+    if drawn:
+        poses = "pattern: squat\nposes: {start: {}, finish: {knees: 90, lean: 40}}"
+        series.edit("exercises/chair-squat.yaml", "pattern: squat", poses)
+    words = series.page().select_one(".sheet-what")
+    assert words is not None
+    assert ("drawings" in words.get_text()) is drawn
+
+
+@pytest.mark.parametrize("filmed", [False, True], ids=["no video", "a video"])
+def test_watching_is_offered_where_there_is_a_video(filmed: bool, tmp_path: Path) -> None:
+    series = EpisodeFolder(tmp_path)
+    if not filmed:
+        series.write(EPISODE, re.sub(r"^video: .*\n", "", series.episode, flags=re.M))
+    page = series.made("index.html", "exercises/chair-squat/").read_text()
+    assert ("Watch it here" in page) is filmed

@@ -78,8 +78,10 @@ def _exercises(site: Site, item: Item) -> tuple[str, ...]:
     return tuple(dict.fromkeys((item.exercise, shown_form(site.forms, item).exercise)))
 
 
-def _at(block: Block, item: Item) -> int | None:
-    """When an item is shown; None in a plan."""
+def _at(episode: Episode, block: Block, item: Item) -> int | None:
+    """When an item is shown; None in a plan, and where there is no video to watch it in."""
+    if episode.video is None:
+        return None
     return block.at if item.at is None else item.at
 
 
@@ -96,7 +98,7 @@ def _line(site: Site, shown: Appearance, anchor: str, points: dict[FormKey, Poin
     point = points.pop(form.key, None) if block.kind in COUNTED_KINDS else None
     return Line(
         slug=episode.slug,
-        at="" if (at := _at(block, item)) is None else str(at),
+        at="" if (at := _at(episode, block, item)) is None else str(at),
         number=str(episode.number),
         title=episode.title,
         exercise=form.key.exercise,
@@ -129,7 +131,7 @@ class Place(NamedTuple):
 
     exercise: str
     at: int | None
-    """Seconds in the video; None in a plan."""
+    """Seconds in the video; None in a plan, and without a video."""
     form: tuple[str, str]
     """The form shown (see :attr:`Line.form`)."""
     kind: str
