@@ -34,8 +34,9 @@ COMMANDS = {
 }
 """Each command with its help; the module has the same name."""
 
-OK, PROBLEMS, USAGE = 0, 1, 2
-"""Exit statuses: all well; the content (or the disk) has problems; the command was mistyped."""
+OK, PROBLEMS, USAGE, STOPPED = 0, 1, 2, 130
+"""Exit statuses: all well; the content (or the disk) has problems; the command was mistyped; Ctrl-C, which
+shells tell so."""
 
 
 def main(argv: Sequence[str] | None = None) -> int:
@@ -110,7 +111,7 @@ def _run(name: str, words: list[str]) -> int:
         return int(module.run(arguments))
     except KeyboardInterrupt:
         print("\nstopped; what was finished stays, and no file is half written", file=sys.stderr)
-        return 130
+        return STOPPED
     except BrokenPipeError:  # the reader of our output went away, as with `| head`
         sys.stderr.close()
         return OK

@@ -77,6 +77,28 @@ def found(
     )
 
 
+def in_file(
+    check: str,
+    file: str,
+    message: str,
+    advice: str = "",
+    line: int | None = None,
+    column: int | None = None,
+    *,
+    severity: str = "problem",
+) -> Problem:
+    """A problem of a file, at its line and column where these are known."""
+    return Problem(
+        severity=severity,
+        check=check,
+        file=file,
+        line=line,
+        column=column,
+        message=message,
+        advice=advice,
+    )
+
+
 def in_order(problems: Iterable[Problem]) -> list[Problem]:
     """Sorted as a reader works through files: by file, line and column."""
     return sorted(problems, key=lambda p: (p.file, p.line or 0, p.column or 0, p.check, p.message))

@@ -46,6 +46,7 @@ class BuildDirectory:
         try:
             self._take_lock(self._lock)
         except OSError:
+            # Longer than any process's number, which is all that is written there.
             holder = os.read(self._lock, 40).decode(errors="replace").strip()
             os.close(self._lock)
             raise Busy(f"another build (process {holder or 'unknown'}) is writing to {self.out}") from None

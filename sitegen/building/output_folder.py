@@ -14,7 +14,7 @@ from pathlib import Path
 from sitegen.building.build_directory import BuildDirectory
 from sitegen.building.site_state import FolderState, look_into
 from sitegen.clients.folder import clients_folder
-from sitegen.problems import ContentError, Problem
+from sitegen.problems import ContentError, in_file
 from sitegen.reading.suggestions import listed
 from sitegen.system.file_states import FileState
 
@@ -149,10 +149,7 @@ def refuse_immovable(out: Path, foreign: Iterable[str]) -> None:
 
 
 def _refusal(out: Path, message: str, advice: str) -> ContentError:
-    problem = Problem(
-        severity="problem", check="output-folder", file=str(out), message=message, advice=advice
-    )
-    return ContentError([problem])
+    return ContentError([in_file("output-folder", str(out), message, advice)])
 
 
 def note_foreign(directory: BuildDirectory, foreign: Iterable[str]) -> None:

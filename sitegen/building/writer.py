@@ -8,7 +8,7 @@ change, and a build that is killed has not touched the site.
 import os
 import shutil
 from collections.abc import Callable, Collection, Iterable, Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from pathlib import Path
 
 from sitegen.building.build_directory import BuildDirectory
@@ -28,7 +28,7 @@ from sitegen.building.staging import bring_up_to_date, link_to, make_folder
 from sitegen.building.swap import recover, swap
 from sitegen.pages.inputs import Inputs
 from sitegen.pages.page import CopyOf, Page, check_address
-from sitegen.problems import ContentError, Problem
+from sitegen.problems import ContentError, in_file
 from sitegen.reading.files import digest_of_file
 from sitegen.system.file_states import FileState, state_of
 from sitegen.system.noted_reads import recording
@@ -227,6 +227,5 @@ def _copy(source: CopyOf, path: str) -> FileState:
     shutil.copyfile(source.path, path)
     if source.check and digest_of_file(Path(path)) != source.digest:
         message = "the file was replaced while the site was being built"
-        problem = Problem(severity="problem", check="replaced", file=str(source.path), message=message)
-        raise ContentError([replace(problem, advice="build again")])
+        raise ContentError([in_file("replaced", str(source.path), message, "build again")])
     return FileState.of(os.lstat(path))

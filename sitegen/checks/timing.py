@@ -34,7 +34,7 @@ def check_announced_time(material: Material) -> Iterator[Problem]:
         taken = time.seconds
         if taken is None:
             continue
-        low, high = (round(end / 60) for end in (taken.low, taken.high))
+        low, high = taken.minutes
         announced = f"{_minutes(episode.lasts.low / 60, episode.lasts.high / 60)} it announces"
         location, advice = episode.location.at("lasts"), f"write lasts: {_minutes(low, high)}"
         if high > episode.lasts.high / 60:
@@ -47,7 +47,7 @@ def check_announced_time(material: Material) -> Iterator[Problem]:
 
 def _check_plan(episode: Episode, doing: Span) -> Iterator[Problem]:
     """A plan that takes longer than announced before a word of explanation is filmed."""
-    low, high = (round(end / 60) for end in (doing.low, doing.high))
+    low, high = doing.minutes
     if episode.lasts is not None and high > episode.lasts.high / 60:
         announced = _minutes(episode.lasts.low / 60, episode.lasts.high / 60)
         message = f"doing the session takes {_minutes(low, high)}, longer than the {announced} it announces"

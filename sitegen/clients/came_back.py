@@ -133,7 +133,7 @@ def came_back(
     today: date,
 ) -> CameBack:
     """Lay logs against a plan. A sitting that several logs tell of counts once: the latest word holds."""
-    logs = sorted(logs, key=lambda log: log.saved)
+    logs = sorted(logs, key=lambda log: log.saved)  # the latest word is merged last, and so holds
     merged = _merged(logs)
     titles = {session.filmed.slug: session.filmed.title for session in sessions}
     unsure = list(_unsure(merged, titles, today))

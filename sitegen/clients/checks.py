@@ -83,9 +83,8 @@ def _exchanges(client: Client, tailor: Tailor, sessions: list[TailoredSession]) 
             why = ", ".join(map(_word, tailor.in_the_way(wanted))) or "a limit"
             message = f"the exchange for {reference} is not safe for her: {why}"
             advice = "choose a form without what she avoids, within her limits and with the kit she has"
-            yield found(
-                "problem", "client-exchange", client.location.at("exchanges", reference), message, advice
-            )
+            at = client.location.at("exchanges", reference)
+            yield found("problem", "client-exchange", at, message, advice)
 
 
 def _gaps(client: Client, sessions: list[TailoredSession]) -> Iterator[Problem]:
@@ -98,12 +97,10 @@ def _gaps(client: Client, sessions: list[TailoredSession]) -> Iterator[Problem]:
             advice = "it is left out; give her an exchange, or look at what stands in the way"
             yield found("warning", "client-gap", client.location, message, advice)
         for block in session.off_purpose:
-            message = (
-                f"session {session.filmed.number}, {block.name}: nothing in it trains the muscles it is for"
-            )
-            yield found(
-                "warning", "client-purpose", client.location, message, "give her exchanges, or skip it"
-            )
+            what = f"session {session.filmed.number}, {block.name}"
+            message = f"{what}: nothing in it trains the muscles it is for"
+            advice = "give her exchanges, or skip it"
+            yield found("warning", "client-purpose", client.location, message, advice)
 
 
 def _word(demand: str) -> str:
@@ -120,11 +117,8 @@ def _refused(client: Client, sessions: list[TailoredSession]) -> Iterator[Proble
         if reference in told or not (one.own_refused or (one.own and "lighter" in one.version.limited)):
             continue
         told.add(reference)
-        at = (
-            client.location.at("exercises", reference)
-            if reference in client.exercises
-            else client.location.at("loads")
-        )
+        path = ("exercises", reference) if reference in client.exercises else ("loads",)
+        at = client.location.at(*path)
         message = f"her own load for {reference} is more than her limits allow; she is given less"
         yield found("warning", "client-load", at, message, "write a lighter load, or change the limit")
 
@@ -157,10 +151,5 @@ def _nothing_left(client: Client, sessions: list[TailoredSession]) -> Iterator[P
     for session in sessions:
         if not session.episode.blocks and session.filmed.blocks:
             message = f"nothing is left of session {session.filmed.number} for her"
-            yield found(
-                "warning",
-                "client-empty",
-                client.location,
-                message,
-                f"add it to skip: [{session.filmed.slug}]",
-            )
+            advice = f"add it to skip: [{session.filmed.slug}]"
+            yield found("warning", "client-empty", client.location, message, advice)

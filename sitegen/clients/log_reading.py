@@ -25,6 +25,10 @@ VERSIONS = (1, 2)
 MOST_SITTINGS, MOST_ITEMS, MOST_TESTS, MOST_DAYS = 1000, 100, 200, 60
 """Sessions in a log, exercises in one, field tests, and days that the site keeps of one session
 (``progress-store.js``); the others are several times what years of training write (our choice)."""
+MOST_TEXT, MOST_LINE, MOST_LOAD, MOST_REPS = 2000, 200, 40, 60
+"""Characters of what she writes: the fields of her page take no more (``client.html``)."""
+MOST_WORD = 120
+"""Characters of dates, codes and names, several times those of the longest (our choice)."""
 MOST_TIMES = 99
 """How often one session can be done again: two digits, as :data:`_SITTING` reads them."""
 _LONGEST_NAME = 255 + LONGEST_ID
@@ -34,7 +38,7 @@ _SITTING = re.compile(rf"({_ID})-([1-9]\d?)")
 _FORM = re.compile(rf"{_ID}(?:/{_ID})?")
 _DAY = re.compile(r"\d{4}-\d{2}-\d{2}")
 _MOMENT = re.compile(r"\d{4}-\d{2}-\d{2}(?:T\d{2}:\d{2}:\d{2}(?:\.\d{1,3})?Z)?")
-_CODE = re.compile(r"[0-9a-f]{12,64}")
+_CODE = re.compile(r"[0-9a-f]{12,64}")  # 16 digits today; longer ones would be read as well
 _EARLIEST = date(2000, 1, 1)
 """An earlier day is a slip of the pen or of a clock that was never set."""
 
@@ -42,7 +46,7 @@ _EARLIEST = date(2000, 1, 1)
 def read_log(path: Path, series: Series) -> Log:
     """The log of a file. Raises Refused, in one line."""
     data = read_json(path)
-    top = _Place("", data)
+    top = _Value("", data)
     what = data.get("what") if isinstance(data, dict) else None
     if what == LOG:
         return _client_log(top, path.name)
@@ -51,7 +55,7 @@ def read_log(path: Path, series: Series) -> Log:
     raise Refused("it is no log: neither her page nor the site has saved it")
 
 
-class _Place:
+class _Value:
     """A value with the way that leads to it, for messages."""
 
     def __init__(self, way: str, value: Any) -> None:
@@ -60,7 +64,7 @@ class _Place:
     def wrong(self, message: str) -> Refused:
         return Refused(f"{self._way}: {message}" if self._way else message)
 
-    def record(self, known: tuple[str, ...] | None = None, most: int | None = None) -> dict[str, "_Place"]:
+    def record(self, known: tuple[str, ...] | None = None, most: int | None = None) -> dict[str, "_Value"]:
         """The values of a record by name; ``known``: no other names, ``most``: no more of them."""
         if not isinstance(self.value, dict):
             raise self.wrong("it is not a record")
@@ -71,14 +75,15 @@ class _Place:
                 raise self.wrong(f"{shown(name)} is not known in such a file")
         return {name: self._inside(name, inner) for name, inner in self.value.items()}
 
-    def list(self, most: int) -> "list[_Place]":
+    def list(self, most: int) -> "list[_Value]":
         if not isinstance(self.value, list) or len(self.value) > most:
             raise self.wrong(f"it is not a list of at most {most}")
         return [self._inside(str(n), inner) for n, inner in enumerate(self.value, 1)]
 
-    def _inside(self, name: str, inner: Any) -> "_Place":
+    def _inside(self, name: str, inner: Any) -> "_Value":
+        # A name goes into a message: one that is not plain could hold what a terminal obeys.
         plain = name if re.fullmatch(r"[a-z0-9/_-]{1,80}", name) else shown(name)
-        return _Place(f"{self._way} > {plain}" if self._way else plain, inner)
+        return _Value(f"{self._way} > {plain}" if self._way else plain, inner)
 
     def text(self, most: int) -> str:
         if not isinstance(self.value, str):
@@ -89,7 +94,7 @@ class _Place:
         return self.value
 
     def matching(self, pattern: re.Pattern[str], what: str) -> str:
-        text = self.text(120)
+        text = self.text(MOST_WORD)
         if not pattern.fullmatch(text):
             raise self.wrong(f"{shown(text)} is not {what}")
         return text
@@ -117,13 +122,13 @@ class _Place:
         return True
 
 
-def _client_log(top: _Place, file: str) -> Log:
+def _client_log(top: _Value, file: str) -> Log:
     parts = top.record(("what", "v", "for", "series", "saved", "sittings", "tests"))
     _version(parts, VERSIONS)
     for name in ("for", "saved", "sittings"):
         if name not in parts:
             raise top.wrong(f"it says no {name}")
-    parts["series"].text(200) if "series" in parts else ""
+    parts["series"].text(MOST_LINE) if "series" in parts else ""  # not used, but it has to be a text
     sittings = parts["sittings"].record(most=MOST_SITTINGS)
     return Log(
         file=file,
@@ -134,7 +139,7 @@ def _client_log(top: _Place, file: str) -> Log:
     )
 
 
-def _version(parts: Mapping[str, _Place], known: tuple[int, ...]) -> None:
+def _version(parts: Mapping[str, _Value], known: tuple[int, ...]) -> None:
     if "v" not in parts:
         raise Refused("it does not say its version")
     version = parts["v"].whole(0, 10**9)
@@ -144,7 +149,7 @@ def _version(parts: Mapping[str, _Place], known: tuple[int, ...]) -> None:
         raise parts["v"].wrong(f"there is no version {version}")
 
 
-def _named(name: str, place: _Place) -> tuple[str, int]:
+def _named(name: str, place: _Value) -> tuple[str, int]:
     match = _SITTING.fullmatch(name) if len(name) <= _LONGEST_NAME else None
     if not match:
         raise place.wrong("it is not a session and which time of it, such as cast-off-1")
@@ -154,7 +159,7 @@ def _named(name: str, place: _Place) -> tuple[str, int]:
 _SITTING_NAMES = ("v", "done", "effort", "text", "pain", "dizzy", "changed", "items")
 
 
-def _sitting(name: str, place: _Place) -> Sitting:
+def _sitting(name: str, place: _Value) -> Sitting:
     slug, time = _named(name, place)
     parts = place.record(_SITTING_NAMES)
     _version(parts, (1,))
@@ -164,49 +169,53 @@ def _sitting(name: str, place: _Place) -> Sitting:
         time=time,
         done=parts["done"].day() if "done" in parts else None,
         effort=parts["effort"].whole(0, 10) if "effort" in parts else None,
-        text=parts["text"].text(2000) if "text" in parts else "",
-        pain=parts["pain"].text(200) if "pain" in parts else None,
+        text=parts["text"].text(MOST_TEXT) if "text" in parts else "",
+        pain=parts["pain"].text(MOST_LINE) if "pain" in parts else None,
         dizzy=parts["dizzy"].yes() if "dizzy" in parts else False,
         changed=parts["changed"].matching(_MOMENT, "a moment") if "changed" in parts else "",
         items={_form_name(form, inner): _written(inner) for form, inner in items.items()},
     )
 
 
-def _form_name(name: str, place: _Place) -> str:
+def _form_name(name: str, place: _Value) -> str:
     if len(name) > _LONGEST_NAME or not _FORM.fullmatch(name):
         raise place.wrong("it is not the id of an exercise")
     return name
 
 
-def _written(place: _Place) -> Written:
+def _written(place: _Value) -> Written:
     parts = place.record(("load", "reps", "effort"))
     return Written(
-        load=parts["load"].text(40).strip() if "load" in parts else "",
-        reps=parts["reps"].text(60).strip() if "reps" in parts else "",
+        load=parts["load"].text(MOST_LOAD).strip() if "load" in parts else "",
+        reps=parts["reps"].text(MOST_REPS).strip() if "reps" in parts else "",
         effort=parts["effort"].whole(0, 10) if "effort" in parts else None,
     )
 
 
-def _test(place: _Place) -> Measured:
+MOST_RESULT = 999
+"""Repetitions or seconds of a field test: three digits, as its field takes them."""
+
+
+def _test(place: _Value) -> Measured:
     parts = place.record(("test", "day", "result"))
     if set(parts) != {"test", "day", "result"}:
         raise place.wrong("a field test has test, day and result")
-    test = parts["test"].text(40)
+    test = parts["test"].text(40)  # longer than any name of a test
     if test not in FIELD_TESTS:
         raise parts["test"].wrong(f"{shown(test)} is not a field test")
-    return Measured(test=test, day=parts["day"].day(), result=parts["result"].whole(0, 999))
+    return Measured(test=test, day=parts["day"].day(), result=parts["result"].whole(0, MOST_RESULT))
 
 
 # --- the progress file of the public site --------------------------------------------------------
 
 
-def _progress(top: _Place, file: str, series: Series) -> Log:
+def _progress(top: _Value, file: str, series: Series) -> Log:
     parts = top.record(("what", "v", "series", "saved", "entries", "days", "plan"))
     _version(parts, (1,))
     for name in ("series", "saved", "entries"):
         if name not in parts:
             raise top.wrong(f"it says no {name}")
-    if parts["series"].text(200) != series.details.address:
+    if parts["series"].text(MOST_LINE) != series.details.address:
         raise Refused(f"it is of another series, {shown(parts['series'].value)}")
     saved = parts["saved"].matching(_MOMENT, "a moment")
     episodes = {episode.slug: episode for episode in series.sessions}
@@ -227,7 +236,7 @@ def _progress(top: _Place, file: str, series: Series) -> Log:
 
 def _entry(
     name: str,
-    place: _Place,
+    place: _Value,
     episodes: Mapping[str, Episode],
     whole: Mapping[str, list[date]],
     saved: str,
@@ -246,7 +255,7 @@ def _entry(
         slug=slug,
         time=time,
         done=done,
-        text=parts["text"].text(2000) if "text" in parts else "",
+        text=parts["text"].text(MOST_TEXT) if "text" in parts else "",
         changed=saved,
         items={_asked_for(_form_name(form, p), episodes.get(slug)): _written(p) for form, p in items.items()},
     )
@@ -262,7 +271,7 @@ def _asked_for(name: str, episode: Episode | None) -> str:
     return name
 
 
-def _whole_days(place: _Place) -> Iterator[date]:
+def _whole_days(place: _Value) -> Iterator[date]:
     """Days on which every turn was through, or the video was seen to its end where there is none.
 
     The countdowns of a turn under way (``at``, ``clock`` and others) are the site's own affair.
@@ -271,16 +280,16 @@ def _whole_days(place: _Place) -> Iterator[date]:
     days = parts["days"].record(most=MOST_DAYS) if "days" in parts else {}
     for name, day in days.items():
         inside = day.record(("of", "turns", "watched"))
-        of = inside["of"].whole(0, 100) if "of" in inside else 0
-        turns = inside["turns"].record(most=100) if "turns" in inside else {}
+        of = inside["of"].whole(0, MOST_ITEMS) if "of" in inside else 0
+        turns = inside["turns"].record(most=MOST_ITEMS) if "turns" in inside else {}
         through = sum(map(_is_through, turns.values()))
-        when = _Place(f"days > {shown(name)}", name).day()
+        when = _Value(f"days > {shown(name)}", name).day()
         if through >= of if of else "watched" in inside and inside["watched"].yes():
             yield when
 
 
-def _is_through(turn: _Place) -> bool:
-    parts = turn.record(most=20)
+def _is_through(turn: _Value) -> bool:
+    parts = turn.record(most=20)  # several times what the page keeps of a turn
     if "done" not in parts or "need" not in parts:
         raise turn.wrong("it says no done or no need")
     sets = [one.text(120) for one in parts["done"].list(500)]

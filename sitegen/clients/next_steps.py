@@ -68,15 +68,15 @@ def next_steps(
 ) -> tuple[NextStep, ...]:
     """A step for every form that her plan still has and of which she wrote something, proposals first."""
     steps = [
-        _Step(back, course, series.details.kit, sessions, today).step()
+        _Decision(back, course, series.details.kit, sessions, today).step()
         for course in back.courses
         if course.asked is not None
     ]
     kept = _within_her_plan(back.client, series, steps)
-    return tuple(sorted(kept, key=lambda step: step.proposal is None))
+    return tuple(sorted(kept, key=lambda step: step.proposal is None))  # proposals first, each as in her plan
 
 
-class _Step:
+class _Decision:
     """Decides on one form."""
 
     def __init__(
@@ -179,6 +179,7 @@ class _Step:
     # --- the steps -------------------------------------------------------------------------
 
     def _heavier(self, dose: Dose, load: Load, words: str) -> NextStep:
+        # Half a step too, such as a cup of water: often the only one within the rise that is allowed.
         steps = [one for size in (0.5, 1.0) for one in heavier_loads(load, self._kit, size)]
         mass, most = load_mass(load).mid, self._asked.form.most_kg
         for one in sorted(steps, key=lambda one: load_mass(one).mid):

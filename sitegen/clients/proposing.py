@@ -36,7 +36,11 @@ def write_proposals(path: Path, client: Client, proposals: Sequence[Proposal], s
         part.write_bytes(text)
         shutil.copymode(path, part)
         again, _ = read_file(part, series)
-        if again is None or not _only_proposals_changed(client, again, len(proposals)):
+        # Nothing but her proposals may have changed.
+        as_before = again and replace(
+            again, id=client.id, location=client.location, proposals=again.proposals[len(proposals) :]
+        )
+        if as_before != client:
             raise CannotWrite("her file is laid out in a way that the program does not dare to change")
         part.replace(path)
     finally:
@@ -81,8 +85,3 @@ def _with_lines(data: bytes, name: str, lines: Sequence[str]) -> bytes:
     rows = data.split(b"\n")
     at, indent = found.start_mark.line, " " * found.start_mark.column
     return b"\n".join([*rows[:at], *(f"{indent}- {line}".encode() + end[:-1] for line in lines), *rows[at:]])
-
-
-def _only_proposals_changed(before: Client, after: Client, added: int) -> bool:
-    alike = replace(after, id=before.id, location=before.location, proposals=before.proposals) == before
-    return alike and after.proposals[added:] == before.proposals

@@ -10,11 +10,11 @@ from sitegen.clients.folder import client_files
 from sitegen.clients.record import Amounts, Client, form_key
 from sitegen.model import Details, Kit, Series
 from sitegen.notation import Load
-from sitegen.problems import ContentError, Location, Problem, found, in_order
+from sitegen.problems import ContentError, Location, Problem, in_file, in_order
 from sitegen.reading.folder import CLIENTS_FOLDER
-from sitegen.reading.loads import placed
 from sitegen.reading.reader import locate_all
-from sitegen.reading.reference_advice import demand_advice, exercise_advice, id_advice, kit_names, need_names
+from sitegen.reading.reference_advice import exercise_advice, id_advice, kit_names
+from sitegen.reading.reference_checks import ReferenceChecks
 from sitegen.reading.schemas.report import BAD, Reading
 from sitegen.reading.source import compose
 from sitegen.reading.textfile import BadFile
@@ -27,14 +27,9 @@ def read_client(folder: Path, client_id: str, series: Series) -> Client:
     path = folder / f"{client_id}.yaml"
     if path not in client_files(folder):
         known = ", ".join(file.stem for file in client_files(folder)) or "none yet"
-        problem = Problem(
-            severity="problem",
-            check="no-client",
-            file=f"{CLIENTS_FOLDER}/{client_id}.yaml",
-            message=f"there is no such file in {folder}",
-            advice=f"write it, or name another client; known: {known}",
-        )
-        raise ContentError([problem])
+        file, message = f"{CLIENTS_FOLDER}/{client_id}.yaml", f"there is no such file in {folder}"
+        advice = f"write it, or name another client; known: {known}"
+        raise ContentError([in_file("no-client", file, message, advice)])
     client, problems = read_file(path, series)
     if client is None:
         raise ContentError(problems)
@@ -48,7 +43,7 @@ def read_file(path: Path, series: Series) -> tuple[Client | None, list[Problem]]
         data = path.read_bytes()
     except OSError as error:
         message = f"the file cannot be read ({error.strerror or error})"
-        return None, [Problem(severity="problem", check="unreadable", file=file, message=message)]
+        return None, [in_file("unreadable", file, message)]
     reading = Reading(file, data)
     try:
         value = CLIENT.read(compose(data, file), reading, ())
@@ -71,12 +66,15 @@ class _Linker:
         self._client, self._series = client, series
         self._details: Details = series.details
         self._forms: Forms = forms_of(series.exercises)
-        self.problems: list[Problem] = []
+        self._checks = ReferenceChecks((), frozenset(), series.details)
+        self.problems = self._checks.problems
 
     def linked(self) -> Client:
         """The client with the piece of kit of every load settled."""
         client, location = self._client, self._client.location
-        self._check_words(client, location)
+        self._checks.check_needs(client.needs, location.at("needs"))
+        self._checks.check_kit(client.kit or (), location.at("kit"))
+        self._checks.check_demands(client.avoids, location.at("avoids"))
         for index, reference in enumerate(client.leave_out):
             self._form(reference, location.at("leave_out", index))
         for key, slugs in (("skip", client.skip), ("repeat", client.repeat), ("notes", client.notes)):
@@ -98,44 +96,25 @@ class _Linker:
         )
         return replace(client, exchanges=exchanges, loads=loads, exercises=exercises, proposals=proposals)
 
-    def _check_words(self, client: Client, location: Location) -> None:
-        needs, kit = need_names(self._details), kit_names(self._details)
-        self._check_ids("need", client.needs, needs, location.at("needs"))
-        self._check_ids("kit", client.kit or (), kit, location.at("kit"))
-        sentences = self._details.demand_sentences
-        for index, word in enumerate(client.avoids):
-            if word not in sentences:
-                message = f"there is no demand {word!r}"
-                self._report(
-                    "unknown-demand", location.at("avoids", index), message, demand_advice(word, sentences)
-                )
-
-    def _check_ids(
-        self, what: str, words: Iterable[str], names: Mapping[str, Iterable[str]], location: Location
-    ) -> None:
-        for index, word in enumerate(words):
-            if word not in names:
-                advice = id_advice(word, names, what if what == "kit" else None)
-                self._report(f"unknown-{what}", location.at(index), f"there is no {what} {word!r}", advice)
-
     def _check_sessions(self, slugs: Iterable[str], location: Location) -> None:
         names = {episode.slug: (episode.title, str(episode.number)) for episode in self._series.sessions}
         for index, slug in enumerate(slugs):
             if slug not in names:
                 at = location.at(index if location.path == ("skip",) else slug)
-                self._report("unknown-session", at, f"there is no session {slug!r}", id_advice(slug, names))
+                self._checks.unknown("session", slug, names, at)
 
     def _form(self, reference: str, location: Location) -> Form | None:
         key = form_key(reference)
         exercise = self._series.exercises.get(key.exercise)
         if exercise is None:
             advice = exercise_advice(key.exercise, self._series.exercises, joined=True)
-            self._report("unknown-exercise", location, f"there is no exercise {key.exercise!r}", advice)
+            message = f"there is no exercise {key.exercise!r}"
+            self._checks.report("unknown-exercise", location, message, advice)
             return None
         if key.variant is not None and exercise.variant(key.variant) is None:
             names = {variant.id: (variant.name,) for variant in exercise.variants}
             message = f"{key.exercise} has no variant {key.variant!r}"
-            self._report("unknown-variant", location, message, id_advice(key.variant, names))
+            self._checks.report("unknown-variant", location, message, id_advice(key.variant, names))
             return None
         return self._forms[key]
 
@@ -148,48 +127,33 @@ class _Linker:
         form = self._form(there, location.at("variant" if exchange.exercise is None else "exercise"))
         if form is None or exchange.load is None:
             return exchange
-        return replace(exchange, load=self._placed(exchange.load, form, location.at("load")))
+        return replace(exchange, load=self._checks.placed(exchange.load, form, location.at("load")))
 
     def _amounts(self, reference: str, own: Any, location: Location, named_at: Location | None = None) -> Any:
         """``own`` with the piece of its load settled; it may be a proposal as well."""
         form = self._form(reference, named_at or location)
         if form is None or own.load is None:
             return own
-        return replace(own, load=self._placed(own.load, form, location.at("load")))
-
-    def _placed(self, load: Load, form: Form, location: Location) -> Load:
-        settled, complaints = placed(load, form, self._details.kit)
-        for one in complaints:
-            self._report(
-                one.check, location.at(one.piece) if one.piece else location, one.message, one.advice
-            )
-        return settled
+        return replace(own, load=self._checks.placed(own.load, form, location.at("load")))
 
     def _kit_load(self, piece_id: str, load: Load) -> Load:
         location = self._client.location.at("loads", piece_id)
-        names = kit_names(self._details)
-        if piece_id not in names:
-            advice = id_advice(piece_id, names, "kit")
-            self._report("unknown-kit", location, f"there is no kit {piece_id!r}", advice)
+        if piece_id not in self._details.kit:
+            self._checks.unknown("kit", piece_id, kit_names(self._details), location)
             return load
         piece, part = self._details.kit[piece_id], load.parts[0]
         if not (takes(part, piece) and fits(part, piece)):
             message = f"{piece.name!r} ({piece_id}) cannot be {part}"
-            self._report("load-too-large", location, message, _room(piece))
+            self._checks.report("load-too-large", location, message, _room(piece))
         return Load((replace(part, piece=piece_id),))
-
-    def _report(self, check: str, location: Location, message: str, advice: str) -> None:
-        self.problems.append(found("problem", check, location, message, advice))
 
 
 def _room(piece: Kit) -> str:
     if piece.weighs:
         return f"it weighs {' or '.join(map(str, piece.weighs))}"
-    return (
-        f"it holds {piece.holds} at most"
-        if piece.holds
-        else "series.yaml says of it no holds: and no weighs:"
-    )
+    if piece.holds:
+        return f"it holds {piece.holds} at most"
+    return "series.yaml says of it no holds: and no weighs:"
 
 
 def own_amounts(client: Client) -> Mapping[FormKey, Amounts]:

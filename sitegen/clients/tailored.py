@@ -134,7 +134,7 @@ class Tailor:
         return self._sessions
 
     def session(self, episode: Episode) -> TailoredSession:
-        """One session."""
+        """One session as it is for her."""
         asked = [replace(b, items=tuple(map(self._asked, b.items))) for b in episode.blocks]
         chosen = [self._suitability.block(block, self._needs, self._kit(episode)) for block in asked]
         blocks = tuple(
@@ -234,9 +234,8 @@ class Tailor:
         if load is not None and changed.form.most_kg is not None and version.steps:
             load = held_at_most(load, changed.form.most_kg, self.details.kit)
         if load is not None:
-            kept = self._within(
-                block, item, _forgetting(_holding(changed, load), ("lighter", "light")), changed.limited
-            )
+            holding = replace(changed, load=load, own_load=False, most_kg=None)
+            kept = self._within(block, item, _forgetting(holding, ("lighter", "light")), changed.limited)
             if kept is not None:
                 return kept, False
         within = self._within(block, item, changed, changed.limited)
@@ -264,10 +263,6 @@ class Tailor:
     def _part(self, part: LoadPart) -> LoadPart:
         own = self.client.loads.get(part.piece or "")
         return part if own is None else own.parts[0]
-
-
-def _holding(version: Version, load: Load) -> Version:
-    return replace(version, load=load, own_load=False, most_kg=None)
 
 
 def _forgetting(version: Version, changes: Iterable[str]) -> Version:

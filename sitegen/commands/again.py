@@ -4,14 +4,19 @@ import sys
 from collections.abc import Collection, Iterator
 from dataclasses import dataclass, replace
 from pathlib import Path
-from typing import TYPE_CHECKING
 
-if TYPE_CHECKING:
-    from sitegen.composing.marks import Piece
-    from sitegen.composing.proposal import Proposal
-    from sitegen.composing.wishes import Wishes
-    from sitegen.composing.written import Written
-    from sitegen.model import Episode, Series
+from sitegen.composing.again_text import own_places, renewed
+from sitegen.composing.composer import propose_again
+from sitegen.composing.marks import Piece, own_notes
+from sitegen.composing.proposal import Proposal
+from sitegen.composing.session_shape import is_composed
+from sitegen.composing.wishes import Wishes
+from sitegen.composing.written import Written
+from sitegen.model import Episode, Series
+from sitegen.problems import Location
+from sitegen.reading.files import read_file
+from sitegen.reading.source import locate
+from sitegen.system.whole_files import free_name, write_whole
 
 
 class NothingToRenew(ValueError):
@@ -25,7 +30,7 @@ class Again:
     path: Path
     before: bytes
     after: bytes
-    proposal: "Proposal"
+    proposal: Proposal
     own: int
     """How many of its exercises are the program's own."""
     others: int
@@ -34,18 +39,15 @@ class Again:
     """The trainer's exercises: line in the new text, and id."""
 
 
-def own_plans(content: Path, series: "Series") -> list[int]:
+def own_plans(content: Path, series: Series) -> list[int]:
     """Numbers of the plans with exercises that are still the program's own."""
     return [
         episode.number for episode in series.sessions if episode.planned and _opened(content, episode)[1].own
     ]
 
 
-def again(content: Path, series: "Series", number: int, wishes: "Wishes") -> Again:
+def again(content: Path, series: Series, number: int, wishes: Wishes) -> Again:
     """The plan with that number composed again. Raises NothingToRenew, ProposalError or OSError."""
-    from sitegen.composing.again_text import renewed
-    from sitegen.composing.composer import propose_again
-
     episode = _plan(series, number)
     before, written, own = _opened(content, episode)
     path = content / episode.location.file
@@ -73,7 +75,7 @@ def again(content: Path, series: "Series", number: int, wishes: "Wishes") -> Aga
     )
 
 
-def _others(episode: "Episode", proposal: "Proposal", own: Collection[tuple[int, int]]) -> int:
+def _others(episode: Episode, proposal: Proposal, own: Collection[tuple[int, int]]) -> int:
     """How many of the program's own exercises are not as they were."""
     before, now = episode.blocks, proposal.episode.blocks
     return sum(
@@ -82,7 +84,7 @@ def _others(episode: "Episode", proposal: "Proposal", own: Collection[tuple[int,
     )
 
 
-def _plan(series: "Series", number: int) -> "Episode":
+def _plan(series: Series, number: int) -> Episode:
     episode = next((one for one in series.sessions if one.number == number), None)
     if episode is None:
         raise NothingToRenew(
@@ -95,22 +97,15 @@ def _plan(series: "Series", number: int) -> "Episode":
     return episode
 
 
-def _opened(content: Path, episode: "Episode") -> tuple[bytes, "Written", dict[tuple[int, int], "Piece"]]:
+def _opened(content: Path, episode: Episode) -> tuple[bytes, Written, dict[tuple[int, int], Piece]]:
     """The file's bytes, its plan, and which of its exercises are the program's own."""
-    from sitegen.composing.again_text import own_places
-    from sitegen.composing.written import Written
-
     data = (content / episode.location.file).read_bytes()
     own = own_places(data.decode(), _lines(episode, data))
     return data, Written(episode=episode, own=own.keys()), own
 
 
-def _lines(episode: "Episode", data: bytes) -> dict[tuple[int, int], int]:
+def _lines(episode: Episode, data: bytes) -> dict[tuple[int, int], int]:
     """The line, from 1, of each exercise of the blocks that are composed, by block and place."""
-    from sitegen.composing.session_shape import is_composed
-    from sitegen.problems import Location
-    from sitegen.reading.source import locate
-
     lines = {}
     for at, block in enumerate(episode.blocks):
         for place in range(len(block.items) if is_composed(block) else 0):
@@ -122,8 +117,6 @@ def _lines(episode: "Episode", data: bytes) -> dict[tuple[int, int], int]:
 
 def _check_read(path: Path, file: str, data: bytes) -> None:
     """Refuse a text that could not be read again. Raises NothingToRenew."""
-    from sitegen.reading.files import read_file
-
     problems = [one for one in read_file("episodes", file, data).problems if one.severity == "problem"]
     if problems:
         raise NothingToRenew(
@@ -133,8 +126,6 @@ def _check_read(path: Path, file: str, data: bytes) -> None:
 
 def write_again(result: Again) -> None:
     """Put the new text in the file's place, the old one beside it. Raises NothingToRenew or OSError."""
-    from sitegen.system.whole_files import free_name, write_whole
-
     if result.path.read_bytes() != result.before:
         raise NothingToRenew(f"{result.path}: it was changed meanwhile; nothing is written, do it once more")
     if result.after == result.before:
@@ -149,8 +140,6 @@ def write_again(result: Again) -> None:
 
 def what_stays(result: Again) -> Iterator[str]:
     """Each exercise of the trainer's and each bound that is not kept, with file and line."""
-    from sitegen.composing.marks import own_notes
-
     for line, exercise in result.stays:
         yield f"{result.path}:{line}: {exercise} stays as you wrote it"
     lines = result.after.decode().split("\n")

@@ -5,12 +5,14 @@ import os
 import shlex
 import shutil
 import subprocess
-import sys
 from datetime import date
 from pathlib import Path
 
-from sitegen.cli import OK, PROBLEMS, USAGE
-from sitegen.commands.common import print_problems
+from sitegen.cli import OK, PROBLEMS
+from sitegen.clients.folder import clients_folder, keep_private
+from sitegen.commands.common import refuse, series_to_build_on
+from sitegen.commands.new_season import start_season
+from sitegen.resources import demo_folder, starter_folder
 
 
 def add_arguments(parser: argparse.ArgumentParser) -> None:
@@ -33,20 +35,21 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
 
 
 def run(arguments: argparse.Namespace) -> int:
-    from sitegen.clients.folder import clients_folder, keep_private
-    from sitegen.resources import demo_folder, starter_folder
-
     folder: Path = arguments.folder
     if folder.exists() and (not folder.is_dir() or any(folder.iterdir())):
-        print(f"sitegen: {folder} is not empty; name a new folder", file=sys.stderr)
-        return USAGE
+        return refuse(f"{folder} is not empty; name a new folder")
     if arguments.in_place and not arguments.season_of:
-        print("sitegen: --in-place goes with --season-of OLD/content", file=sys.stderr)
-        return USAGE
+        return refuse("--in-place goes with --season-of OLD/content")
     content = folder / "content"
     if arguments.season_of:
-        if not _take_over(arguments.season_of, content, in_place=arguments.in_place):
+        old: Path = arguments.season_of
+        series = series_to_build_on(old, "the new season builds on that series")
+        if series is None:
             return PROBLEMS
+        try:
+            start_season(old, series, content, date.today(), in_place=arguments.in_place)
+        except ValueError as error:
+            return refuse(error, PROBLEMS)
     else:
         folder.mkdir(parents=True, exist_ok=True)
         shutil.copytree(demo_folder() if arguments.demo else starter_folder(), content)
@@ -64,26 +67,3 @@ def run(arguments: argparse.Namespace) -> int:
 def _as_typed(folder: Path) -> str:
     """A path as it is typed in a terminal of this system, in quotes where it needs them."""
     return subprocess.list2cmdline([str(folder)]) if os.name == "nt" else shlex.quote(str(folder))
-
-
-def _take_over(old: Path, content: Path, *, in_place: bool) -> bool:
-    """Write a new season of the series in ``old``. Gives whether it could be; else it says why not."""
-    from sitegen.commands.new_season import start_season
-    from sitegen.problems import ContentError
-    from sitegen.reading.reader import read_content
-
-    try:
-        read = read_content(old)
-        bad = [problem for problem in read.problems if problem.severity == "problem"]
-        if bad or read.series is None:
-            raise ContentError(bad)
-    except ContentError as error:
-        print_problems(error.problems)
-        print("put these right first: the new season builds on that series", file=sys.stderr)
-        return False
-    try:
-        start_season(old, read.series, content, date.today(), in_place=in_place)
-    except ValueError as error:
-        print(f"sitegen: {error}", file=sys.stderr)
-        return False
-    return True

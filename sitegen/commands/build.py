@@ -18,6 +18,7 @@ from sitegen.commands.common import (
     content_folder,
     out_folder,
     print_problems,
+    refuse,
     release_day,
 )
 from sitegen.printing.installed_browser import find_browser
@@ -149,12 +150,12 @@ def _build(arguments: argparse.Namespace, content: Path, out: Path, day: date | 
         print_problems(error.problems)
         print(f"nothing was built; {out} is as it was", file=sys.stderr)
     except Busy as busy:
-        print(f"sitegen: {busy}; wait for it, or stop it", file=sys.stderr)
+        refuse(f"{busy}; wait for it, or stop it")
     return None
 
 
 def _show_progress(done: int, total: int) -> None:
-    """One line that counts up, on a terminal only."""
+    """One line that counts up, on a terminal only, by twenties: writing there for every page takes time."""
     if sys.stderr.isatty() and (done % 20 == 0 or done == total):
         end = "\n" if done == total else ""
         print(f"\r{done} of {total} pages", end=end, file=sys.stderr, flush=True)

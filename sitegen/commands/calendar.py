@@ -4,10 +4,12 @@ Run it when the site goes out, and keep content/calendar.yaml with the rest of t
 """
 
 import argparse
-import sys
 
 from sitegen.cli import OK, PROBLEMS
-from sitegen.commands.common import add_folders, content_folder, series_to_build_on
+from sitegen.commands.common import add_folders, content_folder, refuse, series_to_build_on
+from sitegen.reading.folder import CALENDAR_FILE
+from sitegen.study.calendar_entries import record
+from sitegen.study.overview import series_entries
 from sitegen.system.whole_files import write_whole
 
 HEAD = """\
@@ -17,21 +19,16 @@ HEAD = """\
 
 
 def add_arguments(parser: argparse.ArgumentParser) -> None:
-    add_folders(parser, out=False)
+    add_folders(parser)
 
 
 def run(arguments: argparse.Namespace) -> int:
-    from sitegen.reading.folder import CALENDAR_FILE
-    from sitegen.study.calendar_entries import record
-    from sitegen.study.overview import series_entries
-
     folder = content_folder(arguments)
     series = series_to_build_on(folder)
     if series is None:
         return PROBLEMS
     if series.details.schedule is None:
-        print("sitegen: the series has no calendar; give series.yaml a schedule", file=sys.stderr)
-        return PROBLEMS
+        return refuse("the series has no calendar; give series.yaml a schedule", PROBLEMS)
     now = record(series.calendar, series_entries(series))
     lines = [f"{key}: {one.sequence} {one.mark}\n" for key, one in now.items()]
     changed = [key for key, one in now.items() if series.calendar.get(key) != one]

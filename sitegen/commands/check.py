@@ -4,19 +4,23 @@ import argparse
 import sys
 from collections import defaultdict
 from pathlib import Path
-from typing import TYPE_CHECKING
 
+from sitegen.building.theme_choice import chosen_theme
+from sitegen.checks import check_read
 from sitegen.cli import OK, PROBLEMS
+from sitegen.clients.checks import check_clients
+from sitegen.clients.folder import clients_folder
 from sitegen.commands.common import add_folders, content_folder, print_problems
+from sitegen.model import Details
+from sitegen.problems import ContentError, Problem
+from sitegen.reading.folder import take_inventory
+from sitegen.reading.reader import read_content
+from sitegen.reading.tidying import tidied
 from sitegen.system.whole_files import write_whole
-
-if TYPE_CHECKING:
-    from sitegen.model import Details
-    from sitegen.problems import Problem
 
 
 def add_arguments(parser: argparse.ArgumentParser) -> None:
-    add_folders(parser, out=False)
+    add_folders(parser)
     parser.add_argument("--json", action="store_true", help="print the problems as JSON, for other programs")
     parser.add_argument(
         "--tidy",
@@ -27,12 +31,6 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
 
 
 def run(arguments: argparse.Namespace) -> int:
-    from sitegen.checks import check_read
-    from sitegen.clients.checks import check_clients
-    from sitegen.clients.folder import clients_folder
-    from sitegen.problems import ContentError
-    from sitegen.reading.reader import read_content
-
     folder = content_folder(arguments)
     habits, library = 0, None
     try:
@@ -56,11 +54,8 @@ def run(arguments: argparse.Namespace) -> int:
     return PROBLEMS if bad else OK
 
 
-def _of_theme(folder: Path, details: "Details") -> "list[Problem]":
+def _of_theme(folder: Path, details: Details) -> list[Problem]:
     """What is wrong with the theme, and with the series' colours in it."""
-    from sitegen.building.theme_choice import chosen_theme
-    from sitegen.problems import ContentError
-
     try:
         chosen_theme(folder, details)
     except ContentError as error:
@@ -70,10 +65,6 @@ def _of_theme(folder: Path, details: "Details") -> "list[Problem]":
 
 def _tidy(folder: Path) -> None:
     """Rewrite every file with habits in it, or names where ids belong, and say what was changed."""
-    from sitegen.reading.folder import take_inventory
-    from sitegen.reading.reader import read_content
-    from sitegen.reading.tidying import tidied
-
     ids: dict[str, dict[tuple[str | int, ...], str]] = defaultdict(dict)
     for problem in read_content(folder).problems:
         if problem.instead and problem.location:

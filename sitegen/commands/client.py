@@ -4,25 +4,31 @@ import argparse
 import sys
 from datetime import date
 from pathlib import Path
-from typing import TYPE_CHECKING
+
+from markupsafe import Markup
+from slugify import slugify
 
 from sitegen.cli import OK, PROBLEMS, USAGE
+from sitegen.clients.checks import check_tailored, unsafe
+from sitegen.clients.folder import client_files, clients_folder, keep_private, plan_code, plan_key
+from sitegen.clients.reading import read_client
+from sitegen.commands.client_logs import log_files, read_logs
 from sitegen.commands.common import (
     add_folders,
     content_folder,
     day,
-    out_folder,
     print_problems,
     read_site,
     with_printer,
 )
+from sitegen.model import Series
+from sitegen.pages.client.days import HerDays
+from sitegen.pages.client.page import client_page
+from sitegen.pages.client.sheets import sheets_html, sheets_pdf
+from sitegen.pages.client.site import ClientPlan, client_plan
+from sitegen.problems import ContentError
+from sitegen.reading.reader import locate_all
 from sitegen.system.whole_files import write_whole
-
-if TYPE_CHECKING:
-    from markupsafe import Markup
-
-    from sitegen.model import Series
-    from sitegen.pages.client.site import ClientPlan
 
 MOST_BYTES = 1_500_000
 """Her page should stay below this, so that every mailbox takes it."""
@@ -35,7 +41,7 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
         nargs="*",
         help="the name of her file in the folder clients, without .yaml; with --log none means every client",
     )
-    add_folders(parser, out=False)
+    add_folders(parser)
     parser.add_argument(
         "--today",
         type=day,
@@ -55,12 +61,9 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
         help="with --log: write the next steps into the clients' files, for you to accept or not",
     )
     parser.add_argument("--no-pdf", action="store_true", help="leave out the PDF file of the sheets")
-    parser.set_defaults(out=None)
 
 
 def run(arguments: argparse.Namespace) -> int:
-    from sitegen.problems import ContentError
-
     if not arguments.names and not arguments.log:
         print("name a client: the name of her file in the folder clients, without .yaml", file=sys.stderr)
         return USAGE
@@ -73,13 +76,8 @@ def run(arguments: argparse.Namespace) -> int:
 
 
 def _run(arguments: argparse.Namespace) -> int:
-    from sitegen.clients.folder import client_files, clients_folder, keep_private, plan_code, plan_key
-    from sitegen.clients.reading import read_client
-    from sitegen.commands.client_logs import log_files, read_logs
-    from sitegen.pages.client.site import client_plan
-
     content = content_folder(arguments)
-    site = read_site(content, out_folder(arguments, content))
+    site = read_site(content)
     series = site.series
     folder = clients_folder(content)
     keep_private(folder)
@@ -99,12 +97,8 @@ def _run(arguments: argparse.Namespace) -> int:
     return OK
 
 
-def _make(plan: "ClientPlan", clients: Path, today: date, *, with_pdf: bool) -> None:
+def _make(plan: ClientPlan, clients: Path, today: date, *, with_pdf: bool) -> None:
     """Write what is sent to her."""
-    from sitegen.pages.client.days import HerDays
-    from sitegen.pages.client.page import client_page
-    from sitegen.pages.client.sheets import sheets_html
-
     sheets, days = sheets_html(plan), HerDays(plan, today)
     calendar = days.calendar()
     files = {
@@ -125,12 +119,8 @@ def _make(plan: "ClientPlan", clients: Path, today: date, *, with_pdf: bool) -> 
     print(f"{number}. Send what is wanted of these; {clients / plan.client.id}.yaml stays with you.")
 
 
-def _show_warnings(plan: "ClientPlan", clients: Path) -> None:
+def _show_warnings(plan: ClientPlan, clients: Path) -> None:
     """Say what she should not be surprised by. Raises ContentError for what is not safe."""
-    from sitegen.clients.checks import check_tailored, unsafe
-    from sitegen.problems import ContentError
-    from sitegen.reading.reader import locate_all
-
     data = (clients / f"{plan.client.id}.yaml").read_bytes()
     problems = locate_all(check_tailored(plan.tailor), lambda _: data)
     if unsafe(problems):
@@ -139,10 +129,8 @@ def _show_warnings(plan: "ClientPlan", clients: Path) -> None:
         print(problem, file=sys.stderr)
 
 
-def _pdf(plan: "ClientPlan", sheets: "Markup", clients: Path) -> bytes:
+def _pdf(plan: ClientPlan, sheets: Markup, clients: Path) -> bytes:
     """The PDF file; nothing, with the reason said, where no browser prints it."""
-    from sitegen.pages.client.sheets import sheets_pdf
-
     found: list[bytes] = []
     # The profile may hold what is printed, so it lies in the private folder too.
     failed = with_printer(lambda printer: found.append(sheets_pdf(plan, printer, sheets)), clients)
@@ -151,10 +139,8 @@ def _pdf(plan: "ClientPlan", sheets: "Markup", clients: Path) -> bytes:
     return found[0] if found else b""
 
 
-def _stem(series: "Series") -> str:
+def _stem(series: Series) -> str:
     """What the files are called after: the series, never her."""
-    from slugify import slugify
-
     return slugify(series.details.title) or "plan"
 
 

@@ -1,21 +1,27 @@
 """Read the logs that came back: whose they are, what they say, one page of all for the trainer."""
 
-import shutil
 import sys
 from collections.abc import Iterable, Sequence
 from datetime import date
 from pathlib import Path
-from typing import TYPE_CHECKING
 
 from sitegen.cli import OK, PROBLEMS
-
-if TYPE_CHECKING:
-    from sitegen.clients.came_back import CameBack
-    from sitegen.clients.log import Log
-    from sitegen.clients.next_steps import NextStep
-    from sitegen.clients.record import Client
-    from sitegen.model import Series
-    from sitegen.pages.site import Site
+from sitegen.clients.came_back import CameBack, came_back
+from sitegen.clients.folder import client_files, plan_code, plan_key
+from sitegen.clients.log import Log
+from sitegen.clients.log_reading import read_log
+from sitegen.clients.log_text import lines_of
+from sitegen.clients.next_steps import NextStep, next_steps
+from sitegen.clients.proposing import CannotWrite, new_proposals, proposal_line, write_proposals
+from sitegen.clients.record import Client
+from sitegen.clients.untrusted_json import Refused
+from sitegen.model import Series
+from sitegen.pages.client.came_back import came_back_page
+from sitegen.pages.client.days import planned_occurrences
+from sitegen.pages.client.site import client_plan
+from sitegen.pages.site import Site
+from sitegen.system.terminal import columns
+from sitegen.system.whole_files import write_whole
 
 PAGE = "came-back.html"
 _WIDTHS = (60, 110)
@@ -23,10 +29,10 @@ _WIDTHS = (60, 110)
 
 
 def read_logs(
-    site: "Site",
-    series: "Series",
+    site: Site,
+    series: Series,
     folder: Path,
-    clients: Sequence["Client"],
+    clients: Sequence[Client],
     files: Iterable[Path],
     today: date,
     *,
@@ -36,13 +42,9 @@ def read_logs(
 
     ``propose``: write the next steps into their files as proposals.
     """
-    from sitegen.clients.log_text import lines_of
-    from sitegen.pages.client.came_back import came_back_page
-    from sitegen.system.whole_files import write_whole
-
     logs, refused = _sorted_out(series, folder, clients, files)
     backs = [_back(site, series, client, logs[client.id], today) for client in clients if logs[client.id]]
-    width = min(max(shutil.get_terminal_size((100, 24)).columns, _WIDTHS[0]), _WIDTHS[1])
+    width = min(max(columns(), _WIDTHS[0]), _WIDTHS[1])
     for back, steps in sorted(backs, key=lambda one: not one[0].troubles):
         print("\n".join(lines_of(back, steps, width)), end="\n\n")
         if propose:
@@ -57,13 +59,9 @@ def read_logs(
 
 
 def _sorted_out(
-    series: "Series", folder: Path, clients: Sequence["Client"], files: Iterable[Path]
-) -> tuple[dict[str, list["Log"]], list[str]]:
+    series: Series, folder: Path, clients: Sequence[Client], files: Iterable[Path]
+) -> tuple[dict[str, list[Log]], list[str]]:
     """The logs of each client, and a line for each file that is not read."""
-    from sitegen.clients.folder import client_files, plan_code, plan_key
-    from sitegen.clients.log_reading import read_log
-    from sitegen.clients.untrusted_json import Refused
-
     key = plan_key(folder)
     everybody = {plan_code(key, path.stem): path.stem for path in client_files(folder)}
     logs: dict[str, list[Log]] = {client.id: [] for client in clients}
@@ -79,10 +77,8 @@ def _sorted_out(
     return logs, refused
 
 
-def _owner(log: "Log", everybody: dict[str, str], named: Sequence[str]) -> str:
+def _owner(log: Log, everybody: dict[str, str], named: Sequence[str]) -> str:
     """Whose log it is. Raises Refused."""
-    from sitegen.clients.untrusted_json import Refused
-
     if not log.code:
         if len(named) == 1:
             return named[0]
@@ -98,22 +94,15 @@ def _owner(log: "Log", everybody: dict[str, str], named: Sequence[str]) -> str:
 
 
 def _back(
-    site: "Site", series: "Series", client: "Client", logs: Iterable["Log"], today: date
-) -> "tuple[CameBack, tuple[NextStep, ...]]":
-    from sitegen.clients.came_back import came_back
-    from sitegen.clients.next_steps import next_steps
-    from sitegen.pages.client.days import planned_occurrences
-    from sitegen.pages.client.site import client_plan
-
+    site: Site, series: Series, client: Client, logs: Iterable[Log], today: date
+) -> tuple[CameBack, tuple[NextStep, ...]]:
     plan = client_plan(site, series, client, code="")
     back = came_back(client, logs, plan.sessions, planned_occurrences(plan, today), site.forms, today)
     return back, next_steps(back, series, plan.sessions, today)
 
 
-def _propose(series: "Series", folder: Path, client: "Client", steps: Iterable["NextStep"]) -> None:
+def _propose(series: Series, folder: Path, client: Client, steps: Iterable[NextStep]) -> None:
     """Write the proposals into her file, or say why not and what to write."""
-    from sitegen.clients.proposing import CannotWrite, new_proposals, proposal_line, write_proposals
-
     proposals = new_proposals(client, [step.proposal for step in steps if step.proposal is not None])
     if not proposals:
         print(f"{client.id}: nothing new to propose\n")

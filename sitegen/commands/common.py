@@ -8,6 +8,7 @@ from datetime import date
 from pathlib import Path
 from typing import TYPE_CHECKING
 
+from sitegen.cli import USAGE
 from sitegen.problems import Problem
 
 if TYPE_CHECKING:
@@ -18,7 +19,7 @@ if TYPE_CHECKING:
 CONTENT, OUT = "content", "build"
 
 
-def add_folders(parser: argparse.ArgumentParser, *, out: bool) -> None:
+def add_folders(parser: argparse.ArgumentParser, *, out: bool = False) -> None:
     """Add ``--content`` and, where ``out``, ``--out``."""
     parser.add_argument("--content", type=Path, metavar="FOLDER", help="the series (default: content)")
     if out:
@@ -28,7 +29,7 @@ def add_folders(parser: argparse.ArgumentParser, *, out: bool) -> None:
 
 
 def day(text: str) -> date:
-    """A day of an argument, as series.yaml has them: the messages are those for a file."""
+    """A day of an argument, as series.yaml has them. Raises ArgumentTypeError with the words for a file."""
     from sitegen.notation import NotationError
     from sitegen.reading.schemas.texts import Day
 
@@ -84,11 +85,11 @@ def series_to_build_on(content: Path, why: str = "") -> "Series | None":
     return None
 
 
-def read_site(content: Path, out: Path) -> "Site":
+def read_site(content: Path) -> "Site":
     """The site with its theme; its series has every session, plans among them. Raises ContentError."""
     from sitegen.building.build import Builder
 
-    builder = Builder(content, out, jobs=1)
+    builder = Builder(content, content.parent / OUT, jobs=1)
     return builder.site(builder.read())
 
 
@@ -137,6 +138,12 @@ def write_episode(content: Path, name: str, text: str) -> Path:
 def out_folder(arguments: argparse.Namespace, content: Path) -> Path:
     """The output folder named, or ``build`` beside the content folder."""
     return Path(arguments.out) if arguments.out is not None else content.parent / OUT
+
+
+def refuse(message: object, status: int = USAGE) -> int:
+    """Say why a command is not done; gives the exit status to end with."""
+    print(f"sitegen: {message}", file=sys.stderr)
+    return status
 
 
 def print_problems(

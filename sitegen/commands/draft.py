@@ -2,17 +2,25 @@
 
 import argparse
 import gc
+import re
 import sys
 from pathlib import Path
-from typing import TYPE_CHECKING
 
-from sitegen.cli import OK, PROBLEMS, USAGE
-from sitegen.commands.common import content_folder, print_problems
+from slugify import slugify
 
-if TYPE_CHECKING:
-    from sitegen.drafting import Draft, Filled
-    from sitegen.model import Series
-    from sitegen.reading.captions.cues import Captions
+from sitegen.cli import OK, PROBLEMS
+from sitegen.commands.common import add_folders, content_folder, print_problems, refuse
+from sitegen.drafting import Draft, draft, fill_plan, name_film
+from sitegen.drafting.transcript.captions import MOST_BYTES, read_transcript
+from sitegen.model import Series
+from sitegen.notation import format_clock
+from sitegen.problems import ContentError
+from sitegen.reading.captions.cues import Captions, read_captions, write_vtt
+from sitegen.reading.media import MediaFault, can_probe, probe_length
+from sitegen.reading.reader import read_content
+from sitegen.reading.source import MAX_BYTES
+from sitegen.reading.textfile import BadFile, decode
+from sitegen.system.whole_files import free_name
 
 
 def add_arguments(parser: argparse.ArgumentParser) -> None:
@@ -21,7 +29,7 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
         "--plan", type=Path, metavar="EPISODE", help="fill the times into this planned episode"
     )
     parser.add_argument("--video", type=Path, metavar="FILE", help="the recording")
-    parser.add_argument("--content", type=Path, metavar="FOLDER", help="the series (default: content)")
+    add_folders(parser)
     parser.add_argument("--number", type=int, help="number of the new episode (default: the next one)")
     parser.add_argument("--slug", help="address of the new episode (default: from the name of the captions)")
     parser.add_argument(
@@ -30,12 +38,10 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
 
 
 def run(arguments: argparse.Namespace) -> int:
-    from sitegen.reading.textfile import BadFile
-
     gc.disable()  # a short run that makes few reference cycles: collecting them only costs time
     for path in filter(None, (arguments.captions, arguments.plan, arguments.video)):
         if not path.is_file():
-            return _mistyped(f"there is no file {path}")
+            return refuse(f"there is no file {path}")
     series = _series(content_folder(arguments))
     captions = _captions(arguments.captions)
     if series is None or captions is None:
@@ -47,16 +53,8 @@ def run(arguments: argparse.Namespace) -> int:
         return PROBLEMS
 
 
-def _mistyped(message: str) -> int:
-    print(f"sitegen: {message}", file=sys.stderr)
-    return USAGE
-
-
-def _series(folder: Path) -> "Series | None":
+def _series(folder: Path) -> Series | None:
     """The series; None where there is no library to draft from. Unfinished episodes do not matter here."""
-    from sitegen.problems import ContentError
-    from sitegen.reading.reader import read_content
-
     try:
         content = read_content(folder)
     except ContentError as error:
@@ -69,9 +67,7 @@ def _series(folder: Path) -> "Series | None":
     return content.series
 
 
-def _captions(path: Path) -> "Captions | None":
-    from sitegen.drafting.transcript.captions import MOST_BYTES, read_transcript
-
+def _captions(path: Path) -> Captions | None:
     with path.open("rb") as stream:
         captions = read_transcript(stream.read(MOST_BYTES + 1), str(path))
     if captions.problems:
@@ -80,15 +76,13 @@ def _captions(path: Path) -> "Captions | None":
     return captions
 
 
-def _draft(arguments: argparse.Namespace, captions: "Captions", series: "Series") -> int:
-    from sitegen.drafting import draft
-
+def _draft(arguments: argparse.Namespace, captions: Captions, series: Series) -> int:
     folder = content_folder(arguments)
     number = arguments.number or max((episode.number for episode in series.episodes), default=0) + 1
     slug = arguments.slug or _slug(arguments.captions.stem) or f"session-{number}"
     path = folder / "episodes" / f"{number:02d}-{slug}.yaml"
     if not path.exists() and any(episode.slug == slug for episode in series.episodes):
-        return _mistyped(f"an episode with the address {slug} is there already; choose another with --slug")
+        return refuse(f"an episode with the address {slug} is there already; choose another with --slug")
     usable = _usable_captions(arguments.captions, folder)
     result = draft(
         captions,
@@ -104,19 +98,16 @@ def _draft(arguments: argparse.Namespace, captions: "Captions", series: "Series"
         print(f"{arguments.captions}: no exercise of the library is heard in it", file=sys.stderr)
         return PROBLEMS
     if arguments.write and usable != arguments.captions:
-        _convert(captions, usable)
+        _write(usable, write_vtt(captions.cues))
     _put(path, result.yaml_text, write=arguments.write)
     return OK
 
 
-def _fill(arguments: argparse.Namespace, captions: "Captions", series: "Series") -> int:
-    from sitegen.drafting import fill_plan, name_film
-    from sitegen.reading.source import MAX_BYTES
-    from sitegen.reading.textfile import decode
-
+def _fill(arguments: argparse.Namespace, captions: Captions, series: Series) -> int:
     text = decode(arguments.plan.read_bytes(), str(arguments.plan), MAX_BYTES)
     filled = fill_plan(text, captions, series)
-    _tell_plan(filled)
+    found = f"{filled.found} of {filled.planned} planned exercises found"
+    print("\n  ".join([found, *filled.differences]), file=sys.stderr)
     if not filled.related:
         return PROBLEMS
     folder = content_folder(arguments)
@@ -129,7 +120,7 @@ def _fill(arguments: argparse.Namespace, captions: "Captions", series: "Series")
     )
     names_them = f"captions: {_below(usable, folder)}" in filmed
     if arguments.write and names_them and usable != arguments.captions:
-        _convert(captions, usable)
+        _write(usable, write_vtt(captions.cues))
     _put(arguments.plan, filmed, write=arguments.write)
     if "\nvideo:" not in filmed:
         print(
@@ -139,10 +130,6 @@ def _fill(arguments: argparse.Namespace, captions: "Captions", series: "Series")
 
 
 def _slug(stem: str) -> str:
-    import re
-
-    from slugify import slugify
-
     words = slugify(stem)
     return re.sub(r"^\d+-", "", words) if not words.isdigit() else ""
 
@@ -160,8 +147,6 @@ def _usable_captions(path: Path, folder: Path) -> Path:
     A plain transcript, or captions in another encoding or with faults, are enough for a draft but not for
     the site; so are captions outside of the content folder.
     """
-    from sitegen.reading.captions.cues import read_captions
-
     below = _below(path, folder) is not None
     problems = read_captions(path.read_bytes(), path.name).problems
     if below and not any(problem.severity == "problem" for problem in problems):
@@ -169,17 +154,8 @@ def _usable_captions(path: Path, folder: Path) -> Path:
     return (path.parent if below else folder / "captions") / f"{path.stem}.vtt"
 
 
-def _convert(captions: "Captions", target: Path) -> None:
-    """Write captions as WebVTT, as far as they could be read; a file that is there is kept."""
-    from sitegen.reading.captions.cues import write_vtt
-
-    _write(target, write_vtt(captions.cues))
-
-
 def _length(video: Path | None) -> int | None:
     """Seconds of a video, where ffprobe is installed to tell."""
-    from sitegen.reading.media import MediaFault, can_probe, probe_length
-
     if video is None or not can_probe():
         return None
     try:
@@ -188,28 +164,14 @@ def _length(video: Path | None) -> int | None:
         return None
 
 
-def _tell(result: "Draft") -> None:
-    from sitegen.notation import format_clock
-
+def _tell(result: Draft) -> None:
     items = sum(len(block.items) for block in result.findings)
-    print(
-        f"{len(result.findings)} blocks, {items} exercises, {len(result.questions)} questions",
-        file=sys.stderr,
-    )
-    for question in result.questions:
-        print(f"  {format_clock(question.at)}: {question.text}", file=sys.stderr)
-    for stub in result.unknown:
-        print(f"  {format_clock(stub.at)}: {stub.name!r} is not in the library", file=sys.stderr)
+    lines = [f"{len(result.findings)} blocks, {items} exercises, {len(result.questions)} questions"]
+    lines += [f"  {format_clock(one.at)}: {one.text}" for one in result.questions]
+    lines += [f"  {format_clock(one.at)}: {one.name!r} is not in the library" for one in result.unknown]
     if result.unplaced:
-        print(
-            f"{len(result.unplaced)} things heard but not placed; they are listed at the end", file=sys.stderr
-        )
-
-
-def _tell_plan(filled: "Filled") -> None:
-    print(f"{filled.found} of {filled.planned} planned exercises found", file=sys.stderr)
-    for difference in filled.differences:
-        print(f"  {difference}", file=sys.stderr)
+        lines.append(f"{len(result.unplaced)} things heard but not placed; they are listed at the end")
+    print("\n".join(lines), file=sys.stderr)
 
 
 def _put(path: Path, text: str, *, write: bool) -> None:
@@ -222,8 +184,6 @@ def _put(path: Path, text: str, *, write: bool) -> None:
 
 def _write(path: Path, text: str) -> None:
     """Write a file; one that is there is kept beside it."""
-    from sitegen.system.whole_files import free_name
-
     if path.exists():
         kept = free_name(path)
         path.rename(kept)

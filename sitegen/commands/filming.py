@@ -3,23 +3,23 @@
 import argparse
 import sys
 from pathlib import Path
-from typing import TYPE_CHECKING
 
-from sitegen.cli import OK, PROBLEMS, USAGE
+from sitegen.cli import OK, PROBLEMS
 from sitegen.commands.common import (
     add_folders,
     content_folder,
-    out_folder,
     print_problems,
     read_site,
+    refuse,
     with_printer,
 )
+from sitegen.model import Episode
+from sitegen.pages.filming import shot_list, shot_page, shot_pdf
+from sitegen.pages.site import Site
+from sitegen.pages.views import Views
+from sitegen.printing.pdf_printer import PdfPrinter
+from sitegen.problems import ContentError
 from sitegen.system.whole_files import write_whole
-
-if TYPE_CHECKING:
-    from sitegen.model import Episode
-    from sitegen.pages.site import Site
-    from sitegen.printing.pdf_printer import PdfPrinter
 
 FOLDER = "filming"
 """Beside the content folder: nothing of it is published."""
@@ -27,17 +27,14 @@ FOLDER = "filming"
 
 def add_arguments(parser: argparse.ArgumentParser) -> None:
     parser.add_argument("number", type=int, nargs="+", metavar="NUMBER", help="numbers of the sessions")
-    add_folders(parser, out=False)
+    add_folders(parser)
     parser.add_argument("--no-pdf", action="store_true", help="leave out the PDF files")
-    parser.set_defaults(out=None)
 
 
 def run(arguments: argparse.Namespace) -> int:
-    from sitegen.problems import ContentError
-
     content = content_folder(arguments)
     try:
-        site = read_site(content, out_folder(arguments, content))
+        site = read_site(content)
     except ContentError as error:
         print_problems(error.problems)
         print("nothing was made", file=sys.stderr)
@@ -47,21 +44,16 @@ def run(arguments: argparse.Namespace) -> int:
     }
     missing = [number for number in arguments.number if number not in wanted]
     if missing:
-        print(f"sitegen: there is no session {', '.join(map(str, missing))}", file=sys.stderr)
-        print('    write its plan first: sitegen episode "Title"', file=sys.stderr)
-        return USAGE
+        advice = 'write its plan first: sitegen episode "Title"'
+        return refuse(f"there is no session {', '.join(map(str, missing))}\n    {advice}")
     empty = [number for number, episode in wanted.items() if not any(b.items for b in episode.blocks)]
     if empty:
-        print(f"sitegen: session {', '.join(map(str, empty))} has no exercise yet", file=sys.stderr)
-        return USAGE
+        return refuse(f"session {', '.join(map(str, empty))} has no exercise yet")
     _make(site, list(wanted.values()), content.resolve().parent / FOLDER, pdf=not arguments.no_pdf)
     return OK
 
 
-def _make(site: "Site", episodes: "list[Episode]", folder: Path, *, pdf: bool) -> None:
-    from sitegen.pages.filming import shot_list, shot_page
-    from sitegen.pages.views import Views
-
+def _make(site: Site, episodes: list[Episode], folder: Path, *, pdf: bool) -> None:
     views = Views(site)
     folder.mkdir(exist_ok=True)
     pages = {}
@@ -74,11 +66,10 @@ def _make(site: "Site", episodes: "list[Episode]", folder: Path, *, pdf: bool) -
         _print(site, pages, folder)
 
 
-def _print(site: "Site", pages: dict[str, bytes], folder: Path) -> None:
+def _print(site: Site, pages: dict[str, bytes], folder: Path) -> None:
     """The PDF files; where no browser prints them, the reason is said."""
-    from sitegen.pages.filming import shot_pdf
 
-    def prints(printer: "PdfPrinter") -> None:
+    def prints(printer: PdfPrinter) -> None:
         for stem, page in pages.items():
             _write(folder / f"{stem}.pdf", shot_pdf(site, page, printer))
 

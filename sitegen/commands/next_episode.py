@@ -87,6 +87,7 @@ def shared_around(sessions: Sequence[Episode], routines: Mapping[str, str]) -> t
     """Ids of the shared blocks to open and to close with."""
     for episode in reversed(sessions):
         opening = list(_leading(episode.blocks))
+        # From the end back to where the opening ended: where all blocks are shared, each counts once.
         closing = list(_leading(episode.blocks[: len(opening) - 1 : -1] if opening else episode.blocks[::-1]))
         if opening or closing:
             return opening, closing[::-1]

@@ -1,21 +1,25 @@
 """Plan whole weeks: sessions proposed one after the other, each as the plan of an episode to be edited."""
 
 import argparse
-import sys
 from collections.abc import Sequence
 from dataclasses import replace
 from datetime import date
 from pathlib import Path
-from typing import TYPE_CHECKING
 
 from sitegen.cli import OK, PROBLEMS, USAGE
-from sitegen.commands.common import content_folder, series_to_build_on, write_episode
+from sitegen.commands.again import NothingToRenew, again, own_plans, what_stays, write_again
+from sitegen.commands.common import content_folder, refuse, series_to_build_on, write_episode
+from sitegen.commands.episode import shared_blocks, tell_if_late
+from sitegen.commands.next_episode import plan_file, shared_around
 from sitegen.commands.propose import add_wishes, shape, wishes, wrong_wishes
-
-if TYPE_CHECKING:
-    from sitegen.composing.proposal import Proposal
-    from sitegen.composing.wishes import Wishes
-    from sitegen.model import Episode, Series
+from sitegen.composing.composer import propose
+from sitegen.composing.conflicts import ProposalError
+from sitegen.composing.plan_text import block_lines
+from sitegen.composing.proposal import Proposal, lacking
+from sitegen.composing.wishes import Wishes
+from sitegen.model import Episode, Series
+from sitegen.reading.reader import read_series
+from sitegen.report.words import minutes_words, no_such_block
 
 _MOST_WEEKS = 52
 """A year: what lies further ahead would rest on sessions that nobody has done yet."""
@@ -51,7 +55,7 @@ def run(arguments: argparse.Namespace) -> int:
         return PROBLEMS
     wrong = [*wrong_wishes(series, arguments), *_wrong(series, arguments)]
     for line in wrong:
-        print(f"sitegen: {line}", file=sys.stderr)
+        refuse(line)
     if wrong:
         return USAGE
     if arguments.again:
@@ -60,9 +64,11 @@ def run(arguments: argparse.Namespace) -> int:
     return _plan(content, series, arguments, arguments.weeks * days)
 
 
-def _wrong(series: "Series", arguments: argparse.Namespace) -> list[str]:
+def _wrong(series: Series, arguments: argparse.Namespace) -> list[str]:
     if arguments.again:
-        return _wrong_again(arguments)
+        given = {"WEEKS": arguments.weeks, "--blocks": arguments.blocks}
+        said = [option for option, value in given.items() if value is not None]
+        return [f"{option} is for new plans; with --again the files say it" for option in said]
     wrong = []
     if arguments.weeks is None:
         wrong.append("say for how many weeks, such as: sitegen plan 2")
@@ -75,56 +81,35 @@ def _wrong(series: "Series", arguments: argparse.Namespace) -> list[str]:
     return wrong
 
 
-def _wrong_again(arguments: argparse.Namespace) -> list[str]:
-    given = {"WEEKS": arguments.weeks, "--blocks": arguments.blocks}
-    return [
-        f"{option} is for new plans; with --again the files say it"
-        for option, value in given.items()
-        if value is not None
-    ]
-
-
-def _again(content: Path, series: "Series", arguments: argparse.Namespace) -> int:
+def _again(content: Path, series: Series, arguments: argparse.Namespace) -> int:
     """Compose every plan again; each rests on those before it as they are then."""
-    from sitegen.commands.again import NothingToRenew, again, own_plans, what_stays, write_again
-    from sitegen.composing.conflicts import ProposalError
-    from sitegen.reading.reader import read_series
-
     numbers = own_plans(content, series)
     if not numbers:
-        print("sitegen: no plan has an exercise that stands there as it was proposed", file=sys.stderr)
-        return PROBLEMS
+        return refuse("no plan has an exercise that stands there as it was proposed", PROBLEMS)
     for done, number in enumerate(numbers):
         try:
             before = [one for one in series.sessions if one.number < number]
             result = again(content, series, number, _asked(series, before, arguments))
             write_again(result)
         except (ProposalError, NothingToRenew) as error:
-            print(f"sitegen: {error}", file=sys.stderr)
-            print(f"{done} of {len(numbers)} plans are composed again; they stay so", file=sys.stderr)
-            return PROBLEMS
+            so_far = f"{done} of {len(numbers)} plans are composed again; they stay so"
+            return refuse(f"{error}\n{so_far}", PROBLEMS)
         for line in what_stays(result):
             print(f"   {line}")
         series = read_series(content)
     return OK
 
 
-def _plan(content: Path, series: "Series", arguments: argparse.Namespace, number: int) -> int:
+def _plan(content: Path, series: Series, arguments: argparse.Namespace, number: int) -> int:
     """Write so many plans; each is read again before the next, so that all rests on what the files say."""
-    from sitegen.commands.episode import tell_if_late
-    from sitegen.composing.composer import propose
-    from sitegen.composing.conflicts import ProposalError
-    from sitegen.reading.reader import read_series
-
     for written in range(number):
         try:
             asked = _asked(series, series.sessions, arguments)
             [proposal] = propose(series, asked, shape(series, arguments), 1).sessions
             path = _write(content, series, proposal)
         except (ProposalError, ValueError) as error:
-            print(f"sitegen: {error}", file=sys.stderr)
-            print(f"{written} of {number} sessions are written; they stay as they are", file=sys.stderr)
-            return PROBLEMS
+            so_far = f"{written} of {number} sessions are written; they stay as they are"
+            return refuse(f"{error}\n{so_far}", PROBLEMS)
         series = read_series(content)
         print(_line(path, proposal, series.sessions[-1]))
     tell_if_late(content)
@@ -132,19 +117,15 @@ def _plan(content: Path, series: "Series", arguments: argparse.Namespace, number
     return OK
 
 
-def _asked(series: "Series", before: Sequence["Episode"], arguments: argparse.Namespace) -> "Wishes":
+def _asked(series: Series, before: Sequence[Episode], arguments: argparse.Namespace) -> Wishes:
     """The wishes; how many exercises may be new after these sessions where nothing is said."""
     if arguments.new is not None:
         return wishes(arguments)
     return replace(wishes(arguments), new=_NEW_LATER if before else len(series.exercises))
 
 
-def _write(content: Path, series: "Series", proposal: "Proposal") -> Path:
+def _write(content: Path, series: Series, proposal: Proposal) -> Path:
     """The plan's file. A series without sessions gets its shared blocks around the first one."""
-    from sitegen.commands.episode import shared_blocks
-    from sitegen.commands.next_episode import plan_file, shared_around
-    from sitegen.composing.plan_text import block_lines
-
     lines = list(block_lines(proposal, series.details.kit))
     if not series.sessions:
         opening, closing = (_routines(some) for some in shared_around((), shared_blocks(content, series)))
@@ -157,10 +138,7 @@ def _routines(ids: Sequence[str]) -> list[str]:
     return [f"  - routine: {one}" for one in ids]
 
 
-def _line(path: Path, proposal: "Proposal", episode: "Episode") -> str:
-    from sitegen.composing.proposal import lacking
-    from sitegen.report.words import minutes_words, no_such_block
-
+def _line(path: Path, proposal: Proposal, episode: Episode) -> str:
     names = [choice.candidate.form.name for block in proposal.choices for choice in block]
     told = "".join(f"\n   not kept: {one.what}; {one.relax}" for one in proposal.conflicts)
     lacks = "".join(f"\n   {no_such_block(kind)}" for kind in lacking(episode))

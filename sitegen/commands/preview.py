@@ -4,10 +4,23 @@ import argparse
 import sys
 import threading
 from datetime import date
+from functools import partial
 from pathlib import Path
 
+from sitegen.building.build import Builder
 from sitegen.cli import OK, PROBLEMS
-from sitegen.commands.common import content_folder, day
+from sitegen.commands.common import add_folders, content_folder, day, refuse
+from sitegen.preview.ahead import Ahead
+from sitegen.preview.beside_film import FilmPages
+from sitegen.preview.handler import handler_for
+from sitegen.preview.rebuild import rebuild_on_save
+from sitegen.preview.server import SiteServer
+from sitegen.preview.state import PreviewState
+from sitegen.problems import ContentError
+from sitegen.reading.folder import take_inventory
+from sitegen.reading.reader import read_series
+from sitegen.report.next_session_page import room_page
+from sitegen.resources import themes_folder
 
 OUT = ".preview"
 """The folder beside the content that holds what is shown. It has plans and what is not out yet, and what is
@@ -15,7 +28,7 @@ in ``build`` is what a trainer takes for her site."""
 
 
 def add_arguments(parser: argparse.ArgumentParser) -> None:
-    parser.add_argument("--content", type=Path, metavar="FOLDER", help="the series (default: content)")
+    add_folders(parser)
     parser.add_argument(
         "--out",
         type=Path,
@@ -35,16 +48,6 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
 
 
 def run(arguments: argparse.Namespace) -> int:
-    from sitegen.building.build import Builder
-    from sitegen.preview.ahead import Ahead
-    from sitegen.preview.beside_film import FilmPages
-    from sitegen.preview.handler import handler_for
-    from sitegen.preview.rebuild import rebuild_on_save
-    from sitegen.preview.server import SiteServer
-    from sitegen.preview.state import PreviewState
-    from sitegen.problems import ContentError
-    from sitegen.reading.folder import take_inventory
-
     content = content_folder(arguments)
     try:
         take_inventory(content)
@@ -55,40 +58,20 @@ def run(arguments: argparse.Namespace) -> int:
     out = arguments.out or content.parent / OUT
     builder = Builder(content, out, jobs=1, today=day, plans=day is None)
     state, ahead = PreviewState(), Ahead()
-    pages = {"next-session": lambda: _next_session(content)}
+    # The trainer's page about the next session is made from what the folder says when it is asked for.
+    pages = {"next-session": lambda: room_page(read_series(content), date.today())}
     try:
         handler = handler_for(state, ahead, FilmPages(content), pages)
         server = SiteServer(builder.out, arguments.port, handler)
     except OSError as error:
-        print(
-            f"sitegen: port {arguments.port}: {error.strerror}; choose another with --port", file=sys.stderr
-        )
-        return PROBLEMS
+        return refuse(f"port {arguments.port}: {error.strerror}; choose another with --port", PROBLEMS)
     threading.Thread(target=server.serve_forever, daemon=True).start()
     films = f"{server.address}-/film/"
     print(f"{server.address} shows {content}, {films} episodes beside films; Ctrl-C ends it", flush=True)
-    stop = threading.Event()
+    watched = [path for path in (content, content.parent / "themes", themes_folder()) if path.is_dir()]
     try:
-        rebuild_on_save(builder, state, ahead, _watched(content), stop, _tell)
+        rebuild_on_save(builder, state, ahead, watched, threading.Event(), partial(print, flush=True))
     except KeyboardInterrupt:
         pass
     server.shutdown()
     return OK
-
-
-def _next_session(content: Path) -> str:
-    """The trainer's page about the next session, made from what the folder says now."""
-    from sitegen.reading.reader import read_series
-    from sitegen.report.next_session_page import room_page
-
-    return room_page(read_series(content), date.today())
-
-
-def _watched(content: Path) -> list[Path]:
-    from sitegen.resources import themes_folder
-
-    return [folder for folder in (content, content.parent / "themes", themes_folder()) if folder.is_dir()]
-
-
-def _tell(line: str) -> None:
-    print(line, flush=True)

@@ -2,31 +2,41 @@
 
 import argparse
 import difflib
-import shutil
-import sys
 import textwrap
 from collections.abc import Iterable, Iterator
 from datetime import date
 from pathlib import Path
-from typing import TYPE_CHECKING
 
 from sitegen.cli import OK, PROBLEMS, USAGE
 from sitegen.commands.again import NothingToRenew, again, what_stays, write_again
-from sitegen.commands.common import content_folder, series_to_build_on, write_episode
-
-if TYPE_CHECKING:
-    from sitegen.composing.proposal import Choice, Proposal, Proposals
-    from sitegen.composing.session_shape import Shape
-    from sitegen.composing.wishes import Wishes
-    from sitegen.model import Series
-    from sitegen.report.after import After
+from sitegen.commands.common import (
+    add_folders,
+    content_folder,
+    refuse,
+    series_to_build_on,
+    write_episode,
+)
+from sitegen.commands.episode import tell_if_late
+from sitegen.commands.next_episode import plan_file
+from sitegen.composing.composer import propose, up_to
+from sitegen.composing.conflicts import ProposalError
+from sitegen.composing.plan_text import block_lines
+from sitegen.composing.proposal import Choice, Proposal, Proposals, lacking
+from sitegen.composing.session_shape import Shape, parse_blocks, with_shared_blocks
+from sitegen.composing.wishes import Wishes
+from sitegen.model import Series
+from sitegen.notation import NotationError
+from sitegen.report.after import After
+from sitegen.report.words import minutes_words, no_such_block
+from sitegen.system.terminal import columns
+from sitegen.vocabulary import MUSCLE_REGIONS, PATTERNS
 
 _SHAPE = "conditioning circuit 2, 3 rounds; strength superset, 3 sets"
 
 
 def add_wishes(parser: argparse.ArgumentParser) -> None:
     """Add what a session, or each of many, is wanted to be."""
-    parser.add_argument("--content", type=Path, metavar="FOLDER", help="the series (default: content)")
+    add_folders(parser)
     parser.add_argument(
         "--blocks",
         metavar="BLOCKS",
@@ -79,37 +89,30 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
 
 
 def run(arguments: argparse.Namespace) -> int:
-    from sitegen.composing.composer import propose
-    from sitegen.composing.conflicts import ProposalError
-
     content = content_folder(arguments)
     series = series_to_build_on(content, "a proposal builds on what is there")
     if series is None:
         return PROBLEMS
     wrong = [*wrong_wishes(series, arguments), *_wrong_counts(arguments)]
     for line in wrong:
-        print(f"sitegen: {line}", file=sys.stderr)
+        refuse(line)
     if wrong:
         return USAGE
     try:
         if arguments.again is not None:
             return _again(content, series, arguments)
         found = propose(series, wishes(arguments), shape(series, arguments), arguments.count)
-        for line in proposal_lines(series, found, shutil.get_terminal_size((100, 24)).columns):
+        for line in proposal_lines(series, found, columns()):
             print(line)
         return _written(content, series, found, arguments) if arguments.write is not None else OK
     except (ProposalError, NothingToRenew) as error:
-        print(f"sitegen: {error}", file=sys.stderr)
-        return PROBLEMS
+        return refuse(error, PROBLEMS)
     except ValueError as error:
-        print(f"sitegen: {error}", file=sys.stderr)
-        return USAGE
+        return refuse(error)
 
 
-def wishes(arguments: argparse.Namespace) -> "Wishes":
+def wishes(arguments: argparse.Namespace) -> Wishes:
     """The wishes of the command line."""
-    from sitegen.composing.wishes import Wishes
-
     return Wishes(
         minutes=arguments.minutes,
         kit=None if arguments.kit is None else frozenset(arguments.kit),
@@ -120,19 +123,13 @@ def wishes(arguments: argparse.Namespace) -> "Wishes":
     )
 
 
-def shape(series: "Series", arguments: argparse.Namespace) -> "Shape | None":
+def shape(series: Series, arguments: argparse.Namespace) -> Shape | None:
     """The blocks of the command line; None where it leaves them to the series."""
-    from sitegen.composing.session_shape import with_shared_blocks
-
     return with_shared_blocks(series, arguments.blocks) if arguments.blocks else None
 
 
-def wrong_wishes(series: "Series", arguments: argparse.Namespace) -> Iterator[str]:
+def wrong_wishes(series: Series, arguments: argparse.Namespace) -> Iterator[str]:
     """What no proposal can be made of, all of it at once."""
-    from sitegen.composing.session_shape import parse_blocks
-    from sitegen.notation import NotationError
-    from sitegen.vocabulary import MUSCLE_REGIONS, PATTERNS
-
     muscles = {*MUSCLE_REGIONS, *series.details.muscles, *PATTERNS}
     yield from _unknown("kit", arguments.kit or (), series.details.kit)
     yield from _unknown("exercise", arguments.without, series.exercises)
@@ -147,13 +144,10 @@ def wrong_wishes(series: "Series", arguments: argparse.Namespace) -> Iterator[st
             yield f"--blocks: {error}"
 
 
-def _again(content: Path, series: "Series", arguments: argparse.Namespace) -> int:
+def _again(content: Path, series: Series, arguments: argparse.Namespace) -> int:
     """Show the plan composed again, and write it where asked to."""
-    from sitegen.composing.composer import up_to
-    from sitegen.report.after import After
-
     result = again(content, series, arguments.again, wishes(arguments))
-    width = shutil.get_terminal_size((100, 24)).columns
+    width = columns()
     print(f"Episode {arguments.again} again")
     for line in _session(1, result.proposal, width):
         print(line)
@@ -193,14 +187,9 @@ def _unknown(what: str, words: Iterable[str], known: Iterable[str]) -> Iterator[
             yield f"there is no {what} {word!r}; {meant}"
 
 
-def _written(content: Path, series: "Series", found: "Proposals", arguments: argparse.Namespace) -> int:
-    from sitegen.commands.episode import tell_if_late
-    from sitegen.commands.next_episode import plan_file
-    from sitegen.composing.plan_text import block_lines
-
+def _written(content: Path, series: Series, found: Proposals, arguments: argparse.Namespace) -> int:
     if arguments.write > len(found.sessions):
-        print(f"sitegen: there are only {len(found.sessions)} proposals; nothing is written", file=sys.stderr)
-        return USAGE
+        return refuse(f"there are only {len(found.sessions)} proposals; nothing is written")
     chosen = found.sessions[arguments.write - 1]
     title = arguments.title or chosen.episode.title
     name, text = plan_file(series, title, date.today(), list(block_lines(chosen, series.details.kit)))
@@ -210,10 +199,8 @@ def _written(content: Path, series: "Series", found: "Proposals", arguments: arg
     return OK
 
 
-def proposal_lines(series: "Series", found: "Proposals", width: int) -> Iterator[str]:
+def proposal_lines(series: Series, found: Proposals, width: int) -> Iterator[str]:
     """All proposals, the best first."""
-    from sitegen.report.after import After
-
     after = After(series)
     for number, proposal in enumerate(found.sessions, start=1):
         yield "" if number > 1 else f"Proposals for episode {found.room.number}"
@@ -221,10 +208,7 @@ def proposal_lines(series: "Series", found: "Proposals", width: int) -> Iterator
         yield from _after(after, proposal, width)
 
 
-def _session(number: int, proposal: "Proposal", width: int) -> Iterator[str]:
-    from sitegen.composing.proposal import lacking
-    from sitegen.report.words import minutes_words, no_such_block
-
+def _session(number: int, proposal: Proposal, width: int) -> Iterator[str]:
     film = f", a film of {round(proposal.film / 60)} among them" if proposal.film else ""
     best = (
         "none better with blocks like these"
@@ -249,7 +233,7 @@ def _session(number: int, proposal: "Proposal", width: int) -> Iterator[str]:
                 yield from _choice(choice, width)
 
 
-def _after(after: "After", proposal: "Proposal", width: int) -> Iterator[str]:
+def _after(after: After, proposal: Proposal, width: int) -> Iterator[str]:
     """What needs would lose of a session, and how each exercise grew and would grow."""
     for need, lost in after.lost(proposal.episode):
         yield from _wrapped("   loses much: ", f"{need}, {lost}", width)
@@ -257,7 +241,7 @@ def _after(after: "After", proposal: "Proposal", width: int) -> Iterator[str]:
         yield from _wrapped("   all sets: ", f"{name}: {curve}", width)
 
 
-def _choice(choice: "Choice", width: int) -> Iterator[str]:
+def _choice(choice: Choice, width: int) -> Iterator[str]:
     chosen = choice.candidate
     dose = f" {chosen.item.dose}" if chosen.item.dose else ""
     load = f" with {chosen.item.load}" if chosen.item.load else ""

@@ -5,9 +5,13 @@ import sys
 from collections.abc import Iterable
 from datetime import UTC, datetime
 from pathlib import Path
-from typing import TYPE_CHECKING
 
-from sitegen.cli import OK, PROBLEMS, USAGE
+from sitegen.building.build import Builder
+from sitegen.building.build_directory import Busy
+from sitegen.checks import ASKED_BEFORE_PUBLISHING, NEVER_PUBLISHED, warnings
+from sitegen.checks.material import Material
+from sitegen.cli import OK, PROBLEMS, STOPPED
+from sitegen.clients.folder import clients_folder
 from sitegen.commands.common import (
     add_folders,
     add_release_day,
@@ -15,19 +19,26 @@ from sitegen.commands.common import (
     count_line,
     out_folder,
     print_problems,
+    refuse,
     release_day,
 )
-
-if TYPE_CHECKING:
-    from sitegen.building.build import Builder
-    from sitegen.model import Series
-    from sitegen.problems import Problem
-    from sitegen.publishing.publisher import Comparison, Publisher
-    from sitegen.publishing.source import Source
-    from sitegen.publishing.store import Store
-
-STOPPED = 130
-"""Exit status after Ctrl-C, as shells have it."""
+from sitegen.model import Series
+from sitegen.problems import ContentError, Problem
+from sitegen.publishing import report
+from sitegen.publishing.addresses import group_dropped
+from sitegen.publishing.difference import dropped_addresses
+from sitegen.publishing.headers import brotli_is_missing
+from sitegen.publishing.history import read_history
+from sitegen.publishing.lease import Lease, current_holder, this_holder
+from sitegen.publishing.publisher import Comparison, Publisher
+from sitegen.publishing.redaction import redact
+from sitegen.publishing.restore import compare_for_restore, find_publication
+from sitegen.publishing.site_files import site_files, stored_as
+from sitegen.publishing.source import BuiltSite, Source
+from sitegen.publishing.target_errors import TargetError
+from sitegen.publishing.targets import choose, store_for
+from sitegen.publishing.texts import episode_texts, new_episodes
+from sitegen.system.cache_folders import cache_folder
 
 
 def add_arguments(parser: argparse.ArgumentParser) -> None:
@@ -55,22 +66,15 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
 
 
 def run(arguments: argparse.Namespace) -> int:
-    from sitegen.building.build_directory import Busy
-    from sitegen.problems import ContentError
-    from sitegen.publishing.redaction import redact
-    from sitegen.publishing.target_errors import TargetError
-
     try:
         return _publish(arguments)
     except ContentError as error:
         print_problems(error.problems)
         print("nothing was published", file=sys.stderr)
     except Busy as busy:
-        print(f"sitegen: {busy}; wait for it, or stop it", file=sys.stderr)
+        refuse(f"{busy}; wait for it, or stop it")
     except TargetError as error:
-        print(redact(f"sitegen: {error.what}"), file=sys.stderr)
-        if error.advice:
-            print(redact(f"    {error.advice}"), file=sys.stderr)
+        refuse(redact(f"{error.what}\n    {error.advice}" if error.advice else error.what))
     except KeyboardInterrupt:
         print(
             "\nstopped; the site at the target is whole, and a second run goes on from here", file=sys.stderr
@@ -80,11 +84,6 @@ def run(arguments: argparse.Namespace) -> int:
 
 
 def _publish(arguments: argparse.Namespace) -> int:
-    from sitegen.building.build import Builder
-    from sitegen.clients.folder import clients_folder
-    from sitegen.publishing.publisher import Publisher
-    from sitegen.publishing.targets import choose, store_for
-
     content = content_folder(arguments)
     out = out_folder(arguments, content)
     builder = Builder(content, out, today=release_day(arguments), pdf=not arguments.pages_only)
@@ -94,7 +93,7 @@ def _publish(arguments: argparse.Namespace) -> int:
         return PROBLEMS
     target = series.details.publish[choose(series.details.publish, arguments.target)]
     taken = (content, out, clients_folder(content), *([builder.shared] if builder.shared else ()))
-    store = store_for(target, base=content.parent, caches=_caches(out), taken=taken)
+    store = store_for(target, base=content.parent, caches=cache_folder(out), taken=taken)
     if not restoring:
         series = _build(builder)
         print(f"checked: {count_line(problems)}" + (" (sitegen check lists them)" if problems else ""))
@@ -108,21 +107,11 @@ def _publish(arguments: argparse.Namespace) -> int:
         store.close()
 
 
-def _caches(out: Path) -> Path:
-    from sitegen.system.cache_folders import cache_folder
-
-    return cache_folder(out)
-
-
-def _check(builder: "Builder", *, although_bad: bool) -> "tuple[Series, list[Problem]]":
+def _check(builder: Builder, *, although_bad: bool) -> tuple[Series, list[Problem]]:
     """The series with its warnings. Raises ContentError where it has problems, checks included.
 
     To bring an earlier publication back, ``although_bad``, only series.yaml must be readable.
     """
-    from sitegen.checks import warnings
-    from sitegen.checks.material import Material
-    from sitegen.problems import ContentError
-
     found = builder.read()
     if although_bad and found.series is not None:
         return found.series, []
@@ -134,10 +123,8 @@ def _check(builder: "Builder", *, although_bad: bool) -> "tuple[Series, list[Pro
     return found.series, problems
 
 
-def _holds_placeholders(problems: "list[Problem]") -> bool:
+def _holds_placeholders(problems: list[Problem]) -> bool:
     """Whether something waits to be replaced that must not go out; says what."""
-    from sitegen.checks import NEVER_PUBLISHED
-
     held = [problem for problem in problems if problem.check in NEVER_PUBLISHED]
     for problem in held:
         print(problem, file=sys.stderr)
@@ -146,10 +133,8 @@ def _holds_placeholders(problems: "list[Problem]") -> bool:
     return bool(held)
 
 
-def _show_doubts(problems: "list[Problem]", series: "Series") -> None:
+def _show_doubts(problems: list[Problem], series: Series) -> None:
     """Show in full what clients would train by although it is in doubt."""
-    from sitegen.checks import ASKED_BEFORE_PUBLISHING
-
     out = {series.details.location.file, *(episode.location.file for episode in series.episodes)}
     out |= {block.location.file for episode in series.episodes for block in episode.blocks}
     for problem in problems:
@@ -157,7 +142,7 @@ def _show_doubts(problems: "list[Problem]", series: "Series") -> None:
             print(problem)
 
 
-def _build(builder: "Builder") -> "Series":
+def _build(builder: Builder) -> Series:
     """The series as it is in the built site: without what is not out yet."""
     built = builder.build()
     builder.remember()
@@ -166,13 +151,7 @@ def _build(builder: "Builder") -> "Series":
     return built.series
 
 
-def _compare(arguments: argparse.Namespace, publisher: "Publisher", out: Path) -> "tuple[Comparison, Source]":
-    from sitegen.publishing.headers import brotli_is_missing
-    from sitegen.publishing.history import read_history
-    from sitegen.publishing.restore import compare_for_restore, find_publication
-    from sitegen.publishing.site_files import site_files, stored_as
-    from sitegen.publishing.source import BuiltSite
-
+def _compare(arguments: argparse.Namespace, publisher: Publisher, out: Path) -> tuple[Comparison, Source]:
     store = publisher.store
     if arguments.restore is not None:
         publication = find_publication(read_history(store), arguments.restore or None)
@@ -180,22 +159,19 @@ def _compare(arguments: argparse.Namespace, publisher: "Publisher", out: Path) -
     if brotli_is_missing(store.compress):
         print('text is stored as gzip: for brotli, pip install "sitegen[publish-brotli]"')
     compress = store.compress if store.keeps_headers else "none"
-    wanted = stored_as(site_files(out, _caches(out) / "published-files.json"), compress)
+    wanted = stored_as(site_files(out, cache_folder(out) / "published-files.json"), compress)
     return publisher.compare(wanted, thorough=arguments.recheck), BuiltSite(out)
 
 
 def _go_on(
     arguments: argparse.Namespace,
-    publisher: "Publisher",
-    comparison: "Comparison",
-    source: "Source",
-    series: "Series",
+    publisher: Publisher,
+    comparison: Comparison,
+    source: Source,
+    series: Series,
     out: Path,
 ) -> int:
     """Show what would change; then ask and send."""
-    from sitegen.publishing import report
-    from sitegen.publishing.lease import Lease, this_holder
-
     store = publisher.store
     _say(report.before(store.where, comparison))
     if arguments.restore is None and not arguments.drop and _would_drop(comparison, series):
@@ -205,12 +181,13 @@ def _go_on(
         print("the site is out as it is; there is nothing to send")
         return OK
     if arguments.preview_only:
-        _say_who(store)
+        if (somebody := current_holder(store)) is not None:
+            print(f"{somebody.name} has been publishing there since {somebody.since}")
         return OK
     answer = _ask(arguments)
     if answer is not None:
         return answer
-    holder = this_holder(_caches(out), datetime.now(UTC))
+    holder = this_holder(cache_folder(out), datetime.now(UTC))
     title = report.title_of(comparison.difference)
     with Lease(store, holder, take_over=arguments.take_over) as lease:
         sent = publisher.send(comparison, source, lease, title)
@@ -220,12 +197,8 @@ def _go_on(
     return OK
 
 
-def _would_drop(comparison: "Comparison", series: "Series") -> bool:
+def _would_drop(comparison: Comparison, series: Series) -> bool:
     """Whether addresses would be lost; says which and what to write instead."""
-    from sitegen.publishing import report
-    from sitegen.publishing.addresses import group_dropped
-    from sitegen.publishing.difference import dropped_addresses
-
     history = comparison.history
     dropped = dropped_addresses(comparison.wanted, history)
     if not dropped:
@@ -237,32 +210,20 @@ def _would_drop(comparison: "Comparison", series: "Series") -> bool:
     return True
 
 
-def _say_who(store: "Store") -> None:
-    from sitegen.publishing.lease import current_holder
-
-    holder = current_holder(store)
-    if holder is not None:
-        print(f"{holder.name} has been publishing there since {holder.since}")
-
-
 def _ask(arguments: argparse.Namespace) -> int | None:
     """None to go on; otherwise the exit status to stop with."""
     if arguments.yes:
         return None
     if not sys.stdin.isatty():
-        print("sitegen: nobody is here to ask; add --yes to publish, or --preview-only", file=sys.stderr)
-        return USAGE
+        return refuse("nobody is here to ask; add --yes to publish, or --preview-only")
     if input("Publish this? [y/N] ").strip().lower() in ("y", "yes"):
         return None
     print("nothing was published")
     return OK
 
 
-def _what_to_send(comparison: "Comparison", series: "Series", out: Path) -> Iterable[str]:
+def _what_to_send(comparison: Comparison, series: Series, out: Path) -> Iterable[str]:
     """The texts of the newest of the episodes that have just come out, and the addresses of all."""
-    from sitegen.publishing import report
-    from sitegen.publishing.texts import episode_texts, new_episodes
-
     added = comparison.wanted.keys() - comparison.history.files.keys()
     slugs = new_episodes(added, series)
     if not slugs:
@@ -272,14 +233,12 @@ def _what_to_send(comparison: "Comparison", series: "Series", out: Path) -> Iter
 
 
 def _say(lines: Iterable[str]) -> None:
-    from sitegen.publishing.redaction import redact
-
     for line in lines:
         print(redact(line))
 
 
 def _show_progress(what: str, done: int, total: int) -> None:
-    """One line that counts up, on a terminal only."""
+    """One line that counts up by tens, on a terminal only."""
     if sys.stderr.isatty() and (done % 10 == 0 or done == total):
         end = "\n" if done == total else ""
         print(f"\r{what}: {done} of {total}  ", end=end, file=sys.stderr, flush=True)

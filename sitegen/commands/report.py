@@ -2,20 +2,19 @@
 
 import argparse
 import json
-import shutil
 
 from sitegen.cli import OK, PROBLEMS
 from sitegen.commands.common import add_folders, content_folder, series_to_build_on
+from sitegen.report import gather, report_data, report_lines
+from sitegen.system.terminal import columns
 
 
 def add_arguments(parser: argparse.ArgumentParser) -> None:
-    add_folders(parser, out=False)
+    add_folders(parser)
     parser.add_argument("--json", action="store_true", help="print everything as JSON, for other programs")
 
 
 def run(arguments: argparse.Namespace) -> int:
-    from sitegen.report import gather, report_data, report_lines
-
     series = series_to_build_on(content_folder(arguments))
     if series is None:
         return PROBLEMS
@@ -23,6 +22,6 @@ def run(arguments: argparse.Namespace) -> int:
     if arguments.json:
         print(json.dumps(report_data(report), indent=2, ensure_ascii=False))
         return OK
-    for line in report_lines(report, shutil.get_terminal_size((100, 24)).columns):
+    for line in report_lines(report, columns()):
         print(line)
     return OK

@@ -5,20 +5,19 @@ import json
 from pathlib import Path
 
 from sitegen.cli import OK
-from sitegen.commands.common import content_folder
+from sitegen.clients.file_schema import CLIENT
+from sitegen.commands.common import add_folders, content_folder
+from sitegen.reading.schemas.json_schema import schema_of, schemas
 
 
 def add_arguments(parser: argparse.ArgumentParser) -> None:
     parser.add_argument(
         "folder", nargs="?", type=Path, metavar="FOLDER", help="where to write them (default: content/schema)"
     )
-    parser.add_argument("--content", type=Path, metavar="FOLDER", help="the series (default: content)")
+    add_folders(parser)
 
 
 def run(arguments: argparse.Namespace) -> int:
-    from sitegen.clients.file_schema import CLIENT
-    from sitegen.reading.schemas.json_schema import schema_of, schemas
-
     folder = arguments.folder or content_folder(arguments) / "schema"
     folder.mkdir(parents=True, exist_ok=True)
     for name, schema in {**schemas(), "client.schema.json": schema_of(CLIENT)}.items():

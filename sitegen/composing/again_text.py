@@ -34,6 +34,7 @@ def renewed(
     lines = text.split("\n")
     ending = "\r" if "\r\n" in text else ""
     changes = [*_items(written, own, proposal, kit), *_notes(lines, proposal)]
+    # From the end on, so that the lines before keep their numbers.
     for change in sorted(changes, key=lambda one: (one.start, one.end), reverse=True):
         lines[change.start : change.end] = [line + ending for line in change.lines]
     return "\n".join(lines)

@@ -68,7 +68,7 @@ class Composer:
             found.append(proposal)
         if shape is not None:  # points tell which is better where the build is the same
             found.sort(key=lambda one: -one.score)
-        ranked = sorted(found, key=lambda one: len(one.conflicts))
+        ranked = sorted(found, key=lambda one: len(one.conflicts))  # of equals, the better stay before
         return Proposals(room=self._so_far.room, sessions=tuple(ranked))
 
     def again(self, written: Written, wishes: Wishes) -> Proposal:

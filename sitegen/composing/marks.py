@@ -85,6 +85,6 @@ def _around(lines: Sequence[str], head: int, indent: str) -> Piece:
 
 
 def _code(lines: Sequence[str]) -> str:
-    """Of the words of some lines, whatever mark they bear."""
+    """A code of the words of some lines, whatever mark they bear: short, for people read the line too."""
     words = "\n".join(_MARK.sub("", line).strip() for line in lines)
     return hashlib.blake2b(words.encode(), digest_size=3).hexdigest()

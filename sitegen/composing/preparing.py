@@ -99,7 +99,7 @@ class Preparing:
         routines = {b.routine: b for b in reversed(shown) if b.routine}
         known = [
             (self._value(kind, asked, b.items) * self._share(kind, b), b)
-            for _, b in sorted(routines.items(), key=lambda pair: str(pair[0]))
+            for _, b in sorted(routines.items(), key=lambda pair: str(pair[0]))  # of equals, by their ids
         ]
         if own := self._own(kind, asked, may):
             known.append((_NEARLY * self._value(kind, asked, own.items), own))

@@ -146,7 +146,7 @@ def _strength_cost(one: _Outline, past: _Past, level: Level) -> int:
     cost += _NOT_HERS * (one not in past.strength)
     if level is HEAVY:
         cost += _LONG_BLOCK_WHEN_HEAVY * formats.count(GIANT_SET)
-        cost += _LONG_FIRST_WHEN_HEAVY * (_PLACES.get(formats[0], 4) > 2)
+        cost += _LONG_FIRST_WHEN_HEAVY * (_PLACES.get(formats[0], 4) > 2)  # others are as long as a giant set
     if level is LIGHT:
         cost += _MANY_BLOCKS_WHEN_LIGHT * (len(one) > 2)
     return cost

@@ -27,7 +27,7 @@ class SoFar:
 
     @property
     def details(self) -> Details:
-        """What series.yaml says."""
+        """The series' own details."""
         return self.series.details
 
     @property

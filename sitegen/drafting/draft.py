@@ -58,7 +58,10 @@ def draft(
     writer = Writer(series, blocks, unplaced)
     text = ""
     if any(item.exercise for block in blocks for item in block.items):
-        head = [*_files(video_file, video_length, captions_file), *_kit_line(kit)]
+        head = _files(video_file, video_length, captions_file)
+        if kit:
+            pieces = [f"{piece} ({format_clock(at)})" for piece, at in kit]
+            head.append(f"# kit spoken of: {', '.join(pieces)}")
         text = writer.text(title=slug.replace("-", " ").capitalize(), number=number, head=head)
     return Draft(
         yaml_text=text,
@@ -108,8 +111,3 @@ def _files(video: str | None, length: int | None, captions: str | None) -> list[
         f"video: {{file: {video}{clock}}}" if video else f"# video: {{file: media/….webm{clock}}}",
         f"captions: {captions}" if captions else "# captions: captions/….vtt",
     ]
-
-
-def _kit_line(kit: list[tuple[str, float]]) -> list[str]:
-    pieces = [f"{piece} ({format_clock(at)})" for piece, at in kit]
-    return [f"# kit spoken of: {', '.join(pieces)}"] if pieces else []

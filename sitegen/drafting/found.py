@@ -61,8 +61,6 @@ class FoundBlock:
     sets: Count | None = None
     sets_at: float | None = None
     sets_confidence: float = 0.0
-    sets_word: str = ""
-    """``sets``, ``rounds`` or nothing: how they were called."""
     rest_exercises: Duration | None = None
     rest_sets: Duration | None = None
     work: Duration | None = None

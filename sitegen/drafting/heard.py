@@ -90,10 +90,11 @@ def hear(captions: Captions, series: Series, model: Model | None = None) -> Hear
 
 
 def _shapes(tokens: list[Token], stems: list[str], mentions: list[Mention], library: Library) -> list[str]:
-    kit = frozenset().union(*library.kit.values()) if library.kit else frozenset()
-    shapes = []
-    for token, word in zip(tokens, stems, strict=True):
-        shapes.append("<number>" if token.value is not None else "<kit>" if word in kit else token.text)
+    kit: frozenset[str] = frozenset().union(*library.kit.values())
+    shapes = [
+        "<number>" if token.value is not None else "<kit>" if word in kit else token.text
+        for token, word in zip(tokens, stems, strict=True)
+    ]
     for mention in mentions:
         if mention.cover >= WHOLE:
             for index in range(mention.first, mention.last + 1):

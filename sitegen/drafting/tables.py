@@ -6,7 +6,7 @@ provenance in the lines that begin with ``#``.
 """
 
 import math
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from functools import cache, lru_cache
 from pathlib import Path
 from typing import Any
@@ -54,12 +54,18 @@ def phrases_said(name: str, words: Iterable[str]) -> dict[str, int]:
 
 
 def probability(score: float) -> float:
-    """Log-odds as a probability."""
+    """Log-odds as a probability; beyond 30 nothing changes that matters, and ``exp`` could overflow."""
     return 1 / (1 + math.exp(-max(-30.0, min(30.0, score))))
 
 
-Features = Iterable[tuple[str, float]]
-"""What is seen at a place: names of features and how strongly they are present."""
+Feature = tuple[str, float]
+"""The name of something seen at a place, and how strongly it is present."""
+
+
+def word_features(prefix: str, words: Iterable[str]) -> Iterator[Feature]:
+    """Each of the words once, as a feature with this prefix."""
+    for word in dict.fromkeys(words):
+        yield f"{prefix}{word}", 1.0
 
 
 class Weights:
@@ -68,7 +74,7 @@ class Weights:
     def __init__(self, weights: Mapping[str, float]) -> None:
         self.weights = weights
 
-    def score(self, features: Features) -> float:
+    def score(self, features: Iterable[Feature]) -> float:
         """The sum of the weights; features without a weight add nothing."""
         weights = self.weights
         return sum(weights.get(name, 0.0) * value for name, value in features)

@@ -164,7 +164,7 @@ class LibraryLink:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Details:
-    """What series.yaml says."""
+    """What ``series.yaml`` says of a series: title, kit, needs, bounds, schedule and the like."""
 
     title: str
     summary: str

@@ -4,6 +4,7 @@ import re
 
 from sitegen.notation.errors import NotationError
 
+# Behind hours, minutes have two digits; without, they may have three, for videos are told in minutes.
 _CLOCK = re.compile(r"(?:(?P<h>\d{1,2}):(?=\d\d:))?(?P<m>\d{1,3}):(?P<s>\d\d)")
 _EXAMPLE = "write minutes:seconds, for example 2:05, or 1:02:05 for hours"
 

@@ -45,7 +45,7 @@ def _both(text: str, first: str, said: str, second: str, or_said: str) -> Notati
 
 
 def duration(text: str, *, plain_is_seconds: bool = False) -> str | None:
-    """``45 secs``, ``30"``, ``1'30"``; ``90`` where a plain number can only be seconds."""
+    """Durations such as ``45 secs``, ``30"``, ``1'30"``; ``90`` where a plain number can only be seconds."""
     plain = _plain(text)
     if match := _MINUTES_SECONDS.fullmatch(plain):
         return f"{match['min']} min {int(match['s'])} s" if int(match["s"]) else f"{match['min']} min"
@@ -202,11 +202,11 @@ def spelled(text: str) -> str:
     """
     plain = re.sub(r"\s+", " ", text.translate(PLAIN_SIGNS)).strip()
     plain = re.sub(r"(?<=\d) ?x ?(?=\d)", " x ", plain)
-    plain = re.sub(r"(?<=\d)(?=[A-Za-z])(?!x)", " ", plain)
+    plain = re.sub(r"(?<=\d)(?=[A-Za-z])(?!x)", " ", plain)  # not "3x", which has its spaces already
     plain = re.sub(rf" ?/ ?{_SIDE_WORD}\b| (?:per|a) side\b", " each side", plain)
     for word, unit in _SPELLED.items():
         plain = re.sub(rf"(?<=\d )(?:{word})\b", unit, plain)
-    return re.sub(r"(?<=\d) reps?\b(?! in)", "", plain)
+    return re.sub(r"(?<=\d) reps?\b(?! in)", "", plain)  # but "2 reps in reserve" is an effort
 
 
 _SPELLED: Mapping[str, str] = {
@@ -219,7 +219,7 @@ _SPELLED: Mapping[str, str] = {
 
 
 def effort(text: str) -> str | None:
-    """``RPE8``, ``RPE 8.5``, ``8/10``, ``@8``, ``2 RIR``, ``2 left``."""
+    """Efforts such as ``RPE8``, ``RPE 8.5``, ``8/10``, ``@8``, ``2 RIR``, ``2 left``."""
     plain = _plain(text)
     if match := re.fullmatch(r"(?:rpe|@|effort) ?[:=@]? ?(\d+(?:\.5)?)(?: ?- ?(\d+))?(?: ?/ ?10)?", plain):
         return _rpe(match[1], match[2])
@@ -258,7 +258,7 @@ def tempo(text: str) -> str | None:
 
 
 def load(text: str) -> str | None:
-    """``12,5 kg``, ``12 kgs``, ``5 l of water``, ``5 kg each hand``; ``8 kg sand`` is a mass."""
+    """Loads such as ``12,5 kg``, ``12 kgs``, ``5 l of water``, ``5 kg each hand``; ``8 kg sand``, a mass."""
     plain = _plain(text)
     if re.fullmatch(r"(?:body ?weight|bw|none|no load|empty|-)", plain):
         raise NotationError(f"{text!r} is no load", "leave load: out where nothing is held")

@@ -61,7 +61,7 @@ class Part:
 
 
 @dataclass(frozen=True, slots=True)
-class Count:
+class LargeNumber:
     """A large number with the words that say what it counts."""
 
     number: int
@@ -132,7 +132,7 @@ def in_parts(weeks: Sequence[Week]) -> list[Part]:
     return [Part(part[0].cards[0].number, part[-1].cards[-1].number, part) for part in parts]
 
 
-def _counts(site: Site, weeks: Sequence[Week]) -> list[Count]:
+def _counts(site: Site, weeks: Sequence[Week]) -> list[LargeNumber]:
     """What the series holds, in a few large numbers; what there is none of is left out."""
     words: Any = site.theme.strings.home.counts
     numbers = {
@@ -141,7 +141,7 @@ def _counts(site: Site, weeks: Sequence[Week]) -> list[Count]:
         "kit": len(site.details.kit),
         "needs": len(site.details.needs),
     }
-    return [Count(number, plural(words[name], number)) for name, number in numbers.items() if number]
+    return [LargeNumber(number, plural(words[name], number)) for name, number in numbers.items() if number]
 
 
 def title_size(title: str) -> str:

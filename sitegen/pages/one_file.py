@@ -19,7 +19,7 @@ _FONT = re.compile(rb'url\("\.\./(fonts/[^"]+)"\)')
 
 
 def inlined_style(theme: Theme, names: Sequence[str]) -> Markup:
-    """Style sheets one after the other; each font is in it once, whatever faces use it."""
+    """Style sheets one after the other, each font once. Raises ValueError for one that ends its element."""
     style = b"\n".join(without_comments(theme.data(name)) for name in names)
     style = _FONT.sub(lambda match: _data(theme, match[1].decode()), style)
     if b"</" in style:
@@ -32,7 +32,10 @@ def _data(theme: Theme, name: str) -> bytes:
 
 
 def inlined_script(theme: Theme, names: Sequence[str]) -> tuple[Markup, str]:
-    """Scripts one after the other, and what a content security policy calls them (CSP 3, hash-source)."""
+    """Scripts one after the other, and what a content security policy calls them (CSP 3, hash-source).
+
+    Raises ValueError for a script that would end its element.
+    """
     script = b"\n".join(without_comments(theme.data(name)) for name in names)
     if b"</script" in script or b"<!--" in script:
         raise ValueError("a script must not end its element")

@@ -180,7 +180,7 @@ class Phrases:
         )
 
     def day(self, day: date) -> str:
-        """``14 September 2026``."""
+        """A day with its year: ``14 September 2026``."""
         return self._calendar.day.format(
             day=day.day, month=self._calendar.months[day.month - 1], year=day.year
         )

@@ -217,7 +217,7 @@ class Site(Gateway):
         return {name: asset.address for name, asset in self.theme.assets.items()}
 
     def render(self, template: str, address: str, **data: Any) -> bytes:
-        """A page of the site from a template of the theme.
+        """A page of the site from a template of the theme. Raises ContentError for a fault of the template.
 
         Templates get ``root`` (the way back to the site's root, so that the site works in any
         folder), ``site``, ``nav``, ``assets`` and the page's own data.

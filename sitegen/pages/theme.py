@@ -101,6 +101,7 @@ class Theme:
         """Styles, scripts and fonts by name."""
         found: dict[str, Asset] = {}
         files = self._data | self._bundles
+        # Styles last: they name fonts and pictures by addresses that must be known by then.
         for name in sorted(files, key=lambda name: (name.startswith("styles/"), name)):
             folder, _, rest = name.partition("/")
             if folder in ("styles", "scripts", "fonts", "pictures"):
@@ -216,7 +217,7 @@ _INDENT = re.compile(rb"^[ \t]+", re.MULTILINE)
 
 
 _IN_QUOTES = re.compile(rb"""("[^"\n]*"|'[^'\n]*')""")
-_ROUND_SIGNS = re.compile(rb"\s*([{};,])\s*|(?<=:)[ \t]+")
+_ROUND_SIGNS = re.compile(rb"\s*([{};,])\s*|(?<=:)[ \t]+")  # before ":" a space says "any inside"
 
 
 def _tightened(name: str, code: bytes) -> bytes:

@@ -30,7 +30,7 @@ class ThemeFiles:
         """The bytes of every file that holds, by name."""
 
     def path(self, name: str) -> Path:
-        """Where a file lies. KeyError where there is none of that name."""
+        """Where a file lies. Raises KeyError where there is none of that name."""
         for layer, folder in zip(self._layers, self.folders, strict=True):
             if name in layer:
                 return folder / name

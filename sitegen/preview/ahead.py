@@ -29,8 +29,8 @@ class Ahead:
         """Held for a moment, to count."""
         self._looking: Counter[str] = Counter()
         """Addresses of the pages that are open in browsers."""
-        self._asking = 0
-        """Servers that wait for a file."""
+        self.asking = 0
+        """How many servers wait for a file at the moment."""
         self._asked = 0
         """Files of the next site that were asked for so far."""
         self._planning = False
@@ -99,7 +99,7 @@ class Ahead:
     def _make_in_turn(self, address: str, make: Callable[[], bytes]) -> bytes:
         """A page for the build, which lets those go first who wait for one."""
         with self._turn:
-            self._turn.wait_for(lambda: not self._asking)
+            self._turn.wait_for(lambda: not self.asking)
             if address not in self._made:
                 return make()
             data, read = self._made[address]
@@ -107,11 +107,6 @@ class Ahead:
             return data
 
     # --- for those that serve --------------------------------------------------------------
-
-    @property
-    def asking(self) -> int:
-        """How many servers wait for a file at the moment."""
-        return self._asking
 
     @contextmanager
     def looking_at(self, address: str) -> Iterator[None]:
@@ -144,7 +139,7 @@ class Ahead:
 
     def _come(self, more: int) -> None:
         with self._door:
-            self._asking += more
+            self.asking += more
             self._asked += max(0, more)
 
     def _make_now(self, address: str) -> bytes | None:

@@ -53,7 +53,7 @@ class FilmPages:
             try:
                 return _json(self.edited.state(name))
             except (KeyError, BadFile) as error:
-                return _json({"refused": _words(error)}, HTTPStatus.NOT_FOUND)
+                return _refused(_words(error), HTTPStatus.NOT_FOUND)
         known = name in self.edited.episodes() or name in self.edited.films_without_episode()
         if what or not known:
             return Answer(HTTPStatus.NOT_FOUND, b"Not found", "text/plain")
@@ -62,20 +62,17 @@ class FilmPages:
     def post(self, name: str, token: str, body: bytes) -> Answer:
         """Make one change. The token must be that of the page."""
         if not secrets.compare_digest(token.encode(), self.token.encode()):
-            return _json(
-                {"refused": "this page is from an earlier preview; load it again"}, HTTPStatus.FORBIDDEN
-            )
+            return _refused("this page is from an earlier preview; load it again", HTTPStatus.FORBIDDEN)
         try:
-            wish = json.loads(body)
-            return _json(self._do(name, wish))
+            return _json(self._do(name, json.loads(body)))
         except (Refused, BadFile) as error:
-            return _json({"refused": _words(error)}, HTTPStatus.CONFLICT)
+            return _refused(_words(error), HTTPStatus.CONFLICT)
         except KeyError:
-            return _json({"refused": "there is no such episode"}, HTTPStatus.NOT_FOUND)
+            return _refused("there is no such episode", HTTPStatus.NOT_FOUND)
         except (ValueError, TypeError, AttributeError):
-            return _json({"refused": "this request cannot be read"}, HTTPStatus.BAD_REQUEST)
+            return _refused("this request cannot be read", HTTPStatus.BAD_REQUEST)
         except OSError as error:
-            return _json({"refused": f"the file could not be written: {error.strerror}"}, HTTPStatus.CONFLICT)
+            return _refused(f"the file could not be written: {error.strerror}", HTTPStatus.CONFLICT)
 
     def _do(self, name: str, wish: Any) -> dict[str, Any]:
         action, value = str(wish["action"]), str(wish.get("value", ""))
@@ -88,9 +85,8 @@ class FilmPages:
             return {"page": f"/-/film/{quote(begun)}"}
         if action == "undo":
             return self.edited.undo(name)
-        return self.edited.change(
-            name, action, Wish(str(wish.get("row", "")), value, at), str(wish.get("seen"))
-        )
+        asked = Wish(str(wish.get("row", "")), value, at)
+        return self.edited.change(name, action, asked, str(wish.get("seen")))
 
     def _list(self) -> bytes:
         def links(names: list[str]) -> str:
@@ -123,6 +119,10 @@ def own_file(name: str) -> bytes:
 
 def _json(data: dict[str, Any], status: HTTPStatus = HTTPStatus.OK) -> Answer:
     return Answer(status, json.dumps(data).encode())
+
+
+def _refused(why: str, status: HTTPStatus) -> Answer:
+    return _json({"refused": why}, status)
 
 
 def _words(error: Exception) -> str:

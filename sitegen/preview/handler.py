@@ -89,11 +89,10 @@ class PreviewHandler(SiteHandler):
     def _send_own(self, name: str) -> None:
         if (make := self.trainer_pages.get(name)) is not None:
             self._send_trainer_page(make)
-            return
-        if name not in _FILES:
+        elif name in _FILES:
+            self._send(HTTPStatus.OK, own_file(name), media_type(name), True)
+        else:
             self._send(HTTPStatus.NOT_FOUND, b"", "text/plain", True)
-            return
-        self._send(HTTPStatus.OK, own_file(name), media_type(name), True)
 
     def _send_trainer_page(self, make: Callable[[], str]) -> None:
         try:
@@ -110,9 +109,8 @@ class PreviewHandler(SiteHandler):
         if (self.server.folder / "404.html").is_file():
             super()._send_not_found(send_body)
             return
-        self._send(
-            HTTPStatus.OK, self._rewritten(own_file("waiting.html")), "text/html; charset=utf-8", send_body
-        )
+        body = self._rewritten(own_file("waiting.html"))
+        self._send(HTTPStatus.OK, body, "text/html; charset=utf-8", send_body)
 
     def _stream_changes(self) -> None:
         """Server-sent events (HTML standard, section 9.2): one per state, comments in between."""

@@ -14,7 +14,7 @@ from sitegen.building.library_told import library_line
 from sitegen.pages.page import Page
 from sitegen.preview.ahead import Ahead
 from sitegen.preview.state import PreviewState
-from sitegen.problems import ContentError, Problem
+from sitegen.problems import ContentError, in_file
 
 _QUIET_MS = 8
 """Editors save in several steps; this long without a change means the save is over."""
@@ -40,9 +40,7 @@ def build_once(builder: Builder, state: PreviewState, ahead: Ahead, tell: Callab
         for problem in error.problems:
             tell(str(problem))
     except (Busy, OSError) as error:
-        state.show_problems(
-            [Problem(severity="problem", check="build", file=str(builder.out), message=str(error))]
-        )
+        state.show_problems([in_file("build", str(builder.out), str(error))])
         tell(str(error))
     else:
         changed = len(built.written.made) + len(built.written.removed)
@@ -71,7 +69,7 @@ def rebuild_on_save(
     tell: Callable[[str], None],
 ) -> None:
     """Build now and after every save in ``folders`` and in a shared library, until ``stop`` is set."""
-    gc.disable()
+    gc.disable()  # collected between builds instead
     # Servers answer while a build computes: let them have their turn soon.
     sys.setswitchinterval(0.0005)
     for _ in _saves(builder, folders, stop):

@@ -22,13 +22,9 @@ class PreviewState:
 
     def __init__(self) -> None:
         self._changed = threading.Condition()
-        self._showing = Showing("0")
-        self._count = 0
-
-    @property
-    def showing(self) -> Showing:
+        self.showing = Showing("0")
         """The current state."""
-        return self._showing
+        self._count = 0
 
     def show_site(self) -> None:
         """A new site is in place."""
@@ -37,19 +33,19 @@ class PreviewState:
 
     def show_problems(self, problems: Sequence[Problem]) -> None:
         """The content has problems; the site is as before."""
-        self._set(Showing(self._showing.version, tuple(problems)))
+        self._set(Showing(self.showing.version, tuple(problems)))
 
     def clear_problems(self) -> None:
         """The content is right again and the site as before."""
-        self._set(Showing(self._showing.version))
+        self._set(Showing(self.showing.version))
 
     def wait_for_other(self, than: Showing, timeout: float) -> Showing | None:
         """The next state that is not ``than``; None when it takes longer than ``timeout`` seconds."""
         with self._changed:
-            different = self._changed.wait_for(lambda: self._showing != than, timeout)
-            return self._showing if different else None
+            different = self._changed.wait_for(lambda: self.showing != than, timeout)
+            return self.showing if different else None
 
     def _set(self, showing: Showing) -> None:
         with self._changed:
-            self._showing = showing
+            self.showing = showing
             self._changed.notify_all()

@@ -84,7 +84,7 @@ class Browser:
                 return dict(message["result"])
 
     def send(self, method: str, session: str | None = None, **parameters: Any) -> int:
-        """Send a command without waiting for its answer; gives its number."""
+        """Send a command without waiting for its answer; gives its number. Raises BrowserFailed."""
         self._calls += 1
         message = {"id": self._calls, "method": method, "params": parameters}
         if session is not None:

@@ -23,7 +23,8 @@ class PdfPrinter:
     def __init__(self, engine: InstalledBrowser, folder: Path, *, patience: float = 30.0) -> None:
         """``folder`` holds the browsers' profiles while they run; it is emptied before and after.
 
-        ``patience``: seconds to wait for each answer of a browser.
+        ``patience``: seconds to wait for each answer of a browser; a sheet takes less than one, but not on a
+        busy machine (our choice).
         """
         self.engine = engine
         self._patience = patience

@@ -6,7 +6,7 @@ DATE = b"D:20000101000000+00'00'"
 """Stands for the time of printing, which would make every build another. As long as what it replaces."""
 
 _DATES = re.compile(rb"/(CreationDate|ModDate) \(D:\d{14}\+\d\d'\d\d'\)")
-_CREATOR = re.compile(rb"/Creator \(((?:[^()\\]|\\.)*)\)")
+_CREATOR = re.compile(rb"/Creator \(((?:[^()\\]|\\.)*)\)")  # brackets in it are escaped
 
 
 def steadied(pdf: bytes) -> bytes:

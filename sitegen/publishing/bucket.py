@@ -15,13 +15,13 @@ from sitegen.publishing.store import CHUNK, Body, Found, Store
 from sitegen.publishing.target_errors import (
     AGAIN,
     CutOff,
-    Full,
     Missing,
     MissingExtra,
     NotFound,
     Refused,
     TargetError,
     explain,
+    full,
 )
 
 _PIECE = 8 * CHUNK
@@ -43,7 +43,7 @@ _CREDENTIALS = (
 class BucketStore(Store):
     """Objects below a prefix of a bucket."""
 
-    concurrency = 8
+    concurrency = 8  # enough to hide the delay of each request (our choice)
     keeps_headers = True
 
     def __init__(self, target: BucketTarget) -> None:
@@ -177,6 +177,7 @@ class BucketStore(Store):
     @contextmanager
     def _trouble(self) -> Iterator[None]:
         """Errors of the library and of the store in a trainer's words."""
+        from aiohttp import ClientError  # of the client below
         from botocore.exceptions import BotoCoreError, NoCredentialsError, ProfileNotFound
 
         try:
@@ -188,7 +189,7 @@ class BucketStore(Store):
             raise NotFound(message, "create it, or correct bucket: and endpoint: in series.yaml") from error
         except OSError as error:
             raise self._explained(error) from error
-        except (BotoCoreError, _client_error()) as error:
+        except (BotoCoreError, ClientError) as error:
             reason = str(error) or "no answer"
             message = f"the connection to {self.where} broke ({reason})"
             raise CutOff(message, f"check the network and endpoint:, then {AGAIN}") from error
@@ -199,7 +200,7 @@ class BucketStore(Store):
             message = f"{self.where} refuses requests because this computer's clock is wrong"
             return Refused(message, f"set the clock (date, time and time zone), then {AGAIN}")
         if code in _FULL:
-            return Full(f"{self.where} is full ({code})", f"make room there, then {AGAIN}")
+            return full(self.where, code)
         if code in _REFUSED or isinstance(error, PermissionError):
             return Refused(f"{self.where} does not let us in ({code or error})", _CREDENTIALS)
         return explain(error, self.where)
@@ -209,13 +210,6 @@ def _code(error: BaseException) -> str:
     """The store's own error code, such as ``AccessDenied``; empty where it gave none."""
     response = getattr(error.__cause__, "response", None) or {}
     return str(response.get("Error", {}).get("Code", ""))
-
-
-def _client_error() -> type[Exception]:
-    """The error of the HTTP client below, where its library is known."""
-    from aiohttp import ClientError
-
-    return ClientError
 
 
 def _found(info: dict[str, Any]) -> Found:

@@ -28,6 +28,7 @@ from sitegen.publishing.target_errors import (
     NotFound,
     Refused,
     TargetError,
+    full,
 )
 
 _OPTIONS: Sequence[str] = ("-c", "pack.useSparse=false", "-c", "core.autocrlf=false")
@@ -245,7 +246,7 @@ class BranchStore(Store):
         if any(sign in words for sign in _OFFLINE):
             return CutOff(f"the connection to {self.where} broke ({words})", AGAIN)
         if "No space left" in words or "disk full" in words:
-            return Full(f"{self.where} is full ({words})", f"make room there, then {AGAIN}")
+            return full(self.where, words)
         if verb == "ls-remote":
             return NotFound(f"there is no repository for {self.where} ({words})", "correct repository:")
         return TargetError(f"git {verb} failed for {self.where} ({words})", f"put that right, then {AGAIN}")
@@ -264,4 +265,5 @@ def _words(done: "subprocess.CompletedProcess[bytes]") -> str:
     text = (done.stderr + b"\n" + done.stdout).decode(errors="replace")
     lines = [line.removeprefix("remote:").strip() for line in text.splitlines()]
     telling = [line for line in lines if line and not line.startswith(("To ", "Done", "hint:"))]
+    # The first lines say what is wrong; a message needs no more (our choice).
     return redact("; ".join(telling[:4]))[:400] or f"status {done.returncode}"

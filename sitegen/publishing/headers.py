@@ -78,7 +78,7 @@ def decoded(data: bytes, form: Form) -> bytes:
         try:
             return gzip.decompress(data)
         except (OSError, EOFError, zlib.error):
-            return data
+            return data  # damaged: its digest will tell
     if form == "br":
         library = _brotli()
         if library is None:
@@ -86,7 +86,7 @@ def decoded(data: bytes, form: Form) -> bytes:
         try:
             return bytes(library.decompress(data))
         except library.error:
-            return data
+            return data  # the same
     return data
 
 

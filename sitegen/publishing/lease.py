@@ -33,7 +33,7 @@ _held: set[str] = set()
 
 @dataclass(frozen=True, slots=True)
 class Holder:
-    """Who publishes."""
+    """Who publishes, as the lease file at the target says."""
 
     name: str
     machine: str
@@ -104,7 +104,7 @@ class Lease:
         self._looked = time.monotonic()
 
     def look(self, *, now: bool = False) -> None:
-        """Stop if somebody took the lease over; asks the target now and then, or ``now``."""
+        """Raise Busy if somebody took the lease over; asks the target now and then, or ``now``."""
         if not self.store.has_lease or (not now and time.monotonic() - self._looked < _LOOK_SECONDS):
             return
         self._looked = time.monotonic()
@@ -153,13 +153,11 @@ def _is_running(process: int) -> bool:
     except (ProcessLookupError, OverflowError):
         return False
     except OSError:
-        return True
+        pass
     return True
 
 
 def _told(other: Holder) -> tuple[str, str]:
     since = other.since.replace("T", " ").replace("+00:00", " UTC")
-    return (
-        f"{other.name} has been publishing there since {since}",
-        "wait, or ask; if that run was cut off, add --take-over",
-    )
+    advice = "wait, or ask; if that run was cut off, add --take-over"
+    return f"{other.name} has been publishing there since {since}", advice

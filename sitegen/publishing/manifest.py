@@ -142,7 +142,7 @@ def _entry(raw: list[Any]) -> PublishedFile:
 
 def _whole(raw: object) -> int:
     """A whole number from 0 that a file or a count of publications may have; JSON allows Infinity, too."""
-    if not isinstance(raw, int) or not 0 <= raw < 1 << 53:
+    if not isinstance(raw, int) or not 0 <= raw < 1 << 53:  # beyond, a reader with floats loses digits
         raise Damaged
     return raw
 

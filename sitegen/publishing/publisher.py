@@ -134,12 +134,10 @@ class Publisher:
 
     def _save_by_hand(self, difference: Difference, number: int) -> tuple[str, ...]:
         """Copy what came by hand and is about to be replaced or removed, where nothing clears it away."""
-        saved = []
-        for address in difference.by_hand:
-            copy = f"{BY_HAND}{number:06d}/{address}"
+        copies = {address: f"{BY_HAND}{number:06d}/{address}" for address in difference.by_hand}
+        for address, copy in copies.items():
             self.store.copy(address, copy)
-            saved.append(copy)
-        return tuple(saved)
+        return tuple(copies.values())
 
     def _keep_replaced(self, comparison: Comparison) -> None:
         """Copy the published files that are about to be replaced, to bring them back one day."""
@@ -180,10 +178,13 @@ class Publisher:
         self, addresses: Sequence[str], wanted: Mapping[str, PublishedFile], send: Callable[[str], int]
     ) -> None:
         """Read files back; what is not right is sent once more, and is an error if that does not help."""
+
+        def right(address: str) -> bool:
+            return self.store.digest(address, wanted[address].form) == wanted[address].digest
+
         for last in (False, True):
-            wrong = [
-                a for a, good in zip(addresses, self._read_back(addresses, wanted), strict=True) if not good
-            ]
+            read_back = zip(addresses, self._each("reading back", right, addresses), strict=True)
+            wrong = [address for address, good in read_back if not good]
             if not wrong:
                 return
             if last:
@@ -191,12 +192,6 @@ class Publisher:
                 raise TargetError(f"{self.store.where} does not give back what was sent: {wrong[0]}", advice)
             addresses = wrong
             self._each("sending again", send, wrong)
-
-    def _read_back(self, addresses: Sequence[str], wanted: Mapping[str, PublishedFile]) -> Iterable[bool]:
-        def right(address: str) -> bool:
-            return self.store.digest(address, wanted[address].form) == wanted[address].digest
-
-        return self._each("reading back", right, addresses)
 
     def _with_tags(self, comparison: Comparison) -> dict[str, PublishedFile]:
         """The files with the target's tags: as found, looked up for what was sent, else as recorded."""
@@ -245,7 +240,7 @@ class Publisher:
                 for done, future in enumerate(futures, 1):
                     results.append(future.result())
                     self._progress(what, done, len(waiting))
-            except BaseException:
+            except BaseException:  # Ctrl-C too: what is under way ends, the rest is not begun
                 pool.shutdown(wait=True, cancel_futures=True)
                 raise
         return results

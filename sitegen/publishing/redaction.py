@@ -6,7 +6,7 @@ import re
 HIDDEN = "[hidden]"
 
 _NAMES = re.compile(r"PASS(?!IVE)|SECRET|TOKEN|CREDENTIAL|(^|_)(KEY|PWD|PIN)(_|$)|ACCESS_KEY", re.IGNORECASE)
-_IN_ADDRESS = re.compile(r"(?<=//)[^/@\s]+@")
+_IN_ADDRESS = re.compile(r"(?<=//)[^/@\s]+@")  # who and what password, before the host
 _SIGNED = re.compile(
     r"((?:X-Amz-(?:Signature|Credential|Security-Token)|Signature|Credential)=)[^&\s,]+", re.IGNORECASE
 )
@@ -39,4 +39,5 @@ def _secret_values() -> list[str]:
     # Shorter values (a "1", a "true") would blot out parts of ordinary words, and are no secret worth the
     # name.
     values = [v for name, v in os.environ.items() if _NAMES.search(name) and len(v) >= 6]
+    # A path is where a secret lies and no secret; the longest first, or the rest of one would stay readable.
     return sorted((v for v in values if not os.path.exists(v)), key=len, reverse=True)

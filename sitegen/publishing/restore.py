@@ -1,6 +1,5 @@
 """Bring back an earlier publication from what the target itself has kept."""
 
-from collections.abc import Sequence
 from dataclasses import replace
 
 from sitegen.publishing.history import History
@@ -19,12 +18,9 @@ def find_publication(history: History, number: int | None) -> Publication:
         return earlier[-1]
     found = next((p for p in earlier if p.number == number), None)
     if found is None:
-        raise TargetError(f"publication {number} cannot be brought back", f"these can: {_listed(earlier)}")
+        advice = f"these can: {'; '.join(map(describe, reversed(earlier)))}"
+        raise TargetError(f"publication {number} cannot be brought back", advice)
     return found
-
-
-def _listed(publications: Sequence[Publication]) -> str:
-    return "; ".join(describe(publication) for publication in reversed(publications))
 
 
 def describe(publication: Publication) -> str:
@@ -40,8 +36,7 @@ def compare_for_restore(publisher: Publisher, publication: Publication) -> tuple
     comparison = publisher.compare(wanted)
     lost = lost_files(publication, comparison.difference.sent, publisher.store.list(KEPT))
     if lost:
-        message = (
-            f"publication {publication.number} cannot be brought back: {lost[0]} is no longer at the target"
-        )
-        raise TargetError(message, "publish from the content instead")
+        message = f"publication {publication.number} cannot be brought back"
+        why = f"{lost[0]} is no longer at the target"
+        raise TargetError(f"{message}: {why}", "publish from the content instead")
     return comparison, KeptFiles(publication)

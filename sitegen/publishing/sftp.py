@@ -21,12 +21,12 @@ from sitegen.publishing.store import CHUNK, Body, Found, Store
 from sitegen.publishing.target_errors import (
     AGAIN,
     CutOff,
-    Full,
     Missing,
     MissingExtra,
     Refused,
     TargetError,
     explain,
+    full,
 )
 
 PASSWORD = "SITEGEN_SFTP_PASSWORD"
@@ -36,7 +36,7 @@ PASSWORD = "SITEGEN_SFTP_PASSWORD"
 class SftpStore(Store):
     """Files are written beside their place and renamed into it (posix-rename), so each is old or new."""
 
-    concurrency = 8
+    concurrency = 8  # enough to hide the delay of the line (our choice)
     lists_cheaply = False
 
     def __init__(self, target: SftpTarget) -> None:
@@ -173,7 +173,7 @@ class SftpStore(Store):
             try:
                 self._wait(self._channel.rmdir, self._path(folder))
             except Exception:
-                continue
+                continue  # not empty, or somebody else's: an empty folder does no harm
             self._known_folders.discard(self._path(folder))
 
     def _make_folder(self, path: str) -> None:
@@ -199,15 +199,18 @@ class SftpStore(Store):
         try:
             yield
         except asyncssh.HostKeyNotVerifiable as error:
-            message = f"{self.target.host} is not among the hosts that this computer knows"
-            advice = (
-                f"connect once by hand (ssh {self.target.host}), compare its fingerprint, then run this again"
-            )
+            host = self.target.host
+            message = f"{host} is not among the hosts that this computer knows"
+            advice = f"connect once by hand (ssh {host}), compare its fingerprint, then run this again"
             raise Refused(message, advice) from error
         except (asyncssh.PermissionDenied, asyncssh.SFTPPermissionDenied, PermissionError) as error:
-            raise self._refused(error) from error
+            advice = (
+                f"check user: in series.yaml, your SSH keys and the rights of the folder there; "
+                f"where only a password will do, set {PASSWORD} in the environment"
+            )
+            raise Refused(f"{self.where} does not let us in ({error})", advice) from error
         except (asyncssh.SFTPNoSpaceOnFilesystem, asyncssh.SFTPQuotaExceeded) as error:
-            raise self._full(error.reason) from error
+            raise full(self.where, error.reason) from error
         except (asyncssh.DisconnectError, asyncssh.SFTPConnectionLost, asyncssh.SFTPNoConnection) as error:
             raise self._cut_off(str(error)) from error
         except asyncssh.ChannelOpenError as error:
@@ -217,23 +220,13 @@ class SftpStore(Store):
         except OSError as error:
             raise explain(error, self.where) from error
 
-    def _refused(self, error: Exception) -> TargetError:
-        advice = (
-            f"check user: in series.yaml, your SSH keys and the rights of the folder there; "
-            f"where only a password will do, set {PASSWORD} in the environment"
-        )
-        return Refused(f"{self.where} does not let us in ({error})", advice)
-
-    def _full(self, reason: str) -> TargetError:
-        return Full(f"{self.where} is full ({reason})", f"make room there, then {AGAIN}")
-
     def _cut_off(self, reason: str) -> TargetError:
         advice = f"check the network, then {AGAIN} to go on"
         return CutOff(f"the connection to {self.where} broke ({reason or 'no reason given'})", advice)
 
     def _failed(self, reason: str) -> TargetError:
         if "space" in reason.lower() or "quota" in reason.lower():
-            return self._full(reason)
+            return full(self.where, reason)
         # Version 3 of the protocol, which nearly all servers speak, says no more than this.
         advice = f"is there room left, and may we write there? Then {AGAIN}"
         return TargetError(f"{self.where} could not do it ({reason})", advice)

@@ -51,7 +51,7 @@ class Store(ABC):
 
     @abstractmethod
     def open(self) -> None:
-        """Connect."""
+        """Connect. Raises TargetError where the target cannot be reached or does not let us in."""
 
     def close(self) -> None:  # noqa: B027
         """Let go of the connection."""

@@ -49,12 +49,17 @@ class Missing(Exception):
     """There is no file at an address of the target."""
 
 
+def full(where: str, reason: str) -> TargetError:
+    """No room left at a target."""
+    return Full(f"{where} is full ({reason})", f"make room there, then {AGAIN}")
+
+
 def explain(error: OSError, where: str) -> TargetError:
     """A system error at a target as a :class:`TargetError`."""
     reason = error.strerror or str(error) or type(error).__name__
     about = f"{error.filename}: " if error.filename else ""
     if error.errno in FULL:
-        return Full(f"{where} is full ({reason})", f"make room there, then {AGAIN}")
+        return full(where, reason)
     if error.errno in FORBIDDEN or isinstance(error, PermissionError):
         return Refused(f"{where} does not let us in ({about}{reason})", "have the rights there put right")
     if isinstance(error, ConnectionError | TimeoutError) or error.errno in GONE:

@@ -1,10 +1,13 @@
-"""From a target of series.yaml to an open store; libraries load only for the kind that is used."""
+"""From a target of series.yaml to a store; the library of its kind is loaded when it is opened."""
 
-import importlib
 from collections.abc import Mapping
 from pathlib import Path
 
-from sitegen.destinations import BranchTarget, BucketTarget, FolderTarget, SftpTarget, Target
+from sitegen.destinations import BucketTarget, FolderTarget, SftpTarget, Target
+from sitegen.publishing.bucket import BucketStore
+from sitegen.publishing.folder import FolderStore, SwappedFolderStore
+from sitegen.publishing.git_branch import BranchStore
+from sitegen.publishing.sftp import SftpStore
 from sitegen.publishing.store import Store, home_path
 from sitegen.publishing.target_errors import TargetError
 
@@ -32,31 +35,17 @@ def store_for(target: Target, *, base: Path, caches: Path, taken: tuple[Path, ..
     if isinstance(target, FolderTarget):
         return _folder_store(target, base, taken)
     if isinstance(target, SftpTarget):
-        return _made("sftp", "SftpStore", target)
+        return SftpStore(target)
     if isinstance(target, BucketTarget):
-        return _made("bucket", "BucketStore", target)
-    return _branch_store(target, base, caches)
-
-
-def _made(module: str, name: str, target: Target) -> Store:
-    store: Store = getattr(importlib.import_module(f"sitegen.publishing.{module}"), name)(target)
-    return store
-
-
-def _branch_store(target: BranchTarget, base: Path, caches: Path) -> Store:
-    from sitegen.publishing.git_branch import BranchStore
-
+        return BucketStore(target)
     return BranchStore(target, caches, base)
 
 
 def _folder_store(target: FolderTarget, base: Path, taken: tuple[Path, ...]) -> Store:
-    from sitegen.publishing.folder import FolderStore, SwappedFolderStore
-
     root = (base / home_path(target.path)).absolute()
     for other in taken:
         one, two = root.resolve(), other.resolve()
         if one == two or one in two.parents or two in one.parents:
-            raise TargetError(
-                f"{root} cannot be published to: {other} is in use there", "choose another path:"
-            )
+            message = f"{root} cannot be published to: {other} is in use there"
+            raise TargetError(message, "choose another path:")
     return SwappedFolderStore(root) if target.at_once else FolderStore(root)

@@ -10,7 +10,6 @@ from sitegen.problems import Location
 from sitegen.reading.exercise_linking import variant_names
 from sitegen.reading.files import FileResult
 from sitegen.reading.folder import id_of, slug_of
-from sitegen.reading.loads import placed
 from sitegen.reading.reference_advice import need_names
 from sitegen.reading.reference_checks import ReferenceChecks
 from sitegen.reading.timeline import check_times
@@ -112,12 +111,7 @@ class EpisodeLinker:
         form = self._forms.get(FormKey(item.exercise, item.variant)) if item.load else None
         if item.load is None or form is None or self._checks.details is None:
             return item
-        load, complaints = placed(item.load, form, self._checks.details.kit)
-        if location is not None:
-            for one in complaints:
-                at = location.at(one.piece) if one.piece else location
-                self._checks.report(one.check, at, one.message, one.advice)
-        return replace(item, load=load)
+        return replace(item, load=self._checks.placed(item.load, form, location))
 
     def _check_variants_of_item(self, item: Item, exercise: Exercise, location: Location) -> None:
         ids, names = [v.id for v in exercise.variants], variant_names(exercise.variants)
@@ -139,23 +133,18 @@ class EpisodeLinker:
         asked = sorted(set(form.demands) & set(self._checks.details.needs[need_id].avoids))
         if asked:
             message = f"the variant {variant_id!r} asks for {', '.join(asked)}, which {need_id!r} avoids"
-            self._checks.report(
-                "version-demands", location, message, "choose a variant without it, or correct its demands"
-            )
+            advice = "choose a variant without it, or correct its demands"
+            self._checks.report("version-demands", location, message, advice)
 
     def check_files(self, episode: Episode) -> None:
         """The files of a session, and the host of its video: looked for again each time, for they may go."""
         location = episode.location
         for index, one in enumerate(episode.video.files if episode.video else ()):
             self._checks.check_file(one.file, location.at("video", "file", index), "missing-media")
-        if (
-            episode.video
-            and episode.video.host
-            and self._checks.details
-            and episode.video.host not in self._checks.details.hosts
-        ):
-            names = {key: (host.name,) for key, host in self._checks.details.hosts.items()}
-            self._checks.unknown("host", episode.video.host, names, location.at("video", "host"))
+        host, details = episode.video.host if episode.video else None, self._checks.details
+        if host and details and host not in details.hosts:
+            names = {key: (one.name,) for key, one in details.hosts.items()}
+            self._checks.unknown("host", host, names, location.at("video", "host"))
         if episode.captions:
             self._checks.check_file(episode.captions, location.at("captions"), "missing-captions")
         if episode.poster:

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from typing import Any, ClassVar
 
 from sitegen.model import FreePage
-from sitegen.problems import Location, Problem
+from sitegen.problems import Location, Problem, in_file
 from sitegen.reading.captions.cues import read_captions
 from sitegen.reading.folder import id_of
 from sitegen.reading.own_pictures import own_pictures
@@ -110,13 +110,8 @@ def _warn_of_questions(data: bytes, reading: Reading) -> None:
 
 def unreadable(kind: str, file: str, reason: str) -> FileResult:
     """The result of a file that the system would not read."""
-    problem = Problem(
-        severity="problem",
-        check="unreadable",
-        file=file,
-        message=f"the file cannot be read ({reason})",
-        advice="check that it exists and that you may read it",
-    )
+    advice = "check that it exists and that you may read it"
+    problem = in_file("unreadable", file, f"the file cannot be read ({reason})", advice)
     return FileResult(kind=kind, file=file, digest="", problems=(problem,), usable=False, value=None)
 
 
@@ -141,11 +136,8 @@ def digest_of(data: bytes) -> str:
 
 def digest_of_file(path: pathlib.Path) -> str:
     """The fingerprint of a file of any size. Raises OSError where it cannot be read."""
-    digest = hashlib.blake2b(digest_size=12)
     with path.open("rb") as stream:
-        while piece := stream.read(1 << 20):
-            digest.update(piece)
-    return digest.hexdigest()
+        return hashlib.file_digest(stream, lambda: hashlib.blake2b(digest_size=12)).hexdigest()
 
 
 def _read_page(file: str, data: bytes, reading: Reading) -> Any:

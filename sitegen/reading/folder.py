@@ -4,10 +4,10 @@ import os
 import re
 import time
 from collections.abc import Iterator
-from dataclasses import dataclass, field, replace
+from dataclasses import dataclass, field
 from pathlib import Path
 
-from sitegen.problems import ContentError, Problem
+from sitegen.problems import ContentError, Problem, in_file
 from sitegen.reading.schemas.texts import ID_PATTERN
 from sitegen.system.file_states import InputState
 
@@ -60,17 +60,11 @@ def take_inventory(root: Path) -> Inventory:
         other = next((name for name in _OTHER_NAMES if (root / name).is_file()), None)
         advice = (
             "go to the folder that holds it, name it with --content, or start one: sitegen begin my-series"
-            if other is None
-            else f"call {other} {SERIES_FILE}"
         )
-        problem = Problem(
-            severity="problem",
-            check="no-series",
-            file=SERIES_FILE,
-            message=f"there is no {SERIES_FILE} in {root}",
-            advice=advice,
-        )
-        raise ContentError([problem])
+        if other is not None:
+            advice = f"call {other} {SERIES_FILE}"
+        message = f"there is no {SERIES_FILE} in {root}"
+        raise ContentError([in_file("no-series", SERIES_FILE, message, advice)])
     inventory = Inventory(root, {})
     _list_folder(inventory, str(root), "")
     return inventory
@@ -97,7 +91,7 @@ def take_library(root: Path) -> Inventory:
 def _is_link(file: str) -> Problem:
     # A link could lead out of the content folder.
     message = "this is a link or a special file and is not read"
-    return _problem("not-a-file", file, message, "copy the file here")
+    return in_file("not-a-file", file, message, "copy the file here")
 
 
 def _list_folder(inventory: Inventory, folder: str, prefix: str) -> None:
@@ -107,7 +101,7 @@ def _list_folder(inventory: Inventory, folder: str, prefix: str) -> None:
                 continue
             if (shown := _as_text(entry.name)) != entry.name:
                 message = "the name holds bytes that are not UTF-8 text"
-                inventory.problems.append(_problem("bad-name", prefix + shown, message, "rename it"))
+                inventory.problems.append(in_file("bad-name", prefix + shown, message, "rename it"))
             elif not prefix and entry.name.lower() == CLIENTS_FOLDER:
                 inventory.problems.append(_clients_inside(entry.name))
             elif entry.is_dir(follow_symlinks=False):
@@ -119,9 +113,8 @@ def _list_folder(inventory: Inventory, folder: str, prefix: str) -> None:
             else:
                 inventory.problems.append(_is_link(prefix + entry.name))
     if len(inventory.stamps) > MAX_FILES:
-        raise ContentError(
-            [_problem("too-large", prefix, f"more than {MAX_FILES:,} files", "is it the right folder?")]
-        )
+        message = f"more than {MAX_FILES:,} files"
+        raise ContentError([in_file("too-large", prefix, message, "is it the right folder?")])
 
 
 def _as_text(name: str) -> str:
@@ -132,7 +125,7 @@ def _as_text(name: str) -> str:
 def _clients_inside(name: str) -> Problem:
     message = "clients' files lie in the content folder, which is built and published"
     advice = f"move the folder {name} out of it, beside the content folder: sitegen client finds it there"
-    return _problem("clients-in-content", name, message, advice)
+    return in_file("clients-in-content", name, message, advice)
 
 
 def _check_name(inventory: Inventory, prefix: str, name: str) -> None:
@@ -166,7 +159,7 @@ def _check_outside(inventory: Inventory, prefix: str, name: str) -> None:
     else:
         advice = "episodes, exercises and routines each have a folder of that name"
     message = f"the file is not read: it lies in {folder or 'the top folder'}"
-    inventory.problems.append(_warning("not-read", prefix + name, message, advice))
+    inventory.problems.append(in_file("not-read", prefix + name, message, advice, severity="warning"))
 
 
 def _check_inner(inventory: Inventory, folder: str, path: str) -> None:
@@ -174,7 +167,7 @@ def _check_inner(inventory: Inventory, folder: str, path: str) -> None:
     name = path.rpartition("/")[2]
     if name.lower().endswith(_LIKE_TEXT):
         message = f"the file is not read: it lies in a folder inside {folder}"
-        inventory.problems.append(_problem("not-read", path, message, f"move it to {folder}/{name}"))
+        inventory.problems.append(in_file("not-read", path, message, f"move it to {folder}/{name}"))
 
 
 def _check_in_place(inventory: Inventory, prefix: str, name: str, ending: str) -> None:
@@ -184,24 +177,14 @@ def _check_in_place(inventory: Inventory, prefix: str, name: str, ending: str) -
         base = re.sub(r"(\.[a-z]+)+$", "", name, flags=re.IGNORECASE)
         message = f"the file is not read: its name does not end in {ending}"
         meant = name.lower().endswith(_LIKE_YAML if ending == ".yaml" else _LIKE_TEXT)
-        tell = _problem if meant else _warning
+        severity = "problem" if meant else "warning"
         advice = f"call it {base}{ending}" if meant else f"what is read here ends in {ending}"
-        inventory.problems.append(tell("file-name", prefix + name, message, advice))
+        inventory.problems.append(in_file("file-name", prefix + name, message, advice, severity=severity))
     elif dot + last == ending and not pattern.fullmatch(stem):
-        advice = "use lower-case words joined by hyphens, such as " + (
-            "03-steady-pull.yaml" if prefix == "episodes/" else f"towel-row{ending}"
-        )
-        inventory.problems.append(
-            _problem("file-name", prefix + name, f"{name!r} cannot be an address", advice)
-        )
-
-
-def _problem(check: str, file: str, message: str, advice: str) -> Problem:
-    return Problem(severity="problem", check=check, file=file, message=message, advice=advice)
-
-
-def _warning(check: str, file: str, message: str, advice: str) -> Problem:
-    return replace(_problem(check, file, message, advice), severity="warning")
+        example = "03-steady-pull.yaml" if prefix == "episodes/" else f"towel-row{ending}"
+        message = f"{name!r} cannot be an address"
+        advice = f"use lower-case words joined by hyphens, such as {example}"
+        inventory.problems.append(in_file("file-name", prefix + name, message, advice))
 
 
 def id_of(file: str) -> str:

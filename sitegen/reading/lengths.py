@@ -12,15 +12,11 @@ from sitegen.reading.timeline import check_length
 
 def fill_in_lengths(series: Series, inventory: Inventory, memory: Memory, problems: list[Problem]) -> Series:
     """The series with every length that can be found; what is wrong with a video joins ``problems``."""
-    missing = [episode for episode in series.episodes if _lacks_length(episode)]
+    missing = [one for one in series.episodes if one.video and one.video.file and one.video.length is None]
     filled = {episode.slug: _with_length(episode, inventory, memory, problems) for episode in missing}
     if not filled:
         return series
     return replace(series, episodes=tuple(filled.get(one.slug, one) for one in series.episodes))
-
-
-def _lacks_length(episode: Episode) -> bool:
-    return episode.video is not None and episode.video.file is not None and episode.video.length is None
 
 
 def _with_length(episode: Episode, inventory: Inventory, memory: Memory, problems: list[Problem]) -> Episode:
@@ -30,7 +26,8 @@ def _with_length(episode: Episode, inventory: Inventory, memory: Memory, problem
     try:
         length = length_of(video.file, inventory, memory)
     except MediaFault as fault:
-        problems.append(_unreadable(episode, fault))
+        location, message = episode.location.at("video", "file"), f"the video cannot be read: {fault}"
+        problems.append(found("warning", "video-unreadable", location, message, "export the video again"))
         return episode
     timed = replace(episode, video=replace(video, length=length))
     problems.extend(check_length(timed))
@@ -45,9 +42,3 @@ def length_of(file: str, inventory: Inventory, memory: Memory) -> int | None:
         known = probe_length(inventory.root / file)
         memory.keep("length", file, stamp, known, read_ns=inventory.taken_ns)
     return known
-
-
-def _unreadable(episode: Episode, fault: MediaFault) -> Problem:
-    location = episode.location.at("video", "file")
-    message = f"the video cannot be read: {fault}"
-    return found("warning", "video-unreadable", location, message, "export the video again")

@@ -42,7 +42,7 @@ def _parser() -> "MarkdownIt":
     return parser
 
 
-@lru_cache(maxsize=65536)
+@lru_cache(maxsize=65536)  # more than a large library has lines, but bounded: a preview runs for days
 def inline_html(text: str) -> str:
     """HTML of one line of text, without a paragraph around it."""
     if _PLAIN.fullmatch(text):
@@ -80,9 +80,5 @@ def trouble_in(text: str) -> Iterator[tuple[int, str, str, str]]:
             for match in pattern.finditer(text):
                 if not safe_link(match[1]):
                     message = f"the link {match[1][:60]!r} is not allowed"
-                    yield (
-                        match.start(1),
-                        "unsafe-link",
-                        message,
-                        "link to https, mailto or a page of this site",
-                    )
+                    advice = "link to https, mailto or a page of this site"
+                    yield match.start(1), "unsafe-link", message, advice

@@ -74,5 +74,6 @@ def _run(*command: str) -> str:
         raise MediaFault(f"{command[0]} cannot be run ({error.strerror or error})") from None
     if done.returncode:
         said = done.stderr.decode(errors="replace").strip().splitlines()
+        # The last line says why, and its end; before it stands how ffmpeg was built.
         raise MediaFault(said[-1][-200:] if said else f"{command[0]} failed")
     return done.stdout.decode(errors="replace").strip()

@@ -3,7 +3,7 @@
 import re
 import struct
 
-_SVG = re.compile(rb"<svg\b[^>]*>")
+_SVG = re.compile(rb"<svg\b[^>]*>")  # the first one is the picture; others may stand inside
 _VIEW_BOX = re.compile(
     rb"""\bviewBox\s*=\s*["']\s*[-\d.eE]+[\s,]+[-\d.eE]+[\s,]+([\d.eE]+)[\s,]+([\d.eE]+)\s*["']"""
 )

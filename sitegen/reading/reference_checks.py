@@ -5,9 +5,11 @@ from functools import cached_property
 from typing import Any
 
 from sitegen.model import Caution, Details, Exercise, Variant
+from sitegen.notation import Load
 from sitegen.problems import Location, Problem, found
 from sitegen.reading.files import FileResult
 from sitegen.reading.folder import id_of
+from sitegen.reading.loads import placed
 from sitegen.reading.reference_advice import (
     demand_advice,
     exercise_advice,
@@ -19,10 +21,9 @@ from sitegen.reading.reference_advice import (
     need_names,
 )
 from sitegen.reading.suggestions import meanings, nearest
+from sitegen.study.forms import Form
 from sitegen.vocabulary import MUSCLE_REGIONS
 
-_COMMON = {"kit": "kit"}
-"""Headings of the table of common names, by what an id is of."""
 _MOST_SUGGESTIONS = 200
 """Most problems of a series for which near words are looked for: it takes milliseconds each, and nobody reads
 the two hundredth advice before the first ones are followed (our choice)."""
@@ -97,15 +98,22 @@ class ReferenceChecks:
             return
         for index, demand in enumerate(demands, start=first):
             if demand not in self._demand_sentences:
-                self._unknown_demand(demand, location.at(index))
+                advice = demand_advice(demand, self._demand_sentences, suggest=not self._suggested())
+                message = f"there is no demand {demand!r}"
+                self.report("unknown-demand", location.at(index), message, advice)
 
     @cached_property
     def _demand_sentences(self) -> Mapping[str, str]:
         return self.details.demand_sentences if self.details else {}
 
-    def _unknown_demand(self, word: str, location: Location) -> None:
-        advice = demand_advice(word, self._demand_sentences, suggest=not self._suggested())
-        self.report("unknown-demand", location, f"there is no demand {word!r}", advice)
+    def placed(self, load: Load, form: Form, location: Location | None) -> Load:
+        """The load with its pieces of kit settled; what is wrong with it is told where it has a location."""
+        settled, complaints = placed(load, form, self.details.kit if self.details else {})
+        if location is not None:
+            for one in complaints:
+                at = location.at(one.piece) if one.piece else location
+                self.report(one.check, at, one.message, one.advice)
+        return settled
 
     def check_pictures(self, owner: Exercise | Variant, location: Location) -> None:
         """The files of pictures."""
@@ -125,7 +133,9 @@ class ReferenceChecks:
     ) -> None:
         """Report a reference that leads nowhere; ``known`` are ids, with their names where they have any."""
         names = known if isinstance(known, Mapping) else dict.fromkeys(known, ())
-        advice = "correct it" if self._suggested() else id_advice(word, names, _COMMON.get(what))
+        # Of ids only kit has common names.
+        kind = what if what == "kit" else None
+        advice = "correct it" if self._suggested() else id_advice(word, names, kind)
         instead = meant_id(word, names)
         self.report(f"unknown-{what}", location, f"there is no {what} {word!r}", advice, instead)
 

@@ -86,9 +86,8 @@ def _refused(inventory: Inventory, folder: str) -> Problem | None:
     place, location = inventory.root / folder, Location(SERIES_FILE, ("library",))
     if not (place / SERIES_FILE).is_file():
         what = f"there is no {SERIES_FILE} in" if place.is_dir() else "there is no folder"
-        return _problem(
-            location, f"{what} {folder}", "write the way from this content folder to that of another series"
-        )
+        advice = "write the way from this content folder to that of another series"
+        return _problem(location, f"{what} {folder}", advice)
     content, library = os.path.realpath(inventory.root), os.path.realpath(place)
     if os.path.commonpath((content, library)) in (content, library):
         advice = "a library is the content folder of another series, beside this one"

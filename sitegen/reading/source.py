@@ -9,7 +9,7 @@ from typing import Any
 
 import yaml
 
-from sitegen.problems import Location, Problem
+from sitegen.problems import Location, in_file
 from sitegen.reading.textfile import BadFile, decode, refuse_other_ends
 from sitegen.reading.yaml_faults import yaml_problem
 
@@ -38,7 +38,7 @@ class _Loader(_BaseLoader):
         return _PLAIN_TAG
 
     def descend_resolver(self, current_node: Any, current_index: Any) -> None:
-        pass
+        pass  # the library keeps the way to a node here, for rules that go by it: there are none
 
     def ascend_resolver(self) -> None:
         pass
@@ -58,17 +58,8 @@ def compose(data: bytes, file: str) -> Node:
         if loader is not None:
             loader.dispose()
     if root is None:
-        raise BadFile(
-            Problem(
-                severity="problem",
-                check="empty-file",
-                file=file,
-                line=1,
-                column=1,
-                message="the file is empty",
-                advice="fill it in (content/README.md shows how) or delete it",
-            )
-        )
+        advice = "fill it in (content/README.md shows how) or delete it"
+        raise BadFile(in_file("empty-file", file, "the file is empty", advice, 1, 1))
     if "&" in text:  # only an anchor can make a document grow or refer to itself
         _enforce_growth(root, file)
     return root
@@ -142,15 +133,4 @@ def _enforce_growth(root: Node, file: str) -> None:
 
 
 def _limit(node: Node, file: str, message: str, advice: str) -> BadFile:
-    line, column = place(node)
-    return BadFile(
-        Problem(
-            severity="problem",
-            check="too-large",
-            file=file,
-            line=line,
-            column=column,
-            message=message,
-            advice=advice,
-        )
-    )
+    return BadFile(in_file("too-large", file, message, advice, *place(node)))

@@ -2,7 +2,7 @@
 
 import codecs
 
-from sitegen.problems import Problem
+from sitegen.problems import Problem, in_file
 
 
 class BadFile(Exception):
@@ -17,12 +17,10 @@ def decode(data: bytes, file: str, max_bytes: int) -> str:
     """The text of a file. Raises BadFile with file, line and column."""
     if len(data) > max_bytes:
         message = f"the file has {len(data) / 1e6:.1f} MB; at most {max_bytes / 1e6:.0f} MB are read"
-        raise BadFile(
-            _problem("too-large", file, None, None, message, "is it the right file? Otherwise split it")
-        )
+        raise BadFile(in_file("too-large", file, message, "is it the right file? Otherwise split it"))
     if data.startswith((codecs.BOM_UTF16_LE, codecs.BOM_UTF16_BE)):
         message = "the file is saved as UTF-16"
-        raise BadFile(_problem("encoding", file, 1, 1, message, "save it again with the encoding UTF-8"))
+        raise BadFile(in_file("encoding", file, message, "save it again with the encoding UTF-8", 1, 1))
     try:
         return data.decode("utf-8-sig").replace("\r\n", "\n")
     except UnicodeDecodeError as error:
@@ -41,9 +39,14 @@ def refuse_other_ends(text: str, file: str) -> None:
     places = [at for at in map(text.find, _OTHER_ENDS) if at >= 0]
     if places:
         at = min(places)
-        line, column = text.count("\n", 0, at) + 1, at - text.rfind("\n", 0, at)
         message = f"a line ends with U+{ord(text[at]):04X}, which other programs do not take for its end"
-        raise BadFile(_problem("line-end", file, line, column, message, "put an ordinary line break there"))
+        advice = "put an ordinary line break there"
+        raise BadFile(in_file("line-end", file, message, advice, *line_and_column(text[:at])))
+
+
+def line_and_column(before: str) -> tuple[int, int]:
+    """Where what stands behind a text is, from 1."""
+    return before.count("\n") + 1, len(before) - before.rfind("\n")
 
 
 def text_lines(data: bytes) -> list[str]:
@@ -52,24 +55,8 @@ def text_lines(data: bytes) -> list[str]:
 
 
 def _bad_byte(data: bytes, file: str, error: UnicodeDecodeError) -> Problem:
-    before = data[: error.start].decode("utf-8", "replace")
-    line = before.count("\n") + 1
-    column = len(before) - (before.rfind("\n") + 1) + 1
+    place = line_and_column(data[: error.start].decode("utf-8", "replace"))
     byte = data[error.start]
     guess = bytes([byte]).decode("cp1252", "replace")
     message = f"byte 0x{byte:02X} is not UTF-8 (perhaps {guess!r} from another encoding)"
-    return _problem("encoding", file, line, column, message, "save the file again with the encoding UTF-8")
-
-
-def _problem(
-    check: str, file: str, line: int | None, column: int | None, message: str, advice: str
-) -> Problem:
-    return Problem(
-        severity="problem",
-        check=check,
-        file=file,
-        line=line,
-        column=column,
-        message=message,
-        advice=advice,
-    )
+    return in_file("encoding", file, message, "save the file again with the encoding UTF-8", *place)

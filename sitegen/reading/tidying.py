@@ -11,7 +11,7 @@ from sitegen.reading.textfile import BadFile
 
 
 @dataclass(frozen=True, slots=True)
-class Change:
+class Respelling:
     """One value to be written again, in its documented form."""
 
     line: int
@@ -22,7 +22,7 @@ class Change:
 
 def tidied(
     kind: str, file: str, data: bytes, ids: Mapping[Path, str] | None = None
-) -> tuple[bytes, list[Change]]:
+) -> tuple[bytes, list[Respelling]]:
     """The bytes of a file with every habit in its documented form, and what was changed.
 
     ``ids`` are the ids to write where a name stands, by the path to it. A file that cannot be read, and a
@@ -38,7 +38,7 @@ def tidied(
     if not reading.habits:
         return data, []
     lines = data.decode("utf-8").split("\n")
-    changes: list[Change] = []
+    changes: list[Respelling] = []
     # From the end of each line, so that the columns before stay right; a value that is used by an alias once.
     found = {
         (node.start_mark.line, node.start_mark.column): (path, node, usual)
@@ -52,7 +52,7 @@ def tidied(
             continue
         after = _documented(usual, path, root, in_flow=_is_in_flow(root, path))
         lines[line] = lines[line][:start] + after + lines[line][start + len(written) :]
-        changes.append(Change(line + 1, written, after))
+        changes.append(Respelling(line + 1, written, after))
     return "\n".join(lines).encode("utf-8"), changes[::-1]
 
 

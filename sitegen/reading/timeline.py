@@ -50,9 +50,8 @@ def _order(episode: Episode, index: int, block: Block, before: Block) -> Problem
     relation = "at the same time as" if block.at == before.at else "before"
     start, earlier = format_clock(_start(block)), format_clock(_start(before))
     message = f"{block.name!r} starts at {start}, {relation} {before.name!r} ({earlier})"
-    return found(
-        "problem", "time-order", location, message, "put the blocks in order of time, or correct the time"
-    )
+    advice = "put the blocks in order of time, or correct the time"
+    return found("problem", "time-order", location, message, advice)
 
 
 def _check_items(block: Block, location: Location, block_end: int | None) -> Iterator[Problem]:
@@ -62,7 +61,7 @@ def _check_items(block: Block, location: Location, block_end: int | None) -> Ite
     for index, item in enumerate(block.items):
         if item.at is None:
             continue
-        at = block.item_location(index, "at") if block.routine is None else location.at("at")
+        at = _time_of_item(block, location, index)
         shown = format_clock(item.at)
         if item.at < earliest:
             message = f"{item.exercise!r} is shown at {shown}, before {format_clock(earliest)}"
@@ -73,26 +72,24 @@ def _check_items(block: Block, location: Location, block_end: int | None) -> Ite
         earliest = max(earliest, item.at)
 
 
+def _time_of_item(block: Block, location: Location, index: int) -> Location:
+    """Where the time of an item is to be put right: that of a shared block follows the block's."""
+    return block.item_location(index, "at") if block.routine is None else location.at("at")
+
+
 def _check_your_turn(block: Block, location: Location, following: Block | None) -> Iterator[Problem]:
     turn = block.your_turn
     if turn is None:
         return
+    at = location.at("your_turn")
     if turn <= _start(block):
         starts = format_clock(_start(block))
         message = f"your turn comes at {format_clock(turn)}, before the block starts ({starts})"
-        yield found(
-            "problem",
-            "time-order",
-            location.at("your_turn"),
-            message,
-            "write the time at which the viewer pauses",
-        )
+        yield found("problem", "time-order", at, message, "write the time at which the viewer pauses")
     elif following is not None and turn > _start(following):
         start = format_clock(_start(following))
         message = f"your turn comes at {format_clock(turn)}, after the next block starts ({start})"
-        yield found(
-            "problem", "time-order", location.at("your_turn"), message, "write a time before the next block"
-        )
+        yield found("problem", "time-order", at, message, "write a time before the next block")
 
 
 def check_length(episode: Episode) -> Iterator[Problem]:
@@ -102,15 +99,9 @@ def check_length(episode: Episode) -> Iterator[Problem]:
         return
     for index, block in enumerate(episode.blocks):
         location = episode.location.at("blocks", index)
-        times = [
-            ("at", block.at, location.at("at")),
-            ("your_turn", block.your_turn, location.at("your_turn")),
-        ]
-        if block.routine is None:
-            times += [("at", item.at, block.item_location(i, "at")) for i, item in enumerate(block.items)]
-        else:
-            times += [("at", item.at, location.at("at")) for item in block.items]
-        for _, time, at in times:
+        times = [(block.at, location.at("at")), (block.your_turn, location.at("your_turn"))]
+        times += [(item.at, _time_of_item(block, location, i)) for i, item in enumerate(block.items)]
+        for time, at in times:
             if time is not None and time >= length + (1 if at.path[-1] == "your_turn" else 0):
                 message = f"{format_clock(time)} is past the end of the video ({format_clock(length)})"
                 yield found("problem", "past-end", at, message, "correct the time or video: length:")

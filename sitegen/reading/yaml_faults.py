@@ -10,7 +10,8 @@ from typing import NamedTuple
 
 import yaml
 
-from sitegen.problems import Problem
+from sitegen.problems import Problem, in_file
+from sitegen.reading.textfile import line_and_column
 
 _HINTS = (
     (
@@ -67,15 +68,7 @@ def yaml_problem(error: yaml.YAMLError, text: str, file: str) -> Problem:
     lines = text.splitlines()[:line]
     slip = _tab(lines, line) or next(_slips(lines), None) or _indentation(lines, line, str(error))
     slip = slip or _Slip(line, column, *_explain(str(error)))
-    return Problem(
-        severity="problem",
-        check="not-yaml",
-        file=file,
-        line=slip.line,
-        column=slip.column,
-        message=slip.message,
-        advice=slip.advice,
-    )
+    return in_file("not-yaml", file, slip.message, slip.advice, slip.line, slip.column)
 
 
 def _explain(complaint: str) -> tuple[str, str]:
@@ -89,7 +82,7 @@ def _explain(complaint: str) -> tuple[str, str]:
 def _position(error: yaml.YAMLError, text: str) -> tuple[int, int]:
     offset = getattr(error, "position", 0) or 0
     before = text.encode("utf-8")[:offset].decode("utf-8", "ignore") if isinstance(offset, int) else ""
-    return before.count("\n") + 1, len(before) - (before.rfind("\n") + 1) + 1
+    return line_and_column(before)
 
 
 def _tab(lines: list[str], line: int) -> _Slip | None:
@@ -162,7 +155,7 @@ def _closing(line: str, quote: str, start: int) -> int | None:
 
 def _brackets(line: str, number: int) -> Iterator[_Slip]:
     """A colon in a plain text inside ``{ }``: the parser takes what is before it for a key."""
-    bare = re.sub(r"\"[^\"]*\"|'[^']*'", lambda match: "_" * len(match[0]), line)
+    bare = re.sub(r"\"[^\"]*\"|'[^']*'", lambda match: "_" * len(match[0]), line)  # places stay
     for record in re.finditer(r"\{([^{}]*)\}?", bare):
         for part in re.finditer(r"(?:^|,)\s*([\w-]+): +(?=\S)([^,]*?: [^,]*)", record[1]):
             at = record.start(1) + part.start(2)

@@ -8,22 +8,18 @@ MOST_SHOWN = 6
 """Points before the new one; earlier ones are left out."""
 
 
-def curve_words(line: Sequence[Point], new: Point | None) -> str:
+def curve_words(line: Sequence[Point], new: Point) -> str:
     """``24 (1), 30 (4) -> 33 reps``: the amount of all sets by episode, then that of the proposal.
 
     Only points of the new one's form and unit are compared; volume load stands where all have one.
     """
-    shown = [p for p in line if new is None or (p.form, p.unit) == (new.form, new.unit)]
-    last = new or (shown[-1] if shown else None)
-    if last is None:
-        return ""
-    weighed = all(p.volume_load for p in (*shown, last))
+    shown = [p for p in line if (p.form, p.unit) == (new.form, new.unit)]
+    weighed = all(p.volume_load for p in (*shown, new))
     before = ", ".join(f"{_amount(p, weighed)} ({p.number})" for p in shown[-MOST_SHOWN:])
     left_out = "…, " if len(shown) > MOST_SHOWN else ""
-    unit = f"kg in all {last.unit}" if weighed else last.unit
-    if new is None:
-        return f"{left_out}{before} {unit}"
-    now = f"{_amount(new, weighed)} {unit}"
+    now = (
+        f"{_amount(new, weighed)} kg in all {new.unit}" if weighed else f"{_amount(new, weighed)} {new.unit}"
+    )
     return f"{left_out}{before} -> {now}" if before else f"{now}, for the first time"
 
 

@@ -12,7 +12,7 @@ from sitegen.study.week_room import Room, room
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class EpisodeNumbers:
-    """One episode."""
+    """What a report tells of one episode."""
 
     episode: Episode
     time: SessionTime
@@ -22,7 +22,7 @@ class EpisodeNumbers:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Report:
-    """The whole series."""
+    """What a report tells of the whole series."""
 
     series: Series
     episodes: tuple[EpisodeNumbers, ...]

@@ -87,7 +87,7 @@ def next_doses(now: SoFar) -> Iterator[tuple[str, str, str]]:
 
 
 def _shown(after: After, one: Proposal) -> ShownProposal:
-    low, high = (round(end / 60) for end in (one.seconds.low, one.seconds.high))
+    low, high = one.seconds.minutes
     return ShownProposal(
         minutes=str(low) if low == high else f"{low}-{high}",
         proposal=one,

@@ -19,7 +19,7 @@ Weeks = Sequence[tuple[Week, Training]]
 
 
 def report_lines(report: Report, width: int) -> Iterator[str]:
-    """The whole report."""
+    """The lines of the whole report, tables broken to the width of the terminal."""
     yield from _times(report, width)
     if report.seen.weeks:
         yield from _sets(report, width)

@@ -52,7 +52,7 @@ def _week_words(one: WeekAhead) -> str:
 
 
 def ahead_rows(room: Room) -> Iterator[tuple[str, ...]]:
-    """Of each muscle with limits: its name, and for each week ahead the sets it still needs and may have.
+    """A row for each muscle with limits: its name, then for each week ahead the sets it needs and may have.
 
     In a later week nothing is done yet, so that it has all of its limits.
     """

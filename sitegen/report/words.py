@@ -5,7 +5,7 @@ from sitegen.study.span import Span
 
 def minutes_words(seconds: Span) -> str:
     """A length of time as ``25-35 minutes``, or ``5 minutes`` where both ends are the same."""
-    low, high = (round(end / 60) for end in (seconds.low, seconds.high))
+    low, high = seconds.minutes
     amount = str(high) if low == high else f"{low}-{high}"
     return f"{amount} {'minute' if amount == '1' else 'minutes'}"
 

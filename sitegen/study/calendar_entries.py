@@ -77,7 +77,7 @@ def brief_of(details: Details, forms: Forms, episode: Episode, time: SessionTime
 def entries(
     details: Details, briefs: Mapping[int, Brief], days: Iterable[tuple[int, int, date]]
 ) -> Iterator[CalendarEntry]:
-    """An entry for each session, repeat and date. ValueError for a series without a calendar."""
+    """An entry for each session, repeat and date. Raises ValueError for a series without a calendar."""
     if details.schedule is None:
         raise ValueError("the series has no calendar")
     for number, repeat, day in days:

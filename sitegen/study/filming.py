@@ -121,7 +121,7 @@ def _exact(set_ups: Sequence[SetUp]) -> tuple[int, ...]:
     number = len(set_ups)
     best: dict[tuple[int, int], tuple[int, tuple[int, ...]]] = {(1 << i, i): (0, (i,)) for i in range(number)}
     for _ in range(number - 1):
-        longer: dict[tuple[int, int], tuple[int, tuple[int, ...]]] = {}
+        longer: dict[tuple[int, int], tuple[int, tuple[int, ...]]] = {}  # by done shots, a bit each, and last
         for (done, last), (effort, order) in best.items():
             for then in range(number):
                 if done & 1 << then:

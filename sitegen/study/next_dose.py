@@ -103,7 +103,7 @@ def next_dose(
     """The dose after the last showing, for a block of so many sets.
 
     ``day`` is that of the next session, ``most_kg`` the most that the form lets one hold in all hands.
-    Showings are in their order. ValueError where there is none.
+    Showings are in their order. Raises ValueError where there is none.
     """
     if not showings:
         raise ValueError("a dose follows from one before it")

@@ -25,6 +25,11 @@ class Span:
         return (self.low + self.high) / 2
 
     @property
+    def minutes(self) -> tuple[int, int]:
+        """Both ends of a span of seconds in whole minutes."""
+        return round(self.low / 60), round(self.high / 60)
+
+    @property
     def in_halves(self) -> str:
         """``12`` or ``9-12.5``: each end as the nearest half."""
         low, high = (round(end * 2) / 2 for end in (self.low, self.high))

@@ -239,7 +239,7 @@ class Suitability:
         return self.prescribed(version, self.asked(block, item, version), limits)
 
     def prescribed(self, version: Version, asked: Asked, limits: Limits) -> Version | None:
-        """The same for what the version asks for, where that is known already."""
+        """What :meth:`within` gives, where what the version asks for is known already."""
         left = prescribe(asked, limits, self._details.kit)
         if left is None:
             return None

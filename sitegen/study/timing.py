@@ -51,7 +51,7 @@ class SetTime:
 
     @property
     def whole(self) -> float:
-        """Work and pause."""
+        """Work and pause together."""
         return self.work + self.pause
 
 

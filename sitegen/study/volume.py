@@ -77,7 +77,7 @@ class UnevenItem:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Sides:
+class WorkBySide:
     """How the work falls to left and right."""
 
     side_by_side: Span
@@ -171,7 +171,7 @@ def ratio(one: Span, other: Span) -> float | None:
 
 def sides(
     details: Details, forms: Forms, episodes: Iterable[Episode], kinds: Collection[str] = COUNTED_KINDS
-) -> Sides:
+) -> WorkBySide:
     """Work that is one-sided, two-sided, or two-sided with unequal loads."""
     sums = {"side_by_side": NOTHING, "together": NOTHING}
     uneven: list[UnevenItem] = []
@@ -187,4 +187,4 @@ def sides(
             else:
                 per_side = dose_in(one.block, one.item).per_side
                 add_to(sums, "side_by_side" if per_side else "together", one.sets)
-    return Sides(**sums, uneven=tuple(uneven))
+    return WorkBySide(**sums, uneven=tuple(uneven))

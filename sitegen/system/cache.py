@@ -50,7 +50,7 @@ def save_cached(
             pickle.dump(parts[number], stream, protocol=pickle.HIGHEST_PROTOCOL)
 
     for _ in map_in_chunks(save, sorted(parts), jobs, pays_from=_FILES // 2):
-        pass
+        pass  # nothing comes back, but the work is done as results are asked for
 
 
 def _file_of(key: Hashable) -> int:

@@ -1,4 +1,4 @@
-"""Work on many things with several processes, where the system can fork."""
+"""Work on many values with several processes, where the system can fork."""
 
 import multiprocessing
 import os
@@ -11,7 +11,7 @@ T = TypeVar("T")
 R = TypeVar("R")
 
 _SMALL = 64
-"""Fewer things than this are not worth a second process."""
+"""Fewer values than this are not worth a second process."""
 
 _work: tuple[Callable[..., object], Sequence[object]] | None = None
 """What the forked workers inherit: nothing but results has to be pickled."""
@@ -31,17 +31,17 @@ def can_fork() -> bool:
 
 
 def map_in_chunks(
-    function: Callable[[T], R], things: Sequence[T], jobs: int, *, pays_from: int = _SMALL
+    function: Callable[[T], R], values: Sequence[T], jobs: int, *, pays_from: int = _SMALL
 ) -> Iterator[R]:
-    """``function`` of each thing, in order; in ``jobs`` processes where so many things make it pay."""
+    """``function`` of each value, in order; in ``jobs`` processes where so many values make it pay."""
     global _work
-    if jobs < 2 or len(things) < pays_from or not can_fork():
-        yield from map(function, things)
+    if jobs < 2 or len(values) < pays_from or not can_fork():
+        yield from map(function, values)
         return
     # Small chunks near the end keep both cores busy to the last.
-    size = max(1, len(things) // (jobs * 32))
-    bounds = [(start, min(start + size, len(things))) for start in range(0, len(things), size)]
-    _work = (function, things)
+    size = max(1, len(values) // (jobs * 32))
+    bounds = [(start, min(start + size, len(values))) for start in range(0, len(values), size)]
+    _work = (function, values)
     try:
         with multiprocessing.get_context("fork").Pool(jobs) as pool:
             for results in pool.imap(_work_on, bounds):
@@ -56,5 +56,5 @@ def map_in_chunks(
 def _work_on(bounds: tuple[int, int]) -> list[object]:
     if _work is None:
         raise RuntimeError("a worker was started without work")
-    function, things = _work
-    return [function(thing) for thing in things[bounds[0] : bounds[1]]]
+    function, values = _work
+    return [function(value) for value in values[bounds[0] : bounds[1]]]

@@ -6,6 +6,7 @@ clear the screen, change a window's title or answer for the user (ECMA-48 lists 
 
 import io
 import re
+import shutil
 
 _OBEYED = re.compile("[\x00-\x08\x0b-\x1f\x7f-\x9f\u202a-\u202e\u2066-\u2069]")
 """C0 and C1 controls but tab and line feed, and those that turn the direction of writing (Unicode UAX 9)."""
@@ -15,6 +16,11 @@ def visible(text: str) -> str:
     """The text with such characters written as ``\\u001b``; a carriage return stays at the start."""
     start = text[: text.startswith("\r")]
     return start + _OBEYED.sub(lambda match: f"\\u{ord(match[0]):04x}", text[len(start) :])
+
+
+def columns() -> int:
+    """How many characters a line of the terminal has; a hundred, where it is not known or not a terminal."""
+    return shutil.get_terminal_size((100, 24)).columns
 
 
 class PlainStream(io.TextIOWrapper):

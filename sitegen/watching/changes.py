@@ -7,11 +7,12 @@ that cannot be read raises :class:`Refused` with what to do instead.
 import re
 from collections.abc import Callable, Collection, Mapping
 from dataclasses import dataclass
+from itertools import count
 
 from sitegen.drafting.structure.planned_session import child, text_of
 from sitegen.drafting.writing.edit import Edits
-from sitegen.notation import Count, Dose, NotationError, format_clock
-from sitegen.watching.lines import BLOCK, ITEM, QUESTION, TURN, Asked, Lines, Row
+from sitegen.notation import Count, Dose, NotationError, format_clock, parse_clock
+from sitegen.watching.lines import BLOCK, ITEM, QUESTION, TURN, Lines, Question, Row
 
 PLACED, DOSED, COUNTED, TURNED, OTHER = "placed", "dosed", "counted", "turned", "other"
 """What a question is about: whether it is shown here, its dose, the sets, the turn, or anything else."""
@@ -47,7 +48,7 @@ class Wish:
     """Seconds, where the film stands."""
 
 
-def about(question: Asked) -> str:
+def about(question: Question) -> str:
     """What a question is about."""
     return next((what for what, pattern in _ABOUT if pattern.search(question.text)), OTHER)
 
@@ -116,9 +117,8 @@ def _in_order(lines: Lines, row: Row, at: int) -> None:
     place = lines.rows.index(row)
     above = [one for one in lines.rows[:place] if one.at is not None]
     below = [one for one in lines.rows[place + 1 :] if one.at is not None]
-    for one, sign, word in [(one, 1, "before") for one in above[-1:]] + [
-        (one, -1, "behind") for one in below[:1]
-    ]:
+    near = [(one, 1, "before") for one in above[-1:]] + [(one, -1, "behind") for one in below[:1]]
+    for one, sign, word in near:
         if one.at is not None and sign * (one.at - at) > 0:
             raise Refused(
                 f"{format_clock(at)} is {word} {one.name} at {format_clock(one.at)}; move that one first, "
@@ -137,10 +137,8 @@ def _accept(lines: Lines, wish: Wish, library: Collection[str]) -> str:
         elif offered and what == COUNTED:
             lines = Lines(_sets(lines, Wish(row.id, offered[1]), library), "episode")
         elif offered and what == TURNED:
-            minutes, _, seconds = offered[1].rpartition(":")
-            hours, _, minutes = minutes.rpartition(":")
-            at = int(hours or 0) * 3600 + int(minutes) * 60 + int(seconds)
-            lines = Lines(_here(lines, Wish(row.id, at=at), library), "episode")
+            wish = Wish(row.id, at=parse_clock(offered[1]))
+            lines = Lines(_here(lines, wish, library), "episode")
         elif what == PLACED or (what == DOSED and _KEEPS_PLACE not in question.text):
             lines = _answered(lines, row.id, what)
         else:
@@ -293,10 +291,7 @@ def _written(lines: Lines, key: str, name: str) -> str:
 
 def _next_name(lines: Lines) -> str:
     names = {row.name for row in lines.rows if row.kind == BLOCK}
-    number = len(names) + 1
-    while f"Block {number}" in names:
-        number += 1
-    return f"Block {number}"
+    return next(name for n in count(len(names) + 1) if (name := f"Block {n}") not in names)
 
 
 def _join(lines: Lines, wish: Wish, library: Collection[str]) -> str:

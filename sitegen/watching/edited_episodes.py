@@ -7,7 +7,7 @@ the first change came is kept beside it as ``.old``.
 import codecs
 import threading
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import asdict
 from pathlib import Path
 from typing import Any
 
@@ -26,19 +26,14 @@ _STEPS_BACK = 500
 """Changes that can be taken back: more than an evening beside a film makes (our choice)."""
 
 
-@dataclass(frozen=True, slots=True)
-class _Step:
-    before: bytes
-    after: bytes
-
-
 class EditedEpisodes:
     """Shared by the threads that serve; one change at a time."""
 
     def __init__(self, content: Path) -> None:
         self.content = content.resolve()
         self._lock = threading.Lock()
-        self._steps: dict[str, list[_Step]] = {}
+        self._steps: dict[str, list[tuple[bytes, bytes]]] = {}
+        """By episode, its file before and after each change."""
         self._kept: set[str] = set()
 
     # -- what is there
@@ -79,7 +74,7 @@ class EditedEpisodes:
         """What a page shows of an episode. Raises KeyError where there is none, BadFile for a broken one."""
         data, text = self._text(name)
         return {
-            "rows": Lines(text, f"episodes/{name}.yaml").as_data(),
+            "rows": [asdict(row) for row in Lines(text, f"episodes/{name}.yaml").rows],
             "seen": digest_of(data),
             "undo": len(self._steps.get(name, ())),
         }
@@ -102,23 +97,25 @@ class EditedEpisodes:
                 self._keep(name, data)
                 write_whole(self._path(name), after)
                 steps = self._steps.setdefault(name, [])
-                steps.append(_Step(data, after))
+                steps.append((data, after))
                 del steps[:-_STEPS_BACK]
             return self.state(name)
 
     def undo(self, name: str) -> dict[str, Any]:
-        """Take the last change back."""
+        """Take the last change back; the state behind it. Raises Refused where it cannot be."""
         with self._lock:
             steps = self._steps.get(name)
             if not steps:
                 raise Refused("there is nothing to take back")
-            if self._text(name)[0] != steps[-1].after:
+            before, after = steps[-1]
+            if self._text(name)[0] != after:
                 raise Refused("the file was changed by hand since; what was done before cannot be taken back")
-            write_whole(self._path(name), steps.pop().before)
+            write_whole(self._path(name), before)
+            steps.pop()
             return self.state(name)
 
     def begin(self, film: str, title: str, exercise: str, at: int) -> str:
-        """Write the file of an episode for a film that has none; its name."""
+        """Write the file of an episode for a film that has none; its name. Raises Refused."""
         with self._lock:
             if film not in self.films_without_episode():
                 raise Refused("an episode has this film already, or the film is gone")
@@ -131,10 +128,8 @@ class EditedEpisodes:
             if path.exists():
                 raise Refused(f"{path.name} is there already")
             path.parent.mkdir(exist_ok=True)
-            write_whole(
-                path,
-                first_text(title=title, number=number, film=film, exercise=exercise, at=at).encode(),
-            )
+            text = first_text(title=title, number=number, film=film, exercise=exercise, at=at)
+            write_whole(path, text.encode())
             return name
 
     # -- files

@@ -6,12 +6,12 @@ that is not finished, or wrong elsewhere, is read as far as it goes.
 
 import re
 from collections.abc import Iterator
-from dataclasses import asdict, dataclass
+from dataclasses import dataclass
 from itertools import pairwise
 
-from sitegen.drafting.structure.planned_session import child, text_of
+from sitegen.drafting.structure.planned_session import child, entries, text_of
 from sitegen.notation import NotationError, parse_clock
-from sitegen.reading.source import MappingNode, Node, SequenceNode, compose
+from sitegen.reading.source import MappingNode, Node, compose
 
 BLOCK, ITEM, TURN = "block", "exercise", "turn"
 _TURN_KEY = "your_turn"
@@ -23,7 +23,7 @@ _SURE = re.compile(r"# (?P<sure>[01]\.\d\d)\b")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Asked:
+class Question:
     """A question of the file."""
 
     line: int
@@ -46,11 +46,11 @@ class Row:
     sets: str | None
     sure: float | None
     """The confidence that a draft wrote beside it."""
-    asked: tuple[Asked, ...]
+    asked: tuple[Question, ...]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Place:
+class RowPlace:
     """Where a row stands in the file."""
 
     node: Node
@@ -66,34 +66,28 @@ class Lines:
         self.text = text
         self.split = text.split("\n")
         self.root = compose(text.encode(), file)
-        self.places: dict[str, Place] = {}
+        self.places: dict[str, RowPlace] = {}
         self.rows = tuple(self._rows())
-
-    def as_data(self) -> list[dict[str, object]]:
-        """The rows as JSON has them."""
-        return [asdict(row) for row in self.rows]
 
     def film(self) -> str | None:
         """The video's file, below the content folder."""
         return text_of(child(child(self.root, "video"), "file"))
 
     def _rows(self) -> Iterator[Row]:
-        blocks = _nodes(child(self.root, "blocks"))
-        end = len(self.split)
-        following = child_behind(self.root, "blocks")
-        if following is not None:
-            end = following
+        blocks = entries(self.root, "blocks")
+        following = _line_behind(self.root, "blocks")
+        end = len(self.split) if following is None else following
         for b, block in enumerate(blocks):
             last = blocks[b + 1].start_mark.line if b + 1 < len(blocks) else end
-            items = _nodes(child(block, "items"))
+            items = entries(block, "items")
             head = items[0].start_mark.line if items else last
-            self.places[str(b)] = Place(node=block, first=block.start_mark.line, end=last)
+            self.places[str(b)] = RowPlace(node=block, first=block.start_mark.line, end=last)
             asked = tuple(self._asked(block.start_mark.line, head))
             of_turn = tuple(one for one in asked if _TURN_KEY in one.text)
             yield self._row(str(b), BLOCK, block, head, b, tuple(a for a in asked if a not in of_turn))
             for i, item in enumerate(items):
                 stop = items[i + 1].start_mark.line if i + 1 < len(items) else last
-                self.places[f"{b}.{i}"] = Place(node=item, first=item.start_mark.line, end=stop)
+                self.places[f"{b}.{i}"] = RowPlace(node=item, first=item.start_mark.line, end=stop)
                 asked = tuple(self._asked(item.start_mark.line, stop))
                 yield self._row(f"{b}.{i}", ITEM, item, stop, i, asked)
             self.places[f"{b}.turn"] = self.places[str(b)]
@@ -101,7 +95,9 @@ class Lines:
             key, name = f"{b}.{TURN}", "your turn"
             yield Row(id=key, kind=TURN, name=name, at=turn, dose=None, sets=None, sure=None, asked=of_turn)
 
-    def _row(self, key: str, kind: str, node: Node, end: int, number: int, asked: tuple[Asked, ...]) -> Row:
+    def _row(
+        self, key: str, kind: str, node: Node, end: int, number: int, asked: tuple[Question, ...]
+    ) -> Row:
         first = node.start_mark.line
         names = ("exercise",) if kind == ITEM else ("name", "routine")
         name = next((found for n in names if (found := text_of(child(node, n)))), f"{kind} {number + 1}")
@@ -117,14 +113,14 @@ class Lines:
             asked=asked,
         )
 
-    def _asked(self, first: int, end: int) -> Iterator[Asked]:
+    def _asked(self, first: int, end: int) -> Iterator[Question]:
         for line in range(first, end):
             if found := QUESTION.search(self.split[line]):
                 at = _clock(found["at"]) if found["at"] else None
-                yield Asked(line=line, at=at, text=found["text"])
+                yield Question(line=line, at=at, text=found["text"])
 
 
-def child_behind(root: Node, key: str) -> int | None:
+def _line_behind(root: Node, key: str) -> int | None:
     """The line of the key that stands behind a key of a mapping; None where that is the last."""
     if not isinstance(root, MappingNode):
         return None
@@ -133,10 +129,6 @@ def child_behind(root: Node, key: str) -> int | None:
         if before.value == key:
             return int(after.start_mark.line)
     return None
-
-
-def _nodes(node: Node | None) -> list[Node]:
-    return list(node.value) if isinstance(node, SequenceNode) else []
 
 
 def _seconds(node: Node | None) -> float | None:

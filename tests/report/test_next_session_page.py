@@ -108,6 +108,9 @@ def point(number: int, amount: float, *, load: float | None = None, assumed: boo
     )
 
 
+EARLIER = "3 (3), 4 (4), 5 (5), 6 (6), 7 (7), 8 (8)"
+
+
 @pytest.mark.parametrize(
     ("line", "new", "words"),
     [
@@ -115,9 +118,9 @@ def point(number: int, amount: float, *, load: float | None = None, assumed: boo
         ([point(1, 24, load=6)], point(2, 27, load=6), "144 (1) -> 162 kg in all reps"),
         ([point(1, 24)], point(2, 27, load=6), "24 (1) -> 27 reps"),  # one without a load
         ([], point(2, 24), "24 reps, for the first time"),
-        ([point(n, n) for n in range(2, 9)], None, "…, 3 (3), 4 (4), 5 (5), 6 (6), 7 (7), 8 (8) reps"),
-        ([point(1, 30, assumed=True)], None, "about 30 (1) reps"),
+        ([point(n, n) for n in range(2, 9)], point(9, 9), f"…, {EARLIER} -> 9 reps"),
+        ([point(1, 30, assumed=True)], point(2, 33), "about 30 (1) -> 33 reps"),
     ],
 )  # fmt: skip
-def test_a_curve_in_words(line: list[Point], new: Point | None, words: str) -> None:
+def test_a_curve_in_words(line: list[Point], new: Point, words: str) -> None:
     assert curve_words(line, new) == words

@@ -14,11 +14,11 @@ from itertools import chain
 from typing import NamedTuple
 
 from sitegen.drafting.amounts import spoken
-from sitegen.drafting.amounts.choice import Candidate, Feature, words_around
+from sitegen.drafting.amounts.choice import Candidate, words_around
 from sitegen.drafting.amounts.spoken import Amount
 from sitegen.drafting.heard import WHOLE, Heard, sentence_around
 from sitegen.drafting.structure.outline import OutlineBlock, OutlineItem
-from sitegen.drafting.tables import phrases_said, word_list
+from sitegen.drafting.tables import Feature, phrases_said, word_list
 from sitegen.drafting.transcript.passages import SENTENCE
 from sitegen.notation import Dose
 from sitegen.vocabulary import INTERVALS
@@ -158,7 +158,10 @@ class BlockAmounts:
             yield f"own name {bisect_left(_OFF, gap)} words off", 1.0
         yield "kinds of numbers", math.log1p(len(self.said))
         yield from self._again(item, amount, where)
-        yield from self._for_all(amount, where)
+        # What tells of a dose for the whole block: few exercises have one of their own.
+        yield f"{where} {_unit(amount)}, own doses {self.of_own}", 1.0
+        if where in _OPENING and self.intervals:
+            yield f"{where} {_unit(amount)}, intervals", 1.0
         place, length = self.lists.get(amount.first, (0, 0))
         if length > 1 and length == len(self.block.items):
             right = place == self.number[id(item)]
@@ -177,7 +180,7 @@ class BlockAmounts:
         yield "alone", float(len(own) == 1)
         yield "words after start", math.log1p(amount.first - item.first)
         passed = (amount.first - item.first) / max(1, item.end - item.first)
-        yield f"{min(3, int(4 * passed))}/4 of its talk", 1.0
+        yield f"{min(3, int(4 * passed))}/4 of its talk", 1.0  # quarters; its very end is in the last one
         yield f"{min(3, int(4 * passed))}/4 {_unit(amount)}", 1.0
 
     def _again(self, item: OutlineItem, amount: Amount, where: str) -> Iterator[Feature]:
@@ -202,12 +205,6 @@ class BlockAmounts:
                 at.setdefault(a.first, []).append((self._where(item, a), named))
             known = self._same[id(item), size] = _SameSize(Counter(chain.from_iterable(at.values())), at)
         return known
-
-    def _for_all(self, amount: Amount, where: str) -> Iterator[Feature]:
-        """What tells of a dose for the whole block: few exercises have one of their own."""
-        yield f"{where} {_unit(amount)}, own doses {self.of_own}", 1.0
-        if where in _OPENING and self.intervals:
-            yield f"{where} {_unit(amount)}, intervals", 1.0
 
     def bound(self, item: OutlineItem, amount: Amount) -> tuple[str, int | None]:
         """Whose names stand before and behind an amount, which of both comes first in the sentence, and how
@@ -248,6 +245,7 @@ _OPENING = ("session", "ahead", "head", "tail")
 
 def _is_own(item: OutlineItem, amount: Amount) -> bool:
     """Whether an amount that is likely a dose is said while an exercise is shown."""
+    # A bare number up to four is as likely one of sets, or counts something else (our choice).
     large = amount.form != "bare" or amount.sided or (amount.dose is not None and amount.dose.high > 4)
     return large and not amount.counted and item.first <= amount.first < item.told
 
@@ -335,8 +333,7 @@ def _how(amount: Amount) -> Iterator[Feature]:
     dose = dose_in(amount)
     if dose is None:
         return
-    unit = dose.kind if dose.kind != "count" else dose.unit
-    yield f"form {amount.form} {unit}", 1.0
+    yield f"form {amount.form} {_unit(amount)}", 1.0
     yield f"kind {amount.kind}", 1.0
     yield "sided", float(amount.sided)
     yield "counted", float(amount.counted)

@@ -6,11 +6,11 @@ from dataclasses import replace
 from itertools import pairwise
 
 from sitegen.drafting.amounts.candidates import BlockAmounts, dose_in, dose_key
-from sitegen.drafting.amounts.choice import Feature, likeliest
+from sitegen.drafting.amounts.choice import likeliest
 from sitegen.drafting.amounts.spoken import Amount
 from sitegen.drafting.heard import Heard
 from sitegen.drafting.structure.outline import OutlineItem
-from sitegen.drafting.tables import phrases_said, probability, word_list
+from sitegen.drafting.tables import Feature, phrases_said, probability, word_features, word_list
 from sitegen.drafting.transcript.words import plain_words
 from sitegen.notation import Dose
 
@@ -24,13 +24,13 @@ def choose_dose(said: BlockAmounts, item: OutlineItem) -> tuple[Dose, float, int
     found = likeliest(heard, DOSE, said.candidates(item), dose_key)
     if found is None:
         return None
-    best, confidence = found[0].amount, found[1]
+    best, confidence = found
     dose = dose_in(best)
     if dose is None:
         return None
     if not best.sided and dose.kind != "max" and not dose.parts:
         sided = probability(heard.model[SIDES].score(side_features(said, item, best)))
-        dose = replace(dose, per_side=sided > 0.5)
+        dose = replace(dose, per_side=sided > 0.5)  # likelier than not
         confidence *= max(sided, 1 - sided)
     return dose, confidence, best.first
 
@@ -45,7 +45,7 @@ def side_features(said: BlockAmounts, item: OutlineItem, amount: Amount) -> list
     heard = said.heard
     out: list[Feature] = [("bias", 1.0)]
     words = heard.shapes[item.first : item.end]
-    out += [(f"says {word}", 1.0) for word in dict.fromkeys(words)]
+    out += word_features("says ", words)
     sides, other = word_list("sides"), word_list("other_side")
     changes = sum(a in other and b in sides for a, b in pairwise(words))
     out.append(("changes sides", math.log1p(changes)))
@@ -53,11 +53,12 @@ def side_features(said: BlockAmounts, item: OutlineItem, amount: Amount) -> list
     dose = dose_in(amount)
     if dose:
         out += [(f"unit {dose.kind} {dose.unit}", 1.0), (f"form {amount.form}", 1.0)]
+    # Four words behind and five before hold phrases such as "with the right arm" (our choice).
     after = heard.shapes[amount.last + 1 : amount.last + 5]
     out.append(("on a side", 2 * float(bool(sides.intersection(after)))))
     before = heard.shapes[max(item.first, amount.first - 5) : amount.first]
     out.append(("on a side before", float(bool(sides.intersection(before)))))
-    out += [(f"after {word}", 1.0) for word in dict.fromkeys(after)]
+    out += word_features("after ", after)
     return [*out, *_card(heard, item), *_same_size(said, item, amount)]
 
 
@@ -67,10 +68,8 @@ def _card(heard: Heard, item: OutlineItem) -> Iterator[Feature]:
     if exercise is None:
         return
     yield f"pattern {exercise.pattern}", 1.0
-    for word in heard.library.cards[exercise.id].attributes[0]:
-        yield f"name {word}", 1.0
-    for word in dict.fromkeys(plain_words(" ".join((exercise.summary, *exercise.cues)))):
-        yield f"card {word}", 1.0
+    yield from word_features("name ", heard.library.cards[exercise.id].attributes[0])
+    yield from word_features("card ", plain_words(" ".join((exercise.summary, *exercise.cues))))
 
 
 def _same_size(said: BlockAmounts, item: OutlineItem, amount: Amount) -> Iterator[Feature]:

@@ -162,6 +162,7 @@ class Parts:
         if self.words(place, 2) == ["a", "half"] and place > after:
             return seconds + 30, seconds + 30, place + 2
         number = self.number(place)
+        # Fewer than five is another number (our choice): "one minute, two rounds".
         if number is None or not 5 <= number < 60 or not self.joined(place):
             return seconds, seconds, after
         if self.unit(place + 1) == "seconds":

@@ -22,7 +22,7 @@ def set_candidates(heard: Heard, blocks: Sequence[OutlineBlock], block: OutlineB
     begin = blocks[0].items[0].first if blocks and blocks[0].items else 0
     index = next(i for i, b in enumerate(blocks) if b is block)
     previous = blocks[index - 1].told if index else 0
-    after_turn = min(block.end, block.told + 12)
+    after_turn = min(block.end, block.told + 12)  # a sentence more: sets are told last, or as she hands over
     sets = [a for a in heard.amounts if a.count is not None or _perhaps_sets(heard, a)]
     said = Counter(set_count(a) for a in sets if previous <= a.first < after_turn)
     out = []
@@ -77,5 +77,4 @@ def choose_sets(
     heard: Heard, blocks: Sequence[OutlineBlock], block: OutlineBlock
 ) -> tuple[Amount, float] | None:
     """The likeliest number of sets of a block, with its probability."""
-    found = likeliest(heard, SETS, set_candidates(heard, blocks, block), set_count)
-    return (found[0].amount, found[1]) if found else None
+    return likeliest(heard, SETS, set_candidates(heard, blocks, block), set_count)

@@ -61,7 +61,7 @@ class Library:
 
     @property
     def names(self) -> Iterator[Name]:
-        """All names."""
+        """The names of all cards."""
         return (name for card in self.cards.values() for name in card.names)
 
 

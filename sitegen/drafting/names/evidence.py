@@ -1,7 +1,6 @@
 """How much each passage speaks for each exercise: names, words of its card, words that go with its kind."""
 
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass
 
 from sitegen.drafting.names.cards import Library
 from sitegen.drafting.tables import Model, Weights
@@ -18,11 +17,8 @@ no ten times the evidence.
 """
 
 
-@dataclass(frozen=True, slots=True)
-class Evidence:
-    """Sums over passages: ``sums[kind][exercise][n]`` is the evidence of the first ``n`` passages."""
-
-    sums: dict[str, dict[str, list[float]]]
+Evidence = dict[str, dict[str, list[float]]]
+"""Sums over passages: ``[kind][exercise][n]`` is the evidence of the first ``n`` passages."""
 
 
 def evidence_of(
@@ -33,7 +29,7 @@ def evidence_of(
     table = {word: list(_speaks(word, library, known)) for word in set(stems)}
     usual = _usual(library, known)
     counts = _counts(stems)
-    sums: dict[str, dict[str, list[float]]] = {k: {e: [0.0] for e in library.cards} for k in KINDS}
+    sums: Evidence = {kind: {exercise: [0.0] for exercise in library.cards} for kind in KINDS}
     for passage in passages:
         total = {kind: dict.fromkeys(library.cards, 0.0) for kind in KINDS}
         said = 0.0
@@ -48,7 +44,7 @@ def evidence_of(
             for exercise, value in values.items():
                 row = sums[kind][exercise]
                 row.append(row[-1] + value - mean)
-    return Evidence(sums)
+    return sums
 
 
 def _counts(stems: Sequence[str]) -> list[float]:

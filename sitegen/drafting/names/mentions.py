@@ -63,6 +63,7 @@ def _by_words(tokens: Sequence[Token], stems: Sequence[str], library: Library) -
             for name, _ in library.by_word[target]:
                 found = _cover(tokens, stems, meant, first, name)
                 if found[1] >= _LEAST_COVER:
+                    # A little less where its first word is misheard: of two the plain one wins.
                     yield first, found[0], found[1] * (1.0 if fit == 1.0 else 0.95), name
 
 
@@ -115,7 +116,7 @@ def _by_sound(tokens: Sequence[Token], stems: Sequence[str], library: Library) -
         if word in fillers:
             continue
         code = ""
-        for last in range(first, min(len(tokens), first + 4)):
+        for last in range(first, min(len(tokens), first + 4)):  # no name is heard as more words (our choice)
             if last > first and tokens[last].break_before >= SENTENCE:
                 break
             code += sounds[last]
@@ -151,9 +152,10 @@ def _ranked(found: list[_Found]) -> list[Mention]:
     """The mentions, each told whether another exercise fits the same words better."""
     out = []
     for index, (first, last, cover, name) in enumerate(found):
+        # Forty on each side, in the order of their starts, and not all with all, which is slow (our choice).
         near = [f for f in found[max(0, index - 40) : index + 40] if f[0] <= last and f[1] >= first]
         others = [f for f in near if f[3].exercise != name.exercise]
-        best = all(cover >= other[2] - 1e-9 for other in others)
+        best = all(cover >= other[2] - 1e-9 for other in others)  # but for rounding: shares are summed
         exercise, variant, cover = name.exercise, name.variant, min(1.0, cover)
         out.append(
             Mention(exercise=exercise, variant=variant, first=first, last=last, cover=cover, best=best)

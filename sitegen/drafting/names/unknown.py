@@ -40,7 +40,8 @@ def name_in(heard: Heard, first: int, end: int) -> tuple[str, int]:
 
 def _names(heard: Heard, first: int, end: int) -> Iterator[tuple[float, int, int]]:
     """Score, token (negative, so that of equals the first is the largest) and length of what may be names."""
-    common, movements = word_list("common") | word_list("fillers"), _movements()
+    common = word_list("common") | word_list("fillers")
+    movements, body = (frozenset(map(stem, word_list(name))) for name in ("movements", "sides"))
     first, end = max(0, first - _BEFORE), min(len(heard.tokens), end + _BEHIND)
     places = _places(heard.shapes)
     for index in range(first, end):
@@ -55,13 +56,14 @@ def _names(heard: Heard, first: int, end: int) -> Iterator[tuple[float, int, int
                 continue
             if any(word in word_list("no_name") for word in words):
                 continue
-            if length == 1 and stem(words[0]) in _parts_of_the_body():
+            if length == 1 and stem(words[0]) in body:
                 continue
             score = sum(rarity(stem(w), heard.model) if w not in common else 0.0 for w in words)
             score -= _LONG * length
             before = heard.shapes[max(0, index - 4) : index]
             after = heard.shapes[last + 1 : last + 4]
             calls = {"called", "call", "name", "named", "calls"}
+            # "That is called a clam", and by half "the clam, as some call it": behind, it may be another's.
             score += _CALLING * bool(calls & set(before)) + 0.5 * _CALLING * bool(calls & set(after))
             back = [token.text for token in heard.tokens[max(0, index - 2) : index]]
             score += _TOLD * (back[-1:] in (["the"], ["a"]) and bool(_TELLING.intersection(back)))
@@ -86,11 +88,3 @@ def _places(shapes: list[str]) -> dict[str, list[int]]:
 def _times(shapes: list[str], places: dict[str, list[int]], words: list[str]) -> int:
     """How often some words are said one behind the other."""
     return sum(shapes[i : i + len(words)] == words for i in places.get(words[0], ()))
-
-
-def _movements() -> frozenset[str]:
-    return frozenset(stem(word) for word in word_list("movements"))
-
-
-def _parts_of_the_body() -> frozenset[str]:
-    return frozenset(stem(word) for word in word_list("sides"))

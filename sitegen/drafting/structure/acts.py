@@ -4,12 +4,13 @@ Each is a linear model over words and silences, learned from recordings (``data/
 features that it sees, and the scores (log-odds) of all passages of a recording.
 """
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator
 from dataclasses import dataclass
 from itertools import pairwise
 
 from sitegen.drafting.heard import Heard, words_beside
 from sitegen.drafting.names.mentions import Mention
+from sitegen.drafting.tables import Feature, word_features
 
 START, INSIDE, TURN, BLOCK, SHOWN = "start", "inside", "turn", "block", "shown"
 ACTS = (START, INSIDE, TURN, BLOCK)
@@ -19,8 +20,6 @@ _PAUSES_S = (1.5, 4.0, 10.0)
 """Bounds between silences that are none, short, long and very long. These, and how many words are looked at
 below, are our choice; what each weighs is learned.
 """
-
-Feature = tuple[str, float]
 
 
 @dataclass(frozen=True, slots=True)
@@ -50,12 +49,6 @@ def _words(heard: Heard, place: int) -> list[str]:
         return []
     passage = heard.passages[place]
     return heard.shapes[passage.first : passage.last + 1]
-
-
-def word_features(prefix: str, words: Sequence[str]) -> Iterator[Feature]:
-    """Each of the words once, as a feature with this prefix."""
-    for word in dict.fromkeys(words):
-        yield f"{prefix}{word}", 1.0
 
 
 def _pairs(prefix: str, words: list[str]) -> Iterator[Feature]:

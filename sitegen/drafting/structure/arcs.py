@@ -14,7 +14,7 @@ from operator import mul
 from typing import NamedTuple
 
 from sitegen.drafting.amounts import spoken
-from sitegen.drafting.heard import Heard
+from sitegen.drafting.heard import WHOLE, Heard
 from sitegen.drafting.names.evidence import KINDS
 from sitegen.drafting.structure.acts import INSIDE, START, TURN, Acts
 from sitegen.drafting.tables import probability
@@ -58,10 +58,6 @@ _LOOKS, _LABELS = (2, 5, 14), (3, 2, 2)
 """For each start so many exercises with the most evidence in so many passages are tried: those named or
 described at once, soon, or later on.
 """
-
-_FULL = 0.85
-"""Cover from which on a whole name is heard."""
-
 
 Numbers = tuple[float, ...]
 
@@ -115,24 +111,11 @@ def damped(value: float) -> float:
 def talk_features(heard: Heard, acts: Acts, places: Places) -> list[tuple[float, ...]]:
     """The features of each passage as other talk."""
     out: list[tuple[float, ...]] = []
+    inside, turns = acts.passages[INSIDE], acts.passages[TURN]
     for place, passage in enumerate(heard.passages):
-        named = max(
-            (
-                heard.mentions[m].cover * probability(acts.mentions[m])
-                for m in places.mentions[place]
-                if heard.mentions[m].best
-            ),
-            default=0.0,
-        )
-        out.append(
-            (
-                1.0,
-                acts.passages[INSIDE][place],
-                named,
-                math.log(passage.length),
-                probability(acts.passages[TURN][place]),
-            )
-        )
+        best = (m for m in places.mentions[place] if heard.mentions[m].best)
+        named = max((heard.mentions[m].cover * probability(acts.mentions[m]) for m in best), default=0.0)
+        out.append((1.0, inside[place], named, math.log(passage.length), probability(turns[place])))
     return out
 
 
@@ -143,7 +126,7 @@ def spans_of(
     recording = _Recording(heard, acts, places)
     starts = [s >= _LIKELY_START or labels is not None for s in acts.passages[START]]
     for place, mentions in enumerate(places.mentions):
-        starts[place] |= any(heard.mentions[m].cover >= _FULL for m in mentions)
+        starts[place] |= any(heard.mentions[m].cover >= WHOLE for m in mentions)
     for first, tried in enumerate(starts):
         if tried:
             yield from _from(recording, first, _labels(recording, first, labels), new=labels is None)
@@ -178,11 +161,6 @@ def _label_scores(
     return scores
 
 
-def _trusted(rows: list[list[float]]) -> list[float]:
-    """The sums of all kinds of evidence as one."""
-    return [sum(map(mul, _TRUST, values)) for values in zip(*rows, strict=True)]
-
-
 def end_scores(heard: Heard, acts: Acts, places: Places) -> list[float]:
     """For each passage how likely something else begins with it."""
     scores = []
@@ -191,7 +169,7 @@ def end_scores(heard: Heard, acts: Acts, places: Places) -> list[float]:
         if place:
             score = max(score, acts.passages[TURN][place - 1])
         score = max(score, -1.0 - acts.passages[INSIDE][place])
-        if any(heard.mentions[m].cover >= _FULL and heard.mentions[m].best for m in places.mentions[place]):
+        if any(heard.mentions[m].cover >= WHOLE and heard.mentions[m].best for m in places.mentions[place]):
             score = max(score, -1.0)
         scores.append(score)
     return scores
@@ -219,15 +197,19 @@ class _Recording:
     def __init__(self, heard: Heard, acts: Acts, places: Places) -> None:
         self.heard, self.acts, self.places = heard, acts, places
         self.ends = end_scores(heard, acts, places)
-        self.texts = heard.evidence.sums["text"]
-        self.sums = [heard.evidence.sums[kind] for kind in KINDS]
+        self.sums = [heard.evidence[kind] for kind in KINDS]
         self.turns = [probability(score) for score in acts.passages[TURN]]
+        # Bounds of log-odds, so that no single passage outweighs the rest of an arc (our choice).
         self.inside = [max(-3.0, min(3.0, score)) for score in acts.passages[INSIDE]]
         self.shown = [probability(score) for score in acts.mentions]
         self.calls = [_calls(heard.shapes[p.first : p.last + 1]) for p in heard.passages]
-        self.trusted = {e: _trusted([s[e] for s in self.sums]) for e in heard.library.cards}
+        self.trusted = {
+            e: [sum(map(mul, _TRUST, values)) for values in zip(*(s[e] for s in self.sums), strict=True)]
+            for e in heard.library.cards
+        }
+        """The sums of all kinds of evidence as one."""
         self.cards = {e: max(3.0, sum(card.text.values())) for e, card in heard.library.cards.items()}
-        self.peaks = {e: _peak(sums) for e, sums in self.texts.items()}
+        self.peaks = {e: _peak(sums) for e, sums in heard.evidence["text"].items()}
         self.named: dict[str, list[tuple[int, float]]] = {e: [] for e in heard.library.cards}
         for mention, shown in zip(heard.mentions, self.shown, strict=True):
             if mention.best:
@@ -267,11 +249,11 @@ class _Naming:
                 continue
             if mention.exercise == self.label:
                 self.cover = max(self.cover, mention.cover)
-                self.whole = max(self.whole, float(mention.cover >= _FULL))
+                self.whole = max(self.whole, float(mention.cover >= WHOLE))
                 self.shown = max(self.shown, mention.cover * shown)
                 if distance < _EARLY:
                     self.early = max(self.early, mention.cover)
-            elif mention.cover >= _FULL and shown > 0.5:
+            elif mention.cover >= WHOLE and shown > 0.5:
                 self.others.add(mention.exercise)
                 if distance < _AT_ONCE:
                     self.rival = max(self.rival, mention.cover * shown)
@@ -329,25 +311,20 @@ def _from(recording: _Recording, first: int, labels: list[str], *, new: bool) ->
             ahead = text - (second if text >= best else best)
             own = (
                 *naming.features,
-                log1p(text) if text >= 0 else -log1p(-text),
+                log1p(text) if text >= 0 else -log1p(-text),  # ``damped``, written out for speed
                 log1p(names) if names >= 0 else -log1p(-names),
                 log1p(pattern) if pattern >= 0 else -log1p(-pattern),
                 log1p(body) if body >= 0 else -log1p(-body),
-                min(2.0, some / card),
+                min(2.0, some / card),  # beyond twice the words of its card nothing more is told (our choice)
                 log1p(ahead) if ahead >= 0 else -log1p(-ahead),
-                min(1.5, some / peak),
+                min(1.5, some / peak),  # the same of the best stretch
             )
             shows.append((naming.label, own))
         unknown = (
             1.0, start, talk, known, damped(best), long, seconds, short, dose, called,
         )  # fmt: skip
-        yield Span(
-            first,
-            end,
-            (1.0, start, talk, long, seconds, short, dose, over, opens),
-            shows,
-            unknown if new else None,
-        )
+        common = (1.0, start, talk, long, seconds, short, dose, over, opens)
+        yield Span(first, end, common, shows, unknown if new else None)
 
 
 def _calls(words: list[str]) -> float:

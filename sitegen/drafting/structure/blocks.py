@@ -9,15 +9,13 @@ from collections.abc import Iterator, Sequence
 from itertools import pairwise
 
 from sitegen.drafting.heard import WHOLE, Heard
-from sitegen.drafting.structure.acts import BLOCK, INSIDE, TURN, Acts, word_features
+from sitegen.drafting.structure.acts import BLOCK, INSIDE, TURN, Acts
 from sitegen.drafting.structure.outline import OutlineBlock, OutlineItem, close_items
-from sitegen.drafting.tables import phrases_said, probability
+from sitegen.drafting.tables import Feature, phrases_said, probability, word_features
 from sitegen.vocabulary import AMRAP, BLOCK_KINDS, CIRCUIT, EMOM, FORMATS, ITEMS_OF_FORMAT, STRAIGHT
 
 SPLIT, HANDOVER, KIND, FORMAT = "split", "handover", "kind", "format"
 """The tables."""
-
-Feature = tuple[str, float]
 
 _BEFORE_BLOCK_S = 60.0
 """What opens a block is said at most so long before its first exercise."""
@@ -66,6 +64,7 @@ def split_features(
     between = [p for p, passage in enumerate(heard.passages) if before.first < passage.first <= item.first]
     opens = [acts.passages[BLOCK][p] for p in between]
     turns = [probability(acts.passages[TURN][p]) for p in between[:-1]]
+    # A block is opened in the last four passages before its first exercise; -4 stands for none (our choice).
     silence = max((heard.passages[p].pause_before for p in between[-4:]), default=0.0)
     easy = [_is_easy(heard, one) for one in (before, item)]
     out: list[Feature] = [
@@ -116,6 +115,7 @@ def turn_between(heard: Heard, acts: Acts, first: int, end: int) -> tuple[int | 
     that there is none is likelier.
     """
     candidates = list(turn_candidates(heard, acts, first, end))
+    # Bounded as in ``likeliest``, so that the sum stays finite.
     odds = [math.exp(min(30.0, heard.model[HANDOVER].score(features))) for _, features in candidates]
     over = [heard.tokens[heard.passages[place].last].end for place, _ in candidates]
     near = [

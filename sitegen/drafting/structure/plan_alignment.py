@@ -16,8 +16,8 @@ from sitegen.drafting.structure.arcs import places_of, spans_of, talk_features
 from sitegen.drafting.structure.blocks import place_blocks
 from sitegen.drafting.structure.outline import OutlineBlock, OutlineItem
 from sitegen.drafting.structure.planned_session import PlannedBlock, PlannedItem
-from sitegen.drafting.structure.session import described
-from sitegen.drafting.structure.stretches import Lattice, lattice_of, talk_instead
+from sitegen.drafting.structure.session import described, outline_item
+from sitegen.drafting.structure.stretches import Arc, Lattice, lattice_of, talk_instead
 from sitegen.notation import Dose
 
 _PLANNED = 5.0
@@ -88,7 +88,7 @@ def _laid(
     lattice = lattice_of(spans_of(heard, acts, places, labels), talk, heard.model)
     gains = [arc.score - talk_instead(lattice, arc) + _PLANNED for arc in lattice.arcs]
     paths = _best(lattice, gains, [item.exercise for item in wanted], _dose_bonus(heard, lattice, wanted))
-    return [None if n is None else _item(heard, lattice, n, gains[n]) for n in paths]
+    return [None if n is None else _item(heard, lattice.arcs[n], gains[n]) for n in paths]
 
 
 def _dose_bonus(
@@ -148,17 +148,9 @@ def _best(
     return chosen[::-1]
 
 
-def _item(heard: Heard, lattice: Lattice, number: int, gain: float) -> OutlineItem:
-    arc = lattice.arcs[number]
-    end = heard.passages[arc.end].first if arc.end < len(heard.passages) else len(heard.tokens)
-    return OutlineItem(
-        exercise=arc.label,
-        first=heard.passages[arc.first].first,
-        end=end,
-        told=end,
-        # Half as steep as the score, which counts the same words several times (our choice).
-        confidence=min(0.97, 1 / (1 + math.exp((_PLANNED - gain) / 2))),
-    )
+def _item(heard: Heard, arc: Arc, gain: float) -> OutlineItem:
+    # Half as steep as the score, which counts the same words several times (our choice).
+    return outline_item(heard, arc, min(0.97, 1 / (1 + math.exp((_PLANNED - gain) / 2))))
 
 
 def _outline(

@@ -24,7 +24,6 @@ class PlannedBlock:
     """A block of a plan."""
 
     name: str
-    kind: str
     items: tuple[PlannedItem, ...]
     sets: Count | None
     own_items: bool = True
@@ -38,16 +37,14 @@ def plan_of_episode(episode: Episode) -> list[PlannedBlock]:
 
 def _planned(block: Block) -> PlannedBlock:
     items = tuple(PlannedItem(exercise=item.exercise, dose=item.dose) for item in block.items)
-    own = block.routine is None
-    return PlannedBlock(name=block.name, kind=block.kind, items=items, sets=block.sets, own_items=own)
+    return PlannedBlock(name=block.name, items=items, sets=block.sets, own_items=block.routine is None)
 
 
 def plan_of_node(root: Node, series: Series) -> list[PlannedBlock]:
     """The plan in an episode file that need not be complete: what it says of blocks, exercises, doses and
     sets.
     """
-    blocks = child(root, "blocks")
-    return [_written(node, series) for node in blocks.value] if isinstance(blocks, SequenceNode) else []
+    return [_written(node, series) for node in entries(root, "blocks")]
 
 
 def _written(node: Node, series: Series) -> PlannedBlock:
@@ -56,16 +53,13 @@ def _written(node: Node, series: Series) -> PlannedBlock:
         shared = next((b for e in series.episodes for b in e.blocks if b.routine == routine), None)
         if shared:
             return _planned(shared)
-    items = child(node, "items")
-    nodes = items.value if isinstance(items, SequenceNode) else []
     return PlannedBlock(
         name=text_of(child(node, "name")) or routine or "block",
-        kind=text_of(child(node, "kind")) or "",
         items=tuple(
             PlannedItem(
                 exercise=text_of(child(n, "exercise")) or "", dose=_parsed(Dose.parse, child(n, "dose"))
             )
-            for n in nodes
+            for n in entries(node, "items")
         ),
         sets=_parsed(Count.parse, child(node, "sets") or child(node, "rounds")),
         own_items=not routine,
@@ -77,6 +71,12 @@ def child(node: Node | None, key: str) -> Node | None:
     if not isinstance(node, MappingNode):
         return None
     return next((value for name, value in node.value if name.value == key), None)
+
+
+def entries(node: Node, key: str) -> list[Node]:
+    """The entries of the list of a key; none where there is no list."""
+    found = child(node, key)
+    return list(found.value) if isinstance(found, SequenceNode) else []
 
 
 def text_of(node: Node | None) -> str | None:

@@ -123,14 +123,15 @@ def _item_of(heard: Heard, arc: Arc, by_label: dict[str, list[tuple[float, float
     others = by_label[arc.label]
     low, high = (bisect_left(others, (start + by,)) for by in (-_SAME_S, _SAME_S + 1e-6))
     near = (likely for _, likely in others[low:high])
+    return outline_item(heard, arc, calibrated(heard, "item", min(1.0, sum(near))))
+
+
+def outline_item(heard: Heard, arc: Arc, confidence: float) -> OutlineItem:
+    """The item that an arc shows."""
     end = heard.passages[arc.end].first if arc.end < len(heard.passages) else len(heard.tokens)
-    return OutlineItem(
-        exercise=arc.label if arc.label != NEW else None,
-        first=heard.passages[arc.first].first,
-        end=end,
-        told=end,
-        confidence=calibrated(heard, "item", min(1.0, sum(near))),
-    )
+    first = heard.passages[arc.first].first
+    exercise = arc.label if arc.label != NEW else None
+    return OutlineItem(exercise=exercise, first=first, end=end, told=end, confidence=confidence)
 
 
 def calibrated(heard: Heard, what: str, likely: float) -> float:
@@ -215,9 +216,8 @@ def _sets(heard: Heard, outline: Sequence[OutlineBlock], block: OutlineBlock, fo
     if chosen is None or found.format in (AMRAP, EMOM):
         return
     amount, confidence = chosen
-    confidence = calibrated(heard, "sets", confidence)
-    found.sets, found.sets_word = Count(*set_count(amount)), amount.word
-    found.sets_at, found.sets_confidence = heard.time(amount.first), confidence
+    found.sets, found.sets_at = Count(*set_count(amount)), heard.time(amount.first)
+    found.sets_confidence = calibrated(heard, "sets", confidence)
 
 
 _LONG_S, _BEHIND = 180, 12
@@ -234,6 +234,7 @@ def _times(heard: Heard, outline: Sequence[OutlineBlock], block: OutlineBlock, f
         if amount.kind == spoken.WORK:
             found.work = amount.length
         elif amount.kind == spoken.REST:
+            # Rests are told as "between sets rest a minute" and as "a minute of rest between rounds".
             words = heard.words(amount.first - 4, amount.last + 6).split()
             if {"sets", "set", "rounds", "round"} & set(words):
                 found.rest_sets = amount.length

@@ -28,7 +28,7 @@ def unplaced_in(heard: Heard, blocks: Sequence[FoundBlock]) -> list[Unplaced]:
     seen: set[tuple[str, int]] = set()
     out = []
     for one in found:
-        key = (one.text, int(one.at // 60))
+        key = (one.text, int(one.at // 60))  # a word said over and over is one question a minute
         if key not in seen:
             seen.add(key)
             out.append(one)

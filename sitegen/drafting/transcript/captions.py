@@ -11,7 +11,7 @@ from itertools import pairwise
 from statistics import quantiles
 
 from sitegen.drafting.tables import words_in
-from sitegen.problems import Problem
+from sitegen.problems import Problem, in_file
 from sitegen.reading.captions.blocks import plain_text, split_lines
 from sitegen.reading.captions.cues import Captions, Cue, read_captions
 
@@ -38,7 +38,7 @@ _RANGE = re.compile(
 _SOUND = re.compile(
     r"\[[^\[\]]*\]|\((?:music|applause|laughter|laughs|inaudible)[^()]*\)|[♪♫]|>>+", re.IGNORECASE
 )
-_SPEAKER = re.compile(r"^(?:[A-Z][A-Z .'-]{1,24}|Speaker \d+):\s+")
+_SPEAKER = re.compile(r"^(?:[A-Z][A-Z .'-]{1,24}|Speaker \d+):\s+")  # capitals: "Ready:" is said
 _ENGLISH = words_in(
     "the and of it is that this you your we for with now up down are can if not back go keep it's "
     "then each first second third last next side rest set sets rounds seconds minute minutes times "
@@ -58,7 +58,8 @@ def read_transcript(data: bytes, name: str) -> Captions:
     """
     strict = read_captions(data, name, most_bytes=MOST_BYTES)
     broken = [problem for problem in strict.problems if problem.severity == "problem"]
-    hopeless = [p for p in broken if p.check in ("captions-size", "captions-empty") or _binary(p)]
+    no_text = "this is no text file"
+    hopeless = [p for p in broken if p.check in ("captions-size", "captions-empty") or no_text in p.message]
     if hopeless:
         return Captions(cues=(), problems=hopeless)
     cues = list(strict.cues)
@@ -67,13 +68,12 @@ def read_transcript(data: bytes, name: str) -> Captions:
         cues, problems = _patient(data, name)
     cues = list(_once(cues, may_scroll=not broken or b"-->" in data))
     if cues and not problems and not _english(cues):
-        problems = [
-            _problem(name, "captions-language", "this does not look like English talk", "draft reads English")
-        ]
+        message = "this does not look like English talk"
+        problems = [in_file("captions-language", name, message, "draft reads English")]
     if cues and not problems and _too_dense(cues):
         message = "there are more words than anybody can say in the time"
         advice = "export the captions again: a line seems to be repeated, or the times are wrong"
-        problems = [_problem(name, "captions-dense", message, advice)]
+        problems = [in_file("captions-dense", name, message, advice)]
     return Captions(cues=() if problems else tuple(cues), problems=problems)
 
 
@@ -82,14 +82,6 @@ def _too_dense(cues: list[Cue]) -> bool:
     # A row of letters without a space may be one word.
     words = max(words, sum(len(cue.text) for cue in cues) // _LETTERS)
     return words > _SURELY_TALK and words > _FASTEST * cues[-1].end_ms / 1000
-
-
-def _binary(problem: Problem) -> bool:
-    return problem.check == "captions-encoding" and "no text file" in problem.message
-
-
-def _problem(name: str, check: str, message: str, advice: str, line: int | None = None) -> Problem:
-    return Problem(severity="problem", check=check, file=name, line=line, message=message, advice=advice)
 
 
 def _decode(data: bytes) -> str:
@@ -106,31 +98,28 @@ def _patient(data: bytes, name: str) -> tuple[list[Cue], list[Problem]]:
     stretches = list(_stretches(split_lines(_decode(data))))
     if not stretches:
         advice = "export the captions as WebVTT or SRT, or begin each line with its time: [3:05] …"
-        return [], [_problem(name, "captions-form", "no line of the file begins with a time", advice)]
+        return [], [in_file("captions-form", name, "no line of the file begins with a time", advice)]
     backwards = [line for (_, before, *_), (line, start, *_) in pairwise(stretches) if start < before]
     if backwards:
         word = "time runs" if len(backwards) == 1 else f"times run ({len(backwards)} times)"
-        return [], [
-            _problem(name, "captions-order", f"the {word} backwards", "put the cues in order", backwards[0])
-        ]
+        message, advice = f"the {word} backwards", "put the cues in order"
+        return [], [in_file("captions-order", name, message, advice, backwards[0])]
     return list(_with_ends(stretches)), []
 
 
 def _stretches(lines: list[str]) -> Iterator[tuple[int, int, int | None, str]]:
     """Line number, start, end where it is given (milliseconds) and text of every stretch of talk."""
-    current: tuple[int, int, int | None] | None = None
-    held: list[str] = []
+    found: list[tuple[int, int, int | None, list[str]]] = []
     for number, line in enumerate(lines, 1):
         match = _RANGE.match(line) or _LINE.match(line)
         if match:
-            if current and (text := plain_text(tuple(held))):
-                yield *current, text
             start, end = _times(match)
-            current, held = (number, start, end), [match["text"] if "bm" not in match.groupdict() else ""]
-        elif current and line.strip() and not line.strip().isdigit():
-            held.append(line)
-    if current and (text := plain_text(tuple(held))):
-        yield *current, text
+            found.append((number, start, end, [match["text"] if "bm" not in match.groupdict() else ""]))
+        elif found and line.strip() and not line.strip().isdigit():
+            found[-1][3].append(line)
+    for number, start, end, held in found:
+        if text := plain_text(tuple(held)):
+            yield number, start, end, text
 
 
 def _times(match: re.Match[str]) -> tuple[int, int | None]:
@@ -154,7 +143,7 @@ def _with_ends(stretches: list[tuple[int, int, int | None, str]]) -> Iterator[Cu
     for index, (_, start, end, text) in enumerate(stretches):
         following = stretches[index + 1][1] if index + 1 < len(stretches) else None
         if end is None or end <= start:
-            end = start + max(300, round(per_letter * len(text)))
+            end = start + max(300, round(per_letter * len(text)))  # ms: a short word (our choice)
             if following is not None:
                 end = max(start + 1, min(end, following))
         yield Cue(start_ms=start, end_ms=end, text=text, identifier="")
@@ -199,7 +188,7 @@ def _repeated(before: list[str], words: list[str]) -> int:
     return 0
 
 
-def _english(cues: list[Cue]) -> bool:
+def _english(cues: list[Cue]) -> bool:  # by the first 2,000, which is an hour and more
     words = re.findall(r"[^\W\d_]+(?:'[^\W\d_]+)?", " ".join(cue.text for cue in cues[:2000]).lower())
     if len(words) < 30:  # too few to judge by
         return True

@@ -8,7 +8,7 @@ from sitegen.drafting.tables import words_in
 from sitegen.reading.captions.cues import Cue
 
 _WORD = re.compile(r"[a-z0-9]+(?:['’][a-z]+)*", re.IGNORECASE)
-_INNER_END = re.compile(r"\w[.!?…]")
+_INNER_END = re.compile(r"\w[.!?…]")  # behind a word: three dots alone end nothing
 _WRITTEN = (
     (re.compile(r"(\d)\s*[-–—]\s*(?=\d)"), r"\1 to "),
     (re.compile(r"\b(\d+)\s*[x×]\s*(?=\d)"), r"\1 by "),
@@ -68,6 +68,7 @@ def stream_of(cues: Iterable[Cue]) -> Stream:
     """The words of the cues, each placed inside its cue by the length of the words before it."""
     cues = list(cues)
     words = sum(len(cue.text.split()) for cue in cues)
+    # Whoever writes marks ends a sentence inside a cue at least every forty words (our choice).
     punctuated = sum(len(_INNER_END.findall(cue.text)) for cue in cues) * 40 > words
     return Stream(list(_numbers(list(_timed(cues, capitals_tell=not punctuated)))), punctuated)
 
@@ -87,6 +88,7 @@ def _timed(cues: Iterable[Cue], *, capitals_tell: bool) -> Iterator[Token]:
     for cue in cues:
         text = _as_said(cue.text)
         matches = list(_WORD.finditer(text))
+        # A word takes time by its letters, and each as much as five letters more (our choice).
         weights = [5 + len(match[0]) + _tail_weight(text, match.end()) for match in matches]
         start, length = cue.start_ms / 1000, (cue.end_ms - cue.start_ms) / 1000
         scale = length / sum(weights) if weights else 0.0

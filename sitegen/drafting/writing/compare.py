@@ -60,13 +60,8 @@ def _chapter(heard: Heard, item: Item, seen: FoundItem, location: Location) -> I
         return
     at, heard_at = format_clock(item.at), format_clock(seen.start)
     message = f"{item.exercise!r} is marked at {at}, but said to be shown at {heard_at}"
-    yield found(
-        "warning",
-        "chapter-off",
-        location,
-        message,
-        f"look at the video, and write at: {heard_at} if it is so",
-    )
+    advice = f"look at the video, and write at: {heard_at} if it is so"
+    yield found("warning", "chapter-off", location, message, advice)
 
 
 def _is_named_near(heard: Heard, item: Item, at: int) -> bool:
@@ -82,6 +77,5 @@ def _is_named_near(heard: Heard, item: Item, at: int) -> bool:
 def _dose(item: Item, seen: FoundItem, location: Location) -> Problem:
     at = format_clock(seen.dose_at if seen.dose_at is not None else seen.start)
     message = f"{item.exercise!r} has the dose {item.dose}, but {seen.dose} is said at {at}"
-    return found(
-        "warning", "dose-said", location, message, "change the dose, or note on the page that it differs"
-    )
+    advice = "change the dose, or note on the page that it differs"
+    return found("warning", "dose-said", location, message, advice)

@@ -42,14 +42,8 @@ def amounts(dose: Dose) -> tuple[str, int, int, bool]:
 
 def _sets(block: PlannedBlock, found: ShownBlock) -> Iterator[str]:
     seen = found.block
-    if (
-        seen
-        and seen.sets
-        and block.sets
-        and seen.sets != block.sets
-        and seen.sets_confidence >= SHOWN
-        and block.own_items
-    ):
+    told = seen and seen.sets and seen.sets_confidence >= SHOWN
+    if seen and told and block.own_items and block.sets and seen.sets != block.sets:
         at = seen.sets_at if seen.sets_at is not None else seen.start
         yield f"{block.name}: planned {block.sets} sets, said {seen.sets} at {format_clock(at)}"
 
@@ -58,8 +52,7 @@ def _missing(item: PlannedItem, session: Sequence[FoundBlock]) -> str:
     shown = (i for block in session for i in block.items if i.exercise == item.exercise)
     elsewhere = next((i for i in shown if i.confidence >= SHOWN), None)
     if elsewhere:
-        at = format_clock(elsewhere.start)
-        return f"{item.exercise}: shown at {at}, in another order than planned"
+        return f"{item.exercise}: shown at {format_clock(elsewhere.start)}, in another order than planned"
     return f"{item.exercise}: planned, but not found in the recording"
 
 

@@ -1,26 +1,23 @@
 """Setting keys in a YAML file by editing its text, so that comments, order and spelling stay as they are."""
 
-from dataclasses import dataclass, field
+from itertools import accumulate
+
+from yaml import Mark
 
 from sitegen.drafting.structure.planned_session import child
 from sitegen.reading.source import MappingNode, Node, ScalarNode
 
 
-@dataclass(slots=True)
 class Edits:
     """Changes to a text, collected first and made together."""
 
-    text: str
-    _starts: list[int] = field(init=False)
-    _changes: list[tuple[int, int, str]] = field(init=False, default_factory=list)
+    def __init__(self, text: str) -> None:
+        self.text = text
+        self._starts = [0, *accumulate(len(line) + 1 for line in text.split("\n"))]
+        self._changes: list[tuple[int, int, str]] = []
 
-    def __post_init__(self) -> None:
-        self._starts = [0]
-        for line in self.text.split("\n"):
-            self._starts.append(self._starts[-1] + len(line) + 1)
-
-    def _offset(self, line: int, column: int) -> int:
-        return self._starts[line] + column
+    def _offset(self, mark: Mark) -> int:
+        return self._starts[mark.line] + mark.column
 
     def set(self, record: Node, key: str, value: str, after: tuple[str, ...], comment: str = "") -> None:
         """Give a key of a record a value; a new key is written behind the first of the keys ``after`` that
@@ -32,7 +29,8 @@ class Edits:
         if isinstance(old, ScalarNode):
             self._replace(old, value)
         elif record.flow_style:
-            self._into_flow(record, key, value, after)
+            end = self._offset(self._anchor(record, after).end_mark)
+            self._changes.append((end, end, f", {key}: {value}"))
             if comment:
                 self.remark(record, comment)
         else:
@@ -47,15 +45,9 @@ class Edits:
         self._changes.append((end, end, f"{lead}{comment}"))
 
     def _replace(self, old: ScalarNode, value: str) -> None:
-        start = self._offset(old.start_mark.line, old.start_mark.column)
-        end = self._offset(old.end_mark.line, old.end_mark.column)
+        start, end = self._offset(old.start_mark), self._offset(old.end_mark)
         space = " " if start == end and self.text[start - 1 : start] == ":" else ""
         self._changes.append((start, end, f"{space}{value}"))
-
-    def _into_flow(self, record: MappingNode, key: str, value: str, after: tuple[str, ...]) -> None:
-        anchor = self._anchor(record, after)
-        end = self._offset(anchor.end_mark.line, anchor.end_mark.column)
-        self._changes.append((end, end, f", {key}: {value}"))
 
     def _new_line(self, record: MappingNode, text: str, after: tuple[str, ...]) -> None:
         anchor = self._anchor(record, after)
@@ -77,7 +69,7 @@ class Edits:
 
     def done(self) -> str:
         """The text with all changes made."""
-        text = self.text
+        text = self.text  # changed from its end on, so that the places before stay what they are
         for start, end, new in sorted(self._changes, key=lambda change: change[:2], reverse=True):
             text = text[:start] + new + text[end:]
         return text

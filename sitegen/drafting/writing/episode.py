@@ -128,12 +128,8 @@ class Writer:
             yield f"  {self._ask(block.start, 'how many sets or rounds?' + heard)}"
 
     def _rest(self, block: FoundBlock) -> Iterator[str]:
-        parts = []
-        if block.rest_exercises:
-            parts.append(f"between_exercises: {block.rest_exercises}")
-        if block.rest_sets:
-            parts.append(f"between_sets: {block.rest_sets}")
-        if parts:
+        rests = {"between_exercises": block.rest_exercises, "between_sets": block.rest_sets}
+        if parts := [f"{key}: {rest}" for key, rest in rests.items() if rest]:
             yield f"  rest: {{{', '.join(parts)}}}"
 
     def _item(self, block: FoundBlock, item: FoundItem, at: int) -> Iterator[str]:

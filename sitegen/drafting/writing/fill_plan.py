@@ -1,12 +1,12 @@
 """Putting the times of a recording into the trainer's own planned episode."""
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass
 
-from sitegen.drafting.found import FoundItem, Question
+from sitegen.drafting.found import Question
 from sitegen.drafting.heard import hear
 from sitegen.drafting.structure.plan_alignment import ShownBlock, shown_of
-from sitegen.drafting.structure.planned_session import PlannedBlock, child, plan_of_node
+from sitegen.drafting.structure.planned_session import PlannedBlock, entries, plan_of_node
 from sitegen.drafting.structure.session import session_of
 from sitegen.drafting.writing.differences import differences_of
 from sitegen.drafting.writing.edit import Edits
@@ -14,7 +14,7 @@ from sitegen.drafting.writing.whole_seconds import BlockTimes, settled
 from sitegen.model import Series
 from sitegen.notation import format_clock
 from sitegen.reading.captions.cues import Captions
-from sitegen.reading.source import Node, SequenceNode, compose
+from sitegen.reading.source import Node, compose
 
 # Of one number, for two questions: below it an exercise is marked as unsure (our choice).
 _UNSURE = 0.6
@@ -92,16 +92,13 @@ class _Filler:
         self, root: Node, plan: Sequence[PlannedBlock], shown: Sequence[ShownBlock], text: str
     ) -> None:
         self.plan, self.shown = plan, shown
-        blocks = child(root, "blocks")
-        self.nodes: list[Node] = list(blocks.value) if isinstance(blocks, SequenceNode) else []
+        self.nodes = entries(root, "blocks")
         self.edits = Edits(text)
         self.questions: list[Question] = []
 
     def text(self) -> str:
         """The text with the times set."""
-        times = settled(
-            [(_start(s), [i.start if i else None for i in s.items], _turn(s)) for s in self.shown]
-        )
+        times = settled(list(map(_times, self.shown)))
         for node, block, shown, at in zip(self.nodes, self.plan, self.shown, times, strict=True):
             self._block(node, block, shown, at)
         return self.edits.done()
@@ -115,38 +112,25 @@ class _Filler:
                 self.edits.set(node, "your_turn", _clock(times.your_turn), anchor)
             self.edits.set(node, "at", _clock(times.at), anchor)
         if block.own_items:
-            for item_node, (item, found, at) in zip(
-                self._items(node), self._rows(block, shown, times), strict=True
-            ):
+            rows = zip(entries(node, "items"), block.items, shown.items, times.items, strict=True)
+            for item_node, item, found, at in rows:
                 if found is None or at is None:
                     if times.at is not None:
-                        self._ask(item_node, float(times.at), f"{item} was not found; when is it shown?")
+                        question = f"{item.exercise} was not found; when is it shown?"
+                        self._ask(item_node, float(times.at), question)
                     continue
                 sure = found.confidence >= _UNSURE
                 comment = "" if sure else f"{found.confidence:.2f}, is it shown here?"
                 self.edits.set(item_node, "at", _clock(at), ("exercise",), comment)
-
-    def _rows(
-        self, block: PlannedBlock, shown: ShownBlock, times: BlockTimes
-    ) -> Iterator[tuple[str, FoundItem | None, int | None]]:
-        ids = (item.exercise for item in block.items)
-        return zip(ids, shown.items, times.items, strict=True)
-
-    def _items(self, node: Node) -> list[Node]:
-        items = child(node, "items")
-        return list(items.value) if isinstance(items, SequenceNode) else []
 
     def _ask(self, node: Node, at: float, text: str) -> None:
         self.questions.append(Question(at=at, text=text))
         self.edits.remark(node, f"QUESTION: {text}")
 
 
-def _start(shown: ShownBlock) -> float | None:
-    return shown.block.start if shown.block else None
-
-
-def _turn(shown: ShownBlock) -> float | None:
-    return shown.block.your_turn if shown.block else None
+def _times(shown: ShownBlock) -> tuple[float | None, list[float | None], float | None]:
+    start, turn = (shown.block.start, shown.block.your_turn) if shown.block else (None, None)
+    return start, [item.start if item else None for item in shown.items], turn
 
 
 def _clock(seconds: int) -> str:

@@ -40,7 +40,7 @@ class Bar:
 
 
 class Axis:
-    """From nothing to a round number that is at least ``most``."""
+    """The upright axis of a chart, from nothing to a round number that is at least ``most``."""
 
     def __init__(self, most: float) -> None:
         self.step = _step(most)
@@ -52,7 +52,7 @@ class Axis:
 
     @property
     def ticks(self) -> tuple[Tick, ...]:
-        """From nothing to the top."""
+        """The numbers beside it with their lines, from nothing to the top."""
         count = round(self.top / self.step)
         return tuple(Tick(f"{n * self.step:g}", self.y(n * self.step)) for n in range(count + 1))
 

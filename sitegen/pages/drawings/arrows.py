@@ -53,7 +53,7 @@ def _place_for_arrow(
     dx, dy = end[0] - start[0], end[1] - start[1]
     size = math.hypot(dx, dy)
     ux, uy = dx / size, dy / size
-    full = min(_LONGEST, max(shortest, size * 0.8))
+    full = min(_LONGEST, max(shortest, size * 0.8))  # shorter than the way, whose ends limbs are drawn at
     middle = (start[0] + dx / 2, start[1] + dy / 2)
     side = _free_side(layers, start, (ux, uy), away)
     reach = _ASIDE[-1] + 0.6 * size + full
@@ -147,7 +147,7 @@ def _room(ends: list[tuple[float, float]], drawn: list[tuple[float, float, float
     """How far the middle of an arrow is from whatever else is drawn; none below the ground."""
     (ax, ay), (bx, by) = ends
     x, y = (ax + bx) / 2, (ay + by) / 2
-    if max(ay, by) > FLOOR - 3:
+    if max(ay, by) > FLOOR - 3:  # its stroke would touch the line of the ground
         return 0.0
     return min(math.hypot(x - px, y - py) - margin for px, py, margin in drawn)
 
@@ -251,9 +251,9 @@ def _beside_the_head(
 def _is_clear(
     a: tuple[float, float], b: tuple[float, float], drawn: list[tuple[float, float, float]], clear: float
 ) -> bool:
-    if max(a[1], b[1]) > FLOOR - 7:
+    if max(a[1], b[1]) > FLOOR - 7:  # its head would touch the ground
         return False
-    for step in range(9):
+    for step in range(9):  # at every eighth of its length: 5.5 of the longest
         x, y = a[0] + (b[0] - a[0]) * step / 8, a[1] + (b[1] - a[1]) * step / 8
         if any((x - px) ** 2 + (y - py) ** 2 < (clear + margin) ** 2 for px, py, margin in drawn):
             return False
@@ -271,7 +271,7 @@ def draw_arrow(
     """A shaft from ``a`` to ``b``, which lies the ``way``, and a head."""
     ux, uy = way
     head = 6.5
-    c, s = math.cos(math.radians(148)), math.sin(math.radians(148))
+    c, s = math.cos(math.radians(148)), math.sin(math.radians(148))  # barbs of 32 degrees to the shaft
     first = (b[0] + head * (ux * c - uy * s), b[1] + head * (ux * s + uy * c))
     second = (b[0] + head * (ux * c + uy * s), b[1] + head * (-ux * s + uy * c))
     shaft, barbs = (

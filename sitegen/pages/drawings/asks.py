@@ -46,7 +46,7 @@ class AsksWords:
             for joint in JOINTS
             if asks.moments[joint] >= _LITTLE and not (joint == "shoulders" and asks.hands >= CARRY)
         )
-        hands = round(asks.hands * 20) * 5
+        hands = round(asks.hands * 20) * 5  # to 5 %, as moments are to 5 N·m
         angles = [self._words.knee.format(angle=_tens(asks.knee))] if asks.knee >= _SEEN else []
         angles += (
             [self._words.trunk.format(angle=_tens(asks.trunk))] if _SEEN <= asks.trunk <= _LYING_DOWN else []
@@ -95,4 +95,5 @@ def _rounded(moment: float) -> int:
 
 
 def _tens(angle: float) -> int:
+    """To ten degrees, for the same reason."""
     return round(angle / 10) * 10

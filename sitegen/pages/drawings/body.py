@@ -45,7 +45,7 @@ def draw_head(layers: Layers, figure: Figure, *, clear: bool = False) -> None:
     """The head; ``clear`` with an edge, where it is drawn over arms that pass it."""
     at = _drawn_head(layers, figure)
     if clear:
-        edge = 2.5 if arms_pass_head(layers, figure) else 0.0
+        edge = 2.5 if arms_pass_head(layers, figure) else 0.0  # units of the page's colour around it
         layers.disc("clear", at, HEAD_RADIUS + edge)
     layers.disc("head", at, HEAD_RADIUS)
 
@@ -69,7 +69,7 @@ def arms_pass_head(layers: Layers, figure: Figure) -> bool:
     """Whether a near arm crosses the head, which it would cut in two."""
     hx, hy = _drawn_head(layers, figure)
     for arm in figure.arms if layers.front_view else figure.arms[RIGHT:]:
-        for share in (0.3, 0.6, 0.9):
+        for share in (0.3, 0.6, 0.9):  # along upper arm and forearm: closer than a head is wide
             for a, b in ((arm.shoulder, arm.elbow), (arm.elbow, arm.hand)):
                 x, y = layers.flat(between(a, b, share))
                 if math.hypot(x - hx, y - hy) < HEAD_RADIUS + 1.0:
@@ -113,6 +113,7 @@ def _on_side(figure: Figure) -> bool:
 
 
 def _drawn_shoulder(figure: Figure, side: int) -> Vec:
+    # A little nearer than it is, since a stroke reaches beyond its end (by eye).
     return between(figure.chest, figure.arms[side].shoulder, 0.85)
 
 
@@ -145,8 +146,13 @@ def _seen_toe(layers: Layers, leg: Leg, side: int) -> Vec:
     return (leg.toe[0], leg.toe[1] - 1.0, leg.ankle[2] + out * 7.0)
 
 
+_FEET_APART, _HANDS_APART = 14.0, 10.0
+"""Centimetres from which on the far limb is seen beside the near one and drawn where it is (our choice, by
+eye); it is moved aside the more the nearer they are, so that it never jumps."""
+
+
 def _aside_leg(far: Leg, near: Leg) -> tuple[Vec, Vec, Vec, Vec]:
-    close = max(0.0, 1.0 - distance(_flat(far.ankle), _flat(near.ankle)) / 14.0)
+    close = max(0.0, 1.0 - distance(_flat(far.ankle), _flat(near.ankle)) / _FEET_APART)
     aside = FAR_FOOT * close / UNITS
     hip = (far.hip[0], far.hip[1], 0.0)
     return (
@@ -158,7 +164,7 @@ def _aside_leg(far: Leg, near: Leg) -> tuple[Vec, Vec, Vec, Vec]:
 
 
 def _aside_arm(far: Arm, near: Arm, chest: Vec) -> tuple[Vec, Vec, Vec]:
-    close = max(0.0, 1.0 - distance(_flat(far.hand), _flat(near.hand)) / 10.0)
+    close = max(0.0, 1.0 - distance(_flat(far.hand), _flat(near.hand)) / _HANDS_APART)
     aside = FAR_HAND * close / UNITS
     way = (1.0, 0.0, 0.0) if abs(far.hand[0] - chest[0]) < abs(far.hand[1] - chest[1]) else (0.0, 1.0, 0.0)
     shoulder = (far.shoulder[0], far.shoulder[1], 0.0)

@@ -246,7 +246,7 @@ def _towel(layers: Layers, figure: Figure, where: str, behind: bool) -> None:
     if not layers.front_view and math.hypot(b[0] - a[0], b[1] - a[1]) < _TOWEL_END:
         x, y = layers.flat(between(hands[0], hands[1], 0.5))
         # Seen from its end: it hangs down, or lies along the ground where there is no room to hang.
-        hangs = y < FLOOR - 24.0
+        hangs = y < FLOOR - 24.0  # more than the 17 that it hangs down
         ground = FLOOR - 2.6  # so that its stroke of 4.5 lies on the line of the ground
         falls, lies = [(x, y), (x + 3, ground), (x + 20, ground)], [(x - 9, y), (x, y), (x + 15, y)]
         # Three points in every case, so that one picture can turn into the next.

@@ -38,7 +38,7 @@ def _draw_clock(layers: Layers, figure: Figure) -> None:
     """A dial near the head: this takes time, and nothing moves."""
     x, y = layers.flat(figure.head)
     taken = layers.occupied()
-    degrees = (-30, -150, -60, -120, -90, 0, 180)
+    degrees = (-30, -150, -60, -120, -90, 0, 180)  # ahead and up first, then behind and up
     around = [
         (x + far * math.cos(math.radians(at)), y + far * math.sin(math.radians(at)))
         for far in _ABOUT_THE_HEAD

@@ -7,8 +7,11 @@ from sitegen.study.body.figure import Placed
 from sitegen.study.body.things import THINGS
 from sitegen.study.body.vectors import Vec
 
+# Centimetres, of ordinary furniture by eye; strokes lie below the surface used, by half their breadth.
 SEAT_DEEP, BACK_HIGH, CHAIR_WIDE = 38.0, 47.0, 40.0
-"""Of a chair, in centimetres; the back rest's height is above the seat."""
+"""Of a chair; the back rest's height is above the seat."""
+_WALL, _TREAD = 172.0, 28.0
+"""How much of a wall is drawn, no higher than a body stands; how deep a stair is."""
 _RAISED = THINGS["raised chair"].height - THINGS["chair"].height
 """How thick the cushion of a raised seat is."""
 
@@ -127,7 +130,7 @@ def _stairs_side(layers: Layers, one: Placed) -> None:
     """Two stairs: the second is used."""
     x, way = one.at[0], -one.turn
     low, high = one.at[1] / 2 - 2.0, one.at[1] - 2.0
-    first = x - way * 28.0
+    first = x - way * _TREAD
     points: list[Vec] = [
         (first, 0.0, 0.0),
         (first, low, 0.0),
@@ -147,18 +150,18 @@ def _step_front(layers: Layers, one: Placed) -> None:
 
 def _wall_side(layers: Layers, one: Placed) -> None:
     x = one.at[0] + one.turn * 2.0
-    _box(layers, [(x, 0.0, 0.0), (x, one.size or 172.0, 0.0)])
+    _box(layers, [(x, 0.0, 0.0), (x, one.size or _WALL, 0.0)])
 
 
 def _wall_front(layers: Layers, one: Placed) -> None:
     z = one.at[2]
     if z:
-        _box(layers, [(0.0, 0.0, z), (0.0, 172.0, z)])
+        _box(layers, [(0.0, 0.0, z), (0.0, _WALL, z)])
 
 
 def _door_side(layers: Layers, one: Placed) -> None:
     x = one.at[0] + 2.0
-    _box(layers, [(x, 0.0, 0.0), (x, 172.0, 0.0), (x + 7.0, 172.0, 0.0), (x + 7.0, 0.0, 0.0)])
+    _box(layers, [(x, 0.0, 0.0), (x, _WALL, 0.0), (x + 7.0, _WALL, 0.0), (x + 7.0, 0.0, 0.0)])
 
 
 def _door_front(layers: Layers, one: Placed) -> None:
@@ -172,7 +175,7 @@ def _door_front(layers: Layers, one: Placed) -> None:
 def _rail_side(layers: Layers, one: Placed) -> None:
     x = one.at[0]
     _box(layers, [(x, one.at[1], 0.0), (x, 0.0, 0.0)])
-    slope = THINGS["step"].height / 28.0 if one.turn == 1 else 0.0
+    slope = THINGS["step"].height / _TREAD if one.turn == 1 else 0.0
     _box(layers, [(x - 14.0, one.at[1] - 14.0 * slope, 0.0), (x + 26.0, one.at[1] + 26.0 * slope, 0.0)])
 
 

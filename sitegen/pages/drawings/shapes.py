@@ -69,7 +69,7 @@ class Layers:
 
     front_view: bool
     shapes: list[Shape] = field(default_factory=list)
-    box: list[float] = field(default_factory=lambda: [1e9, 1e9, -1e9, -1e9])
+    box: list[float] = field(default_factory=lambda: [1e9, 1e9, -1e9, -1e9])  # empty: all lies outside
     taken: list[tuple[list[tuple[float, float]], float]] = field(default_factory=list)
     """Corners of everything drawn with half its breadth, for finding free places."""
     lies_on: float | None = None
@@ -134,6 +134,7 @@ class Layers:
         return [(x, y, margin) for points, margin in self.taken for x, y in _closely(points)]
 
     def _grow(self, points: list[tuple[float, float]], margin: float) -> None:
+        # Half the breadth alone, without the room around it; nothing counts as broader than a head.
         self.taken.append((points, min(margin, 10.5) - 1.5))
         box = self.box
         for x, y in points:
@@ -145,7 +146,7 @@ def _closely(points: list[tuple[float, float]]) -> list[tuple[float, float]]:
     """A line with points so close together that what keeps clear of the points keeps clear of the line."""
     found = points[:1]
     for (ax, ay), (bx, by) in pairwise(points):
-        steps = max(1, int(math.hypot(bx - ax, by - ay) / 10))
+        steps = max(1, int(math.hypot(bx - ax, by - ay) / 10))  # half of ten is less than arrows keep clear
         found += [(ax + (bx - ax) * k / steps, ay + (by - ay) * k / steps) for k in range(1, steps + 1)]
     return found
 

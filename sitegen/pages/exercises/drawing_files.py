@@ -89,6 +89,7 @@ def _views(drawn: Mapping[str, DrawnForm | None]) -> Iterator[FileView]:
         row = _row(form) if form is not None else None
         if form is None or row is None:
             continue
+        # Three to two in whole units, whatever is in it: all views have one shape.
         tall = 2 * math.ceil(max(_LEAST_WIDE, row.wide, row.tall * 1.5) / 3)
         wide = tall // 2 * 3
         poses = tuple(_poses(name, form, top + tall + _GAP))

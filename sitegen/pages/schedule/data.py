@@ -48,7 +48,7 @@ class Table:
 
     @property
     def values(self) -> list[Any]:
-        """All of them."""
+        """All values, each at its position."""
         return list(self._places)
 
 

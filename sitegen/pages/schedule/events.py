@@ -16,7 +16,7 @@ ADDRESS = "schedule.ics"
 
 
 def make_calendar(site: Site) -> bytes:
-    """The file of the trainer's plan. ValueError for a series without a calendar."""
+    """The file of the trainer's plan. Raises ValueError for a series without a calendar."""
     wishes = site.details.schedule
     if wishes is None:
         raise ValueError("the series has no calendar")

@@ -26,24 +26,21 @@ class ScheduleSentences:
         self._calendar: Any = site.theme.strings.calendar
         self._titles = titles
         """By number of the session."""
+        self.full_day = site.phrases.day
 
     # --- days --------------------------------------------------------------------------------
 
-    def full_day(self, day: date) -> str:
-        """``14 September 2026``."""
-        return str(self._calendar.day.format(day=day.day, month=self._month(day), year=day.year))
-
     def day(self, day: date) -> str:
-        """``Monday 14 September``."""
+        """A day with its weekday: ``Monday 14 September``."""
         weekday = self._calendar.weekdays[day.weekday()]
         return str(self._words.day.format(weekday=weekday, day=day.day, month=self._month(day)))
 
     def month(self, day: date) -> str:
-        """``September 2026``."""
+        """A month with its year: ``September 2026``."""
         return str(self._words.month.format(month=self._month(day), year=day.year))
 
     def week(self, monday: date) -> str:
-        """``21–27 September``."""
+        """The days of a week: ``21–27 September``."""
         sunday = monday + timedelta(days=6)
         if monday.month == sunday.month:
             text = self._words.days_in_month
@@ -51,7 +48,7 @@ class ScheduleSentences:
         return str(self._words.days.format(first=self._short(monday), last=self._short(sunday)))
 
     def weekdays(self, days: Sequence[str]) -> str:
-        """``Mondays, Wednesdays and Fridays``."""
+        """Days that come back: ``Mondays, Wednesdays and Fridays``."""
         names = [self._words.on_weekdays[n] for n, day in enumerate(WEEKDAYS) if day in days]
         return self.listed(names)
 
@@ -69,12 +66,12 @@ class ScheduleSentences:
     # --- sessions ----------------------------------------------------------------------------
 
     def listed(self, words: Iterable[str], last: str | None = None) -> str:
-        """``a, b and c``."""
+        """Words as a list: ``a, b and c``."""
         *first, end = [*words] or [""]
         return f"{self._words.between.join(first)}{last or self._words['and']}{end}" if first else end
 
     def count(self, number: int) -> str:
-        """``12 sessions``."""
+        """A number of sessions: ``12 sessions``."""
         return plural(self._words.sessions, number).replace("#", str(number))
 
     def session(self, number: int, repeat: int = 1) -> str:

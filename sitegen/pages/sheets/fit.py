@@ -141,7 +141,7 @@ class Fitter:
         return self.measured_height(self._measurer.sheet(sheet), step)
 
     def measured_height(self, sheet: MeasuredSheet, step: Step) -> float:
-        """The same for a sheet whose words are measured."""
+        """What :meth:`height` gives, for a sheet whose words are measured."""
         blocks = sum(self._block(block, step) for block in sheet.blocks)
         return self._top(sheet, step) + self._kit(sheet, step) + blocks + self._foot(sheet, step)
 
@@ -274,12 +274,12 @@ class Fitter:
         return names + lines * step.lead + 2 * step.pad
 
     def _foot(self, sheet: MeasuredSheet, step: Step) -> float:
-        width = WIDTH - _STOP - 5.5
+        width = WIDTH - _STOP - 5.5  # padding of 2 mm and frame of 0.6 on both sides, and 0.3 to spare
         lines = sum(self._lines(words, width, step.stop) for words in sheet.stop)
         stop = _FRAME + max(lines * step.stop * _STOP_LEAD, 2 * 14 * MM_PER_POINT) if lines else 0.0
         care = sum(self._lines(words, WIDTH, _SMALL) for words in sheet.care) * _SMALL_LEAD + _CARE
-        legend = self._lines(sheet.legend, WIDTH, _SMALL) * _SMALL_LEAD + 0.9
-        return step.gap + legend + _BLANKS + 1.0 + stop + care
+        legend = self._lines(sheet.legend, WIDTH, _SMALL) * _SMALL_LEAD + 0.9  # the rule above the foot
+        return step.gap + legend + _BLANKS + 1.0 + stop + care  # 1 mm is left for notes at least
 
     def _lines(self, words: WordWidths, width: float, size: float) -> int:
         return count_lines(words, self._space, width / size / SLACK)

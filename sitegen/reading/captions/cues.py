@@ -10,7 +10,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from pathlib import PurePosixPath
 
-from sitegen.problems import Problem
+from sitegen.problems import Problem, in_file
 from sitegen.reading.captions.blocks import CaptionBlock, blocks, plain_text, split_lines
 from sitegen.reading.captions.times import ARROW, TimingFault, print_stamp, read_timings
 
@@ -63,17 +63,8 @@ class _Reader:
         column: int | None = None,
         severity: str = "problem",
     ) -> None:
-        self.problems.append(
-            Problem(
-                severity=severity,
-                check=f"captions-{check}",
-                file=self.name,
-                line=line,
-                column=column,
-                message=message,
-                advice=advice,
-            )
-        )
+        check = f"captions-{check}"
+        self.problems.append(in_file(check, self.name, message, advice, line, column, severity=severity))
 
     def warn(self, check: str, line: int, message: str, advice: str = "") -> None:
         self.report(check, line, message, advice, severity="warning")
@@ -85,12 +76,8 @@ class _Reader:
             return data.decode("utf-16", errors="replace")
         if (place := data.find(b"\0")) >= 0:
             line = data.count(b"\n", 0, place) + 1
-            self.report(
-                "encoding",
-                line,
-                f"byte {place + 1} is zero: this is no text file",
-                "export it as WebVTT or SRT",
-            )
+            message = f"byte {place + 1} is zero: this is no text file"
+            self.report("encoding", line, message, "export it as WebVTT or SRT")
             return None
         body = data.removeprefix(_UTF8_MARK)
         try:
@@ -108,9 +95,8 @@ class _Reader:
         lines = split_lines(text)
         if not any(ARROW in line for line in lines):
             if lines[0].strip() != "WEBVTT":
-                self.report(
-                    "form", None, "the file has no cue with times", "export the captions as WebVTT or SRT"
-                )
+                advice = "export the captions as WebVTT or SRT"
+                self.report("form", None, "the file has no cue with times", advice)
             return
         form, first = self._form(lines)
         for block in blocks(lines, first):
@@ -135,23 +121,15 @@ class _Reader:
         if "," in arrow or (PurePosixPath(self.name).suffix.lower() != ".vtt" and "." not in arrow):
             return "srt", 0
         if arrow:
-            self.report(
-                "header",
-                1,
-                "the file does not begin with WEBVTT",
-                "write WEBVTT and a blank line above the first cue",
-            )
+            advice = "write WEBVTT and a blank line above the first cue"
+            self.report("header", 1, "the file does not begin with WEBVTT", advice)
         return "vtt", 0
 
     def _cue(self, block: CaptionBlock, form: str) -> None:
         timing = block.timing
         if timing is None or timing > 1:
-            self.report(
-                "form",
-                block.line,
-                "these lines have no times",
-                "begin each cue with its times, or delete the lines",
-            )
+            advice = "begin each cue with its times, or delete the lines"
+            self.report("form", block.line, "these lines have no times", advice)
             return
         line = block.line + timing
         try:
@@ -160,7 +138,9 @@ class _Reader:
             self.report("time", line, fault.what, fault.instead, column=fault.column)
             return
         identifier = block.lines[0].strip() if timing == 1 else ""
-        self._check_identifier(identifier, block.line)
+        if identifier and identifier in self._identifiers:
+            self.warn("id", block.line, f"the cue id {identifier!r} is used twice", "number the cues again")
+        self._identifiers.add(identifier)
         text = plain_text(block.lines[timing + 1 :])
         self._check_order(start, line)
         if text:
@@ -168,27 +148,16 @@ class _Reader:
         else:
             self.warn("empty", line, "the cue has no text", "delete it, or write what is said")
 
-    def _check_identifier(self, identifier: str, line: int) -> None:
-        if identifier and identifier in self._identifiers:
-            self.warn("id", line, f"the cue id {identifier!r} is used twice", "number the cues again")
-        self._identifiers.add(identifier)
-
     def _check_order(self, start: int, line: int) -> None:
         if not self.cues:
             return
         last = self.cues[-1]
         if start < last.start_ms:
-            self.report(
-                "order", line, "the cue starts before the one above it", "put the cues in order of time"
-            )
+            message = "the cue starts before the one above it"
+            self.report("order", line, message, "put the cues in order of time")
         elif start < last.end_ms:
-            over = (last.end_ms - start) / 1000
-            self.warn(
-                "overlap",
-                line,
-                f"the cue starts {over:g} s before the one above it ends",
-                "end that one earlier",
-            )
+            message = f"the cue starts {(last.end_ms - start) / 1000:g} s before the one above it ends"
+            self.warn("overlap", line, message, "end that one earlier")
 
 
 def read_captions(data: bytes, name: str, *, most_bytes: int = MOST_BYTES) -> Captions:
@@ -207,6 +176,7 @@ def read_captions(data: bytes, name: str, *, most_bytes: int = MOST_BYTES) -> Ca
         reader.read(text)
     if not reader.cues and not reader.problems:
         reader.report("empty", None, "the file has no cues", "export the captions again")
+    # Those out of order were told above; what reads cues may rest on it. Of one start they stay as written.
     return Captions(cues=tuple(sorted(reader.cues, key=lambda cue: cue.start_ms)), problems=reader.problems)
 
 
@@ -229,12 +199,7 @@ def write_vtt(cues: Iterable[Cue]) -> str:
 
 
 def _writable(identifier: str) -> bool:
-    return (
-        bool(identifier)
-        and identifier.isprintable()
-        and ARROW not in identifier
-        and not _NO_CUE.match(identifier)
-    )
+    return identifier.isprintable() and ARROW not in identifier and not _NO_CUE.match(identifier)
 
 
 def _written(cue: Cue, identifier: str) -> str:

@@ -9,7 +9,7 @@ import re
 ARROW = "-->"
 
 _VTT_STAMP = re.compile(r"(?:(?P<h>\d{2,6}):)?(?P<m>\d\d):(?P<s>\d\d)\.(?P<ms>\d{3})")
-_SRT_STAMP = re.compile(r"(?P<h>\d{2,6}):(?P<m>\d\d):(?P<s>\d\d),(?P<ms>\d{3})")
+_SRT_STAMP = re.compile(r"(?P<h>\d{2,6}):(?P<m>\d\d):(?P<s>\d\d),(?P<ms>\d{3})")  # hours are never left out
 _EXAMPLES = {"vtt": "00:01:02.500 --> 00:01:05.000", "srt": "00:01:02,500 --> 00:01:05,000"}
 
 

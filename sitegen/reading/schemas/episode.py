@@ -71,12 +71,8 @@ def _block(**fields: Any) -> dict[str, Any]:
     least, most = ITEMS_OF_FORMAT.get(form, (1, 99))
     if not least <= len(items) <= most:
         wanted = str(least) if least == most else f"{least} or more"
-        raise Wrong(
-            "items",
-            "wrong-number",
-            f"a {form} has {wanted} items, this one {len(items)}",
-            "change the format or the items",
-        )
+        message = f"a {form} has {wanted} items, this one {len(items)}"
+        raise Wrong("items", "wrong-number", message, "change the format or the items")
     if form == INTERVALS and "work" not in fields:
         raise Wrong("format", "missing-key", "intervals need a work time", "add work: 40 s")
     if form in (AMRAP, EMOM) and "time" not in fields:
@@ -84,12 +80,8 @@ def _block(**fields: Any) -> dict[str, Any]:
     if form != INTERVALS:
         for index, item in enumerate(items):
             if item.dose is None:
-                raise Wrong(
-                    "items",
-                    "missing-key",
-                    f"item {index + 1} ({item.exercise}) has no dose",
-                    "add dose: 8-12",
-                )
+                message = f"item {index + 1} ({item.exercise}) has no dose"
+                raise Wrong("items", "missing-key", message, "add dose: 8-12")
     return _settle_sets(fields)
 
 
@@ -109,9 +101,8 @@ def _settle_sets(fields: dict[str, Any]) -> dict[str, Any]:
     sets = fields.get("sets") or Count(listed[0][3], listed[0][3])
     for index, item, what, given in listed:
         if (sets.low, sets.high) != (given, given):
-            message = (
-                f"item {index + 1} ({item.exercise}) has the {what} of {given} sets, the block has {sets}"
-            )
+            told = f"has the {what} of {given} sets, the block has {sets}"
+            message = f"item {index + 1} ({item.exercise}) {told}"
             raise Wrong("items", "wrong-number", message, f"write {sets} {what}, or sets: {given}")
     return fields | {"sets": sets, "items": tuple(map(_with_one_dose, fields["items"]))}
 
@@ -135,33 +126,20 @@ _BLOCK_KEYS = {
     "items": Key(ListOf(ITEM, least=1, most=40), required=True),
 }
 
-ROUTINE = Record(
-    "a routine",
-    _BLOCK_KEYS,
-    _block,
-    elsewhere=keys_elsewhere.ROUTINE,
-)
+ROUTINE = Record("a routine", _BLOCK_KEYS, _block, elsewhere=keys_elsewhere.ROUTINE)
 
 
 def _episode_block(**fields: Any) -> dict[str, Any]:
     if "routine" in fields:
         for key in ("kind", "format", "items", "work", "time"):
             if key in fields:
-                raise Wrong(
-                    key,
-                    "clash",
-                    f"{key!r} comes from the routine",
-                    "leave it out, or write the block without routine:",
-                )
+                advice = "leave it out, or write the block without routine:"
+                raise Wrong(key, "clash", f"{key!r} comes from the routine", advice)
         return fields
     for key in ("name", "kind", "format", "items"):
         if key not in fields:
-            raise Wrong(
-                None,
-                "missing-key",
-                f"{key!r} is missing in a block",
-                f"add {key}:, or routine: with the id of a shared block",
-            )
+            advice = f"add {key}:, or routine: with the id of a shared block"
+            raise Wrong(None, "missing-key", f"{key!r} is missing in a block", advice)
     return _block(**fields)
 
 
@@ -194,9 +172,8 @@ VIDEO_FILE = Either(
 
 def _video(**fields: Any) -> Video:
     if ("file" in fields) == ("host" in fields):
-        raise Wrong(
-            None, "clash", "a video is a file or is at a host", "write file: media/03.webm, or host: and id:"
-        )
+        advice = "write file: media/03.webm, or host: and id:"
+        raise Wrong(None, "clash", "a video is a file or is at a host", advice)
     if "host" in fields and "id" not in fields:
         raise Wrong("host", "missing-key", "a hosted video has an id", "add id:")
     return Video(files=fields.pop("file", ()), **fields)

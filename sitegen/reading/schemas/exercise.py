@@ -55,16 +55,11 @@ def _stepping(height: Quantity, per_minute: int) -> Stepping:
 
 def _variant(path: Path, **fields: Any) -> dict[str, Any]:
     if "name" not in fields and "exercise" not in fields:
-        raise Wrong(
-            None, "missing-key", "'name' is missing in a variant", "add name:, or exercise: with an id"
-        )
-    if len(fields.get("of", "")) and fields["of"] == fields["id"]:
-        raise Wrong(
-            "of",
-            "variant-cycle",
-            f"{fields['id']!r} is made from itself",
-            "name another variant, or leave of: out",
-        )
+        advice = "add name:, or exercise: with an id"
+        raise Wrong(None, "missing-key", "'name' is missing in a variant", advice)
+    if fields.get("of") == fields["id"]:
+        message = f"{fields['id']!r} is made from itself"
+        raise Wrong("of", "variant-cycle", message, "name another variant, or leave of: out")
     return fields | {"path": path, "meant_for": fields.pop("for", ())}
 
 

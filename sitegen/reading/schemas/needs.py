@@ -62,9 +62,8 @@ def _seconds(text: str) -> int:
 def _limits(**fields: Any) -> Limits:
     for key in ("max_sets", "speed"):
         if fields.get(key):
-            raise Wrong(
-                key, "empty-limit", f"'{key}: yes' limits nothing", f"write {key}: no, or leave it out"
-            )
+            advice = f"write {key}: no, or leave it out"
+            raise Wrong(key, "empty-limit", f"'{key}: yes' limits nothing", advice)
     loads = fields.pop("load", ())
     if len({kind for kind, _ in loads}) < len(loads):
         raise Wrong("load", "duplicate", "the load has two limits of the same kind", "keep the lower one")

@@ -6,7 +6,7 @@ from typing import Any
 from sitegen.model import Poses, Sides
 from sitegen.notation import NotationError
 from sitegen.reading.schemas import keys_elsewhere
-from sitegen.reading.schemas.report import BAD, Path, Reading, Wrong
+from sitegen.reading.schemas.report import Path, Reading, Wrong
 from sitegen.reading.schemas.scalars import Choice, Scalar
 from sitegen.reading.schemas.shape import Shape
 from sitegen.reading.schemas.shapes import Key, ListOf, MapOf, Record
@@ -150,7 +150,7 @@ def _poses(
     return Poses(start=start or {}, through=through, finish=finish, like=like, says=says or {})
 
 
-class Reference(Scalar):
+class FormName(Scalar):
     """An exercise, or an exercise and a variant of it."""
 
     says = "an exercise, or exercise/variant"
@@ -158,9 +158,8 @@ class Reference(Scalar):
     def parse(self, text: str) -> str:
         parts = text.split("/")
         if len(parts) > 2 or not all(part.replace("-", "").isalnum() for part in parts):
-            raise NotationError(
-                f"{text!r} is not {self.says}", "write for example counter-push-up/palm-press"
-            )
+            example = "write for example counter-push-up/palm-press"
+            raise NotationError(f"{text!r} is not {self.says}", example)
         return text
 
     def schema(self) -> dict[str, Any]:
@@ -174,7 +173,7 @@ POSES = Record(
         "through": Key(ListOf(POSE, most=3), help="Poses on the way"),
         "finish": Key(POSE, help="What is different at the end"),
         "hold": Key(POSE, help="The one pose, where it is held"),
-        "like": Key(Reference(), help="The form whose poses these start from"),
+        "like": Key(FormName(), help="The form whose poses these start from"),
         "says": Key(
             Record(
                 "sentences",
@@ -187,5 +186,3 @@ POSES = Record(
     },
     _poses,
 )
-
-__all__ = ["BAD", "POSE", "POSES"]

@@ -4,7 +4,7 @@ from dataclasses import dataclass, field
 from enum import Enum
 from typing import Final
 
-from sitegen.problems import Problem
+from sitegen.problems import Problem, in_file
 from sitegen.reading.source import Node, ScalarNode, place
 from sitegen.reading.textfile import text_lines
 
@@ -61,17 +61,7 @@ class Reading:
         self, line: int, column: int, check: str, message: str, advice: str = "", *, severity: str = "problem"
     ) -> None:
         """Note a problem at a line and column."""
-        self.problems.append(
-            Problem(
-                severity=severity,
-                check=check,
-                file=self.file,
-                line=line,
-                column=column,
-                message=message,
-                advice=advice,
-            )
-        )
+        self.problems.append(in_file(check, self.file, message, advice, line, column, severity=severity))
 
     def behind(self, node: Node) -> str:
         """What the line holds behind a value; nothing where the file's text is not at hand."""

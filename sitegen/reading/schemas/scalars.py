@@ -55,10 +55,8 @@ class Scalar(Shape):
             kind = "a list" if isinstance(node, SequenceNode) else "a record"
             message, advice = f"{name_of(path)} is {kind}, not {self.says}", f"write {self.says}"
             if text := _cut_at_colon(node):
-                message = (
-                    f"{name_of(path)}: the text has a colon in it, and what is before it is taken for a key"
-                )
-                advice = f'put the text in quotes: "{text}"'
+                what = "the text has a colon in it, and what is before it is taken for a key"
+                message, advice = f"{name_of(path)}: {what}", f'put the text in quotes: "{text}"'
             reading.report(node, "wrong-kind", message, advice)
             return BAD
         if node.tag != "text":

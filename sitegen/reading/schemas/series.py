@@ -62,9 +62,8 @@ class _Sentence(Text):
 
     def parse(self, text: str) -> str:
         if not text.strip():
-            raise NotationError(
-                "it has no sentence", "say when it applies, for example: A hand is in cold water"
-            )
+            advice = "say when it applies, for example: A hand is in cold water"
+            raise NotationError("it has no sentence", advice)
         return super().parse(text)
 
 

@@ -13,7 +13,8 @@ from sitegen.reading.suggestions import nearest
 
 
 class ListOf(Shape):
-    """A list; a single value may stand for a list of one."""
+    """A list; a single value may stand for a list of one. Bounds are far above what anybody writes: they stop
+    slips and files made to do harm, as those of texts do."""
 
     reads_nothing = True
 
@@ -31,16 +32,14 @@ class ListOf(Shape):
             value = self.inner.read(node, reading, path)
             return BAD if value is BAD else (value,)
         if not self.least <= len(nodes) <= self.most:
-            reading.report(node, "wrong-number", f"{name_of(path)} has {len(nodes)} entries", self._bounds())
+            advice = f"write at least {self.least} and at most {self.most}"
+            reading.report(node, "wrong-number", f"{name_of(path)} has {len(nodes)} entries", advice)
             return BAD
         if self.sentences and isinstance(node, SequenceNode) and bool(node.flow_style):
             warn_of_commas(node, name_of(path), reading)
         inner = self.inner
         values = [inner.read(child, reading, (*path, index)) for index, child in enumerate(nodes)]
         return BAD if BAD in values else tuple(values)
-
-    def _bounds(self) -> str:
-        return f"write at least {self.least} and at most {self.most}"
 
     def schema(self) -> dict[str, Any]:
         inner = self.inner.schema()
@@ -60,9 +59,8 @@ class MapOf(Shape):
         if isinstance(node, ScalarNode) and is_null(node):
             return {}
         if not isinstance(node, MappingNode):
-            reading.report(
-                node, "wrong-kind", f"{name_of(path)} is not a record", "write lines of the form key: value"
-            )
+            advice = "write lines of the form key: value"
+            reading.report(node, "wrong-kind", f"{name_of(path)} is not a record", advice)
             return BAD
         values: dict[Any, Any] = {}
         good = True

@@ -14,6 +14,7 @@ from sitegen.reading.schemas.losses import warn_of_comment
 from sitegen.reading.schemas.report import BAD, Path, Reading, name_of
 from sitegen.reading.schemas.scalars import Scalar
 from sitegen.reading.source import Node, place
+from sitegen.reading.textfile import line_and_column
 from sitegen.vocabulary import DEMANDS
 
 ID_PATTERN = r"[a-z0-9]+(?:-[a-z0-9]+)*"
@@ -30,7 +31,7 @@ _INVISIBLE = re.compile(r"[\x00-\x08\x0b-\x1f\x7f\u202a-\u202e\u2066-\u2069\ud80
 class Text(Scalar):
     """Words, with Markdown in them; several paragraphs where ``lines`` allows it."""
 
-    def __init__(self, most: int = 5000, *, lines: bool = True) -> None:
+    def __init__(self, most: int = 5000, *, lines: bool = True) -> None:  # characters: a long page of print
         self.most, self.lines = most, lines
         self.says = "text" if lines else "one line of text"
 
@@ -77,11 +78,10 @@ class Sentence(Text):
 def _place_in(node: Node, offset: int) -> tuple[int, int]:
     """Line and column of a character inside a scalar, as near as the notation allows."""
     line, column = place(node)
-    before = node.value[:offset]
     style = getattr(node, "style", None)
     if style in ("|", ">"):  # a block starts on the line after its sign
-        last_start = before.rfind("\n") + 1
-        return line + 1 + before.count("\n"), offset - last_start + 1
+        inside, column = line_and_column(node.value[:offset])
+        return line + inside, column
     return line, column + offset + (1 if style else 0)
 
 
@@ -89,9 +89,8 @@ def check_page_text(text: str, first_line: int, reading: Reading) -> bool:
     """Report what Markdown would not show as meant in a page that starts on ``first_line``."""
     good = True
     for offset, check, message, advice in trouble_in(text):
-        before = text[:offset]
-        line, column = first_line + before.count("\n"), offset - before.rfind("\n")
-        reading.report_at(line, column, check, message, advice)
+        line, column = line_and_column(text[:offset])
+        reading.report_at(first_line + line - 1, column, check, message, advice)
         good = False
     return good
 
@@ -178,15 +177,9 @@ class FilePath(Scalar):
     says = "a file below the content folder, such as media/03.webm"
 
     def parse(self, text: str) -> str:
-        parts = text.split("/")
-        if (
-            "\\" in text
-            or ":" in text
-            or any(part in ("", ".", "..") or part.startswith(".") for part in parts)
-        ):
-            raise NotationError(
-                f"{text!r} is not a path inside the content folder", "write for example media/03.webm"
-            )
+        if "\\" in text or ":" in text or any(not part or part[0] == "." for part in text.split("/")):
+            message = f"{text!r} is not a path inside the content folder"
+            raise NotationError(message, "write for example media/03.webm")
         return text
 
     def schema(self) -> dict[str, Any]:
@@ -268,9 +261,8 @@ class Email(Scalar):
 
     def parse(self, text: str) -> str:
         if not re.fullmatch(r"[^@\s<>\"']+@[^@\s<>\"']+\.[^@\s<>\"']+", text):
-            raise NotationError(
-                f"{text!r} is not an e-mail address", "write for example hello@movement.example"
-            )
+            example = "write for example hello@movement.example"
+            raise NotationError(f"{text!r} is not an e-mail address", example)
         return text
 
     def schema(self) -> dict[str, Any]:
@@ -302,9 +294,8 @@ class TimeZone(Scalar):
         try:
             ZoneInfo(text)
         except (ZoneInfoNotFoundError, ValueError, OSError):
-            raise NotationError(
-                f"{text!r} is not a known time zone", "write for example Europe/Lisbon"
-            ) from None
+            message = f"{text!r} is not a known time zone"
+            raise NotationError(message, "write for example Europe/Lisbon") from None
         return text
 
     def schema(self) -> dict[str, Any]:

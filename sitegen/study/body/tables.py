@@ -108,7 +108,7 @@ class Body:
 
     @property
     def weight(self) -> float:
-        """Newtons."""
+        """The weight of the whole body, in newtons."""
         return self.mass * GRAVITY
 
 

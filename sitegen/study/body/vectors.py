@@ -7,7 +7,7 @@ Vec: TypeAlias = tuple[float, float, float]
 
 
 def add(a: Vec, b: Vec) -> Vec:
-    """The sum."""
+    """The sum of two vectors."""
     return (a[0] + b[0], a[1] + b[1], a[2] + b[2])
 
 
@@ -30,12 +30,12 @@ def along(start: Vec, *steps: tuple[float, Vec]) -> Vec:
 
 
 def dot(a: Vec, b: Vec) -> float:
-    """The inner product."""
+    """The inner product: 0 at right angles."""
     return a[0] * b[0] + a[1] * b[1] + a[2] * b[2]
 
 
 def cross(a: Vec, b: Vec) -> Vec:
-    """The vector product."""
+    """The vector product: at right angles to both."""
     return (a[1] * b[2] - a[2] * b[1], a[2] * b[0] - a[0] * b[2], a[0] * b[1] - a[1] * b[0])
 
 

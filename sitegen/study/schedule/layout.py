@@ -52,7 +52,7 @@ class Layout:
         return self.request.sessions[self.order[occurrence]].number, occurrence % self.request.repeats + 1
 
     def recovering(self, occurrence: int, day: int) -> Recovering:
-        """Why that occurrence is too early on ``day``; it must be kept off by an earlier one."""
+        """Why that occurrence is too early on ``day``. Raises ValueError where none before keeps it off."""
         earlier = recovering_from(self.hard, self.order[occurrence], self.before(occurrence))
         if earlier is None:
             raise ValueError(f"nothing keeps occurrence {occurrence} off day {day}")

@@ -43,7 +43,7 @@ class State:
 
 @dataclass(frozen=True, slots=True)
 class Step:
-    """One occurrence placed."""
+    """One occurrence placed, as the search goes on from it."""
 
     state: State
     """Afterwards; ``state.index`` is the day it got."""
