@@ -33,7 +33,7 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
         "--out",
         type=Path,
         metavar="FOLDER",
-        help=f"where what is shown is put together (default: {OUT}, beside the content; build stays as it is)",
+        help=f"where what is shown is put together (default: {OUT}, beside the content; build stays)",
     )
     parser.add_argument(
         "--today",

@@ -58,8 +58,8 @@ class _Folder(_Word):
 
 
 class _Place(_Word):
-    """The path of a folder to publish to. One that climbs out of where it begins is easily another folder than
-    was meant, and what lies there would be replaced."""
+    """The path of a folder to publish to. One that climbs out of where it begins is easily another folder
+    than was meant, and what lies there would be replaced."""
 
     def parse(self, text: str) -> str:
         path = super().parse(text)
