@@ -3,7 +3,7 @@
 These are the words as written in files. What a reader sees is in the theme's strings.
 """
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 
 WARM_UP, MOBILITY, COOL_DOWN = "warm-up", "mobility", "cool-down"
 BLOCK_KINDS = (WARM_UP, "conditioning", "strength", MOBILITY, COOL_DOWN)
@@ -122,6 +122,20 @@ level at about 90 degrees of knee bend (the half squat, flexion of about 80 to 1
 reviews), and work above shoulder height (more than 90 degrees of arm elevation; Fewster and Dickerson,
 position paper of the Centre of Research Expertise for the Prevention of Musculoskeletal Disorders).
 """
+
+UNTOLD = "demands that are not written down"
+"""Stands among the demands of a form of which nothing is told, neither by list nor by poses; never in a file.
+
+What is not known is never given to somebody who has to avoid something: every need avoids this word.
+"""
+
+
+def told_apart(demands: Sequence[str], others: Sequence[str]) -> tuple[str, ...]:
+    """The demands that are not among the others; none where the others are not told: it would be a guess."""
+    if UNTOLD in others:
+        return ()
+    return tuple(demand for demand in demands if demand not in others)
+
 
 CHANGES = ("regression", "progression", "substitution")
 

@@ -15,6 +15,7 @@ BENCHES = {
     "kills": "builds killed before every step and by the clock: the site is the old or the new one",
     "cuts": "publications cut off after many a number of bytes: nothing is lost, a second run is right",
     "choice": "what a browser chooses for random series and needs: the same as the study",
+    "slips": "slips of a typist in the demo's files: how often the message names the line and mends the file",
     "schedule": "seconds to plan up to 10,000 sessions, and milliseconds in the browser",
     "sheets": "seconds for one sheet as a PDF file on one core",
     "edits": "random edits, each compared byte for byte with a build from scratch",

@@ -8,6 +8,7 @@ from sitegen.notation import Dose
 from sitegen.problems import Problem, found
 from sitegen.study.doses import is_larger
 from sitegen.study.forms import Form, FormKey, forms_of
+from sitegen.vocabulary import UNTOLD
 
 _USUAL_DOSES = (Dose(kind="count", low=10, high=10), Dose(kind="time", low=30, high=30))
 """What changes of dose are tried on."""
@@ -32,7 +33,7 @@ def check_regressions(material: Material) -> Iterator[Problem]:
 
 
 def _more_demands(form: Form, parent: Form) -> str:
-    if len(form.demands) <= len(parent.demands):
+    if UNTOLD in parent.demands or len(form.demands) <= len(parent.demands):
         return ""
     added = ", ".join(demand for demand in form.demands if demand not in parent.demands)
     return f"the regression {form.name!r} asks for more than {parent.name!r}: also for {added}"
@@ -97,7 +98,7 @@ def check_cautions(material: Material) -> Iterator[Problem]:
 
 
 def _heeds(form: Form, caution: Caution) -> bool:
-    return {*form.demands, *form.kit}.isdisjoint(caution.about)
+    return UNTOLD not in form.demands and {*form.demands, *form.kit}.isdisjoint(caution.about)
 
 
 def _alike(exercise: Exercise, caution: Caution, forms: Iterable[Form]) -> list[str]:

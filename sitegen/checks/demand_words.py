@@ -1,9 +1,12 @@
-"""Words by which a cue asks for a demand, by language. Only what leaves little doubt is listed: a
-word too many is a false warning on every cue that has it."""
+"""Words by which a name, a summary or a cue asks for a demand, by language. Only what leaves little doubt is
+listed: a word too many is a false warning on every cue that has it."""
 
 _DOWN = r"(?:down )?(?:on|to) the (?:floor|mat|ground)"
 _LYING = r"(?:down|flat|face down|face up|on (?:your|the) (?:back|belly|stomach|front))"
-_HELD = r"(?:it|them|(?:your |the |both )?(?:carriers?|tins?|backpack|bag|weights?|load))"
+_HELD = (
+    r"(?:it|them|(?:your |the |both |an? |one |two )?(?:full |heavy |loaded |filled )?"
+    r"(?:carriers?|tins?|backpack|bags?|weights?|load|buckets?|bottles?|box|crate|dumb-?bells?|kettle-?bells?))"
+)
 
 DEMAND_WORDS: dict[str, dict[str, str]] = {
     "en": {
@@ -19,7 +22,7 @@ DEMAND_WORDS: dict[str, dict[str, str]] = {
         "weight on the wrists": r"weight on(?:to)? (?:your |the |both )?(?:hands|palms|wrists)",
         "lying flat": rf"(?:lie|lying) {_LYING}",
         "straining": r"strain\w*|as hard as you can|all-out",
-        "standing": r"stand(?:s|ing)? (?:up|tall|upright)",
+        "standing": r"stand(?:s|ing)? (?:up|tall|upright)|(?:while|when) standing",
         "speed": r"as fast as you can|explosive\w*|explode|sprint\w*",
         "stairs and steps": r"(?:up|down|climb\w*) (?:the |each |every )?stairs?|onto the (?:step|stair)",
         "lifting from the floor": rf"(?:lift|pick|take)\w* {_HELD} (?:up )?(?:from|off) the (?:floor|ground)",

@@ -1,29 +1,34 @@
-"""Warnings about cues that ask for what the exercise does not declare."""
+"""Warnings about names, summaries and cues that ask for what the exercise does not declare."""
 
 import re
 from collections.abc import Iterator
 
 from sitegen.checks.demand_words import DEMAND_WORDS, DENIALS
 from sitegen.checks.material import Material
-from sitegen.model import Exercise, Variant
+from sitegen.model import Exercise, Series, Variant
 from sitegen.problems import Problem, found
 from sitegen.study.forms import Form, FormKey, forms_of
-from sitegen.vocabulary import DEMANDS
+from sitegen.vocabulary import DEMANDS, UNTOLD
 
 _REACH = 5
 """How many words before a demand may deny it: ``do not let the feet jump``."""
 
 
-def check_cues(material: Material) -> Iterator[Problem]:
-    """A cue that says jump, kneel or overhead in a form that does not declare it.
-
-    Series in languages without a list of such words are not looked at.
-    """
-    language = material.series.details.language.split("-")[0]
+def reader_for(series: Series) -> "CueReader | None":
+    """Finds demands in texts of the series; None for a language without a list of such words."""
+    language = series.details.language.split("-")[0]
     words = DEMAND_WORDS.get(language)
-    if words is None:
+    return CueReader(words, DENIALS[language]) if words is not None else None
+
+
+def check_words(material: Material) -> Iterator[Problem]:
+    """A name, summary or cue that says jump, kneel or overhead in a form that does not declare it.
+
+    What declares nothing at all is told elsewhere (``untold_demands``).
+    """
+    reader = reader_for(material.series)
+    if reader is None:
         return
-    reader = CueReader(words, DENIALS[language])
     forms = forms_of(material.series.exercises)
     for exercise in material.series.exercises.values():
         yield from _in_form(reader, forms[FormKey(exercise.id)], exercise)
@@ -33,6 +38,17 @@ def check_cues(material: Material) -> Iterator[Problem]:
 
 
 def _in_form(reader: "CueReader", form: Form, owner: Exercise | Variant) -> Iterator[Problem]:
+    if UNTOLD in form.demands:
+        return
+    titles = {"name": owner.name, "summary": owner.summary if isinstance(owner, Exercise) else ""}
+    told = {demand for cue in form.cues for demand, _ in reader.demands(cue)}
+    for key, text in titles.items():
+        for demand, word in reader.demands(text):
+            if demand not in form.demands and demand not in told:
+                told.add(demand)
+                message = f"the {key} says {word!r}, but {form.name!r} does not ask for {demand}"
+                advice = f"add {demand} to its demands ({DEMANDS[demand]}), or word the {key} in another way"
+                yield found("warning", "undeclared-demand", owner.location.at(key), message, advice)
     for index, cue in enumerate(form.cues):
         for demand, word in reader.demands(cue):
             if demand not in form.demands:

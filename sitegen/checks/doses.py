@@ -75,7 +75,7 @@ def check_walking_doses(material: Material) -> Iterator[Problem]:
     told: set[FormKey] = set()
     for filmed, near, dose in _near_doses(material):
         form = near.form
-        if form.key not in told and _stays(form) and _is_walked(form, dose):
+        if form.key not in told and "standing" not in form.demands and _is_walked(form, dose):
             told.add(form.key)
             message = f"{form.name!r} does not walk, but would get {dose} (episode {filmed.number})"
             advice = "write dose: 20-30 s, or another time"
@@ -104,10 +104,6 @@ def check_two_sided_doses(material: Material) -> Iterator[Problem]:
 def _where_to_say(forms: Forms, near: Candidate) -> Form:
     """The form whose dose decides: the link by which another exercise is reached, where there is one."""
     return next((forms[key] for key in near.steps if forms[key].link), near.form)
-
-
-def _stays(form: Form) -> bool:
-    return "standing" not in form.demands
 
 
 def _is_walked(form: Form, dose: Dose) -> bool:

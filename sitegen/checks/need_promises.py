@@ -7,8 +7,7 @@ where it promises a hand on the counter, every form on the feet that steps needs
 import re
 from collections.abc import Iterator
 
-from sitegen.checks.demand_words import DEMAND_WORDS, DENIALS
-from sitegen.checks.demands import CueReader
+from sitegen.checks.demands import reader_for
 from sitegen.checks.material import Material
 from sitegen.model import Need, Series
 from sitegen.problems import Problem, found
@@ -33,11 +32,9 @@ _STEPPING = ("locomotion", "step", "lunge")
 def check_promises(material: Material) -> Iterator[Problem]:
     """Advice that says "no" to a demand which the need does not avoid."""
     series = material.series
-    language = series.details.language.split("-")[0]
-    words = DEMAND_WORDS.get(language)
-    if words is None:
+    reader = reader_for(series)
+    if reader is None:
         return
-    reader = CueReader(words, DENIALS[language])
     for need in series.details.needs.values():
         kept = {*need.avoids, *need.rather_without}
         for demand, word in reader.denied(need.advice):

@@ -125,7 +125,8 @@ def check_ladder(material: Material) -> Iterator[Problem]:
     """A regression that asks clearly more of a joint than its parent; a progression that asks less of all."""
     forms = forms_of(material.series.exercises)
     for owner, form in _variants(material, forms):
-        movement, parent = movement_of(form.poses), _parent(forms, form)
+        movement = movement_of(form.poses)
+        parent = movement_of(forms[form.made_from].poses) if form.made_from is not None else None
         if parent is None or movement is None:
             continue
         if form.pattern == "mobility":
@@ -145,10 +146,6 @@ def _variants(material: Material, forms: Forms) -> Iterator[tuple[Variant, Form]
         for variant in exercise.variants:
             if variant.poses is not None or variant.exercise is not None:
                 yield variant, forms[FormKey(exercise.id, variant.id)]
-
-
-def _parent(forms: Forms, form: Form) -> Movement | None:
-    return movement_of(forms[form.made_from].poses) if form.made_from is not None else None
 
 
 def _asks_more(form: Form, owner: Variant, mine: Asks, theirs: Asks) -> Iterator[Problem]:

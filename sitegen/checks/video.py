@@ -71,7 +71,8 @@ def _shared(episode: Episode, listed: TimesList) -> Iterator[Problem]:
         names = " and ".join(repr(_name(episode, chapter)) for chapter in entry.chapters)
         message = f"in the list of times for video hosts {names} share one entry, {format_clock(entry.start)}"
         advice = f"there each part lasts {SHORTEST} s or more; move the times apart, or join the parts"
-        yield found("warning", "chapter-list", _block_location(episode, later), message, advice)
+        location = episode.location.at("blocks", later.block or 0, "at")
+        yield found("warning", "chapter-list", location, message, advice)
 
 
 def _few(episode: Episode, listed: TimesList) -> Iterator[Problem]:
@@ -87,10 +88,6 @@ def _few(episode: Episode, listed: TimesList) -> Iterator[Problem]:
 
 def _name(episode: Episode, chapter: Chapter) -> str:
     return "the opening" if chapter.block is None else episode.blocks[chapter.block].name
-
-
-def _block_location(episode: Episode, chapter: Chapter) -> Location:
-    return episode.location.at("blocks", chapter.block or 0, "at")
 
 
 def check_captions(material: Material) -> Iterator[Problem]:

@@ -7,7 +7,7 @@ from sitegen.clients.folder import client_files
 from sitegen.clients.reading import read_file
 from sitegen.clients.record import Client, reference_of
 from sitegen.clients.tailored import LEFT_OUT, NOT_AT_HOME, Tailor, TailoredItem, TailoredSession
-from sitegen.model import Series
+from sitegen.model import Limits, Series
 from sitegen.notation import Dose, Load
 from sitegen.problems import Location, Problem, found, in_order
 from sitegen.reading.reader import locate_all
@@ -37,6 +37,7 @@ def check_tailored(tailor: Tailor) -> list[Problem]:
     client, sessions = tailor.client, tailor.sessions()
     return [
         *_slips(client),
+        *_nothing_known(client),
         *_exchanges(client, tailor, sessions),
         *_gaps(client, sessions),
         *_refused(client, sessions),
@@ -67,6 +68,17 @@ def _slips(client: Client) -> Iterator[Problem]:
     for location, dose, load in amounts:
         for slip in slips_of_amounts(dose, load):
             yield found("warning", slip.check, location.at(*slip.keys), slip.message, slip.advice)
+
+
+def _nothing_known(client: Client) -> Iterator[Problem]:
+    """A file that says neither what she needs nor what she avoids: her plan is as filmed."""
+    if not client.needs and not client.avoids and client.limits == Limits():
+        message = (
+            "nothing is known of what she must avoid: no form was chosen for a need, and her plan says so"
+        )
+        yield found(
+            "warning", "client-unknown", client.location, message, "ask her; write needs:, avoids: or limits:"
+        )
 
 
 def _exchanges(client: Client, tailor: Tailor, sessions: list[TailoredSession]) -> Iterator[Problem]:

@@ -16,7 +16,7 @@ from sitegen.reading.reader import locate_all
 from sitegen.reading.reference_advice import exercise_advice, id_advice, kit_names
 from sitegen.reading.reference_checks import ReferenceChecks
 from sitegen.reading.schemas.report import BAD, Reading
-from sitegen.reading.source import compose
+from sitegen.reading.slip_trials import read_yaml
 from sitegen.reading.textfile import BadFile
 from sitegen.study.forms import Form, FormKey, Forms, forms_of
 from sitegen.study.vessels import fits, takes
@@ -46,16 +46,18 @@ def read_file(path: Path, series: Series) -> tuple[Client | None, list[Problem]]
         return None, [in_file("unreadable", file, message)]
     reading = Reading(file, data)
     try:
-        value = CLIENT.read(compose(data, file), reading, ())
+        root, value = read_yaml(data, file, CLIENT, reading)
     except BadFile as fault:
         return None, [fault.problem]
-    if value is BAD:
+    if root is None:
         return None, in_order(reading.problems)
-    client = Client(id=path.stem, location=Location(file), **value)
+    # What is wrong with one key hides nothing that is wrong with the others.
+    fields = CLIENT.fields(root, Reading(file, data, lenient=True)) if value is BAD else value
+    client = Client(id=path.stem, location=Location(file), **{"name": path.stem, **fields})
     linker = _Linker(client, series)
     client = linker.linked()
     problems = [*reading.problems, *locate_all(linker.problems, lambda _: data)]
-    bad = any(problem.severity == "problem" for problem in problems)
+    bad = value is BAD or any(problem.severity == "problem" for problem in problems)
     return None if bad else client, in_order(problems)
 
 

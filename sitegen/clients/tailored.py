@@ -16,7 +16,7 @@ from itertools import chain
 
 from sitegen.clients.reading import own_amounts
 from sitegen.clients.record import Client, reference_of
-from sitegen.model import Block, Episode, Item, Need, ScheduleWishes, Series
+from sitegen.model import Block, Episode, Item, Limits, Need, ScheduleWishes, Series
 from sitegen.notation import Load, LoadPart
 from sitegen.study.adapted import done_as
 from sitegen.study.field_tests import ALL_OUT, DEMANDS_OF_TESTS
@@ -52,6 +52,11 @@ class TailoredItem:
         """Whether another exercise takes the place of the one filmed."""
         return self.asked is not self.filmed and self.asked.exercise != self.filmed.exercise
 
+    @property
+    def other_form(self) -> bool:
+        """Whether she does another form than the one filmed."""
+        return self.version is not None and (self.exchanged or bool(self.version.steps))
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class TailoredSession:
@@ -74,10 +79,11 @@ class TailoredSession:
 class MarkedForms(Forms):
     """The forms of a library; those that a client must not get make one more demand."""
 
-    def __init__(self, forms: Forms, client: Client) -> None:
+    def __init__(self, forms: Forms, client: Client, brought: frozenset[str]) -> None:
+        """``brought``: kit that is there with her needs."""
         self._forms = forms
         self._left_out = frozenset(client.leave_out)
-        self._kit = None if client.kit is None else frozenset(client.kit)
+        self._kit = None if client.kit is None else brought.union(client.kit)
 
     def __getitem__(self, key: FormKey) -> Form:
         form = self._forms[key]
@@ -115,12 +121,16 @@ class Tailor:
             name=client.name,
             avoids=(*client.avoids, LEFT_OUT, NOT_AT_HOME),
             limits=client.limits,
+            takes_untold=not client.avoids and client.limits == Limits(),
         )
         details = series.details
         self.details = replace(
             details, needs={**details.needs, HER_OWN: need}, schedule=her_schedule(details.schedule, client)
         )
-        self.forms = MarkedForms(forms_of(series.exercises), client)
+        brought = chain.from_iterable(details.needs[one].has for one in client.needs)
+        self.brought = frozenset(brought)
+        """Kit that is there with her needs, at home or not, and that nobody has to fetch."""
+        self.forms = MarkedForms(forms_of(series.exercises), client, self.brought)
         self._needs = (*client.needs, HER_OWN)
         self._suitability = Suitability(self.details, self.forms)
         self._amounts = own_amounts(client)
@@ -182,11 +192,9 @@ class Tailor:
     # --- before the choice -----------------------------------------------------------------
 
     def _kit(self, episode: Episode) -> frozenset[str]:
-        """At hand: what she has, or else what the session uses and what her needs bring along."""
-        if self.client.kit is not None:
-            return frozenset(self.client.kit)
-        brought = chain.from_iterable(self.details.needs[need].has for need in self.client.needs)
-        return self._suitability.kit_at_hand(episode).union(brought)
+        """At hand: what she has, or else what the session uses; and what her needs bring along."""
+        own = self.client.kit
+        return self.brought.union(self._suitability.kit_at_hand(episode) if own is None else own)
 
     def _asked(self, item: Item) -> Item:
         """The item after her exchange, where there is one."""

@@ -2,7 +2,7 @@
 
 import argparse
 import sys
-from datetime import date
+from datetime import date, datetime
 from pathlib import Path
 
 from markupsafe import Markup
@@ -72,7 +72,24 @@ def run(arguments: argparse.Namespace) -> int:
     except ContentError as error:
         print_problems(error.problems)
         print("nothing was made", file=sys.stderr)
+        _tell_of_earlier(arguments)
         return PROBLEMS
+
+
+def _tell_of_earlier(arguments: argparse.Namespace) -> None:
+    """Say that what an earlier run made still lies there: it is what would be sent by mistake."""
+    from sitegen.clients.folder import clients_folder
+
+    for name in dict.fromkeys(arguments.names if not arguments.log else ()):
+        folder = clients_folder(content_folder(arguments)) / Path(name).name
+        for page in sorted(folder.glob("*-plan.html")):
+            made = datetime.fromtimestamp(page.stat().st_mtime)
+            when = f"{made.day} {made:%B %Y, %H:%M}"
+            print(
+                f"{page}: this is still the plan of {when}, made before the file was as it is now: "
+                "do not send it, nor what lies beside it",
+                file=sys.stderr,
+            )
 
 
 def _run(arguments: argparse.Namespace) -> int:

@@ -1,4 +1,7 @@
-"""What the commands share: where the content is, how problems are printed."""
+"""What the commands share: where the content is, how problems are printed.
+
+What is large is imported where it is used: a build that has nothing to do loads this module, and none of it.
+"""
 
 import argparse
 import json

@@ -84,6 +84,8 @@ def _draft(arguments: argparse.Namespace, captions: Captions, series: Series) ->
     if not path.exists() and any(episode.slug == slug for episode in series.episodes):
         return refuse(f"an episode with the address {slug} is there already; choose another with --slug")
     usable = _usable_captions(arguments.captions, folder)
+    if arguments.write and not path.exists() and (there := _same_film(arguments, usable, folder, series)):
+        return refuse(there)
     result = draft(
         captions,
         series,
@@ -101,6 +103,23 @@ def _draft(arguments: argparse.Namespace, captions: Captions, series: Series) ->
         _write(usable, write_vtt(captions.cues))
     _put(path, result.yaml_text, write=arguments.write)
     return OK
+
+
+def _same_film(arguments: argparse.Namespace, captions: Path, folder: Path, series: Series) -> str | None:
+    """What to say where an episode of this film is there already and nobody asked for another."""
+    if arguments.slug or arguments.number:
+        return None
+    film, said = _below(arguments.video, folder), _below(captions, folder)
+    for episode in series.episodes:
+        files = [one.file for one in episode.video.files] if episode.video else []
+        if (film and film in files) or (said and said == episode.captions):
+            again = f"--number {episode.number} --slug {episode.slug}"
+            return (
+                f"{folder / episode.location.file} is made from this film already; nothing was written. "
+                f"Add {again} to make it again (the file as it was is kept as .old), --plan with its file to "
+                "fill in its times, or --slug with another address for a second episode of the film"
+            )
+    return None
 
 
 def _fill(arguments: argparse.Namespace, captions: Captions, series: Series) -> int:

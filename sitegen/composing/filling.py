@@ -16,7 +16,6 @@ from sitegen.composing.single_exercise import share_of_one
 from sitegen.composing.task import QUARTERS, Found, Option, Places, Rules, Task, Want, summed
 from sitegen.composing.wishes import Wishes
 from sitegen.composing.written import Written
-from sitegen.study.week_room import MuscleRoom
 
 # The scale of all points; the weights are our own choice.
 USUAL_POINTS = 1
@@ -158,7 +157,7 @@ class Filling:
         balance = room.training.balance
         # What stays may be over a bound; that is told, and what is chosen keeps the others all the same.
         load, hard = self._of_kept("load"), self._of_kept("hard")
-        most = {one.muscle: _quarters(one) for one in room.muscles if one.may is not None}
+        most = {one.muscle: int(one.may * QUARTERS) for one in room.muscles if one.may is not None}
         return Rules(
             most={muscle: max(amount, load.get(muscle, 0)) for muscle, amount in most.items()},
             tired=frozenset(
@@ -175,10 +174,6 @@ class Filling:
     def _of_kept(self, name: str) -> dict[str, int]:
         """The load, or the hard sets, of each muscle in what stays."""
         return summed(getattr(one.option, name) for block in self.kept for one in block.values())
-
-
-def _quarters(muscle: MuscleRoom) -> int:
-    return int((muscle.may or 0) * QUARTERS)
 
 
 def block_name(shape: Shape, number: int) -> str:

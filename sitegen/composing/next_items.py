@@ -10,9 +10,11 @@ from sitegen.model import Block, Item, Poses, Sides
 from sitegen.notation import Dose, Effort
 from sitegen.study.forms import Form, FormKey
 from sitegen.study.next_dose import FREE_RANGE, HOLD_RANGE, WALK_RANGE, NextDose, Showing, next_dose
-from sitegen.vocabulary import INTERVALS
+from sitegen.vocabulary import INTERVALS, UNTOLD
 
 BALANCE = "balance on one leg"
+CAREFUL = frozenset({BALANCE, UNTOLD})
+"""Demands with which one repetition more is left over: what is not told may be a balance too."""
 
 FIRST_EFFORT = Effort("reserve", 4, 4)
 """Of an exercise that the series has not shown yet (common practice, no source)."""
@@ -36,12 +38,11 @@ class NextItems:
         if self._so_far.level is LIGHT and dose.change in ("more", "heavier"):
             last = _dosed(showings)[-1]
             item = replace(item, dose=last.item.dose, load=last.item.load)
-            reason = (
-                f"episode {last.number}: {_asked_words(item)}; the same again, for the session is a light one"
-            )
+            asked = f"{item.dose} with {item.load}" if item.load else item.dose
+            reason = f"episode {last.number}: {asked}; the same again, for the session is a light one"
             dose = NextDose(dose=item.dose, load=item.load, change="again", reason=reason)
         before = [one.item for one in showings]
-        careful = dose.change == "heavier" or BALANCE in self._forms[key].demands
+        careful = dose.change == "heavier" or not CAREFUL.isdisjoint(self._forms[key].demands)
         return asked_for(item, self._so_far.level, block.kind, before, careful=careful), dose, question
 
     def known(self, key: FormKey, block: Block) -> tuple[Item, NextDose, str]:
@@ -104,10 +105,6 @@ def _dosed(showings: Sequence[Showing]) -> list[Showing]:
     """Those with a dose. As many as possible is a test: where there is another dose, it goes on from that."""
     doses = [one for one in showings if one.item.dose is not None]
     return [one for one in doses if one.item.dose is not None and one.item.dose.kind != "max"] or doses
-
-
-def _asked_words(item: Item) -> str:
-    return f"{item.dose} with {item.load}" if item.load else str(item.dose)
 
 
 def _is_one_sided(poses: Poses | None) -> bool:

@@ -70,7 +70,7 @@ class _Search:
             return
         gains = self._gains(candidates)
         later = self._later(index + 1)
-        so_far = self._so_far(here)
+        so_far = worth(self.task, self._chosen(here))
         for position, (_, option) in enumerate(gains):
             rest = sum(g for g, _ in gains[position : position + wanted])
             if self.best is not None and so_far + rest + later <= self.best_score:
@@ -108,9 +108,6 @@ class _Search:
         done = [option for block in self.done for option in block]
         kept = [option for places in self.task.places[len(self.done) :] for option in places.kept]
         return [*done, *here, *kept]
-
-    def _so_far(self, here: Sequence[Option]) -> int:
-        return worth(self.task, self._chosen(here))
 
     def _possible(self, here: Sequence[Option]) -> bool:
         chosen = self._chosen(here)

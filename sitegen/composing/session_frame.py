@@ -57,11 +57,8 @@ class SessionFrame:
 
     def _last_shown(self, routine: str) -> Block | None:
         """A shared block as the last session has it; None where no session has it."""
-        for episode in reversed(self._so_far.series.sessions):
-            for block in episode.blocks:
-                if block.routine == routine:
-                    return block
-        return None
+        blocks = (block for episode in reversed(self._so_far.series.sessions) for block in episode.blocks)
+        return next((block for block in blocks if block.routine == routine), None)
 
     def _shown(self, routines: Iterable[str]) -> tuple[Block, ...]:
         return tuple(block for block in map(self._last_shown, routines) if block is not None)

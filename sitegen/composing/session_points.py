@@ -17,7 +17,7 @@ from collections.abc import Sequence
 from itertools import combinations
 
 from sitegen.composing.block_order import out_of_turn
-from sitegen.composing.task import Option, Task
+from sitegen.composing.task import Option, Task, summed
 
 # What a session loses. All of it is our own choice, in the same points as what it gains: a set that the week
 # lacks gives 12 (``filling.URGENT_POINTS`` for each quarter), a session of rest of an exercise 3.
@@ -56,10 +56,7 @@ def score(task: Task, blocks: Sequence[Sequence[Option]]) -> int:
 
 def worth(task: Task, chosen: Sequence[Option]) -> int:
     """Points of options without what their order and their company costs."""
-    fed: dict[str, int] = {}
-    for option in chosen:
-        for name, amount in option.feeds.items():
-            fed[name] = fed.get(name, 0) + amount
+    fed = summed(option.feeds for option in chosen)
     gained = sum(task.wants[name].worth(amount) for name, amount in fed.items() if name in task.wants)
     return gained + sum(option.points for option in chosen)
 

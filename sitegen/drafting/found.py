@@ -20,6 +20,10 @@ class FoundItem:
     """When its name is said, in seconds; its start where it never is."""
     confidence: float
     """0 to 1."""
+    plain: bool = False
+    """Whether its name is said in whole, and not in passing."""
+    ruled_out: str = ""
+    """Words by which the trainer may leave it out today."""
     dose: Dose | None = None
     dose_at: float | None = None
     """When the dose is said, in seconds."""

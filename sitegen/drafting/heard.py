@@ -9,6 +9,7 @@ from sitegen.drafting.amounts.tempo import tempos_in
 from sitegen.drafting.names.cards import Library, library_of
 from sitegen.drafting.names.evidence import Evidence, evidence_of
 from sitegen.drafting.names.mentions import Mention, mentions_of
+from sitegen.drafting.names.passing import with_asides
 from sitegen.drafting.tables import Model, learned
 from sitegen.drafting.transcript.passages import SENTENCE, Passage, passages_of
 from sitegen.drafting.transcript.stems import stem
@@ -72,7 +73,7 @@ def hear(captions: Captions, series: Series, model: Model | None = None) -> Hear
     stream = stream_of(captions.cues)
     stems = [stem(token.text) for token in stream.tokens]
     passages = passages_of(stream, model["sentences"])
-    mentions = mentions_of(stream.tokens, stems, library)
+    mentions = list(with_asides(stream.tokens, mentions_of(stream.tokens, stems, library)))
     return Heard(
         series=series,
         library=library,
@@ -85,7 +86,7 @@ def hear(captions: Captions, series: Series, model: Model | None = None) -> Hear
         mentions=mentions,
         amounts=amounts_in(stream.tokens),
         tempos=list(tempos_in(stream.tokens)),
-        evidence=evidence_of(stems, passages, library, model),
+        evidence=evidence_of(stems, passages, library, model, [m for m in mentions if m.aside]),
     )
 
 

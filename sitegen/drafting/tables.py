@@ -46,6 +46,11 @@ def groups(name: str) -> list[list[str]]:
     return [[phrase.strip() for phrase in group.split("|")] for group in _lists()[name]["groups"]]
 
 
+def phrases_of(name: str) -> list[str]:
+    """A list of phrases, as patterns."""
+    return list(_lists()[name]["phrases"])
+
+
 def phrases_said(name: str, words: Iterable[str]) -> dict[str, int]:
     """How many phrases of each group of a list are said, by the first of the group, which is its name."""
     talk = f" {' '.join(words)} "

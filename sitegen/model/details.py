@@ -60,6 +60,8 @@ class Need:
     limits: Limits = Limits()
     has: tuple[str, ...] = ()
     """Kit that whoever has the need brings along, such as the seat of a wheelchair: it is never fetched."""
+    takes_untold: bool = False
+    """True for somebody with nothing to avoid, who may be given forms of whose demands nothing is told."""
     advice: str = ""
 
 

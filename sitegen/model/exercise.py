@@ -150,6 +150,7 @@ class Exercise(FoldingRecord):
     muscles: Muscles
     kit: tuple[str, ...] = ()
     demands: tuple[str, ...] = ()
+    """Empty for what truly asks nothing; ``vocabulary.UNTOLD`` where its file says nothing of them."""
     demands_kept: Mapping[str, str] = field(default_factory=dict)
     """Demands that differ from what the poses say, each with the reason; its variants' too."""
     move: str = ""

@@ -5,27 +5,15 @@ holds. A text that does not parse raises :class:`NotationError`, which carries w
 wrong and an example of what to write instead.
 """
 
-from sitegen.notation.clock import format_clock, parse_clock
-from sitegen.notation.count import Count
-from sitegen.notation.dose import Dose, DoseChange
-from sitegen.notation.durations import Duration
-from sitegen.notation.effort import Effort
-from sitegen.notation.errors import NotationError
-from sitegen.notation.load import Load, LoadPart
-from sitegen.notation.quantity import Quantity
-from sitegen.notation.tempo import Tempo
-
-__all__ = [
-    "Count",
-    "Dose",
-    "DoseChange",
-    "Duration",
-    "Effort",
-    "Load",
-    "LoadPart",
-    "NotationError",
-    "Quantity",
-    "Tempo",
-    "format_clock",
-    "parse_clock",
-]
+from sitegen.notation.clock import format_clock as format_clock
+from sitegen.notation.clock import parse_clock as parse_clock
+from sitegen.notation.count import Count as Count
+from sitegen.notation.dose import Dose as Dose
+from sitegen.notation.dose import DoseChange as DoseChange
+from sitegen.notation.durations import Duration as Duration
+from sitegen.notation.effort import Effort as Effort
+from sitegen.notation.errors import NotationError as NotationError
+from sitegen.notation.load import Load as Load
+from sitegen.notation.load import LoadPart as LoadPart
+from sitegen.notation.quantity import Quantity as Quantity
+from sitegen.notation.tempo import Tempo as Tempo

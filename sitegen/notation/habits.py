@@ -18,8 +18,16 @@ _WHOLE_RANGE = r"\d+(?:-\d+)?"
 _SIDE_WORD = r"(?:side|leg|arm|hand|way|foot)"
 _SIDES = re.compile(
     rf"(?P<amount>.*\S)(?:(?<!e) ?/ ?(?:{_SIDE_WORD}|s|l)| (?:each|ea\.?|per|a|every|both) {_SIDE_WORD}s?"
-    r"| ?(?:e/s|p/s|l ?[/+&] ?r)|(?P<bare> ?(?:each|ea\.?)))"
+    r"| ?(?:e/s|p/s|l ?[/+&] ?r|r ?[/+&] ?l)|(?P<bare> ?(?:each|ea\.?))"
+    r"| ?left ?(?:[/+&]|and) ?right| ?right ?(?:[/+&]|and) ?left)"
 )
+_LEFT_AND_RIGHT = re.compile(
+    rf"(?P<amount>{_WHOLE_RANGE}(?: ?s)?) ?(?P<side>l|r|left|right) ?(?:[/+&,]|and)? ?"
+    r"(?P=amount) ?(?!(?P=side)$)(?:l|r|left|right)"
+    rf"|(?P<one>l|r|left|right) ?(?P<much>{_WHOLE_RANGE}(?: ?s)?) ?(?:[/+&,]|and)? ?(?!(?P=one) ?\d)"
+    r"(?:l|r|left|right) ?(?P=much)"
+)
+"""As much on either side, said of each: ``10R/10L``."""
 _SECONDS = re.compile(rf"(?P<low>{_WHOLE_RANGE}) ?(?:\"|''|secs?\.?|seconds?|s)(?: ?(?:hold|holds))?")
 _MINUTES = re.compile(rf"(?P<low>{_WHOLE_RANGE}) ?(?:'|mins?\.?|minutes?|m(?=in))")
 _MINUTES_SECONDS = re.compile(r"(?P<min>\d+) ?(?:'|m(?:ins?)?) ?(?P<s>\d{1,2}) ?(?:\"|''|s(?:ecs?)?)?")
@@ -72,16 +80,19 @@ def rest(text: str) -> str | None:
 
 
 def dose(text: str) -> str | None:
-    """``8 to 12``, ``10 each``, ``10 L/R``, ``30 s hold``, ``AMRAP``, ``3x10``, ``12/10/8``."""
+    """``8 to 12``, ``10 each``, ``10R/10L``, ``30 s hold``, ``AMRAP``, ``3x10``, ``3*10``, ``12/10/8``."""
     plain = _plain(text)
     _ask_about_dose(text, plain)
-    if match := re.fullmatch(rf"(\d{{1,2}}) ?(?:x|sets? of|rounds? of|times) ?({_SET_OF})", plain):
+    if match := re.fullmatch(rf"(\d{{1,2}}) ?(?:x|[*·]|by|sets? of|rounds? of|times) ?({_SET_OF})", plain):
         one = dose(match[2]) or match[2]
         return ", then ".join([one] * int(match[1])) if 1 <= int(match[1]) <= _MOST_SETS else None
     if re.fullmatch(
         rf"{_WHOLE_RANGE}(?: ?/ ?{_WHOLE_RANGE}){{2,}}|{_WHOLE_RANGE}(?:, ?{_WHOLE_RANGE})+", plain
     ):
         return ", then ".join(re.split(r" ?[/,] ?", plain))
+    if match := _LEFT_AND_RIGHT.fullmatch(plain):
+        amount = match["amount"] or match["much"]
+        return f"{dose(amount) or amount} each side"
     if match := _SIDES.fullmatch(plain):
         amount = match["amount"].strip()
         return f"{dose(amount) or amount} {'each' if match['bare'] else 'each side'}"

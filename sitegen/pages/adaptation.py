@@ -91,11 +91,11 @@ class Adaptation:
 
         ``shown`` gives the fields that limits may change, ``described`` the others. Forms that can
         never be chosen, because enough nearer ones ask for no more, are left out. Besides those
-        fields a form has ``demands`` and, where there is any, ``tier`` (how far it is in kind), ``harder``,
-        ``easier`` (steps down the ladder beyond the first) and ``joints`` (its place among the others by
-        what it asks of each joint that may be spared), ``for`` (the needs it is written for), ``other`` (it
-        trains none of the muscles of the item), ``is`` (the exercise that it is, where that is another) and
-        ``limits``.
+        fields a form has ``demands`` and, where there is any, ``tier`` (how far it is in kind), ``harder``
+        (that it is, or may be, in words), ``easier`` (steps down the ladder beyond the first), ``joints``
+        (its place among the others by what it asks of each joint that may be spared), ``for`` (the needs it
+        is written for), ``other`` (it trains none of the muscles of the item), ``is`` (the exercise that it
+        is, where that is another) and ``limits``.
         """
         item = place.item
         kept = self.choosable(place)
@@ -110,7 +110,7 @@ class Adaptation:
                 "tier": tiers[version.near.kind],
                 "easier": version.near.much_easier if joints else 0,
                 "joints": joints[number] if joints and any(joints[number]) else (),
-                "harder": version.near.harder,
+                "harder": self.forms.words.harder(version),
                 "for": _needs_of(version, item),
                 "other": not self.suitability.trains_the_same(item, version.form),
                 "is": page_of(version.identity) if version.form.link else "",

@@ -123,9 +123,9 @@ class Palette:
         location = details.location.at("look", screen)
         paper, ink = (self._of(screen, chosen)[name] for name in ("paper", "ink"))
         if (luminance(paper) < luminance(ink)) == (screen == "light"):
-            lighter = "lighter" if screen == "light" else "darker"
+            lighter, other = ("lighter", "dark") if screen == "light" else ("darker", "light")
             message = f"on a {screen} screen paper {paper} is to be {lighter} than ink {ink}"
-            advice = f"swap the two, or write them under {_other(screen)}:"
+            advice = f"swap the two, or write them under {other}:"
             at = location.at("paper" if "paper" in chosen else "ink")
             yield found("problem", "colours-swapped", at, message, advice)
             return
@@ -177,10 +177,6 @@ def _shades(colour: str) -> Iterator[str]:
     for step in range(1, _STEPS + 1):
         for end in ("#000000", "#ffffff"):
             yield mixed(colour, end, step / _STEPS)
-
-
-def _other(screen: str) -> str:
-    return SCREENS[1 - SCREENS.index(screen)]
 
 
 def _words(failure: Failure, screen: str, written: str, better: str | None) -> tuple[str, str]:

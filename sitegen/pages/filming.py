@@ -6,14 +6,14 @@ from itertools import groupby
 
 from markupsafe import Markup
 
-from sitegen.model import Block, Episode
+from sitegen.model import Block, Episode, Kit
 from sitegen.notation import Tempo
 from sitegen.pages.cautions import short_caution
 from sitegen.pages.drawings import DrawnForm
 from sitegen.pages.load_words import load_words
 from sitegen.pages.one_file import inlined_style, printed
 from sitegen.pages.site import Site
-from sitegen.pages.views import FaultView, KitView, Views, fault_view, kit_views, markup
+from sitegen.pages.views import FaultView, Views, fault_view, markup
 from sitegen.printing.pdf_printer import PdfPrinter
 from sitegen.study.filming import Given, SetUp, Shot, effort_of, filming_order, shots_of
 from sitegen.study.forms import own_faults
@@ -99,7 +99,7 @@ class ShotList:
     title: str
     file: str
     """The episode's file, below the content folder."""
-    kit: tuple[KitView, ...]
+    kit: tuple[Kit, ...]
     kit_of_versions: tuple[str, ...]
     cautions: tuple[Markup, ...]
     set_ups: tuple[SetUpView, ...]
@@ -123,7 +123,7 @@ def shot_list(site: Site, views: Views, episode: Episode) -> ShotList:
         number=episode.number,
         title=episode.title,
         file=episode.location.file,
-        kit=kit_views(views.kit(episode)),
+        kit=views.kit(episode),
         kit_of_versions=writer.kit_of_versions(),
         cautions=tuple(markup(short_caution(one)) for one in (*site.details.cautions, *episode.cautions)),
         set_ups=writer.set_ups(order),
@@ -197,7 +197,7 @@ class _Writer:
     def _said(self, block: Block, shot: Shot) -> str:
         """Name, dose, load, effort and tempo of an item, with commas."""
         item, phrases = block.items[shot.item], self._site.phrases
-        dose = phrases.dose(item.dose) or (phrases.duration(block.work) if block.work else "")
+        dose = phrases.dose_or_work(item.dose, block)
         load = load_words(self._site, item.load) if item.load else ""
         tempo = self._tempo(item.tempo) if item.tempo else ""
         said = (shot.form.name, dose, load, phrases.effort(item.effort), tempo)

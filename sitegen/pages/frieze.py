@@ -44,7 +44,8 @@ class Frieze:
 
 def home_frieze(site: Site, most: int = _ON_HOME) -> Frieze | None:
     """Figures from the first sessions; None where no exercise of theirs has poses."""
-    return _frieze(site, Views(site), home_items(site), most)
+    items = (item for episode in site.series.episodes[:_EPISODES] for item in _worked(episode))
+    return _frieze(site, Views(site), items, most)
 
 
 def session_frieze(site: Site, views: Views, episode: Episode, most: int) -> Frieze | None:
@@ -63,12 +64,6 @@ def has_cover(site: Site, episode: Episode) -> bool:
     """Whether a figure can be drawn for a session's cover: a fact."""
     # Told by the poses alone: a drawing made for the answer would be made again for the page.
     return any(shown_form(site.forms, item).poses is not None for item in _worked(episode))
-
-
-def home_items(site: Site) -> Iterator[Item]:
-    """The items whose figures may stand on the home page, in the order shown."""
-    for episode in site.series.episodes[:_EPISODES]:
-        yield from _worked(episode)
 
 
 def _worked(episode: Episode) -> Iterator[Item]:

@@ -60,14 +60,6 @@ class Part:
     weeks: Sequence[Week]
 
 
-@dataclass(frozen=True, slots=True)
-class LargeNumber:
-    """A large number with the words that say what it counts."""
-
-    number: int
-    words: str
-
-
 def home_pages(site: Site) -> Iterator[Page]:
     """The home page."""
     yield Page(ADDRESS, partial(_make, site))
@@ -132,8 +124,9 @@ def in_parts(weeks: Sequence[Week]) -> list[Part]:
     return [Part(part[0].cards[0].number, part[-1].cards[-1].number, part) for part in parts]
 
 
-def _counts(site: Site, weeks: Sequence[Week]) -> list[LargeNumber]:
-    """What the series holds, in a few large numbers; what there is none of is left out."""
+def _counts(site: Site, weeks: Sequence[Week]) -> list[tuple[int, str]]:
+    """What the series holds, in a few large numbers, each with the words that say what it counts; what there
+    is none of is left out."""
     words: Any = site.theme.strings.home.counts
     numbers = {
         "sessions": sum(len(week.cards) for week in weeks),
@@ -141,7 +134,7 @@ def _counts(site: Site, weeks: Sequence[Week]) -> list[LargeNumber]:
         "kit": len(site.details.kit),
         "needs": len(site.details.needs),
     }
-    return [LargeNumber(number, plural(words[name], number)) for name, number in numbers.items() if number]
+    return [(number, plural(words[name], number)) for name, number in numbers.items() if number]
 
 
 def title_size(title: str) -> str:

@@ -73,19 +73,21 @@ def _large_amount(site: Site, part: LoadPart, *, named: bool, each: bool) -> lis
 
 
 def _placed_words(site: Site, part: LoadPart, familiar: Collection[str]) -> str:
-    words, named = (
-        site.theme.strings.notation,
-        {"load": site.phrases.part(part), "piece": site.phrases.piece(part)},
-    )
+    words = site.theme.strings.notation
+    named = {"load": site.phrases.part(part), "piece": site.phrases.piece(part)}
     if part.quantity.unit in familiar:
         return str(words.placed.format(**named))
     return str(words.placed_weighs.format(**named, weight=_weight(site, part)))
 
 
 def _weight(site: Site, part: LoadPart) -> str:
-    mass = shown_mass(part_mass(part), site.details.units)
-    low, high = (f"{round(end, 1):g}" if end >= 1 else f"{end:g}" for end in (mass.low, mass.high))
-    return f"{low} {mass.unit}" if low == high else f"{low}–{high} {mass.unit}"
+    return weight_words(site, part_mass(part))
+
+
+def weight_words(site: Site, kilograms: Span) -> str:
+    """A mass in the series' own unit: ``12.8–16 kg``."""
+    mass = shown_mass(kilograms, site.details.units)
+    return f"{site.phrases.number(mass.low, mass.high)} {mass.unit}"
 
 
 def heavy_sets(site: Site, block: Block, item: Item, sets: Span, first: str) -> list[list[Any]]:

@@ -12,6 +12,7 @@ from sitegen.pages.site import Site
 from sitegen.study.joint_loads import SPARED
 from sitegen.study.moved_addresses import Moves, place_of
 from sitegen.study.suitability import SPEED, joints_of_needs
+from sitegen.vocabulary import UNTOLD
 
 
 class NeedsData:
@@ -37,15 +38,17 @@ class NeedsData:
     def json(self) -> Markup:
         """The series' needs, for the block with the id ``needs-data`` that needs.js reads.
 
-        ``{"prefix": …, "needs": {id: need}, "words": {demand: word}, "renamed": {old id: id}}``; a need has
-        its name, what it avoids, and, where there is any, what it rather does without, its limits as levels,
-        the longest session in seconds, the kit that it has with it and the joints that it spares.
+        ``{"prefix": …, "needs": {id: need}, "words": {demand: word}, "untold": demand, "renamed":
+        {old id: id}}``; ``untold`` is the demand of forms of which nothing is told, which every need avoids.
+        A need has its name, what it avoids, and, where there is any, what it rather does without, its limits
+        as levels, the longest session in seconds, the kit that it has with it and the joints that it spares.
         """
         return script_json(
             {
                 "prefix": self.prefix,
                 "needs": {need: self._need(need) for need in self.site.details.needs},
                 "words": {demand: self.site.phrases.words("demands", demand) for demand in self.told},
+                "untold": UNTOLD,
                 "renamed": dict(self._renamed()),
             }
         )
@@ -75,7 +78,7 @@ class NeedsData:
     def _avoided(self, need_id: str) -> list[str]:
         need = self.site.details.needs[need_id]
         speed = [SPEED] if not need.limits.speed and SPEED not in need.avoids else []
-        return [*need.avoids, *speed]
+        return [*need.avoids, *speed, UNTOLD]
 
     @cached_property
     def told(self) -> tuple[str, ...]:

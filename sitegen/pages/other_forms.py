@@ -5,15 +5,18 @@ her for one that she may do as filmed. So everybody is named for whom the sessio
 form, or less of the same: from that choice itself, which cannot leave anybody out.
 """
 
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterator, Sequence
 
 from sitegen.model import Block, Episode, Item, Need
 from sitegen.pages.cautions import short_caution
 from sitegen.pages.site import Site
+from sitegen.study.adapted import is_by_the_clock
 from sitegen.study.forms import Form, shown_form
 from sitegen.study.named_need import NamedNeed, without_forms
 from sitegen.study.suitability import ByNeed, Versions
+from sitegen.study.timing import session_time
 from sitegen.study.version import Version
+from sitegen.vocabulary import UNTOLD
 
 OTHERS = "others"
 """Name of the fact."""
@@ -32,16 +35,38 @@ def other_forms(site: Site, episode: Episode, chosen: ByNeed) -> list[tuple[str,
     return [tuple(_lines(site, block, by_need)) for block, *by_need in by_block]
 
 
-def names_of_changed(site: Site, coverage: Iterable[tuple[int, int, int]]) -> list[str]:
-    """The needs for which something of the session is done in another way, but for those who see it.
+def filmed_line(site: Site, episode: Episode, coverage: Sequence[tuple[int, int, int]]) -> str:
+    """Who must not train from a sheet that shows the session as filmed; empty where everybody may.
 
-    ``coverage`` is what the fact of that name says of the session (``pages.needs``).
+    Whoever does not find her need in the line takes the sheet for hers, so it is complete: the shorter of
+    two lists, of those who must not or of those who may. ``coverage`` is what the fact of that name says
+    (``pages.needs``).
     """
-    return [
-        need.name
-        for need, (changes, gaps, _) in zip(site.details.needs.values(), coverage, strict=True)
-        if (changes or gaps) and not _SEEN.issuperset(need.avoids) and _STANDING not in need.avoids
-    ]
+    words = site.theme.strings.sheet
+    needs = [*zip(site.details.needs.values(), coverage, strict=True)]
+    changed = [need.name for need, numbers in needs if _differs(site, episode, need, numbers)]
+    kept = [need.name for need, _ in needs if need.name not in changed]
+    if not changed:
+        return ""
+    if not kept:
+        return str(words.others_all)
+    if len(kept) < len(changed):
+        return str(words.others_but.format(needs=words.comma.join(kept)))
+    return str(words.others.format(needs=words.comma.join(changed)))
+
+
+def _differs(site: Site, episode: Episode, need: Need, coverage: tuple[int, int, int]) -> bool:
+    """Whether somebody with the need does anything of the session in another way, or not at all.
+
+    Besides forms and amounts, which ``coverage`` counts, that is going without the clock, and stopping early.
+    """
+    if any(coverage) or (not need.limits.speed and any(map(is_by_the_clock, episode.blocks))):
+        return True
+    longest = need.limits.session
+    if longest is None:
+        return False
+    time = session_time(site.details, site.forms, episode)
+    return (time.seconds or time.your_turn).high > longest
 
 
 def _lines(site: Site, block: Block, by_need: Sequence[Versions]) -> Iterator[str]:
@@ -73,10 +98,13 @@ def _sees_it(need: Need, filmed: Form) -> bool:
     """Whether nobody with the need can take the form for hers: she cannot do what it plainly shows.
 
     Somebody who trains from a chair would be named beside nearly every exercise, and bury the others there.
+    What a limit changes nobody sees.
     """
+    if UNTOLD in filmed.demands:
+        return False
     if _STANDING in need.avoids:
         return not _ON_FEET_OR_FLOOR.isdisjoint(filmed.demands)
-    return _SEEN.issuperset(need.avoids)
+    return _SEEN.issuperset(need.avoids) and not set(need.avoids).isdisjoint(filmed.demands)
 
 
 def _sentences(

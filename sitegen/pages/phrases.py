@@ -5,7 +5,7 @@ from datetime import date
 from functools import lru_cache
 from typing import Any
 
-from sitegen.model import Kit
+from sitegen.model import Block, Kit
 from sitegen.notation import Count, Dose, DoseChange, Duration, Effort, Load, LoadPart, Tempo
 from sitegen.pages.theme import plural
 from sitegen.study.need_limits import MOST_RPE, rpe_of
@@ -14,6 +14,16 @@ from sitegen.study.vessels import in_two_pieces
 
 ABOUT_FROM, ABOUT_STEP = 600, 300
 """Seconds: estimates of so long or longer are told in such steps (our choice)."""
+
+
+def rise_words(words: Any, rise: float | None) -> str:
+    """A change as ``more``, ``less`` or ``same`` of some words of the theme; empty where none is known."""
+    if rise is None:
+        return ""
+    percent = round(100 * rise)
+    if percent == 0:
+        return str(words.same)
+    return str((words.more if percent > 0 else words.less).format(percent=abs(percent)))
 
 
 class Phrases:
@@ -39,6 +49,17 @@ class Phrases:
     def counted(self, measure: str, amount: float) -> str:
         """The words for an amount of a measure other than seconds, with ``#`` for the number."""
         return str(plural(self._words.counted[measure], amount))
+
+    def amount(self, measure: str, low: float, high: float) -> str:
+        """``30 reps`` or ``60–90 s``, in whole numbers."""
+        low, high = round(low), round(high)
+        if measure == "seconds":
+            return self.duration(Duration(low, high))
+        return self.counted(measure, high).replace("#", self.number(low, high))
+
+    def dose_or_work(self, dose: Dose | None, block: Block) -> str:
+        """What one set asks for: the dose, or the work time where the format sets it; empty for neither."""
+        return self.dose(dose) or (self.duration(block.work) if block.work else "")
 
     def dose(self, dose: Dose | None) -> str:
         """``8–12 reps each side``; empty for None."""

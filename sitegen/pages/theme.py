@@ -26,7 +26,7 @@ from jinja2.bccache import Bucket
 from markupsafe import Markup
 
 from sitegen.model import Look
-from sitegen.notation import NotationError
+from sitegen.notation import NotationError, format_clock
 from sitegen.pages.colours import Palette
 from sitegen.pages.page import fingerprint
 from sitegen.pages.theme_faults import syntax_problems
@@ -152,6 +152,7 @@ class Theme:
         )
         environment.filters["md"] = lambda text: Markup(inline_html(text))
         environment.filters["md_block"] = lambda text, level=2: Markup(block_html(text, level))
+        environment.filters["clock"] = format_clock
         environment.filters["leading_figure"] = leading_figure
         environment.globals["t"] = self.strings
         environment.globals["n"] = plural

@@ -26,17 +26,17 @@ class VersionWords:
         self._muscles = site.theme.strings.exercise.muscle_words
 
     def change(self, version: Version) -> str:
-        """Whether it is easier, harder or neither than the form filmed; empty for that form itself."""
+        """Whether it is easier or harder than the form filmed, or stands in its place; empty for that form
+        itself."""
         if not version.steps:
             return ""
-        rise = version.rise
+        rise = version.rise if version.compared else 0
         change = "progression" if rise > 0 else "regression" if rise < 0 else "substitution"
         return self._site.phrases.words("changes", change)
 
     def dose(self, block: Block, version: Version) -> str:
         """What one set asks for; the work time where the format sets it."""
-        phrases = self._site.phrases
-        return phrases.dose(version.dose) or (phrases.duration(block.work) if block.work else "")
+        return self._site.phrases.dose_or_work(version.dose, block)
 
     def effort(self, version: Version) -> str:
         """How hard it should be; as a bound where a limit made it less."""
@@ -95,10 +95,23 @@ class VersionWords:
         kit = self._site.details.kit[piece]
         return bool(kit.holds or kit.weighs)
 
+    def harder(self, version: Version) -> str:
+        """That it is harder than the form filmed, or may be, with who chose it; empty where it is not."""
+        for one in version.lost:
+            if one.what in _HARDER:
+                return self.chosen if version.own_choice else str(self._words.lost[one.what])
+        return ""
+
+    @property
+    def chosen(self) -> str:
+        """What is said of one that is harder, or may be, where the trainer chose it: nothing was sought."""
+        return str(self._words.chosen.format(trainer=self._site.details.trainer.name))
+
     def said(self, block: Block, version: Version) -> list[str]:
-        """What is lost or harder against the form filmed, a sentence for each."""
-        lost = [one for one in version.lost if block.kind in TOLD_KINDS or one.what in _TOLD_EVERYWHERE]
-        return [text for one in lost for text in self._lost(one, version)]
+        """What is lost against the form filmed, a sentence for each, but for whether it is harder."""
+        told = block.kind in TOLD_KINDS
+        lost = [one for one in version.lost if told or one.what in _TOLD_EVERYWHERE]
+        return [text for one in lost if one.what not in _HARDER for text in self._lost(one, version)]
 
     def limited(self, version: Version) -> list[str]:
         """What the limits of the needs changed, a few words for each."""
@@ -108,7 +121,11 @@ class VersionWords:
         """All that is lost or changed, in one paragraph."""
         changes = self._words.muscles_between.join(self.limited(version))
         return " ".join(
-            [*self.said(block, version), *([self.changes.format(changes=changes)] if changes else [])]
+            [
+                *filter(None, [self.harder(version)]),
+                *self.said(block, version),
+                *([self.changes.format(changes=changes)] if changes else []),
+            ]
         )
 
     @property
@@ -135,7 +152,8 @@ class VersionWords:
         )
 
 
-_TOLD_EVERYWHERE = ("harder", "more", "less", "other dose", "again")
+_HARDER = ("harder", "not compared")
+_TOLD_EVERYWHERE = ("more", "less", "other dose", "again")
 
 
 def mass_words(kg: float, units: str) -> str:

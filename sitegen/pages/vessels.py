@@ -54,11 +54,9 @@ def load_in_short(site: Site, load: Load | None) -> str:
     # The letter l alone is a bare bar in the face of numbers.
     unit = words.units.get(first.quantity.unit, first.quantity.unit)
     text = f"{amount} {plural(unit, max(part.quantity.amount for part in load.parts))}"
-    return str(words.filled.format(amount=text, fill=_fill(site, first))) if first.fill else text
-
-
-def _fill(site: Site, part: LoadPart) -> str:
-    return str(site.theme.strings.notation.fills[part.fill])
+    if first.fill is None:
+        return text
+    return str(words.filled.format(amount=text, fill=site.theme.strings.notation.fills[first.fill]))
 
 
 def _vessel(piece: Kit | None, part: LoadPart) -> Vessel:

@@ -10,7 +10,6 @@ from functools import cached_property
 from markupsafe import Markup
 
 from sitegen.model import Block, Caution, Episode, Fault, Item, Kit, Picture
-from sitegen.notation import format_clock
 from sitegen.pages.adaptation import Adaptation
 from sitegen.pages.anchors import Anchors
 from sitegen.pages.cautions import short_caution
@@ -26,7 +25,7 @@ from sitegen.study.ladder import neighbours
 from sitegen.study.span import Span
 from sitegen.study.timing import block_time
 from sitegen.system.noted_reads import Shared
-from sitegen.vocabulary import AMRAP, CIRCUIT, EMOM, INTERVALS
+from sitegen.vocabulary import AMRAP, CIRCUIT, EMOM, INTERVALS, told_apart
 
 CARD, TOTAL = "card", "total"
 """Names of the fact, and of the one with its time alone."""
@@ -60,22 +59,17 @@ class PictureView:
 class VariantView:
     """A variant as shown with its exercise."""
 
-    id: str
     name: str
     change: str
     """``regression`` and so on, for marking up; ``change_word`` is for reading."""
     change_word: str
     note: Markup
-    cues: tuple[Markup, ...]
     dose_change: str
     kit: tuple[str, ...]
-    demands: tuple[str, ...]
     spares: tuple[str, ...]
     """Demands of the main form that it does not make, the few that matter, as words."""
     adds: tuple[str, ...]
     """Demands that the main form does not make, as words."""
-    exercise: str | None
-    """Id of the exercise it is, where it is one."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -111,8 +105,7 @@ class ItemView:
     others: str
     """Who does it in another form, or does less of it; empty for nobody."""
     at: int | None
-    clock: str
-    """The time it is shown, for reading; empty where it is not marked."""
+    """When it is shown; None where that is not marked."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -129,19 +122,9 @@ class BlockView:
     """How long it takes in all; empty where nobody knows yet."""
     note: Markup
     at: int | None
-    """None in a plan, as is ``clock`` empty."""
-    clock: str
+    """None in a plan."""
     your_turn: int | None
-    your_turn_clock: str
     items: tuple[ItemView, ...]
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class KitView:
-    """A piece of kit to fetch."""
-
-    name: str
-    stand_ins: tuple[str, ...]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -225,25 +208,19 @@ class Views(Gateway):
 
     def _all_variants(self, exercise: str, shown: str | None) -> tuple[VariantView, ...]:
         main = self.site.form(exercise, shown)
-        others = [v for v in self.site.exercise(exercise).variants if v.id != shown]
-        return tuple(self._variant(exercise, v.id, v.exercise, main) for v in others)
+        others = [v.id for v in self.site.exercise(exercise).variants if v.id != shown]
+        return tuple(self._variant(self.site.form(exercise, other), main) for other in others)
 
-    def _variant(self, exercise: str, variant: str, link: str | None, main: Form) -> VariantView:
-        form = self.site.form(exercise, variant)
-        spared = tuple(demand for demand in main.demands if demand not in form.demands)
+    def _variant(self, form: Form, main: Form) -> VariantView:
         return VariantView(
-            id=variant,
             name=form.name,
             change=form.change,
             change_word=self.site.phrases.words("changes", form.change),
             note=markup(form.note),
-            cues=tuple(map(markup, form.cues)),
             dose_change=self.site.phrases.change(form.dose),
             kit=self.kit_names(form.kit),
-            demands=self.demand_words(form.demands),
-            spares=self.spared_words(spared),
-            adds=self.demand_words(tuple(demand for demand in form.demands if demand not in main.demands)),
-            exercise=link,
+            spares=self.spared_words(told_apart(main.demands, form.demands)),
+            adds=self.demand_words(told_apart(form.demands, main.demands)),
         )
 
     def demand_words(self, demands: tuple[str, ...]) -> tuple[str, ...]:
@@ -311,9 +288,7 @@ class Views(Gateway):
             minutes=self._minutes(block, stretch),
             note=markup(block.note),
             at=block.at,
-            clock=format_clock(block.at) if block.at is not None else "",
             your_turn=block.your_turn,
-            your_turn_clock=format_clock(block.your_turn) if block.your_turn is not None else "",
             items=tuple(
                 self._item(item, block, anchors, line) for item, line in zip(block.items, others, strict=True)
             ),
@@ -328,22 +303,18 @@ class Views(Gateway):
 
     def _item(self, item: Item, block: Block, anchors: Anchors, others: str) -> ItemView:
         phrases = self.site.phrases
-        dose = phrases.dose(item.dose)
-        if not dose and block.work is not None:
-            dose = phrases.duration(block.work)
         return ItemView(
             anchor=anchors.take(item.exercise),
             exercise=item.exercise,
             form=self.form(item.exercise, item.variant),
             variants=self.variants(item.exercise, item.variant),
-            dose=dose,
+            dose=phrases.dose_or_work(item.dose, block),
             tempo=phrases.tempo(item.tempo),
             effort=phrases.effort(item.effort),
             load=phrases.load(item.load),
             note=markup(item.note),
             others=others,
             at=item.at,
-            clock=format_clock(item.at) if item.at is not None else "",
         )
 
     def how(self, block: Block) -> str:
@@ -379,11 +350,6 @@ def fault_view(fault: Fault) -> FaultView:
 
 def _caution(caution: Caution) -> CautionView:
     return CautionView(text=markup(caution.text), short=short_caution(caution))
-
-
-def kit_views(kit: tuple[Kit, ...]) -> tuple[KitView, ...]:
-    """Kit with its stand-ins."""
-    return tuple(KitView(name=piece.name, stand_ins=piece.stand_ins) for piece in kit)
 
 
 def episode_card(site: Site, episode: Episode) -> EpisodeCard:

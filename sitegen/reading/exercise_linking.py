@@ -13,6 +13,7 @@ from sitegen.study.body.derived import with_derived_demands
 from sitegen.study.body.pose import at_heights
 from sitegen.study.body.things import heights_from
 from sitegen.study.forms import FormKey, find_cycles, forms_of
+from sitegen.vocabulary import UNTOLD
 
 
 def variant_names(variants: Iterable[Variant]) -> Mapping[str, tuple[str, ...]]:
@@ -40,21 +41,17 @@ class ExerciseLinker:
         return linked
 
     def _with_demands(self, exercises: Mapping[str, Exercise]) -> dict[str, Exercise]:
-        """Where an exercise says nothing of its demands, they are what its poses ask for."""
+        """Where an exercise says nothing of its demands, they are what its poses ask for, or not told."""
         known = dict(exercises)
-        silent = [
-            key
-            for key, result in self._raw.items()
-            if "demands" not in result.value and "poses" in result.value
-        ]
+        silent = [key for key, result in self._raw.items() if "demands" not in result.value]
         if not silent:
             return known
         forms = forms_of(exercises)
         for exercise_id in silent:
             try:
                 known[exercise_id] = with_derived_demands(known[exercise_id], forms.of(exercise_id))
-            except KeyError:
-                continue  # a reference that does not hold is reported elsewhere
+            except KeyError:  # a reference that does not hold is reported elsewhere
+                known[exercise_id] = replace(known[exercise_id], demands=(UNTOLD,))
         return known
 
     def _report_cycle(self, exercise: Exercise, cycle: tuple[FormKey, ...]) -> None:

@@ -19,7 +19,8 @@ from sitegen.reading.schemas.report import BAD, Path, Reading
 from sitegen.reading.schemas.series import PAGE_HEAD, SERIES, library_named
 from sitegen.reading.schemas.shape import Shape
 from sitegen.reading.schemas.texts import check_page_text
-from sitegen.reading.source import MAX_BYTES, compose
+from sitegen.reading.slip_trials import read_yaml
+from sitegen.reading.source import MAX_BYTES
 from sitegen.reading.textfile import BadFile, decode, text_lines
 from sitegen.stored_records import FoldingRecord
 
@@ -71,9 +72,8 @@ def read_file(kind: str, file: str, data: bytes) -> FileResult:
             reading.problems.extend(captions.problems)
             value = captions.cues
         else:
-            root = compose(data, file)
-            value = SHAPES[kind].read(root, reading, ())
-            library = library_named(root) if kind == "series" else ""
+            root, value = read_yaml(data, file, SHAPES[kind], reading)
+            library = library_named(root) if kind == "series" and root is not None else ""
             _warn_of_questions(data, reading)
     except BadFile as bad:
         reading.problems.append(bad.problem)
@@ -149,7 +149,7 @@ def _read_page(file: str, data: bytes, reading: Reading) -> Any:
         reading.report_at(1, 1, "page-head", "the page has no head", advice)
         return BAD
     # The head starts on line 2: an empty first line keeps the parser's line numbers right.
-    head = PAGE_HEAD.read(compose(("\n" + "\n".join(lines[1:end])).encode(), file), reading, ())
+    _, head = read_yaml(("\n" + "\n".join(lines[1:end])).encode(), file, PAGE_HEAD, reading)
     body = "\n".join(lines[end + 1 :])
     text_is_good = check_page_text(body, end + 2, reading)
     if head is BAD or not text_is_good:

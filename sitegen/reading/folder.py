@@ -7,6 +7,8 @@ from collections.abc import Iterator
 from dataclasses import dataclass, field
 from pathlib import Path
 
+from slugify import slugify
+
 from sitegen.problems import ContentError, Problem, in_file
 from sitegen.reading.schemas.texts import ID_PATTERN
 from sitegen.system.file_states import InputState
@@ -46,8 +48,8 @@ class Inventory:
                 yield "series", file
             elif file == CALENDAR_FILE:
                 yield "calendar", file
-            elif name.endswith(_FOLDERS.get(folder, "\0")):
-                yield folder, file
+            elif name.endswith(_FOLDERS.get(kind := _meant_folder(folder) or folder, "\0")):
+                yield kind, file
 
     def data(self, file: str) -> bytes:
         """The bytes of a file; OSError where it cannot be read."""
@@ -151,15 +153,26 @@ def _check_outside(inventory: Inventory, prefix: str, name: str) -> None:
     folder = prefix.rstrip("/")
     if not folder and name in (SERIES_FILE, CALENDAR_FILE):
         return
-    near = next((known for known in _FOLDERS if folder.lower().rstrip("s") == known.rstrip("s")), None)
-    if near is not None:
-        advice = f"call the folder {near}"
-    elif folder in ("captions", "media"):
+    if near := _meant_folder(folder):
+        # Its files are read nevertheless, so that nobody is told that they are not there.
+        if not any(one.check == "folder-name" and one.file.startswith(prefix) for one in inventory.problems):
+            message = f"the folder {folder} is called otherwise than the program knows it"
+            inventory.problems.append(
+                in_file("folder-name", prefix + name, message, f"call the folder {near}")
+            )
+        return
+    if folder in ("captions", "media"):
         return
     else:
         advice = "episodes, exercises and routines each have a folder of that name"
     message = f"the file is not read: it lies in {folder or 'the top folder'}"
     inventory.problems.append(in_file("not-read", prefix + name, message, advice, severity="warning"))
+
+
+def _meant_folder(folder: str) -> str | None:
+    """The folder that one of another name is meant to be: ``exercise`` or ``Exercises``."""
+    plain = folder.lower().rstrip("s")
+    return None if folder in _FOLDERS else next((one for one in _FOLDERS if plain == one.rstrip("s")), None)
 
 
 def _check_inner(inventory: Inventory, folder: str, path: str) -> None:
@@ -177,19 +190,52 @@ def _check_in_place(inventory: Inventory, prefix: str, name: str, ending: str) -
         base = re.sub(r"(\.[a-z]+)+$", "", name, flags=re.IGNORECASE)
         message = f"the file is not read: its name does not end in {ending}"
         meant = name.lower().endswith(_LIKE_YAML if ending == ".yaml" else _LIKE_TEXT)
+        meant = meant or _is_content(inventory.root / prefix / name, prefix)
         severity = "problem" if meant else "warning"
-        advice = f"call it {base}{ending}" if meant else f"what is read here ends in {ending}"
+        advice = (
+            f"call it {_in_form(base, prefix)}{ending}" if meant else f"what is read here ends in {ending}"
+        )
+        if meant and name.lower().endswith(_OF_WORD_PROCESSORS):
+            advice = f"save it as plain text with the encoding UTF-8 and {advice}"
         inventory.problems.append(in_file("file-name", prefix + name, message, advice, severity=severity))
     elif dot + last == ending and not pattern.fullmatch(stem):
-        example = "03-steady-pull.yaml" if prefix == "episodes/" else f"towel-row{ending}"
+        advice = f"use lower-case words joined by hyphens: call it {_in_form(stem, prefix)}{ending}"
         message = f"{name!r} cannot be an address"
-        advice = f"use lower-case words joined by hyphens, such as {example}"
         inventory.problems.append(in_file("file-name", prefix + name, message, advice))
 
 
+_OF_WORD_PROCESSORS = (".rtf", ".doc", ".docx", ".odt")
+_NUMBERED = re.compile(r"\d+[-_ ].*")
+_FIRST_KEYS = re.compile(
+    rb"^(?:title|number|name|summary|blocks|kind|format|items|pattern|muscles|cues|kit)[ \t]*:", re.MULTILINE
+)
+_ENOUGH_KEYS = 2
+"""Keys of content files after which a file is one: a note of the trainer's may begin with one."""
+
+
+def _is_content(path: Path, prefix: str) -> bool:
+    """True for a file of another ending that is a content file: by its number, or by what it begins with."""
+    if prefix == "episodes/" and _NUMBERED.fullmatch(path.name):
+        return True
+    try:
+        with path.open("rb") as stream:
+            return len(set(_FIRST_KEYS.findall(stream.read(4_000)))) >= _ENOUGH_KEYS
+    except OSError:
+        return False
+
+
+def _in_form(stem: str, prefix: str) -> str:
+    """A name as it can be an address; an example where nothing of it can."""
+    return slugify(stem) or ("03-steady-pull" if prefix == "episodes/" else "towel-row")
+
+
 def id_of(file: str) -> str:
-    """The id that a file's name gives: ``exercises/towel-row.yaml`` is ``towel-row``."""
-    return file.rpartition("/")[2].rpartition(".")[0]
+    """The id that a file's name gives: ``exercises/towel-row.yaml`` is ``towel-row``.
+
+    A name that cannot be an id gives what it is to be called, so that nobody is told to write the wrong one.
+    """
+    stem = file.rpartition("/")[2].rpartition(".")[0]
+    return stem if _ID_STEM.fullmatch(stem) else slugify(stem) or stem
 
 
 def slug_of(file: str) -> str:

@@ -11,7 +11,7 @@ import yaml
 
 from sitegen.problems import Location, in_file
 from sitegen.reading.textfile import BadFile, decode, refuse_other_ends
-from sitegen.reading.yaml_faults import yaml_problem
+from sitegen.reading.yaml_faults import stops, yaml_problem
 
 try:
     from yaml import CBaseLoader as _BaseLoader
@@ -53,7 +53,7 @@ def compose(data: bytes, file: str) -> Node:
         loader = _Loader(text)
         root = loader.get_single_node()
     except yaml.YAMLError as error:
-        raise BadFile(yaml_problem(error, text, file)) from None
+        raise BadFile(yaml_problem(error, text, file), stops(error, text)) from None
     finally:
         if loader is not None:
             loader.dispose()

@@ -8,13 +8,18 @@ from sitegen.problems import Problem, in_file
 class BadFile(Exception):
     """A file that cannot be read at all, with the problem that says why."""
 
-    def __init__(self, problem: Problem) -> None:
+    def __init__(self, problem: Problem, stops: tuple[int, ...] = ()) -> None:
+        """``stops`` are the lines that a parser names: where it stops, and where what it was in begins."""
         super().__init__(str(problem))
-        self.problem = problem
+        self.problem, self.stops = problem, stops
 
 
 def decode(data: bytes, file: str, max_bytes: int) -> str:
     """The text of a file. Raises BadFile with file, line and column."""
+    if document := _document(data):
+        message = f"this is {document} and no plain text, whatever its name says"
+        advice = "save it as plain text with the encoding UTF-8, and give it its name again"
+        raise BadFile(in_file("not-text", file, message, advice))
     if len(data) > max_bytes:
         message = f"the file has {len(data) / 1e6:.1f} MB; at most {max_bytes / 1e6:.0f} MB are read"
         raise BadFile(in_file("too-large", file, message, "is it the right file? Otherwise split it"))
@@ -25,6 +30,29 @@ def decode(data: bytes, file: str, max_bytes: int) -> str:
         return data.decode("utf-8-sig").replace("\r\n", "\n")
     except UnicodeDecodeError as error:
         raise BadFile(_bad_byte(data, file, error)) from None
+
+
+_BEGINNINGS = (
+    (b"{\\rtf", "an RTF document"),
+    (b"%PDF-", "a PDF file"),
+    (b"\xd0\xcf\x11\xe0", "a document of a word processor (.doc)"),
+    (b"<!DOCTYPE html", "a web page"),
+    (b"<html", "a web page"),
+)
+"""How files begin that a word processor or a browser saves; those it packs are zip files."""
+_PACKED = (
+    (b"word/", "a Word document"),
+    (b"xl/", "a workbook of a spreadsheet"),
+    (b"application/vnd.oasis.opendocument", "an OpenDocument file"),
+)
+"""Names of what such a zip file holds; zip files have them as they are."""
+
+
+def _document(data: bytes) -> str:
+    """What a file is that is no plain text at all; empty where it may be one."""
+    if data.startswith(b"PK\x03\x04"):
+        return next((what for sign, what in _PACKED if sign in data), "a zip file")
+    return next((what for sign, what in _BEGINNINGS if data.startswith(sign)), "")
 
 
 _OTHER_ENDS = ("\r", "\x85", "\u2028", "\u2029")

@@ -1,6 +1,6 @@
 """The trainer's limits for a week, and what lies outside them."""
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable
 from dataclasses import dataclass
 
 from sitegen.model import Bounds
@@ -38,10 +38,11 @@ def outside(
     usual = usual_count(week for week, _ in all_weeks)
     full = [(week, training) for week, training in all_weeks if len(week.sessions) >= usual]
     required = sorted({*muscles, *bounds.muscles})
-    under = [one for muscle in required for one in _compared(bounds, muscle, full) if _is_under(one)]
+    held_to = (one for muscle in required for one in _compared(bounds, muscle, full))
+    under = [one for one in held_to if one.sets.high < one.limits.low]
     trained = sorted({muscle for _, training in all_weeks for muscle in training.strength})
-    over = [one for muscle in trained for one in _compared(bounds, muscle, all_weeks) if _is_over(one)]
-    return under, over
+    compared = (one for muscle in trained for one in _compared(bounds, muscle, all_weeks))
+    return under, [one for one in compared if one.sets.low > one.limits.high]
 
 
 def _compared(bounds: Bounds, muscle: str, weeks: Iterable[tuple[Week, Training]]) -> Iterable[Outside]:
@@ -49,16 +50,5 @@ def _compared(bounds: Bounds, muscle: str, weeks: Iterable[tuple[Week, Training]
     if limits is None:
         return
     for week, training in weeks:
-        yield Outside(muscle=muscle, week=week, sets=_sets(training.strength, muscle), limits=limits)
-
-
-def _sets(strength: Mapping[str, Span], muscle: str) -> Span:
-    return strength.get(muscle, NOTHING)
-
-
-def _is_under(one: Outside) -> bool:
-    return one.sets.high < one.limits.low
-
-
-def _is_over(one: Outside) -> bool:
-    return one.sets.low > one.limits.high
+        sets = training.strength.get(muscle, NOTHING)
+        yield Outside(muscle=muscle, week=week, sets=sets, limits=limits)

@@ -24,13 +24,9 @@ def how_many(piece: Kit, loads: Iterable[Load]) -> int:
     most: Counter[float] = Counter()
     for load in loads:
         for one in load.sets or (load,):
-            mine = Counter(_mass(piece, part.quantity.base) for part in one.parts if part.piece == piece.id)
-            most |= mine
+            mine = [part.quantity.base for part in one.parts if part.piece == piece.id]
+            most |= Counter(mine if piece.holds is None else [0.0] * len(mine))
     return max(1, most.total())
-
-
-def _mass(piece: Kit, base: float) -> float:
-    return base if piece.holds is None else 0.0
 
 
 def in_number(number: int, name: str) -> str:

@@ -14,6 +14,7 @@ from sitegen.model import WORDS, Caution, Exercise, Fault, Item, Muscles, Pictur
 from sitegen.notation import DoseChange, Effort, Tempo
 from sitegen.study.body.pose import inherited
 from sitegen.system.noted_reads import note, recorded, unrecorded
+from sitegen.vocabulary import UNTOLD
 
 
 class FormKey(NamedTuple):
@@ -74,7 +75,12 @@ class Form:
 
     @property
     def cautions(self) -> tuple[Caution, ...]:
-        """Those that concern this form: about nothing in particular, or about a demand or kit of its own."""
+        """Those that concern this form: about nothing in particular, or about a demand or kit of its own.
+
+        All of them where nothing is told of its demands: each may well be about it.
+        """
+        if UNTOLD in self.demands:
+            return self.all_cautions
         own = {*self.demands, *self.kit}
         return tuple(c for c in self.all_cautions if not c.about or not own.isdisjoint(c.about))
 

@@ -4,6 +4,7 @@ from dataclasses import dataclass
 
 from sitegen.model import Exercise, Variant
 from sitegen.study.forms import Form, FormKey, Forms
+from sitegen.vocabulary import told_apart
 
 # Which way a change of a form leads from the form that it was made from.
 _STEPS = {"regression": -1, "progression": 1, "substitution": 0}
@@ -36,7 +37,8 @@ def ladder(exercise: Exercise, forms: Forms) -> tuple[Rung, ...]:
         _rung(forms[FormKey(exercise.id, v.id)], main, _level(exercise, v), apart=_is_apart(exercise, v))
         for v in exercise.variants
     ]
-    return tuple(sorted([_rung(main, main, 0, apart=False), *variants], key=_place))
+    rungs = [_rung(main, main, 0, apart=False), *variants]
+    return tuple(sorted(rungs, key=lambda rung: (rung.level, rung.form.change == "substitution")))
 
 
 def neighbours(exercise: Exercise, variant: str | None, forms: Forms) -> tuple[Form | None, Form | None]:
@@ -49,10 +51,6 @@ def neighbours(exercise: Exercise, variant: str | None, forms: Forms) -> tuple[F
     # The first on a level counts, so the others are written over.
     on_level: dict[int | None, Form] = {rung.level: rung.form for rung in reversed(steps)}
     return on_level.get(below), on_level.get(above)
-
-
-def _place(rung: Rung) -> tuple[int, bool]:
-    return rung.level, rung.form.change == "substitution"
 
 
 def _level(exercise: Exercise, variant: Variant, above: tuple[str, ...] = ()) -> int:
@@ -73,6 +71,6 @@ def _rung(form: Form, main: Form, level: int, *, apart: bool) -> Rung:
         form=form,
         level=level,
         apart=apart,
-        spares=tuple(demand for demand in main.demands if demand not in form.demands),
-        adds=tuple(demand for demand in form.demands if demand not in main.demands),
+        spares=told_apart(main.demands, form.demands),
+        adds=told_apart(form.demands, main.demands),
     )

@@ -22,10 +22,7 @@ class Moves:
 
     def end_of(self, place: str) -> str | None:
         """Where a place leads, over several moves if need be; None for nowhere or in a circle."""
-        for stop in self._way_from(place):
-            if self._is_live(stop):
-                return stop
-        return None
+        return next(filter(self._is_live, self._way_from(place)), None)
 
     def goes_in_a_circle(self, place: str) -> bool:
         """Whether following the moves from a place never comes to an end."""

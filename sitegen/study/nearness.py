@@ -2,7 +2,8 @@
 
 The order in which forms are tried for somebody with a need, and why:
 
-1. **Not harder.** Somebody with a need is never given a harder form while another fits.
+1. **Not harder.** Somebody with a need is never given a harder form while another fits. Past a substitution
+   nobody knows, and what may be harder comes as late as what is.
 2. **The same movement and muscles.** The movement pattern and the prime muscles are what a form is in
    the session for. A form that keeps both comes first; then those that keep one of them, the muscles
    before the pattern; fewer prime muscles lost before more.
@@ -63,9 +64,13 @@ class Loss:
     """The muscles that are no longer trained hard, where it is about muscles."""
 
 
-LOSSES = ("harder", "muscles", "some muscles", "pattern", "load", "more", "less", "other dose", "again")
-"""A harder form; none, or only some, of the prime muscles; another movement; no load any more; a larger,
-a smaller or another kind of dose; the same exercise as another item of the block."""
+LOSSES = (
+    *("harder", "not compared"),
+    *("muscles", "some muscles", "pattern", "load", "more", "less", "other dose", "again"),
+)
+"""A harder form; one that may be, for no step says how hard it is beside the one filmed; none, or only some,
+of the prime muscles; another movement; no load any more; a larger, a smaller or another kind of dose; the
+same exercise as another item of the block."""
 
 
 def is_load(piece: Kit) -> bool:
@@ -114,6 +119,22 @@ _UP = {"progression": 1, "regression": -1}
 _DOSE = {"": 0, "less": 1, "other dose": 1, "more": 2}
 
 
+def is_compared(forms: Forms, filmed: Form, steps: Sequence[FormKey]) -> bool:
+    """Whether the steps of a walk say how hard the last form is beside the one filmed.
+
+    A substitution is another movement, of which nobody wrote how hard it is: past it steps up and down
+    count from something unknown.
+    """
+    here = filmed
+    for key in steps:
+        there = forms[key]
+        made = here if here.made_from == key else there
+        if made.change == "substitution":
+            return False
+        here = there
+    return True
+
+
 def distance(
     filmed: Form, form: Form, *, up: int, loaded: tuple[bool, bool], fetch: int, dose: str
 ) -> Distance:
@@ -140,9 +161,10 @@ def muscles_lost(filmed: Form, form: Form) -> tuple[str, ...]:
     return tuple(muscle for muscle in filmed.muscles.prime if muscle not in form.muscles.prime)
 
 
-def losses(filmed: Form, form: Form, near: Distance, dose: str) -> tuple[Loss, ...]:
-    """All that is lost or gained in difficulty, in the order of :data:`LOSSES`."""
-    found = [Loss(what="harder")] if near.harder else []
+def losses(filmed: Form, form: Form, near: Distance, dose: str, *, compared: bool = True) -> tuple[Loss, ...]:
+    """All that is lost or gained in difficulty, in the order of :data:`LOSSES`; ``compared`` as
+    :func:`is_compared` says it."""
+    found = [Loss(what="harder" if compared else "not compared")] if near.harder else []
     if near.muscles_lost:
         what = "muscles" if near.muscles_lost == len(filmed.muscles.prime) else "some muscles"
         found.append(Loss(what=what, names=muscles_lost(filmed, form)))

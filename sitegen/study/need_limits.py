@@ -19,7 +19,8 @@ Each rule is common practice, no source, where none is named:
 - **Load.** The limit is on all that is held together and is shared out evenly. Fills are taken at their
   heaviest and rounded down to what can be seen on a vessel. Of a piece that is itself a weight the
   heaviest that there is within the limit is taken. What would be left with next to nothing is a limit
-  that this form cannot keep.
+  that this form cannot keep; so is a share of the filmed load, in a form with a load, where neither is
+  written.
 """
 
 import math
@@ -268,6 +269,8 @@ def _held(
     asked: Asked, limits: Limits, kit: Mapping[str, Kit]
 ) -> tuple[Load | None, float | None, tuple[str, ...]] | None:
     """What is held, the bound on a load that nobody wrote, and the changes; None where it cannot be."""
+    if limits.load_share is not None and asked.filmed_kg is None and asked.own_load:
+        return None  # a share of what nobody wrote: less of it would be a guess
     most = _most_kg(limits, asked.filmed_kg)
     if most is None:
         return asked.load, asked.most_kg, ()

@@ -187,7 +187,8 @@ def _grown(
             return replace(same, change="again", reason=reason)
         percent = round(_share(load, heavier) * 100 - 100)
         back = steps.foot_of(dose)
-        reason = f"top of the range, so {heavier} (+{percent} %) and {_back_to(dose, back)}"
+        way = "again" if back == dose else "back to"
+        reason = f"top of the range, so {heavier} (+{percent} %) and {way} {back}"
         return NextDose(dose=back, load=heavier, change="heavier", reason=reason)
     if loads and (higher := next((top for top in steps.tops if top > dose.high), None)) is not None:
         percent = round(_share(load, loads[0]) * 100 - 100)
@@ -206,10 +207,6 @@ def _more(same: NextDose, more: int, top: int) -> NextDose:
         return replace(same, change="again", reason=f"{dose} again before it is more, on the way to {top}")
     grown = replace(dose, low=dose.low + more, high=dose.high + more)
     return replace(same, dose=grown, change="more", reason=f"now {grown}, on the way to {top}")
-
-
-def _back_to(dose: Dose, back: Dose) -> str:
-    return f"again {back}" if back == dose else f"back to {back}"
 
 
 def _asked_twice(showings: Sequence[Showing]) -> bool:

@@ -8,7 +8,7 @@
   restatements only); the series may set its own.
 """
 
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from datetime import datetime, timedelta
 
@@ -93,18 +93,12 @@ def conflicts(sessions: Iterable[TimedSession], needed_hours: float) -> list[Con
     ordered = sorted(sessions, key=lambda session: session.start)
     found: list[Conflict] = []
     for index, earlier in enumerate(ordered):
-        for later in _within(ordered[index + 1 :], earlier.start, needed_hours):
-            both = earlier.hard & later.hard
-            if both:
+        for later in ordered[index + 1 :]:
+            if _hours(earlier.start, later.start) >= needed_hours:
+                break
+            if both := earlier.hard & later.hard:
                 found.append(_conflict(earlier, later, both, needed_hours))
     return found
-
-
-def _within(later: Sequence[TimedSession], start: datetime, hours: float) -> Iterable[TimedSession]:
-    for session in later:
-        if _hours(start, session.start) >= hours:
-            return
-        yield session
 
 
 def _conflict(earlier: TimedSession, later: TimedSession, both: frozenset[str], needed: float) -> Conflict:

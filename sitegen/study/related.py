@@ -4,6 +4,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 
 from sitegen.study.forms import Form
+from sitegen.vocabulary import told_apart
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -37,6 +38,6 @@ def _compared(main: Form, other: Form) -> Related:
     return Related(
         form=other,
         shared=tuple(muscle for muscle in main.muscles.prime if muscle in other.muscles.prime),
-        spares=tuple(demand for demand in main.demands if demand not in other.demands),
-        adds=tuple(demand for demand in other.demands if demand not in main.demands),
+        spares=told_apart(main.demands, other.demands),
+        adds=told_apart(other.demands, main.demands),
     )

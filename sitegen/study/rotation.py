@@ -112,7 +112,9 @@ def rotation(
         at_most=at_most,
         repeats=open_end,
     )
-    return plan if first == LEFT else _mirrored(plan)
+    if first == LEFT:
+        return plan
+    return replace(plan, sets=tuple(map(_mirrored_set, plan.sets)), over=-plan.over)
 
 
 def _planned(doses: Sequence[Dose]) -> tuple[list[RotatedSet], float, bool]:
@@ -204,7 +206,8 @@ def _exact(amounts: Sequence[float], divisible: bool) -> tuple[list[RotatedSet],
     left = share if divisible else float(-(-share // 1))
     right = amounts[cut] - left
     # Of two unequal shares the hand that begins takes the first.
-    order = (LEFT, RIGHT) if _begins_left(hands, cut, left, right) else (RIGHT, LEFT)
+    left_begins = (hands[cut] == LEFT and left > 0) or right == 0
+    order = (LEFT, RIGHT) if left_begins else (RIGHT, LEFT)
     shares = {LEFT: left, RIGHT: right}
     sets = []
     for index, amount in enumerate(amounts):
@@ -223,10 +226,6 @@ def _alternating(amounts: Sequence[float], cut: int) -> tuple[list[str], float]:
         if index != cut:
             over += amount if hands[-1] == LEFT else -amount
     return hands, over
-
-
-def _begins_left(hands: Sequence[str], cut: int, left: float, right: float) -> bool:
-    return (hands[cut] == LEFT and left > 0) or right == 0
 
 
 def _at_pauses(sets: Sequence[Sequence[int]]) -> tuple[list[RotatedSet], float]:
@@ -273,10 +272,6 @@ def _stretches(parts: Sequence[int], hands: Sequence[str]) -> tuple[Stretch, ...
         else:
             found.append(Stretch(hand, Span(part, part)))
     return tuple(found)
-
-
-def _mirrored(plan: Rotation) -> Rotation:
-    return replace(plan, sets=tuple(map(_mirrored_set, plan.sets)), over=-plan.over)
 
 
 def _mirrored_set(one: RotatedSet) -> RotatedSet:

@@ -1,8 +1,9 @@
 """For somebody with needs: the version of each item that asks for nothing they avoid and keeps their limits.
 
 Safety comes first: a form that makes an avoided demand, or in which a limit cannot be kept, is never
-given. Of the forms that are left the nearest is taken, in the order that ``nearness`` documents with its
-reasons; a form that a need would rather do without comes after those that train the same without it.
+given, nor one of whose demands nothing is told (``vocabulary.UNTOLD``). Of the forms that are left the
+nearest is taken, in the order that ``nearness`` documents with its reasons; a form that a need would rather
+do without comes after those that train the same without it.
 Of forms equal in all this the one comes first that asks less of a joint which a need spares, where
 poses tell (``joint_loads``); it is no reason to leave the form filmed, nor to go further down the ladder.
 The trainer's own choice for a need comes before all, where it fits; then the form of the same exercise
@@ -30,6 +31,7 @@ from sitegen.study.need_limits import Asked, merge, prescribe
 from sitegen.study.posed_forms import PosedForms
 from sitegen.study.version import Ranking, Version, item_key
 from sitegen.system.noted_reads import unrecorded
+from sitegen.vocabulary import UNTOLD
 
 STRENGTH = "strength"
 SPEED = "speed"
@@ -77,6 +79,8 @@ class Wishes:
         self.avoided = frozenset(demand for need in chosen for demand in need.avoids)
         if not self.limits.speed:
             self.avoided |= {SPEED}
+        if not all(need.takes_untold for need in chosen):
+            self.avoided |= {UNTOLD}
         self.rather_without = frozenset(demand for need in chosen for demand in need.rather_without)
         self.joints = joints_of_needs(chosen)
         self.limits_items = replace(self.limits, session=None) != Limits()

@@ -149,14 +149,9 @@ def block_time(details: Details, forms: Forms, block: Block) -> BlockTime:
     )
 
 
-def set_time(details: Details, forms: Forms, block: Block, item: Item) -> tuple[SetTime, SetTime]:
-    """One set of an item, short and long."""
-    return _set(details, forms, block, item, _low), _set(details, forms, block, item, _high)
-
-
 def set_seconds(details: Details, forms: Forms, block: Block, item: Item) -> Span:
     """One set of an item, changing sides included."""
-    short, long = set_time(details, forms, block, item)
+    short, long = (_set(details, forms, block, item, end) for end in (_low, _high))
     return Span(short.whole, long.whole)
 
 

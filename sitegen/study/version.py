@@ -6,7 +6,16 @@ from dataclasses import dataclass, replace
 from sitegen.model import Fault, Item, Kit
 from sitegen.notation import Dose, Effort, Load, Tempo
 from sitegen.study.forms import Form, FormKey, Forms, own_faults, shown_form
-from sitegen.study.nearness import Distance, Loss, compare_doses, distance, is_load, is_loaded, losses, rise
+from sitegen.study.nearness import (
+    Distance,
+    Loss,
+    compare_doses,
+    distance,
+    is_compared,
+    is_loaded,
+    losses,
+    rise,
+)
 from sitegen.study.need_limits import CALM_LIFT, held_at_most, rpe_of
 from sitegen.study.reachable_forms import Candidate, Walks
 from sitegen.system.noted_reads import note, unrecorded
@@ -26,10 +35,10 @@ class Version:
     """Forms walked through, this one last; empty where the form is the one filmed."""
     rise: int
     """Steps up the ladder on the way, less steps down."""
+    compared: bool
+    """Whether those steps say how hard it is beside the form filmed."""
     near: Distance
     """How far it is from the form filmed."""
-    spared: tuple[str, ...]
-    """Demands of the item as filmed that this form does not make."""
     kit_added: tuple[str, ...]
     """Kit that this form needs and the one filmed does not."""
     kit_left: tuple[str, ...]
@@ -57,7 +66,7 @@ class Version:
 
     @property
     def harder(self) -> bool:
-        """True where the way here went up the ladder more often than down."""
+        """True where it is harder, or may be: the way here went up the ladder more often than down."""
         return self.near.harder
 
     @property
@@ -126,6 +135,7 @@ class Ranking:
         fetch = tuple(piece for piece in added if piece not in kit)
         compared = compare_doses(item.dose, dose)
         up = rise(self._forms, filmed, candidate.steps)
+        known = is_compared(self._forms, filmed, candidate.steps)
         loaded = self._loaded(item, filmed, form)
         near = distance(
             filmed,
@@ -136,7 +146,7 @@ class Ranking:
             dose=compared,
         )
         load = _load_kept(item, filmed, form)
-        own_load = load is None and any(map(self._is_load, form.kit))
+        own_load = load is None and is_loaded(form, self._kit, ())
         # What the trainer wrote with the item holds for the form filmed, whatever a variant says of itself.
         most_kg = form.most_kg if candidate.steps else None
         if load is not None and most_kg is not None:
@@ -145,12 +155,12 @@ class Ranking:
             form=form,
             steps=candidate.steps,
             rise=up,
+            compared=known,
             near=near,
-            spared=_without(filmed.demands, form.demands),
             kit_added=added,
             kit_left=_without(filmed.kit, form.kit),
             fetch=fetch,
-            lost=losses(filmed, form, near, compared) if candidate.steps else (),
+            lost=losses(filmed, form, near, compared, compared=known) if candidate.steps else (),
             dose=dose,
             tempo=_tempo(item, candidate, dose),
             effort=_effort(item, filmed, candidate, loaded),
@@ -158,9 +168,6 @@ class Ranking:
             own_load=own_load,
             most_kg=most_kg if own_load else None,
         )
-
-    def _is_load(self, piece: str) -> bool:
-        return piece in self._kit and is_load(self._kit[piece])
 
     def _loaded(self, item: Item, filmed: Form, form: Form) -> tuple[bool, bool]:
         """Whether the form filmed is done with a load, and whether the other is."""

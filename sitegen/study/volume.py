@@ -56,19 +56,12 @@ class Balance:
     upper: Span
     lower: Span
 
-    @property
-    def push_per_pull(self) -> float | None:
-        """Sets of push for one of pull, at the middle of both ranges; None where there is no pull."""
-        return ratio(self.push, self.pull)
-
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class UnevenItem:
     """An item done with two unequal loads, and what its rotation leaves over."""
 
     item: Item
-    difference_kg: float
-    """Between the two hands."""
     residuals: tuple[float, ...]
     """Kilograms times the measure that one side does more (left counts up), for each number of sets that
     the block allows; the most that there may be where the amount is not known beforehand."""
@@ -164,11 +157,6 @@ def balance(
     )
 
 
-def ratio(one: Span, other: Span) -> float | None:
-    """``one`` for each of ``other``, at the middle of both ranges; None where ``other`` is nothing."""
-    return one.mid / other.mid if other.mid else None
-
-
 def sides(
     details: Details, forms: Forms, episodes: Iterable[Episode], kinds: Collection[str] = COUNTED_KINDS
 ) -> WorkBySide:
@@ -177,13 +165,10 @@ def sides(
     uneven: list[UnevenItem] = []
     for episode in episodes:
         for one in counted_items(details, forms, episode, kinds):
-            apart = difference(one.item.load) if one.item.load else 0.0
-            if apart:
+            if one.item.load and difference(one.item.load):
                 left_over = tuple(plan.residual for plan in rotations(one.block, one.item, one.sets))
                 measure = dose_in(one.block, one.item).measure
-                uneven.append(
-                    UnevenItem(item=one.item, difference_kg=apart, residuals=left_over, measure=measure)
-                )
+                uneven.append(UnevenItem(item=one.item, residuals=left_over, measure=measure))
             else:
                 per_side = dose_in(one.block, one.item).per_side
                 add_to(sums, "side_by_side" if per_side else "together", one.sets)

@@ -24,7 +24,7 @@ ADVICE_FOR_TRAINERS = {
     "recovery": ("swaps",),
     "finish-by": ("without", "train_days", "repeats", "start"),
 }
-"""By kind of conflict; of the whole plan ``relief`` too."""
+"""By kind of conflict."""
 LOAD_JS = "requests => requests.map(request => Schedule.place(request))"
 
 
@@ -75,7 +75,6 @@ def plans(requests: list[ScheduleRequest]) -> list[Any]:
 def expected(requests: list[ScheduleRequest]) -> list[Any]:
     plans: list[Any] = json.loads(json.dumps([as_data(place(request)) for request in requests]))
     for plan in plans:
-        del plan["relief"]
         for conflict in plan["conflicts"]:
             for way in ADVICE_FOR_TRAINERS.get(conflict["kind"], ()):
                 del conflict[way]

@@ -3,13 +3,18 @@
 import itertools
 import os
 from collections.abc import Iterable, Iterator
+from types import SimpleNamespace
 
 import pytest
 from playwright.sync_api import Browser, Page, expect
 
 from sitegen.model import Episode, Series
 from sitegen.pages.drawings import Drawings
+from sitegen.pages.needs import coverage_of, episode_plans
+from sitegen.pages.sheets.pages import SheetMaker
+from sitegen.pages.site import Site
 from sitegen.pages.theme import Theme
+from sitegen.pages.views import Views
 from sitegen.resources import themes_folder
 from sitegen.study.forms import Form, Forms, forms_of
 from sitegen.study.suitability import Suitability
@@ -142,6 +147,34 @@ def test_what_it_is_adapted_to_is_said_and_what_it_stands_for(page: Page, demo_u
     # Nothing of the exercise filmed stays beside it: neither its dose nor its vessels.
     expect(item.locator(".sheet-dose")).to_have_text("10 reps")
     expect(item.locator(".vessel")).to_have_count(0)
+
+
+OFFERED = {
+    "nothing chosen": ("", True),
+    "a need": ("?needs=wheelchair", False),
+    "a need that is not offered": ("?needs=wheelchairs", False),
+}
+
+
+@pytest.mark.parametrize(("asked", "offered"), OFFERED.values(), ids=OFFERED)
+def test_files_printed_as_filmed_are_offered_to_nobody_with_a_need(
+    asked: str, offered: bool, page: Page, demo_url: str, demo_series: Series
+) -> None:
+    """The demo of the tests is built without them, so its page is made again as with them."""
+    site = Site(demo_series, {}, Theme(themes_folder() / "tidewater", "en"), "")
+    [episode] = [one for one in demo_series.episodes if one.slug == "ballast"]
+    numbers = coverage_of(episode_plans(site, episode, site.suitability.for_each_need(episode)))
+    site.facts = SimpleNamespace(of=lambda *_: numbers)  # type: ignore[assignment]
+    made = SheetMaker(site, Views(site), with_pdf=True).usual(episode)
+    page.route(
+        f"**/{BALLAST}*", lambda route: route.fulfill(body=made, content_type="text/html; charset=utf-8")
+    )
+    opened(page, f"{demo_url}{BALLAST}{asked}")
+    files = page.locator(".sheet-forms a[href$='.pdf']")
+    expect(files).to_have_count(3)
+    for place in range(3):
+        expect(files.nth(place)).to_be_visible(visible=offered)
+    expect(page.locator(".sheet-forms a:visible")).to_have_count(6 if offered else 3)
 
 
 def test_without_needs_the_page_is_as_it_was_built(page: Page, demo_url: str) -> None:

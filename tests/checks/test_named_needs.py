@@ -114,7 +114,7 @@ def test_a_choice_in_one_episode_holds_in_the_next(
     library: LibraryFolder, first: str, second: str, told: bool
 ) -> None:
     library.edit("series.yaml", "needs:\n", NEED)
-    library.exercise("turn", "variants:\n  - {id: soft, name: Soft, change: regression}")
+    library.exercise("turn", "demands: []\nvariants:\n  - {id: soft, name: Soft, change: regression}")
     for number, choice in ((2, first), (3, second)):
         library.write(
             f"episodes/0{number}-more-{number}.yaml",

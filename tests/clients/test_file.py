@@ -1,7 +1,10 @@
 """A client's file: what it may say, what is told of a slip, and that nothing of it goes out."""
 
+import os
 import re
 import subprocess
+from dataclasses import replace
+from datetime import datetime
 from pathlib import Path
 
 import pytest
@@ -14,10 +17,13 @@ from sitegen.clients.record import Client
 from sitegen.clients.tailored import Tailor, TailoredSession
 from sitegen.model import Series
 from sitegen.problems import ContentError
+from sitegen.study.forms import FormKey
 from sitegen.study.load import load_mass
 from sitegen.study.version import Version
+from sitegen.vocabulary import UNTOLD
 from tests.clients.people import PEOPLE, RARE, series_with_people, write_people
 from tests.demo_copy import leave_out_unused, shorten
+from tests.folders import SeriesFolder
 
 
 @pytest.fixture(scope="module")
@@ -64,6 +70,29 @@ def test_slips_are_told_like_those_of_the_content(
     assert advice in problem.advice
     if place != "no-name":
         assert f"{problem.line}:{problem.column}" == place
+
+
+def test_a_wrong_key_hides_no_other_slip_of_the_file(demo_series: Series, tmp_path: Path) -> None:
+    path = tmp_path / "ada.yaml"
+    path.write_text(
+        "nam: Ada\nneed: [x]\nneeds: [thin-bone]\nkit: [chair]\nleave_out: [towel-ro]\nage: old\n"
+        "exercises:\n  backpack-row: {load: 90 kg}\n  towel-pull: {dose: 6}\n  chair-squat: {dose: lots}\n",
+        encoding="utf-8",
+    )
+    client, problems = read_file(path, demo_series)
+    assert client is None
+    assert [(p.line, p.check) for p in problems] == [
+        (1, "missing-key"),
+        (1, "unknown-key"),
+        (2, "unknown-key"),
+        (3, "unknown-need"),
+        (4, "unknown-kit"),
+        (5, "unknown-exercise"),
+        (6, "malformed"),
+        (8, "load-too-large"),
+        (9, "unknown-exercise"),
+        (10, "malformed"),
+    ]
 
 
 def test_the_invented_clients_read_well(folder: Path, demo_series: Series) -> None:
@@ -212,6 +241,30 @@ def test_an_unsafe_exchange_is_a_problem(exchange: str, word: str, folder: Path,
     assert f"is not safe for her: {word}" in found[0].message
 
 
+@pytest.mark.parametrize(
+    ("heeds", "given_as_filmed"),
+    [
+        ("age: 60\n", True),
+        ("avoids: [kneeling]\n", False),
+        ("needs: [no-kneeling]\n", False),
+        ("limits: {effort: at most RPE 6}\n", False),
+    ],
+    ids=["nothing", "a demand of her own", "a need", "a limit"],
+)
+def test_what_nothing_is_told_of_is_for_nobody_who_has_to_avoid_something(
+    heeds: str, given_as_filmed: bool, folder: Path, demo_series: Series
+) -> None:
+    row = demo_series.exercises["backpack-row"]
+    series = replace(
+        demo_series, exercises={**demo_series.exercises, row.id: replace(row, demands=(UNTOLD,))}
+    )
+    client, session = session_of(series, folder, "", "steady-pull", heeds)
+    [item] = [one for _, items in session.blocks for one in items if one.filmed.exercise == row.id]
+    assert (item.version is not None and not item.version.steps) == given_as_filmed
+    in_the_way = Tailor(series, client).in_the_way(FormKey(row.id))
+    assert in_the_way == (() if given_as_filmed else (UNTOLD,))
+
+
 def test_an_accepted_proposal_is_her_amount(folder: Path, demo_series: Series) -> None:
     extra = "proposals: [{form: backpack-row, load: 8.5 kg, why: two more on two sessions, accept: %s}]\n"
     for accept, load in (("no", "8 kg"), ("yes", "8.5 kg")):
@@ -324,3 +377,27 @@ def words_of_people() -> set[str]:
 def has_word(text: bytes, word: str) -> bool:
     """Whether a word stands in some bytes, not inside another word."""
     return re.search(rb"(?<![a-z])%s(?![a-z])" % re.escape(word.encode()), text) is not None
+
+
+def test_a_refused_run_says_that_the_plan_of_before_is_still_there(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    content = SeriesFolder(tmp_path).root
+    clients = tmp_path / "clients"
+    clients.mkdir()
+    file = clients / "ada.yaml"
+    file.write_text("name: Ada\nneed: [seated]\n", encoding="utf-8")
+    words = ["client", "ada", "--content", str(content), "--no-pdf"]
+    assert main(words) != 0
+    assert "still the plan" not in capsys.readouterr().err
+    file.write_text("name: Ada\nneeds: [seated]\n", encoding="utf-8")
+    assert main(words) == 0
+    [page] = (clients / "ada").glob("*-plan.html")
+    os.utime(page, (datetime(2026, 11, 27, 10, 16).timestamp(),) * 2)
+    file.write_text("name: Ada\nneed: [seated]\n", encoding="utf-8")
+    capsys.readouterr()
+    assert main(words) != 0
+    said = capsys.readouterr().err
+    assert "nothing was made" in said
+    assert f"{page}: this is still the plan of 27 November 2026, 10:16" in said
+    assert "do not send it" in said

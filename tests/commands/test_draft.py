@@ -74,6 +74,21 @@ def test_a_file_that_is_there_is_kept(content: Path) -> None:
     assert path.with_name("13-lee-tide.yaml.old-2").read_text() == path.read_text()
 
 
+def test_the_same_film_does_not_become_a_second_episode_by_mistake(content: Path, capsys) -> None:
+    shutil.copy(FILES / "dev-02-plain-chatty.srt", content / "captions" / "99.srt")
+    words = (content / "captions" / "99.srt", "--content", content, "--write")
+    assert run(*words) == OK
+    [written] = [line.split(":")[0] for line in capsys.readouterr().out.splitlines()]
+    before = {path: path.read_bytes() for path in (content / "episodes").iterdir()}
+    assert run(*words) == USAGE
+    said = capsys.readouterr().err
+    assert f"{written} is made from this film already; nothing was written" in said
+    assert {path: path.read_bytes() for path in (content / "episodes").iterdir()} == before
+    again = said.split("Add ")[1].split(" to make it again")[0].split()
+    assert run(*words, *again) == OK
+    assert Path(f"{written}.old").read_bytes() == before[Path(written)]
+
+
 def test_a_plan_is_filled_in_place_and_kept(content: Path, capsys) -> None:
     plan = content / "episodes" / "01-cast-off.yaml"
     written = "".join(line for line in plan.read_text().splitlines(keepends=True) if " at: " not in line)

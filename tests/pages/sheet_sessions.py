@@ -121,6 +121,7 @@ def items(draw: st.DrawFn, kind: str, most_sets: int) -> SheetItem:
         care=draw(st.just("") | text(CARE)),
         easier=draw(st.just("") | text(NAME)),
         harder=draw(st.just("") | text(NAME)),
+        instead="",
         rotation=draw(st.sampled_from(["", "set 1 left · set 2 right · set 3 left 4, then right 4"])),
         boxes=tuple(SetBox(number=n, maybe=n > low, dose=note) for n in range(1, sets + 1) if written),
         ticks=sets if kind == "light" else 0,
@@ -190,6 +191,8 @@ def sheet(
         cautions=tuple(map(Markup, cautions)),
         others="Do not use it with: Sore shoulder, Sore knees, Sore wrists, Osteoporosis, Back pain or disc, "
         "Weak grip, Unsure balance, Blood pressure or hernia. Print your own from the session's page.",
+        others_label="As filmed",
+        advice=(),
         stop=tuple(stop_lines(demo())),
         spoken="movement.example/galley/14",
     )

@@ -1,7 +1,6 @@
 """The episode's page as a file: what a reader without scripts gets, what the scripts are given."""
 
 import json
-import re
 from pathlib import Path
 
 import pytest
@@ -360,12 +359,3 @@ def test_the_sheet_is_promised_as_it_is(drawn: bool, tmp_path: Path) -> None:
     words = series.page().select_one(".sheet-what")
     assert words is not None
     assert ("drawings" in words.get_text()) is drawn
-
-
-@pytest.mark.parametrize("filmed", [False, True], ids=["no video", "a video"])
-def test_watching_is_offered_where_there_is_a_video(filmed: bool, tmp_path: Path) -> None:
-    series = EpisodeFolder(tmp_path)
-    if not filmed:
-        series.write(EPISODE, re.sub(r"^video: .*\n", "", series.episode, flags=re.M))
-    page = series.made("index.html", "exercises/chair-squat/").read_text()
-    assert ("Watch it here" in page) is filmed

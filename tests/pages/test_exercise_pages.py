@@ -1,10 +1,12 @@
 """The page of an exercise: how it is done, its ladder, whom it suits, where it is shown and how it grows."""
 
+import json
 from pathlib import Path
 
 import pytest
 from bs4 import BeautifulSoup
 
+from sitegen.vocabulary import UNTOLD
 from tests.pages.library_site import LibrarySite, rows, words
 
 
@@ -222,3 +224,34 @@ def test_an_exercise_whose_turn_never_comes_has_nothing_to_compare(tmp_path: Pat
 
     assert [line[0] for line in shown] == ["2. Session 2", "3. Session 3", "4. Session 4"]
     assert {len(line) for line in shown} == {5}  # columns of forms, loads and amounts are left out
+
+
+def test_of_an_exercise_that_nothing_is_told_of_the_pages_say_so(tmp_path: Path) -> None:
+    """On its own page, on those of the needs, in the search and in the sheet's data: it is for no need."""
+    site = LibrarySite(tmp_path)
+    site.write(
+        "exercises/swing.yaml",
+        "name: Swing\npattern: hinge\nmuscles: {prime: [glutes]}\ncautions:\n"
+        "  - {text: Mind your back., about: [sustained bending]}\n",
+    )
+    site.write(
+        "episodes/05-session-5.yaml",
+        "title: Session 5\nnumber: 5\nblocks:\n  - name: Swings\n    kind: strength\n"
+        "    format: straight sets\n    at: 0:10\n    items: [{exercise: swing, dose: 8}]\n",
+    )
+    site.build()
+
+    page = site.page("exercises/swing/index.html")
+    facts = {words(fact.dt): words(fact.dd) for fact in page.select(".facts > div")}
+    assert facts["Involves"] == UNTOLD
+    assert "Mind your back." in page.get_text(), "the caution may well be about it"
+    assert "nothing that somebody" not in page.get_text()
+    for need in ("seated", "no-jumping"):
+        shown = words(site.page(f"needs/{need}/index.html").main)
+        assert UNTOLD in shown
+        assert "As filmed: Swing" not in shown
+    found = json.loads((site.out / "exercises/find.js").read_text().split("=", 1)[1].rstrip(";\n"))
+    [swing] = [one for one in found["exercises"] if one[0] == "swing"]
+    [[*_, demands, _link, _parts, _drawn]] = swing[3]
+    assert demands
+    assert all(set(avoided) >= set(demands) for _, avoided in found["needs"])

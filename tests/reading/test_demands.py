@@ -6,7 +6,8 @@ import pytest
 
 from sitegen.reading.reader import read_series
 from sitegen.reading.schemas.json_schema import schemas
-from sitegen.vocabulary import DEMANDS
+from sitegen.study.forms import FormKey, forms_of
+from sitegen.vocabulary import DEMANDS, UNTOLD
 from tests.folders import SeriesFolder
 
 SQUAT = "exercises/chair-squat.yaml"
@@ -31,6 +32,75 @@ def test_a_demand_of_the_series_own_may_be_used_and_avoided(series: SeriesFolder
     read = read_series(series.root)
     assert read.exercise("chair-squat").demands == ("standing", "cold water")
     assert read.details.needs["seated"].avoids[:2] == ("standing", "cold water")
+
+
+UNTOLD_FORM = ("demands that are not written down",)
+SOFT = "{id: soft, name: Soft, change: regression"
+SITS = "poses: {hold: {base: seated}}"
+
+
+@pytest.mark.parametrize(
+    ("text", "main", "soft"),
+    [
+        pytest.param(f"variants:\n  - {SOFT}}}", UNTOLD_FORM, UNTOLD_FORM, id="neither words nor poses"),
+        pytest.param(f"variants:\n  - {SOFT}, demands: []}}", UNTOLD_FORM, (), id="a variant with words"),
+        pytest.param(f"variants:\n  - {SOFT}, {SITS}}}", UNTOLD_FORM, (), id="a variant with poses"),
+        pytest.param(f"demands: []\nvariants:\n  - {SOFT}}}", (), (), id="written out: nothing"),
+        pytest.param(f"{SITS}\nvariants:\n  - {SOFT}}}", (), (), id="poses that ask nothing"),
+        pytest.param(
+            "variants:\n  - {id: soft, change: substitution, exercise: chair-squat}",
+            UNTOLD_FORM,
+            ("standing",),
+            id="a variant that is another exercise",
+        ),
+        pytest.param(
+            "demands: []\nvariants:\n  - {id: soft, change: substitution, exercise: blank}",
+            (),
+            UNTOLD_FORM,
+            id="a variant that is an exercise of which nothing is told",
+        ),
+        pytest.param(
+            "demands: []\nvariants:\n  - {id: base, change: substitution, exercise: blank}\n"
+            f"  - {SOFT}, of: base}}",
+            (),
+            UNTOLD_FORM,
+            id="made from one that is",
+        ),
+    ],
+)
+def test_what_is_not_told_is_not_nothing(
+    series: SeriesFolder, text: str, main: tuple[str, ...], soft: tuple[str, ...]
+) -> None:
+    usual = "pattern: squat\nmuscles: {prime: [quadriceps]}\n"
+    series.write("exercises/blank.yaml", f"name: Blank\n{usual}")
+    series.write("exercises/swing.yaml", f"name: Swing\n{usual}{text}\n")
+
+    assert series.problems() == []
+    forms = forms_of(read_series(series.root).exercises)
+    assert forms[FormKey("swing")].demands == main
+    assert forms[FormKey("swing", "soft")].demands == soft
+
+
+def test_no_file_can_write_the_word_for_what_is_not_told(series: SeriesFolder) -> None:
+    series.edit(SQUAT, "demands: [standing]", f"demands: [{UNTOLD}]")
+    assert [problem.message for problem in series.problems()] == [f"there is no demand {UNTOLD!r}"]
+
+
+def test_a_version_chosen_for_a_need_has_to_be_told(series: SeriesFolder) -> None:
+    series.write(
+        "exercises/swing.yaml",
+        f"name: Swing\npattern: squat\nmuscles: {{prime: [quadriceps]}}\nvariants:\n  - {SOFT}}}\n",
+    )
+    series.edit(
+        "episodes/01-first-steps.yaml",
+        "{exercise: jumping-jack,",
+        "{exercise: swing, versions: {no-jumping: soft},",
+    )
+
+    [problem] = series.problems()
+    assert problem.message == (
+        "the variant 'soft' asks for demands that are not written down, which 'no-jumping' avoids"
+    )
 
 
 def test_a_slip_in_a_word_of_the_series_own_is_told_with_its_sentence(series: SeriesFolder) -> None:

@@ -1,6 +1,7 @@
 """What the limits of a need make of a dose, an effort, a tempo and a load, worked by hand."""
 
 import itertools
+from dataclasses import replace
 
 import pytest
 
@@ -175,6 +176,23 @@ def test_a_load_that_nobody_wrote_gets_only_its_limit():
     assert (found.load, found.most_kg, found.changes) == (None, 5, ("light",))
     assert prescribe(asked("8", own_load=True), Limits(load=0), KIT) is None
     assert prescribe(asked("8"), Limits(load=0), KIT).changes == ()
+
+
+@pytest.mark.parametrize(
+    ("own_load", "filmed", "most", "kept"),
+    [
+        (True, None, None, None),
+        (True, None, 5, None),
+        (True, "8 kg", None, (4, ("light",))),
+        (False, None, None, (None, ())),
+    ],
+    ids=["nobody wrote it", "nor with kilograms besides", "that of the video is written", "no load"],
+)
+def test_a_share_of_a_load_that_nobody_wrote_cannot_be_kept(own_load, filmed, most, kept):
+    one = asked("8", own_load=own_load)
+    one = replace(one, filmed_kg=load_mass(Load.parse(filmed)).high if filmed else None)
+    found = prescribe(one, Limits(load_share=0.5, load=most), KIT)
+    assert (found and (found.most_kg, found.changes)) == kept
 
 
 def test_no_load_is_ever_more_than_allowed_or_than_it_was():

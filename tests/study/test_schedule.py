@@ -12,7 +12,6 @@ from sitegen.study.schedule import (
     NoDaysConflict,
     Recovering,
     RecoveryConflict,
-    Relief,
     Schedule,
     ScheduleRequest,
     SessionToPlace,
@@ -194,11 +193,6 @@ class TestRecoveryConflicts:
         )
         assert (plan.complete, plan.kept, plan.finish) == (True, False, date(2026, 10, 6))
 
-    def test_one_more_weekday_is_tried_for_the_whole_plan(self) -> None:
-        relief = place(self.HAMSTRINGS_TWICE).relief
-        assert [r.day for r in relief] == ["monday", "thursday", "friday", "saturday", "sunday"]
-        assert relief[1] == Relief(day="thursday", conflicts=0, finish=date(2026, 9, 29))
-
     def test_the_plan_with_the_proposed_weekday_has_no_conflict(self) -> None:
         days = ("tuesday", "wednesday", "thursday")
         plan = place(replace(self.HAMSTRINGS_TWICE, days=days, per_week=2))
@@ -249,7 +243,7 @@ class TestRecoveryConflicts:
 
     def test_without_a_wish_for_pace_there_is_no_conflict(self) -> None:
         plan = place(replace(self.HAMSTRINGS_TWICE, keep_pace=False))
-        assert (plan.conflicts, plan.relief, plan.kept) == ((), (), True)
+        assert (plan.conflicts, plan.kept) == ((), True)
         assert plan.placements == place(self.HAMSTRINGS_TWICE).placements
 
 
@@ -378,7 +372,6 @@ def test_as_plain_data() -> None:
     assert as_data(place(request("legs", days=("tuesday",)))) == {
         "placements": [{"session": 1, "repeat": 1, "date": "2026-09-08", "waits": []}],
         "conflicts": [],
-        "relief": [],
         "per_week": 1,
         "complete": True,
         "kept": True,

@@ -9,7 +9,7 @@ from sitegen.notation import Dose, Load, Quantity
 from sitegen.study.forms import FormKey
 from sitegen.study.joint_loads import spared_joints
 from sitegen.study.suitability import Coverage, Suitability
-from sitegen.vocabulary import CIRCUIT, STRAIGHT
+from sitegen.vocabulary import CIRCUIT, STRAIGHT, UNTOLD, told_apart
 from tests.study.series_parts import block, details, episode, exercise, forms, item, need, variant
 
 NEEDS = {
@@ -158,7 +158,6 @@ def test_a_harder_form_is_never_chosen_while_another_fits(needs, steps):
 def test_a_version_says_what_it_changes():
     found = version("no-floor", "wrists", "seated", kit=["band"])
 
-    assert found.spared == ("getting to the floor", "weight on the wrists")
     assert (found.kit_added, found.kit_left, found.fetch) == (("band",), (), ())
     assert lost(found) == ["less"]
     assert not found.as_filmed
@@ -616,7 +615,7 @@ def test_another_piece_keeps_no_load_that_was_written_for_the_first():
 
 
 def test_who_does_nothing_fast_avoids_speed():
-    assert GENTLE.avoided(["calm"]) == {"speed"}
+    assert GENTLE.avoided(["calm"]) == {"speed", UNTOLD}
     assert first(GENTLE, item("hop 8"), ["calm"]) is None
 
 
@@ -711,3 +710,62 @@ def test_the_nearest_form_of_an_exercise_takes_whatever_kit_there_is():
 def test_an_unknown_need_is_an_error():
     with pytest.raises(KeyError):
         version("no-such-need")
+
+
+UNTOLD_NEEDS = {
+    "jumps": need("jumps", "jumping"),
+    "effort": replace(need("effort"), limits=Limits(effort=6)),
+    "session": replace(need("session"), limits=Limits(session=600)),
+    "rather": replace(need("rather"), rather_without=("grip",)),
+    "nothing": replace(need("nothing"), takes_untold=True),
+}
+
+
+@pytest.mark.parametrize(
+    ("needs", "given"),
+    [
+        ([], "swing"),
+        (["jumps"], "told"),
+        (["effort"], "told"),
+        (["session"], "told"),
+        (["rather"], "told"),
+        (["nothing"], "swing"),
+        (["nothing", "jumps"], "told"),
+    ],
+    ids="-".join,
+)
+@pytest.mark.parametrize("own", [False, True], ids=["nearest", "the trainer's own choice"])
+def test_what_is_not_told_is_for_nobody_with_a_need(needs, given, own):
+    library = forms(
+        exercise("swing", variant("copy"), variant("told", demands=()), demands=(UNTOLD,), pattern="hinge")
+    )
+    choice = {one: "copy" for one in needs if own and one != "nothing"}
+    shown = block(STRAIGHT, item("swing 8", versions=choice))
+    suitable = Suitability(details(needs=UNTOLD_NEEDS), library)
+
+    [found] = suitable.block(shown, needs, frozenset())
+    assert (found.form.key.variant or "swing") == given
+    assert suitable.unfit_choices(shown, shown.items[0]) == list(choice)
+
+
+def test_where_nothing_is_told_of_any_form_there_is_a_gap():
+    library = forms(exercise("swing", variant("copy"), demands=(UNTOLD,), pattern="hinge"))
+    suitable = Suitability(details(needs=UNTOLD_NEEDS), library)
+
+    assert suitable.block(block(STRAIGHT, item("swing 8")), ["jumps"], frozenset()) == (None,)
+    assert suitable.reasons(item("swing 8"), ["jumps"]) == (UNTOLD,)
+
+
+@pytest.mark.parametrize(
+    ("main", "other", "spares", "adds"),
+    [
+        (("standing", "grip"), ("grip",), ("standing",), ()),
+        (("grip",), ("grip", "standing"), (), ("standing",)),
+        (("standing",), (UNTOLD,), (), (UNTOLD,)),
+        ((UNTOLD,), ("standing",), (UNTOLD,), ()),
+    ],
+    ids=["less", "more", "the other is not told", "the main form is not told"],
+)
+def test_what_is_not_told_is_not_said_to_spare_anything(main, other, spares, adds):
+    assert told_apart(main, other) == spares
+    assert told_apart(other, main) == adds

@@ -59,6 +59,6 @@ def unsaid(filmed: Form, version: Version) -> set[str]:
     missing = lost - said
     if filmed.pattern != version.form.pattern and "pattern" not in {one.what for one in version.lost}:
         missing.add("pattern")
-    if version.harder and "harder" not in {one.what for one in version.lost}:
+    if version.harder and {"harder", "not compared"}.isdisjoint(one.what for one in version.lost):
         missing.add("harder")
     return missing

@@ -73,7 +73,7 @@ def test_nothing_is_nothing():
     empty = together([])
 
     assert empty.strength == {}
-    assert empty.balance.push_per_pull is None
+    assert empty.balance.pull == Span(0, 0)
     assert empty.kcal == Span(0, 0)
 
 

@@ -8,7 +8,6 @@ from sitegen.study.volume import (
     counted_items,
     muscle_sets,
     pattern_sets,
-    ratio,
     region_sets,
     sides,
 )
@@ -116,12 +115,6 @@ def test_balance_worked_by_hand():
     assert (found.push, found.pull) == (Span(5, 5), Span(3, 4))
     assert (found.knee, found.hinge) == (Span(6, 6), Span(2, 2))
     assert (found.upper, found.lower) == (Span(8, 9), Span(8, 8))
-    assert found.push_per_pull == pytest.approx(5 / 3.5)
-
-
-def test_ratio_without_a_counterpart_is_none():
-    assert ratio(Span(3, 3), Span(0, 0)) is None
-    assert ratio(Span(0, 0), Span(3, 3)) == 0
 
 
 def test_a_set_counts_once_for_each_region():
@@ -152,4 +145,4 @@ def test_sides_worked_by_hand():
 
     assert found.side_by_side == Span(3, 3)
     assert found.together == Span(4, 4)
-    assert [(one.item, one.difference_kg, one.residuals) for one in found.uneven] == [(uneven, 2, (2, 0))]
+    assert [(one.item, one.residuals) for one in found.uneven] == [(uneven, (2, 0))]

@@ -9,6 +9,7 @@ from sitegen.drafting.amounts.candidates import BlockAmounts, dose_in, dose_key
 from sitegen.drafting.amounts.choice import likeliest
 from sitegen.drafting.amounts.spoken import Amount
 from sitegen.drafting.heard import Heard
+from sitegen.drafting.names.passing import is_said, talk_around
 from sitegen.drafting.structure.outline import OutlineItem
 from sitegen.drafting.tables import Feature, phrases_said, probability, word_features, word_list
 from sitegen.drafting.transcript.words import plain_words
@@ -25,6 +26,8 @@ def choose_dose(said: BlockAmounts, item: OutlineItem) -> tuple[Dose, float, int
     if found is None:
         return None
     best, confidence = found
+    if (later := _corrected(said, item, best)) is not None:
+        best, confidence = later, min(confidence, _OF_CORRECTED)
     dose = dose_in(best)
     if dose is None:
         return None
@@ -33,6 +36,24 @@ def choose_dose(said: BlockAmounts, item: OutlineItem) -> tuple[Dose, float, int
         dose = replace(dose, per_side=sided > 0.5)  # likelier than not
         confidence *= max(sided, 1 - sided)
     return dose, confidence, best.first
+
+
+_OF_CORRECTED = 0.6
+"""How sure a dose is that replaces a likelier one: a question, whatever was first thought of either."""
+
+
+def _corrected(said: BlockAmounts, item: OutlineItem, best: Amount) -> Amount | None:
+    """The amount that is said later in place of another, of the item by where it is said or by its name."""
+    for amount in reversed(said.amounts):
+        if amount.first <= best.last or amount.counted or dose_key(amount) == dose_key(best):
+            continue
+        before, after = said.bound(item, amount)[0].split()[:2]
+        own = before == "own" or (
+            before == "none" and (after == "own" or item.first <= amount.first < item.told)
+        )
+        if own and is_said("dose_corrected", talk_around(said.heard.tokens, amount.first, amount.last)):
+            return amount
+    return None
 
 
 # -- sides

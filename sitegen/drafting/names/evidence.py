@@ -1,8 +1,10 @@
 """How much each passage speaks for each exercise: names, words of its card, words that go with its kind."""
 
+from bisect import bisect_left
 from collections.abc import Iterator, Mapping, Sequence
 
 from sitegen.drafting.names.cards import Library
+from sitegen.drafting.names.mentions import Mention
 from sitegen.drafting.tables import Model, Weights
 from sitegen.drafting.transcript.passages import Passage
 
@@ -22,15 +24,25 @@ Evidence = dict[str, dict[str, list[float]]]
 
 
 def evidence_of(
-    stems: Sequence[str], passages: Sequence[Passage], library: Library, model: Model
+    stems: Sequence[str],
+    passages: Sequence[Passage],
+    library: Library,
+    model: Model,
+    asides: Sequence[Mention] = (),
 ) -> Evidence:
-    """The evidence of every passage, as what an exercise has more than the average one of the library."""
+    """The evidence of every passage, as what an exercise has more than the average one of the library; a
+    passage in which an exercise is named in passing (``asides``) says nothing for it.
+    """
     known = _by_word(model["associations"])
     table = {word: list(_speaks(word, library, known)) for word in set(stems)}
     usual = _usual(library, known)
     counts = _counts(stems)
     sums: Evidence = {kind: {exercise: [0.0] for exercise in library.cards} for kind in KINDS}
     for passage in passages:
+        begin, end = (
+            bisect_left(asides, at, key=lambda m: m.first) for at in (passage.first, passage.last + 1)
+        )
+        passed = {mention.exercise for mention in asides[begin:end]}
         total = {kind: dict.fromkeys(library.cards, 0.0) for kind in KINDS}
         said = 0.0
         for index in range(passage.first, passage.last + 1):
@@ -43,7 +55,7 @@ def evidence_of(
             mean = sum(values.values()) / max(1, len(values))
             for exercise, value in values.items():
                 row = sums[kind][exercise]
-                row.append(row[-1] + value - mean)
+                row.append(row[-1] + (min(0.0, value - mean) if exercise in passed else value - mean))
     return sums
 
 

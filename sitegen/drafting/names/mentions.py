@@ -44,6 +44,8 @@ class Mention:
     """Share of the name that is heard, 0 to 1."""
     best: bool
     """Whether no other exercise of the library fits the words better."""
+    aside: str = ""
+    """Why it is made in passing (:mod:`sitegen.drafting.names.passing`): it then speaks for nothing shown."""
 
 
 def mentions_of(tokens: Sequence[Token], stems: Sequence[str], library: Library) -> list[Mention]:

@@ -93,7 +93,8 @@ def places_of(heard: Heard) -> Places:
     mentions: list[list[int]] = [[] for _ in firsts]
     counts = [0] * len(firsts)
     for index, mention in enumerate(heard.mentions):
-        mentions[max(0, bisect_left(firsts, mention.first + 1) - 1)].append(index)
+        if not mention.aside:
+            mentions[max(0, bisect_left(firsts, mention.first + 1) - 1)].append(index)
     for amount in heard.amounts:
         if amount.kind in (spoken.DOSE, spoken.WORK) and not amount.counted:
             counts[max(0, bisect_left(firsts, amount.first + 1) - 1)] += 1
@@ -212,7 +213,7 @@ class _Recording:
         self.peaks = {e: _peak(sums) for e, sums in heard.evidence["text"].items()}
         self.named: dict[str, list[tuple[int, float]]] = {e: [] for e in heard.library.cards}
         for mention, shown in zip(heard.mentions, self.shown, strict=True):
-            if mention.best:
+            if mention.best and not mention.aside:
                 self.named[mention.exercise].append((mention.first, mention.cover * shown))
 
 

@@ -11,7 +11,9 @@ from sitegen.drafting.amounts.candidates import BlockAmounts
 from sitegen.drafting.amounts.doses import choose_dose
 from sitegen.drafting.amounts.sets import choose_sets, set_count
 from sitegen.drafting.found import FoundBlock, FoundItem
-from sitegen.drafting.heard import Heard
+from sitegen.drafting.heard import WHOLE, Heard
+from sitegen.drafting.names.mentions import Mention
+from sitegen.drafting.names.passing import PERHAPS_NOT, RULED_OUT, is_said, talk_around
 from sitegen.drafting.names.unknown import name_in
 from sitegen.drafting.structure.acts import Acts, acts_of
 from sitegen.drafting.structure.arcs import NEW, places_of, spans_of, talk_features
@@ -246,9 +248,19 @@ def _times(heard: Heard, outline: Sequence[OutlineBlock], block: OutlineBlock, f
             found.time_said = found.time_said or (amount.first, dose.low)
 
 
+_TOLD = 9
+"""Words on each side of a name that are quoted where it may be ruled out: as far off as that may be said."""
+
+
+def _is_whole(mention: Mention) -> bool:
+    """Whether an exercise, and no other, is named in whole."""
+    return mention.best and mention.cover >= WHOLE
+
+
 def _item(heard: Heard, amounts: BlockAmounts, item: OutlineItem) -> FoundItem:
+    names = [m for m in heard.mentions if m.exercise == item.exercise and item.first <= m.first < item.end]
     mention = max(
-        (m for m in heard.mentions if m.exercise == item.exercise and item.first <= m.first < item.end),
+        (m for m in names if not m.aside),
         key=lambda m: (round(m.cover, 1), -m.first),
         default=None,
     )
@@ -258,6 +270,10 @@ def _item(heard: Heard, amounts: BlockAmounts, item: OutlineItem) -> FoundItem:
         name, named = heard.words(mention.first, mention.last), mention.first
     else:
         name, named = "", item.first
+    whole = [m for m in names if _is_whole(m)]
+    ruled_out = next((m for m in whole if m.aside == RULED_OUT), None)
+    if all(m.aside or is_said(PERHAPS_NOT, talk_around(heard.tokens, m.first, m.last)) for m in whole):
+        ruled_out = next(iter(whole), None)
     out = FoundItem(
         exercise=item.exercise,
         variant=mention.variant if mention is not None else None,
@@ -265,6 +281,8 @@ def _item(heard: Heard, amounts: BlockAmounts, item: OutlineItem) -> FoundItem:
         start=heard.time(item.first),
         named_at=heard.time(named),
         confidence=item.confidence,
+        plain=mention is not None and _is_whole(mention),
+        ruled_out=heard.words(ruled_out.first - _TOLD, ruled_out.last + _TOLD) if ruled_out else "",
     )
     chosen = choose_dose(amounts, item)
     if chosen is not None:

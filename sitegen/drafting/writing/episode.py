@@ -11,6 +11,7 @@ from slugify import slugify
 from sitegen.drafting.amounts.spoken import EFFORT, LOAD, TEMPO
 from sitegen.drafting.found import FoundBlock, FoundItem, Question, Stub, Unplaced
 from sitegen.drafting.structure.blocks import fits_format
+from sitegen.drafting.structure.doubts import doubt_about
 from sitegen.drafting.structure.session import (
     DOSE_BOUND,
     FORMAT_BOUND,
@@ -150,8 +151,10 @@ class Writer:
             yield f"  variant: {item.variant}"
         yield f'  at: "{format_clock(at)}"'
         yield from self._dose(block, item)
-        if item.confidence < ITEM_BOUND:
-            yield f"  {self._ask(item.start, f'is {item.exercise} shown here?')}"
+        doubt = doubt_about(self.series, self.blocks, block, item)
+        if doubt or item.confidence < ITEM_BOUND:
+            why = f" {doubt[0].upper()}{doubt[1:]}" if doubt else ""
+            yield f"  {self._ask(item.start, f'is {item.exercise} shown here?{why}')}"
         yield from self._remarks(item)
 
     def _dose(self, block: FoundBlock, item: FoundItem) -> Iterator[str]:

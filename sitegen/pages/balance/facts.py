@@ -10,6 +10,7 @@ from dataclasses import fields
 from typing import Any, NamedTuple
 
 from sitegen.model import Episode
+from sitegen.pages.scriptdata import to_json
 from sitegen.pages.site import Site
 from sitegen.study.forms import FormKey
 from sitegen.study.progression import Point, points_of
@@ -26,7 +27,7 @@ _SIDES = tuple(field.name for field in fields(Balance))
 def training_fact(site: Site, episode: Episode) -> str:
     """What an episode asks for, for :func:`read_training`."""
     one = training_of(site.details, site.forms, episode, site.time_of(episode))
-    return _text(
+    return to_json(
         [
             _packed(one.strength),
             _packed(one.conditioning),
@@ -66,7 +67,9 @@ def read_training(text: str, number: int) -> Training:
 
 def points_fact(site: Site, episode: Episode) -> str:
     """How much of each exercise an episode asks for, for :func:`read_points`."""
-    return _text([_point(site, name, point) for name, point in points_of(site.details, site.forms, episode)])
+    return to_json(
+        [_point(site, name, point) for name, point in points_of(site.details, site.forms, episode)]
+    )
 
 
 def _point(site: Site, exercise: str, point: Point) -> list[Any]:
@@ -114,7 +117,3 @@ def _packed(sums: Mapping[str, Span]) -> dict[str, list[float]]:
 
 def _unpacked(sums: Mapping[str, Sequence[float]]) -> dict[str, Span]:
     return {key: Span(*ends) for key, ends in sums.items()}
-
-
-def _text(data: Any) -> str:
-    return json.dumps(data, ensure_ascii=False, separators=(",", ":"))

@@ -32,7 +32,6 @@ class MinutesView:
     kcal: str
     strength_days: int
     moderate_width: float
-    vigorous_x: float
     vigorous_width: float
 
 
@@ -60,7 +59,6 @@ def _minutes(site: Site, one: TrainedWeek, label: WeekLabel, scale: float) -> Mi
     minutes, phrases = one.training.minutes, site.phrases
     moderate, vigorous = minutes.get(MODERATE, NOTHING), minutes.get(VIGOROUS, NOTHING)
     aerobic = one.training.aerobic
-    moderate_width = _percent(aerobic.get(MODERATE, NOTHING).mid, scale)
     return MinutesView(
         label=label,
         light=whole(phrases, minutes.get(LIGHT, NOTHING)),
@@ -69,8 +67,7 @@ def _minutes(site: Site, one: TrainedWeek, label: WeekLabel, scale: float) -> Mi
         counted=whole(phrases, moderate_minutes(aerobic)),
         kcal=rounded(one.training.kcal, site),
         strength_days=one.training.strength_sessions,
-        moderate_width=moderate_width,
-        vigorous_x=moderate_width,
+        moderate_width=_percent(aerobic.get(MODERATE, NOTHING).mid, scale),
         vigorous_width=_percent(aerobic.get(VIGOROUS, NOTHING).mid * 2, scale),
     )
 

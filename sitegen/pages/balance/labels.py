@@ -1,10 +1,10 @@
 """How weeks and amounts are written."""
 
 from dataclasses import dataclass
-from datetime import date, timedelta
 
 from sitegen.pages.balance.parts import TrainedWeek
 from sitegen.pages.phrases import Phrases
+from sitegen.pages.schedule.sentences import ScheduleSentences
 from sitegen.pages.site import Site
 from sitegen.study.span import Span
 
@@ -26,22 +26,11 @@ def week_label(site: Site, one: TrainedWeek) -> WeekLabel:
     words = site.theme.strings.balance
     if one.week is None:
         return WeekLabel(name=words.all_sessions, short="", days="")
-    monday = one.week.monday
     return WeekLabel(
         name=words.week.format(number=one.week.number),
         short=str(one.week.number),
-        days=_days(site, monday, monday + timedelta(days=6)),
+        days=ScheduleSentences(site, {}).week(one.week.monday),
     )
-
-
-def _days(site: Site, first: date, last: date) -> str:
-    words = site.theme.strings
-    months = words.calendar.months
-    end = words.balance.day.format(day=last.day, month=months[last.month - 1])
-    if first.month == last.month:
-        return f"{first.day}–{end}"
-    begin = words.balance.day.format(day=first.day, month=months[first.month - 1])
-    return f"{begin} – {end}"
 
 
 def amount(phrases: Phrases, span: Span) -> str:

@@ -3,11 +3,9 @@
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from sitegen.notation import Count
 from sitegen.pages.balance.charts import Axis, Bar, bars
 from sitegen.pages.balance.labels import WeekLabel, amount
 from sitegen.pages.balance.parts import TrainedWeek
-from sitegen.pages.phrases import Phrases
 from sitegen.pages.site import Site
 from sitegen.study.bounds import limits_of
 from sitegen.study.span import NOTHING, Span
@@ -75,21 +73,16 @@ def _muscle(
 ) -> MuscleView:
     strength = [one.training.strength.get(muscle, NOTHING) for one in weeks]
     rounds = [one.training.conditioning.get(muscle, NOTHING) for one in weeks]
-    limits = limits_of(site.details.bounds, muscle)
+    limits, phrases = limits_of(site.details.bounds, muscle), site.phrases
     return MuscleView(
         name=muscle,
-        range=amount(site.phrases, Span(min(s.low for s in strength), max(s.high for s in strength))),
+        range=amount(phrases, Span(min(s.low for s in strength), max(s.high for s in strength))),
         most=max(span.high for span in strength),
         bars=bars(axis, strength, rounds, [label.short for label in labels]),
         limits=(axis.y(limits.high), axis.y(limits.low)) if limits else None,
-        limits_text=_limits_text(site.phrases, limits),
-        cells=tuple(_cell(site.phrases, *pair) for pair in zip(strength, rounds, strict=True)),
+        limits_text=phrases.count(limits) if limits else "",
+        cells=tuple(
+            Cell(sets=amount(phrases, sets), rounds=amount(phrases, conditioning))
+            for sets, conditioning in zip(strength, rounds, strict=True)
+        ),
     )
-
-
-def _limits_text(phrases: Phrases, limits: Count | None) -> str:
-    return phrases.count(limits) if limits else ""
-
-
-def _cell(phrases: Phrases, strength: Span, rounds: Span) -> Cell:
-    return Cell(sets=amount(phrases, strength), rounds=amount(phrases, rounds))

@@ -35,7 +35,6 @@ class TrainedWeek:
 
     week: Week | None
     """None for a series without days: all sessions then stand together."""
-    sessions: int
     training: Training
 
 
@@ -81,12 +80,8 @@ def trained_weeks(site: Site, part: WeeksTogether) -> tuple[TrainedWeek, ...]:
     """What each week asks for; a session held twice counts twice."""
     trainings = {e.number: read_training(site.facts.of(e, TRAINING), e.number) for e in part.episodes}
     if not part.weeks:
-        return (TrainedWeek(week=None, sessions=len(trainings), training=together(trainings.values())),)
+        return (TrainedWeek(week=None, training=together(trainings.values())),)
     return tuple(
-        TrainedWeek(
-            week=week,
-            sessions=len(week.sessions),
-            training=together(trainings[number] for number in week.sessions),
-        )
+        TrainedWeek(week=week, training=together(trainings[number] for number in week.sessions))
         for week in part.weeks
     )

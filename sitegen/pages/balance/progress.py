@@ -4,16 +4,15 @@ from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 
 from sitegen.model import Episode
-from sitegen.notation import Duration
 from sitegen.pages.balance.charts import Axis, Bar, bars
 from sitegen.pages.balance.facts import POINTS, read_points
 from sitegen.pages.balance.labels import amount
+from sitegen.pages.load_words import weight_words
+from sitegen.pages.phrases import rise_words
 from sitegen.pages.site import Site
-from sitegen.pages.theme import plural
 from sitegen.study.forms import FormKey
-from sitegen.study.load import shown_mass
 from sitegen.study.progression import Point, lines_of, recurring
-from sitegen.study.span import NOTHING, Span
+from sitegen.study.span import NOTHING
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -70,17 +69,10 @@ def _bars(exercise: str, line: Sequence[Point]) -> tuple[Bar, ...]:
     for point in line:
         most[point.unit] = max(most.get(point.unit, 0), point.amount.high)
     shares = [point.amount * (1 / (most[point.unit] or 1)) for point in line]
-    main = [
-        share if _is_main(point, exercise) else NOTHING for point, share in zip(line, shares, strict=True)
-    ]
-    other = [
-        NOTHING if _is_main(point, exercise) else share for point, share in zip(line, shares, strict=True)
-    ]
+    is_main = [point.form == (exercise, None) for point in line]
+    main = [share if mine else NOTHING for share, mine in zip(shares, is_main, strict=True)]
+    other = [NOTHING if mine else share for share, mine in zip(shares, is_main, strict=True)]
     return bars(Axis(1), main, other, [str(point.number) for point in line], gutter=0)
-
-
-def _is_main(point: Point, exercise: str) -> bool:
-    return point.form == (exercise, None)
 
 
 def _point(site: Site, point: Point, form: str) -> PointView:
@@ -90,33 +82,11 @@ def _point(site: Site, point: Point, form: str) -> PointView:
         form=form,
         sets=amount(site.phrases, point.sets),
         amount=_amount(site, point),
-        load=_load(site, point.load_kg),
-        change=_change(site, point.rise),
+        load=weight_words(site, point.load_kg) if point.load_kg else "",
+        change=rise_words(site.theme.strings.balance, point.rise),
     )
 
 
 def _amount(site: Site, point: Point) -> str:
-    low, high = round(point.amount.low), round(point.amount.high)
-    if point.unit == "seconds":
-        text = site.phrases.duration(Duration(low, high))
-    else:
-        counted = site.theme.strings.notation.counted[point.unit]
-        text = plural(counted, high).replace("#", site.phrases.number(low, high))
+    text = site.phrases.amount(point.unit, point.amount.low, point.amount.high)
     return str(site.theme.strings.balance.about.format(amount=text)) if point.assumed else text
-
-
-def _load(site: Site, mass: Span | None) -> str:
-    if mass is None:
-        return ""
-    shown = shown_mass(mass, site.details.units)
-    return f"{site.phrases.number(shown.low, shown.high)} {shown.unit}"
-
-
-def _change(site: Site, rise: float | None) -> str:
-    if rise is None:
-        return ""
-    words = site.theme.strings.balance
-    percent = round(100 * rise)
-    if percent == 0:
-        return str(words.same)
-    return str((words.more if percent > 0 else words.less).format(percent=abs(percent)))

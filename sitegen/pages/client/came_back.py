@@ -21,7 +21,7 @@ from sitegen.clients.log_text import (
     trouble_words,
 )
 from sitegen.clients.next_steps import NextStep
-from sitegen.pages.client.charts import HEIGHT, WIDTH, Chart, chart_of
+from sitegen.pages.client.charts import HEIGHT, WIDTH, ChartRow, chart_of
 from sitegen.pages.one_file import inlined_style
 from sitegen.pages.site import Site
 
@@ -34,7 +34,7 @@ class CourseView:
 
     name: str
     asked: str
-    chart: Chart | None
+    chart: tuple[ChartRow, ...]
     days: tuple[tuple[str, str], ...]
 
 

@@ -14,14 +14,6 @@ _EFFORTS = (0.0, 10.0)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Mark:
-    """One value."""
-
-    x: float
-    y: float
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
 class ChartRow:
     """One measure by day."""
 
@@ -33,25 +25,18 @@ class ChartRow:
     """At the foot."""
     line: str
     """The points of a line through each day's mean."""
-    marks: tuple[Mark, ...]
+    marks: tuple[tuple[float, float], ...]
+    """Where each single value stands."""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Chart:
-    """The rows of one exercise, on one line of days."""
-
-    rows: tuple[ChartRow, ...]
-
-
-def chart_of(course: Course) -> Chart | None:
-    """The chart of a course; None where nothing has two days."""
+def chart_of(course: Course) -> tuple[ChartRow, ...]:
+    """The rows of a course, on one line of days; none where nothing has two days."""
     rows = (
         _row("load", course.entries, lambda one: () if one.kg is None else (one.kg,)),
         _row("reps", course.entries, lambda one: tuple(map(float, one.counts))),
         _row("effort", course.entries, lambda one: () if one.effort is None else (float(one.effort),)),
     )
-    drawn = tuple(row for row in rows if row is not None)
-    return Chart(rows=drawn) if drawn else None
+    return tuple(row for row in rows if row is not None)
 
 
 def _row(
@@ -77,5 +62,5 @@ def _row(
         high=f"{high:.3g}" if high != low else "",
         low=f"{low:.3g}",
         line=" ".join(f"{x(day)},{y(sum(some) / len(some))}" for day, some in known),
-        marks=tuple(Mark(x=x(day), y=y(value)) for day, some in known for value in dict.fromkeys(some)),
+        marks=tuple((x(day), y(value)) for day, some in known for value in dict.fromkeys(some)),
     )

@@ -8,6 +8,7 @@ from typing import Any
 from markupsafe import Markup
 
 from sitegen.pages.client.days import HerDay
+from sitegen.pages.client.fitted import advice, fitted_in_full
 from sitegen.pages.client.site import ClientPlan
 from sitegen.pages.client.views import HerViews
 from sitegen.pages.one_file import inlined_script, inlined_style
@@ -37,6 +38,8 @@ def client_page(
         site.context(
             "plan.html",
             name=plan.client.name,
+            fitted=fitted_in_full(plan),
+            advice=advice(plan),
             note=Markup(block_html(plan.client.note, 2)) if plan.client.note else "",
             style=inlined_style(site.theme, STYLES),
             script=script,

@@ -4,7 +4,7 @@ from dataclasses import dataclass, replace
 
 from sitegen.clients.record import Client
 from sitegen.clients.tailored import Tailor, TailoredSession
-from sitegen.model import Series
+from sitegen.model import Episode, Kit, Series
 from sitegen.pages.site import Site
 from sitegen.pages.views import Views
 
@@ -27,6 +27,18 @@ class ClientPlan:
     """Of the plan; see ``clients.folder.plan_code``."""
 
 
+class _HerViews(Views):
+    """The views of her sessions; nobody tells her to fetch what is there with her needs."""
+
+    def __init__(self, site: Site, brought: frozenset[str]) -> None:
+        super().__init__(site)
+        self._brought = brought
+
+    def fetched(self, episode: Episode) -> tuple[tuple[Kit, int], ...]:
+        """What is to be fetched, with how many of each piece."""
+        return tuple(one for one in super().fetched(episode) if one[0].id not in self._brought)
+
+
 def client_plan(public: Site, series: Series, client: Client, code: str) -> ClientPlan:
     """The plan of one client, known by ``code``. ``series`` has every session that she may do."""
     tailor = Tailor(series, client)
@@ -44,7 +56,7 @@ def client_plan(public: Site, series: Series, client: Client, code: str) -> Clie
         tailor=tailor,
         sessions=sessions,
         site=site,
-        views=Views(site),
+        views=_HerViews(site, tailor.brought),
         public=public,
         code=code,
     )

@@ -10,6 +10,7 @@ from sitegen.clients.record import reference_of
 from sitegen.clients.tailored import TailoredItem, TailoredSession
 from sitegen.model import Block, Episode
 from sitegen.notation import Duration, format_clock
+from sitegen.pages.client.fitted import instead_of
 from sitegen.pages.client.site import ClientPlan
 from sitegen.pages.drawings import DrawnForm
 from sitegen.pages.episode.kit import FetchView, fetch_list, rotation_plans
@@ -73,14 +74,6 @@ class LoggedItem:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class LogSitting:
-    """A form for one time that she does a session."""
-
-    key: str
-    title: str
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
 class HerSession:
     """A session of hers."""
 
@@ -97,7 +90,8 @@ class HerSession:
     cautions: tuple[Markup, ...]
     blocks: tuple[HerBlock, ...]
     logged: tuple[LoggedItem, ...]
-    log: tuple[LogSitting, ...]
+    log: tuple[tuple[str, str], ...]
+    """Key and title of a form for each time that she does it."""
 
 
 class HerViews:
@@ -115,7 +109,7 @@ class HerViews:
 
     def _session(self, session: TailoredSession) -> HerSession:
         filmed, episode, client = session.filmed, session.episode, self._plan.client
-        video = self._video(filmed)
+        video, words = self._video(filmed), self._words.log
         times = range(1, client.repeat.get(filmed.slug, 1) + 1)
         too_long, parts = self._parts(episode)
         return HerSession(
@@ -133,11 +127,7 @@ class HerViews:
             blocks=tuple(self._blocks(session, video)),
             logged=tuple(self._logged(session)),
             log=tuple(
-                LogSitting(
-                    key=f"{filmed.slug}-{n}",
-                    title=self._words.log.title_again.format(n=n) if n > 1 else self._words.log.title,
-                )
-                for n in times
+                (f"{filmed.slug}-{n}", words.title_again.format(n=n) if n > 1 else words.title) for n in times
             ),
         )
 
@@ -217,9 +207,9 @@ class HerViews:
         version = one.version
         assert version is not None
         view = self._views.form(*version.form.key)
-        filmed = self._name(one.filmed.exercise, one.filmed.variant)
-        other = one.exchanged or bool(version.steps)
+        filmed = instead_of(self._plan, one)
         words = self._words.exchanged if one.exchanged else self._words.instead
+        instead = words.format(name=filmed, trainer=self._site.details.trainer.name)
         at = None if one.exchanged else one.filmed.at
         return HerItem(
             name=view.name,
@@ -229,10 +219,10 @@ class HerViews:
             tempo=self._versions.tempo(version),
             effort=self._versions.effort(version),
             heavier=heavier,
-            filmed=words.format(name=filmed) if other and filmed != view.name else "",
+            filmed=instead if filmed else "",
             said="" if one.exchanged else self._versions.all_said(block, version),
             # What the trainer wrote of the form filmed may be wrong for another.
-            note=markup(one.filmed.note) if not other else "",
+            note=markup(one.filmed.note) if not one.other_form else "",
             cautions=tuple(caution.text for caution in view.cautions),
             cues=view.cues,
             faults=tuple(map(fault_view, version.faults(self._site.forms))),

@@ -34,7 +34,7 @@ def way_arrow(layers: Layers, movement: Movement) -> None:
         return
     quick = "quick" in movement.start.pose.marks
     found = _place_for_arrow(layers, start, end, way[2], _QUICK if quick else _SHORTEST)
-    if found is None and _trunk_moves(movement):
+    if found is None and distance(movement.start.chest, movement.figures[1].chest) > _SMALL:
         found = _beside_the_head(layers, movement.start, start, end)
     if found is None:
         return
@@ -231,10 +231,6 @@ def _turn_arrow(layers: Layers, movement: Movement, way: int) -> None:
     layers.curve("arrow", (x - way * wide, top + 4), (x, top - 9), (x + way * wide, top + 4))
     end = (x + way * wide, top + 4)
     layers.path("arrow", [(end[0] - way * 7, end[1] - 0.5), end, (end[0] - way * 0.5, end[1] - 7)], 3.0)
-
-
-def _trunk_moves(movement: Movement) -> bool:
-    return distance(movement.start.chest, movement.figures[1].chest) > _SMALL
 
 
 def _beside_the_head(

@@ -42,7 +42,8 @@ class AsksWords:
         if asks is None:
             return None
         joints = tuple(
-            (self._words.joints[joint], self._words.moment.format(moment=_rounded(asks.moments[joint])))
+            # To 5 N·m: more digits would pretend to know more.
+            (self._words.joints[joint], self._words.moment.format(moment=round(asks.moments[joint] / 5) * 5))
             for joint in JOINTS
             if asks.moments[joint] >= _LITTLE and not (joint == "shoulders" and asks.hands >= CARRY)
         )
@@ -87,11 +88,6 @@ class AsksWords:
         first = self._words.separator.join(others)
         listed = self._words.last.format(first=first, last=last) if others else last
         return words.format(joints=listed) if joints else ""
-
-
-def _rounded(moment: float) -> int:
-    """To 5 N·m: more digits would pretend to know more."""
-    return round(moment / 5) * 5
 
 
 def _tens(angle: float) -> int:

@@ -26,23 +26,19 @@ def _box(layers: Layers, points: list[Vec]) -> None:
     layers.line("thing", *points, margin=2.0)
 
 
+def _seat_of(one: Placed) -> float:
+    """The height of a chair's own seat, below the cushion of a raised one."""
+    return one.at[1] - (_RAISED if one.thing == "raised chair" else 0.0)
+
+
 def _chair_side(layers: Layers, one: Placed) -> None:
-    _chair_from_side(layers, one, one.at[1])
-
-
-def _chair_from_side(layers: Layers, one: Placed, high: float) -> None:
-    x, way, seat = one.at[0], -one.turn, high - 3.0
-    back = x + way * SEAT_DEEP
+    x, way, high = one.at[0], -one.turn, _seat_of(one)
+    back, seat = x + way * SEAT_DEEP, high - 3.0
     _box(layers, [(x + way * -1.0, seat, 0.0), (back, seat, 0.0)])
     _box(layers, [(x + way * 3.0, seat, 0.0), (x + way * 3.0, 0.0, 0.0)])
     _box(layers, [(back, high + BACK_HIGH, 0.0), (back, 0.0, 0.0)])
-
-
-def _raised_chair_side(layers: Layers, one: Placed) -> None:
-    seat = one.at[1] - _RAISED
-    _chair_from_side(layers, one, seat)
-    x, way = one.at[0], -one.turn
-    draw_cushion(layers, (x + way * SEAT_DEEP * 0.5, seat + 1.5, 0.0), 30.0)
+    if one.thing == "raised chair":
+        draw_cushion(layers, (x + way * SEAT_DEEP * 0.5, high + 1.5, 0.0), 30.0)
 
 
 def draw_cushion(layers: Layers, at: Vec, wide: float, tall: float = 6.0) -> None:
@@ -59,22 +55,15 @@ def draw_cushion(layers: Layers, at: Vec, wide: float, tall: float = 6.0) -> Non
 
 
 def _chair_front(layers: Layers, one: Placed) -> None:
-    _chair_from_front(layers, one, one.at[1])
-
-
-def _chair_from_front(layers: Layers, one: Placed, high: float) -> None:
-    z, half, seat, top = one.at[2], CHAIR_WIDE / 2, high - 3.0, high + BACK_HIGH
+    z, half, high = one.at[2], CHAIR_WIDE / 2, _seat_of(one)
+    seat, top = high - 3.0, high + BACK_HIGH
     _box(layers, [(0.0, seat, z - half), (0.0, seat, z + half)])
     for edge in (-half, half):
         # The rail between the posts is hidden by whoever sits: drawn whole, it reads as something held.
         inner = (0.0, top, z + edge * 0.76)
         _box(layers, [inner, (0.0, top, z + edge * 0.9), (0.0, 0.0, z + edge * 0.9)])
-
-
-def _raised_chair_front(layers: Layers, one: Placed) -> None:
-    seat = one.at[1] - _RAISED
-    _chair_from_front(layers, one, seat)
-    draw_cushion(layers, (0.0, seat + 1.5, one.at[2]), 34.0)
+    if one.thing == "raised chair":
+        draw_cushion(layers, (0.0, high + 1.5, z), 34.0)
 
 
 def _wheelchair_side(layers: Layers, one: Placed) -> None:
@@ -143,14 +132,13 @@ def _stairs_side(layers: Layers, one: Placed) -> None:
 
 
 def _step_front(layers: Layers, one: Placed) -> None:
-    z, top = one.at[2], one.at[1] - 2.0
-    half = one.size or 36.0
+    z, top, half = one.at[2], one.at[1] - 2.0, 36.0
     _box(layers, [(0.0, 0.0, z - half), (0.0, top, z - half), (0.0, top, z + half), (0.0, 0.0, z + half)])
 
 
 def _wall_side(layers: Layers, one: Placed) -> None:
     x = one.at[0] + one.turn * 2.0
-    _box(layers, [(x, 0.0, 0.0), (x, one.size or _WALL, 0.0)])
+    _box(layers, [(x, 0.0, 0.0), (x, _WALL, 0.0)])
 
 
 def _wall_front(layers: Layers, one: Placed) -> None:
@@ -200,7 +188,7 @@ def _cushion_floor(layers: Layers, one: Placed) -> None:
 _SIDE: Mapping[str, Callable[[Layers, Placed], None]] = {
     "chair": _chair_side,
     "wheelchair": _wheelchair_side,
-    "raised chair": _raised_chair_side,
+    "raised chair": _chair_side,
     "counter": _counter_side,
     "step": _step_side,
     "second step": _stairs_side,
@@ -213,7 +201,7 @@ _SIDE: Mapping[str, Callable[[Layers, Placed], None]] = {
 _FRONT: Mapping[str, Callable[[Layers, Placed], None]] = {
     "chair": _chair_front,
     "wheelchair": _wheelchair_front,
-    "raised chair": _raised_chair_front,
+    "raised chair": _chair_front,
     "counter": _counter_front,
     "step": _step_front,
     "second step": _step_front,

@@ -61,15 +61,13 @@ def loads_in(piece: Kit, loads: Iterable[Load]) -> Iterator[Load]:
             yield from mine.sets or (mine,)
 
 
-def hands_of(site: Site, episode: Episode) -> Mapping[tuple[int, int], str]:
-    """By place of block and item, the hand with which each uneven load of a session begins."""
-    return first_hands(site.details, site.forms, episode)
-
-
 def rotation_plans(site: Site, episode: Episode) -> Mapping[tuple[int, int], str]:
     """By place of block and item, which hand gets the heavier load in which set: for items whose loads do
     not weigh the same."""
-    words, hands = RotationWords(site.theme.strings, site.phrases), hands_of(site, episode)
+    words, hands = (
+        RotationWords(site.theme.strings, site.phrases),
+        first_hands(site.details, site.forms, episode),
+    )
     plans: dict[tuple[int, int], str] = {}
     for index, block in enumerate(episode.blocks):
         places = [place for place in range(len(block.items)) if (index, place) in hands]

@@ -77,9 +77,10 @@ def make_page(site: Site, views: Views, episode: Episode, beside: Neighbours) ->
 
 def _adapted_words(site: Site) -> dict[str, str]:
     words = site.theme.strings.episode
-    changes = site.theme.strings.version.changes
+    version = site.theme.strings.version
     shared = {
-        "changes": changes,
+        "changes": version.changes,
+        "chosen": version.chosen,
         "or": words.instead,
         "no_kit": words.no_kit,
         "heavier_item": words.heavier_item,

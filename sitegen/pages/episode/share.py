@@ -53,16 +53,13 @@ def _facts(site: Site, views: Views, episode: Episode) -> dict[str, Any]:
         "episode": episode,
         "summary": plain_text(episode.summary),
         "total": card.total,
-        "inside": list(_inside(site, episode)),
+        "inside": [
+            (block.name, ", ".join(site.form(item.exercise, item.variant).name for item in block.items))
+            for block in episode.blocks
+        ],
         "kit": list(_kit_lines(site, fetch_list(site, views, episode))),
         "link": site.public(episode_address(episode.slug)),
     }
-
-
-def _inside(site: Site, episode: Episode) -> Iterator[tuple[str, str]]:
-    """Each block with the exercises in it."""
-    for block in episode.blocks:
-        yield block.name, ", ".join(site.form(item.exercise, item.variant).name for item in block.items)
 
 
 def _kit_lines(site: Site, kit: Sequence[FetchView]) -> Iterator[str]:

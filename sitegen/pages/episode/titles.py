@@ -4,7 +4,6 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from sitegen.model import Episode
-from sitegen.notation import format_clock
 from sitegen.pages.anchors import Anchors
 from sitegen.pages.site import Site
 from sitegen.study.chapters import Chapter, ListedTime, chapters
@@ -17,8 +16,6 @@ class TitledChapter:
     title: str
     start: int
     end: int
-    clock: str
-    """``start`` for reading."""
     anchor: str
     """Of its block or item on the episode's page; empty for what comes before the first block."""
     parts: tuple["TitledChapter", ...] = ()
@@ -60,7 +57,6 @@ def _titled(
         title=chapter_title(site, episode, chapter),
         start=chapter.start,
         end=chapter.end,
-        clock=format_clock(chapter.start),
         anchor=anchor,
         parts=tuple(_titled(site, episode, part, anchors) for part in chapter.parts),
     )

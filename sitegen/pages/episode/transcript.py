@@ -4,7 +4,6 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from itertools import groupby
 
-from sitegen.notation import format_clock
 from sitegen.pages.episode.titles import TitledChapter
 from sitegen.reading.captions.cues import Cue
 
@@ -19,7 +18,6 @@ class Paragraph:
     """Some captions in a row; times in whole seconds, cut."""
 
     start: int
-    clock: str
     text: str
 
 
@@ -28,16 +26,13 @@ class Passage:
     """What is said during one chapter."""
 
     title: str
-    anchor: str
     paragraphs: tuple[Paragraph, ...]
 
 
 def transcript(cues: Iterable[Cue], found: Sequence[TitledChapter]) -> tuple[Passage, ...]:
     """Every caption once, in order; a caption belongs to the chapter in which it starts."""
     passages = groupby(cues, key=lambda cue: _chapter_index(cue, found))
-    return tuple(
-        Passage(found[index].title, found[index].anchor, _paragraphs(said)) for index, said in passages
-    )
+    return tuple(Passage(found[index].title, _paragraphs(said)) for index, said in passages)
 
 
 def _chapter_index(cue: Cue, found: Sequence[TitledChapter]) -> int:
@@ -61,5 +56,5 @@ def _goes_on(group: list[Cue], cue: Cue) -> bool:
 
 
 def _paragraph(cues: Sequence[Cue]) -> Paragraph:
-    start = cues[0].start_ms // 1000
-    return Paragraph(start, format_clock(start), " ".join(cue.text.replace("\n", " ") for cue in cues))
+    text = " ".join(cue.text.replace("\n", " ") for cue in cues)
+    return Paragraph(cues[0].start_ms // 1000, text)

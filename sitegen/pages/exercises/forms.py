@@ -5,13 +5,13 @@ from dataclasses import dataclass
 
 from markupsafe import Markup
 
-from sitegen.model import Exercise
+from sitegen.model import Exercise, Kit
 from sitegen.pages.drawings import DrawnForm
 from sitegen.pages.exercises.library import Library
 from sitegen.pages.exercises.links import FormLink, form_link
 from sitegen.pages.site import Site
 from sitegen.pages.theme import plural
-from sitegen.pages.views import FaultView, KitView, PictureView, Views, kit_views, markup
+from sitegen.pages.views import FaultView, PictureView, Views, markup
 from sitegen.study.forms import Form, FormKey
 from sitegen.study.ladder import Rung, ladder
 from sitegen.study.related import Related, related
@@ -57,14 +57,6 @@ class Level:
     below_top: int
     """How many levels of the ladder are harder: the stair rises by this when it is drawn."""
     rungs: tuple[RungView, ...]
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class KitRow:
-    """Forms that need the same kit."""
-
-    kit: tuple[KitView, ...]
-    forms: tuple[FormLink, ...]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -145,17 +137,16 @@ class FormViews:
             return ""
         return plural(self._words.easier if level < 0 else self._words.harder, abs(level))
 
-    def by_kit(self, exercise: Exercise) -> tuple[KitRow, ...]:
-        """Forms by the kit they need, that of the main form first, then by number of pieces."""
+    def by_kit(self, exercise: Exercise) -> list[tuple[list[Kit], list[FormLink]]]:
+        """Kit, and the forms that need just that; of the main form first, then by number of pieces."""
         groups: dict[tuple[str, ...], list[Form]] = {}
         for form in self.site.forms.of(exercise.id).values():
             groups.setdefault(tuple(sorted(form.kit)), []).append(form)
         rows = sorted(groups.items(), key=lambda group: (group[1][0].key.variant is not None, len(group[0])))
-        return tuple(self._kit_row(pieces, forms) for pieces, forms in rows)
-
-    def _kit_row(self, pieces: tuple[str, ...], forms: list[Form]) -> KitRow:
-        kit = kit_views(tuple(self.site.details.kit[piece] for piece in pieces))
-        return KitRow(kit=kit, forms=tuple(form_link(self.site, form) for form in forms))
+        kit = self.site.details.kit
+        return [
+            ([kit[p] for p in pieces], [form_link(self.site, f) for f in forms]) for pieces, forms in rows
+        ]
 
     def related(self, exercise: Exercise, alike: Iterable[str]) -> tuple[RelatedView, ...]:
         """Other exercises of the same pattern, which are ``alike``, that ask for other things."""

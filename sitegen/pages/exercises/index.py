@@ -29,14 +29,6 @@ class Tick:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Filter:
-    """A list of ticks; its words are in the strings."""
-
-    id: str
-    ticks: tuple[Tick, ...]
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
 class ListLink:
     """A link to a list, with how many exercises it names; None where that is not counted."""
 
@@ -47,9 +39,8 @@ class ListLink:
 
 def index_pages(site: Site, facets: Facets) -> Iterator[Page]:
     """The index."""
-    episodes = [(e.slug, e.number, e.title) for e in site.series.episodes]
     by_session = weeks_by_session(site)
-    weeks = sorted({by_session[number] for _, number, _ in episodes if number in by_session})
+    weeks = sorted({by_session[e.number] for e in site.series.episodes if e.number in by_session})
     yield Page(INDEX_ADDRESS, partial(_make, site, facets, weeks))
 
 
@@ -72,7 +63,8 @@ def _make(site: Site, facets: Facets, weeks: list[int]) -> bytes:
     )
 
 
-def _filters(site: Site, facets: Facets) -> list[Filter]:
+def _filters(site: Site, facets: Facets) -> dict[str, tuple[Tick, ...]]:
+    """Lists of ticks by name; their words are in the strings."""
     ticks = {kind: tuple(Tick(value=v.id, label=v.label) for v in facets.values[kind]) for kind in KINDS}
     kinds = tuple(Tick(value=change, label=site.phrases.words("changes", change)) for change in CHANGES)
     parts = tuple(Tick(value=kind, label=site.phrases.words("kinds", kind)) for kind in BLOCK_KINDS)
@@ -85,7 +77,7 @@ def _filters(site: Site, facets: Facets) -> list[Filter]:
         "part": parts,
         "kind": kinds,
     }
-    return [Filter(id=name, ticks=found) for name, found in lists.items() if found]
+    return {name: found for name, found in lists.items() if found}
 
 
 def _home(site: Site) -> tuple[Tick, ...]:

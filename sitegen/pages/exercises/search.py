@@ -35,7 +35,7 @@ from sitegen.pages.scriptdata import to_json
 from sitegen.pages.site import Site
 from sitegen.study.forms import Form
 from sitegen.study.suitability import Wishes
-from sitegen.vocabulary import BLOCK_KINDS, CHANGES
+from sitegen.vocabulary import BLOCK_KINDS, CHANGES, UNTOLD
 
 DATA_ADDRESS = "exercises/find.js"
 
@@ -96,7 +96,9 @@ class _Rows:
             for kind in ("pattern", "muscle")
         }
         self._kit = {piece: place for place, piece in enumerate(site.details.kit)}
-        self._demands = {demand: place for place, demand in enumerate(site.details.demand_sentences)}
+        self._demands = {
+            demand: place for place, demand in enumerate((*site.details.demand_sentences, UNTOLD))
+        }
 
     def words(self, value: Value) -> list[str]:
         """A pattern or muscle, with the words it is found by: as written, as read, and what people say."""

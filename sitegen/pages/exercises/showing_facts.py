@@ -78,13 +78,6 @@ def _exercises(site: Site, item: Item) -> tuple[str, ...]:
     return tuple(dict.fromkeys((item.exercise, shown_form(site.forms, item).exercise)))
 
 
-def _at(episode: Episode, block: Block, item: Item) -> int | None:
-    """When an item is shown; None in a plan, and where there is no video to watch it in."""
-    if episode.video is None:
-        return None
-    return block.at if item.at is None else item.at
-
-
 def _points(site: Site, episode: Episode) -> dict[FormKey, Point]:
     points = points_of(site.details, site.forms, episode)
     # Of a form that is done by two measures, the first is given.
@@ -94,11 +87,12 @@ def _points(site: Site, episode: Episode) -> dict[FormKey, Point]:
 def _line(site: Site, shown: Appearance, anchor: str, points: dict[FormKey, Point]) -> Line:
     episode, block, item, phrases = shown.episode, shown.block, shown.item, site.phrases
     form = shown_form(site.forms, item)
+    at = block.at if item.at is None else item.at
     # Given once: what an episode asks for in all stands beside the first showing that counts.
     point = points.pop(form.key, None) if block.kind in COUNTED_KINDS else None
     return Line(
         slug=episode.slug,
-        at="" if (at := _at(episode, block, item)) is None else str(at),
+        at="" if at is None else str(at),  # in a plan there is none
         number=str(episode.number),
         title=episode.title,
         exercise=form.key.exercise,
@@ -109,7 +103,7 @@ def _line(site: Site, shown: Appearance, anchor: str, points: dict[FormKey, Poin
         block=block.name,
         kind=block.kind,
         sets=_sets(phrases, block),
-        dose=phrases.dose(item.dose) or (phrases.duration(block.work) if block.work else ""),
+        dose=phrases.dose_or_work(item.dose, block),
         load=phrases.load(item.load),
         low=f"{point.amount.low:g}" if point else "",
         high=f"{point.amount.high:g}" if point else "",
@@ -131,7 +125,7 @@ class Place(NamedTuple):
 
     exercise: str
     at: int | None
-    """Seconds in the video; None in a plan, and without a video."""
+    """Seconds in the video; None in a plan."""
     form: tuple[str, str]
     """The form shown (see :attr:`Line.form`)."""
     kind: str

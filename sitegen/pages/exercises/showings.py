@@ -2,13 +2,11 @@
 
 from collections.abc import Sequence
 from dataclasses import dataclass
-from typing import Any
 
-from sitegen.notation import Duration, format_clock
 from sitegen.pages.exercises.links import FormLink
 from sitegen.pages.exercises.showing_facts import Line, unpacked
+from sitegen.pages.phrases import rise_words
 from sitegen.pages.site import Site
-from sitegen.pages.theme import plural
 from sitegen.study.progression import rise
 from sitegen.study.span import Span
 
@@ -29,19 +27,9 @@ class Progress:
 class Showing:
     """One showing, as a line of the exercise's page."""
 
-    slug: str
-    number: str
-    title: str
-    at: str
-    clock: str
-    anchor: str
-    """Of the item on the episode's page, below the video."""
-    block: str
+    line: Line
     form: FormLink | None
     """The form shown, where it is not the main form."""
-    sets: str
-    dose: str
-    load: str
     progress: Progress | None
     """None for a further showing in the same episode, where nothing can be compared, and where sets
     do not count (warm-up and the like)."""
@@ -64,20 +52,7 @@ def _showing(site: Site, exercise_id: str, line: Line, progress: Progress | None
         change=line.change,
         change_word=site.phrases.words("changes", line.change) if line.change else "",
     )
-    return Showing(
-        slug=line.slug,
-        number=line.number,
-        title=line.title,
-        at=line.at,
-        clock=format_clock(int(line.at)) if line.at else "",
-        anchor=line.anchor,
-        block=line.block,
-        form=link if line.form != (exercise_id, "") else None,
-        sets=line.sets,
-        dose=line.dose,
-        load=line.load,
-        progress=progress,
-    )
+    return Showing(line=line, form=link if line.form != (exercise_id, "") else None, progress=progress)
 
 
 def _progress(site: Site, lines: Sequence[Line]) -> list[Progress | None]:
@@ -111,25 +86,9 @@ def _compared(site: Site, line: Line, before: Line | None, most: float) -> Progr
     if before and not (line.assumed or before.assumed):
         held = before.held_low and line.held_low
         change = rise(_held(before), _held(line)) if held else rise(_amount(before), _amount(line))
-    text = _amount_words(site, line)
+    text = site.phrases.amount(line.unit, float(line.low), float(line.high))
     return Progress(
         amount=words.about.format(amount=text) if line.assumed else text,
         bar=max(1, round(100 * _amount(line).mid / most)),
-        rise="" if change is None else _percent(words, change),
+        rise=rise_words(words, change),
     )
-
-
-def _amount_words(site: Site, line: Line) -> str:
-    low, high = round(float(line.low)), round(float(line.high))
-    if line.unit == "seconds":
-        return site.phrases.duration(Duration(low, high))
-    return plural(site.theme.strings.notation.counted[line.unit], high).replace(
-        "#", site.phrases.number(low, high)
-    )
-
-
-def _percent(words: Any, change: float) -> str:
-    percent = round(100 * change)
-    if percent == 0:
-        return str(words.same)
-    return str((words.more if percent > 0 else words.less).format(percent=abs(percent)))

@@ -1,6 +1,6 @@
 """The calendar file: every session as an event, with what to fetch on the evening before."""
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from datetime import UTC, date, datetime, time, timedelta
 from urllib.parse import urlsplit
 
@@ -25,11 +25,9 @@ def make_calendar(site: Site) -> bytes:
 
 
 def _events(site: Site) -> Iterator[CalendarEvent]:
-    request = series_request(site)
     sessions = scheduled_sessions(site)
-    briefs = {number: session.brief for number, session in sessions.items()}
     released = {episode.number: episode for episode in site.series.sessions}
-    for entry in entries(site.details, briefs, planned_days(request) if request else ()):
+    for entry in _entries(site, sessions):
         number = entry.brief.number
         yield _event(site, entry, sessions[number], stamp(site, released[number]))
 
@@ -95,10 +93,14 @@ def reminder(site: Site, session: ScheduledSession) -> str:
     return str(text.format(title=session.title, kit=kit))
 
 
-def sequences(site: Site, briefs: Mapping[int, ScheduledSession]) -> dict[str, int]:
-    """How often each entry of the trainer's plan has changed, by key; those that never did are left out."""
+def _entries(site: Site, sessions: Mapping[int, ScheduledSession]) -> Iterable[CalendarEntry]:
+    """Those of the trainer's plan; none for a series without a calendar."""
     request = series_request(site)
-    numbered = {number: session.brief for number, session in briefs.items()}
-    made = entries(site.details, numbered, planned_days(request)) if request else ()
-    counts = {entry.key: sequence(site.series.calendar, entry) for entry in made}
+    briefs = {number: session.brief for number, session in sessions.items()}
+    return entries(site.details, briefs, planned_days(request)) if request else ()
+
+
+def sequences(site: Site, sessions: Mapping[int, ScheduledSession]) -> dict[str, int]:
+    """How often each entry of the trainer's plan has changed, by key; those that never did are left out."""
+    counts = {entry.key: sequence(site.series.calendar, entry) for entry in _entries(site, sessions)}
     return {key: count for key, count in counts.items() if count}

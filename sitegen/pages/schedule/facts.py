@@ -5,6 +5,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from sitegen.model import Block, Episode, Item
+from sitegen.pages.scriptdata import to_json
 from sitegen.pages.site import Site
 from sitegen.study.calendar_entries import Brief, brief_of
 from sitegen.study.span import Span
@@ -29,7 +30,7 @@ def session_fact(site: Site, episode: Episode) -> str:
     brief = brief_of(site.details, site.forms, episode, site.time_of(episode))
     seconds = [brief.seconds.low, brief.seconds.high] if brief.seconds else None
     items = list(dict.fromkeys(_items(site, episode)))
-    return json.dumps([seconds, brief.kit, items], ensure_ascii=False, separators=(",", ":"))
+    return to_json([seconds, brief.kit, items])
 
 
 def read_session(text: str, episode: Episode) -> SessionFact:
@@ -56,7 +57,7 @@ def _items(site: Site, episode: Episode) -> Iterator[tuple[str, str, str]]:
 def _dose(site: Site, block: Block, item: Item) -> str:
     """``3 × 8 reps``; the dose alone where the format decides how often."""
     phrases = site.phrases
-    dose = phrases.dose(item.dose) or (phrases.duration(block.work) if block.work else "")
+    dose = phrases.dose_or_work(item.dose, block)
     if not dose or block.format in (AMRAP, EMOM) or (item.dose is not None and item.dose.sets):
         return dose
     return f"{phrases.count(block.sets)} × {dose}"

@@ -152,7 +152,7 @@ class Fitter:
         size, lead = SHORT_TITLE if self._is_short(sheet) else LONG_TITLE
         facts = sum(self._lines(words, width, _FACTS) for words in sheet.facts)
         words = (1 + facts) * _SERIES + self._lines(sheet.title, width, size) * lead
-        others = self._lines(sheet.others, WIDTH, _SMALL) * _SMALL_LEAD
+        others = sum(self._lines(one, WIDTH, _SMALL) for one in (sheet.others, *sheet.advice)) * _SMALL_LEAD
         return max(_CODE, _FIGURE_TALL, words) + _TOP_RULE + others
 
     def _is_short(self, sheet: MeasuredSheet) -> bool:
@@ -262,6 +262,7 @@ class Fitter:
             item.fault + (item.fix if step.fix else ()) if step.faults and not brief else (),
             item.care,
             item.plan,
+            item.instead,
             item.forms if step.forms and not brief else (),
         )
         size = 1.0 if light else step.name_size

@@ -33,6 +33,7 @@ class MeasuredItem:
     fix: WordWidths
     care: WordWidths
     plan: WordWidths
+    instead: WordWidths
     forms: WordWidths
     notes: tuple[WordWidths, ...]
     """What stands at the head of each box."""
@@ -67,6 +68,8 @@ class MeasuredSheet:
     """The lines below the title."""
     others: WordWidths
     """Who must not train from it as filmed, across the sheet; nothing where nobody is named."""
+    advice: tuple[WordWidths, ...]
+    """Paragraphs below that."""
     kit: WordWidths
     """With every stand-in, one after the other."""
     short_kit: WordWidths
@@ -89,11 +92,10 @@ class Measurer:
         self._words = words = strings.sheet
         self._labels = {
             name: self._bold(words[name])
-            for name in ("avoid", "fix", "easier", "harder", "care", "item_care")
+            for name in ("avoid", "fix", "easier", "harder", "care", "item_care", "instead_of")
         }
         # On its black ground it is half an em wider, which is less than this letter.
         self._labels["item_care"] = self._bold(f"m{words.item_care}")
-        self._labels["filmed"] = self._bold(f"m{words.filmed}")
         self._labels["plan"] = self._bold(strings.rotation.label)
         legend = self._plain(words.legend)
         self._legend = {False: legend, True: legend + self._plain(words.legend_open)}
@@ -109,7 +111,8 @@ class Measurer:
             number=str(sheet.number),
             title=self._bold(sheet.title),
             facts=(self._plain(sheet.time), watch),
-            others=self._labels["filmed"] + self._bold(sheet.others) if sheet.others else (),
+            others=self._bold(f"m{sheet.others_label} {sheet.others}") if sheet.others else (),
+            advice=tuple(map(self._plain, sheet.advice)),
             kit=self._kit(sheet, None),
             short_kit=self._kit(sheet, 1),
             pieces=tuple(
@@ -165,6 +168,7 @@ class Measurer:
             fix=self._labelled("fix", fault.fix) if fault else (),
             care=self._labelled("item_care", item.care),
             plan=self._labelled("plan", item.rotation),
+            instead=self._labelled("instead_of", f"{item.instead}." if item.instead else ""),
             forms=self._labelled("easier", item.easier) + self._labelled("harder", item.harder),
             notes=tuple(self._note(item, box) for box in item.boxes),
             sides=item.sides,

@@ -8,7 +8,7 @@ from typing import Any, NamedTuple
 from sitegen.model import Episode
 from sitegen.pages.episode import episode_address
 from sitegen.pages.needs import COVERAGE
-from sitegen.pages.other_forms import names_of_changed
+from sitegen.pages.other_forms import filmed_line
 from sitegen.pages.page import Gateway, Page
 from sitegen.pages.sheets.address import (
     CODE,
@@ -123,14 +123,15 @@ class SheetMaker(Gateway):
             drawings=session.drawings if kind != WEEKS else "",
             needs_json=self._views.adaptation.needs.json,
             forms=self._forms(episode.slug),
+            with_pdf=self._with_pdf,
             dated=kind != WEEKS,
             **data,
         )
 
     def _session(self, episode: Episode) -> _Session:
-        changed = names_of_changed(self.site, self.site.facts.of(episode, COVERAGE))
+        others = filmed_line(self.site, episode, self.site.facts.of(episode, COVERAGE))
         spoken = spoken_address(self.site, episode)
-        sheet = sheet_view(self.site, self._views, episode, spoken, changed=changed)
+        sheet = sheet_view(self.site, self._views, episode, spoken, others=others)
         if not self.site.details.needs:
             return _Session(sheet, None, "")
         return _Session(sheet, self._personal.session(episode), self._personal.drawings(episode))

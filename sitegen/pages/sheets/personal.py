@@ -84,6 +84,7 @@ class PersonalData:
             | {
                 "plan": strings.rotation.label,
                 "changes": strings.version.changes,
+                "chosen": self._adaptation.forms.words.chosen,
                 "again": strings.version.lost.again,
                 "paced": strings.adapted.paced,
             }

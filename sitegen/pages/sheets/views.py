@@ -1,6 +1,6 @@
 """What stands on a sheet, in a reader's words: made once for all sheets of a session."""
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator
 from dataclasses import dataclass, field
 from typing import Any
 
@@ -72,6 +72,8 @@ class SheetItem:
     easier: str
     """Name of the nearest regression; empty where there is none."""
     harder: str
+    instead: str
+    """Name of the form filmed, on a client's own sheet where she does another; empty elsewhere."""
     rotation: str
     """Plan for two unequal loads; empty where there is none."""
     boxes: tuple[SetBox, ...]
@@ -127,7 +129,12 @@ class SheetView:
     cautions: tuple[Markup, ...]
     """The session's own."""
     others: str
-    """Who does the session in other forms than it shows; empty for nobody."""
+    """For whom it is not as filmed: one line, for there is no room for one beside each exercise; empty for
+    nobody."""
+    others_label: str
+    """The words before that."""
+    advice: tuple[str, ...]
+    """Of the needs that a client's own sheet is fitted to."""
     stop: tuple[tuple[str, str], ...]
     """When to stop, in one or two lines: what to do, and the signs."""
     spoken: str
@@ -139,10 +146,8 @@ class SheetView:
         return any(box.maybe for block in self.blocks for item in block.items for box in item.boxes)
 
 
-def sheet_view(
-    site: Site, views: Views, episode: Episode, spoken: str, *, changed: Sequence[str]
-) -> SheetView:
-    """Everything on the sheets of one session; ``changed`` names the needs with which not to use it."""
+def sheet_view(site: Site, views: Views, episode: Episode, spoken: str, *, others: str) -> SheetView:
+    """Everything on the sheets of one session; ``others`` says for whom it is not as filmed."""
     return SheetView(
         slug=episode.slug,
         number=episode.number,
@@ -151,16 +156,12 @@ def sheet_view(
         kit=tuple(_kit(site, episode, piece, number) for piece, number in views.fetched(episode)),
         blocks=tuple(_block(site, views, episode, index) for index in range(len(episode.blocks))),
         cautions=tuple(markup(caution.text) for caution in episode.cautions),
-        others=_others(site, changed),
+        others=others,
+        others_label=site.theme.strings.sheet.filmed,
+        advice=(),
         stop=tuple(stop_lines(site)),
         spoken=spoken,
     )
-
-
-def _others(site: Site, changed: Sequence[str]) -> str:
-    """One line for the whole sheet: there is no room for one beside each exercise."""
-    words = site.theme.strings.sheet
-    return str(words.others.format(needs=words.comma.join(changed))) if changed else ""
 
 
 def stop_lines(site: Site) -> Iterator[tuple[str, str]]:
@@ -265,6 +266,7 @@ def _item(site: Site, views: Views, block: Block, item: Item, own: tuple[Span, i
         care=" ".join(caution.short for caution in form.cautions),
         easier=easier,
         harder=harder,
+        instead="",
         rotation=plan,
         boxes=tuple(
             SetBox(number=n, maybe=counted and n > low, dose=_dose_of_set(site, by_set, item.load, n))

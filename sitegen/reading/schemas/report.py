@@ -45,6 +45,8 @@ class Reading:
     """Values that are written by habit: their path, node and documented form."""
     spellings: bool = False
     """Count among the habits also what is read as it stands and only spelled otherwise: ``30secs``."""
+    lenient: bool = False
+    """Leave out what is wrong and read the rest: for a second look, whose problems are told already."""
     references: list[tuple[str, Path, str]] = field(default_factory=list)
     """Ids of what is written elsewhere: of what kind, their path, the id."""
     _lines: list[str] | None = None

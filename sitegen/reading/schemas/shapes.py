@@ -71,6 +71,8 @@ class MapOf(Shape):
                 good = False
                 continue
             value = self.inner.read(value_node, reading, (*path, key_node.value))
+            if reading.lenient and BAD in (key, value):
+                continue
             good = good and key is not BAD and value is not BAD
             values[key] = value
         return values if good else BAD
@@ -123,6 +125,16 @@ class Record(Shape):
         nodes = self._pair_up(node, reading, path)
         if nodes is None:
             return BAD
+        values = self._values(nodes, reading, path)
+        return BAD if values is None else self._made(values, node, nodes, reading, path)
+
+    def fields(self, node: Node, reading: Reading) -> dict[str, Any]:
+        """What can be read of the keys of a file, made into nothing; the reading is lenient."""
+        nodes = self._pair_up(node, reading, ()) if isinstance(node, MappingNode) else None
+        return self._values(nodes or {}, reading, ()) or {}
+
+    def _values(self, nodes: dict[str, Node], reading: Reading, path: Path) -> dict[str, Any] | None:
+        """The values by the names that the maker knows; None where one is wrong."""
         keys, good, values = self.keys, True, {}
         for name, value_node in nodes.items():
             key = keys[name]
@@ -133,10 +145,10 @@ class Record(Shape):
                 continue
             value = key.shape.read(value_node, reading, (*path, name))
             if value is BAD:
-                good = False
+                good = good and reading.lenient and not key.required
             else:
                 values[key.into or name] = value
-        return self._made(values, node, nodes, reading, path) if good else BAD
+        return values if good else None
 
     def _pair_up(self, node: MappingNode, reading: Reading, path: Path) -> dict[str, Node] | None:
         """Value nodes by key; None where keys are unknown, twice there or missing."""
@@ -158,11 +170,13 @@ class Record(Shape):
                 good = False
             else:
                 nodes[name] = value_node
-        for name in self._required:
-            if name not in nodes:
-                advice = f"add {name}: with {self.keys[name].shape.says}"
-                reading.report(node, "missing-key", f"{name!r} is missing in {self.says}", advice)
-                good = False
+        missing = [name for name in self._required if name not in nodes]
+        if reading.lenient and (not missing or not path):
+            return nodes
+        for name in missing:
+            advice = f"add {name}: with {self.keys[name].shape.says}"
+            reading.report(node, "missing-key", f"{name!r} is missing in {self.says}", advice)
+            good = False
         # Unknown keys do not stop the known ones from being checked.
         if not good:
             for name, value_node in nodes.items():

@@ -50,7 +50,7 @@ def arms_subject(start: Figure, finish: Figure) -> Subject | None:
         return None  # it presses against something, and how a hand came there is not the exercise
     if _forearms_open(start, finish):
         return Subject("forearm opens")
-    ways = {side: _arm_way(start, finish, side) for side in moving_arms(start, finish)}
+    ways = {side: next(_arm_ways(start, finish, side), "") for side in moving_arms(start, finish)}
     words = set(ways.values())
     if len(words) == 1:
         word = words.pop()
@@ -59,12 +59,8 @@ def arms_subject(start: Figure, finish: Figure) -> Subject | None:
     return Subject(leading[0], "turn") if leading else None
 
 
-def _arm_way(start: Figure, finish: Figure, side: int) -> str:
-    """What one arm does; empty where no word says it."""
-    return next(_arm_ways(start, finish, side), "")
-
-
 def _arm_ways(start: Figure, finish: Figure, side: int) -> Iterator[str]:
+    """Words for what one arm does, the first the fittest; none where no word says it."""
     before, after = upper_arm(start, side), upper_arm(finish, side)
     elbow, turns = elbow_bend(finish, side) - elbow_bend(start, side), arm_turns(start, finish, side)
     hand = sub(_from_shoulder(finish.arms[side]), _from_shoulder(start.arms[side]))

@@ -10,13 +10,13 @@ from collections.abc import Callable, Mapping
 from dataclasses import replace
 
 from sitegen.model import Exercise, Variant
-from sitegen.study.body.figure import Arm, Figure, Leg
+from sitegen.study.body.figure import Arm, Figure
 from sitegen.study.body.forces import contacts, weight_of
 from sitegen.study.body.movement import Movement, movement_of
 from sitegen.study.body.things import THINGS
-from sitegen.study.body.vectors import Vec, angle, between, scale, sub
+from sitegen.study.body.vectors import angle, between, scale, sub
 from sitegen.study.forms import Form, FormKey
-from sitegen.vocabulary import DEMANDS
+from sitegen.vocabulary import DEMANDS, UNTOLD
 
 Rule = Callable[[Movement], bool]
 
@@ -75,7 +75,7 @@ _HELD_BY_HAND = ("each hand", "right hand", "left hand", "both hands", "round th
 
 
 def with_derived_demands(exercise: Exercise, forms: Mapping[FormKey, Form]) -> Exercise:
-    """An exercise without declared demands, with those that follow from its poses.
+    """An exercise without declared demands, with those that follow from its poses; without poses untold.
 
     Variants that declare their own, and what is made from these, stay as they are.
     """
@@ -89,7 +89,7 @@ def with_derived_demands(exercise: Exercise, forms: Mapping[FormKey, Form]) -> E
 
     def demands(form: Form) -> tuple[str, ...]:
         movement = movement_of(form.poses)
-        return derived_demands(movement) if movement is not None else ()
+        return derived_demands(movement) if movement is not None else (UNTOLD,)
 
     return replace(
         exercise,
@@ -104,14 +104,6 @@ def with_derived_demands(exercise: Exercise, forms: Mapping[FormKey, Form]) -> E
 def derived_demands(movement: Movement) -> tuple[str, ...]:
     """The demands that follow from a movement, in the order of the vocabulary."""
     return tuple(word for word in DEMANDS if word in RULES and RULES[word](movement))
-
-
-def _jumps(movement: Movement) -> bool:
-    return any(f.pose.lift > 0 and f.pose.base != "seated" for f in movement.figures)
-
-
-def _overhead(movement: Movement) -> bool:
-    return any(_away(figure, arm) > OVERHEAD for figure in movement.figures for arm in figure.arms)
 
 
 def _away(figure: Figure, arm: Arm) -> float:
@@ -164,36 +156,24 @@ def _on_arms(figure: Figure) -> float:
     return sum(math.hypot(c.force[0], c.force[1]) for c in forces) / weight_of(figure)
 
 
-def _kneels(movement: Movement) -> bool:
-    return any(leg.on_knee and leg.carries for figure in movement.figures for leg in figure.legs)
-
-
-def _on_floor(movement: Movement) -> bool:
-    for figure in movement.figures:
-        pose = figure.pose
-        on_bed = pose.seat == "bed" and pose.base in ("lying", "bridge")
-        if (pose.base in _FLOOR and not on_bed) or set(pose.hands) & _NEAR_FLOOR:
-            return True
-    return False
+def _on_floor(figure: Figure) -> bool:
+    pose = figure.pose
+    on_bed = pose.seat == "bed" and pose.base in ("lying", "bridge")
+    return (pose.base in _FLOOR and not on_bed) or bool(set(pose.hands) & _NEAR_FLOOR)
 
 
 def _deep(movement: Movement) -> bool:
-    up = any(figure.pose.base == "standing" for figure in movement.figures)
+    up, climbs = any(figure.pose.base == "standing" for figure in movement.figures), _steps(movement)
     for figure in movement.figures:
         base = figure.pose.base
         if base == "seated" and up and figure.pose.height_of(figure.pose.seat) < LOW_SEAT:
             return True
-        climbs = _steps(movement)
         if base in ("standing", "back to the wall") and any(
-            _is_deep(leg) and not (climbs and figure.pose.feet[side] == "step")
-            for side, leg in enumerate(figure.legs)
+            leg.carries and not leg.on_knee and leg.bend >= DEEP and not (climbs and foot == "step")
+            for leg, foot in zip(figure.legs, figure.pose.feet, strict=True)
         ):
             return True
     return False
-
-
-def _is_deep(leg: Leg) -> bool:
-    return leg.carries and not leg.on_knee and leg.bend >= DEEP
 
 
 def _one_leg(movement: Movement) -> bool:
@@ -251,14 +231,6 @@ def _walks_with_load(movement: Movement) -> bool:
     )
 
 
-def _rounds(movement: Movement) -> bool:
-    return any(figure.pose.round > ROUNDED for figure in movement.figures)
-
-
-def _stays_bent(movement: Movement) -> bool:
-    return all(_is_bent(figure) for figure in movement.figures)
-
-
 def _is_bent(figure: Figure) -> bool:
     pose = figure.pose
     if pose.base == "plank":  # a straight body that leans on the arms does not count
@@ -266,14 +238,11 @@ def _is_bent(figure: Figure) -> bool:
     return pose.base == "standing" and pose.lean > BENT
 
 
-def _grips(movement: Movement) -> bool:
-    for figure in movement.figures:
-        for thing, where in figure.pose.holds.items():
-            if thing != "broom" and where in _HELD_BY_HAND:
-                return True
-            if "carrier" in thing and where == "chest":
-                return True
-    return False
+def _grips(figure: Figure) -> bool:
+    return any(
+        (thing != "broom" and where in _HELD_BY_HAND) or ("carrier" in thing and where == "chest")
+        for thing, where in figure.pose.holds.items()
+    )
 
 
 def _on_wrists(movement: Movement) -> bool:
@@ -299,18 +268,10 @@ def _flat_palm(figure: Figure, side: int) -> bool:
     return not arm.on_forearm and arm.on not in ("", "towel", "rail", "chair back", "door")
 
 
-def _lies(movement: Movement) -> bool:
-    return any(figure.pose.base in _LYING for figure in movement.figures)
-
-
-def _stands(movement: Movement) -> bool:
-    for figure in movement.figures:
-        pose = figure.pose
-        if pose.base in ("standing", "back to the wall", "hanging back", "dip"):
-            return True
-        if pose.base == "plank" and not set(pose.hands) & _NEAR_FLOOR:
-            return True
-    return False
+def _stands(figure: Figure) -> bool:
+    pose = figure.pose
+    leans = pose.base == "plank" and not set(pose.hands) & _NEAR_FLOOR
+    return leans or pose.base in ("standing", "back to the wall", "hanging back", "dip")
 
 
 def _steps(movement: Movement) -> bool:
@@ -337,49 +298,43 @@ def _twists(movement: Movement) -> bool:
     return loaded and max(map(abs, turns)) > TURNED
 
 
-def _lifts_low(movement: Movement) -> bool:
+def _lifts_low(figure: Figure) -> bool:
     """A weight that hands hold below knee height while the trunk is bent forwards.
 
     A carrier that hangs beside a seat was taken from the floor, or from a seat beside: not decided here.
     """
-    for figure in movement.figures:
-        bent = figure.pose.base in ("standing", "seated") and figure.pose.lean > BENT
-        if bent and any(figure.arms[side].hand[1] < KNEE_HIGH - 3.0 for side in _sides_with_load(figure)):
-            return True
-    return False
+    bent = figure.pose.base in ("standing", "seated") and figure.pose.lean > BENT
+    return bent and any(figure.arms[side].hand[1] < KNEE_HIGH - 3.0 for side in _sides_with_load(figure))
 
 
-def _head_low(movement: Movement) -> bool:
-    for figure in movement.figures:
-        # The heart lies about three quarters up from the hips to the shoulders; 4 cm below it a head is low.
-        heart: Vec = between(figure.pelvis, figure.chest, 0.75)
-        if figure.pose.base not in (*_LYING, "side plank") and figure.head[1] < heart[1] - 4.0:
-            return True
-    return False
+def _head_low(figure: Figure) -> bool:
+    # The heart lies about three quarters up from the hips to the shoulders; 4 cm below it a head is low.
+    heart = between(figure.pelvis, figure.chest, 0.75)
+    return figure.pose.base not in (*_LYING, "side plank") and figure.head[1] < heart[1] - 4.0
 
 
-def _leans(movement: Movement) -> bool:
-    return any(_on_arms(figure) > LEANING for figure in movement.figures)
+def _in_some_pose(holds: Callable[[Figure], bool]) -> Rule:
+    return lambda movement: any(map(holds, movement.figures))
 
 
 RULES: Mapping[str, Rule] = {
-    "jumping": _jumps,
-    "arms overhead": _overhead,
+    "jumping": _in_some_pose(lambda figure: figure.pose.lift > 0 and figure.pose.base != "seated"),
+    "arms overhead": _in_some_pose(lambda figure: any(_away(figure, arm) > OVERHEAD for arm in figure.arms)),
     "shoulder load": _shoulder_load,
-    "kneeling": _kneels,
-    "getting to the floor": _on_floor,
+    "kneeling": _in_some_pose(lambda figure: any(leg.on_knee and leg.carries for leg in figure.legs)),
+    "getting to the floor": _in_some_pose(_on_floor),
     "deep knee bend": _deep,
     "balance on one leg": _one_leg,
-    "rounding the spine": _rounds,
-    "sustained bending": _stays_bent,
-    "grip": _grips,
+    "rounding the spine": _in_some_pose(lambda figure: figure.pose.round > ROUNDED),
+    "sustained bending": lambda movement: all(map(_is_bent, movement.figures)),
+    "grip": _in_some_pose(_grips),
     "weight on the wrists": _on_wrists,
-    "lying flat": _lies,
-    "standing": _stands,
+    "lying flat": _in_some_pose(lambda figure: figure.pose.base in _LYING),
+    "standing": _in_some_pose(_stands),
     "stairs and steps": _steps,
     "twisting under load": _twists,
-    "lifting from the floor": _lifts_low,
-    "head low": _head_low,
-    "leaning on the arms": _leans,
+    "lifting from the floor": _in_some_pose(_lifts_low),
+    "head low": _in_some_pose(_head_low),
+    "leaning on the arms": _in_some_pose(lambda figure: _on_arms(figure) > LEANING),
 }
 """The words that geometry decides. Straining and speed are not among them."""

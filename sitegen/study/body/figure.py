@@ -116,6 +116,11 @@ class Arm:
         """Flexion of the elbow in degrees, 0 for straight."""
         return _bend(self.shoulder, self.elbow, self.hand)
 
+    @property
+    def leans_at(self) -> Vec:
+        """The point on which it leans, where it leans on anything."""
+        return self.elbow if self.on_forearm else self.hand
+
 
 @dataclass(frozen=True, slots=True)
 class Placed:
@@ -126,9 +131,6 @@ class Placed:
     at: Vec
     turn: int = 1
     """1 where it faces as the figure does, -1 where it faces the figure."""
-    side: int | None = None
-    """Which hand holds it; None for both or none."""
-    size: float = 0.0
 
 
 @dataclass(frozen=True, slots=True)

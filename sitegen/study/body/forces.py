@@ -7,6 +7,7 @@ convention, no measurement. Newtons, and centimetres for places.
 """
 
 from dataclasses import dataclass
+from functools import reduce
 
 from sitegen.study.body.balance import centre_of_mass, loads
 from sitegen.study.body.figure import BALL, ON_BALL, ON_HEEL, TOE, Figure, Leg
@@ -41,8 +42,7 @@ def contacts(figure: Figure) -> list[Contact]:
     if base == "back to the wall":
         return _on_wall(figure, between(figure.pelvis, figure.chest, 0.5), _feet(figure))
     if base in ("plank", "knee plank") and any(arm.carries and arm.on == "wall" for arm in figure.arms):
-        hands = [arm for arm in figure.arms if arm.carries]
-        points = [arm.elbow if arm.on_forearm else arm.hand for arm in hands]
+        points = [arm.leans_at for arm in figure.arms if arm.carries]
         middle = between(points[0], points[-1], 0.5)
         return _on_wall(figure, middle, _feet(figure), hands=True)
     if base in ("plank", "knee plank"):
@@ -72,11 +72,8 @@ def _along_arms(figure: Figure) -> list[Contact]:
     if not feet or not arms:
         return _upward(figure, _standing_points(figure))
     weight, mass = weight_of(figure), centre_of_mass(figure)
-    foot = scale(_total([at for _, _, at in feet]), 1 / len(feet))
-    points = [arm.elbow if arm.on_forearm else arm.hand for _, arm in arms]
-    hand, shoulder = (
-        scale(_total(some), 1 / len(arms)) for some in (points, [arm.shoulder for _, arm in arms])
-    )
+    foot, points = _middle([at for _, _, at in feet]), [arm.leans_at for _, arm in arms]
+    hand, shoulder = _middle(points), _middle([arm.shoulder for _, arm in arms])
     slope = (hand[0] - shoulder[0]) / max(_LEAST_RISE, shoulder[1] - hand[1])
     slope = max(-FRICTION, min(FRICTION, slope))
     lever = hand[0] - foot[0] + slope * (hand[1] - foot[1])
@@ -94,7 +91,7 @@ def _standing_points(figure: Figure) -> list[Point]:
     points = _feet(figure)
     for side, arm in enumerate(figure.arms):
         if arm.carries or _leans_on(figure, side):
-            points.append(("hand", side, arm.elbow if arm.on_forearm else arm.hand))
+            points.append(("hand", side, arm.leans_at))
     if figure.seat_carries:
         points.append(("seat", None, along(figure.pelvis, (2.0, (1.0, 0.0, 0.0)))))
     if figure.back_carries:
@@ -136,7 +133,8 @@ def _sole(leg: Leg) -> tuple[Vec, ...]:
 def _upward(figure: Figure, points: list[Point]) -> list[Contact]:
     if not points:
         return []
-    shares = share_out([(at[0], at[2]) for _, _, at in points], _flat(centre_of_mass(figure)))
+    ahead, _, aside = centre_of_mass(figure)
+    shares = share_out([(at[0], at[2]) for _, _, at in points], (ahead, aside))
     weight = weight_of(figure)
     return [
         Contact(part, side, at, (0.0, weight * share, 0.0))
@@ -149,19 +147,14 @@ def _on_wall(figure: Figure, wall: Vec, feet: list[Point], *, hands: bool = Fals
     weight, mass = weight_of(figure), centre_of_mass(figure)
     if not feet:
         return []
-    foot = scale(_total([at for _, _, at in feet]), 1 / len(feet))
+    foot = _middle([at for _, _, at in feet])
     push = weight * (mass[0] - foot[0]) / max(_LEAST_WALL, wall[1] - foot[1])
-    found = []
-    for part, side, at in feet:
-        found.append(Contact(part, side, at, (push / len(feet), weight / len(feet), 0.0)))
+    rest: Vec = (push / len(feet), weight / len(feet), 0.0)
+    found = [Contact(part, side, at, rest) for part, side, at in feet]
     if not hands:
         return [*found, Contact("back", None, wall, (-push, 0.0, 0.0))]
-    arms = [(side, arm) for side, arm in enumerate(figure.arms) if arm.carries]
-    for side, arm in arms:
-        found.append(
-            Contact("hand", side, arm.elbow if arm.on_forearm else arm.hand, (-push / len(arms), 0.0, 0.0))
-        )
-    return found
+    arms = [(side, arm.leans_at) for side, arm in enumerate(figure.arms) if arm.carries]
+    return [*found, *(Contact("hand", side, at, (-push / len(arms), 0.0, 0.0)) for side, at in arms)]
 
 
 def _on_towel(figure: Figure) -> list[Contact]:
@@ -172,8 +165,7 @@ def _on_towel(figure: Figure) -> list[Contact]:
     door = next(one.at for one in figure.placed if one.thing == "door")
     if not feet or not holding:
         return _upward(figure, feet)
-    foot = scale(_total([at for _, _, at in feet]), 1 / len(feet))
-    hand = scale(_total([arm.hand for _, arm in holding]), 1 / len(holding))
+    foot, hand = _middle([at for _, _, at in feet]), _middle([arm.hand for _, arm in holding])
     way = unit(sub((door[0], TOWEL_KNOT, 0.0), (hand[0], hand[1], 0.0)))
     lever = (hand[0] - foot[0]) * way[1] - (hand[1] - foot[1]) * way[0]
     pull = weight * (mass[0] - foot[0]) / lever if abs(lever) > _SHORTEST_LEVER else 0.0
@@ -183,15 +175,8 @@ def _on_towel(figure: Figure) -> list[Contact]:
     return [*found, *(Contact(part, side, at, scale(rest, 1 / len(feet))) for part, side, at in feet)]
 
 
-def _total(points: list[Vec]) -> Vec:
-    total: Vec = (0.0, 0.0, 0.0)
-    for point in points:
-        total = add(total, point)
-    return total
-
-
-def _flat(at: Vec) -> tuple[float, float]:
-    return (at[0], at[2])
+def _middle(points: list[Vec]) -> Vec:
+    return scale(reduce(add, points), 1 / len(points))
 
 
 def share_out(points: list[tuple[float, float]], mass: tuple[float, float]) -> list[float]:

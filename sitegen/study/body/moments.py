@@ -38,8 +38,6 @@ class Asks:
 
     hands: float
     """Share of the body's weight that hands or forearms carry, 0 to 1."""
-    feet: float
-    seat: float
     moments: dict[str, float]
     """Newton metres by joint."""
     knee: float
@@ -71,16 +69,12 @@ def asks_of(figure: Figure) -> Asks:
         whole = _weights(pieces, side, ("upper_arm", "forearm", "hand"))
         shoulders.append(moment(arm.shoulder, [*whole, *hand, *_of(forces, side, ("hand",))]))
     body = STANDARD.weight
-    share = {
-        part: sum(c.force[1] for c in forces if c.part == part) / body for part in ("hand", "foot", "seat")
-    }
-    level = sum(length(c.force) for c in forces if c.part == "hand") / body
+    hands = [c.force for c in forces if c.part == "hand"]
+    up, level = sum(force[1] for force in hands) / body, sum(map(length, hands)) / body
     carrying = [leg.bend for side, leg in enumerate(figure.legs) if leg.carries and not leg.on_knee]
     lean = sub(figure.chest, figure.pelvis)
     return Asks(
-        hands=max(share["hand"], level),
-        feet=share["foot"],
-        seat=share["seat"],
+        hands=max(up, level),
         moments={
             "knees": max(knees),
             "hips": max(hips),
@@ -101,8 +95,6 @@ def hardest(movement: Movement) -> Asks:
     moments["shoulders"] = max(moments["shoulders"], _through_level(movement))
     return Asks(
         hands=max(a.hands for a in all_),
-        feet=max(a.feet for a in all_),
-        seat=max(a.seat for a in all_),
         moments=moments,
         knee=max(a.knee for a in all_),
         trunk=max(a.trunk for a in all_),

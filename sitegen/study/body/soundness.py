@@ -93,8 +93,7 @@ def support(figure: Figure) -> list[tuple[float, float]] | None:
                 points.append((at[0], at[2]))
     for arm in figure.arms:
         if arm.carries or (arm.on and arm.on not in ("wall", "door", "rail", "towel")):
-            at = arm.elbow if arm.on_forearm else arm.hand
-            points.append((at[0], at[2]))
+            points.append((arm.leans_at[0], arm.leans_at[2]))
     if figure.seat_carries:
         x = figure.pelvis[0]
         points += [(x + ahead, z) for ahead in (_SEAT_BEHIND, _SEAT_AHEAD) for z in (-SEAT_HALF, SEAT_HALF)]

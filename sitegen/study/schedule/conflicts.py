@@ -11,27 +11,24 @@ from datetime import date
 
 from sitegen.study.schedule.layout import Layout, lay_out
 from sitegen.study.schedule.placement import place_in_order
-from sitegen.study.schedule.records import RecoveryConflict, Relief, ScheduleRequest
+from sitegen.study.schedule.records import RecoveryConflict, ScheduleRequest
 from sitegen.vocabulary import WEEKDAYS
 
 SWAP_REACH = 3
 """How many places apart two sessions may be whose exchange is proposed."""
 
 
-def recovery_conflicts(layout: Layout) -> tuple[tuple[RecoveryConflict, ...], tuple[Relief, ...]]:
-    """All occurrences that cost their week a training day; and what one more weekday would do."""
-    costly = [occurrence for occurrence, step in enumerate(layout.steps) if step.lost]
+def recovery_conflicts(layout: Layout) -> tuple[RecoveryConflict, ...]:
+    """All occurrences that cost their week a training day."""
+    costly = _costly(layout)
     if not costly or not layout.request.keep_pace:
-        return (), ()
-    others = {day: lay_out(with_day(layout, day)) for day in WEEKDAYS if day not in layout.request.days}
-    left = {day: _costly(other) for day, other in others.items()}
-    relief = tuple(
-        Relief(day=day, conflicts=len(left[day]), finish=other.finish) for day, other in others.items()
-    )
+        return ()
+    others = [day for day in WEEKDAYS if day not in layout.request.days]
+    left = {day: set(_costly(lay_out(with_day(layout, day)))) for day in others}
     return tuple(
         _conflict(layout, occurrence, tuple(day for day in others if occurrence not in left[day]))
         for occurrence in costly
-    ), relief
+    )
 
 
 def with_day(layout: Layout, day: str, more_per_week: int = 0) -> ScheduleRequest:
@@ -40,8 +37,8 @@ def with_day(layout: Layout, day: str, more_per_week: int = 0) -> ScheduleReques
     return replace(layout.request, days=days, per_week=layout.days.per_week + more_per_week)
 
 
-def _costly(layout: Layout) -> set[int]:
-    return {occurrence for occurrence, step in enumerate(layout.steps) if step.lost}
+def _costly(layout: Layout) -> list[int]:
+    return [occurrence for occurrence, step in enumerate(layout.steps) if step.lost]
 
 
 def _conflict(layout: Layout, occurrence: int, allow_days: tuple[str, ...]) -> RecoveryConflict:

@@ -176,23 +176,11 @@ Conflict = RecoveryConflict | NoDaysConflict | HorizonConflict | FinishByConflic
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Relief:
-    """What becomes of the whole plan if one more weekday may be used while ``per_week`` stays."""
-
-    day: str
-    conflicts: int
-    """Recovery conflicts that are left."""
-    finish: date | None
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
 class Schedule:
     """The earliest plan that keeps order and recovery, and where the wishes had to give way."""
 
     placements: tuple[Placement, ...]
     conflicts: tuple[Conflict, ...]
-    relief: tuple[Relief, ...]
-    """One for each weekday that is no training day, where recovery conflicts exist."""
     per_week: int
     """The pace that was planned with: ``per_week``, at most the number of training days."""
     complete: bool

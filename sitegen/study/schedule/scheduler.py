@@ -18,12 +18,10 @@ def place(request: ScheduleRequest) -> Schedule:
     left out, with all that follow it.
     """
     layout = lay_out(request)
-    found, relief = recovery_conflicts(layout)
-    conflicts = (*limit_conflicts(layout), *found)
+    conflicts = (*limit_conflicts(layout), *recovery_conflicts(layout))
     return Schedule(
         placements=placements(layout),
         conflicts=conflicts,
-        relief=relief,
         per_week=layout.days.per_week,
         complete=layout.complete,
         kept=not conflicts,

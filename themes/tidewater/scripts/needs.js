@@ -11,7 +11,8 @@
                          where nothing changes, own where the trainer chose it, again where another item of
                          the block gets the same; reasons are the avoided demands of the item as filmed,
                          rather those that one rather does without
-                         (a form's "less" says what the viewer's limits changed in it)
+                         (a form's "less" says what the viewer's limits changed in it, its "harder" that it is
+                         harder than in the video, or may be; where the trainer chose it, nothing easier was sought)
    Needs.care(form, others)  the short forms of what to mind in a form, as one text, and the line of an element with
                          who does it in another form, if there is one; "" for nothing or no form
    Needs.serves(kind, choices)  false where a block of that kind trains none of what it is for any more
@@ -19,6 +20,7 @@
    Needs.words(demands)  demands as a reader says them
    Needs.has()           ids of kit that is there for these needs without being fetched
    Needs.tells(demand)   whether the forms of the page's data tell of a demand
+   Needs.untold()        the demand of a form of which nothing is told: every need avoids it
    Needs.names()         names of the chosen needs
    Needs.session()       longest session in seconds; Infinity without such a limit
    Needs.unhurried()     true where nothing is done against the clock
@@ -247,6 +249,7 @@
     words: (demands) => demands.map((demand) => data.words[demand] || demand),
     has: () => all("has"),
     tells: (demand) => demand in data.words,
+    untold: () => data.untold,
     names: () => ids.map((id) => data.needs[id].name),
     key,
   };

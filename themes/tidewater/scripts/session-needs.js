@@ -76,7 +76,8 @@
   const version = (choice, filmed, place) => {
     const { form } = choice;
     const made = element("div", "for-you", heading(form), facts(form), why(choice, filmed));
-    const lost = [...(form.said || []), ...(choice.again ? [words.again] : [])];
+    const harder = form.harder && (choice.own ? fill(words.chosen, words) : form.harder);
+    const lost = [...(harder ? [harder] : []), ...(form.said || []), ...(choice.again ? [words.again] : [])];
     if (form.less) lost.push(fill(words.changes, { changes: list(form.less) }));
     if (lost.length) made.append(element("p", "lost", lost.join(" ")));
     if (form.plan) made.append(element("p", "heavier", element("strong", "", words.heavier_item), ` ${form.plan}`));
@@ -261,10 +262,11 @@
 
   const cautions = [...document.querySelectorAll(".care:not(.needs-advice) [data-about]")];
 
-  /* A caution about demands that no chosen form makes is left out; where a demand is not known, it stays. */
+  /* A caution about demands that no chosen form makes is left out; where a demand, or what a form asks, is not
+     known, it stays. */
   const showCautions = (choices) => {
     const made = new Set(choices.flatMap(({ form }) => (form ? form.demands : [])));
-    const concerns = (demand) => made.has(demand) || !Needs.tells(demand);
+    const concerns = (demand) => made.has(demand) || made.has(Needs.untold()) || !Needs.tells(demand);
     cautions.forEach((line) => { line.hidden = !line.dataset.about.split("|").some(concerns); });
     const care = cautions[0]?.closest(".care");
     if (care) care.hidden = [...care.querySelectorAll("li")].every((line) => line.hidden);

@@ -42,7 +42,7 @@
 
   const factsOf = (form) => [form.tempo, form.effort].filter(Boolean);
 
-  const parts = ({ form, again }, filmed) => {
+  const parts = ({ form, own, again }, filmed) => {
     const facts = factsOf(form);
     const made = facts.length ? [pace(facts)] : [];
     if (form.cue) made.push(element("span", "part cue", marked(form.cue)));
@@ -54,7 +54,8 @@
     if (form.care) made.push(part("item-care", words.item_care, form.care));
     if (form.plan) made.push(part("plan", words.plan, form.plan));
     const instead = form.name === filmed ? [words.adjusted] : [element("b", "", words.instead_of), ` ${filmed}.`];
-    const said = [...(form.said || []), ...(again ? [words.again] : [])];
+    const harder = form.harder && (own ? words.chosen : form.harder);
+    const said = [...(harder ? [harder] : []), ...(form.said || []), ...(again ? [words.again] : [])];
     if (form.less) said.push(words.changes.replace("{changes}", form.less.join(words.comma)));
     made.push(element("span", "part instead", ...instead, ...said.flatMap((text) => [" ", text])));
     return made.flatMap((one) => [one, " "]);
@@ -192,6 +193,14 @@
     window.Sheet.fit();
   };
 
+  /* What was printed beforehand is as filmed: whoever has a need, be it one that is not offered any more, gets none of it. */
+  const offerFiles = () => {
+    const hers = Needs.chosen().length > 0 || Needs.lost().length > 0;
+    document.querySelectorAll(".made-as-filmed").forEach((one) => { one.hidden = hers; });
+  };
+
+  offerFiles();
+  Needs.onChange(offerFiles);
   Needs.onChange(adapt);
   if (Needs.chosen().length) adapt();
 })();

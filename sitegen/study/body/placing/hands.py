@@ -69,11 +69,7 @@ def span_of(figure: Figure) -> float | None:
     """The distance from the bearing feet or knees to the hands, where the base is on the hands."""
     if figure.pose.base not in ("plank", "knee plank"):
         return None
-    for arm in figure.arms:
-        if arm.carries:
-            point = arm.elbow if arm.on_forearm else arm.hand
-            return point[0]
-    return None
+    return next((arm.leans_at[0] for arm in figure.arms if arm.carries), None)
 
 
 CHEST_HIGH = 128.0
