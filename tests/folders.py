@@ -53,6 +53,7 @@ class SeriesFolder:
             ("https://series.example/", "https://steps.example/"),
             ("Your name", "Robin Vale"),
             ("Who you are and how you work.", "Robin walks."),
+            ("# emergency_number:", "emergency_number:"),
         ):
             if old not in text:
                 raise AssertionError(f"{old!r} is not in series.yaml")

@@ -23,12 +23,14 @@ from sitegen.checks import (
     recording,
     recovery,
     shared_library,
+    slips,
     stepping,
     stop_signs,
     timing,
     untold_demands,
     video,
     volume,
+    when_to_stop,
 )
 from sitegen.checks.filmed_lengths import stated_lengths
 from sitegen.checks.material import Check, Material
@@ -76,6 +78,7 @@ CHECKS: tuple[Check, ...] = (
     doses.check_walking_doses,
     doses.check_larger_doses,
     doses.check_two_sided_doses,
+    slips.check_slips,
     demands.check_words,
     untold_demands.check_untold,
     own_demands.check_own_demands,
@@ -83,6 +86,9 @@ CHECKS: tuple[Check, ...] = (
     poses.check_sound,
     poses.check_demands,
     poses.check_ladder,
+    when_to_stop.check_when_to_stop,
+    when_to_stop.check_ask_first,
+    when_to_stop.check_emergency_number,
     placeholders.check_starter_texts,
     placeholders.check_starter_sessions,
     placeholders.check_dose_of_one,
@@ -104,10 +110,15 @@ def check_read(content: Content, folder: Path) -> list[Problem]:
     return in_order(locate_all(problems, lambda file: (folder / file).read_bytes()))
 
 
-NEVER_PUBLISHED = frozenset({"placeholder"})
+NEVER_PUBLISHED = frozenset({"placeholder", "never-stop"})
 """Warnings about what must not go out."""
-ASKED_BEFORE_PUBLISHING = frozenset({"question", "dose-of-one", "length-differs", "no-video"})
+ASKED_BEFORE_PUBLISHING = frozenset(
+    {"question", "dose-of-one", "too-much", "to-failure", "length-differs", "no-video"}
+    | {"stop-unsaid", "caution-unsaid", "no-emergency-number"}
+)
 """Warnings that ``publish`` shows in full before it asks: clients would train by what they are about."""
+_NEVER_SILENT = frozenset({"never-stop"})
+"""Warnings that no reason silences: a client's safety hangs on what they are about."""
 
 
 def warnings(material: Material, folder: Path) -> list[Problem]:
@@ -118,7 +129,11 @@ def warnings(material: Material, folder: Path) -> list[Problem]:
     found += stated_lengths(material.series, inventory)
     found += unused_files(material.series, inventory)
     found += heavy_pictures(material.series, inventory)
-    return [problem for problem in found if (problem.file, problem.check) not in silenced]
+    return [
+        problem
+        for problem in found
+        if problem.check in _NEVER_SILENT or (problem.file, problem.check) not in silenced
+    ]
 
 
 def _silenced(series: Series) -> set[tuple[str, str]]:

@@ -1,18 +1,16 @@
 """Warnings about doses that do not fit a form of an exercise."""
 
 from collections.abc import Iterator
-from dataclasses import fields
 from typing import NamedTuple
 
 from sitegen.checks.material import Material
 from sitegen.model import Item
 from sitegen.notation import Dose
 from sitegen.problems import Location, Problem, found
-from sitegen.study.body.figure import Figure
-from sitegen.study.body.movement import movement_of
 from sitegen.study.doses import is_larger
 from sitegen.study.forms import Form, FormKey, Forms, forms_of
 from sitegen.study.reachable_forms import Candidate, Walks
+from sitegen.study.sides import works_both_sides
 
 
 def check_inherited_doses(material: Material) -> Iterator[Problem]:
@@ -94,7 +92,7 @@ def check_two_sided_doses(material: Material) -> Iterator[Problem]:
         said = change is not None and (change.dose is not None or change.kind == "each")
         if not dose.per_side or dose.ways or said or not near.steps or owner.key in told:
             continue
-        if _is_two_sided(near.form):
+        if works_both_sides(near.form):
             told.add(owner.key)
             message = (
                 f"{owner.name!r} works both sides at once, but would get {dose} (episode {filmed.number})"
@@ -108,33 +106,9 @@ def _where_to_say(forms: Forms, near: Candidate) -> Form:
     return next((forms[key] for key in near.steps if forms[key].link), near.form)
 
 
-def _is_two_sided(form: Form) -> bool:
-    """Whether its poses move, and left and right alike all the time; False where nothing is drawn.
-
-    What is only held still may be drawn alike and done side by side all the same, and so may walking.
-    """
-    movement = movement_of(form.poses)
-    if movement is None or len(movement.figures) < 2 or form.pattern in _STEPPED:
-        return False
-    return all(_is_even(figure) for figure in movement.figures)
-
-
-def _is_even(figure: Figure) -> bool:
-    """Whether every joint has one angle on the left and on the right, with no turn or tilt to a side."""
-    pose = figure.pose
-    pairs = (getattr(pose, field.name) for field in fields(pose))
-    even = all(one[0] == one[1] for one in pairs if isinstance(one, tuple) and len(one) == 2)
-    one_handed = any(where in ("left hand", "right hand") for where in pose.holds.values())
-    return even and not one_handed and pose.turn == 0 and pose.side == 0
-
-
 def _is_walked(form: Form, dose: Dose) -> bool:
     """Metres are; steps may also be taken sitting, but not by a carry that has become a hold."""
     return dose.kind == "distance" or (dose.measure == "steps" and form.pattern == "carry")
-
-
-_STEPPED = ("locomotion", "step", "carry", "lunge")
-"""Patterns in which one foot goes before the other, whatever the drawing shows of it."""
 
 
 class _Filmed(NamedTuple):

@@ -25,7 +25,7 @@ _MOST_SHOWN = 40
 def check_starter_texts(material: Material) -> Iterator[Problem]:
     """Texts of the starter series that nobody has replaced; they are never published."""
     details = material.series.details
-    starter = _starter()
+    starter = starter_values()
     for path in _STARTER_TEXTS:
         text = _value(details, path)
         if text and text.rstrip("/") == str(_value(starter, path)).rstrip("/"):
@@ -63,7 +63,8 @@ def check_dose_of_one(material: Material) -> Iterator[Problem]:
 
 
 @cache
-def _starter() -> dict[str, Any]:
+def starter_values() -> dict[str, Any]:
+    """What series.yaml of the starter series says."""
     import yaml
 
     text = (starter_folder() / "series.yaml").read_text(encoding="utf-8")

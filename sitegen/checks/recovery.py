@@ -1,6 +1,7 @@
 """Warnings about the calendar: too little time to recover, and wishes that cannot be met."""
 
 from collections.abc import Iterator
+from datetime import date, timedelta
 
 from sitegen.checks.material import Material
 from sitegen.model import Series
@@ -33,14 +34,36 @@ def check_calendar(material: Material) -> Iterator[Problem]:
     yield from _too_early(series, plan)
 
 
+def released_late(series: Series) -> list[Problem]:
+    """Sessions that the calendar has on a day before they are out."""
+    forms = forms_of(series.exercises)
+    hard = {e.number: hard_muscles(series.details, forms, e) for e in series.sessions}
+    request = calendar_request(series.details, hard)
+    return list(_too_early(series, place(request))) if request is not None else []
+
+
 def _too_early(series: Series, plan: Schedule) -> Iterator[Problem]:
     days = {placed.session: placed.date for placed in reversed(plan.placements)}
+    first, advice = next((placed.session for placed in plan.placements), None), ""
     for episode in series.sessions:
         planned = days.get(episode.number)
         if episode.released and planned and planned < episode.released:
             message = f"it comes out on {day(episode.released)}, but the calendar has it on {day(planned)}"
-            advice = "release it earlier, or let the schedule start later"
+            # Those behind the first one move with it.
+            advice = advice or _let_it_wait(planned, episode.released, starts=episode.number == first)
             yield found("warning", "released-late", episode.location.at("released"), message, advice)
+
+
+def _let_it_wait(planned: date, released: date, *, starts: bool) -> str:
+    """How the calendar waits for a session: it begins later, or has a pause before it."""
+    if starts:
+        return f"write start: {released} under schedule: in series.yaml, or release it earlier"
+    last = released - timedelta(days=1)
+    pause = f"{planned} to {last}" if last > planned else f"{planned}"
+    return (
+        f"add {pause} to holidays: under schedule: in series.yaml, so that the calendar waits for it, "
+        "or release it earlier"
+    )
 
 
 def check_recorded(material: Material) -> Iterator[Problem]:

@@ -8,9 +8,11 @@ from sitegen.clients.reading import read_file
 from sitegen.clients.record import Client, reference_of
 from sitegen.clients.tailored import LEFT_OUT, NOT_AT_HOME, Tailor, TailoredItem, TailoredSession
 from sitegen.model import Limits, Series
-from sitegen.problems import Problem, found, in_order
+from sitegen.notation import Dose, Load
+from sitegen.problems import Location, Problem, found, in_order
 from sitegen.reading.reader import locate_all
 from sitegen.study.forms import FormKey
+from sitegen.study.slips import slips_of_amounts
 
 
 def check_clients(folder: Path, series: Series) -> list[Problem]:
@@ -34,6 +36,7 @@ def check_tailored(tailor: Tailor) -> list[Problem]:
     """What the checks find in the plan of somebody whose sessions are fitted already."""
     client, sessions = tailor.client, tailor.sessions()
     return [
+        *_slips(client),
         *_nothing_known(client),
         *_exchanges(client, tailor, sessions),
         *_gaps(client, sessions),
@@ -52,6 +55,20 @@ def unsafe(problems: Iterable[Problem]) -> list[Problem]:
 
 def _items(sessions: Iterable[TailoredSession]) -> Iterator[tuple[TailoredSession, TailoredItem]]:
     return ((session, one) for session in sessions for _, items in session.blocks for one in items)
+
+
+def _slips(client: Client) -> Iterator[Problem]:
+    """Amounts of her own that go far beyond what is usual at home."""
+    amounts: list[tuple[Location, Dose | None, Load | None]] = []
+    for reference, own in client.exercises.items():
+        amounts.append((client.location.at("exercises", reference), own.dose, own.load))
+    for reference, exchange in client.exchanges.items():
+        amounts.append((client.location.at("exchanges", reference), exchange.dose, exchange.load))
+    for index, proposal in enumerate(client.proposals):
+        amounts.append((client.location.at("proposals", index), proposal.dose, proposal.load))
+    for location, dose, load in amounts:
+        for slip in slips_of_amounts(dose, load):
+            yield found("warning", slip.check, location.at(*slip.keys), slip.message, slip.advice)
 
 
 def _nothing_known(client: Client) -> Iterator[Problem]:

@@ -1,7 +1,10 @@
 """Start a new series: a small one that builds as it is, or a season with the library of an old one."""
 
 import argparse
+import os
+import shlex
 import shutil
+import subprocess
 from datetime import date
 from pathlib import Path
 
@@ -55,6 +58,12 @@ def run(arguments: argparse.Namespace) -> int:
     keep_private(clients_folder(content))
     print(f"{content}: a series to start from. Next:")
     print(f"  1. open {content / 'series.yaml'} and make it yours")
-    print(f"  2. cd {folder} && sitegen preview")
+    print(f"  2. cd {_as_typed(folder)}")
+    print("     sitegen preview")
     print("  3. sitegen episode writes the next episode's file; sitegen check finds slips")
     return OK
+
+
+def _as_typed(folder: Path) -> str:
+    """A path as it is typed in a terminal of this system, in quotes where it needs them."""
+    return subprocess.list2cmdline([str(folder)]) if os.name == "nt" else shlex.quote(str(folder))

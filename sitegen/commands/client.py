@@ -131,7 +131,9 @@ def _make(plan: ClientPlan, clients: Path, today: date, *, with_pdf: bool) -> No
             _write(path, data)
         else:
             _remove(path)
-    print(f"{len(plan.sessions)} sessions. Send her what she likes of these; her file stays with you.")
+    count = len(plan.sessions)
+    number = "one session" if count == 1 else f"{count} sessions"
+    print(f"{number}. Send what is wanted of these; {clients / plan.client.id}.yaml stays with you.")
 
 
 def _show_warnings(plan: ClientPlan, clients: Path) -> None:

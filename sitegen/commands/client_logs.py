@@ -49,9 +49,10 @@ def read_logs(
         print("\n".join(lines_of(back, steps, width)), end="\n\n")
         if propose:
             _propose(series, folder, back.client, steps)
-    path = folder / PAGE
-    write_whole(path, came_back_page(site, backs, refused, today))
-    print(f"{path}: the same with charts, for you alone")
+    if backs:
+        path = folder / PAGE
+        write_whole(path, came_back_page(site, backs, refused, today))
+        print(f"{path}: the same with charts, for you alone")
     for line in refused:
         print(f"not read: {line}", file=sys.stderr)
     return PROBLEMS if refused else OK

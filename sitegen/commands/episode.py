@@ -4,12 +4,14 @@ import argparse
 from datetime import date
 from pathlib import Path
 
+from sitegen.checks.recovery import released_late
 from sitegen.cli import OK, PROBLEMS
 from sitegen.commands.common import add_folders, content_folder, refuse, series_to_build_on, write_episode
 from sitegen.commands.next_episode import next_episode
 from sitegen.model import Series
 from sitegen.reading.files import read_file
 from sitegen.reading.folder import id_of
+from sitegen.reading.reader import read_content
 
 
 def add_arguments(parser: argparse.ArgumentParser) -> None:
@@ -28,7 +30,15 @@ def run(arguments: argparse.Namespace) -> int:
         return refuse(error)
     path = write_episode(content, name, text)
     print(f"{path}: ready to edit")
+    tell_if_late(content)
     return OK
+
+
+def tell_if_late(content: Path) -> None:
+    """Say how the calendar can wait for a session that it has on a day before it comes out, the first one."""
+    series = read_content(content).series
+    for problem in released_late(series)[:1] if series is not None else ():
+        print(f"{problem.file}: {problem.message}; {problem.advice}")
 
 
 def shared_blocks(content: Path, series: Series) -> dict[str, str]:

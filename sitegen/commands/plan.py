@@ -9,16 +9,17 @@ from pathlib import Path
 from sitegen.cli import OK, PROBLEMS, USAGE
 from sitegen.commands.again import NothingToRenew, again, own_plans, what_stays, write_again
 from sitegen.commands.common import content_folder, refuse, series_to_build_on, write_episode
-from sitegen.commands.episode import shared_blocks
+from sitegen.commands.episode import shared_blocks, tell_if_late
 from sitegen.commands.next_episode import plan_file, shared_around
 from sitegen.commands.propose import add_wishes, shape, wishes, wrong_wishes
 from sitegen.composing.composer import propose
 from sitegen.composing.conflicts import ProposalError
 from sitegen.composing.plan_text import block_lines
-from sitegen.composing.proposal import Proposal
+from sitegen.composing.proposal import Proposal, lacking
 from sitegen.composing.wishes import Wishes
 from sitegen.model import Episode, Series
 from sitegen.reading.reader import read_series
+from sitegen.report.words import minutes_words, no_such_block
 
 _MOST_WEEKS = 52
 """A year: what lies further ahead would rest on sessions that nobody has done yet."""
@@ -109,8 +110,9 @@ def _plan(content: Path, series: Series, arguments: argparse.Namespace, number: 
         except (ProposalError, ValueError) as error:
             so_far = f"{written} of {number} sessions are written; they stay as they are"
             return refuse(f"{error}\n{so_far}", PROBLEMS)
-        print(_line(path, proposal))
         series = read_series(content)
+        print(_line(path, proposal, series.sessions[-1]))
+    tell_if_late(content)
     print("first plans, to be edited; sitegen check looks at them like at any other")
     return OK
 
@@ -136,8 +138,8 @@ def _routines(ids: Sequence[str]) -> list[str]:
     return [f"  - routine: {one}" for one in ids]
 
 
-def _line(path: Path, proposal: Proposal) -> str:
-    low, high = proposal.seconds.minutes
+def _line(path: Path, proposal: Proposal, episode: Episode) -> str:
     names = [choice.candidate.form.name for block in proposal.choices for choice in block]
     told = "".join(f"\n   not kept: {one.what}; {one.relax}" for one in proposal.conflicts)
-    return f"{path}: {low}-{high} minutes: {', '.join(names)}{told}"
+    lacks = "".join(f"\n   {no_such_block(kind)}" for kind in lacking(episode))
+    return f"{path}: {minutes_words(proposal.seconds)}: {', '.join(names)}{told}{lacks}"

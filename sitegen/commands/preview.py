@@ -5,10 +5,11 @@ import sys
 import threading
 from datetime import date
 from functools import partial
+from pathlib import Path
 
 from sitegen.building.build import Builder
 from sitegen.cli import OK, PROBLEMS
-from sitegen.commands.common import add_folders, content_folder, day, out_folder, refuse
+from sitegen.commands.common import add_folders, content_folder, day, refuse
 from sitegen.preview.ahead import Ahead
 from sitegen.preview.beside_film import FilmPages
 from sitegen.preview.handler import handler_for
@@ -21,9 +22,19 @@ from sitegen.reading.reader import read_series
 from sitegen.report.next_session_page import room_page
 from sitegen.resources import themes_folder
 
+OUT = ".preview"
+"""The folder beside the content that holds what is shown. It has plans and what is not out yet, and what is
+in ``build`` is what a trainer takes for her site."""
+
 
 def add_arguments(parser: argparse.ArgumentParser) -> None:
-    add_folders(parser, out=True)
+    add_folders(parser)
+    parser.add_argument(
+        "--out",
+        type=Path,
+        metavar="FOLDER",
+        help=f"where what is shown is put together (default: {OUT}, beside the content; build stays)",
+    )
     parser.add_argument(
         "--today",
         type=day,
@@ -44,10 +55,11 @@ def run(arguments: argparse.Namespace) -> int:
         print(error.problems[0], file=sys.stderr)
         return PROBLEMS
     day: date | None = arguments.today
-    builder = Builder(content, out_folder(arguments, content), jobs=1, today=day, plans=day is None)
+    out = arguments.out or content.parent / OUT
+    builder = Builder(content, out, jobs=1, today=day, plans=day is None)
     state, ahead = PreviewState(), Ahead()
     # The trainer's page about the next session is made from what the folder says when it is asked for.
-    pages = {"next-session": lambda: room_page(read_series(content))}
+    pages = {"next-session": lambda: room_page(read_series(content), date.today())}
     try:
         handler = handler_for(state, ahead, FilmPages(content), pages)
         server = SiteServer(builder.out, arguments.port, handler)

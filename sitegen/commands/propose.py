@@ -16,16 +16,18 @@ from sitegen.commands.common import (
     series_to_build_on,
     write_episode,
 )
+from sitegen.commands.episode import tell_if_late
 from sitegen.commands.next_episode import plan_file
 from sitegen.composing.composer import propose, up_to
 from sitegen.composing.conflicts import ProposalError
 from sitegen.composing.plan_text import block_lines
-from sitegen.composing.proposal import Choice, Proposal, Proposals
+from sitegen.composing.proposal import Choice, Proposal, Proposals, lacking
 from sitegen.composing.session_shape import Shape, parse_blocks, with_shared_blocks
 from sitegen.composing.wishes import Wishes
 from sitegen.model import Series
 from sitegen.notation import NotationError
 from sitegen.report.after import After
+from sitegen.report.words import minutes_words, no_such_block
 from sitegen.system.terminal import columns
 from sitegen.vocabulary import MUSCLE_REGIONS, PATTERNS
 
@@ -193,6 +195,7 @@ def _written(content: Path, series: Series, found: Proposals, arguments: argpars
     name, text = plan_file(series, title, date.today(), list(block_lines(chosen, series.details.kit)))
     path = write_episode(content, name, text)
     print(f"\n{path}: proposal {arguments.write}, ready to edit; sitegen check looks at it like at any other")
+    tell_if_late(content)
     return OK
 
 
@@ -206,12 +209,17 @@ def proposal_lines(series: Series, found: Proposals, width: int) -> Iterator[str
 
 
 def _session(number: int, proposal: Proposal, width: int) -> Iterator[str]:
-    low, high = proposal.seconds.minutes
     film = f", a film of {round(proposal.film / 60)} among them" if proposal.film else ""
-    best = "no better one of this shape" if proposal.proven else "a better one of this shape may exist"
-    yield f"{number}. A {proposal.level} session, {low}-{high} minutes{film} ({best})"
+    best = (
+        "none better with blocks like these"
+        if proposal.proven
+        else "there may be a better one with blocks like these"
+    )
+    yield f"{number}. A {proposal.level} session, {minutes_words(proposal.seconds)}{film} ({best})"
     for conflict in proposal.conflicts:
         yield from _wrapped("   not kept: ", f"{conflict.what}; {conflict.relax}", width)
+    for kind in lacking(proposal.episode):
+        yield f"   {no_such_block(kind)}"
     if not proposal.conflicts:
         yield "   keeps all bounds, recovery, length and pairings"
     choices = dict(zip(proposal.composed, proposal.choices, strict=True))

@@ -129,13 +129,13 @@ def _holds_placeholders(problems: list[Problem]) -> bool:
     for problem in held:
         print(problem, file=sys.stderr)
     if held:
-        print("nothing was published: replace these first", file=sys.stderr)
+        print("nothing was published: put these right first", file=sys.stderr)
     return bool(held)
 
 
 def _show_doubts(problems: list[Problem], series: Series) -> None:
     """Show in full what clients would train by although it is in doubt."""
-    out = {episode.location.file for episode in series.episodes}
+    out = {series.details.location.file, *(episode.location.file for episode in series.episodes)}
     out |= {block.location.file for episode in series.episodes for block in episode.blocks}
     for problem in problems:
         if problem.check in ASKED_BEFORE_PUBLISHING and problem.file in out:
@@ -191,7 +191,7 @@ def _go_on(
     title = report.title_of(comparison.difference)
     with Lease(store, holder, take_over=arguments.take_over) as lease:
         sent = publisher.send(comparison, source, lease, title)
-    _say(report.after(sent))
+    _say(report.after(store.where, sent))
     if arguments.restore is None:
         _say(_what_to_send(comparison, series, out))
     return OK

@@ -8,6 +8,7 @@ from sitegen.composing.pool import Candidate
 from sitegen.model import Episode
 from sitegen.study.span import Span
 from sitegen.study.week_room import Room
+from sitegen.vocabulary import COOL_DOWN, MOBILITY, WARM_UP
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -42,6 +43,16 @@ class Proposal:
     """Time it takes at home: every block and, at its usual length, the film."""
     film: int
     """Seconds of that are the film's."""
+
+
+def lacking(episode: Episode) -> list[str]:
+    """Warm-up and cool-down, where a session has no block that is one. Mobility ends a session as well."""
+    kinds = {block.kind for block in episode.blocks}
+    return [kind for kind, fits in _AROUND.items() if kinds.isdisjoint(fits)]
+
+
+_AROUND = {WARM_UP: (WARM_UP,), COOL_DOWN: (COOL_DOWN, MOBILITY)}
+"""What a session has around its work, and the kinds of blocks that are it."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -43,8 +43,8 @@ def _needs(so_far: SoFar, keep: NeedsKept) -> str:
     if not names:
         return "there are no needs to keep it from"
     if not keep.less and not keep.gap:
-        return "all needs keep it whole"
-    said = [f"{len(keep.whole)} of {len(names)} needs keep it whole"]
+        return "as much of it for every need"
+    said = [f"as much of it for {len(keep.whole)} of {len(names)} needs"]
     if keep.gap:
         said.append(f"nothing for {_few([names[need].name for need in keep.gap])}")
     if keep.less:

@@ -17,7 +17,7 @@ _RESERVE = re.compile(rf"{RANGE}(?: reps?| repetitions?)? in reserve")
 _COUNT = re.compile(rf"{RANGE}(?: (?P<unit>reps?|repetitions?|steps?|breaths?))?")
 _DISTANCE = re.compile(rf"{RANGE} ?(?P<unit>m|met(?:re|er)s?|ft|foot|feet|yd|yds|yards?)")
 _SPLIT = re.compile(r"\d+(?: ?\+ ?\d+)+")
-_SIDES = re.compile(r"(.*\S)(?: (?:each|per|a) (?P<word>side|leg|arm|hand|way)| ?/ ?side)")
+_SIDES = re.compile(r"(.*\S)(?: (?:each|per|a) (?P<word>side|leg|arm|hand|way)| (?P<bare>each)| ?/ ?side)")
 _THEN = re.compile(r", ?then ")
 _EXAMPLE = "write for example 8, 8-12, 8 each side, 30 s, 20 steps, 30 m, 8 + 7 or max, 2 in reserve"
 _CHANGE_EXAMPLE = (
@@ -46,6 +46,9 @@ class Dose:
     per_side: bool = False
     ways: bool = field(default=False, compare=False)
     """True where the two sides are directions, such as circles one way and the other: only a word."""
+    bare_each: bool = field(default=False, compare=False)
+    """True where only ``each`` is written: each side of what is known to be one-sided, else each exercise of
+    a pair, and nobody can tell; whoever knows the exercise asks."""
     reserve: tuple[int, int] | None = None
     """Repetitions to leave in reserve (low, high), where the dose itself says so."""
     sets: tuple["Dose", ...] = ()
@@ -63,7 +66,8 @@ class Dose:
         sides = _SIDES.fullmatch(main.strip())
         dose = _parse_amount(sides[1] if sides else main.strip(), text)
         ways = sides is not None and sides["word"] == "way"
-        return replace(dose, per_side=sides is not None, ways=ways, reserve=reserve)
+        bare = sides is not None and sides["bare"] is not None
+        return replace(dose, per_side=sides is not None, ways=ways, bare_each=bare, reserve=reserve)
 
     @classmethod
     def of_sets(cls, doses: Sequence["Dose"]) -> "Dose":
@@ -86,6 +90,7 @@ class Dose:
             unit=first.unit,
             per_side=first.per_side,
             ways=first.ways,
+            bare_each=any(one.bare_each for one in doses),
             sets=tuple(doses),
         )
 

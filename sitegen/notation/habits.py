@@ -18,7 +18,7 @@ _WHOLE_RANGE = r"\d+(?:-\d+)?"
 _SIDE_WORD = r"(?:side|leg|arm|hand|way|foot)"
 _SIDES = re.compile(
     rf"(?P<amount>.*\S)(?:(?<!e) ?/ ?(?:{_SIDE_WORD}|s|l)| (?:each|ea\.?|per|a|every|both) {_SIDE_WORD}s?"
-    r"| ?(?:each|ea\.?|e/s|p/s|l ?[/+&] ?r|r ?[/+&] ?l)"
+    r"| ?(?:e/s|p/s|l ?[/+&] ?r|r ?[/+&] ?l)|(?P<bare> ?(?:each|ea\.?))"
     r"| ?left ?(?:[/+&]|and) ?right| ?right ?(?:[/+&]|and) ?left)"
 )
 _LEFT_AND_RIGHT = re.compile(
@@ -95,7 +95,7 @@ def dose(text: str) -> str | None:
         return f"{dose(amount) or amount} each side"
     if match := _SIDES.fullmatch(plain):
         amount = match["amount"].strip()
-        return f"{dose(amount) or amount} each side"
+        return f"{dose(amount) or amount} {'each' if match['bare'] else 'each side'}"
     if re.fullmatch(r"amrap|as many as possible|as many (?:reps )?as you can|max reps|max\.?|maximum", plain):
         return "max"
     if match := re.fullmatch(

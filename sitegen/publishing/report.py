@@ -98,14 +98,14 @@ def refused(dropped: Sequence[Dropped], upcoming: Mapping[str, date]) -> Iterato
     yield "or drop them for good with --drop"
 
 
-def after(sent: Sent) -> Iterator[str]:
-    """What was done."""
+def after(where: str, sent: Sent) -> Iterator[str]:
+    """What was done at a target."""
     yield (
         f"publication {sent.number} is out: {_count(sent.files, 'file')} sent and read back "
         f"({_bytes(sent.bytes)}), {sent.removed} removed"
     )
     for address in sent.saved:
-        yield f"  what was there by hand is now at {address}"
+        yield f"  what was there by hand is now at {address} in {where}"
 
 
 def texts(episode: EpisodeTexts, others: Sequence[EpisodeTexts]) -> Iterator[str]:

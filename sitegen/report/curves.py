@@ -17,7 +17,9 @@ def curve_words(line: Sequence[Point], new: Point) -> str:
     weighed = all(p.volume_load for p in (*shown, new))
     before = ", ".join(f"{_amount(p, weighed)} ({p.number})" for p in shown[-MOST_SHOWN:])
     left_out = "…, " if len(shown) > MOST_SHOWN else ""
-    now = f"{_amount(new, weighed)} kg x {new.unit}" if weighed else f"{_amount(new, weighed)} {new.unit}"
+    now = (
+        f"{_amount(new, weighed)} kg in all {new.unit}" if weighed else f"{_amount(new, weighed)} {new.unit}"
+    )
     return f"{left_out}{before} -> {now}" if before else f"{now}, for the first time"
 
 

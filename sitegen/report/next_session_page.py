@@ -5,6 +5,7 @@ It is for whoever makes the series and is shown by the preview only; no build wr
 
 from collections.abc import Iterator
 from dataclasses import dataclass
+from datetime import date
 from importlib.resources import files
 
 from jinja2 import Environment, StrictUndefined
@@ -18,7 +19,7 @@ from sitegen.composing.wishes import Wishes
 from sitegen.model import Series
 from sitegen.report.after import After
 from sitegen.report.week_room import ahead_head, ahead_rows, pattern_rows, push_words, room_rows, when_words
-from sitegen.study.schedule.reasons import listed
+from sitegen.study.schedule.reasons import day, listed
 from sitegen.study.volume import STRENGTH
 
 PROPOSALS = 3
@@ -37,8 +38,8 @@ class ShownProposal:
     """Name of an exercise, and its curve before and with the proposal."""
 
 
-def room_page(series: Series) -> str:
-    """The whole page as HTML."""
+def room_page(series: Series, today: date) -> str:
+    """The whole page as HTML, as it is on a day."""
     now, after = so_far(series), After(series)
     try:
         found = Composer(now).propose(Wishes(), None, PROPOSALS).sessions
@@ -57,6 +58,7 @@ def room_page(series: Series) -> str:
         language=series.details.language,
         room=room,
         when=when_words(room),
+        past=day(room.day) if room.day is not None and room.day < today else "",
         muscles=room_rows(room),
         patterns=list(pattern_rows(room)),
         weeks=ahead_head(room)[1:],

@@ -83,3 +83,9 @@ def test_a_page_opened_while_there_is_a_problem_shows_it_too(
     save(series, EPISODE, "number: 1", "number: one")
     page.goto(address)
     expect(page.locator("#sitegen-problems")).to_contain_text(f"{EPISODE}:3:9")
+
+
+def test_what_is_shown_lies_apart_from_the_site(address: str, series: SeriesFolder) -> None:
+    """It has plans and what is not out yet: nobody shall take it for the site and copy it to the web."""
+    assert (series.root.parent / ".preview/index.html").is_file(), address
+    assert not (series.root.parent / "build").exists()

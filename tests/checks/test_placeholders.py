@@ -111,7 +111,7 @@ def test_placeholders_are_never_published(series: SeriesFolder, capsys: pytest.C
         (series.root / "series.yaml").read_text() + "publish:\n  home: {to: folder, path: published}\n",
     )
     assert _publish(series) == 1
-    assert "nothing was published: replace these first" in capsys.readouterr().err
+    assert "nothing was published: put these right first" in capsys.readouterr().err
     series.make_own()
     assert _publish(series) == 0
 

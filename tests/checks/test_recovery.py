@@ -86,6 +86,40 @@ def test_planned_before_it_is_out(tmp_path: Path) -> None:
         "episodes/02-session-2.yaml:3:11: it comes out on Tue 12 Jan 2027, but the calendar has it "
         "on Mon 11 Jan 2027"
     ]
+    assert series.advice("released-late") == [
+        "add 2027-01-11 to holidays: under schedule: in series.yaml, so that the calendar waits for it, "
+        "or release it earlier"
+    ]
+
+
+@pytest.mark.parametrize(
+    ("released", "advice", "old", "new"),
+    [
+        (
+            ["2027-01-04", "2027-01-25", "2027-02-01"],
+            "add 2027-01-11 to 2027-01-24 to holidays: under schedule: in series.yaml",
+            "days: [monday]",
+            "days: [monday], holidays: [2027-01-11 to 2027-01-24]",
+        ),
+        (
+            ["2027-02-01", "2027-02-08", "2027-02-15"],
+            "write start: 2027-02-01 under schedule: in series.yaml",
+            "start: 2027-01-04",
+            "start: 2027-02-01",
+        ),
+    ],
+    ids=["a pause", "a late start"],
+)
+def test_what_lets_the_calendar_wait_does_so_for_all(
+    tmp_path: Path, released: list[str], advice: str, old: str, new: str
+) -> None:
+    series = series_with(tmp_path, "schedule: {start: 2027-01-04, days: [monday]}\n")
+    for number, day in enumerate(released, start=1):
+        series.session(number, ROW, head=f"released: {day}")
+
+    assert {one.partition(",")[0] for one in series.advice("released-late")} == {advice.partition(",")[0]}
+    series.edit("series.yaml", old, new)
+    assert series.said("released-late") == []
 
 
 def test_without_a_calendar_release_days_count(tmp_path: Path) -> None:

@@ -173,6 +173,26 @@ def test_own_loads_keep_the_limits(file: str, load: str, folder: Path, demo_seri
     assert str(given(session, "backpack-row").load) == load
 
 
+@pytest.mark.parametrize(
+    ("extra", "told"),
+    [
+        ('exercises: {towel-row: {dose: "80"}}', "80 repetitions in a set: is that a slip?"),
+        ('exercises: {towel-row: {dose: "60"}}', ""),
+        ("exchanges: {squat-thrust: {exercise: chair-squat, dose: 40 min}}", "2400 s in a set"),
+        ("proposals: [{form: towel-row, dose: 120}]", "120 repetitions in a set"),
+        (
+            'exercises: {towel-row: {dose: "max, 0 in reserve"}}',
+            "max, 0 in reserve is a set until nothing more",
+        ),
+    ],
+)
+def test_a_slip_of_a_digit_in_her_amounts(extra: str, told: str, folder: Path, demo_series: Series) -> None:
+    client, _ = session_of(demo_series, folder, "", "steady-pull", extra + "\n")
+    found = [p.message for p in check_client(demo_series, client) if p.check in ("too-much", "to-failure")]
+    assert len(found) == bool(told)
+    assert all(message.startswith(told) for message in found)
+
+
 def test_a_shorter_dose_of_her_own_is_not_cut_again(folder: Path, demo_series: Series) -> None:
     """Four in reserve take a repetition off the eight filmed with three; her own six stay six."""
     limit = "limits: {effort: at least 4 in reserve}"

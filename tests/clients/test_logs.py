@@ -335,3 +335,11 @@ def test_a_proposal_goes_into_her_file_and_holds_once_it_is_accepted(
 def test_a_name_is_asked_for(capsys: pytest.CaptureFixture[str]) -> None:
     assert main(["client"]) == 2
     assert "name a client" in capsys.readouterr().err
+
+
+def test_no_page_is_written_where_nothing_could_be_read(made: Path, tmp_path: Path) -> None:
+    page = made / "clients" / "came-back.html"
+    before = page.read_bytes() if page.exists() else b""
+    (tmp_path / "broken.json").write_text("{")
+    assert shown(made, "--log", str(tmp_path)) == 1
+    assert (page.read_bytes() if page.exists() else b"") == before

@@ -96,6 +96,16 @@ def test_begin_and_build_in_an_empty_folder(empty: Path, capsys: pytest.CaptureF
     assert "1 episode, 3 exercises" in capsys.readouterr().out
 
 
+def test_begin_prints_what_can_be_typed(empty: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    """A folder's name with spaces and signs is in quotes, so that the shell takes it for one."""
+    assert main(["begin", "My New Series!"]) == 0
+    [line] = [line for line in capsys.readouterr().out.splitlines() if line.startswith("  2. cd ")]
+    there = subprocess.run(
+        ["sh", "-c", line.removeprefix("  2. ") + " && pwd"], capture_output=True, text=True
+    )
+    assert there.stdout.rstrip() == str(empty / "My New Series!")
+
+
 def test_begin_with_the_demo(empty: Path) -> None:
     """It is the demo as it is; what the checks say of that is in `tests/checks/test_demo.py`."""
     assert main(["begin", "galley", "--demo"]) == 0
@@ -116,7 +126,7 @@ def test_begin_does_not_touch_a_folder_with_something_in_it(
 def test_the_starter_series_only_waits_for_texts_of_ones_own(tmp_path: Path) -> None:
     series = SeriesFolder(tmp_path)
     assert series.problems("problem") == []
-    assert {p.check for p in series.problems("warning")} == {"placeholder"}
+    assert {p.check for p in series.problems("warning")} == {"placeholder", "no-emergency-number"}
     series.make_own()
     assert [p.check for p in series.problems("warning")] == ["no-video"]
 

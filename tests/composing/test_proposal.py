@@ -64,7 +64,7 @@ def test_every_choice_has_its_reason_in_one_line(found: Proposals) -> None:
     for choice in (c for one in found.sessions for choices in one.choices for c in choices):
         assert "\n" not in choice.reason
         assert "last used in episode" in choice.reason or "also in the session before" in choice.reason
-        assert "needs keep it whole" in choice.reason or "all needs keep" in choice.reason
+        assert "as much of it for " in choice.reason
         assert choice.candidate.dose is not None
         assert choice.candidate.dose.reason.startswith("episode ")
 

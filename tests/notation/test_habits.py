@@ -21,9 +21,9 @@ KINDS: dict[str, Any] = {
 
 UNDERSTOOD = {
     "dose": {
-        "10 each": "10 each side", "10 ea": "10 each side", "10ea.": "10 each side", "10 L/R": "10 each side",
-        "10 e/s": "10 each side", "10/leg": "10 each side", "10 reps/side": "10 each side", "8-12 each": "8-12 each side",
-        "30 s ea": "30 s each side", "30s/side": "30 s each side", "45 secs each leg": "45 s each side", "10 every side": "10 each side",
+        "10each": "10 each", "10 ea": "10 each", "10ea.": "10 each", "10 L/R": "10 each side",
+        "10 e/s": "10 each side", "10/leg": "10 each side", "10 reps/side": "10 each side", "8 to 12 each": "8-12 each",
+        "30 s ea": "30 s each", "30s/side": "30 s each side", "45 secs each leg": "45 s each side", "10 every side": "10 each side",
         "8 to 12": "8-12", "8 to 12 reps": "8-12", "x10": "10", "10 r": "10", "10 times": "10",
         "45 secs": "45 s", '30"': "30 s", "30''": "30 s", "30 s hold": "30 s", "hold 30 s": "30 s", "hold for 30 seconds": "30 s",
         "30secs": "30 s", "1'30\"": "1 min 30 s", "1'": "1 min", "2 mins": "2 min", "1m30s": "1 min 30 s",
@@ -33,12 +33,12 @@ UNDERSTOOD = {
         "10R/10L": "10 each side", "10 l + 10 r": "10 each side", "10 left, 10 right": "10 each side", "L10/R10": "10 each side",
         "30s R/30s L": "30 s each side", "10 R/L": "10 each side", "10 left and right": "10 each side",
         "3x10": "10, then 10, then 10", "3 x 8-12": "8-12, then 8-12, then 8-12", "3 sets of 10": "10, then 10, then 10",
-        "2×30 s": "30 s, then 30 s", "2 x 10 each": "10 each side, then 10 each side",
+        "2×30 s": "30 s, then 30 s", "2 x 10 each": "10 each, then 10 each",
         "12/10/8": "12, then 10, then 8", "12, 10, 8": "12, then 10, then 8", "12,10,8": "12, then 10, then 8",
-        "2 x 30s each": "30 s each side, then 30 s each side", "3 x AMRAP": "max, then max, then max", "1x60s": "60 s",
+        "2 x 30s each": "30 s each, then 30 s each", "3 x AMRAP": "max, then max, then max", "1x60s": "60 s",
     },
     "dose change": {
-        "20 secs": "20 s", "8 each": "8 each side", "8 to 12": "8-12", "hold 20 s": "20 s", "amrap": "max",
+        "20 secs": "20 s", "8ea": "8 each", "8 to 12": "8-12", "hold 20 s": "20 s", "amrap": "max",
         "half the reps": "half", "half the time": "half", "50%": "half", "1/2": "half", "x0.5": "half", "half as many": "half",
         "twice": "double", "x2": "double", "2x": "double", "200 %": "double",
         "2 fewer": "-2", "2 less": "-2", "minus 2": "-2", "2 reps less": "-2 reps", "5 more": "+5", "add 5": "+5",

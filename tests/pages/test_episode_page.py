@@ -348,3 +348,14 @@ def test_a_dose_each_way_and_the_same_each_side_keep_their_own_words() -> None:
     # No line ends between a number and its unit, nor before "side".
     assert phrases.dose(Dose.parse("12 s each side")) == "12\xa0s each\xa0side"
     assert phrases.dose(Dose.parse("12 s each way")) == "12\xa0s each\xa0way"
+
+
+@pytest.mark.parametrize("drawn", [False, True], ids=["nothing drawn", "one drawing"])
+def test_the_sheet_is_promised_as_it_is(drawn: bool, tmp_path: Path) -> None:
+    series = EpisodeFolder(tmp_path)
+    if drawn:
+        poses = "pattern: squat\nposes: {start: {}, finish: {knees: 90, lean: 40}}"
+        series.edit("exercises/chair-squat.yaml", "pattern: squat", poses)
+    words = series.page().select_one(".sheet-what")
+    assert words is not None
+    assert ("drawings" in words.get_text()) is drawn

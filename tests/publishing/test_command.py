@@ -89,6 +89,16 @@ def test_the_description_for_the_video_host_is_printed_too(desk: Desk, run: Run)
     assert (desk.root / "build/episodes/first-steps/description.txt").read_text().strip() in out
 
 
+def test_what_was_there_by_hand_is_told_with_its_whole_place(desk: Desk, run: Run) -> None:
+    desk.web.mkdir()
+    (desk.web / "index.html").write_text("mine")
+    status, out, _ = run("--yes")
+    kept = ".published/by-hand/000001/index.html"
+    assert status == 0
+    assert f"  what was there by hand is now at {kept} in the folder {desk.web}\n" in out
+    assert (desk.web / kept).read_text() == "mine"
+
+
 def test_a_preview_changes_nothing(desk: Desk, run: Run) -> None:
     status, out, _ = run("--preview-only")
     assert status == 0

@@ -73,6 +73,11 @@ BAD = {
     "only a word": ("¦folder", "wrong-kind", "'home' is not a target", "to:"),
     "a key of another kind": ("{to: folder, path: x, ¦bucket: y}", "unknown-key", "'bucket'", "path"),
     "a misspelt key": ("{to: folder, path: x, ¦at_onc: true}", "unknown-key", "'at_onc'", "'at_once'"),
+    "a path that climbs": ("{to: folder, path: ¦../webroot}", "malformed", "'../webroot' climbs out", "whole path"),
+    "a path that climbs there": ("{to: sftp, host: h, path: ¦www/../x}", "malformed", "'www/../x'", "whole path"),
+    "a path that climbs, of Windows": (
+        "{to: folder, path: ¦web\\..\\x}", "malformed", "climbs out", "whole path",
+    ),
     "no path": ("¦{to: folder}", "missing-key", "'path' is missing", "add path:"),
     "port out of range": ("{to: sftp, host: h, path: x, port: ¦70000}", "malformed", "'70000'", "65535"),
     "prefix that climbs": ("{to: s3, bucket: abc, prefix: ¦a/../b}", "malformed", "'a/../b'", "galley/site"),

@@ -1,5 +1,6 @@
 """The trainer's page about the next session: room, proposals, what needs would keep of them, growth."""
 
+from datetime import date
 from pathlib import Path
 
 import pytest
@@ -14,10 +15,13 @@ from sitegen.study.progression import Point
 from sitegen.study.span import Span
 from tests.sessions import STARTER_SCHEDULE, SessionFolder
 
+BEFORE = date(2026, 9, 1)
+"""A day before the series of these tests begin."""
+
 
 @pytest.fixture(scope="module")
 def page(demo_series: Series) -> BeautifulSoup:
-    return BeautifulSoup(room_page(demo_series), "html.parser")
+    return BeautifulSoup(room_page(demo_series, BEFORE), "html.parser")
 
 
 def test_the_room_of_every_muscle_is_there(page: BeautifulSoup) -> None:
@@ -78,9 +82,17 @@ def test_every_exercise_has_its_next_dose(page: BeautifulSoup) -> None:
 
 @pytest.mark.parametrize("schedule", ["", STARTER_SCHEDULE])
 def test_a_series_without_sessions_has_its_page_too(tmp_path: Path, schedule: str) -> None:
-    text = room_page(read_series(SessionFolder(tmp_path, schedule=schedule).root))
+    text = room_page(read_series(SessionFolder(tmp_path, schedule=schedule).root), BEFORE)
+    assert "is past" not in text
     assert "The next session: episode 1" in text
     assert "exercises to choose from" in text or "one exercise to choose from" in text
+
+
+def test_a_next_session_in_the_past_is_said_to_be_so(tmp_path: Path) -> None:
+    """A calendar that begins before the sessions do has days that are gone."""
+    series = read_series(SessionFolder(tmp_path, schedule=STARTER_SCHEDULE).root)
+    assert "Mon 4 Jan 2027 is past" in room_page(series, date(2027, 1, 5))
+    assert "is past" not in room_page(series, date(2027, 1, 4))
 
 
 def point(number: int, amount: float, *, load: float | None = None, assumed: bool = False) -> Point:
@@ -103,7 +115,7 @@ EARLIER = "3 (3), 4 (4), 5 (5), 6 (6), 7 (7), 8 (8)"
     ("line", "new", "words"),
     [
         ([point(1, 24), point(4, 30)], point(7, 33), "24 (1), 30 (4) -> 33 reps"),
-        ([point(1, 24, load=6)], point(2, 27, load=6), "144 (1) -> 162 kg x reps"),
+        ([point(1, 24, load=6)], point(2, 27, load=6), "144 (1) -> 162 kg in all reps"),
         ([point(1, 24)], point(2, 27, load=6), "24 (1) -> 27 reps"),  # one without a load
         ([], point(2, 24), "24 reps, for the first time"),
         ([point(n, n) for n in range(2, 9)], point(9, 9), f"…, {EARLIER} -> 9 reps"),

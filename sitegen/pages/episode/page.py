@@ -38,6 +38,7 @@ class Neighbours(NamedTuple):
 def make_page(site: Site, views: Views, episode: Episode, beside: Neighbours) -> bytes:
     """The page's bytes."""
     card, found = views.card(episode), titled_chapters(site, episode)
+    blocks = views.blocks(episode, site.facts.of(episode, OTHERS))
     video = video_view(site, episode)
     poster = card.poster.address if card.poster else site.made_poster(episode)
     picture = link_picture_of(site, episode) or poster
@@ -48,7 +49,8 @@ def make_page(site: Site, views: Views, episode: Episode, beside: Neighbours) ->
         card=card,
         effort=effort_view(site, episode),
         summary=plain_text(episode.summary),
-        blocks=views.blocks(episode, site.facts.of(episode, OTHERS)),
+        blocks=blocks,
+        drawn=any(item.form.drawing is not None for block in blocks for item in block.items),
         held=_held(site, episode),
         kit=fetch_list(site, views, episode),
         plans=named_plans(site, episode),

@@ -57,6 +57,20 @@ class _Folder(_Word):
         return text
 
 
+class _Place(_Word):
+    """The path of a folder to publish to. One that climbs out of where it begins is easily another folder
+    than was meant, and what lies there would be replaced."""
+
+    def parse(self, text: str) -> str:
+        path = super().parse(text)
+        if ".." in re.split(r"[/\\]", path):
+            raise NotationError(
+                f"{path!r} climbs out of the folder it counts from",
+                f"write the whole path, such as {self.example}",
+            )
+        return path
+
+
 class _Endpoint(WebAddress):
     """A web address without a name and password in it."""
 
@@ -66,7 +80,7 @@ class _Endpoint(WebAddress):
         return super().parse(text)
 
 
-_PATH = _Word("a folder's path", r".*\S.*", "/srv/www/galley")
+_PATH = _Place("a folder's path", r".*\S.*", "/srv/www/galley")
 _HOST = _Word("the name of a computer", r"[A-Za-z0-9._:%\[\]-]+", "web.movement.example")
 # Most characters of the next two: far more than any that exist, our choice.
 _USER = _Word("a user's name", r"[A-Za-z0-9._@+-]+", "robin", 80)
