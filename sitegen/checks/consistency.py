@@ -7,7 +7,7 @@ from sitegen.model import Caution, Exercise, Series
 from sitegen.notation import Dose
 from sitegen.problems import Problem, found
 from sitegen.study.doses import is_larger
-from sitegen.study.forms import Form, FormKey, forms_of
+from sitegen.study.forms import Form, FormKey
 from sitegen.vocabulary import UNTOLD
 
 _USUAL_DOSES = (Dose(kind="count", low=10, high=10), Dose(kind="time", low=30, high=30))
@@ -20,7 +20,7 @@ _NAMED = 3
 
 def check_regressions(material: Material) -> Iterator[Problem]:
     """A regression that asks for more than the form it is made from, or for a larger dose."""
-    forms = forms_of(material.series.exercises)
+    forms = material.forms
     for exercise in material.series.exercises.values():
         for variant in exercise.variants:
             form = forms[FormKey(exercise.id, variant.id)]
@@ -82,7 +82,7 @@ def _used(series: Series) -> set[str]:
 
 def check_cautions(material: Material) -> Iterator[Problem]:
     """A caution about a demand of the exercise that none of its variants does without."""
-    forms = forms_of(material.series.exercises)
+    forms = material.forms
     for exercise in material.series.exercises.values():
         main, *variants = [forms[FormKey(exercise.id, v)] for v in (None, *(v.id for v in exercise.variants))]
         for index, caution in enumerate(exercise.cautions):

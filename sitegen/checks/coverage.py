@@ -6,7 +6,7 @@ from dataclasses import dataclass, field
 from sitegen.checks.material import Material
 from sitegen.model import Block, Episode, Item, Series
 from sitegen.problems import Location, Problem, found
-from sitegen.study.forms import FormKey, forms_of
+from sitegen.study.forms import FormKey
 from sitegen.study.suitability import Suitability
 
 _NAMED = 3
@@ -30,9 +30,9 @@ class _Found:
 class _Survey:
     """What every session becomes for every need, looked through once."""
 
-    def __init__(self, series: Series) -> None:
-        self.series = series
-        self.suitability = Suitability(series.details, forms_of(series.exercises))
+    def __init__(self, material: Material) -> None:
+        self.series = series = material.series
+        self.suitability = material.suitability
         self.gaps: dict[Location, _Found] = {}
         self.off_purpose: dict[Location, _Found] = {}
         served: set[str] = set()
@@ -62,7 +62,7 @@ def check_gaps(material: Material) -> Iterator[Problem]:
 
     A need that nothing at all suits is told once, for the need.
     """
-    survey = _Survey(material.series)
+    survey = _Survey(material)
     needs = material.series.details.needs
     for need in survey.unserved:
         location = material.series.details.location_at("needs", need)
@@ -107,7 +107,7 @@ def _suggested(suitability: Suitability, item: Item, gap_needs: Sequence[str]) -
 def check_own_choices(material: Material) -> Iterator[Problem]:
     """A version chosen for a need in which a limit of the need cannot be kept."""
     series = material.series
-    suitability = Suitability(series.details, forms_of(series.exercises))
+    suitability = material.suitability
     seen: set[Location] = set()
     for episode in series.episodes:
         for block, index, item in _items_with_choices(episode):
@@ -134,7 +134,7 @@ def check_choices_agree(material: Material) -> Iterator[Problem]:
     session alone may well be meant, as a step on.
     """
     series = material.series
-    suitability = Suitability(series.details, forms_of(series.exercises))
+    suitability = material.suitability
     chosen: dict[tuple[str, str | None, str], tuple[int, Location, FormKey]] = {}
     for episode in series.episodes:
         for block, index, item in _items_with_choices(episode):

@@ -7,7 +7,7 @@ from sitegen.checks.demand_words import DEMAND_WORDS, DENIALS
 from sitegen.checks.material import Material
 from sitegen.model import Exercise, Series, Variant
 from sitegen.problems import Problem, found
-from sitegen.study.forms import Form, FormKey, forms_of
+from sitegen.study.forms import Form, FormKey
 from sitegen.vocabulary import DEMANDS, UNTOLD
 
 _REACH = 5
@@ -29,7 +29,7 @@ def check_words(material: Material) -> Iterator[Problem]:
     reader = reader_for(material.series)
     if reader is None:
         return
-    forms = forms_of(material.series.exercises)
+    forms = material.forms
     for exercise in material.series.exercises.values():
         yield from _in_form(reader, forms[FormKey(exercise.id)], exercise)
         for variant in exercise.variants:

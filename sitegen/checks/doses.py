@@ -8,14 +8,14 @@ from sitegen.model import Item
 from sitegen.notation import Dose
 from sitegen.problems import Location, Problem, found
 from sitegen.study.doses import is_larger
-from sitegen.study.forms import Form, FormKey, Forms, forms_of
+from sitegen.study.forms import Form, FormKey, Forms
 from sitegen.study.reachable_forms import Candidate, Walks
 from sitegen.study.sides import works_both_sides
 
 
 def check_inherited_doses(material: Material) -> Iterator[Problem]:
     """An easier form that takes over a smaller dose: easier and fewer as well, where nobody said so."""
-    forms = forms_of(material.series.exercises)
+    forms = material.forms
     for exercise in material.series.exercises.values():
         for variant in exercise.variants:
             form = forms[FormKey(exercise.id, variant.id)]
@@ -84,7 +84,7 @@ def check_walking_doses(material: Material) -> Iterator[Problem]:
 
 def check_two_sided_doses(material: Material) -> Iterator[Problem]:
     """A form whose drawn body does the same left and right, with a dose for each side taken over."""
-    forms = forms_of(material.series.exercises)
+    forms = material.forms
     told: set[FormKey] = set()
     for filmed, near, dose in _near_doses(material):
         owner = _where_to_say(forms, near)
@@ -120,7 +120,7 @@ class _Filmed(NamedTuple):
 
 def _near_doses(material: Material) -> Iterator[tuple[_Filmed, Candidate, Dose]]:
     """The dose of every item, and the dose that each form within its reach would have instead."""
-    walks = Walks(forms_of(material.series.exercises))
+    walks = Walks(material.forms)
     for episode in material.series.sessions:
         for item in (item for block in episode.blocks for item in block.items):
             if item.dose is None:

@@ -3,12 +3,10 @@
 from collections.abc import Iterator, Mapping
 
 from sitegen.checks.material import Material
-from sitegen.model import Limits, Series
+from sitegen.model import Limits
 from sitegen.problems import Problem, found
-from sitegen.study.forms import forms_of
 from sitegen.study.load import load_mass
 from sitegen.study.need_limits import rpe_of
-from sitegen.study.suitability import Suitability
 from sitegen.study.timing import session_time
 
 TOO_LOW = 0.5
@@ -29,7 +27,7 @@ def check_limits(material: Material) -> Iterator[Problem]:
     series = material.series
     if not any(_set(need.limits) for need in series.details.needs.values()):
         return
-    least = _least(series)
+    least = _least(material)
     for need in series.details.needs.values():
         for name, amount in _set(need.limits).items():
             if name in least and amount < TOO_LOW * least[name]:
@@ -47,10 +45,9 @@ def _set(limits: Limits) -> Mapping[str, float]:
     return {name: value for name in _SAYS if (value := getattr(limits, name))}
 
 
-def _least(series: Series) -> dict[str, float]:
+def _least(material: Material) -> dict[str, float]:
     """The least of each that items and sessions ask for as filmed; what is never asked is left out."""
-    forms = forms_of(series.exercises)
-    suitability = Suitability(series.details, forms)
+    series, forms, suitability = material.series, material.forms, material.suitability
     found: dict[str, list[float]] = {name: [] for name in _SAYS}
     for episode in series.episodes:
         time = session_time(series.details, forms, episode).seconds

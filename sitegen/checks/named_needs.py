@@ -6,14 +6,12 @@ text and the choice must not say two things.
 
 import re
 from collections.abc import Iterable, Iterator
-from functools import cached_property
 
 from sitegen.checks.material import Material
 from sitegen.model import Block, Caution, Item
 from sitegen.problems import Location, Problem, found
-from sitegen.study.forms import Form, FormKey, forms_of, shown_form
+from sitegen.study.forms import Form, FormKey, shown_form
 from sitegen.study.named_need import NamedNeed, beginning, without_forms
-from sitegen.study.suitability import Suitability
 from sitegen.study.version import Version
 
 _OTHERS = re.compile(r"(?:^|[.:;!?]\s+)others\b|\bevery(?:body|one)\s+else\b", re.I)
@@ -35,8 +33,7 @@ def check_named_needs(material: Material) -> Iterator[Problem]:
 
 def check_meant_forms(material: Material) -> Iterator[Problem]:
     """A form that is written for a need and asks for what the need avoids: it is never given."""
-    forms, details = forms_of(material.series.exercises), material.series.details
-    suitability = Suitability(details, forms)
+    forms, suitability = material.forms, material.suitability
     for exercise in material.series.exercises.values():
         for variant in exercise.variants:
             form = forms[FormKey(exercise.id, variant.id)]
@@ -55,11 +52,7 @@ class _Survey:
 
     def __init__(self, material: Material) -> None:
         self._material = material
-        self._forms = forms_of(material.series.exercises)
-
-    @cached_property
-    def _suitability(self) -> Suitability:
-        return Suitability(self._material.series.details, self._forms)
+        self._forms, self._suitability = material.forms, material.suitability
 
     def choices(self, needs: Iterable[NamedNeed]) -> Iterator[tuple[int, Block, Item, NamedNeed, Version]]:
         """Every item with its version for every need; gaps are told elsewhere."""

@@ -9,12 +9,11 @@ from collections.abc import Iterator
 
 from sitegen.checks.demands import reader_for
 from sitegen.checks.material import Material
-from sitegen.model import Need, Series
+from sitegen.model import Need
 from sitegen.problems import Problem, found
 from sitegen.study.body.movement import movement_of
 from sitegen.study.body.reaching import TOUCHED
-from sitegen.study.forms import Form, forms_of
-from sitegen.study.suitability import Suitability
+from sitegen.study.forms import Form
 
 _HOLD = {
     "en": re.compile(
@@ -53,7 +52,7 @@ def check_holds(material: Material) -> Iterator[Problem]:
     if said is None or not needs:
         return
     told: set[tuple[str, object]] = set()
-    for number, need, form in _given(series, needs):
+    for number, need, form in _given(material, needs):
         if _steps(form) and not _holds(form, said) and (need.id, form.key) not in told:
             told.add((need.id, form.key))
             location = series.details.location_at("needs", need.id, "advice")
@@ -65,11 +64,10 @@ def check_holds(material: Material) -> Iterator[Problem]:
             yield found("warning", "promise-of-a-hold", location, message, advice)
 
 
-def _given(series: Series, needs: list[Need]) -> Iterator[tuple[int, Need, Form]]:
-    suitability = Suitability(series.details, forms_of(series.exercises))
+def _given(material: Material, needs: list[Need]) -> Iterator[tuple[int, Need, Form]]:
     for need in needs:
-        for episode in series.episodes:
-            for versions in suitability.session(episode, [need.id]):
+        for episode in material.series.episodes:
+            for versions in material.suitability.session(episode, [need.id]):
                 for version in versions:
                     if version is not None:
                         yield episode.number, need, version.form

@@ -5,7 +5,6 @@ from collections.abc import Iterator
 from sitegen.checks.material import Material
 from sitegen.model import Series
 from sitegen.problems import Location, Problem, found
-from sitegen.study.forms import forms_of
 
 _ADVICE = (
     "write it under demands: of every exercise and variant to which its sentence applies, or remove it here"
@@ -19,7 +18,7 @@ def check_own_demands(material: Material) -> Iterator[Problem]:
     A word of the series' own was written because some exercise asks for it.
     """
     series = material.series
-    declared = {demand for form in forms_of(series.exercises).values() for demand in form.demands}
+    declared = {demand for form in material.forms.values() for demand in form.demands}
     never = [demand for demand in series.details.demands if demand not in declared]
     for location, who, demands in _uses(series) if never else ():
         for index, demand in enumerate(demands):
@@ -35,7 +34,7 @@ def check_spared_nothing(material: Material) -> Iterator[Problem]:
     avoids jumps in a series without any.
     """
     details = material.series.details
-    declared = {demand for form in forms_of(material.series.exercises).values() for demand in form.demands}
+    declared = {demand for form in material.forms.values() for demand in form.demands}
     for need in details.needs.values():
         if (
             need.avoids

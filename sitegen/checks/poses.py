@@ -12,7 +12,7 @@ from sitegen.study.body.figure import Trouble
 from sitegen.study.body.moments import JOINTS, Asks, hardest
 from sitegen.study.body.movement import Movement, movement_of
 from sitegen.study.body.soundness import troubles
-from sitegen.study.forms import Form, FormKey, Forms, forms_of
+from sitegen.study.forms import Form, FormKey, Forms
 from sitegen.vocabulary import DEMANDS
 
 _SIDES = ("left ", "right ")
@@ -29,7 +29,7 @@ the one standard body that all forms are worked out with (our choice)."""
 
 def _written(material: Material) -> Iterator[tuple[Form, Exercise | Variant, Movement]]:
     """Every form with its movement and the record in which it is written."""
-    forms = forms_of(material.series.exercises)
+    forms = material.forms
     for exercise in material.series.exercises.values():
         owners: list[Exercise | Variant] = [exercise, *(v for v in exercise.variants if v.exercise is None)]
         for owner in owners:
@@ -123,7 +123,7 @@ def check_demands(material: Material) -> Iterator[Problem]:
 
 def check_ladder(material: Material) -> Iterator[Problem]:
     """A regression that asks clearly more of a joint than its parent; a progression that asks less of all."""
-    forms = forms_of(material.series.exercises)
+    forms = material.forms
     for owner, form in _variants(material, forms):
         movement = movement_of(form.poses)
         parent = movement_of(forms[form.made_from].poses) if form.made_from is not None else None

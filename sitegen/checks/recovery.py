@@ -18,7 +18,7 @@ from sitegen.study.schedule.reasons import day, listed, ways_out, what
 def check_calendar(material: Material) -> Iterator[Problem]:
     """Conflicts of the calendar with their ways out, and sessions planned before they are out."""
     series = material.series
-    forms = forms_of(series.exercises)
+    forms = material.forms
     hard = {e.number: hard_muscles(series.details, forms, e) for e in series.sessions}
     request = calendar_request(series.details, hard)
     if request is None:

@@ -6,7 +6,7 @@ from sitegen.checks.material import Material
 from sitegen.model import Item, Stepping
 from sitegen.problems import Location, Problem, found
 from sitegen.study.energy import STEP_HEIGHTS_CM, STEP_RATES, in_range, stepping_at
-from sitegen.study.forms import forms_of, shown_form
+from sitegen.study.forms import shown_form
 
 _RATES = "{} to {} a minute".format(*STEP_RATES)
 _HEIGHTS = "{} to {} cm".format(*STEP_HEIGHTS_CM)
@@ -27,7 +27,7 @@ def check_stepping(material: Material) -> Iterator[Problem]:
 def check_stepping_tempo(material: Material) -> Iterator[Problem]:
     """A tempo of an item that makes a step too fast or too slow for the equation."""
     series = material.series
-    forms = forms_of(series.exercises)
+    forms = material.forms
     told: set[Location] = set()
     for episode in series.sessions:
         for block in episode.blocks:

@@ -10,7 +10,7 @@ from sitegen.checks.material import Material
 from sitegen.model import Block, Details, Episode, Item
 from sitegen.notation import format_clock
 from sitegen.problems import Location, Problem, found
-from sitegen.study.forms import Forms, forms_of, shown_form
+from sitegen.study.forms import Forms, shown_form
 from sitegen.study.span import Span
 from sitegen.study.timing import block_time, dose_seconds, item_sets, round_seconds, session_time
 from sitegen.vocabulary import AMRAP, EMOM, INTERVALS
@@ -23,7 +23,7 @@ second (common practice, no source)."""
 def check_announced_time(material: Material) -> Iterator[Problem]:
     """A session that takes longer than it announces, or clearly shorter."""
     series = material.series
-    forms = forms_of(series.exercises)
+    forms = material.forms
     for episode in series.sessions:
         if episode.lasts is None:
             continue
@@ -63,7 +63,7 @@ def check_doses_fit(material: Material) -> Iterator[Problem]:
     """A dose that its minute or interval has no room for, a round longer than the time for all rounds, and an
     item whose minute never comes."""
     series = material.series
-    forms = forms_of(series.exercises)
+    forms = material.forms
     told: set[Location] = set()  # a routine is told once, not in every episode
     for episode in series.sessions:
         for block in episode.blocks:
@@ -117,7 +117,7 @@ def _long_dose(
 def check_along(material: Material) -> Iterator[Problem]:
     """A block done along with the video that takes longer than its stretch of the video."""
     series = material.series
-    forms = forms_of(series.exercises)
+    forms = material.forms
     for episode in series.sessions:
         for index, block in enumerate(episode.blocks):
             room = _stretch(episode, index)

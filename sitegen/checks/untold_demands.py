@@ -5,14 +5,14 @@ from collections.abc import Iterator
 from sitegen.checks.demands import reader_for
 from sitegen.checks.material import Material
 from sitegen.problems import Problem, found
-from sitegen.study.forms import Form, FormKey, forms_of
+from sitegen.study.forms import Form, FormKey
 from sitegen.vocabulary import UNTOLD
 
 
 def check_untold(material: Material) -> Iterator[Problem]:
     """An exercise with neither ``demands:`` nor poses, told once for all its forms that are no better."""
     reader = reader_for(material.series)
-    forms = forms_of(material.series.exercises)
+    forms = material.forms
     for exercise in material.series.exercises.values():
         own = {FormKey(exercise.id): exercise.location.at("name")}
         own |= {FormKey(exercise.id, v.id): v.location for v in exercise.variants if v.exercise is None}

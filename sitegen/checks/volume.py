@@ -11,7 +11,7 @@ from sitegen.checks.material import Material
 from sitegen.model import Episode, Series
 from sitegen.problems import Location, Problem, found
 from sitegen.study.bounds import Outside, outside
-from sitegen.study.forms import FormKey, forms_of
+from sitegen.study.forms import FormKey
 from sitegen.study.next_dose import LOAD_RISE
 from sitegen.study.overview import Overview, overview, prime_muscles
 from sitegen.study.progression import Point, progression, rise
@@ -70,7 +70,7 @@ def check_rise(material: Material) -> Iterator[Problem]:
     """An exercise whose volume, or whose load, jumps from one episode to the next that has it."""
     series, bounds = material.series, material.series.details.bounds
     episodes = {episode.slug: episode for episode in series.sessions}
-    forms = forms_of(series.exercises)
+    forms = material.forms
     for exercise, line in progression(series.details, forms, episodes.values()).items():
         name = series.exercises[exercise].name
         for index, point in enumerate(line):
@@ -92,7 +92,7 @@ def check_standstill(material: Material) -> Iterator[Problem]:
     """
     series = material.series
     episodes = {episode.slug: episode for episode in series.sessions}
-    forms = forms_of(series.exercises)
+    forms = material.forms
     strength = [
         replace(e, blocks=tuple(b for b in e.blocks if b.kind == "strength")) for e in episodes.values()
     ]

@@ -10,6 +10,7 @@ import math
 from collections import Counter
 from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
+from functools import cache
 
 from sitegen.drafting.tables import Model, groups, word_list, word_map
 from sitegen.drafting.transcript.stems import sound, stem
@@ -144,9 +145,15 @@ def _names(exercise: Exercise) -> Iterator[tuple[str | None, tuple[str, ...]]]:
 def _same(name: str) -> Iterator[str]:
     """What else the trade calls a name."""
     stems = stems_of(name)
-    for group in groups("same_names"):
-        if any(stems == stems_of(other) for other in group):
-            yield from (other for other in group if stems_of(other) != stems)
+    for group in _same_names():
+        if stems in group.values():
+            yield from (other for other, called in group.items() if called != stems)
+
+
+@cache
+def _same_names() -> list[dict[str, list[str]]]:
+    """Names for the same, with the stems of each."""
+    return [{name: stems_of(name) for name in group} for group in groups("same_names")]
 
 
 def _kit_stems(names: Iterable[str]) -> frozenset[str]:
