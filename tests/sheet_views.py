@@ -8,10 +8,14 @@ from sitegen.pages.site import Site
 from sitegen.pages.views import Views
 
 
+def coverage(site: Site, episode: Episode) -> list[tuple[int, int, int]]:
+    """What the fact of that name says of a session."""
+    return coverage_of(episode_plans(site, episode, site.suitability.for_each_need(episode)))
+
+
 def line_for(site: Site, episode: Episode) -> str:
     """For whom the sheet as filmed is not."""
-    chosen = site.suitability.for_each_need(episode)
-    return filmed_line(site, episode, coverage_of(episode_plans(site, episode, chosen)))
+    return filmed_line(site, episode, coverage(site, episode))
 
 
 def view_of(site: Site, views: Views, episode: Episode, spoken: str) -> SheetView:

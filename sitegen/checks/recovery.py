@@ -8,7 +8,7 @@ from sitegen.model import Series
 from sitegen.problems import Location, Problem, found
 from sitegen.reading.folder import CALENDAR_FILE
 from sitegen.study.calendar_entries import is_changed
-from sitegen.study.forms import forms_of
+from sitegen.study.forms import Forms, forms_of
 from sitegen.study.overview import Overview, calendar_request, overview, series_entries
 from sitegen.study.recovery import hard_muscles
 from sitegen.study.schedule import RecoveryConflict, Schedule, place
@@ -18,12 +18,9 @@ from sitegen.study.schedule.reasons import day, listed, ways_out, what
 def check_calendar(material: Material) -> Iterator[Problem]:
     """Conflicts of the calendar with their ways out, and sessions planned before they are out."""
     series = material.series
-    forms = material.forms
-    hard = {e.number: hard_muscles(series.details, forms, e) for e in series.sessions}
-    request = calendar_request(series.details, hard)
-    if request is None:
+    plan = _plan_of(series, material.forms)
+    if plan is None:
         return
-    plan = place(request)
     files = {episode.number: episode.location for episode in series.sessions}
     for conflict in plan.conflicts:
         if isinstance(conflict, RecoveryConflict):
@@ -36,10 +33,15 @@ def check_calendar(material: Material) -> Iterator[Problem]:
 
 def released_late(series: Series) -> list[Problem]:
     """Sessions that the calendar has on a day before they are out."""
-    forms = forms_of(series.exercises)
+    plan = _plan_of(series, forms_of(series.exercises))
+    return list(_too_early(series, plan)) if plan is not None else []
+
+
+def _plan_of(series: Series, forms: Forms) -> Schedule | None:
+    """The calendar of the series; None where it has no schedule."""
     hard = {e.number: hard_muscles(series.details, forms, e) for e in series.sessions}
     request = calendar_request(series.details, hard)
-    return list(_too_early(series, place(request))) if request is not None else []
+    return place(request) if request is not None else None
 
 
 def _too_early(series: Series, plan: Schedule) -> Iterator[Problem]:

@@ -10,7 +10,6 @@ from playwright.sync_api import Browser, Page, expect
 
 from sitegen.model import Episode, Series
 from sitegen.pages.drawings import Drawings
-from sitegen.pages.needs import coverage_of, episode_plans
 from sitegen.pages.sheets.pages import SheetMaker
 from sitegen.pages.site import Site
 from sitegen.pages.theme import Theme
@@ -21,6 +20,7 @@ from sitegen.study.suitability import Suitability
 from tests.browser.audit import LOOKS, unfold, violations_in
 from tests.browser.printed import opened, overlapping, plain, read_pages, smallest_type
 from tests.conftest import fresh_tab
+from tests.sheet_views import coverage
 
 NEED_STEP = int(os.environ.get("NEED_STEP", "5"))
 BALLAST = "episodes/ballast/sheet/index.html"
@@ -163,7 +163,7 @@ def test_files_printed_as_filmed_are_offered_to_nobody_with_a_need(
     """The demo of the tests is built without them, so its page is made again as with them."""
     site = Site(demo_series, {}, Theme(themes_folder() / "tidewater", "en"), "")
     [episode] = [one for one in demo_series.episodes if one.slug == "ballast"]
-    numbers = coverage_of(episode_plans(site, episode, site.suitability.for_each_need(episode)))
+    numbers = coverage(site, episode)
     site.facts = SimpleNamespace(of=lambda *_: numbers)  # type: ignore[assignment]
     made = SheetMaker(site, Views(site), with_pdf=True).usual(episode)
     page.route(
