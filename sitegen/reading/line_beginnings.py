@@ -86,6 +86,7 @@ def odd_indentation(lines: list[str], number: int) -> Iterator[Slip]:
 
 
 def space_name(sign: str) -> str:
+    """What a message calls white space that is no space."""
     return "a non-breaking space" if sign in "\u00a0\u202f" else f"an invisible character (U+{ord(sign):04X})"
 
 
@@ -102,6 +103,7 @@ def bullet(lines: list[str], number: int) -> Iterator[Slip]:
 
 
 def hyphen_without_space(lines: list[str], number: int) -> Iterator[Slip]:
+    """``-Sit back``, and one with white space behind its hyphen that is no space."""
     line = lines[number - 1]
     match = re.match(rf"( *)-([{ODD_SPACES}]*)(?=[^\s-])", line)
     if match and not line[match.end() :].startswith(" ") and match[0][-1] != " ":
@@ -113,6 +115,7 @@ def hyphen_without_space(lines: list[str], number: int) -> Iterator[Slip]:
 
 
 def first_word(text: str) -> str:
+    """The first word of a text, or what begins it in quotes; of a long one its beginning."""
     return (re.match(r"\"[^\"]*\"?|\S+", text.strip()) or [""])[0][:MOST_SHOWN]
 
 

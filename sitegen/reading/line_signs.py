@@ -9,6 +9,8 @@ from collections.abc import Iterator
 from sitegen.reading.line_beginnings import MOST_SHOWN, ODD_SPACES, Slip, first_word, space_name
 
 _KEY = r"(?P<before> *(?:- +)*)(?P<key>[A-Za-z_][\w-]*)"
+_VALUE_BEGINS = r"(?:^ *(?:- +)*|: +|[\[{,] *)"
+"""What stands before a value: the beginning of a line or entry, a colon, a bracket or a comma."""
 _MOST_PLACES = 6
 """Places tried in a line for a sign that is missing, the surest first."""
 
@@ -66,7 +68,7 @@ def _colon_put(line: str, number: int, start: int, key: str, value: str | None) 
 def open_quote(lines: list[str], number: int) -> Iterator[Slip]:
     """A quote that is opened and not closed, closed where the text may end."""
     line = lines[number - 1]
-    for match in re.finditer(r"(?:^ *(?:- +)*|: +|[\[{,] *)(?P<quote>[\"'])", line):
+    for match in re.finditer(rf"{_VALUE_BEGINS}(?P<quote>[\"'])", line):
         quote, opened = match["quote"], match.start("quote")
         if quote in line[opened + 1 :] and line[opened:].count(quote) % 2 == 0:
             continue
@@ -92,7 +94,7 @@ def goes_on(lines: list[str], number: int) -> Iterator[Slip]:
     """A quote within a text that is in such quotes: it ends there, and the text goes on."""
     line = lines[number - 1]
     match = re.search(
-        r"(?:^ *(?:- +)*|: +|[\[{,] *)(?P<said>\"(?:[^\"\\]|\\.)*\"|'(?:[^']|'')*')(?!\s*(?:$|[,\]}:]|\s#))",
+        rf"{_VALUE_BEGINS}(?P<said>\"(?:[^\"\\]|\\.)*\"|'(?:[^']|'')*')(?!\s*(?:$|[,\]}}:]|\s#))",
         line,
     )
     if match:
@@ -122,7 +124,7 @@ def no_opening_quote(lines: list[str], number: int) -> Iterator[Slip]:
     """``title: Hayloft"``."""
     line = lines[number - 1]
     for match in re.finditer(
-        r"(?:^ *(?:- +)*|: +|[\[{,] *)(?P<text>[^\s\"'{\[,][^\"'{}\[\],]*)(?P<quote>\")(?= *(?:$|[,}\]]))",
+        rf"{_VALUE_BEGINS}(?P<text>[^\s\"'{{\[,][^\"'{{}}\[\],]*)(?P<quote>\")(?= *(?:$|[,}}\]]))",
         line,
     ):
         old = f"{match['text']}{match['quote']}"
@@ -182,8 +184,9 @@ def _not_opened(line: str, number: int, at: int, sign: str) -> Iterator[Slip]:
 
 
 def curly_quotes(lines: list[str], number: int) -> Iterator[Slip]:
+    """A text in curly quotes, which word processors make of straight ones."""
     line = lines[number - 1]
-    match = re.search(r"(?:^ *(?:- +)*|: +|[\[{,] *)([“”„‟]([^“”„‟\"]*)[“”„‟\"])", line)
+    match = re.search(rf"{_VALUE_BEGINS}([“”„‟]([^“”„‟\"]*)[“”„‟\"])", line)
     if match:
         message = f"{match[1]} is in curly quotes, as word processors make them"
         mended = {number: f'{line[: match.start(1)]}"{match[2]}"{line[match.end(1) :]}'}
