@@ -12,7 +12,7 @@ from sitegen.notation import Dose, Load
 from sitegen.problems import Location, Problem, found, in_order
 from sitegen.reading.reader import locate_all
 from sitegen.study.forms import FormKey
-from sitegen.study.slips import slips_of_amounts
+from sitegen.study.unusual_amounts import unusual_in_dose_and_load
 
 
 def check_clients(folder: Path, series: Series) -> list[Problem]:
@@ -36,7 +36,7 @@ def check_tailored(tailor: Tailor) -> list[Problem]:
     """What the checks find in the plan of somebody whose sessions are fitted already."""
     client, sessions = tailor.client, tailor.sessions()
     return [
-        *_slips(client),
+        *_unusual_amounts(client),
         *_nothing_known(client),
         *_exchanges(client, tailor, sessions),
         *_gaps(client, sessions),
@@ -57,7 +57,7 @@ def _items(sessions: Iterable[TailoredSession]) -> Iterator[tuple[TailoredSessio
     return ((session, one) for session in sessions for _, items in session.blocks for one in items)
 
 
-def _slips(client: Client) -> Iterator[Problem]:
+def _unusual_amounts(client: Client) -> Iterator[Problem]:
     """Amounts of her own that go far beyond what is usual at home."""
     amounts: list[tuple[Location, Dose | None, Load | None]] = []
     for reference, own in client.exercises.items():
@@ -67,8 +67,8 @@ def _slips(client: Client) -> Iterator[Problem]:
     for index, proposal in enumerate(client.proposals):
         amounts.append((client.location.at("proposals", index), proposal.dose, proposal.load))
     for location, dose, load in amounts:
-        for slip in slips_of_amounts(dose, load):
-            yield found("warning", slip.check, location.at(*slip.keys), slip.message, slip.advice)
+        for amount in unusual_in_dose_and_load(dose, load):
+            yield found("warning", amount.check, location.at(*amount.keys), amount.message, amount.advice)
 
 
 def _nothing_known(client: Client) -> Iterator[Problem]:
