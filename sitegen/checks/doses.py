@@ -9,7 +9,7 @@ from sitegen.notation import Dose
 from sitegen.problems import Location, Problem, found
 from sitegen.study.doses import is_larger
 from sitegen.study.forms import Form, FormKey, Forms
-from sitegen.study.reachable_forms import Candidate, Walks
+from sitegen.study.reachable_forms import ReachableForm, ReachableForms
 from sitegen.study.sides import works_both_sides
 
 
@@ -101,7 +101,7 @@ def check_two_sided_doses(material: Material) -> Iterator[Problem]:
             yield found("warning", "two-sided-dose", _location(material, owner), message, advice)
 
 
-def _where_to_say(forms: Forms, near: Candidate) -> Form:
+def _where_to_say(forms: Forms, near: ReachableForm) -> Form:
     """The form whose dose decides: the link by which another exercise is reached, where there is one."""
     return next((forms[key] for key in near.steps if forms[key].link), near.form)
 
@@ -118,14 +118,14 @@ class _Filmed(NamedTuple):
     dose: Dose
 
 
-def _near_doses(material: Material) -> Iterator[tuple[_Filmed, Candidate, Dose]]:
+def _near_doses(material: Material) -> Iterator[tuple[_Filmed, ReachableForm, Dose]]:
     """The dose of every item, and the dose that each form within its reach would have instead."""
-    walks = Walks(material.forms)
+    reachable = ReachableForms(material.forms)
     for episode in material.series.sessions:
         for item in (item for block in episode.blocks for item in block.items):
             if item.dose is None:
                 continue
-            for near in walks.candidates(FormKey(item.exercise, item.variant)):
+            for near in reachable.candidates(FormKey(item.exercise, item.variant)):
                 dose = item.dose
                 for change in near.doses:
                     dose = change.apply(dose)

@@ -8,7 +8,7 @@ from sitegen.model import Exercise, Variant
 from sitegen.problems import Location, Problem, found
 from sitegen.study.body.compare import ARMS, FLOORS, compared
 from sitegen.study.body.derived import RULES, derived_demands
-from sitegen.study.body.figure import Trouble
+from sitegen.study.body.figure import PoseTrouble
 from sitegen.study.body.moments import JOINTS, Asks, hardest
 from sitegen.study.body.movement import Movement, movement_of
 from sitegen.study.body.soundness import troubles
@@ -50,9 +50,9 @@ def check_sound(material: Material) -> Iterator[Problem]:
                 yield _unsound(form, owner, trouble, 0 if last == 0 else index, last)
 
 
-def _both_sides_once(found: list[Trouble]) -> list[Trouble]:
+def _both_sides_once(found: list[PoseTrouble]) -> list[PoseTrouble]:
     """What is wrong on the left and on the right is told once, the worse of the two, without a side."""
-    told: dict[tuple[str, str, str], Trouble] = {}
+    told: dict[tuple[str, str, str], PoseTrouble] = {}
     for trouble in found:
         key = (trouble.kind, trouble.key, trouble.what)
         other = told.get(key)
@@ -63,7 +63,7 @@ def _both_sides_once(found: list[Trouble]) -> list[Trouble]:
     return list(told.values())
 
 
-def _unsound(form: Form, owner: Exercise | Variant, trouble: Trouble, index: int, last: int) -> Problem:
+def _unsound(form: Form, owner: Exercise | Variant, trouble: PoseTrouble, index: int, last: int) -> Problem:
     location = _location(owner, index, last, trouble.key)
     side = _SIDES[trouble.side] if trouble.side is not None else ""
     far = f"{trouble.amount:.0f} cm"

@@ -9,13 +9,13 @@ from dataclasses import replace
 
 from sitegen.checks.material import Material
 from sitegen.model import Episode, Series
+from sitegen.notation.english import listed
 from sitegen.problems import Location, Problem, found
 from sitegen.study.bounds import Outside, outside
 from sitegen.study.forms import FormKey
 from sitegen.study.next_dose import LOAD_RISE
 from sitegen.study.overview import Overview, overview, prime_muscles
 from sitegen.study.progression import Point, progression, rise
-from sitegen.study.schedule.reasons import listed
 from sitegen.study.span import ROUNDING, Span
 from sitegen.study.volume import COUNTED_KINDS
 

@@ -8,9 +8,9 @@ from sitegen.reading.schemas.doses import DoseOfSets
 from sitegen.reading.schemas.loads import HELD
 from sitegen.reading.schemas.needs import LIMITS
 from sitegen.reading.schemas.report import Wrong
-from sitegen.reading.schemas.scalars import Choice, Flag, Short, Whole
+from sitegen.reading.schemas.scalars import Flag, OneOf, Short, Whole
 from sitegen.reading.schemas.series import time_of_day
-from sitegen.reading.schemas.shapes import Key, ListOf, MapOf, Record
+from sitegen.reading.schemas.shapes import Key, ListOf, MapOf, RecordShape
 from sitegen.reading.schemas.shared_scalars import (
     DEMAND,
     DOSE,
@@ -61,12 +61,12 @@ def _client(**fields: Any) -> dict[str, Any]:
     return fields
 
 
-CLIENT = Record(
+CLIENT = RecordShape(
     "a client",
     {
         "name": Key(NAME, required=True, help="How she is addressed on her own page"),
         "age": Key(Whole(5, 120), help="In years; for the norms of field tests"),
-        "sex": Key(Choice("a sex of the published norms", ("woman", "man"))),
+        "sex": Key(OneOf("a sex of the published norms", ("woman", "man"))),
         "needs": Key(ListOf(THE_NEED), help="Needs of the series"),
         "avoids": Key(ListOf(DEMAND), help="Demands beyond those of her needs"),
         "limits": Key(LIMITS, help="How much is allowed at most; of her needs and these the strictest holds"),
@@ -74,7 +74,7 @@ CLIENT = Record(
         "exchanges": Key(
             MapOf(
                 THE_FORM,
-                Record(
+                RecordShape(
                     "an exchange",
                     {
                         "exercise": Key(THE_EXERCISE, help="Another exercise; it needs a dose"),
@@ -92,12 +92,12 @@ CLIENT = Record(
             help="By piece of kit: what it holds for her, wherever a session uses it",
         ),
         "exercises": Key(
-            MapOf(THE_FORM, Record("her amounts", {"dose": Key(DOSES), "load": Key(HELD)}, _amounts)),
+            MapOf(THE_FORM, RecordShape("her amounts", {"dose": Key(DOSES), "load": Key(HELD)}, _amounts)),
             help="By form: her own dose and load",
         ),
         "kit": Key(ListOf(THE_KIT), help="What she has at home; nothing else is asked for"),
         "start": Key(Day()),
-        "days": Key(ListOf(Choice("a weekday", WEEKDAYS, "weekdays"), least=1, most=7)),
+        "days": Key(ListOf(OneOf("a weekday", WEEKDAYS, "weekdays"), least=1, most=7)),
         "time": Key(Short('a time of day such as "18:30"', time_of_day, "18:30")),
         "per_week": Key(Whole(1, 7)),
         "skip": Key(ListOf(THE_SESSION), help="Sessions that she does not do"),
@@ -105,15 +105,15 @@ CLIENT = Record(
         "note": Key(Text(2000), help="A word to her, at the top of her page"),
         "notes": Key(MapOf(THE_SESSION, Text(1000)), help="By session: a word to her"),
         "tests": Key(
-            ListOf(Choice("a field test", tuple(FIELD_TESTS)), most=len(FIELD_TESTS)),
+            ListOf(OneOf("a field test", tuple(FIELD_TESTS)), most=len(FIELD_TESTS)),
             help="Field tests that she does at home; her page tells how, and her log brings the results",
         ),
         "baseline": Key(
             ListOf(
-                Record(
+                RecordShape(
                     "a result",
                     {
-                        "test": Key(Choice("a field test", tuple(FIELD_TESTS)), required=True),
+                        "test": Key(OneOf("a field test", tuple(FIELD_TESTS)), required=True),
                         "day": Key(Day(), required=True),
                         "result": Key(Whole(0, 999), required=True),
                     },
@@ -125,7 +125,7 @@ CLIENT = Record(
         ),
         "proposals": Key(
             ListOf(
-                Record(
+                RecordShape(
                     "a proposal",
                     {
                         "form": Key(THE_FORM, required=True),

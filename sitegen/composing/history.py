@@ -8,7 +8,7 @@ from itertools import combinations
 from sitegen.composing.rises import Points
 from sitegen.model import Episode, Series
 from sitegen.study.forms import FormKey, Forms, shown_form
-from sitegen.study.next_dose import Showing
+from sitegen.study.next_dose import EarlierDose
 from sitegen.study.overview import Overview
 from sitegen.study.progression import Point, points_of
 from sitegen.study.timing import item_sets
@@ -27,7 +27,7 @@ BEGINNINGS = 3
 class ShowingHistory:
     """Showings in strength and conditioning blocks, and use anywhere."""
 
-    showings: Mapping[tuple[FormKey, str], tuple[Showing, ...]]
+    showings: Mapping[tuple[FormKey, str], tuple[EarlierDose, ...]]
     """By form and kind of block, in the order of the episodes."""
     last_form: Mapping[tuple[str, str], FormKey]
     """By exercise and kind of block, the form it was last shown in."""
@@ -48,7 +48,7 @@ class ShowingHistory:
 def history_of(series: Series, forms: Forms, seen: Overview) -> ShowingHistory:
     """The history of all sessions, plans among them."""
     days = _days(series, seen)
-    showings: dict[tuple[FormKey, str], list[Showing]] = {}
+    showings: dict[tuple[FormKey, str], list[EarlierDose]] = {}
     last_form: dict[tuple[str, str], FormKey] = {}
     last_used: dict[str, int] = {}
     others: set[str] = set()
@@ -63,7 +63,7 @@ def history_of(series: Series, forms: Forms, seen: Overview) -> ShowingHistory:
                 continue
             for item, sets in zip(block.items, item_sets(series.details, forms, block), strict=True):
                 key = FormKey(item.exercise, item.variant)
-                showing = Showing(
+                showing = EarlierDose(
                     number=episode.number, day=days.get(episode.number), sets=sets.mid, block=block, item=item
                 )
                 showings.setdefault((key, block.kind), []).append(showing)

@@ -5,7 +5,7 @@ from collections.abc import Iterator
 from sitegen.composing.needs_kept import NeedsKept
 from sitegen.composing.pool import ItemCandidate
 from sitegen.composing.so_far import SoFar
-from sitegen.study.schedule.reasons import listed
+from sitegen.notation.english import listed
 from sitegen.study.week_room import MuscleRoom
 
 MOST_NAMED = 3

@@ -12,9 +12,9 @@ from sitegen.composing.rises import too_fast
 from sitegen.composing.so_far import SoFar
 from sitegen.composing.wishes import SessionWishes
 from sitegen.model import Episode
+from sitegen.notation.english import listed
 from sitegen.study.recovery import hard_muscles
 from sitegen.study.schedule import SessionToPlace
-from sitegen.study.schedule.reasons import listed
 from sitegen.study.span import NOTHING, ROUNDING, Span
 from sitegen.study.training import together
 from sitegen.study.volume import STRENGTH, balance, muscle_sets

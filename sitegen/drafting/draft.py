@@ -3,7 +3,7 @@
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from sitegen.drafting.found import FoundBlock, Question, Stub, Unplaced
+from sitegen.drafting.found import FoundBlock, OpenQuestion, Stub, Unplaced
 from sitegen.drafting.heard import Heard, hear
 from sitegen.drafting.structure.session import session_of
 from sitegen.drafting.structure.unplaced import unplaced_in
@@ -23,7 +23,7 @@ class Draft:
     """A valid episode file; empty where nothing of the library was found."""
     findings: tuple[FoundBlock, ...]
     """Blocks and items with their confidence."""
-    questions: tuple[Question, ...]
+    questions: tuple[OpenQuestion, ...]
     """What could not be decided."""
     unknown: tuple[Stub, ...]
     """Exercises shown that the library lacks."""

@@ -95,7 +95,7 @@ class Unplaced:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Question:
+class OpenQuestion:
     """Something that could not be decided."""
 
     at: float

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from sitegen.drafting.amounts.grammar import amounts_in
 from sitegen.drafting.amounts.spoken import Amount
 from sitegen.drafting.amounts.tempo import tempos_in
-from sitegen.drafting.names.cards import Library, library_of
+from sitegen.drafting.names.cards import CardLibrary, library_of
 from sitegen.drafting.names.evidence import Evidence, evidence_of
 from sitegen.drafting.names.mentions import Mention, mentions_of
 from sitegen.drafting.names.passing import with_asides
@@ -26,7 +26,7 @@ class Heard:
     """All that the later stages look at; lists are in order of time."""
 
     series: Series
-    library: Library
+    library: CardLibrary
     model: Model
     tokens: list[Token]
     stems: list[str]
@@ -90,7 +90,9 @@ def hear(captions: Captions, series: Series, model: Model | None = None) -> Hear
     )
 
 
-def _shapes(tokens: list[Token], stems: list[str], mentions: list[Mention], library: Library) -> list[str]:
+def _shapes(
+    tokens: list[Token], stems: list[str], mentions: list[Mention], library: CardLibrary
+) -> list[str]:
     kit: frozenset[str] = frozenset().union(*library.kit.values())
     shapes = [
         "<number>" if token.value is not None else "<kit>" if word in kit else token.text

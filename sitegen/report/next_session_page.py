@@ -17,9 +17,9 @@ from sitegen.composing.proposal import Proposal
 from sitegen.composing.so_far import SoFar, so_far
 from sitegen.composing.wishes import SessionWishes
 from sitegen.model import Series
+from sitegen.notation.english import day, listed
 from sitegen.report.after import ProposalAnswers
 from sitegen.report.week_room import ahead_head, ahead_rows, pattern_rows, push_words, room_rows, when_words
-from sitegen.study.schedule.reasons import day, listed
 from sitegen.study.volume import STRENGTH
 
 PROPOSALS = 3

@@ -3,8 +3,8 @@
 import textwrap
 from collections.abc import Iterator, Mapping
 
+from sitegen.notation.english import day, listed
 from sitegen.report.table import table
-from sitegen.study.schedule.reasons import day, listed
 from sitegen.study.week_room import Kept, MuscleRoom, Room, WeekAhead
 
 LITTLE = 0.5

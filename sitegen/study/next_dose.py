@@ -24,7 +24,7 @@
   trainer's to change.
 
 Steps of time, steps walked and metres are common practice, no source. What somebody really did can be put in
-the place of what was asked for: a :class:`Showing` with her dose, her load and the effort she felt.
+the place of what was asked for: a :class:`EarlierDose` with her dose, her load and the effort she felt.
 """
 
 from collections.abc import Iterator, Mapping, Sequence
@@ -66,7 +66,7 @@ SPARE_RPE = 7
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Showing:
+class EarlierDose:
     """One time a form was asked for."""
 
     number: int
@@ -91,7 +91,7 @@ class NextDose:
 
 
 def next_dose(
-    showings: Sequence[Showing],
+    showings: Sequence[EarlierDose],
     *,
     sets: float,
     kit: Mapping[str, Kit],
@@ -131,7 +131,7 @@ def next_dose(
     return replace(grown, reason=f"{before}; {grown.reason}")
 
 
-def _halted(last: Showing, day: date | None, after_week_off: bool) -> str:
+def _halted(last: EarlierDose, day: date | None, after_week_off: bool) -> str:
     """Why a dose does not grow, whatever it is; empty where it may."""
     if after_week_off:
         return "a week off lies between"
@@ -159,12 +159,12 @@ def _effort(item: Item) -> Effort | None:
     return item.effort
 
 
-def _heavier(last: Showing, kit: Mapping[str, Kit]) -> list[Load]:
+def _heavier(last: EarlierDose, kit: Mapping[str, Kit]) -> list[Load]:
     return list(heavier_loads(last.item.load, kit)) if last.item.load is not None else []
 
 
 def _grown(
-    showings: Sequence[Showing], loads: Sequence[Load], most: float, *, by_one: bool = False
+    showings: Sequence[EarlierDose], loads: Sequence[Load], most: float, *, by_one: bool = False
 ) -> NextDose:
     """One step on from the last showing; ``loads`` are the next heavier ones, the smallest step first.
 
@@ -209,7 +209,7 @@ def _more(same: NextDose, more: int, top: int) -> NextDose:
     return replace(same, dose=grown, change="more", reason=f"now {grown}, on the way to {top}")
 
 
-def _asked_twice(showings: Sequence[Showing]) -> bool:
+def _asked_twice(showings: Sequence[EarlierDose]) -> bool:
     """Whether the last two showings asked for the same dose with the same load."""
     pairs = [(one.item.dose, one.item.load) for one in showings[-2:]]
     return len(pairs) == 2 and pairs[0] == pairs[1]
@@ -327,7 +327,7 @@ def _stepped(part: LoadPart, kit: Mapping[str, Kit], size: float) -> LoadPart | 
     return more if fits(more, piece) else None
 
 
-def volume_rise(last: Showing, grown: NextDose, sets: float) -> float:
+def volume_rise(last: EarlierDose, grown: NextDose, sets: float) -> float:
     """Change of repetitions times load over all sets, at the middle of the ranges, as a fraction."""
     before = _middle(dose_in(last.block, last.item)) * last.sets
     after = _middle(grown.dose or dose_in(last.block, last.item)) * sets

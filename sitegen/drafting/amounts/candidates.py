@@ -14,7 +14,7 @@ from itertools import chain
 from typing import NamedTuple
 
 from sitegen.drafting.amounts import spoken
-from sitegen.drafting.amounts.choice import Candidate, words_around
+from sitegen.drafting.amounts.choice import PossibleAmount, words_around
 from sitegen.drafting.amounts.spoken import Amount
 from sitegen.drafting.heard import WHOLE, Heard, sentence_around
 from sitegen.drafting.structure.outline import OutlineBlock, OutlineItem
@@ -110,7 +110,7 @@ class BlockAmounts:
         talk = (token.text for token in heard.tokens[self.ahead : block.told])
         self.intervals = INTERVALS in phrases_said("format_words", talk)
 
-    def candidates(self, item: OutlineItem) -> list[Candidate]:
+    def candidates(self, item: OutlineItem) -> list[PossibleAmount]:
         """The doses that may be the item's, each once."""
         own = sorted(a.first for a in self.amounts if item.first <= a.first < item.end and not a.counted)
         out = []
@@ -119,7 +119,7 @@ class BlockAmounts:
             if amount.counted and where != "own":
                 continue
             for reading in _readings(self.heard, item, amount):
-                out.append(Candidate(reading, list(self._features(item, reading, where, own))))
+                out.append(PossibleAmount(reading, list(self._features(item, reading, where, own))))
         return out
 
     def _where(self, item: OutlineItem, amount: Amount) -> str:

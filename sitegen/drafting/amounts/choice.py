@@ -19,7 +19,7 @@ How far is our choice; what each weighs is learned.
 
 
 @dataclass(frozen=True, slots=True)
-class Candidate:
+class PossibleAmount:
     """An amount that may be meant, with what is seen of it."""
 
     amount: Amount
@@ -27,7 +27,7 @@ class Candidate:
 
 
 def likeliest(
-    heard: Heard, table: str, candidates: Sequence[Candidate], same: Callable[[Amount], object]
+    heard: Heard, table: str, candidates: Sequence[PossibleAmount], same: Callable[[Amount], object]
 ) -> tuple[Amount, float] | None:
     """The likeliest of the candidates' amounts, those with the same key ``same`` taken together, with its
     probability; None where there are none.

@@ -5,7 +5,7 @@ from collections import Counter
 from collections.abc import Sequence
 
 from sitegen.drafting.amounts import spoken
-from sitegen.drafting.amounts.choice import Candidate, likeliest, words_around
+from sitegen.drafting.amounts.choice import PossibleAmount, likeliest, words_around
 from sitegen.drafting.amounts.spoken import Amount
 from sitegen.drafting.heard import Heard
 from sitegen.drafting.structure.outline import OutlineBlock
@@ -17,7 +17,7 @@ _MOST_TIMES = 5
 """Sets that a bare "times" is taken for; more are repetitions (common practice, no source)."""
 
 
-def set_candidates(heard: Heard, blocks: Sequence[OutlineBlock], block: OutlineBlock) -> list[Candidate]:
+def set_candidates(heard: Heard, blocks: Sequence[OutlineBlock], block: OutlineBlock) -> list[PossibleAmount]:
     """The amounts that may be the number of sets of a block."""
     begin = blocks[0].items[0].first if blocks and blocks[0].items else 0
     index = next(i for i, b in enumerate(blocks) if b is block)
@@ -49,7 +49,7 @@ def set_candidates(heard: Heard, blocks: Sequence[OutlineBlock], block: OutlineB
             ("has a turn", float(block.turn is not None)),
             ("one item", float(len(block.items) == 1)),
         ]
-        out.append(Candidate(amount, features))
+        out.append(PossibleAmount(amount, features))
     return out
 
 

@@ -51,7 +51,7 @@ class Card:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Library:
+class CardLibrary:
     """The cards of a series, and its kit."""
 
     cards: Mapping[str, Card]
@@ -81,7 +81,7 @@ def _name_stems(name: str) -> list[str]:
     return [stem(word) for word in plain_words(name) if word not in fillers and word != _ONE]
 
 
-def library_of(series: Series, model: Model) -> Library:
+def library_of(series: Series, model: Model) -> CardLibrary:
     """The cards of a series' exercises."""
     exercises = list(series.exercises.values())
     kit = {piece.id: _kit_stems((piece.name, *piece.stand_ins)) for piece in series.details.kit.values()}
@@ -106,7 +106,7 @@ def library_of(series: Series, model: Model) -> Library:
     for name in (name for card in cards.values() for name in card.names):
         for word, weight in zip(name.words, name.weights, strict=True):
             by_word.setdefault(word, []).append((name, weight))
-    return Library(cards=cards, kit=kit, by_word={word: tuple(found) for word, found in by_word.items()})
+    return CardLibrary(cards=cards, kit=kit, by_word={word: tuple(found) for word, found in by_word.items()})
 
 
 def rarity(word: str, model: Model) -> float:

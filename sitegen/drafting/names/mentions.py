@@ -10,7 +10,7 @@ from dataclasses import dataclass
 from rapidfuzz import process
 from rapidfuzz.distance import Levenshtein
 
-from sitegen.drafting.names.cards import Library, Name
+from sitegen.drafting.names.cards import CardLibrary, Name
 from sitegen.drafting.tables import word_list
 from sitegen.drafting.transcript.passages import SENTENCE
 from sitegen.drafting.transcript.stems import likeness, sound
@@ -48,7 +48,7 @@ class Mention:
     """Why it is made in passing (:mod:`sitegen.drafting.names.passing`): it then speaks for nothing shown."""
 
 
-def mentions_of(tokens: Sequence[Token], stems: Sequence[str], library: Library) -> list[Mention]:
+def mentions_of(tokens: Sequence[Token], stems: Sequence[str], library: CardLibrary) -> list[Mention]:
     """The mentions in order of their first word."""
     found = [*_by_words(tokens, stems, library), *_by_sound(tokens, stems, library)]
     return _ranked(_longest(found))
@@ -57,7 +57,7 @@ def mentions_of(tokens: Sequence[Token], stems: Sequence[str], library: Library)
 _Found = tuple[int, int, float, Name]
 
 
-def _by_words(tokens: Sequence[Token], stems: Sequence[str], library: Library) -> Iterator[_Found]:
+def _by_words(tokens: Sequence[Token], stems: Sequence[str], library: CardLibrary) -> Iterator[_Found]:
     """Names of which words are heard near each other."""
     meant = _meant(stems, library)
     for first, word in enumerate(stems):
@@ -69,7 +69,7 @@ def _by_words(tokens: Sequence[Token], stems: Sequence[str], library: Library) -
                     yield first, found[0], found[1] * (1.0 if fit == 1.0 else 0.95), name
 
 
-def _meant(stems: Sequence[str], library: Library) -> dict[str, list[tuple[str, float]]]:
+def _meant(stems: Sequence[str], library: CardLibrary) -> dict[str, list[tuple[str, float]]]:
     """For each stem heard the stems of names that it may be, with how well it fits."""
     common = word_list("common")
     out: dict[str, list[tuple[str, float]]] = {}
@@ -104,7 +104,7 @@ def _cover(
     return last, cover
 
 
-def _by_sound(tokens: Sequence[Token], stems: Sequence[str], library: Library) -> Iterator[_Found]:
+def _by_sound(tokens: Sequence[Token], stems: Sequence[str], library: CardLibrary) -> Iterator[_Found]:
     """Names that some words in a row sound like as a whole."""
     names = [name for name in library.names if len(name.code) >= _SHORTEST_CODE]
     if not names:

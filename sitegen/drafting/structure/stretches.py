@@ -19,7 +19,7 @@ from sitegen.drafting.structure.arcs import (
     NEW_FEATURES,
     SPAN_FEATURES,
     TALK_FEATURES,
-    Span,
+    SpannedPassages,
 )
 from sitegen.drafting.tables import Model
 
@@ -54,7 +54,7 @@ class Lattice:
         return len(self.talk)
 
 
-def lattice_of(spans: Iterable[Span], talk: Sequence[Sequence[float]], model: Model) -> Lattice:
+def lattice_of(spans: Iterable[SpannedPassages], talk: Sequence[Sequence[float]], model: Model) -> Lattice:
     """The scored lattice of a recording."""
     for_span = _weights(model, "exercise", SPAN_FEATURES)
     for_label = _weights(model, "exercise", LABEL_FEATURES)

@@ -9,7 +9,7 @@ from collections.abc import Iterator, Sequence
 from slugify import slugify
 
 from sitegen.drafting.amounts.spoken import EFFORT, LOAD, TEMPO
-from sitegen.drafting.found import FoundBlock, FoundItem, Question, Stub, Unplaced
+from sitegen.drafting.found import FoundBlock, FoundItem, OpenQuestion, Stub, Unplaced
 from sitegen.drafting.structure.blocks import fits_format
 from sitegen.drafting.structure.doubts import doubt_about
 from sitegen.drafting.structure.session import (
@@ -55,7 +55,7 @@ class Writer:
         self.series = series
         self.blocks = blocks
         self.unplaced = unplaced
-        self.questions: list[Question] = []
+        self.questions: list[OpenQuestion] = []
         name_blocks(blocks)
 
     def text(self, *, title: str, number: int, head: Sequence[str]) -> str:
@@ -76,7 +76,7 @@ class Writer:
 
     def _ask(self, at: float, text: str) -> str:
         """A question as a comment."""
-        self.questions.append(Question(at=at, text=text))
+        self.questions.append(OpenQuestion(at=at, text=text))
         return f"# QUESTION ({format_clock(at)}): {text}"
 
     def _block(self, block: FoundBlock, times: BlockTimes) -> Iterator[str]:

@@ -3,7 +3,7 @@
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from sitegen.drafting.found import Question
+from sitegen.drafting.found import OpenQuestion
 from sitegen.drafting.heard import hear
 from sitegen.drafting.structure.plan_alignment import ShownBlock, shown_of
 from sitegen.drafting.structure.planned_session import PlannedBlock, entries, plan_of_node
@@ -33,7 +33,7 @@ class Filled:
     """The trainer's file with times; comments and order as they were."""
     differences: tuple[str, ...]
     """Where plan and recording differ, in words, in order of the plan."""
-    questions: tuple[Question, ...]
+    questions: tuple[OpenQuestion, ...]
     """What was not found."""
     found: int
     """Planned exercises found in the recording."""
@@ -94,7 +94,7 @@ class _Filler:
         self.plan, self.shown = plan, shown
         self.nodes = entries(root, "blocks")
         self.edits = Edits(text)
-        self.questions: list[Question] = []
+        self.questions: list[OpenQuestion] = []
 
     def text(self) -> str:
         """The text with the times set."""
@@ -124,7 +124,7 @@ class _Filler:
                 self.edits.set(item_node, "at", _clock(at), ("exercise",), comment)
 
     def _ask(self, node: Node, at: float, text: str) -> None:
-        self.questions.append(Question(at=at, text=text))
+        self.questions.append(OpenQuestion(at=at, text=text))
         self.edits.remark(node, f"QUESTION: {text}")
 
 

@@ -34,7 +34,7 @@ from sitegen.pages.page import Page
 from sitegen.pages.scriptdata import to_json
 from sitegen.pages.site import Site
 from sitegen.study.forms import Form
-from sitegen.study.suitability import Wishes
+from sitegen.study.suitability import CombinedNeeds
 from sitegen.vocabulary import BLOCK_KINDS, CHANGES, UNTOLD
 
 DATA_ADDRESS = "exercises/find.js"
@@ -111,7 +111,7 @@ class _Rows:
 
     def avoided(self, need: str) -> list[int]:
         """All that a need avoids, also what follows from its limits, as numbers."""
-        avoided = Wishes(self._details, [need]).avoided
+        avoided = CombinedNeeds(self._details, [need]).avoided
         return sorted(self.demands(avoided))
 
     def form(self, form: Form) -> list[object]:

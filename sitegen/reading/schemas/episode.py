@@ -9,7 +9,7 @@ from sitegen.reading.schemas import keys_elsewhere
 from sitegen.reading.schemas.loads import HELD
 from sitegen.reading.schemas.report import Wrong
 from sitegen.reading.schemas.scalars import Whole
-from sitegen.reading.schemas.shapes import Either, Key, ListOf, MapOf, Record
+from sitegen.reading.schemas.shapes import Either, Key, ListOf, MapOf, RecordShape
 from sitegen.reading.schemas.shared_scalars import (
     BLOCK_KIND,
     CAUTIONS,
@@ -35,7 +35,7 @@ from sitegen.reading.schemas.shared_scalars import (
 from sitegen.reading.schemas.texts import Day, Reference, Text
 from sitegen.vocabulary import AMRAP, EMOM, INTERVALS, ITEMS_OF_FORMAT
 
-REST = Record(
+REST = RecordShape(
     "the rests",
     {
         "between_exercises": Key(REST_TIME),
@@ -47,7 +47,7 @@ REST = Record(
     short="rest: {between_sets: {}}",
 )
 
-ITEM = Record(
+ITEM = RecordShape(
     "an item",
     {
         "exercise": Key(THE_EXERCISE, required=True, help="Id of an exercise"),
@@ -126,7 +126,7 @@ _BLOCK_KEYS = {
     "items": Key(ListOf(ITEM, least=1, most=40), required=True),
 }
 
-ROUTINE = Record("a routine", _BLOCK_KEYS, _block, elsewhere=keys_elsewhere.ROUTINE)
+ROUTINE = RecordShape("a routine", _BLOCK_KEYS, _block, elsewhere=keys_elsewhere.ROUTINE)
 
 
 def _episode_block(**fields: Any) -> dict[str, Any]:
@@ -143,7 +143,7 @@ def _episode_block(**fields: Any) -> dict[str, Any]:
     return _block(**fields)
 
 
-EPISODE_BLOCK = Record(
+EPISODE_BLOCK = RecordShape(
     "a block",
     {name: Key(key.shape, into=key.into, help=key.help) for name, key in _BLOCK_KEYS.items()}
     | {
@@ -158,7 +158,7 @@ EPISODE_BLOCK = Record(
 
 VIDEO_FILE = Either(
     FILE,
-    Record(
+    RecordShape(
         "a video file",
         {
             "file": Key(FILE, required=True),
@@ -179,7 +179,7 @@ def _video(**fields: Any) -> Video:
     return Video(files=fields.pop("file", ()), **fields)
 
 
-EPISODE = Record(
+EPISODE = RecordShape(
     "an episode",
     {
         "title": Key(NAME, required=True),
@@ -189,7 +189,7 @@ EPISODE = Record(
         "summary": Key(Text(600)),
         "lasts": Key(DURATION, help="The time you announce: video and turns together"),
         "video": Key(
-            Record(
+            RecordShape(
                 "a video",
                 {
                     "file": Key(

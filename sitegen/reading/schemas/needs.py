@@ -7,7 +7,7 @@ from sitegen.model import Limits
 from sitegen.notation import Duration, Effort, NotationError, Quantity
 from sitegen.reading.schemas.report import Wrong
 from sitegen.reading.schemas.scalars import Flag, Short
-from sitegen.reading.schemas.shapes import Key, ListOf, Record
+from sitegen.reading.schemas.shapes import Key, ListOf, RecordShape
 from sitegen.reading.schemas.shared_scalars import DEMAND, LINE, NAME, THE_KIT
 from sitegen.reading.schemas.texts import Text
 
@@ -70,7 +70,7 @@ def _limits(**fields: Any) -> Limits:
     return Limits(**fields, **dict(loads))
 
 
-LIMITS = Record(
+LIMITS = RecordShape(
     "the limits of a need",
     {
         "effort": Key(
@@ -109,7 +109,7 @@ def _need(**fields: Any) -> dict[str, Any]:
     return fields
 
 
-NEED = Record(
+NEED = RecordShape(
     "a need",
     {
         "name": Key(NAME, required=True),

@@ -7,9 +7,9 @@ from typing import Any
 from sitegen.destinations import COMPRESSIONS, BranchTarget, BucketTarget, FolderTarget, SftpTarget
 from sitegen.notation import NotationError
 from sitegen.reading.schemas.report import BAD, Path, Reading
-from sitegen.reading.schemas.scalars import Choice, Flag, Scalar, Whole
+from sitegen.reading.schemas.scalars import Flag, OneOf, Scalar, Whole
 from sitegen.reading.schemas.shape import Shape
-from sitegen.reading.schemas.shapes import Key, Record
+from sitegen.reading.schemas.shapes import Key, RecordShape
 from sitegen.reading.schemas.texts import WebAddress
 from sitegen.reading.source import MappingNode, Node, ScalarNode
 from sitegen.reading.suggestions import nearest
@@ -98,7 +98,7 @@ class _Target(Shape):
 
     says = "a target (to: folder, sftp, s3 or git)"
 
-    def __init__(self, kinds: dict[str, Record]) -> None:
+    def __init__(self, kinds: dict[str, RecordShape]) -> None:
         self.kinds = kinds
 
     def read(self, node: Node, reading: Reading, path: Path) -> Any:
@@ -139,11 +139,13 @@ class _Target(Shape):
         return {"oneOf": [record.schema() for record in self.kinds.values()]}
 
 
-def _record(kind: str, says: str, make: Callable[..., Any], keys: dict[str, Key]) -> Record:
+def _record(kind: str, says: str, make: Callable[..., Any], keys: dict[str, Key]) -> RecordShape:
     def without_kind(to: str, **fields: Any) -> Any:
         return make(**fields)
 
-    return Record(says, {"to": Key(Choice("a kind of target", (kind,)), required=True), **keys}, without_kind)
+    return RecordShape(
+        says, {"to": Key(OneOf("a kind of target", (kind,)), required=True), **keys}, without_kind
+    )
 
 
 TARGET = _Target(
@@ -178,7 +180,7 @@ TARGET = _Target(
                 "endpoint": Key(_Endpoint(), help="Where the object store answers"),
                 "region": Key(_NAME),
                 "profile": Key(_NAME, help="A profile of your own configuration"),
-                "compress": Key(Choice("a compression", COMPRESSIONS), help="How text is stored"),
+                "compress": Key(OneOf("a compression", COMPRESSIONS), help="How text is stored"),
             },
         ),
         "git": _record(

@@ -11,8 +11,8 @@ from sitegen.reading.schemas.look import LOOK
 from sitegen.reading.schemas.needs import NEED
 from sitegen.reading.schemas.publish import TARGET
 from sitegen.reading.schemas.report import Wrong
-from sitegen.reading.schemas.scalars import Choice, Decimal, Flag, Scalar, Short, Whole
-from sitegen.reading.schemas.shapes import Either, Key, ListOf, MapOf, Record
+from sitegen.reading.schemas.scalars import Decimal, Flag, OneOf, Scalar, Short, Whole
+from sitegen.reading.schemas.shapes import Either, Key, ListOf, MapOf, RecordShape
 from sitegen.reading.schemas.shared_scalars import (
     CAUTIONS,
     LINE,
@@ -30,9 +30,9 @@ from sitegen.reading.schemas.texts import (
     Email,
     FolderBeside,
     Ident,
+    LibraryVersion,
     Text,
     TimeZone,
-    Version,
     WebAddress,
 )
 from sitegen.reading.source import MappingNode, Node, ScalarNode
@@ -145,11 +145,11 @@ def _schedule(**fields: Any) -> ScheduleWishes:
     return ScheduleWishes(**fields)
 
 
-SCHEDULE = Record(
+SCHEDULE = RecordShape(
     "the schedule",
     {
         "start": Key(Day(), required=True),
-        "days": Key(ListOf(Choice("a weekday", WEEKDAYS, "weekdays"), least=1, most=7), required=True),
+        "days": Key(ListOf(OneOf("a weekday", WEEKDAYS, "weekdays"), least=1, most=7), required=True),
         "time": Key(
             Short('a time of day such as "18:30"', time_of_day, "18:30"),
             help="If omitted, entries last all day",
@@ -179,7 +179,7 @@ def _body_mass(**ends: Quantity) -> tuple[Quantity, Quantity]:
 
 PERCENTAGE = Short("a percentage such as 50 %", _fraction, "50 %")
 
-_BOUNDS = Record(
+_BOUNDS = RecordShape(
     "the bounds",
     {
         "sets_per_week": Key(WEEKLY_SETS, help="Strength sets of each muscle in a week"),
@@ -191,7 +191,7 @@ _BOUNDS = Record(
     Bounds,
 )
 
-_KIT = Record(
+_KIT = RecordShape(
     "a piece of kit",
     {
         "name": Key(NAME, required=True),
@@ -211,18 +211,18 @@ def _details(**fields: Any) -> Details:
     return Details(**fields)
 
 
-SERIES = Record(
+SERIES = RecordShape(
     "the series",
     {
         "title": Key(NAME, required=True),
         "summary": Key(Text(1000), required=True),
         "language": Key(Short("a language code such as en", lambda text: _language(text), "en")),
-        "units": Key(Choice("a system of units", UNIT_SYSTEMS)),
+        "units": Key(OneOf("a system of units", UNIT_SYSTEMS)),
         "address": Key(WebAddress(), required=True, help="Where the site is published"),
         "theme": Key(Ident()),
         "look": Key(LOOK, help="Colours and a logo of your own"),
         "trainer": Key(
-            Record(
+            RecordShape(
                 "the trainer",
                 {
                     "name": Key(NAME, required=True),
@@ -249,7 +249,7 @@ SERIES = Record(
         "tempo": Key(TEMPO),
         "changeover": Key(REST_TIME),
         "body_mass": Key(
-            Record(
+            RecordShape(
                 "a range of body mass",
                 {"from": Key(QUANTITY, required=True), "to": Key(QUANTITY, required=True)},
                 _body_mass,
@@ -261,7 +261,7 @@ SERIES = Record(
             HEIGHTS_OF_THINGS,
             help="How high the things are that poses use: drawn, and used for what forms ask",
         ),
-        "muscles": Key(MapOf(NAME, Choice("a region", REGIONS))),
+        "muscles": Key(MapOf(NAME, OneOf("a region", REGIONS))),
         "demands": Key(
             MapOf(_NewDemand(), _Sentence()),
             help="Demands beyond the known ones, each with the sentence that says when it applies",
@@ -272,7 +272,7 @@ SERIES = Record(
         "hosts": Key(
             MapOf(
                 Ident(),
-                Record(
+                RecordShape(
                     "a host",
                     {
                         "name": Key(NAME, required=True),
@@ -290,11 +290,13 @@ SERIES = Record(
         "library": Key(
             Either(
                 FolderBeside(),
-                Record(
+                RecordShape(
                     "a shared library",
                     {
                         "folder": Key(FolderBeside(), required=True),
-                        "version": Key(Version(), help="Told by sitegen check when another one is there"),
+                        "version": Key(
+                            LibraryVersion(), help="Told by sitegen check when another one is there"
+                        ),
                     },
                     LibraryLink,
                 ),
@@ -307,7 +309,7 @@ SERIES = Record(
     _details,
 )
 
-PAGE_HEAD = Record(
+PAGE_HEAD = RecordShape(
     "a page's head",
     {"title": Key(NAME, required=True), "summary": Key(LINE), "menu": Key(Flag())},
     dict,

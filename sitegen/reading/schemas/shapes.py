@@ -92,7 +92,7 @@ class Key:
     help: str = ""
 
 
-class Record(Shape):
+class RecordShape(Shape):
     """A record with known keys, made into an object.
 
     ``make`` is called with the values of the keys that are written; ``location_path`` asks for the
@@ -210,7 +210,7 @@ class Record(Shape):
 class Either(Shape):
     """A text, or a record where there is more to say."""
 
-    def __init__(self, text: Scalar, record: Record, wrap: Callable[[Any], Any]) -> None:
+    def __init__(self, text: Scalar, record: RecordShape, wrap: Callable[[Any], Any]) -> None:
         self.text, self.record, self.wrap = text, record, wrap
         self.says = f"{text.says} or {record.says}"
 
@@ -229,7 +229,7 @@ def _report_duplicate(key_node: Node, reading: Reading) -> None:
     reading.report(key_node, "duplicate-key", f"the key {key_node.value!r} is there twice", advice)
 
 
-def _report_unknown(key_node: Node, name: str, record: Record, reading: Reading) -> None:
+def _report_unknown(key_node: Node, name: str, record: RecordShape, reading: Reading) -> None:
     advice = record.elsewhere.get(name.lower())
     if advice is None:
         near = nearest(name, record.keys) if reading.may_suggest() else None

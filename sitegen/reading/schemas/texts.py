@@ -204,7 +204,7 @@ class FolderBeside(Scalar):
         return {"type": "string", "examples": ["../../harbour/content"]}
 
 
-class Version(Scalar):
+class LibraryVersion(Scalar):
     """The version of a shared library."""
 
     says = "a version such as 3f2a91c0, as sitegen check tells it"

@@ -134,7 +134,7 @@ class Placed:
 
 
 @dataclass(frozen=True, slots=True)
-class Trouble:
+class PoseTrouble:
     """Something that a body cannot do, or a contact that is not met."""
 
     kind: str
@@ -161,7 +161,7 @@ class Figure:
     legs: list[Leg]
     arms: list[Arm]
     placed: list[Placed] = field(default_factory=list)
-    trouble: list[Trouble] = field(default_factory=list)
+    trouble: list[PoseTrouble] = field(default_factory=list)
     seat_carries: bool = False
     back_carries: bool = False
     bulge: float = 0.0

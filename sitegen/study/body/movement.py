@@ -7,7 +7,7 @@ from typing import Any
 
 from sitegen.model import Poses
 from sitegen.study.body.figure import PALM, Figure, Placed
-from sitegen.study.body.placing import SEAT_BACK, Anchors, place, span_of
+from sitegen.study.body.placing import SEAT_BACK, SharedByPoses, place, span_of
 from sitegen.study.body.pose import complete, merged
 from sitegen.study.body.reaching import ON_THE_BODY, TOUCHED
 from sitegen.study.body.vectors import Vec, distance
@@ -40,16 +40,16 @@ class Movement:
 def move_through(poses: Sequence[Mapping[str, Any]]) -> Movement:
     """Place poses one after the other; each is said in full (see :func:`spelled_out`)."""
     figures: list[Figure] = []
-    anchors = Anchors()
+    shared = SharedByPoses()
     for said in poses:
-        figure = place(complete(said), anchors)
+        figure = place(complete(said), shared)
         if not figures:
-            anchors = Anchors(span=span_of(figure), things=anchors.things)
+            shared = SharedByPoses(span=span_of(figure), things=shared.things)
         figures.append(figure)
     view = next((f.pose.view for f in figures if f.pose.view), "")
     aslant = view == "three-quarter"
     front = aslant or view == "front" or (view == "" and _moves_sideways(figures))
-    return Movement(figures=tuple(figures), front_view=front, aslant=aslant, things=anchors.things)
+    return Movement(figures=tuple(figures), front_view=front, aslant=aslant, things=shared.things)
 
 
 def spelled_out(

@@ -10,7 +10,7 @@ from sitegen.study.body.figure import (
     Arm,
     Figure,
     Frame,
-    Trouble,
+    PoseTrouble,
     arm_by_angles,
     reach_of,
     two_segments,
@@ -173,7 +173,7 @@ def reach_for(figure: Figure, side: int, word: str, target: Vec) -> Arm:
         pole = _pole(frame, side, (0.0, -1.0, 0.35))
     elbow, hand, gap = two_segments(arm.shoulder, target, CM.upper_arm, CM.forearm + PALM, pole)
     if gap > MISSES:
-        figure.trouble.append(Trouble("reach", "hands", gap, side, word))
+        figure.trouble.append(PoseTrouble("reach", "hands", gap, side, word))
     return Arm(arm.shoulder, elbow, hand, on=word)
 
 
@@ -193,7 +193,7 @@ def _forearm_on(figure: Figure, side: int, word: str, target: Vec) -> Arm:
         gap = max(0.0, drop - CM.upper_arm)
         elbow = (shoulder[0] + along_it, shoulder[1] - min(drop, CM.upper_arm), shoulder[2])
     if gap > MISSES:
-        figure.trouble.append(Trouble("reach", "forearms", gap, side, word))
+        figure.trouble.append(PoseTrouble("reach", "forearms", gap, side, word))
     return Arm(shoulder, elbow, along(elbow, (CM.forearm + GRIP * 0.6, flat)), on=word, on_forearm=True)
 
 

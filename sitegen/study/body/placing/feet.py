@@ -15,11 +15,11 @@ from sitegen.study.body.figure import (
     Figure,
     Frame,
     Leg,
-    Trouble,
+    PoseTrouble,
     reach_of,
     standing_leg,
 )
-from sitegen.study.body.placing.trunk import Anchors, leaning, trunk_of
+from sitegen.study.body.placing.trunk import SharedByPoses, leaning, trunk_of
 from sitegen.study.body.pose import FullPose
 from sitegen.study.body.reaching import place_arms
 from sitegen.study.body.vectors import Vec, add, along, sub, turned
@@ -60,7 +60,7 @@ def _carrying(pose: FullPose, side: int) -> float:
     return BALL * (_ON_BALL if on_ball else _MID_FOOT)
 
 
-def stand(pose: FullPose, anchors: Anchors) -> Figure:
+def stand(pose: FullPose, shared: SharedByPoses) -> Figure:
     """On one foot or both, the hips where the whole figure is in balance over them."""
     frame = leaning(pose)
     standing = [side for side in (0, 1) if pose.feet[side] != "lifted"]
@@ -95,8 +95,8 @@ def stand(pose: FullPose, anchors: Anchors) -> Figure:
     for side, leg in legs.items():
         figure.legs[side] = leg
         if gaps[side] > STEP_MISSES:
-            figure.trouble.append(Trouble("reach", "step", gaps[side], side, pose.feet[side]))
-    place_arms(figure, anchors.things)
+            figure.trouble.append(PoseTrouble("reach", "step", gaps[side], side, pose.feet[side]))
+    place_arms(figure, shared.things)
     return figure
 
 

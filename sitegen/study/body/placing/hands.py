@@ -16,25 +16,25 @@ from sitegen.study.body.figure import (
     reach_of,
 )
 from sitegen.study.body.placing.knees import shin_on_floor
-from sitegen.study.body.placing.trunk import Anchors, chord_of, trunk_of
+from sitegen.study.body.placing.trunk import SharedByPoses, chord_of, trunk_of
 from sitegen.study.body.pose import FullPose
 from sitegen.study.body.reaching import place_arms, reach_for
 from sitegen.study.body.vectors import Vec, along, sub, turned
 
 
-def on_hands(pose: FullPose, anchors: Anchors) -> Figure:
+def on_hands(pose: FullPose, shared: SharedByPoses) -> Figure:
     """The figure on hands and toes or knees; after the start, hands and feet stay where they were."""
     on_knees = pose.base == "knee plank"
     hands_high, arm_reach = _hands_and_reach(pose)
     flat = trunk_of(pose, UPRIGHT, (0.0, 0.0, 0.0))
     bearing = [side for side in (0, 1) if pose.feet[side] != "lifted"] or [0]
     pivot, pivot_high, tip = _pivot(pose, flat, bearing[-1], on_knees)
-    sigma = _arm_to_trunk(pose, anchors)
+    sigma = _arm_to_trunk(pose, shared)
     chest = flat.chest
     at = along(chest, (arm_reach, _arm_way(sigma)))
     rise = hands_high - pivot_high
-    if anchors.span is not None:
-        far = math.hypot(anchors.span, rise)
+    if shared.span is not None:
+        far = math.hypot(shared.span, rise)
         at = _meet(chest, arm_reach, pivot, far) or at
     way = sub(at, pivot)
     size = math.hypot(way[0], way[1])
@@ -56,7 +56,7 @@ def on_hands(pose: FullPose, anchors: Anchors) -> Figure:
     for side in (0, 1):
         if pose.hands[side] not in _BEARING and pose.hands[side] != "free":
             saved = figure.arms[1 - side]
-            place_arms(figure, anchors.things)
+            place_arms(figure, shared.things)
             figure.arms[1 - side] = saved
     _stand_under_hands(figure, hands_x)
     return figure
@@ -88,8 +88,8 @@ def _hands_and_reach(pose: FullPose) -> tuple[float, float]:
     return high, reach_of(CM.upper_arm, CM.forearm + PALM, pose.elbows[side] or 0.0)
 
 
-def _arm_to_trunk(pose: FullPose, anchors: Anchors) -> float:
-    """Angle between trunk and arm at the start; the anchors decide afterwards."""
+def _arm_to_trunk(pose: FullPose, shared: SharedByPoses) -> float:
+    """Angle between trunk and arm at the start; what the poses share decides afterwards."""
     if "shoulders" in pose.given:
         return max(pose.shoulders)
     side = 1 if pose.hands[1] in _BEARING else 0
@@ -161,7 +161,7 @@ def _stand_under_hands(figure: Figure, x: float) -> None:
             figure.placed.append(Placed("wall", (x + PALM, 0.0, 0.0)))
 
 
-def all_fours(pose: FullPose, anchors: Anchors) -> Figure:
+def all_fours(pose: FullPose, shared: SharedByPoses) -> Figure:
     """On hands and knees, the thighs upright unless the hips are shifted."""
     pad = KNEE_PAD + (pose.height_of("cushion") if "cushion" in pose.props else 0.0)
     side = 1 if pose.hands[1] == "floor" else 0

@@ -11,16 +11,16 @@ from sitegen.study.body.figure import (
     UP,
     Figure,
     Leg,
-    Trouble,
+    PoseTrouble,
     standing_leg,
 )
-from sitegen.study.body.placing.trunk import Anchors, leaning, trunk_of
+from sitegen.study.body.placing.trunk import SharedByPoses, leaning, trunk_of
 from sitegen.study.body.pose import FullPose
 from sitegen.study.body.reaching import place_arms
 from sitegen.study.body.vectors import Vec, add, along, turned
 
 
-def kneel(pose: FullPose, anchors: Anchors) -> Figure:
+def kneel(pose: FullPose, shared: SharedByPoses) -> Figure:
     """On both knees, or on the left one with the right foot ahead."""
     frame = leaning(pose)
     down = (0, 1) if pose.base == "kneeling" else (0,)
@@ -40,8 +40,8 @@ def kneel(pose: FullPose, anchors: Anchors) -> Figure:
             leg, gap = standing_leg(hip, ground, FORWARD, pose.heels[side], (1.0, 0.3, 0.0))
             figure.legs[side] = leg
             if gap > STEP_MISSES:
-                figure.trouble.append(Trouble("reach", "step", gap, side, "floor"))
-    place_arms(figure, anchors.things)
+                figure.trouble.append(PoseTrouble("reach", "step", gap, side, "floor"))
+    place_arms(figure, shared.things)
     return figure
 
 

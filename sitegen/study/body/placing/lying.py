@@ -16,13 +16,13 @@ from sitegen.study.body.figure import (
     Figure,
     Frame,
     Leg,
-    Trouble,
+    PoseTrouble,
     leg_by_angles,
     reach_of,
     standing_leg,
     two_segments,
 )
-from sitegen.study.body.placing.trunk import HEAD, Anchors, trunk_of
+from sitegen.study.body.placing.trunk import HEAD, SharedByPoses, trunk_of
 from sitegen.study.body.pose import FullPose
 from sitegen.study.body.reaching import place_arms
 from sitegen.study.body.vectors import Vec, along, cross, sub, unit
@@ -38,7 +38,7 @@ def _ground_under(pose: FullPose) -> float:
     return pose.height_of(pose.seat) if pose.seat == "bed" else 0.0
 
 
-def lie(pose: FullPose, anchors: Anchors) -> Figure:
+def lie(pose: FullPose, shared: SharedByPoses) -> Figure:
     """On the back or the belly, on the ground or a bed."""
     base = FACE_UP if pose.base == "lying" else FACE_DOWN
     floor = _ground_under(pose)
@@ -65,7 +65,7 @@ def lie(pose: FullPose, anchors: Anchors) -> Figure:
                 hip, knee, ankle, along(ankle, (TOE, unit(toes))), along(ankle, (-2.0, unit(toes)))
             )
     figure.back_carries = True
-    place_arms_lying(figure, floor, anchors)
+    place_arms_lying(figure, floor, shared)
     return figure
 
 
@@ -81,9 +81,9 @@ def _hook(pose: FullPose, hip: Vec, side: int, floor: float) -> Leg:
     return leg
 
 
-def place_arms_lying(figure: Figure, floor: float, anchors: Anchors) -> None:
+def place_arms_lying(figure: Figure, floor: float, shared: SharedByPoses) -> None:
     """Free arms of somebody who lies do not sink into the ground."""
-    place_arms(figure, anchors.things)
+    place_arms(figure, shared.things)
     for side, arm in enumerate(figure.arms):
         if figure.pose.hands[side] != "free":
             continue
@@ -102,7 +102,7 @@ def place_arms_lying(figure: Figure, floor: float, anchors: Anchors) -> None:
         figure.arms[side] = Arm(arm.shoulder, elbow, hand)
 
 
-def bridge(pose: FullPose, anchors: Anchors) -> Figure:
+def bridge(pose: FullPose, shared: SharedByPoses) -> Figure:
     """Shoulders and feet stay where they are in lying; the hips rise until they are as open as written."""
     floor = _ground_under(pose)
     bend = 95.0  # shins about upright (our choice)
@@ -143,9 +143,9 @@ def bridge(pose: FullPose, anchors: Anchors) -> Figure:
                 hip, ground, FORWARD, pose.heels[leg_side], (0.0, 1.0, 0.0)
             )
             if gap > LOOSE_STEP_MISSES:
-                figure.trouble.append(Trouble("reach", "step", gap, leg_side, "floor"))
+                figure.trouble.append(PoseTrouble("reach", "step", gap, leg_side, "floor"))
     figure.back_carries = True
-    place_arms_lying(figure, floor, anchors)
+    place_arms_lying(figure, floor, shared)
     return figure
 
 

@@ -14,7 +14,7 @@ from sitegen.study.body.figure import (
     leg_by_angles,
 )
 from sitegen.study.body.placing.lying import place_arms_lying
-from sitegen.study.body.placing.trunk import Anchors, trunk_of
+from sitegen.study.body.placing.trunk import SharedByPoses, trunk_of
 from sitegen.study.body.pose import FullPose
 from sitegen.study.body.reaching import place_arms
 from sitegen.study.body.vectors import Vec, along, cross, turned
@@ -23,13 +23,13 @@ ON_SIDE = Frame((0.0, 0.0, 1.0), (1.0, 0.0, 0.0), (0.0, 1.0, 0.0))
 """On the left side, the front towards the eye, the head to the right."""
 
 
-def lie_on_side(pose: FullPose, anchors: Anchors) -> Figure:
+def lie_on_side(pose: FullPose, shared: SharedByPoses) -> Figure:
     """On the left side, one leg on the other."""
     # On the side the spine is higher than on the back: hips are wider than a trunk is deep.
     figure = trunk_of(pose, ON_SIDE, (0.0, LYING + 2.0, 0.0))
     _legs_on_side(figure, ON_SIDE)
     figure.back_carries = True
-    place_arms_lying(figure, 0.0, anchors)
+    place_arms_lying(figure, 0.0, shared)
     return figure
 
 
@@ -43,7 +43,7 @@ SAGGED = 20.0
 """The side bend, in degrees, with which the hip of a side plank lies on the ground."""
 
 
-def side_plank(pose: FullPose, anchors: Anchors) -> Figure:
+def side_plank(pose: FullPose, shared: SharedByPoses) -> Figure:
     """Left elbow below the shoulder, a straight line to the feet; a side bend lets the hip sink."""
     on_knees = (pose.knees[0] or 0.0) > 45.0  # half way to a right angle: the shins lie behind (our choice)
     legs = CM.thigh + (0.0 if on_knees else CM.shank)
@@ -64,7 +64,7 @@ def side_plank(pose: FullPose, anchors: Anchors) -> Figure:
     elbow = (shoulder[0], PALM, shoulder[2])
     # The forearm lies half ahead, half across, so that it is seen from the front too.
     resting = Arm(shoulder, elbow, along(elbow, (CM.forearm, (0.75, 0.0, 0.66))), "floor", True, True)
-    place_arms(figure, anchors.things)
+    place_arms(figure, shared.things)
     figure.arms[0] = resting
     figure.legs[0].carries = True
     figure.legs[0].on_knee = on_knees

@@ -21,7 +21,7 @@ HEAD = 0.125 * 175.0
 
 
 @dataclass(frozen=True, slots=True)
-class Anchors:
+class SharedByPoses:
     """What the start fixes for the poses after it."""
 
     span: float | None = None
