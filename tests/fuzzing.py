@@ -22,11 +22,11 @@ from unittest import mock
 from sitegen.building.manifest import Manifest, group_of
 from sitegen.building.snapshot import Snapshot
 from sitegen.clients.log_reading import read_log
-from sitegen.clients.untrusted_json import Refused
+from sitegen.clients.untrusted_json import NotAccepted
 from sitegen.drafting import draft, fill_plan, read_transcript
 from sitegen.problems import ContentError
 from sitegen.publishing import lease
-from sitegen.publishing.manifest import Damaged, Publication, PublishedFile, number_of
+from sitegen.publishing.manifest import DamagedRecord, Publication, PublishedFile, number_of
 from sitegen.reading.captions.cues import read_captions
 from sitegen.reading.files import read_file
 from sitegen.reading.read_cache import ReadCache
@@ -155,7 +155,7 @@ class Readers:
             self._log.write_bytes(data)
             try:
                 read_log(self._log, self._demo)
-            except Refused:
+            except NotAccepted:
                 pass
         else:
             read_file(kind, f"{kind}/file", data)
@@ -202,7 +202,7 @@ class Readers:
             for _ in range(2):  # with whatever seal, and with the right one
                 try:
                     Publication.load(self.input)
-                except Damaged:
+                except DamagedRecord:
                     pass
 
     def _lease(self, chance: random.Random) -> None:

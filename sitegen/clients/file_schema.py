@@ -2,7 +2,7 @@
 
 from typing import Any
 
-from sitegen.clients.record import Amounts, Exchange, Measured, Proposal
+from sitegen.clients.record import Amounts, ExerciseExchange, ProposedStep, TestResult
 from sitegen.notation import Load, NotationError
 from sitegen.reading.schemas.doses import DoseOfSets
 from sitegen.reading.schemas.loads import HELD
@@ -47,14 +47,14 @@ def _amounts(**fields: Any) -> Amounts:
     return Amounts(**fields)
 
 
-def _exchange(**fields: Any) -> Exchange:
+def _exchange(**fields: Any) -> ExerciseExchange:
     if "exercise" not in fields and "variant" not in fields:
         advice = "write variant: for another form of it, or exercise: with a dose:"
         raise FieldsDisagree(None, "empty-exchange", "it does not say what is done instead", advice)
     if "exercise" in fields and "dose" not in fields:
         message = "the dose of one exercise may be wrong for another"
         raise FieldsDisagree("exercise", "missing-key", message, "add dose: with how much of it she does")
-    return Exchange(**fields)
+    return ExerciseExchange(**fields)
 
 
 def _client(**fields: Any) -> dict[str, Any]:
@@ -119,7 +119,7 @@ CLIENT = RecordShape(
                         "day": Key(Day(), required=True),
                         "result": Key(Whole(0, 999), required=True),
                     },
-                    Measured,
+                    TestResult,
                 ),
                 most=200,
             ),
@@ -136,7 +136,7 @@ CLIENT = RecordShape(
                         "why": Key(LINE),
                         "accept": Key(Flag(), help="yes: from now on it is her dose or load"),
                     },
-                    Proposal,
+                    ProposedStep,
                 ),
                 most=200,
             ),

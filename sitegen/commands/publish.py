@@ -7,7 +7,7 @@ from datetime import UTC, datetime
 from pathlib import Path
 
 from sitegen.building.build import Builder
-from sitegen.building.build_directory import Busy
+from sitegen.building.build_directory import OutputBusy
 from sitegen.checks import ASKED_BEFORE_PUBLISHING, NEVER_PUBLISHED, warnings
 from sitegen.checks.material import Material
 from sitegen.cli import OK, PROBLEMS, STOPPED
@@ -34,7 +34,7 @@ from sitegen.publishing.publisher import Comparison, Publisher
 from sitegen.publishing.redaction import redact
 from sitegen.publishing.restore import compare_for_restore, find_publication
 from sitegen.publishing.site_files import site_files, stored_as
-from sitegen.publishing.source import BuiltSite, Source
+from sitegen.publishing.source import BuiltSite, FileSource
 from sitegen.publishing.target_errors import TargetError
 from sitegen.publishing.targets import choose, store_for
 from sitegen.publishing.texts import episode_texts, new_episodes
@@ -71,7 +71,7 @@ def run(arguments: argparse.Namespace) -> int:
     except ContentError as error:
         print_problems(error.problems)
         print("nothing was published", file=sys.stderr)
-    except Busy as busy:
+    except OutputBusy as busy:
         refuse(f"{busy}; wait for it, or stop it")
     except TargetError as error:
         refuse(redact(f"{error.what}\n    {error.advice}" if error.advice else error.what))
@@ -151,7 +151,7 @@ def _build(builder: Builder) -> Series:
     return built.series
 
 
-def _compare(arguments: argparse.Namespace, publisher: Publisher, out: Path) -> tuple[Comparison, Source]:
+def _compare(arguments: argparse.Namespace, publisher: Publisher, out: Path) -> tuple[Comparison, FileSource]:
     store = publisher.store
     if arguments.restore is not None:
         publication = find_publication(read_history(store), arguments.restore or None)
@@ -167,7 +167,7 @@ def _go_on(
     arguments: argparse.Namespace,
     publisher: Publisher,
     comparison: Comparison,
-    source: Source,
+    source: FileSource,
     series: Series,
     out: Path,
 ) -> int:

@@ -5,7 +5,7 @@ from sitegen.composing.level import HEAVY, LIGHT
 from sitegen.composing.needs_kept import NeedsKept
 from sitegen.composing.sets_and_rests import is_large
 from sitegen.composing.so_far import SoFar
-from sitegen.composing.wishes import Wishes
+from sitegen.composing.wishes import SessionWishes
 from sitegen.model import Block, Item
 from sitegen.study.forms import Form
 from sitegen.study.load import load_mass
@@ -65,7 +65,7 @@ class ExercisePoints:
         block: Block,
         item: Item,
         form: Form,
-        wishes: Wishes,
+        wishes: SessionWishes,
         *,
         last: int | None,
         needs: NeedsKept,

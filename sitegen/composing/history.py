@@ -24,7 +24,7 @@ BEGINNINGS = 3
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class History:
+class ShowingHistory:
     """Showings in strength and conditioning blocks, and use anywhere."""
 
     showings: Mapping[tuple[FormKey, str], tuple[EarlierDose, ...]]
@@ -45,7 +45,7 @@ class History:
     """Exercises that only warm-ups, mobility and cool-downs have."""
 
 
-def history_of(series: Series, forms: Forms, seen: Overview) -> History:
+def history_of(series: Series, forms: Forms, seen: Overview) -> ShowingHistory:
     """The history of all sessions, plans among them."""
     days = _days(series, seen)
     showings: dict[tuple[FormKey, str], list[EarlierDose]] = {}
@@ -71,7 +71,7 @@ def history_of(series: Series, forms: Forms, seen: Overview) -> History:
                     loaded[shown_form(forms, item).pattern] = episode.number
                 last_form[item.exercise, block.kind] = key
                 last_used[item.exercise] = last_used[shown_form(forms, item).exercise] = episode.number
-    return History(
+    return ShowingHistory(
         showings={key: tuple(some) for key, some in showings.items()},
         last_form=last_form,
         last_used=last_used,

@@ -3,7 +3,7 @@
 from collections.abc import Iterator
 
 from sitegen.composing.needs_kept import NeedsKept
-from sitegen.composing.pool import Candidate
+from sitegen.composing.pool import ItemCandidate
 from sitegen.composing.so_far import SoFar
 from sitegen.notation.english import listed
 from sitegen.study.week_room import MuscleRoom
@@ -12,12 +12,12 @@ MOST_NAMED = 3
 """Names in a row that one still reads; beyond them their number is said."""
 
 
-def reason_of(so_far: SoFar, chosen: Candidate) -> str:
+def reason_of(so_far: SoFar, chosen: ItemCandidate) -> str:
     """What it gives the week, how long it was not used, what needs keep of it."""
     return "; ".join(_parts(so_far, chosen))
 
 
-def _parts(so_far: SoFar, chosen: Candidate) -> Iterator[str]:
+def _parts(so_far: SoFar, chosen: ItemCandidate) -> Iterator[str]:
     given = [one for one in so_far.room.muscles if one.muscle in chosen.form.muscles.prime]
     lacking = [_lacks(one) for one in given if one.lacks and one.muscle in chosen.option.feeds]
     if lacking:

@@ -2,8 +2,8 @@
 
 from dataclasses import dataclass
 
-from sitegen.composing.history import History, history_of
-from sitegen.composing.level import Level, level_at
+from sitegen.composing.history import ShowingHistory, history_of
+from sitegen.composing.level import SessionLevel, level_at
 from sitegen.model import Details, Series
 from sitegen.study.forms import Forms
 from sitegen.study.overview import Overview, overview
@@ -21,8 +21,8 @@ class SoFar:
     """Sessions of a usual week."""
     room: WeekRoom
     """What the week of the next session still has room for."""
-    history: History
-    level: Level
+    history: ShowingHistory
+    level: SessionLevel
     """How hard the next session is meant to be."""
 
     @property

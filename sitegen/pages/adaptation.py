@@ -12,7 +12,7 @@ from typing import TypeAlias
 
 from sitegen.model import Episode, Item, Limits
 from sitegen.pages.form_data import Fields, FormData, page_of
-from sitegen.pages.item_places import Place
+from sitegen.pages.item_places import ItemPlace
 from sitegen.pages.limit_levels import KINDS
 from sitegen.pages.needs_data import NeedsData
 from sitegen.pages.scriptdata import to_json
@@ -51,11 +51,11 @@ class Adaptation:
         for places in self.places(episode):
             yield tuple(map(self._item_json, places))
 
-    def _item_json(self, place: Place) -> str:
+    def _item_json(self, place: ItemPlace) -> str:
         forms = self.forms
         return self._json.get(place.key, lambda: to_json(self.item_data(place, forms.shown, forms.described)))
 
-    def places(self, episode: Episode) -> Iterator[list[Place]]:
+    def places(self, episode: Episode) -> Iterator[list[ItemPlace]]:
         """Every item in its place, block by block."""
         kit = self.suitability.kit_at_hand(episode)
         hands = first_hands(self.site.details, self.site.forms, episode)
@@ -63,7 +63,7 @@ class Adaptation:
             reaches = [self._identities(item) for item in block.items]
             sets = item_sets(self.site.details, self.site.forms, block)
             yield [
-                Place(
+                ItemPlace(
                     block,
                     item,
                     sets[index],
@@ -83,9 +83,9 @@ class Adaptation:
 
     def item_data(
         self,
-        place: Place,
-        shown: Callable[[Place, Version], Fields],
-        described: Callable[[Place, Version], Fields],
+        place: ItemPlace,
+        shown: Callable[[ItemPlace, Version], Fields],
+        described: Callable[[ItemPlace, Version], Fields],
     ) -> Fields:
         """``{"forms": [form, …], "own": {need: index of a form}}``; the first form is the one filmed.
 
@@ -124,7 +124,7 @@ class Adaptation:
             "own": {need: index_of[key] for need, key in _own(item).items() if key in index_of},
         }
 
-    def _joint_places(self, place: Place, kept: tuple[Version, ...]) -> list[list[int]]:
+    def _joint_places(self, place: ItemPlace, kept: tuple[Version, ...]) -> list[list[int]]:
         """For each version its place by what it asks of each joint, equals alike; empty if none is told."""
         loads = self._loads(place)
         if not loads:
@@ -136,7 +136,7 @@ class Adaptation:
             for version in kept
         ]
 
-    def _loads(self, place: Place) -> Mapping[FormKey, Steps]:
+    def _loads(self, place: ItemPlace) -> Mapping[FormKey, Steps]:
         if not self._spares:
             return {}
         return self.suitability.joint_loads(self.suitability.ranked(place.item, place.kit))
@@ -146,7 +146,9 @@ class Adaptation:
         """Whether some need of the series spares a joint."""
         return bool(joints_of_needs(self.site.details.needs.values()))
 
-    def _results(self, place: Place, version: Version, shown: Callable[[Place, Version], Fields]) -> Results:
+    def _results(
+        self, place: ItemPlace, version: Version, shown: Callable[[ItemPlace, Version], Fields]
+    ) -> Results:
         """What every level makes of a version; levels that change nothing are left out.
 
         A field that levels of several kinds change has no value that one of them could give: what they make
@@ -172,11 +174,11 @@ class Adaptation:
                 found.setdefault(TOGETHER, {})[levels] = {name: after[name] for name in sorted(fields)}
         return found
 
-    def choosable(self, place: Place) -> tuple[Version, ...]:
+    def choosable(self, place: ItemPlace) -> tuple[Version, ...]:
         """The versions of an item that some viewer may come to, the nearest first."""
         return self._kept.get(place.key, lambda: tuple(self._choosable(place)))
 
-    def _choosable(self, place: Place) -> Iterator[Version]:
+    def _choosable(self, place: ItemPlace) -> Iterator[Version]:
         """A version is out of the race where a nearer one of the same exercise, or more exercises than the
         other items of the block can take away, ask for no more than it does, of the joints neither.
         """
@@ -195,7 +197,7 @@ class Adaptation:
                 yield version
                 nearer.append((asks, carries, version.identity))
 
-    def _not_kept(self, place: Place, version: Version) -> Iterator[object]:
+    def _not_kept(self, place: ItemPlace, version: Version) -> Iterator[object]:
         """Levels that cannot be kept in a form: only a load can be too heavy for it."""
         if version.load is None and not version.own_load:
             return

@@ -31,7 +31,7 @@ from sitegen.pages.moved import moved_pages
 from sitegen.pages.needs import COVERAGE, PLANS, coverage_of, episode_plans
 from sitegen.pages.offline import offline_pages
 from sitegen.pages.other_forms import OTHERS, other_forms
-from sitegen.pages.page import Addresses, Batch, Page, Take, Taken, plan_now
+from sitegen.pages.page import Addresses, Batch, Page, PlannedBatch, Take, plan_now
 from sitegen.pages.schedule import SESSION, schedule_pages, session_fact
 from sitegen.pages.session_batches import SessionPages
 from sitegen.pages.sheets.series import series_sheet
@@ -94,7 +94,7 @@ def all_pages(
         copied_files(site, content),
     )
     pages: list[Page] = []
-    batches: list[Taken] = []
+    batches: list[PlannedBatch] = []
     for page in kinds:
         if isinstance(page, Batch):
             batches.append(take(page))

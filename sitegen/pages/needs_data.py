@@ -6,7 +6,7 @@ from typing import Any
 
 from markupsafe import Markup
 
-from sitegen.pages.limit_levels import Levels
+from sitegen.pages.limit_levels import LimitLevels
 from sitegen.pages.scriptdata import script_json
 from sitegen.pages.site import Site
 from sitegen.study.joint_loads import SPARED
@@ -30,9 +30,9 @@ class NeedsData:
         return self.site.details.address.partition("://")[2]
 
     @cached_property
-    def levels(self) -> Levels:
+    def levels(self) -> LimitLevels:
         """The levels of the needs' limits."""
-        return Levels(self.site.details.needs)
+        return LimitLevels(self.site.details.needs)
 
     @cached_property
     def json(self) -> Markup:

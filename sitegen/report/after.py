@@ -10,7 +10,7 @@ from sitegen.study.progression import points_of, progression
 from sitegen.study.week_room import KeptSets, kept_by_need
 
 
-class After:
+class ProposalAnswers:
     """Answers for the proposals of one series, whose progression is worked out once."""
 
     def __init__(self, series: Series) -> None:

@@ -6,7 +6,7 @@ from pathlib import Path
 
 from sitegen.publishing.lease import Holder, Lease, this_holder
 from sitegen.publishing.manifest import PublishedFile
-from sitegen.publishing.publisher import Comparison, Publisher, Sent
+from sitegen.publishing.publisher import Comparison, Publisher, SentReport
 from sitegen.publishing.report import title_of
 from sitegen.publishing.restore import compare_for_restore, find_publication
 from sitegen.publishing.site_files import stored_as
@@ -77,7 +77,7 @@ class Person:
 
     def publish(
         self, place: Place, files: Mapping[str, bytes], *, thorough: bool = False, take_over: bool = False
-    ) -> Sent:
+    ) -> SentReport:
         """Publish a site."""
         store = place.store()
         store.open()
@@ -87,7 +87,7 @@ class Person:
         finally:
             store.close()
 
-    def send(self, store: Store, comparison: Comparison, *, take_over: bool = False) -> Sent:
+    def send(self, store: Store, comparison: Comparison, *, take_over: bool = False) -> SentReport:
         """Send what was compared."""
         title = title_of(comparison.difference)
         with Lease(store, self.holder(), take_over=take_over) as lease:
@@ -102,7 +102,7 @@ class Person:
         finally:
             store.close()
 
-    def restore(self, place: Place, number: int | None = None) -> Sent:
+    def restore(self, place: Place, number: int | None = None) -> SentReport:
         """Bring an earlier publication back."""
         store = place.store()
         store.open()

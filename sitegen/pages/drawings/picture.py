@@ -32,7 +32,7 @@ _LYING = ("lying", "lying face down", "bridge", "side lying", "side plank")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Picture:
+class PosePicture:
     """Shapes in a box, ready for the theme's template. Numbers and fixed words alone stand in the SVG."""
 
     left: float
@@ -62,7 +62,7 @@ class Picture:
         return self.top + self.tall - self.own_top
 
 
-def pictures(movement: Movement) -> tuple[Picture, ...]:
+def pictures(movement: Movement) -> tuple[PosePicture, ...]:
     """One picture for each pose of a movement, all with the same box and the same ground."""
     front = movement.front_view
     # The same order of shapes in all of them, so that one picture can turn into the next.
@@ -96,7 +96,9 @@ def pictures(movement: Movement) -> tuple[Picture, ...]:
         shapes = (*layers.shapes, *ground.shapes)
         svg = Markup("".join(shape.svg for shape in shapes))
         own = max(top, math.floor(min(layers.box[1] - _MARGIN, bottom - LEAST_OWN)))
-        found.append(Picture(left=left, top=top, wide=wide, tall=tall, own_top=own, shapes=shapes, svg=svg))
+        found.append(
+            PosePicture(left=left, top=top, wide=wide, tall=tall, own_top=own, shapes=shapes, svg=svg)
+        )
     return tuple(found)
 
 

@@ -88,7 +88,7 @@ def _adapted_words(site: Site) -> dict[str, str]:
     return vars(site.theme.strings.adapted) | shared | {"trainer": site.details.trainer.name}
 
 
-class Advice(NamedTuple):
+class NeedAdvice(NamedTuple):
     """What a need advises, at the top of a session."""
 
     name: str
@@ -110,10 +110,10 @@ class Advice(NamedTuple):
         return self.text != self.whole
 
 
-def _advice(site: Site) -> dict[str, Advice]:
-    """Advice by need that has any."""
+def _advice(site: Site) -> dict[str, NeedAdvice]:
+    """NeedAdvice by need that has any."""
     return {
-        need.id: Advice(
+        need.id: NeedAdvice(
             need.name,
             first_sentences(need.advice, 1),
             first_sentences(need.advice, ADVICE_SENTENCES),

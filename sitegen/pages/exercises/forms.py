@@ -49,7 +49,7 @@ class RungView:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Level:
+class LadderLevel:
     """Forms of the ladder that are equally many steps easier or harder."""
 
     words: str
@@ -88,14 +88,14 @@ class FormViews:
     def _muscle_words(self, muscles: tuple[str, ...]) -> tuple[str, ...]:
         return tuple(self._words.muscle_words.get(muscle, muscle) for muscle in muscles)
 
-    def ladder(self, exercise: Exercise) -> tuple[Level, ...]:
+    def ladder(self, exercise: Exercise) -> tuple[LadderLevel, ...]:
         """The ladder from the easiest to the hardest."""
         levels: dict[int, list[RungView]] = {}
         for rung in ladder(exercise, self.site.forms):
             if not rung.apart:
                 levels.setdefault(rung.level, []).append(self._rung(exercise, rung))
         return tuple(
-            Level(
+            LadderLevel(
                 words=self._level(level) or (self._words.same_level if len(rungs) > 1 else self._words.main),
                 below_top=len(levels) - 1 - place,
                 rungs=tuple(rungs),

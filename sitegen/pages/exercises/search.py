@@ -27,8 +27,8 @@ from functools import partial
 from typing import Any
 
 from sitegen.pages.exercises.answers import answers
-from sitegen.pages.exercises.facets import Facets, Value
-from sitegen.pages.exercises.showing_facts import PLACES, Place
+from sitegen.pages.exercises.facets import Facets, FacetValue
+from sitegen.pages.exercises.showing_facts import PLACES, ShowingPlace
 from sitegen.pages.exercises.weeks import weeks_by_session
 from sitegen.pages.page import Page
 from sitegen.pages.scriptdata import to_json
@@ -52,7 +52,7 @@ def _make(site: Site, facets: Facets) -> bytes:
 def search_data(site: Site, facets: Facets) -> dict[str, Any]:
     """The data as described above."""
     weeks = weeks_by_session(site)
-    shown: list[tuple[int, Place]] = [
+    shown: list[tuple[int, ShowingPlace]] = [
         (number, place)
         for number, episode in enumerate(site.series.episodes)
         for place in site.facts.of(episode, PLACES)
@@ -100,7 +100,7 @@ class _Rows:
             demand: place for place, demand in enumerate((*site.details.demand_sentences, UNTOLD))
         }
 
-    def words(self, value: Value) -> list[str]:
+    def words(self, value: FacetValue) -> list[str]:
         """A pattern or muscle, with the words it is found by: as written, as read, and what people say."""
         found_by = dict.fromkeys((value.word, value.label, self._extra.get(value.word, value.word)))
         return [value.id, value.label, " ".join(found_by)]

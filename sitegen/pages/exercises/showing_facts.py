@@ -22,7 +22,7 @@ _BETWEEN = "\x1f"
 """Between the fields of a line; no text of the content holds control characters."""
 
 
-class Line(NamedTuple):
+class ShowingText(NamedTuple):
     """One showing as a line of text; every field is text, some are empty."""
 
     slug: str
@@ -84,13 +84,13 @@ def _points(site: Site, episode: Episode) -> dict[FormKey, ProgressPoint]:
     return {point.form: point for _, point in reversed(points)}
 
 
-def _line(site: Site, shown: Appearance, anchor: str, points: dict[FormKey, ProgressPoint]) -> Line:
+def _line(site: Site, shown: Appearance, anchor: str, points: dict[FormKey, ProgressPoint]) -> ShowingText:
     episode, block, item, phrases = shown.episode, shown.block, shown.item, site.phrases
     form = shown_form(site.forms, item)
     at = block.at if item.at is None else item.at
     # Given once: what an episode asks for in all stands beside the first showing that counts.
     point = points.pop(form.key, None) if block.kind in COUNTED_KINDS else None
-    return Line(
+    return ShowingText(
         slug=episode.slug,
         at="" if at is None else str(at),  # in a plan there is none
         number=str(episode.number),
@@ -120,26 +120,27 @@ def _sets(phrases: Phrases, block: Block) -> str:
     return phrases.count(block.sets)
 
 
-class Place(NamedTuple):
+class ShowingPlace(NamedTuple):
     """Where a showing is found."""
 
     exercise: str
     at: int | None
     """Seconds in the video; None in a plan."""
     form: tuple[str, str]
-    """The form shown (see :attr:`Line.form`)."""
+    """The form shown (see :attr:`ShowingText.form`)."""
     kind: str
     """Of the block, as content files write it."""
 
 
-def places_of(showings: Iterable[tuple[str, str]]) -> tuple[Place, ...]:
+def places_of(showings: Iterable[tuple[str, str]]) -> tuple[ShowingPlace, ...]:
     """No more of an episode's showings than a search needs, which no dose has a part in."""
     read = ((exercise, unpacked(line)) for exercise, line in showings)
     return tuple(
-        Place(exercise, int(line.at) if line.at else None, line.form, line.kind) for exercise, line in read
+        ShowingPlace(exercise, int(line.at) if line.at else None, line.form, line.kind)
+        for exercise, line in read
     )
 
 
-def unpacked(line: str) -> Line:
+def unpacked(line: str) -> ShowingText:
     """The fields of a packed line."""
-    return Line(*line.split(_BETWEEN))
+    return ShowingText(*line.split(_BETWEEN))

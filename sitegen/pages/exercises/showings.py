@@ -4,7 +4,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from sitegen.pages.exercises.links import FormLink
-from sitegen.pages.exercises.showing_facts import Line, unpacked
+from sitegen.pages.exercises.showing_facts import ShowingText, unpacked
 from sitegen.pages.phrases import rise_words
 from sitegen.pages.site import Site
 from sitegen.study.progression import rise
@@ -24,10 +24,10 @@ class Progress:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Showing:
+class ListedShowing:
     """One showing, as a line of the exercise's page."""
 
-    line: Line
+    line: ShowingText
     form: FormLink | None
     """The form shown, where it is not the main form."""
     progress: Progress | None
@@ -35,7 +35,7 @@ class Showing:
     do not count (warm-up and the like)."""
 
 
-def showings(site: Site, exercise_id: str, packed: Sequence[str]) -> tuple[Showing, ...]:
+def showings(site: Site, exercise_id: str, packed: Sequence[str]) -> tuple[ListedShowing, ...]:
     """The showings of an exercise for its page, from their packed lines."""
     lines = list(map(unpacked, packed))
     return tuple(
@@ -44,7 +44,7 @@ def showings(site: Site, exercise_id: str, packed: Sequence[str]) -> tuple[Showi
     )
 
 
-def _showing(site: Site, exercise_id: str, line: Line, progress: Progress | None) -> Showing:
+def _showing(site: Site, exercise_id: str, line: ShowingText, progress: Progress | None) -> ListedShowing:
     link = FormLink(
         exercise=line.exercise,
         id=line.variant,
@@ -52,10 +52,10 @@ def _showing(site: Site, exercise_id: str, line: Line, progress: Progress | None
         change=line.change,
         change_word=site.phrases.words("changes", line.change) if line.change else "",
     )
-    return Showing(line=line, form=link if line.form != (exercise_id, "") else None, progress=progress)
+    return ListedShowing(line=line, form=link if line.form != (exercise_id, "") else None, progress=progress)
 
 
-def _progress(site: Site, lines: Sequence[Line]) -> list[Progress | None]:
+def _progress(site: Site, lines: Sequence[ShowingText]) -> list[Progress | None]:
     """For each line; only where there are two to compare."""
     alike: dict[tuple[object, ...], list[int]] = {}
     for place, line in enumerate(lines):
@@ -72,15 +72,15 @@ def _progress(site: Site, lines: Sequence[Line]) -> list[Progress | None]:
     return found
 
 
-def _amount(line: Line) -> Span:
+def _amount(line: ShowingText) -> Span:
     return Span(float(line.low), float(line.high))
 
 
-def _held(line: Line) -> Span:
+def _held(line: ShowingText) -> Span:
     return Span(float(line.held_low), float(line.held_high))
 
 
-def _compared(site: Site, line: Line, before: Line | None, most: float) -> Progress:
+def _compared(site: Site, line: ShowingText, before: ShowingText | None, most: float) -> Progress:
     words = site.theme.strings.exercise
     change = None
     if before and not (line.assumed or before.assumed):

@@ -25,11 +25,11 @@ PLANS, COVERAGE = "plans", "coverage"
 
 PlanFact: TypeAlias = tuple[int, int, int, str]
 """Changes, gaps, parts that train something else, and ``[[[name of a block, whether it still trains what
-it is for, [Change, …]], …], [name of what is done as filmed, …]]`` as JSON; only blocks in which
+it is for, [ChangedItem, …]], …], [name of what is done as filmed, …]]`` as JSON; only blocks in which
 something changes."""
 
 
-class Change(NamedTuple):
+class ChangedItem(NamedTuple):
     """An item that is done in another way, or left out."""
 
     filmed: str
@@ -113,7 +113,7 @@ class _Planner:
 
         return self._texts.get(key, text)
 
-    def _change(self, block: Block, item: Item, version: Version, need: str) -> Change:
+    def _change(self, block: Block, item: Item, version: Version, need: str) -> ChangedItem:
         form, words = version.form, self._strings
         fetch, put_away = self.views.kit_names(version.kit_added), self.views.kit_names(version.kit_left)
         why = (
@@ -130,7 +130,7 @@ class _Planner:
             self.site.theme.strings.episode.tempo.format(tempo=tempo) if tempo else "",
             self.words.effort(version),
         )
-        return Change(
+        return ChangedItem(
             filmed=shown_form(self.site.forms, item).name,
             name=form.name,
             page=_page(form),
@@ -144,10 +144,10 @@ class _Planner:
             shows=self.views.drawings.words(form),
         )
 
-    def _gap(self, block: Block, item: Item, need: str) -> Change:
+    def _gap(self, block: Block, item: Item, need: str) -> ChangedItem:
         filmed = shown_form(self.site.forms, item)
         why = self._because(item, need) or self._strings.over_limit
-        return Change(filmed.name, filmed.name, _page(filmed), "", why, "", "", (), True, "", "")
+        return ChangedItem(filmed.name, filmed.name, _page(filmed), "", why, "", "", (), True, "", "")
 
     def _because(self, item: Item, need: str) -> str:
         reasons = self.views.demand_words(self.site.suitability.reasons(item, [need]))

@@ -7,8 +7,8 @@ from typing import NamedTuple
 
 from sitegen.model import Episode, Need
 from sitegen.pages.needs.limit_words import limit_words
-from sitegen.pages.needs.parts import Parts, SessionsTogether
-from sitegen.pages.needs.plan_facts import PLANS, Change, PlanFact
+from sitegen.pages.needs.parts import SeriesParts, SessionsTogether
+from sitegen.pages.needs.plan_facts import PLANS, ChangedItem, PlanFact
 from sitegen.pages.needs_data import NeedsData
 from sitegen.pages.page import Page
 from sitegen.pages.site import Site
@@ -21,7 +21,7 @@ class SessionPlan(NamedTuple):
     episode: Episode
     changes: int
     gaps: int
-    blocks: list[tuple[str, bool, list[Change]]]
+    blocks: list[tuple[str, bool, list[ChangedItem]]]
     """Name of each block in which something changes, whether it still trains what it is for, and what
     changes."""
     kept: list[str]
@@ -29,7 +29,7 @@ class SessionPlan(NamedTuple):
 
 
 def plan_pages(
-    site: Site, parts: Parts, part: SessionsTogether, sessions: Sequence[Episode]
+    site: Site, parts: SeriesParts, part: SessionsTogether, sessions: Sequence[Episode]
 ) -> Iterator[Page]:
     """Of a part of the series one page for every need: so the plans of a session are opened once."""
     for place, need in enumerate(site.details.needs.values()):
@@ -41,7 +41,9 @@ def _folder(need: Need) -> str:
     return f"needs/{need.id}"
 
 
-def _make(site: Site, parts: Parts, part: SessionsTogether, sessions: Sequence[Episode], place: int) -> bytes:
+def _make(
+    site: Site, parts: SeriesParts, part: SessionsTogether, sessions: Sequence[Episode], place: int
+) -> bytes:
     """The page of a part of the series for the need at that place."""
     need = list(site.details.needs.values())[place]
     plans = [site.facts.of(episode, PLANS)[place] for episode in sessions]
@@ -62,5 +64,5 @@ def _make(site: Site, parts: Parts, part: SessionsTogether, sessions: Sequence[E
 def _read(episode: Episode, plan: PlanFact) -> SessionPlan:
     changes, gaps, _, text = plan
     blocks, kept = json.loads(text)
-    read = [(name, serves, [Change(*change) for change in changed]) for name, serves, changed in blocks]
+    read = [(name, serves, [ChangedItem(*change) for change in changed]) for name, serves, changed in blocks]
     return SessionPlan(episode, changes, gaps, read, kept)

@@ -37,7 +37,7 @@ YEARS_OF_ZONE = (-1, 5)
 """Years around the start for which changes of the clock are listed."""
 
 
-class Table:
+class PositionTable:
     """Values in the order they first come, each known by its position."""
 
     def __init__(self) -> None:
@@ -54,7 +54,12 @@ class Table:
 
 class _Tables:
     def __init__(self) -> None:
-        self.muscles, self.pieces, self.exercises, self.doses = Table(), Table(), Table(), Table()
+        self.muscles, self.pieces, self.exercises, self.doses = (
+            PositionTable(),
+            PositionTable(),
+            PositionTable(),
+            PositionTable(),
+        )
 
 
 def schedule_data(site: Site, sessions: Mapping[int, ScheduledSession]) -> Markup:
