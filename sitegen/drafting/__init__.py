@@ -6,7 +6,7 @@ fetch, the same result every time. The README.md beside this file explains the m
 """
 
 from sitegen.drafting.draft import Draft, draft
-from sitegen.drafting.found import ExerciseStub, FoundBlock, FoundItem, Unplaced
+from sitegen.drafting.findings import ExerciseStub, FoundBlock, FoundItem, Unplaced
 from sitegen.drafting.transcript.captions import read_transcript
 from sitegen.drafting.writing.compare import compare_recording
 from sitegen.drafting.writing.fill_plan import FilledPlan, fill_plan

@@ -3,13 +3,13 @@
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from sitegen.drafting.found import ExerciseStub, FoundBlock, OpenQuestion, Unplaced
+from sitegen.drafting.findings import ExerciseStub, FoundBlock, OpenQuestion, Unplaced
 from sitegen.drafting.heard import Heard, hear
+from sitegen.drafting.learned_tables import LearnedModel
 from sitegen.drafting.structure.session import session_of
 from sitegen.drafting.structure.unplaced import unplaced_in
-from sitegen.drafting.tables import LearnedModel
 from sitegen.drafting.transcript.stems import stem
-from sitegen.drafting.writing.episode import DraftWriter, stubs_of
+from sitegen.drafting.writing.draft_text import DraftWriter, stubs_of
 from sitegen.model import Block, Series
 from sitegen.notation import format_clock
 from sitegen.reading.captions.cues import Captions

@@ -6,11 +6,11 @@ from dataclasses import dataclass
 from sitegen.drafting.amounts.grammar import amounts_in
 from sitegen.drafting.amounts.spoken import SpokenAmount
 from sitegen.drafting.amounts.tempo import tempos_in
+from sitegen.drafting.learned_tables import LearnedModel, learned
 from sitegen.drafting.names.cards import CardLibrary, library_of
 from sitegen.drafting.names.evidence import Evidence, evidence_of
 from sitegen.drafting.names.mentions import Mention, mentions_of
 from sitegen.drafting.names.passing import with_asides
-from sitegen.drafting.tables import LearnedModel, learned
 from sitegen.drafting.transcript.passages import SENTENCE, Passage, passages_of
 from sitegen.drafting.transcript.stems import stem
 from sitegen.drafting.transcript.words import Token, stream_of

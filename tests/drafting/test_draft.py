@@ -8,12 +8,12 @@ import yaml
 
 from sitegen.drafting import Draft, FoundBlock, FoundItem, draft
 from sitegen.drafting.heard import hear
+from sitegen.drafting.learned_tables import LearnedModel, learned
 from sitegen.drafting.names.unknown import name_in
 from sitegen.drafting.structure.acts import SHOWN
 from sitegen.drafting.structure.session import ITEM_BOUND, TURN_BOUND
 from sitegen.drafting.structure.unplaced import unplaced_in
-from sitegen.drafting.tables import LearnedModel, learned
-from sitegen.drafting.writing.episode import DraftWriter, stubs_of
+from sitegen.drafting.writing.draft_text import DraftWriter, stubs_of
 from sitegen.model import Series
 from sitegen.reading.captions.cues import Captions
 from sitegen.reading.reader import read_series

@@ -24,7 +24,7 @@ from sitegen.drafting.amounts import spoken
 from sitegen.drafting.amounts.counting import counted_aloud
 from sitegen.drafting.amounts.parts import MOST_IN_A_ROW, SHORTEST_HOLD, TIME_UNITS, AmountParts, Range
 from sitegen.drafting.amounts.spoken import SpokenAmount
-from sitegen.drafting.tables import word_list, words_in
+from sitegen.drafting.learned_tables import word_list, words_in
 from sitegen.drafting.transcript.words import Token
 from sitegen.notation import Count, Dose, Duration, Effort
 

@@ -12,7 +12,7 @@ from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
 from functools import cache
 
-from sitegen.drafting.tables import LearnedModel, groups, word_list, word_map
+from sitegen.drafting.learned_tables import LearnedModel, groups, word_list, word_map
 from sitegen.drafting.transcript.stems import sound, stem
 from sitegen.drafting.transcript.words import plain_words
 from sitegen.model import Exercise, Series

@@ -3,8 +3,8 @@
 from collections.abc import Iterator
 
 from sitegen.drafting.heard import Heard
+from sitegen.drafting.learned_tables import word_list
 from sitegen.drafting.names.cards import rarity
-from sitegen.drafting.tables import word_list
 from sitegen.drafting.transcript.stems import stem
 
 _MOST_WORDS = 4

@@ -15,9 +15,9 @@ from typing import NamedTuple
 
 from sitegen.drafting.amounts import spoken
 from sitegen.drafting.heard import WHOLE, Heard
+from sitegen.drafting.learned_tables import probability
 from sitegen.drafting.names.evidence import KINDS
 from sitegen.drafting.structure.acts import INSIDE, START, TURN, TalkActs
-from sitegen.drafting.tables import probability
 
 NEW = ""
 """The label of an exercise that the library lacks."""

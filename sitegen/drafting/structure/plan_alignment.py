@@ -9,7 +9,7 @@ import math
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from sitegen.drafting.found import FoundBlock, FoundItem
+from sitegen.drafting.findings import FoundBlock, FoundItem
 from sitegen.drafting.heard import Heard
 from sitegen.drafting.structure.acts import acts_of
 from sitegen.drafting.structure.arcs import places_of, spans_of, talk_features

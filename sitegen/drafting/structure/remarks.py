@@ -10,10 +10,10 @@ from dataclasses import replace
 
 from sitegen.drafting.amounts import spoken
 from sitegen.drafting.amounts.spoken import SpokenAmount
-from sitegen.drafting.found import FoundBlock, Remark, Unplaced
+from sitegen.drafting.findings import FoundBlock, Remark, Unplaced
 from sitegen.drafting.heard import Heard, sentence_around
+from sitegen.drafting.learned_tables import word_list
 from sitegen.drafting.structure.outline import OutlineBlock, OutlineItem
-from sitegen.drafting.tables import word_list
 from sitegen.notation import Effort
 
 _KINDS = (spoken.LOAD, spoken.EFFORT)

@@ -10,8 +10,9 @@ from sitegen.drafting.amounts import spoken
 from sitegen.drafting.amounts.candidates import BlockAmounts
 from sitegen.drafting.amounts.doses import choose_dose
 from sitegen.drafting.amounts.sets import choose_sets, set_count
-from sitegen.drafting.found import FoundBlock, FoundItem
+from sitegen.drafting.findings import FoundBlock, FoundItem
 from sitegen.drafting.heard import WHOLE, Heard
+from sitegen.drafting.learned_tables import probability
 from sitegen.drafting.names.mentions import Mention
 from sitegen.drafting.names.passing import PERHAPS_NOT, RULED_OUT, is_said, talk_around
 from sitegen.drafting.names.unknown import name_in
@@ -21,7 +22,6 @@ from sitegen.drafting.structure.blocks import blocks_of, format_of, kind_of
 from sitegen.drafting.structure.outline import OutlineBlock, OutlineItem
 from sitegen.drafting.structure.remarks import give_remarks
 from sitegen.drafting.structure.stretches import Arc, Lattice, best_arcs, lattice_of, probabilities
-from sitegen.drafting.tables import probability
 from sitegen.notation import Count
 from sitegen.vocabulary import AMRAP, EMOM
 

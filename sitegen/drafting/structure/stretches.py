@@ -13,6 +13,7 @@ from itertools import accumulate
 from operator import mul
 from typing import NamedTuple
 
+from sitegen.drafting.learned_tables import LearnedModel
 from sitegen.drafting.structure.arcs import (
     LABEL_FEATURES,
     NEW,
@@ -21,7 +22,6 @@ from sitegen.drafting.structure.arcs import (
     TALK_FEATURES,
     SpannedPassages,
 )
-from sitegen.drafting.tables import LearnedModel
 
 STRETCHES = "stretches"
 """The table of weights."""

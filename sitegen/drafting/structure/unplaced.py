@@ -8,7 +8,7 @@ taken. Counting aloud, and what is said again of what is drafted already, is lef
 from collections.abc import Iterator, Sequence
 
 from sitegen.drafting.amounts.candidates import Size, size
-from sitegen.drafting.found import FoundBlock, Unplaced
+from sitegen.drafting.findings import FoundBlock, Unplaced
 from sitegen.drafting.heard import WHOLE, Heard
 from sitegen.drafting.names.mentions import Mention
 from sitegen.drafting.structure.acts import SHOWN, shown_features

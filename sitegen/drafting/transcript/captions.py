@@ -10,7 +10,7 @@ from collections.abc import Iterator
 from itertools import pairwise
 from statistics import quantiles
 
-from sitegen.drafting.tables import words_in
+from sitegen.drafting.learned_tables import words_in
 from sitegen.problems import Problem, in_file
 from sitegen.reading.captions.blocks import plain_text, split_lines
 from sitegen.reading.captions.cues import Captions, Cue, read_captions

@@ -4,7 +4,7 @@ import re
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 
-from sitegen.drafting.tables import words_in
+from sitegen.drafting.learned_tables import words_in
 from sitegen.reading.captions.cues import Cue
 
 _WORD = re.compile(r"[a-z0-9]+(?:['’][a-z]+)*", re.IGNORECASE)

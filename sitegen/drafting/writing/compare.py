@@ -2,7 +2,7 @@
 
 from collections.abc import Iterator
 
-from sitegen.drafting.found import FoundItem
+from sitegen.drafting.findings import FoundItem
 from sitegen.drafting.heard import WHOLE, Heard, hear
 from sitegen.drafting.structure.plan_alignment import ShownBlock, shown_of
 from sitegen.drafting.structure.planned_session import plan_of_episode

@@ -2,7 +2,7 @@
 
 from collections.abc import Iterator, Sequence
 
-from sitegen.drafting.found import FoundBlock, FoundItem
+from sitegen.drafting.findings import FoundBlock, FoundItem
 from sitegen.drafting.structure.plan_alignment import ShownBlock
 from sitegen.drafting.structure.planned_session import PlannedBlock, PlannedItem
 from sitegen.notation import Dose, format_clock

@@ -3,7 +3,7 @@
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from sitegen.drafting.found import OpenQuestion
+from sitegen.drafting.findings import OpenQuestion
 from sitegen.drafting.heard import hear
 from sitegen.drafting.structure.plan_alignment import ShownBlock, shown_of
 from sitegen.drafting.structure.planned_session import PlannedBlock, entries, plan_of_node

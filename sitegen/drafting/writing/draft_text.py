@@ -9,7 +9,7 @@ from collections.abc import Iterator, Sequence
 from slugify import slugify
 
 from sitegen.drafting.amounts.spoken import EFFORT, LOAD, TEMPO
-from sitegen.drafting.found import ExerciseStub, FoundBlock, FoundItem, OpenQuestion, Unplaced
+from sitegen.drafting.findings import ExerciseStub, FoundBlock, FoundItem, OpenQuestion, Unplaced
 from sitegen.drafting.structure.blocks import fits_format
 from sitegen.drafting.structure.doubts import doubt_about
 from sitegen.drafting.structure.session import (
