@@ -30,7 +30,6 @@ class Heard:
     model: LearnedModel
     tokens: list[Token]
     stems: list[str]
-    punctuated: bool
     shapes: list[str]
     """The words as the learned tables know them: names of exercises, numbers and kit as one sign each."""
     passages: list[Passage]
@@ -80,7 +79,6 @@ def hear(captions: Captions, series: Series, model: LearnedModel | None = None) 
         model=model,
         tokens=stream.tokens,
         stems=stems,
-        punctuated=stream.punctuated,
         shapes=_shapes(stream.tokens, stems, mentions, library),
         passages=passages,
         mentions=mentions,
