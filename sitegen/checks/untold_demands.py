@@ -25,8 +25,9 @@ def check_untold(material: Material) -> Iterator[Problem]:
         words = [exercise.name, exercise.summary, *(cue for f in untold for cue in (f.name, *f.cues))]
         told = dict.fromkeys(demand for text in words for demand, _ in reader.demands(text)) if reader else {}
         example = f"by its own words at least demands: [{', '.join(told)}]"
+        example = example if told else "for example demands: [standing, grip]"
         advice = (
-            f"write {example if told else 'for example demands: [standing, grip]'} (the list with the meaning "
-            "of each word is in content/README.md), demands: [] if it truly asks nothing of it, or its poses"
+            f"write {example} (the list with the meaning of each word is in content/README.md), "
+            "demands: [] if it truly asks nothing of it, or its poses"
         )
         yield found("warning", "untold-demands", own[untold[0].key], message, advice)
