@@ -10,6 +10,7 @@ from collections.abc import Iterator
 from typing import NamedTuple
 
 from sitegen.checks.material import Material
+from sitegen.model import Block, Episode, Exercise, Variant
 from sitegen.problems import Location, Problem, found
 
 _SIGNS = {
@@ -54,14 +55,17 @@ def check_stop_signs(material: Material) -> Iterator[Problem]:
 def _lines(material: Material) -> Iterator[_Line]:
     exercises = material.series.exercises.values()
     variants = [variant for exercise in exercises for variant in exercise.variants]
-    for owner in (*exercises, *variants, *material.series.sessions):
+    owners: list[Exercise | Variant | Episode] = [*exercises, *variants, *material.series.sessions]
+    forms: list[Exercise | Variant] = [*exercises, *variants]
+    noted: list[Variant | Block] = [*variants, *(b for e in material.series.sessions for b in e.blocks)]
+    for owner in owners:
         for index, caution in enumerate(owner.cautions):
             yield _Line(caution.text, owner.location.at("cautions", index))
             yield _Line(caution.short, owner.location.at("cautions", index, "short"))
-    for form in (*exercises, *variants):
+    for form in forms:
         for index, cue in enumerate(form.cues):
             yield _Line(cue, form.location.at("cues", index))
-    for noted in (*variants, *(block for episode in material.series.sessions for block in episode.blocks)):
-        yield _Line(noted.note, noted.location.at("note"))
+    for one in noted:
+        yield _Line(one.note, one.location.at("note"))
     for _, block, index, item in material.items():
         yield _Line(item.note, block.item_location(index, "note"))
