@@ -3,9 +3,9 @@
 from collections.abc import Iterable, Iterator
 from pathlib import Path
 
+from sitegen.clients.client import Client, reference_of
 from sitegen.clients.folder import client_files
 from sitegen.clients.reading import read_file
-from sitegen.clients.record import Client, reference_of
 from sitegen.clients.tailored import LEFT_OUT, NOT_AT_HOME, Tailor, TailoredItem, TailoredSession
 from sitegen.model import Limits, Series
 from sitegen.notation import Dose, Load

@@ -7,7 +7,7 @@ from typing import Any
 from markupsafe import Markup
 
 from sitegen.pages.limit_levels import LimitLevels
-from sitegen.pages.scriptdata import script_json
+from sitegen.pages.script_json import script_json
 from sitegen.pages.site import Site
 from sitegen.study.joint_loads import SPARED
 from sitegen.study.moved_addresses import Moves, place_of

@@ -28,10 +28,10 @@ from typing import Any
 
 from sitegen.pages.exercises.answers import answers
 from sitegen.pages.exercises.facets import Facets, FacetValue
+from sitegen.pages.exercises.session_weeks import weeks_by_session
 from sitegen.pages.exercises.showing_facts import PLACES, ShowingPlace
-from sitegen.pages.exercises.weeks import weeks_by_session
 from sitegen.pages.page import Page
-from sitegen.pages.scriptdata import to_json
+from sitegen.pages.script_json import to_json
 from sitegen.pages.site import Site
 from sitegen.study.forms import Form
 from sitegen.study.suitability import CombinedNeeds
