@@ -29,7 +29,7 @@ from sitegen.publishing import lease
 from sitegen.publishing.publication_record import DamagedRecord, Publication, PublishedFile, number_of
 from sitegen.reading.captions.cues import read_captions
 from sitegen.reading.files import read_file
-from sitegen.reading.read_cache import Memory
+from sitegen.reading.read_cache import ReadCache
 from sitegen.reading.reader import read_content, read_series
 from sitegen.reading.textfile import BadFile
 from tests.clients.logs import log_of, nora, tobias
@@ -127,7 +127,7 @@ class Readers:
     def __init__(self, root: Path, demo: Path) -> None:
         self._series = SeriesFolder(root)
         self._log = root / "log.json"
-        self._memory = Memory()
+        self._memory = ReadCache()
         self._demo = read_series(demo)
         self.input = b""
         """What was read last."""

@@ -25,7 +25,7 @@ from sitegen.printing.browser_pipe import BrowserFailed
 from sitegen.printing.installed_browser import find_browser
 from sitegen.printing.pdf_printer import PdfPrinter
 from sitegen.problems import ContentError
-from sitegen.reading.read_cache import Memory
+from sitegen.reading.read_cache import ReadCache
 from sitegen.reading.reader import Content, read_content
 from sitegen.resources import code_fingerprint
 from sitegen.system.cache import load_cached, save_cached
@@ -84,7 +84,7 @@ class Builder:
         """That library as it was in the last build; None before one, and for a series without."""
         self._code = code_fingerprint()
         self._cache = cache_folder(content)
-        self._memory = Memory.load(self._cache / "files", self._code)
+        self._memory = ReadCache.load(self._cache / "files", self._code)
         self._facts = FactStore(self._cache / "episodes")
         self._asked: dict[Any, Any] = load_cached(self._cache / "asked", self._code)
         """What poses ask (``PosedForms``). What nobody asks for any more goes with the next program."""

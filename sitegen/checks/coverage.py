@@ -14,7 +14,7 @@ _NAMED = 3
 
 
 @dataclass(slots=True)
-class _Found:
+class _Gap:
     """An item without a fitting form for some needs, or a block that trains something else for them; one of
     a routine may be so in several episodes."""
 
@@ -33,8 +33,8 @@ class _Survey:
     def __init__(self, material: Material) -> None:
         self.series = series = material.series
         self.suitability = material.suitability
-        self.gaps: dict[Location, _Found] = {}
-        self.off_purpose: dict[Location, _Found] = {}
+        self.gaps: dict[Location, _Gap] = {}
+        self.off_purpose: dict[Location, _Gap] = {}
         served: set[str] = set()
         for episode in series.episodes:
             kit = self.suitability.kit_at_hand(episode)
@@ -51,9 +51,9 @@ class _Survey:
         versions = self.suitability.block(block, (need,), kit)
         for index, (item, version) in enumerate(zip(block.items, versions, strict=True)):
             if version is None:
-                self.gaps.setdefault(block.item_location(index), _Found(block, item)).add(need)
+                self.gaps.setdefault(block.item_location(index), _Gap(block, item)).add(need)
         if any(versions) and not self.suitability.keeps_purpose(block, versions):
-            self.off_purpose.setdefault(block.location, _Found(block)).add(need)
+            self.off_purpose.setdefault(block.location, _Gap(block)).add(need)
         return {need} if any(versions) else set()
 
 
@@ -80,7 +80,7 @@ def check_gaps(material: Material) -> Iterator[Problem]:
         yield found("warning", "purpose-lost", location, message, advice)
 
 
-def _gap_problem(survey: _Survey, location: Location, gap: _Found) -> Problem:
+def _gap_problem(survey: _Survey, location: Location, gap: _Gap) -> Problem:
     assert gap.item is not None
     suitability, series = survey.suitability, survey.series
     name = series.exercise(gap.item.exercise).name

@@ -11,7 +11,7 @@ from sitegen.problems import Problem, found
 from sitegen.reading.folder import Inventory
 from sitegen.reading.lengths import length_of
 from sitegen.reading.media import MediaFault, can_probe
-from sitegen.reading.read_cache import Memory
+from sitegen.reading.read_cache import ReadCache
 from sitegen.system.cache_folders import cache_folder
 
 _SLACK_S = 2
@@ -26,7 +26,7 @@ def stated_lengths(series: Series, inventory: Inventory) -> Iterator[Problem]:
     if not stated or not can_probe():
         return
     folder = inventory.root
-    memory = Memory.load(cache_folder(folder) / "lengths", _FORM)
+    memory = ReadCache.load(cache_folder(folder) / "lengths", _FORM)
     for episode in stated:
         video = episode.video
         if video is None or video.file is None or video.length is None or video.file not in inventory.stamps:

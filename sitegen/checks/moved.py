@@ -5,7 +5,7 @@ from collections.abc import Iterator
 from sitegen.checks.material import Material
 from sitegen.model import Series
 from sitegen.problems import Problem, found
-from sitegen.study.moved_addresses import Moves, fragment_of, place_of
+from sitegen.study.moved_addresses import MovedAddresses, fragment_of, place_of
 
 SECTIONS = ("", "about", "balance", "before-you-start", "exercises", "kept", "needs", "schedule", "sheets")
 """Places that every series has, or may have."""
@@ -17,7 +17,7 @@ def check_moved(material: Material) -> Iterator[Problem]:
     """Moves from a live page, to nowhere, or in a circle."""
     series = material.series
     live = live_places(series)
-    moves = Moves(series.details.moved, lambda place: _is_live(place, live))
+    moves = MovedAddresses(series.details.moved, lambda place: _is_live(place, live))
     for old, new in series.details.moved.items():
         location = series.details.location.at("moved", old)
         place = place_of(old)

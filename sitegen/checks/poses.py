@@ -9,7 +9,7 @@ from sitegen.problems import Location, Problem, found
 from sitegen.study.body.compare import ARMS, FLOORS, compared
 from sitegen.study.body.derived import RULES, derived_demands
 from sitegen.study.body.figure import PoseTrouble
-from sitegen.study.body.moments import JOINTS, Asks, hardest
+from sitegen.study.body.moments import JOINTS, PoseBurden, hardest
 from sitegen.study.body.movement import Movement, movement_of
 from sitegen.study.body.soundness import troubles
 from sitegen.study.forms import Form, FormKey, Forms
@@ -148,7 +148,7 @@ def _variants(material: Material, forms: Forms) -> Iterator[tuple[Variant, Form]
                 yield variant, forms[FormKey(exercise.id, variant.id)]
 
 
-def _asks_more(form: Form, owner: Variant, mine: Asks, theirs: Asks) -> Iterator[Problem]:
+def _asks_more(form: Form, owner: Variant, mine: PoseBurden, theirs: PoseBurden) -> Iterator[Problem]:
     levels = compared(mine, theirs)
     if levels.get(ARMS) == "much more":
         message = (
@@ -170,7 +170,7 @@ def _asks_more(form: Form, owner: Variant, mine: Asks, theirs: Asks) -> Iterator
             yield found("warning", "harder-regression", owner.location.at("change"), message, advice)
 
 
-def _less_everywhere(mine: Asks, theirs: Asks) -> bool:
+def _less_everywhere(mine: PoseBurden, theirs: PoseBurden) -> bool:
     less = all(mine.moments[joint] < _CLEARLY_LESS * theirs.moments[joint] for joint in JOINTS)
     clearly = any(theirs.moments[joint] - mine.moments[joint] > FLOORS[joint] for joint in JOINTS)
     return less and clearly and mine.knee <= theirs.knee and mine.hands <= theirs.hands

@@ -7,7 +7,7 @@ from sitegen.notation import Load, NotationError
 from sitegen.reading.schemas.doses import DoseOfSets
 from sitegen.reading.schemas.loads import HELD
 from sitegen.reading.schemas.needs import LIMITS
-from sitegen.reading.schemas.report import Wrong
+from sitegen.reading.schemas.report import FieldsDisagree
 from sitegen.reading.schemas.scalars import Flag, OneOf, Short, Whole
 from sitegen.reading.schemas.series import time_of_day
 from sitegen.reading.schemas.shapes import Key, ListOf, MapOf, RecordShape
@@ -41,23 +41,25 @@ def _in_one_piece(text: str) -> Load:
 
 def _amounts(**fields: Any) -> Amounts:
     if not fields:
-        raise Wrong(None, "empty-amounts", "neither a dose nor a load is given", "add dose: or load:")
+        raise FieldsDisagree(
+            None, "empty-amounts", "neither a dose nor a load is given", "add dose: or load:"
+        )
     return Amounts(**fields)
 
 
 def _exchange(**fields: Any) -> ExerciseExchange:
     if "exercise" not in fields and "variant" not in fields:
         advice = "write variant: for another form of it, or exercise: with a dose:"
-        raise Wrong(None, "empty-exchange", "it does not say what is done instead", advice)
+        raise FieldsDisagree(None, "empty-exchange", "it does not say what is done instead", advice)
     if "exercise" in fields and "dose" not in fields:
         message = "the dose of one exercise may be wrong for another"
-        raise Wrong("exercise", "missing-key", message, "add dose: with how much of it she does")
+        raise FieldsDisagree("exercise", "missing-key", message, "add dose: with how much of it she does")
     return ExerciseExchange(**fields)
 
 
 def _client(**fields: Any) -> dict[str, Any]:
     if len(set(fields.get("days", ()))) != len(fields.get("days", ())):
-        raise Wrong("days", "duplicate", "a training day is named twice", "name each day once")
+        raise FieldsDisagree("days", "duplicate", "a training day is named twice", "name each day once")
     return fields
 
 

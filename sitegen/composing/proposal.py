@@ -7,7 +7,7 @@ from sitegen.composing.conflicts import BrokenRule
 from sitegen.composing.pool import ItemCandidate
 from sitegen.model import Episode
 from sitegen.study.span import Span
-from sitegen.study.week_room import Room
+from sitegen.study.week_room import WeekRoom
 from sitegen.vocabulary import COOL_DOWN, MOBILITY, WARM_UP
 
 
@@ -59,6 +59,6 @@ _AROUND = {WARM_UP: (WARM_UP,), COOL_DOWN: (COOL_DOWN, MOBILITY)}
 class Proposals:
     """All of one asking."""
 
-    room: Room
+    room: WeekRoom
     sessions: tuple[Proposal, ...]
     """The best first."""

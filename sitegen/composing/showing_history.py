@@ -10,7 +10,7 @@ from sitegen.model import Episode, Series
 from sitegen.study.forms import FormKey, Forms, shown_form
 from sitegen.study.next_dose import EarlierDose
 from sitegen.study.overview import Overview
-from sitegen.study.progression import Point, points_of
+from sitegen.study.progression import ProgressPoint, points_of
 from sitegen.study.timing import item_sets
 from sitegen.study.volume import COUNTED_KINDS, KNEE, PULL, PUSH, STRENGTH
 from sitegen.study.weeks import planned_days
@@ -52,7 +52,7 @@ def history_of(series: Series, forms: Forms, seen: Overview) -> ShowingHistory:
     last_form: dict[tuple[str, str], FormKey] = {}
     last_used: dict[str, int] = {}
     others: set[str] = set()
-    points: dict[tuple[FormKey, str], Point] = {}
+    points: dict[tuple[FormKey, str], ProgressPoint] = {}
     loaded: dict[str, int] = {}
     for episode in series.sessions:
         for _, point in points_of(series.details, forms, episode):

@@ -7,7 +7,7 @@ from sitegen.composing.showing_history import ShowingHistory, history_of
 from sitegen.model import Details, Series
 from sitegen.study.forms import Forms
 from sitegen.study.overview import Overview, overview
-from sitegen.study.week_room import Room, room
+from sitegen.study.week_room import WeekRoom, room
 from sitegen.study.weeks import usual_count
 
 
@@ -19,7 +19,7 @@ class SoFar:
     seen: Overview
     per_week: int
     """Sessions of a usual week."""
-    room: Room
+    room: WeekRoom
     """What the week of the next session still has room for."""
     history: ShowingHistory
     level: SessionLevel

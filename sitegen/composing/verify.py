@@ -18,7 +18,7 @@ from sitegen.study.schedule import SessionToPlace
 from sitegen.study.span import NOTHING, ROUNDING, Span
 from sitegen.study.training import together
 from sitegen.study.volume import STRENGTH, balance, muscle_sets
-from sitegen.study.week_room import MuscleRoom, Room
+from sitegen.study.week_room import MuscleRoom, WeekRoom
 from sitegen.study.weeks import planned_days, weeks_of
 
 
@@ -41,7 +41,7 @@ def _times(so_far: SoFar) -> int:
     return schedule.repeats if schedule else 1
 
 
-def _room_of_its_week(so_far: SoFar, episode: Episode) -> Room:
+def _room_of_its_week(so_far: SoFar, episode: Episode) -> WeekRoom:
     """The room of the week that the session falls into.
 
     One that trains hard what has not recovered is put on a later day by the calendar, perhaps in another
@@ -63,7 +63,7 @@ def _room_of_its_week(so_far: SoFar, episode: Episode) -> Room:
     return replace(room, sessions=others, left=1, training=training, muscles=tuple(muscles))
 
 
-def _sets(so_far: SoFar, episode: Episode, room: Room) -> Iterator[BrokenRule]:
+def _sets(so_far: SoFar, episode: Episode, room: WeekRoom) -> Iterator[BrokenRule]:
     given = muscle_sets(so_far.details, so_far.forms, [episode], STRENGTH)
     # A week of as many sessions as usual is held to the lower limits, whether more are to come or not.
     full = len(room.sessions) + _times(so_far) >= so_far.per_week
@@ -81,7 +81,7 @@ def _sets(so_far: SoFar, episode: Episode, room: Room) -> Iterator[BrokenRule]:
             yield _short(room, one, week)
 
 
-def _short(room: Room, one: MuscleRoom, week: Span) -> BrokenRule:
+def _short(room: WeekRoom, one: MuscleRoom, week: Span) -> BrokenRule:
     limits = one.limits
     assert limits is not None
     what = (
@@ -95,7 +95,7 @@ def _short(room: Room, one: MuscleRoom, week: Span) -> BrokenRule:
     return BrokenRule(rule="lower limit", what=what, relax=relax)
 
 
-def _push(so_far: SoFar, episode: Episode, room: Room) -> Iterator[BrokenRule]:
+def _push(so_far: SoFar, episode: Episode, room: WeekRoom) -> Iterator[BrokenRule]:
     most = room.push_per_pull
     if most is None:
         return

@@ -6,18 +6,18 @@ fetch, the same result every time. The README.md beside this file explains the m
 """
 
 from sitegen.drafting.draft import Draft, draft
-from sitegen.drafting.found import FoundBlock, FoundItem, Stub, Unplaced
+from sitegen.drafting.found import ExerciseStub, FoundBlock, FoundItem, Unplaced
 from sitegen.drafting.transcript.captions import read_transcript
 from sitegen.drafting.writing.compare import compare_recording
-from sitegen.drafting.writing.fill_plan import Filled, fill_plan
+from sitegen.drafting.writing.fill_plan import FilledPlan, fill_plan
 from sitegen.drafting.writing.film import name_film
 
 __all__ = [
     "Draft",
-    "Filled",
+    "ExerciseStub",
+    "FilledPlan",
     "FoundBlock",
     "FoundItem",
-    "Stub",
     "Unplaced",
     "compare_recording",
     "draft",

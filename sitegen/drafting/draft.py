@@ -3,13 +3,13 @@
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from sitegen.drafting.found import FoundBlock, OpenQuestion, Stub, Unplaced
+from sitegen.drafting.found import ExerciseStub, FoundBlock, OpenQuestion, Unplaced
 from sitegen.drafting.heard import Heard, hear
 from sitegen.drafting.structure.session import session_of
 from sitegen.drafting.structure.unplaced import unplaced_in
-from sitegen.drafting.tables import Model
+from sitegen.drafting.tables import LearnedModel
 from sitegen.drafting.transcript.stems import stem
-from sitegen.drafting.writing.episode import Writer, stubs_of
+from sitegen.drafting.writing.episode import DraftWriter, stubs_of
 from sitegen.model import Block, Series
 from sitegen.notation import format_clock
 from sitegen.reading.captions.cues import Captions
@@ -25,7 +25,7 @@ class Draft:
     """Blocks and items with their confidence."""
     questions: tuple[OpenQuestion, ...]
     """What could not be decided."""
-    unknown: tuple[Stub, ...]
+    unknown: tuple[ExerciseStub, ...]
     """Exercises shown that the library lacks."""
     unplaced: tuple[Unplaced, ...]
     """What was heard and has no place in the file."""
@@ -42,7 +42,7 @@ def draft(
     video_length: int | None = None,
     video_file: str | None = None,
     captions_file: str | None = None,
-    model: Model | None = None,
+    model: LearnedModel | None = None,
 ) -> Draft:
     """The draft of an episode.
 
@@ -55,7 +55,7 @@ def draft(
     _recognise_routines(blocks, series)
     kit = _kit_heard(heard)
     unplaced = unplaced_in(heard, blocks)
-    writer = Writer(series, blocks, unplaced)
+    writer = DraftWriter(series, blocks, unplaced)
     text = ""
     if any(item.exercise for block in blocks for item in block.items):
         head = _files(video_file, video_length, captions_file)

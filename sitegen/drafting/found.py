@@ -76,7 +76,7 @@ class FoundBlock:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Stub:
+class ExerciseStub:
     """An exercise that the library lacks."""
 
     id: str

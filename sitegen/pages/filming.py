@@ -15,7 +15,7 @@ from sitegen.pages.one_file import inlined_style, printed
 from sitegen.pages.site import Site
 from sitegen.pages.views import FaultView, Views, fault_view, markup
 from sitegen.printing.pdf_printer import PdfPrinter
-from sitegen.study.filming import Given, SetUp, Shot, effort_of, filming_order, shots_of
+from sitegen.study.filming import GivenVersion, SetUp, Shot, effort_of, filming_order, shots_of
 from sitegen.study.forms import own_faults
 from sitegen.vocabulary import AMRAP, AROUND_THE_WORK, EMOM, INTERVALS
 
@@ -185,7 +185,7 @@ class _Writer:
         block = self._episode.blocks[shot.block]
         return str(self._words.again.format(number=place + 1, part=block.name, say=self._said(block, shot)))
 
-    def _version(self, given: Given) -> VersionShot:
+    def _version(self, given: GivenVersion) -> VersionShot:
         form = given.version.form
         return VersionShot(
             name=form.name,

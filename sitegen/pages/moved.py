@@ -11,7 +11,7 @@ from functools import partial
 
 from sitegen.pages.page import Page, PlannedBatch
 from sitegen.pages.site import Site
-from sitegen.study.moved_addresses import Moves, fragment_of, place_of
+from sitegen.study.moved_addresses import MovedAddresses, fragment_of, place_of
 
 INDEX = "index.html"
 
@@ -23,7 +23,7 @@ def moved_pages(site: Site, pages: Iterable[Page], batches: Iterable[PlannedBatc
     live: dict[str, Page | PlannedBatch] = {page.address: page for page in pages}
     live |= {address: taken for taken in batches for address in taken.addresses()}
     order = sorted(live)
-    moves = Moves(site.details.moved, lambda place: place in live or _index(place) in live)
+    moves = MovedAddresses(site.details.moved, lambda place: place in live or _index(place) in live)
     taken = set(live)
     for old, new in site.details.moved.items():
         end = moves.end_of(place_of(new))

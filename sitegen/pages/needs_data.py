@@ -10,7 +10,7 @@ from sitegen.pages.limit_levels import LimitLevels
 from sitegen.pages.script_json import script_json
 from sitegen.pages.site import Site
 from sitegen.study.joint_loads import SPARED
-from sitegen.study.moved_addresses import Moves, place_of
+from sitegen.study.moved_addresses import MovedAddresses, place_of
 from sitegen.study.suitability import SPEED, joints_of_needs
 from sitegen.vocabulary import UNTOLD
 
@@ -57,7 +57,7 @@ class NeedsData:
         """Needs whose page moved to that of another: a choice kept in a browser or a link moves along."""
         details = self.site.details
         places = {f"needs/{need}": need for need in details.needs}
-        moves = Moves(details.moved, places.__contains__)
+        moves = MovedAddresses(details.moved, places.__contains__)
         for place in map(place_of, details.moved):
             end = moves.end_of(place)
             if end is not None and place not in places and place.startswith("needs/"):

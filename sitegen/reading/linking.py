@@ -12,7 +12,7 @@ from sitegen.reading.episode_linking import EpisodeLinker
 from sitegen.reading.exercise_linking import ExerciseLinker
 from sitegen.reading.files import FileResult, digest_of
 from sitegen.reading.folder import SERIES_FILE
-from sitegen.reading.read_cache import Linked
+from sitegen.reading.read_cache import LinkedBefore
 from sitegen.reading.reference_advice import kit_names
 from sitegen.reading.reference_checks import ReferenceChecks
 from sitegen.reading.shared_library import OpenLibrary, with_library
@@ -46,7 +46,7 @@ class Linker:
         results: Iterable[FileResult],
         files: frozenset[str],
         digests: Mapping[str, str],
-        before: Linked | None = None,
+        before: LinkedBefore | None = None,
         shared: OpenLibrary | None = None,
     ) -> None:
         self.results = list(results)
@@ -116,11 +116,11 @@ class Linker:
         self._by_file[result.file, result.digest] = episode
         return episode
 
-    def linked(self) -> Linked | None:
+    def linked(self) -> LinkedBefore | None:
         """What may be used again by a later run; None where there are problems."""
         if self.problems or not all(r.usable for r in self.results):
             return None
-        return Linked(library=self.library, exercises=self._exercises, episodes=self._by_file)
+        return LinkedBefore(library=self.library, exercises=self._exercises, episodes=self._by_file)
 
     def _usable(self, kind: str) -> list[FileResult]:
         return [r for r in self.results if r.kind == kind and r.usable]

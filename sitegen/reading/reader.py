@@ -12,7 +12,7 @@ from sitegen.reading.folder import Inventory, take_inventory
 from sitegen.reading.lengths import fill_in_lengths
 from sitegen.reading.linking import Linker
 from sitegen.reading.own_pictures import fill_in_sizes
-from sitegen.reading.read_cache import Memory
+from sitegen.reading.read_cache import ReadCache
 from sitegen.reading.shared_library import open_library
 from sitegen.reading.source import locate
 from sitegen.system.noted_reads import note
@@ -62,13 +62,13 @@ def read_series(folder: Path) -> Series:
     return content.series
 
 
-def read_content(folder: Path, memory: Memory | None = None, jobs: int = 1) -> Content:
+def read_content(folder: Path, memory: ReadCache | None = None, jobs: int = 1) -> Content:
     """Read a folder; files that ``memory`` knows unchanged are not read again.
 
     Raises ContentError only where there is no series at all to speak of.
     """
     inventory = take_inventory(folder)
-    memory = memory if memory is not None else Memory()
+    memory = memory if memory is not None else ReadCache()
 
     def read(inventory: Inventory, wanted: list[tuple[str, str]]) -> list[FileResult]:
         return _results(inventory, memory, wanted, jobs)
@@ -100,7 +100,7 @@ def read_content(folder: Path, memory: Memory | None = None, jobs: int = 1) -> C
 
 
 def _results(
-    inventory: Inventory, memory: Memory, wanted: list[tuple[str, str]], jobs: int
+    inventory: Inventory, memory: ReadCache, wanted: list[tuple[str, str]], jobs: int
 ) -> list[FileResult]:
     """File results in the order wanted, from memory or read now."""
     stamps = inventory.stamps
@@ -125,7 +125,7 @@ def _captions_of(results: Iterable[FileResult], inventory: Inventory) -> list[tu
     return [("captions", file) for file in sorted(files & inventory.stamps.keys())]
 
 
-def _media_digests(inventory: Inventory, memory: Memory, results: Iterable[FileResult]) -> dict[str, str]:
+def _media_digests(inventory: Inventory, memory: ReadCache, results: Iterable[FileResult]) -> dict[str, str]:
     """Fingerprints of the media files that are used."""
     digests = {}
     used = {file for result in results for file in result.media}

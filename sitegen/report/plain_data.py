@@ -10,7 +10,7 @@ from sitegen.study.schedule import as_data
 from sitegen.study.span import Span
 from sitegen.study.training import Training, moderate_minutes
 from sitegen.study.volume import Balance
-from sitegen.study.week_room import Room
+from sitegen.study.week_room import WeekRoom
 from sitegen.study.weeks import Week
 
 
@@ -80,7 +80,7 @@ def _conflict(conflict: ShortRecovery) -> dict[str, Any]:
     return {field.name: as_data(getattr(conflict, field.name)) for field in fields(ShortRecovery)}
 
 
-def _room(room: Room) -> dict[str, Any]:
+def _room(room: WeekRoom) -> dict[str, Any]:
     return {
         "episode": room.number,
         "day": room.day.isoformat() if room.day else None,

@@ -55,7 +55,7 @@ STEPS = {"kg": 0.5, "g": 50.0, "lb": 1.0, "l": 0.5, "ml": 100.0, "US gal": 0.25,
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Asked:
+class UnlimitedForm:
     """What a form of an item asks for, before any limit."""
 
     kind: str
@@ -141,7 +141,7 @@ def _lower(one: Amount | None, other: Amount | None) -> Amount | None:
     return min(one, other)
 
 
-def prescribe(asked: Asked, limits: Limits, kit: Mapping[str, Kit]) -> Prescription | None:
+def prescribe(asked: UnlimitedForm, limits: Limits, kit: Mapping[str, Kit]) -> Prescription | None:
     """What is left of it within the limits; None where a limit cannot be kept in this form."""
     held = _held(asked, limits, kit)
     if held is None:
@@ -168,7 +168,7 @@ def rpe_of(effort: Effort) -> int:
     return effort.high if effort.scale == "rpe" else MOST_RPE - effort.low
 
 
-def _dose(asked: Asked, limits: Limits) -> tuple[Dose | None, tuple[str, ...]]:
+def _dose(asked: UnlimitedForm, limits: Limits) -> tuple[Dose | None, tuple[str, ...]]:
     dose, whole = asked.dose, asked.whole_dose
     if dose is not None and dose.sets:
         each = [_dose(replace(asked, dose=one), limits) for one in dose.sets]
@@ -201,7 +201,7 @@ def _dose(asked: Asked, limits: Limits) -> tuple[Dose | None, tuple[str, ...]]:
     return dose, changes
 
 
-def _filmed_reserve(asked: Asked, dose: Dose, unsaid: int) -> int:
+def _filmed_reserve(asked: UnlimitedForm, dose: Dose, unsaid: int) -> int:
     """Fewest repetitions that the item as written leaves; ``unsaid`` where it does not say."""
     if asked.dose is not None and asked.dose.kind == "max" and dose.kind == "count":
         return unsaid  # it is the number just chosen, and no set to the most any more
@@ -210,7 +210,7 @@ def _filmed_reserve(asked: Asked, dose: Dose, unsaid: int) -> int:
     return min(said, default=unsaid)
 
 
-def _comes_too_near(asked: Asked, limits: Limits) -> bool:
+def _comes_too_near(asked: UnlimitedForm, limits: Limits) -> bool:
     """Whether a set in parts comes nearer to the end than a need allows."""
     if not limits.max_sets:
         return True
@@ -227,7 +227,7 @@ def _fewer(dose: Dose, short: int) -> Dose:
     return replace(dose, low=cut(dose.low), high=cut(dose.high))
 
 
-def _effort(asked: Asked, limits: Limits) -> tuple[Effort | None, tuple[str, ...]]:
+def _effort(asked: UnlimitedForm, limits: Limits) -> tuple[Effort | None, tuple[str, ...]]:
     most, effort, dose = limits.effort, asked.effort, asked.dose
     if most is None:
         return effort, ()
@@ -245,7 +245,7 @@ def _effort(asked: Asked, limits: Limits) -> tuple[Effort | None, tuple[str, ...
     return Effort("reserve", MOST_RPE - most, max(effort.high, MOST_RPE - most)), ("effort",)
 
 
-def _tempo(asked: Asked, limits: Limits, dose: Dose | None) -> tuple[Tempo | None, tuple[str, ...]]:
+def _tempo(asked: UnlimitedForm, limits: Limits, dose: Dose | None) -> tuple[Tempo | None, tuple[str, ...]]:
     if limits.speed or dose is None or dose.kind == "time":
         return asked.tempo, ()
     tempo = asked.tempo or asked.usual_tempo
@@ -266,7 +266,7 @@ def _most_kg(limits: Limits, filmed_kg: float | None) -> float | None:
 
 
 def _held(
-    asked: Asked, limits: Limits, kit: Mapping[str, Kit]
+    asked: UnlimitedForm, limits: Limits, kit: Mapping[str, Kit]
 ) -> tuple[Load | None, float | None, tuple[str, ...]] | None:
     """What is held, the bound on a load that nobody wrote, and the changes; None where it cannot be."""
     if limits.load_share is not None and asked.filmed_kg is None and asked.own_load:

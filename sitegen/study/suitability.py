@@ -27,7 +27,7 @@ from sitegen.study.forms import Form, FormKey, Forms, shown_form
 from sitegen.study.joint_loads import SPARED, JointLoads, Steps, spared_joints
 from sitegen.study.load import load_mass
 from sitegen.study.nearness import Loss
-from sitegen.study.need_limits import Asked, merge, prescribe
+from sitegen.study.need_limits import UnlimitedForm, merge, prescribe
 from sitegen.study.posed_forms import PosedForms
 from sitegen.study.version import Ranking, Version, item_key
 from sitegen.system.noted_reads import unrecorded
@@ -242,7 +242,7 @@ class Suitability:
         """The version within the limits; None where one of them cannot be kept in its form."""
         return self.prescribed(version, self.asked(block, item, version), limits)
 
-    def prescribed(self, version: Version, asked: Asked, limits: Limits) -> Version | None:
+    def prescribed(self, version: Version, asked: UnlimitedForm, limits: Limits) -> Version | None:
         """What :meth:`within` gives, where what the version asks for is known already."""
         left = prescribe(asked, limits, self._details.kit)
         if left is None:
@@ -259,9 +259,9 @@ class Suitability:
             limited=left.changes,
         )
 
-    def asked(self, block: Block | Setting, item: Item, version: Version) -> Asked:
+    def asked(self, block: Block | Setting, item: Item, version: Version) -> UnlimitedForm:
         """What a version of an item asks for, as limits look at it."""
-        return Asked(
+        return UnlimitedForm(
             kind=block.kind,
             pattern=version.form.pattern,
             dose=version.dose,

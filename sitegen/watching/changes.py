@@ -10,7 +10,7 @@ from dataclasses import dataclass
 from itertools import count
 
 from sitegen.drafting.structure.planned_session import child, text_of
-from sitegen.drafting.writing.edit import Edits
+from sitegen.drafting.writing.edit import TextEdits
 from sitegen.notation import Count, Dose, NotationError, format_clock, parse_clock
 from sitegen.watching.lines import BLOCK, ITEM, QUESTION, TURN, Lines, MomentRow, OpenQuestion
 
@@ -85,7 +85,7 @@ def _answered(lines: Lines, key: str, *what: str) -> Lines:
 
 
 def _set(lines: Lines, key: str, name: str, value: str, after: tuple[str, ...]) -> str:
-    edits = Edits(lines.text)
+    edits = TextEdits(lines.text)
     edits.set(lines.places[key].node, name, value, after)
     return edits.done()
 

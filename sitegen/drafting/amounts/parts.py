@@ -48,7 +48,7 @@ Range = tuple[int, int, int]
 """Lowest, highest, and the token behind."""
 
 
-class Parts:
+class AmountParts:
     """Looks at tokens; each method gives what begins at a token and the token behind it, or None."""
 
     def __init__(self, tokens: Sequence[Token]) -> None:

@@ -6,7 +6,7 @@ from collections.abc import Sequence
 
 from sitegen.drafting.amounts import spoken
 from sitegen.drafting.amounts.choice import PossibleAmount, likeliest, words_around
-from sitegen.drafting.amounts.spoken import Amount
+from sitegen.drafting.amounts.spoken import SpokenAmount
 from sitegen.drafting.heard import Heard
 from sitegen.drafting.structure.outline import OutlineBlock
 
@@ -53,7 +53,7 @@ def set_candidates(heard: Heard, blocks: Sequence[OutlineBlock], block: OutlineB
     return out
 
 
-def _perhaps_sets(heard: Heard, amount: Amount) -> bool:
+def _perhaps_sets(heard: Heard, amount: SpokenAmount) -> bool:
     """A small bare number with "times" behind it: "do that three times"."""
     dose = amount.dose
     return (
@@ -66,7 +66,7 @@ def _perhaps_sets(heard: Heard, amount: Amount) -> bool:
     )
 
 
-def set_count(amount: Amount) -> tuple[int, int]:
+def set_count(amount: SpokenAmount) -> tuple[int, int]:
     """Fewest and most sets that an amount gives."""
     if amount.count is not None:
         return amount.count.low, amount.count.high
@@ -75,6 +75,6 @@ def set_count(amount: Amount) -> tuple[int, int]:
 
 def choose_sets(
     heard: Heard, blocks: Sequence[OutlineBlock], block: OutlineBlock
-) -> tuple[Amount, float] | None:
+) -> tuple[SpokenAmount, float] | None:
     """The likeliest number of sets of a block, with its probability."""
     return likeliest(heard, SETS, set_candidates(heard, blocks, block), set_count)

@@ -13,7 +13,7 @@ for a dose, as they were when the weights that choose a dose were learned.
 from collections.abc import Iterator, Sequence
 
 from sitegen.drafting.amounts import spoken
-from sitegen.drafting.amounts.spoken import Amount
+from sitegen.drafting.amounts.spoken import SpokenAmount
 from sitegen.drafting.transcript.words import Token
 from sitegen.notation import NotationError, Tempo
 
@@ -23,7 +23,7 @@ _MOST_S = 9
 """Seconds of one phase; larger numbers are repetitions or steps."""
 
 
-def tempos_in(tokens: Sequence[Token]) -> Iterator[Amount]:
+def tempos_in(tokens: Sequence[Token]) -> Iterator[SpokenAmount]:
     """Every tempo of the talk, in order; none overlaps another."""
     index = 0
     while index < len(tokens):
@@ -33,7 +33,7 @@ def tempos_in(tokens: Sequence[Token]) -> Iterator[Amount]:
         index = found.last + 1 if found is not None else index + 1
 
 
-def _named(tokens: Sequence[Token], index: int) -> Amount | None:
+def _named(tokens: Sequence[Token], index: int) -> SpokenAmount | None:
     """The word "tempo" and three or four seconds; three have no pause at the end."""
     if tokens[index].text != "tempo":
         return None
@@ -52,7 +52,7 @@ def _named(tokens: Sequence[Token], index: int) -> Amount | None:
     return _tempo(index, last, Tempo(lowering, bottom, lifting, top), form="named")
 
 
-def _phases(tokens: Sequence[Token], index: int) -> Amount | None:
+def _phases(tokens: Sequence[Token], index: int) -> SpokenAmount | None:
     """Seconds down and seconds up, in either order; nothing is said of pauses."""
     first = _phase(tokens, index)
     if first is None:
@@ -71,7 +71,7 @@ def _phases(tokens: Sequence[Token], index: int) -> Amount | None:
 _ONE_WAY = frozenset({"down", "up", "lowering", "lower", "lift"})
 
 
-def _half(tokens: Sequence[Token], index: int) -> Amount | None:
+def _half(tokens: Sequence[Token], index: int) -> SpokenAmount | None:
     """One phase alone, "three seconds down", "lower for three seconds": its words stand for it."""
     led = tokens[index].text in ("lower", "lift")
     place = index
@@ -86,7 +86,7 @@ def _half(tokens: Sequence[Token], index: int) -> Amount | None:
         return None
     last = place + 1 if led else place + behind
     text = " ".join(token.text for token in tokens[index : last + 1])
-    return Amount(kind=spoken.TEMPO, first=index, last=last, text=text, form="half")
+    return SpokenAmount(kind=spoken.TEMPO, first=index, last=last, text=text, form="half")
 
 
 def _phase(tokens: Sequence[Token], index: int) -> tuple[int, str, int] | None:
@@ -112,10 +112,10 @@ def _behind_links(tokens: Sequence[Token], index: int) -> int:
     return index
 
 
-def _tempo(first: int, last: int, tempo: Tempo, *, form: str) -> Amount | None:
+def _tempo(first: int, last: int, tempo: Tempo, *, form: str) -> SpokenAmount | None:
     """The amount, unless an episode file would refuse it."""
     try:
         text = str(Tempo.parse(str(tempo)))
     except NotationError:
         return None
-    return Amount(kind=spoken.TEMPO, first=first, last=last, text=text, form=form)
+    return SpokenAmount(kind=spoken.TEMPO, first=first, last=last, text=text, form=form)

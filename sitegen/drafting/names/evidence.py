@@ -5,7 +5,7 @@ from collections.abc import Iterator, Mapping, Sequence
 
 from sitegen.drafting.names.cards import CardLibrary
 from sitegen.drafting.names.mentions import Mention
-from sitegen.drafting.tables import Model, Weights
+from sitegen.drafting.tables import LearnedModel, Weights
 from sitegen.drafting.transcript.passages import Passage
 
 KINDS = ("text", "names", "pattern", "body")
@@ -27,7 +27,7 @@ def evidence_of(
     stems: Sequence[str],
     passages: Sequence[Passage],
     library: CardLibrary,
-    model: Model,
+    model: LearnedModel,
     asides: Sequence[Mention] = (),
 ) -> Evidence:
     """The evidence of every passage, as what an exercise has more than the average one of the library; a

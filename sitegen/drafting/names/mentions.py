@@ -10,7 +10,7 @@ from dataclasses import dataclass
 from rapidfuzz import process
 from rapidfuzz.distance import Levenshtein
 
-from sitegen.drafting.names.cards import CardLibrary, Name
+from sitegen.drafting.names.cards import CardLibrary, ExerciseName
 from sitegen.drafting.tables import word_list
 from sitegen.drafting.transcript.passages import SENTENCE
 from sitegen.drafting.transcript.stems import likeness, sound
@@ -54,7 +54,7 @@ def mentions_of(tokens: Sequence[Token], stems: Sequence[str], library: CardLibr
     return _ranked(_longest(found))
 
 
-_Found = tuple[int, int, float, Name]
+_Found = tuple[int, int, float, ExerciseName]
 
 
 def _by_words(tokens: Sequence[Token], stems: Sequence[str], library: CardLibrary) -> Iterator[_Found]:
@@ -87,7 +87,7 @@ def _cover(
     stems: Sequence[str],
     meant: dict[str, list[tuple[str, float]]],
     first: int,
-    name: Name,
+    name: ExerciseName,
 ) -> tuple[int, float]:
     """The last token of the name that begins at ``first``, and how much of it is heard."""
     left = dict(zip(name.words, name.weights, strict=True))
@@ -111,7 +111,7 @@ def _by_sound(tokens: Sequence[Token], stems: Sequence[str], library: CardLibrar
         return
     codes = [name.code for name in names]
     longest = max(map(len, codes)) + 2
-    fits: dict[str, list[tuple[Name, float]]] = {}
+    fits: dict[str, list[tuple[ExerciseName, float]]] = {}
     fillers = word_list("fillers")
     sounds = [sound(word) for word in stems]
     for first, word in enumerate(stems):
@@ -132,7 +132,9 @@ def _by_sound(tokens: Sequence[Token], stems: Sequence[str], library: CardLibrar
                 yield first, last, like * _MISHEARD, name
 
 
-def _sounding(code: str, names: Sequence[Name], codes: Sequence[str]) -> list[tuple[Name, float]]:
+def _sounding(
+    code: str, names: Sequence[ExerciseName], codes: Sequence[str]
+) -> list[tuple[ExerciseName, float]]:
     least = 1.0 if len(code) < _SHORT_CODE else _SOUNDS_ALIKE
     similar = process.extract(
         code, codes, scorer=Levenshtein.normalized_similarity, score_cutoff=least, limit=3

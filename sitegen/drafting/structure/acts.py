@@ -23,20 +23,20 @@ below, are our choice; what each weighs is learned.
 
 
 @dataclass(frozen=True, slots=True)
-class Acts:
+class TalkActs:
     """Log-odds of each passage for each act, and of each mention for showing its exercise."""
 
     passages: dict[str, list[float]]
     mentions: list[float]
 
 
-def acts_of(heard: Heard) -> Acts:
+def acts_of(heard: Heard) -> TalkActs:
     """The scores of a recording."""
     scores = {
         act: [heard.model[act].score(features(heard, act, p)) for p in range(len(heard.passages))]
         for act in ACTS
     }
-    return Acts(scores, [heard.model[SHOWN].score(shown_features(heard, m)) for m in heard.mentions])
+    return TalkActs(scores, [heard.model[SHOWN].score(shown_features(heard, m)) for m in heard.mentions])
 
 
 def features(heard: Heard, act: str, place: int) -> list[Feature]:

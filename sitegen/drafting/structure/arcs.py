@@ -16,7 +16,7 @@ from typing import NamedTuple
 from sitegen.drafting.amounts import spoken
 from sitegen.drafting.heard import WHOLE, Heard
 from sitegen.drafting.names.evidence import KINDS
-from sitegen.drafting.structure.acts import INSIDE, START, TURN, Acts
+from sitegen.drafting.structure.acts import INSIDE, START, TURN, TalkActs
 from sitegen.drafting.tables import probability
 
 NEW = ""
@@ -109,7 +109,7 @@ def damped(value: float) -> float:
     return math.log1p(value) if value >= 0 else -math.log1p(-value)
 
 
-def talk_features(heard: Heard, acts: Acts, places: SaidByPassage) -> list[tuple[float, ...]]:
+def talk_features(heard: Heard, acts: TalkActs, places: SaidByPassage) -> list[tuple[float, ...]]:
     """The features of each passage as other talk."""
     out: list[tuple[float, ...]] = []
     inside, turns = acts.passages[INSIDE], acts.passages[TURN]
@@ -121,7 +121,7 @@ def talk_features(heard: Heard, acts: Acts, places: SaidByPassage) -> list[tuple
 
 
 def spans_of(
-    heard: Heard, acts: Acts, places: SaidByPassage, labels: frozenset[str] | None = None
+    heard: Heard, acts: TalkActs, places: SaidByPassage, labels: frozenset[str] | None = None
 ) -> Iterator[SpannedPassages]:
     """All arcs that are tried, in the order of their starts; of ``labels`` only, where given."""
     recording = _Recording(heard, acts, places)
@@ -162,7 +162,7 @@ def _label_scores(
     return scores
 
 
-def end_scores(heard: Heard, acts: Acts, places: SaidByPassage) -> list[float]:
+def end_scores(heard: Heard, acts: TalkActs, places: SaidByPassage) -> list[float]:
     """For each passage how likely something else begins with it."""
     scores = []
     for place in range(len(heard.passages)):
@@ -195,7 +195,7 @@ def _ends(heard: Heard, scores: list[float], first: int) -> Iterator[int]:
 class _Recording:
     """What the arcs of a recording look at, worked out once."""
 
-    def __init__(self, heard: Heard, acts: Acts, places: SaidByPassage) -> None:
+    def __init__(self, heard: Heard, acts: TalkActs, places: SaidByPassage) -> None:
         self.heard, self.acts, self.places = heard, acts, places
         self.ends = end_scores(heard, acts, places)
         self.sums = [heard.evidence[kind] for kind in KINDS]

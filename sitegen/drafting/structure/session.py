@@ -15,7 +15,7 @@ from sitegen.drafting.heard import WHOLE, Heard
 from sitegen.drafting.names.mentions import Mention
 from sitegen.drafting.names.passing import PERHAPS_NOT, RULED_OUT, is_said, talk_around
 from sitegen.drafting.names.unknown import name_in
-from sitegen.drafting.structure.acts import Acts, acts_of
+from sitegen.drafting.structure.acts import TalkActs, acts_of
 from sitegen.drafting.structure.arcs import NEW, places_of, spans_of, talk_features
 from sitegen.drafting.structure.blocks import blocks_of, format_of, kind_of
 from sitegen.drafting.structure.outline import OutlineBlock, OutlineItem
@@ -41,23 +41,23 @@ _SAME_S = 10.0
 
 
 @dataclass(frozen=True, slots=True)
-class Shown:
+class ExercisesShown:
     """The exercises found in a recording."""
 
-    acts: Acts
+    acts: TalkActs
     items: list[OutlineItem]
     missing: list[OutlineItem]
     """What may be exercises that the library lacks, beside the best way: these overlap with ``items``."""
 
 
-def shown_in(heard: Heard, lattice: Lattice | None = None) -> Shown:
+def shown_in(heard: Heard, lattice: Lattice | None = None) -> ExercisesShown:
     """The exercises that are shown, by the best way to cut the recording into stretches.
 
     ``lattice`` holds the scores of all stretches, where they are known already.
     """
     acts = acts_of(heard)
     if not heard.passages:
-        return Shown(acts, [], [])
+        return ExercisesShown(acts, [], [])
     if lattice is None:
         places = places_of(heard)
         lattice = lattice_of(spans_of(heard, acts, places), talk_features(heard, acts, places), heard.model)
@@ -66,7 +66,7 @@ def shown_in(heard: Heard, lattice: Lattice | None = None) -> Shown:
     for arc, value in zip(lattice.arcs, likely, strict=True):
         by_label.setdefault(arc.label, []).append((heard.passages[arc.first].start, value))
     items = [_item_of(heard, lattice.arcs[n], by_label) for n in best_arcs(lattice)]
-    return Shown(acts, items, list(_missing(heard, lattice.arcs, likely, items)))
+    return ExercisesShown(acts, items, list(_missing(heard, lattice.arcs, likely, items)))
 
 
 _PERHAPS_MISSING = 0.25
@@ -162,7 +162,7 @@ def session_of(heard: Heard) -> list[FoundBlock]:
     return blocks
 
 
-def all_found(heard: Heard, shown: Shown | None = None) -> list[FoundBlock]:
+def all_found(heard: Heard, shown: ExercisesShown | None = None) -> list[FoundBlock]:
     """The blocks with all that was found, however unlikely; ``shown`` where it is known already."""
     shown = shown or shown_in(heard)
     if not shown.items:

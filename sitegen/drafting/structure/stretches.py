@@ -21,7 +21,7 @@ from sitegen.drafting.structure.arcs import (
     TALK_FEATURES,
     SpannedPassages,
 )
-from sitegen.drafting.tables import Model
+from sitegen.drafting.tables import LearnedModel
 
 STRETCHES = "stretches"
 """The table of weights."""
@@ -54,7 +54,9 @@ class Lattice:
         return len(self.talk)
 
 
-def lattice_of(spans: Iterable[SpannedPassages], talk: Sequence[Sequence[float]], model: Model) -> Lattice:
+def lattice_of(
+    spans: Iterable[SpannedPassages], talk: Sequence[Sequence[float]], model: LearnedModel
+) -> Lattice:
     """The scored lattice of a recording."""
     for_span = _weights(model, "exercise", SPAN_FEATURES)
     for_label = _weights(model, "exercise", LABEL_FEATURES)
@@ -75,7 +77,7 @@ def lattice_of(spans: Iterable[SpannedPassages], talk: Sequence[Sequence[float]]
     return Lattice(arcs, alone)
 
 
-def _weights(model: Model, label: str, features: Sequence[str]) -> list[float]:
+def _weights(model: LearnedModel, label: str, features: Sequence[str]) -> list[float]:
     """The weights of some features, in their order."""
     known = model[STRETCHES].weights
     return [known.get(f"{label}: {name}", 0.0) for name in features]

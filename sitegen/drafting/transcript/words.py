@@ -56,7 +56,7 @@ class Token:
 
 
 @dataclass(frozen=True, slots=True)
-class Stream:
+class TokenStream:
     """The words of a recording."""
 
     tokens: list[Token]
@@ -64,13 +64,13 @@ class Stream:
     """Whether sentence ends are marked."""
 
 
-def stream_of(cues: Iterable[Cue]) -> Stream:
+def stream_of(cues: Iterable[Cue]) -> TokenStream:
     """The words of the cues, each placed inside its cue by the length of the words before it."""
     cues = list(cues)
     words = sum(len(cue.text.split()) for cue in cues)
     # Whoever writes marks ends a sentence inside a cue at least every forty words (our choice).
     punctuated = sum(len(_INNER_END.findall(cue.text)) for cue in cues) * 40 > words
-    return Stream(list(_numbers(list(_timed(cues, capitals_tell=not punctuated)))), punctuated)
+    return TokenStream(list(_numbers(list(_timed(cues, capitals_tell=not punctuated)))), punctuated)
 
 
 def plain_words(text: str) -> list[str]:

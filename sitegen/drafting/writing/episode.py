@@ -9,7 +9,7 @@ from collections.abc import Iterator, Sequence
 from slugify import slugify
 
 from sitegen.drafting.amounts.spoken import EFFORT, LOAD, TEMPO
-from sitegen.drafting.found import FoundBlock, FoundItem, OpenQuestion, Stub, Unplaced
+from sitegen.drafting.found import ExerciseStub, FoundBlock, FoundItem, OpenQuestion, Unplaced
 from sitegen.drafting.structure.blocks import fits_format
 from sitegen.drafting.structure.doubts import doubt_about
 from sitegen.drafting.structure.session import (
@@ -37,16 +37,16 @@ there.
 _ORDINALS = ("First", "Second", "Third", "Fourth", "Fifth", "Sixth", "Seventh", "Eighth", "Ninth", "Tenth")
 
 
-def stubs_of(blocks: Sequence[FoundBlock]) -> tuple[Stub, ...]:
+def stubs_of(blocks: Sequence[FoundBlock]) -> tuple[ExerciseStub, ...]:
     """The exercises that the library lacks, each name once."""
-    stubs: dict[str, Stub] = {}
+    stubs: dict[str, ExerciseStub] = {}
     for item in (item for block in blocks for item in block.items if item.exercise is None):
-        stub = Stub(id=slugify(item.heard) or "unnamed", name=item.heard, at=item.named_at)
+        stub = ExerciseStub(id=slugify(item.heard) or "unnamed", name=item.heard, at=item.named_at)
         stubs.setdefault(stub.id, stub)
     return tuple(stubs.values())
 
 
-class Writer:
+class DraftWriter:
     """Writes one draft and collects its questions."""
 
     def __init__(

@@ -9,7 +9,7 @@ from sitegen.drafting.structure.plan_alignment import ShownBlock, shown_of
 from sitegen.drafting.structure.planned_session import PlannedBlock, entries, plan_of_node
 from sitegen.drafting.structure.session import session_of
 from sitegen.drafting.writing.differences import differences_of
-from sitegen.drafting.writing.edit import Edits
+from sitegen.drafting.writing.edit import TextEdits
 from sitegen.drafting.writing.whole_seconds import BlockTimes, settled
 from sitegen.model import Series
 from sitegen.notation import format_clock
@@ -26,7 +26,7 @@ _RELATED = 0.5
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Filled:
+class FilledPlan:
     """A plan with the times of its recording."""
 
     text: str
@@ -42,7 +42,7 @@ class Filled:
     """False where the plan has nothing to do with the recording; the text is as it was then."""
 
 
-def fill_plan(plan_text: str, captions: Captions, series: Series) -> Filled:
+def fill_plan(plan_text: str, captions: Captions, series: Series) -> FilledPlan:
     """The plan with times filled in, and what differs.
 
     Raises BadFile (of sitegen.reading) where the plan is no YAML.
@@ -54,11 +54,11 @@ def fill_plan(plan_text: str, captions: Captions, series: Series) -> Filled:
     planned = sum(len(block.items) for block in plan)
     found = sum(item is not None for block in shown for item in block.items)
     if reason := _unrelated(plan, shown):
-        return Filled(
+        return FilledPlan(
             text=plan_text, differences=(reason,), questions=(), found=found, planned=planned, related=False
         )
     filler = _Filler(root, plan, shown, plan_text)
-    return Filled(
+    return FilledPlan(
         text=filler.text(),
         differences=tuple(differences_of(plan, shown, session_of(heard))),
         questions=tuple(filler.questions),
@@ -93,7 +93,7 @@ class _Filler:
     ) -> None:
         self.plan, self.shown = plan, shown
         self.nodes = entries(root, "blocks")
-        self.edits = Edits(text)
+        self.edits = TextEdits(text)
         self.questions: list[OpenQuestion] = []
 
     def text(self) -> str:

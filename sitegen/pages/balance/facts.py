@@ -13,7 +13,7 @@ from sitegen.model import Episode
 from sitegen.pages.script_json import to_json
 from sitegen.pages.site import Site
 from sitegen.study.forms import FormKey
-from sitegen.study.progression import Point, points_of
+from sitegen.study.progression import ProgressPoint, points_of
 from sitegen.study.span import Span
 from sitegen.study.training import Training, UnevenLoad, training_of
 from sitegen.study.volume import Balance
@@ -72,7 +72,7 @@ def points_fact(site: Site, episode: Episode) -> str:
     )
 
 
-def _point(site: Site, exercise: str, point: Point) -> list[Any]:
+def _point(site: Site, exercise: str, point: ProgressPoint) -> list[Any]:
     held = [_ends(span) if span else None for span in (point.load_kg, point.volume_load)]
     ends = (_ends(point.sets), _ends(point.amount))
     return [exercise, site.form(*point.form).name, *point.form, *ends, point.unit, point.assumed, *held]
@@ -84,7 +84,7 @@ class NamedPoint(NamedTuple):
     exercise: str
     form: str
     """Name of the form."""
-    point: Point
+    point: ProgressPoint
 
 
 def read_points(text: str, episode: Episode) -> list[NamedPoint]:
@@ -92,9 +92,9 @@ def read_points(text: str, episode: Episode) -> list[NamedPoint]:
     return [NamedPoint(row[0], row[1], _read_point(row[2:], episode)) for row in json.loads(text)]
 
 
-def _read_point(row: Sequence[Any], episode: Episode) -> Point:
+def _read_point(row: Sequence[Any], episode: Episode) -> ProgressPoint:
     of, variant, sets, amount, unit, assumed, load, volume_load = row
-    return Point(
+    return ProgressPoint(
         episode=episode.slug,
         number=episode.number,
         form=FormKey(of, variant),

@@ -11,7 +11,7 @@ from sitegen.pages.load_words import weight_words
 from sitegen.pages.phrases import rise_words
 from sitegen.pages.site import Site
 from sitegen.study.forms import FormKey
-from sitegen.study.progression import Point, lines_of, recurring
+from sitegen.study.progression import ProgressPoint, lines_of, recurring
 from sitegen.study.span import NOTHING
 
 
@@ -52,7 +52,7 @@ def line_views(site: Site, episodes: Iterable[Episode]) -> tuple[LineView, ...]:
     return tuple(_line(site, exercise, lines[exercise], names) for exercise in ordered)
 
 
-def _line(site: Site, exercise: str, line: Sequence[Point], names: Mapping[FormKey, str]) -> LineView:
+def _line(site: Site, exercise: str, line: Sequence[ProgressPoint], names: Mapping[FormKey, str]) -> LineView:
     points = tuple(_point(site, point, names.get(point.form, "")) for point in line)
     return LineView(
         exercise=exercise,
@@ -64,7 +64,7 @@ def _line(site: Site, exercise: str, line: Sequence[Point], names: Mapping[FormK
     )
 
 
-def _bars(exercise: str, line: Sequence[Point]) -> tuple[Bar, ...]:
+def _bars(exercise: str, line: Sequence[ProgressPoint]) -> tuple[Bar, ...]:
     most: dict[str, float] = {}
     for point in line:
         most[point.unit] = max(most.get(point.unit, 0), point.amount.high)
@@ -75,7 +75,7 @@ def _bars(exercise: str, line: Sequence[Point]) -> tuple[Bar, ...]:
     return bars(Axis(1), main, other, [str(point.number) for point in line], gutter=0)
 
 
-def _point(site: Site, point: Point, form: str) -> PointView:
+def _point(site: Site, point: ProgressPoint, form: str) -> PointView:
     return PointView(
         slug=point.episode,
         number=point.number,
@@ -87,6 +87,6 @@ def _point(site: Site, point: Point, form: str) -> PointView:
     )
 
 
-def _amount(site: Site, point: Point) -> str:
+def _amount(site: Site, point: ProgressPoint) -> str:
     text = site.phrases.amount(point.unit, point.amount.low, point.amount.high)
     return str(site.theme.strings.balance.about.format(amount=text)) if point.assumed else text

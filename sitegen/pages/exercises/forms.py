@@ -14,7 +14,7 @@ from sitegen.pages.theme import plural
 from sitegen.pages.views import FaultView, PictureView, Views, markup
 from sitegen.study.forms import Form, FormKey
 from sitegen.study.ladder import Rung, ladder
-from sitegen.study.related import Related, related
+from sitegen.study.related import RelatedExercise, related
 
 MOST_RELATED = 6
 """Other exercises named at the foot of a page (our choice)."""
@@ -154,7 +154,7 @@ class FormViews:
         found = related(main, [self.site.forms[FormKey(one)] for one in alike], MOST_RELATED)
         return tuple(map(self._related, found))
 
-    def _related(self, one: Related) -> RelatedView:
+    def _related(self, one: RelatedExercise) -> RelatedView:
         return RelatedView(
             id=one.form.exercise,
             name=one.form.name,

@@ -11,7 +11,7 @@ from sitegen.pages.episode.titles import anchors_of
 from sitegen.pages.phrases import Phrases
 from sitegen.pages.site import Site
 from sitegen.study.forms import FormKey, shown_form
-from sitegen.study.progression import Point, points_of
+from sitegen.study.progression import ProgressPoint, points_of
 from sitegen.study.volume import COUNTED_KINDS
 from sitegen.vocabulary import AMRAP, EMOM
 
@@ -78,13 +78,13 @@ def _exercises(site: Site, item: Item) -> tuple[str, ...]:
     return tuple(dict.fromkeys((item.exercise, shown_form(site.forms, item).exercise)))
 
 
-def _points(site: Site, episode: Episode) -> dict[FormKey, Point]:
+def _points(site: Site, episode: Episode) -> dict[FormKey, ProgressPoint]:
     points = points_of(site.details, site.forms, episode)
     # Of a form that is done by two measures, the first is given.
     return {point.form: point for _, point in reversed(points)}
 
 
-def _line(site: Site, shown: Appearance, anchor: str, points: dict[FormKey, Point]) -> ShowingText:
+def _line(site: Site, shown: Appearance, anchor: str, points: dict[FormKey, ProgressPoint]) -> ShowingText:
     episode, block, item, phrases = shown.episode, shown.block, shown.item, site.phrases
     form = shown_form(site.forms, item)
     at = block.at if item.at is None else item.at

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from sitegen.model import Block, Episode, Item
 from sitegen.pages.script_json import to_json
 from sitegen.pages.site import Site
-from sitegen.study.calendar_entries import Brief, brief_of
+from sitegen.study.calendar_entries import SessionSummary, brief_of
 from sitegen.study.span import Span
 from sitegen.study.volume import COUNTED_KINDS
 from sitegen.vocabulary import AMRAP, EMOM
@@ -20,7 +20,7 @@ SESSION = "session"
 class SessionFact:
     """A session as the schedule shows it."""
 
-    brief: Brief
+    brief: SessionSummary
     items: tuple[tuple[str, str, str], ...]
     """Anchor, name and dose of each exercise that loads and repetitions are noted for."""
 
@@ -36,7 +36,7 @@ def session_fact(site: Site, episode: Episode) -> str:
 def read_session(text: str, episode: Episode) -> SessionFact:
     """The session of an episode from its fact."""
     seconds, kit, items = json.loads(text)
-    brief = Brief(
+    brief = SessionSummary(
         number=episode.number,
         slug=episode.slug,
         title=episode.title,

@@ -7,7 +7,7 @@ from sitegen.notation import Quantity
 from sitegen.reading.schemas import keys_elsewhere
 from sitegen.reading.schemas.loads import WEIGHS
 from sitegen.reading.schemas.poses import POSES
-from sitegen.reading.schemas.report import Path, Wrong
+from sitegen.reading.schemas.report import FieldsDisagree, Path
 from sitegen.reading.schemas.scalars import Decimal, OneOf, Whole
 from sitegen.reading.schemas.shapes import Key, ListOf, MapOf, RecordShape
 from sitegen.reading.schemas.shared_scalars import (
@@ -49,17 +49,19 @@ MUSCLES = RecordShape(
 
 def _stepping(height: Quantity, per_minute: int) -> Stepping:
     if height.kind != "length":
-        raise Wrong("height", "malformed", f"{str(height)!r} is not a height", "write for example 20 cm")
+        raise FieldsDisagree(
+            "height", "malformed", f"{str(height)!r} is not a height", "write for example 20 cm"
+        )
     return Stepping(height=height, per_minute=per_minute)
 
 
 def _variant(path: Path, **fields: Any) -> dict[str, Any]:
     if "name" not in fields and "exercise" not in fields:
         advice = "add name:, or exercise: with an id"
-        raise Wrong(None, "missing-key", "'name' is missing in a variant", advice)
+        raise FieldsDisagree(None, "missing-key", "'name' is missing in a variant", advice)
     if fields.get("of") == fields["id"]:
         message = f"{fields['id']!r} is made from itself"
-        raise Wrong("of", "variant-cycle", message, "name another variant, or leave of: out")
+        raise FieldsDisagree("of", "variant-cycle", message, "name another variant, or leave of: out")
     return fields | {"path": path, "meant_for": fields.pop("for", ())}
 
 

@@ -6,14 +6,14 @@ from typing import Any
 from sitegen.model import Poses, Sides
 from sitegen.notation import NotationError
 from sitegen.reading.schemas import keys_elsewhere
-from sitegen.reading.schemas.report import Path, Reading, Wrong
+from sitegen.reading.schemas.report import FieldsDisagree, Path, Reading
 from sitegen.reading.schemas.scalars import OneOf, Scalar
 from sitegen.reading.schemas.shape import Shape
 from sitegen.reading.schemas.shapes import Key, ListOf, MapOf, RecordShape
 from sitegen.reading.schemas.texts import Text
 from sitegen.reading.source import MappingNode, Node
 from sitegen.study.body.bases import BASES
-from sitegen.study.body.limits import LIMITS, Limit
+from sitegen.study.body.limits import LIMITS, AngleRange
 from sitegen.study.body.movement import VIEWS
 from sitegen.study.body.pose import MARKS, PATHS, PRESS_WAYS, PRESSING
 from sitegen.study.body.reaching import ON_THE_BODY, TOUCHED
@@ -23,7 +23,7 @@ from sitegen.study.body.things import HELD, HOLDS, PROPS
 class Angle(Scalar):
     """Degrees (or centimetres) within what a body can do; the message says what that is."""
 
-    def __init__(self, limit: Limit) -> None:
+    def __init__(self, limit: AngleRange) -> None:
         self.limit = limit
         self.says = f"a number from {limit.least:g} to {limit.most:g} ({limit.unit})"
 
@@ -144,7 +144,9 @@ def _poses(
     says: Mapping[str, str] | None = None,
 ) -> Poses:
     if hold is not None and (start is not None or finish is not None):
-        raise Wrong("hold", "malformed", "a pose that is held has no start or finish", "write hold: alone")
+        raise FieldsDisagree(
+            "hold", "malformed", "a pose that is held has no start or finish", "write hold: alone"
+        )
     if hold is not None:
         return Poses(start=hold, held=True, like=like, says=says or {})
     return Poses(start=start or {}, through=through, finish=finish, like=like, says=says or {})

@@ -26,7 +26,7 @@ _NO_SECRETS = (
 )
 
 
-class _Word(Scalar):
+class _PlainName(Scalar):
     """A name or path in one line, which no program can take for one of its options."""
 
     def __init__(self, says: str, pattern: str, example: str, most: int = 300) -> None:
@@ -47,7 +47,7 @@ class _Word(Scalar):
         return {"type": "string", "examples": [self.example], "maxLength": self.most}
 
 
-class _Folder(_Word):
+class _Folder(_PlainName):
     """A folder below a top: no dots, no slashes at the ends."""
 
     def parse(self, text: str) -> str:
@@ -57,7 +57,7 @@ class _Folder(_Word):
         return text
 
 
-class _Place(_Word):
+class _TargetFolder(_PlainName):
     """The path of a folder to publish to. One that climbs out of where it begins is easily another folder
     than was meant, and what lies there would be replaced."""
 
@@ -80,16 +80,18 @@ class _Endpoint(WebAddress):
         return super().parse(text)
 
 
-_PATH = _Place("a folder's path", r".*\S.*", "/srv/www/galley")
-_HOST = _Word("the name of a computer", r"[A-Za-z0-9._:%\[\]-]+", "web.movement.example")
+_PATH = _TargetFolder("a folder's path", r".*\S.*", "/srv/www/galley")
+_HOST = _PlainName("the name of a computer", r"[A-Za-z0-9._:%\[\]-]+", "web.movement.example")
 # Most characters of the next two: far more than any that exist, our choice.
-_USER = _Word("a user's name", r"[A-Za-z0-9._@+-]+", "robin", 80)
-_BUCKET = _Word("the name of a bucket", r"[A-Za-z0-9][A-Za-z0-9._-]{1,254}", "galley-strength")
-_NAME = _Word("a name", r"[A-Za-z0-9._-]+", "movement", 100)
-_BRANCH = _Word(
+_USER = _PlainName("a user's name", r"[A-Za-z0-9._@+-]+", "robin", 80)
+_BUCKET = _PlainName("the name of a bucket", r"[A-Za-z0-9][A-Za-z0-9._-]{1,254}", "galley-strength")
+_NAME = _PlainName("a name", r"[A-Za-z0-9._-]+", "movement", 100)
+_BRANCH = _PlainName(
     "the name of a branch", r"(?!.*(\.\.|//|@\{|\.lock$|[/.]$))[A-Za-z0-9][A-Za-z0-9._/-]*", "site"
 )
-_REPOSITORY = _Word("a repository's address", r"(?!ext::|fd::).*\S.*", "git@code.example:robin/galley.git")
+_REPOSITORY = _PlainName(
+    "a repository's address", r"(?!ext::|fd::).*\S.*", "git@code.example:robin/galley.git"
+)
 _SUBFOLDER = _Folder("a folder such as galley/site", r"[A-Za-z0-9._/-]+", "galley/site")
 
 

@@ -10,7 +10,7 @@ from sitegen.reading.schemas.loads import HOLDS, WEIGHS
 from sitegen.reading.schemas.look import LOOK
 from sitegen.reading.schemas.needs import NEED
 from sitegen.reading.schemas.publish import TARGET
-from sitegen.reading.schemas.report import Wrong
+from sitegen.reading.schemas.report import FieldsDisagree
 from sitegen.reading.schemas.scalars import Decimal, Flag, OneOf, Scalar, Short, Whole
 from sitegen.reading.schemas.shapes import Either, Key, ListOf, MapOf, RecordShape
 from sitegen.reading.schemas.shared_scalars import (
@@ -140,7 +140,7 @@ def _time_advice(text: str) -> str:
 
 def _schedule(**fields: Any) -> ScheduleWishes:
     if len(set(fields["days"])) != len(fields["days"]):
-        raise Wrong("days", "duplicate", "a training day is named twice", "name each day once")
+        raise FieldsDisagree("days", "duplicate", "a training day is named twice", "name each day once")
     fields["days"] = tuple(sorted(fields["days"], key=WEEKDAYS.index))
     return ScheduleWishes(**fields)
 
@@ -170,10 +170,12 @@ SCHEDULE = RecordShape(
 def _body_mass(**ends: Quantity) -> tuple[Quantity, Quantity]:
     for key, value in ends.items():
         if value.kind != "mass":
-            raise Wrong(key, "malformed", f"{str(value)!r} is not a mass", "write for example 60 kg")
+            raise FieldsDisagree(key, "malformed", f"{str(value)!r} is not a mass", "write for example 60 kg")
     low, high = ends["from"], ends["to"]
     if low.base > high.base:
-        raise Wrong("from", "malformed", "the range runs backwards", "write the lighter mass under from:")
+        raise FieldsDisagree(
+            "from", "malformed", "the range runs backwards", "write the lighter mass under from:"
+        )
     return low, high
 
 

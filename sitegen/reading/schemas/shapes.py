@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from typing import Any
 
 from sitegen.reading.schemas.losses import warn_of_commas
-from sitegen.reading.schemas.report import BAD, Path, Reading, Wrong, name_of
+from sitegen.reading.schemas.report import BAD, FieldsDisagree, Path, Reading, name_of
 from sitegen.reading.schemas.scalars import Scalar
 from sitegen.reading.schemas.shape import Shape
 from sitegen.reading.source import MappingNode, Node, ScalarNode, SequenceNode, is_null
@@ -96,7 +96,7 @@ class RecordShape(Shape):
     """A record with known keys, made into an object.
 
     ``make`` is called with the values of the keys that are written; ``location_path`` asks for the
-    path as well. It may raise :class:`Wrong`.
+    path as well. It may raise :class:`FieldsDisagree`.
     """
 
     def __init__(
@@ -189,7 +189,7 @@ class RecordShape(Shape):
     ) -> Any:
         try:
             return self.make(**values, path=path) if self.wants_path else self.make(**values)
-        except Wrong as wrong:
+        except FieldsDisagree as wrong:
             at = nodes.get(wrong.key, node) if wrong.key else node
             reading.report(at, wrong.check, wrong.message, wrong.advice)
             return BAD

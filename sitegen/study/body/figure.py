@@ -55,7 +55,7 @@ _MET = 0.05
 
 
 @dataclass(frozen=True, slots=True)
-class Frame:
+class TrunkFrame:
     """A trunk's directions: its front, up along the spine, its right."""
 
     front: Vec
@@ -66,14 +66,14 @@ class Frame:
         """The direction away from the middle on that side."""
         return self.right if side == RIGHT else scale(self.right, -1.0)
 
-    def pitched(self, degrees: float) -> "Frame":
+    def pitched(self, degrees: float) -> "TrunkFrame":
         """Leaning forwards by so many degrees more."""
-        return Frame(
+        return TrunkFrame(
             turned(self.front, self.right, -degrees), turned(self.up, self.right, -degrees), self.right
         )
 
 
-UPRIGHT = Frame(FORWARD, UP, (0.0, 0.0, 1.0))
+UPRIGHT = TrunkFrame(FORWARD, UP, (0.0, 0.0, 1.0))
 
 
 @dataclass(slots=True)
@@ -123,7 +123,7 @@ class Arm:
 
 
 @dataclass(frozen=True, slots=True)
-class Placed:
+class PlacedThing:
     """A thing of the scene: what it is, and the point that places it (its top front edge, the face of a
     wall at the floor, the middle of what is held)."""
 
@@ -155,12 +155,12 @@ class Figure:
     chest: Vec
     """The middle between the shoulders."""
     head: Vec
-    frame: Frame
+    frame: TrunkFrame
     """Of the pelvis."""
-    chest_frame: Frame
+    chest_frame: TrunkFrame
     legs: list[Leg]
     arms: list[Arm]
-    placed: list[Placed] = field(default_factory=list)
+    placed: list[PlacedThing] = field(default_factory=list)
     trouble: list[PoseTrouble] = field(default_factory=list)
     seat_carries: bool = False
     back_carries: bool = False
@@ -203,7 +203,7 @@ SOFT, NEARLY_STRAIGHT = 8.0, 4.0
 them unasked (our choice)."""
 
 
-def arm_by_angles(shoulder: Vec, frame: Frame, side: int, pose: FullPose, *, lower: float = 0.0) -> Arm:
+def arm_by_angles(shoulder: Vec, frame: TrunkFrame, side: int, pose: FullPose, *, lower: float = 0.0) -> Arm:
     """An arm hanging free at the angles of the pose."""
     a = math.radians(pose.shoulders[side])
     b = math.radians(pose.shoulders_out[side])
@@ -221,7 +221,7 @@ def arm_by_angles(shoulder: Vec, frame: Frame, side: int, pose: FullPose, *, low
     return Arm(shoulder, elbow, along(elbow, (lower or CM.forearm + GRIP, forearm)))
 
 
-def leg_by_angles(hip: Vec, frame: Frame, side: int, pose: FullPose) -> Leg:
+def leg_by_angles(hip: Vec, frame: TrunkFrame, side: int, pose: FullPose) -> Leg:
     """A leg that stands on nothing, at the angles of the pose."""
     a, b = math.radians(pose.hips[side]), math.radians(pose.hips_out[side])
     out = frame.out(side)

@@ -33,7 +33,7 @@ STRAIGHT = 15.0
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Asks:
+class PoseBurden:
     """What one pose asks."""
 
     hands: float
@@ -50,7 +50,7 @@ Force = tuple[Vec, Vec]
 """Where (cm) and how much (N)."""
 
 
-def asks_of(figure: Figure) -> Asks:
+def asks_of(figure: Figure) -> PoseBurden:
     """The shares and moments of one pose."""
     forces = contacts(figure)
     pieces = [(name, side, at, mass) for name, side, mass, at in segments(figure)]
@@ -73,7 +73,7 @@ def asks_of(figure: Figure) -> Asks:
     up, level = sum(force[1] for force in hands) / body, sum(map(length, hands)) / body
     carrying = [leg.bend for side, leg in enumerate(figure.legs) if leg.carries and not leg.on_knee]
     lean = sub(figure.chest, figure.pelvis)
-    return Asks(
+    return PoseBurden(
         hands=max(up, level),
         moments={
             "knees": max(knees),
@@ -86,14 +86,14 @@ def asks_of(figure: Figure) -> Asks:
     )
 
 
-def hardest(movement: Movement) -> Asks:
+def hardest(movement: Movement) -> PoseBurden:
     """The largest of each figure over the poses of a movement."""
     figures = [f for f in movement.figures if not f.pose.lift or f.pose.base == "seated"]
     all_ = [asks_of(figure) for figure in (*figures, *_just_above_seat(movement))]
     all_ = all_ or [asks_of(movement.start)]
     moments = {joint: max(a.moments[joint] for a in all_) for joint in JOINTS}
     moments["shoulders"] = max(moments["shoulders"], _through_level(movement))
-    return Asks(
+    return PoseBurden(
         hands=max(a.hands for a in all_),
         moments=moments,
         knee=max(a.knee for a in all_),

@@ -9,8 +9,8 @@ from sitegen.study.body.figure import (
     PALM,
     Arm,
     Figure,
-    Frame,
     PoseTrouble,
+    TrunkFrame,
     arm_by_angles,
     reach_of,
     two_segments,
@@ -39,7 +39,7 @@ def _trunk(up: float, front: float, out: float, pole: tuple[float, float, float]
     return place
 
 
-def _pole(frame: Frame, side: int, pole: tuple[float, float, float]) -> Vec:
+def _pole(frame: TrunkFrame, side: int, pole: tuple[float, float, float]) -> Vec:
     front, up, out = pole
     return along((0.0, 0.0, 0.0), (front, frame.front), (up, frame.up), (out, frame.out(side)))
 

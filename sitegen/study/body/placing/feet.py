@@ -13,9 +13,9 @@ from sitegen.study.body.figure import (
     UP,
     Arm,
     Figure,
-    Frame,
     Leg,
     PoseTrouble,
+    TrunkFrame,
     reach_of,
     standing_leg,
 )
@@ -118,7 +118,7 @@ def _shares(pose: FullPose, standing: list[int]) -> dict[int, float]:
     return {0: 1 - right, 1: right}
 
 
-def _hip_height(pose: FullPose, frame: Frame, grounds: dict[int, Vec], x: float, z: float) -> float:
+def _hip_height(pose: FullPose, frame: TrunkFrame, grounds: dict[int, Vec], x: float, z: float) -> float:
     """As high as the wanted bend of the knee lets the hips be, and low enough for every foot."""
     heights = {}
     for side, ground in grounds.items():
@@ -140,7 +140,7 @@ _HEEL_THEN = 40.0
 
 
 def _height_over(
-    frame: Frame, side: int, ground: Vec, x: float, z: float, bend: float, pose: FullPose
+    frame: TrunkFrame, side: int, ground: Vec, x: float, z: float, bend: float, pose: FullPose
 ) -> float:
     tip = pose.heels[side] or 0.0
     behind = x - ground[0] > _FAR_BEHIND and pose.heels[side] is None
@@ -153,7 +153,7 @@ def _height_over(
 
 
 def _over(
-    frame: Frame, side: int, ground: Vec, x: float, z: float, bend: float, rise: float, nearer: float
+    frame: TrunkFrame, side: int, ground: Vec, x: float, z: float, bend: float, rise: float, nearer: float
 ) -> float:
     hip = along((x, 0.0, z), (HIP_HALF, frame.out(side)))
     far = reach_of(CM.thigh, CM.shank, bend)
@@ -163,7 +163,7 @@ def _over(
 
 
 def _legs_to(
-    pose: FullPose, frame: Frame, pelvis: Vec, grounds: dict[int, Vec]
+    pose: FullPose, frame: TrunkFrame, pelvis: Vec, grounds: dict[int, Vec]
 ) -> tuple[dict[int, Leg], dict[int, float]]:
     legs, gaps = {}, {}
     for side, ground in grounds.items():

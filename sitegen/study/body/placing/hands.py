@@ -12,7 +12,7 @@ from sitegen.study.body.figure import (
     UP,
     UPRIGHT,
     Figure,
-    Placed,
+    PlacedThing,
     reach_of,
 )
 from sitegen.study.body.placing.knees import shin_on_floor
@@ -156,9 +156,9 @@ def _meet(a: Vec, ra: float, b: Vec, rb: float) -> Vec | None:
 def _stand_under_hands(figure: Figure, x: float) -> None:
     for word in dict.fromkeys(figure.pose.hands):
         if word in ("counter", "chair", "raised chair", "step", "second step", "bed"):
-            figure.placed.append(Placed(word, (x - 3.0, figure.pose.height_of(word), 0.0), -1))
+            figure.placed.append(PlacedThing(word, (x - 3.0, figure.pose.height_of(word), 0.0), -1))
         if word == "wall":
-            figure.placed.append(Placed("wall", (x + PALM, 0.0, 0.0)))
+            figure.placed.append(PlacedThing("wall", (x + PALM, 0.0, 0.0)))
 
 
 def all_fours(pose: FullPose, shared: SharedByPoses) -> Figure:

@@ -14,9 +14,9 @@ from sitegen.study.body.figure import (
     UPRIGHT,
     Arm,
     Figure,
-    Frame,
     Leg,
     PoseTrouble,
+    TrunkFrame,
     leg_by_angles,
     reach_of,
     standing_leg,
@@ -157,7 +157,7 @@ def _bridge_at(chest: Vec, tilt: float, foot: float, floor: float, side: int) ->
     return pelvis, leg.knee
 
 
-def _frame_between(pelvis: Vec, chest: Vec) -> Frame:
+def _frame_between(pelvis: Vec, chest: Vec) -> TrunkFrame:
     up = unit(sub(chest, pelvis))
     right: Vec = (0.0, 0.0, 1.0)
-    return Frame(unit(cross(up, right)), up, right)
+    return TrunkFrame(unit(cross(up, right)), up, right)

@@ -10,7 +10,7 @@ from sitegen.study.body.figure import (
     SHOULDER_HALF,
     Arm,
     Figure,
-    Frame,
+    TrunkFrame,
     leg_by_angles,
 )
 from sitegen.study.body.placing.lying import place_arms_lying
@@ -19,7 +19,7 @@ from sitegen.study.body.pose import FullPose
 from sitegen.study.body.reaching import place_arms
 from sitegen.study.body.vectors import Vec, along, cross, turned
 
-ON_SIDE = Frame((0.0, 0.0, 1.0), (1.0, 0.0, 0.0), (0.0, 1.0, 0.0))
+ON_SIDE = TrunkFrame((0.0, 0.0, 1.0), (1.0, 0.0, 0.0), (0.0, 1.0, 0.0))
 """On the left side, the front towards the eye, the head to the right."""
 
 
@@ -33,7 +33,7 @@ def lie_on_side(pose: FullPose, shared: SharedByPoses) -> Figure:
     return figure
 
 
-def _legs_on_side(figure: Figure, frame: Frame) -> None:
+def _legs_on_side(figure: Figure, frame: TrunkFrame) -> None:
     # Legs that lie on each other are drawn half as far apart as hips are wide.
     hips = [along(figure.pelvis, (HIP_HALF * 0.5, frame.out(side))) for side in (0, 1)]
     figure.legs = [leg_by_angles(hips[side], frame, side, figure.pose) for side in (0, 1)]
@@ -71,8 +71,8 @@ def side_plank(pose: FullPose, shared: SharedByPoses) -> Figure:
     return figure
 
 
-def _rising(slope: float) -> Frame:
+def _rising(slope: float) -> TrunkFrame:
     """On the left side, the head end up by so many radians."""
     up = turned((1.0, 0.0, 0.0), (0.0, 0.0, 1.0), math.degrees(slope))
     front: Vec = (0.0, 0.0, 1.0)
-    return Frame(front, up, cross(front, up))
+    return TrunkFrame(front, up, cross(front, up))

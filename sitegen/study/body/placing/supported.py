@@ -17,10 +17,10 @@ from sitegen.study.body.figure import (
     UPRIGHT,
     Arm,
     Figure,
-    Frame,
     Leg,
-    Placed,
+    PlacedThing,
     PoseTrouble,
+    TrunkFrame,
     arm_by_angles,
     leg_by_angles,
     reach_of,
@@ -42,7 +42,7 @@ def sit(pose: FullPose, shared: SharedByPoses) -> Figure:
     """On a seat, each foot on what it uses or at its angles."""
     pelvis = (-SEAT_BACK + pose.shift, pose.height_of(pose.seat) + PAD + pose.lift, 0.0)
     figure = trunk_of(pose, leaning(pose), pelvis)
-    upright = Frame(FORWARD, UP, (0.0, 0.0, 1.0))
+    upright = TrunkFrame(FORWARD, UP, (0.0, 0.0, 1.0))
     for side in (0, 1):
         hip = along(pelvis, (HIP_HALF, upright.out(side)))
         if pose.feet[side] == "lifted":
@@ -110,7 +110,7 @@ def at_wall(pose: FullPose, shared: SharedByPoses) -> Figure:
         if gap > STEP_MISSES:
             figure.trouble.append(PoseTrouble("reach", "step", gap, side, pose.feet[side]))
     figure.back_carries = True
-    figure.placed.append(Placed("wall", (-PAD - 1.0, 0.0, 0.0), -1))
+    figure.placed.append(PlacedThing("wall", (-PAD - 1.0, 0.0, 0.0), -1))
     place_arms(figure, shared.things)
     return figure
 
@@ -132,7 +132,7 @@ def hang_back(pose: FullPose, shared: SharedByPoses) -> Figure:
         leg, _ = standing_leg(hip, ground_of(pose, side), FORWARD, 0.0, (1.0, 0.0, 0.0))
         figure.legs[side] = leg
     door = (pose.distance if pose.distance is not None else DOOR_AHEAD, TOWEL_KNOT, 0.0)
-    figure.placed.append(Placed("door", (door[0], 0.0, 0.0)))
+    figure.placed.append(PlacedThing("door", (door[0], 0.0, 0.0)))
     for side in (0, 1):
         shoulder = figure.arms[side].shoulder
         arm_reach = reach_of(CM.upper_arm, CM.forearm + GRIP, pose.elbows[side] or 0.0)
@@ -180,5 +180,5 @@ def dip(pose: FullPose, shared: SharedByPoses) -> Figure:
         pole = along((0.0, 0.0, 0.0), (-1.0, frame.front), (0.2, frame.up))
         elbow, hand, _ = two_segments(shoulder, target, CM.upper_arm, CM.forearm + PALM, pole)
         figure.arms[side] = Arm(shoulder, elbow, hand, on="chair", carries=True)
-    figure.placed.append(Placed("chair", (hands_x + 4.0, seat, 0.0)))
+    figure.placed.append(PlacedThing("chair", (hands_x + 4.0, seat, 0.0)))
     return figure
