@@ -198,7 +198,7 @@ class Readers:
         if chance.random() < 0.2:
             self.input = changed(_RECORD, chance)
         number_of(changed(b".published/publications/000012.json.gz", chance).decode(errors="replace"))
-        with mock.patch("sitegen.publishing.publication_record._seal", lambda body: body.get("seal", "0" * 16)):
+        with mock.patch("sitegen.publishing.publication_record._seal", lambda one: one.get("seal", "0" * 16)):
             for _ in range(2):  # with whatever seal, and with the right one
                 try:
                     Publication.load(self.input)
