@@ -111,7 +111,7 @@ class NeedAdvice(NamedTuple):
 
 
 def _advice(site: Site) -> dict[str, NeedAdvice]:
-    """NeedAdvice by need that has any."""
+    """Advice by need that has any."""
     return {
         need.id: NeedAdvice(
             need.name,
