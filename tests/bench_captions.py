@@ -17,8 +17,8 @@ from itertools import pairwise
 from sitegen.drafting import draft
 from sitegen.drafting.amounts.doses import DOSE
 from sitegen.drafting.heard import hear
+from sitegen.drafting.learned_tables import LearnedModel, learned
 from sitegen.drafting.structure.session import session_of
-from sitegen.drafting.tables import LearnedModel, learned
 from sitegen.reading.captions.cues import Captions, Cue
 from tests.captions.corpus import OWN, Recording, hands, recordings_of, unseen_hands, unseen_recordings_of
 from tests.captions.keys import is_true, to_truth

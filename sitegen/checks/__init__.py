@@ -124,7 +124,8 @@ _NEVER_SILENT = frozenset({"never-stop"})
 def warnings(material: Material, folder: Path) -> list[Problem]:
     """What the checks find in a series read from the folder, without what is silenced."""
     silenced = _silenced(material.series)
-    found = [problem for check in CHECKS for problem in check(material)]
+    # What several sessions share is told once.
+    found = list(dict.fromkeys(problem for check in CHECKS for problem in check(material)))
     inventory = take_inventory(folder)
     found += stated_lengths(material.series, inventory)
     found += unused_files(material.series, inventory)

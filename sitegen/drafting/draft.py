@@ -3,13 +3,13 @@
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from sitegen.drafting.found import ExerciseStub, FoundBlock, OpenQuestion, Unplaced
+from sitegen.drafting.findings import ExerciseStub, FoundBlock, OpenQuestion, Unplaced
 from sitegen.drafting.heard import Heard, hear
+from sitegen.drafting.learned_tables import LearnedModel
 from sitegen.drafting.structure.session import session_of
 from sitegen.drafting.structure.unplaced import unplaced_in
-from sitegen.drafting.tables import LearnedModel
 from sitegen.drafting.transcript.stems import stem
-from sitegen.drafting.writing.episode import DraftWriter, stubs_of
+from sitegen.drafting.writing.draft_text import DraftWriter, stubs_of
 from sitegen.model import Block, Series
 from sitegen.notation import format_clock
 from sitegen.reading.captions.cues import Captions
@@ -29,8 +29,6 @@ class Draft:
     """Exercises shown that the library lacks."""
     unplaced: tuple[Unplaced, ...]
     """What was heard and has no place in the file."""
-    kit: tuple[tuple[str, float], ...]
-    """Kit spoken of, with the time of its first naming."""
 
 
 def draft(
@@ -53,13 +51,12 @@ def draft(
     heard = hear(captions, series, model)
     blocks = session_of(heard)
     _recognise_routines(blocks, series)
-    kit = _kit_heard(heard)
     unplaced = unplaced_in(heard, blocks)
     writer = DraftWriter(series, blocks, unplaced)
     text = ""
     if any(item.exercise for block in blocks for item in block.items):
         head = _files(video_file, video_length, captions_file)
-        if kit:
+        if kit := _kit_heard(heard):
             pieces = [f"{piece} ({format_clock(at)})" for piece, at in kit]
             head.append(f"# kit spoken of: {', '.join(pieces)}")
         text = writer.text(title=slug.replace("-", " ").capitalize(), number=number, head=head)
@@ -69,7 +66,6 @@ def draft(
         questions=tuple(writer.questions),
         unknown=stubs_of(blocks),
         unplaced=tuple(unplaced),
-        kit=tuple(kit),
     )
 
 

@@ -6,11 +6,11 @@ from dataclasses import dataclass
 from sitegen.drafting.amounts.grammar import amounts_in
 from sitegen.drafting.amounts.spoken import SpokenAmount
 from sitegen.drafting.amounts.tempo import tempos_in
+from sitegen.drafting.learned_tables import LearnedModel, learned
 from sitegen.drafting.names.cards import CardLibrary, library_of
 from sitegen.drafting.names.evidence import Evidence, evidence_of
 from sitegen.drafting.names.mentions import Mention, mentions_of
 from sitegen.drafting.names.passing import with_asides
-from sitegen.drafting.tables import LearnedModel, learned
 from sitegen.drafting.transcript.passages import SENTENCE, Passage, passages_of
 from sitegen.drafting.transcript.stems import stem
 from sitegen.drafting.transcript.words import Token, stream_of
@@ -30,7 +30,6 @@ class Heard:
     model: LearnedModel
     tokens: list[Token]
     stems: list[str]
-    punctuated: bool
     shapes: list[str]
     """The words as the learned tables know them: names of exercises, numbers and kit as one sign each."""
     passages: list[Passage]
@@ -80,7 +79,6 @@ def hear(captions: Captions, series: Series, model: LearnedModel | None = None) 
         model=model,
         tokens=stream.tokens,
         stems=stems,
-        punctuated=stream.punctuated,
         shapes=_shapes(stream.tokens, stems, mentions, library),
         passages=passages,
         mentions=mentions,

@@ -9,7 +9,7 @@ from sitegen.notation import Load
 from sitegen.problems import Location, Problem, found
 from sitegen.reading.files import FileResult
 from sitegen.reading.folder import id_of
-from sitegen.reading.loads import placed
+from sitegen.reading.kit_of_loads import placed
 from sitegen.reading.reference_advice import (
     demand_advice,
     exercise_advice,

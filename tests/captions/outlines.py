@@ -15,6 +15,7 @@ from sitegen.drafting.amounts.candidates import BlockAmounts, dose_in, size
 from sitegen.drafting.amounts.doses import side_features
 from sitegen.drafting.amounts.sets import set_candidates, set_count
 from sitegen.drafting.heard import Heard
+from sitegen.drafting.learned_tables import LearnedModel
 from sitegen.drafting.structure.blocks import (
     blocks_of,
     format_features,
@@ -24,7 +25,6 @@ from sitegen.drafting.structure.blocks import (
 )
 from sitegen.drafting.structure.outline import OutlineBlock, OutlineItem, close_items
 from sitegen.drafting.structure.session import ExercisesShown, shown_in
-from sitegen.drafting.tables import LearnedModel
 from sitegen.notation import Count, Dose
 from sitegen.vocabulary import BLOCK_KINDS, FORMATS
 from tests.captions.corpus import Recording

@@ -23,6 +23,7 @@ import numpy as np
 from sklearn.linear_model import LogisticRegression
 
 from sitegen.drafting.heard import Heard, hear
+from sitegen.drafting.learned_tables import DATA, LearnedModel
 from sitegen.drafting.structure import acts as talk_acts
 from sitegen.drafting.structure.acts import acts_of
 from sitegen.drafting.structure.arcs import (
@@ -35,7 +36,6 @@ from sitegen.drafting.structure.arcs import (
     talk_features,
 )
 from sitegen.drafting.structure.session import all_found
-from sitegen.drafting.tables import DATA, LearnedModel
 from tests.captions.corpus import Recording, hands, recordings_of, spans
 from tests.captions.fits import Row, hand_weights, linear
 from tests.captions.outlines import Prepared, find, first_rows, later_rows, learn, turn_passage

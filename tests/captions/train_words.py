@@ -6,9 +6,9 @@ import math
 from collections import Counter, defaultdict
 from collections.abc import Iterator, Sequence
 
+from sitegen.drafting.learned_tables import LearnedModel
 from sitegen.drafting.names.cards import ExerciseCard, library_of, stems_of
 from sitegen.drafting.names.evidence import EXPECTED
-from sitegen.drafting.tables import LearnedModel
 from sitegen.drafting.transcript.passages import boundary_features
 from sitegen.drafting.transcript.stems import stem
 from sitegen.drafting.transcript.words import stream_of

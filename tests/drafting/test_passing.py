@@ -6,7 +6,7 @@ import pytest
 
 from sitegen.drafting import Draft, FoundBlock, FoundItem, draft
 from sitegen.drafting.structure.session import DOSE_BOUND
-from sitegen.drafting.writing.episode import DraftWriter
+from sitegen.drafting.writing.draft_text import DraftWriter
 from sitegen.model import Series
 from tests.captions.library import series_of
 from tests.drafting.talk import say

@@ -16,7 +16,7 @@ from sitegen.study.body.moments import asks_of, moment
 from sitegen.study.body.movement import move_through
 from sitegen.study.body.placing import place
 from sitegen.study.body.pose import complete
-from sitegen.study.body.tables import DE_LEVA, STANDARD, WINTER, Lengths
+from sitegen.study.body.segment_tables import DE_LEVA, STANDARD, WINTER, Lengths
 from sitegen.study.body.vectors import sub
 
 

@@ -17,8 +17,8 @@ from sitegen.drafting.amounts import spoken
 from sitegen.drafting.amounts.choice import PossibleAmount, words_around
 from sitegen.drafting.amounts.spoken import SpokenAmount
 from sitegen.drafting.heard import WHOLE, Heard, sentence_around
+from sitegen.drafting.learned_tables import Feature, phrases_said, word_list
 from sitegen.drafting.structure.outline import OutlineBlock, OutlineItem
-from sitegen.drafting.tables import Feature, phrases_said, word_list
 from sitegen.drafting.transcript.passages import SENTENCE
 from sitegen.notation import Dose
 from sitegen.vocabulary import INTERVALS

@@ -10,7 +10,7 @@ from dataclasses import dataclass
 
 from sitegen.drafting.amounts.spoken import SpokenAmount
 from sitegen.drafting.heard import Heard, words_beside
-from sitegen.drafting.tables import Feature, word_features, word_list
+from sitegen.drafting.learned_tables import Feature, word_features, word_list
 
 _AROUND, _FAR = 4, 10
 """Words around an amount that may tell what it is: near ones by their order, far ones by what they mean.

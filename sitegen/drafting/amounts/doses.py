@@ -9,9 +9,9 @@ from sitegen.drafting.amounts.candidates import BlockAmounts, dose_in, dose_key
 from sitegen.drafting.amounts.choice import likeliest
 from sitegen.drafting.amounts.spoken import SpokenAmount
 from sitegen.drafting.heard import Heard
+from sitegen.drafting.learned_tables import Feature, phrases_said, probability, word_features, word_list
 from sitegen.drafting.names.passing import is_said, talk_around
 from sitegen.drafting.structure.outline import OutlineItem
-from sitegen.drafting.tables import Feature, phrases_said, probability, word_features, word_list
 from sitegen.drafting.transcript.words import plain_words
 from sitegen.notation import Dose
 

@@ -19,12 +19,13 @@ recursive descent). In the notation of such grammars, with terminals in quotes:
 from collections.abc import Sequence
 from dataclasses import replace
 from itertools import pairwise
+from typing import Any
 
 from sitegen.drafting.amounts import spoken
 from sitegen.drafting.amounts.counting import counted_aloud
 from sitegen.drafting.amounts.parts import MOST_IN_A_ROW, SHORTEST_HOLD, TIME_UNITS, AmountParts, Range
 from sitegen.drafting.amounts.spoken import SpokenAmount
-from sitegen.drafting.tables import word_list, words_in
+from sitegen.drafting.learned_tables import word_list, words_in
 from sitegen.drafting.transcript.words import Token
 from sitegen.notation import Count, Dose, Duration, Effort
 
@@ -63,9 +64,14 @@ _OF_REPS = words_in("good slow big deep nice full clean more long proper easy")
 """Words between a number and its unit: "three full rounds", "ten slow ones"."""
 
 
+def _united(kind: str, first: int, last: int, **what: Any) -> SpokenAmount:
+    """An amount said with its unit."""
+    return SpokenAmount(kind=kind, first=first, last=last, form="unit", **what)
+
+
 def _length(kind: str, first: int, last: int, time: Range) -> SpokenAmount:
     """A rest or a work time."""
-    return SpokenAmount(kind=kind, first=first, last=last, length=Duration(time[0], time[1]), form="unit")
+    return _united(kind, first, last, length=Duration(time[0], time[1]))
 
 
 class _Parser(AmountParts):
@@ -102,7 +108,7 @@ class _Parser(AmountParts):
             after = index + 1
             through = next((i for i in range(after, after + 3) if self.word(i) in _THROUGH), None)
             times = _ONCE[self.word(index)]
-            return self._set_amount(index, through or index, times, times, "times")
+            return _united(spoken.SETS, index, through or index, count=Count(times, times), word="times")
         counted = self.counted(index)
         if counted is None:
             return None
@@ -112,15 +118,10 @@ class _Parser(AmountParts):
         skip = after + 1 if self.word(after) in _OF_SETS else after
         if self.unit(skip) == "sets" and self.word(skip + 1) != "of":
             called = "rounds" if self.word(skip) in ("round", "rounds") else "sets"
-            return self._set_amount(index, skip, low, high, called)
+            return _united(spoken.SETS, index, skip, count=Count(low, high), word=called)
         if self.word(after) == "times" and self.word(after + 1) in _THROUGH and self.joined(after + 1):
-            return self._set_amount(index, after + 1, low, high, "times")
+            return _united(spoken.SETS, index, after + 1, count=Count(low, high), word="times")
         return None
-
-    def _set_amount(self, first: int, last: int, low: int, high: int, word: str) -> SpokenAmount:
-        return SpokenAmount(
-            kind=spoken.SETS, first=first, last=last, count=Count(low, high), form="unit", word=word
-        )
 
     def _on_off(self, index: int) -> SpokenAmount | None:
         """ "Forty on, twenty off": the work time; the rest behind it is an amount of its own."""
@@ -184,16 +185,14 @@ class _Parser(AmountParts):
         if not (named or scale) or high > 10:
             return None
         text, last = str(Effort("rpe", low, high)), after + 2 if scale else after - 1
-        return SpokenAmount(kind=spoken.EFFORT, first=index, last=last, text=text, form="unit")
+        return _united(spoken.EFFORT, index, last, text=text)
 
     def _quantity(self, index: int) -> SpokenAmount | None:
         if self._effort(index):
             return None
-        for rule in (self._most, self._timed, self._ladder, self._split, self._pair, self._plain):
-            found = rule(index)
-            if found is not None:
-                return self._with_tail(found)
-        return None
+        rules = (self._most, self._timed, self._ladder, self._split, self._pair, self._plain)
+        found = next((found for rule in rules if (found := rule(index)) is not None), None)
+        return None if found is None else self._with_tail(found)
 
     def _most(self, index: int) -> SpokenAmount | None:
         """ "As many as you can", "to failure"."""
@@ -216,7 +215,7 @@ class _Parser(AmountParts):
         if high > _MOST["seconds"] or low > high or low == 0:
             return None
         if self.measures(after, high):
-            return SpokenAmount(kind=spoken.OTHER, first=index, last=after, form="unit")
+            return _united(spoken.OTHER, index, after)
         return self._dose(index, after - 1, Dose(kind="time", low=low, high=high), "unit")
 
     def _ladder(self, index: int) -> SpokenAmount | None:
@@ -282,19 +281,16 @@ class _Parser(AmountParts):
             return None
         low, high, after = counted
         if self.joined(after) and self.word(after) in word_list("measures"):
-            return SpokenAmount(kind=spoken.OTHER, first=index, last=after, form="unit")
+            return _united(spoken.OTHER, index, after)
         skip = after + 1 if self.word(after) in _OF_REPS else after
         unit = self.unit(skip) or ("reps" if self.word(after) == "times" and self.joined(after) else "")
         if unit in ("kg", "lb", "l"):
-            return SpokenAmount(kind=spoken.LOAD, first=index, last=skip, text=f"{low} {unit}", form="unit")
+            return _united(spoken.LOAD, index, skip, text=f"{low} {unit}")
         if unit in ("m", "yd", "calories"):
             if self.measures(skip + 1, low):
-                return SpokenAmount(kind=spoken.OTHER, first=index, last=skip + 1, form="unit")
+                return _united(spoken.OTHER, index, skip + 1)
             length = Dose(kind="distance", low=low, high=high, unit=unit) if unit != "calories" else None
-            text = f"{low} {unit}"
-            return SpokenAmount(
-                kind=spoken.DISTANCE, first=index, last=skip, dose=length, text=text, form="unit"
-            )
+            return _united(spoken.DISTANCE, index, skip, dose=length, text=f"{low} {unit}")
         if unit in ("sets", *TIME_UNITS) or low < 1 or low > high:
             return None
         named = unit if unit in _COUNT_UNITS else "reps"

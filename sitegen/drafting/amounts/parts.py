@@ -4,7 +4,7 @@ lengths of time, sides, repetitions in reserve.
 
 from collections.abc import Collection, Sequence
 
-from sitegen.drafting.tables import word_list, word_map, words_in
+from sitegen.drafting.learned_tables import word_list, word_map, words_in
 from sitegen.drafting.transcript.stems import likeness, stem
 from sitegen.drafting.transcript.words import Token
 

@@ -5,7 +5,7 @@ from collections import Counter
 from collections.abc import Sequence
 
 from sitegen.drafting.amounts import spoken
-from sitegen.drafting.amounts.choice import PossibleAmount, likeliest, words_around
+from sitegen.drafting.amounts.choice import PossibleAmount, words_around
 from sitegen.drafting.amounts.spoken import SpokenAmount
 from sitegen.drafting.heard import Heard
 from sitegen.drafting.structure.outline import OutlineBlock
@@ -71,10 +71,3 @@ def set_count(amount: SpokenAmount) -> tuple[int, int]:
     if amount.count is not None:
         return amount.count.low, amount.count.high
     return (amount.dose.low, amount.dose.high) if amount.dose else (1, 1)
-
-
-def choose_sets(
-    heard: Heard, blocks: Sequence[OutlineBlock], block: OutlineBlock
-) -> tuple[SpokenAmount, float] | None:
-    """The likeliest number of sets of a block, with its probability."""
-    return likeliest(heard, SETS, set_candidates(heard, blocks, block), set_count)

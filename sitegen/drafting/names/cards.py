@@ -12,7 +12,7 @@ from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
 from functools import cache
 
-from sitegen.drafting.tables import LearnedModel, groups, word_list, word_map
+from sitegen.drafting.learned_tables import LearnedModel, groups, word_list, word_map
 from sitegen.drafting.transcript.stems import sound, stem
 from sitegen.drafting.transcript.words import plain_words
 from sitegen.model import Exercise, Series
@@ -92,7 +92,13 @@ def library_of(series: Series, model: LearnedModel) -> CardLibrary:
     cards = {}
     for exercise in exercises:
         names = [
-            _name(exercise.id, variant, words, _weights(words, name_use, len(exercises), model))
+            ExerciseName(
+                exercise=exercise.id,
+                variant=variant,
+                words=words,
+                weights=_weights(words, name_use, len(exercises), model),
+                code="".join(map(sound, words)),
+            )
             for variant, words in named[exercise.id]
         ]
         text = {
@@ -122,13 +128,6 @@ def _telling(cards: int, of: int) -> float:
 def _weights(words: tuple[str, ...], use: Counter[str], of: int, model: LearnedModel) -> tuple[float, ...]:
     raw = [_LEAST_OF_NAME + rarity(word, model) * max(0.1, _telling(max(1, use[word]), of)) for word in words]
     return tuple(value / sum(raw) for value in raw)
-
-
-def _name(
-    exercise: str, variant: str | None, words: tuple[str, ...], weights: tuple[float, ...]
-) -> ExerciseName:
-    code = "".join(sound(word) for word in words)
-    return ExerciseName(exercise=exercise, variant=variant, words=words, weights=weights, code=code)
 
 
 def _names(exercise: Exercise) -> Iterator[tuple[str | None, tuple[str, ...]]]:

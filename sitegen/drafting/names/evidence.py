@@ -3,9 +3,9 @@
 from bisect import bisect_left
 from collections.abc import Iterator, Mapping, Sequence
 
+from sitegen.drafting.learned_tables import LearnedModel, Weights
 from sitegen.drafting.names.cards import CardLibrary
 from sitegen.drafting.names.mentions import Mention
-from sitegen.drafting.tables import LearnedModel, Weights
 from sitegen.drafting.transcript.passages import Passage
 
 KINDS = ("text", "names", "pattern", "body")

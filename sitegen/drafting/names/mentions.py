@@ -10,8 +10,8 @@ from dataclasses import dataclass
 from rapidfuzz import process
 from rapidfuzz.distance import Levenshtein
 
+from sitegen.drafting.learned_tables import word_list
 from sitegen.drafting.names.cards import CardLibrary, ExerciseName
-from sitegen.drafting.tables import word_list
 from sitegen.drafting.transcript.passages import SENTENCE
 from sitegen.drafting.transcript.stems import likeness, sound
 from sitegen.drafting.transcript.words import Token

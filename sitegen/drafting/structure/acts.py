@@ -9,8 +9,8 @@ from dataclasses import dataclass
 from itertools import pairwise
 
 from sitegen.drafting.heard import Heard, words_beside
+from sitegen.drafting.learned_tables import Feature, word_features
 from sitegen.drafting.names.mentions import Mention
-from sitegen.drafting.tables import Feature, word_features
 
 START, INSIDE, TURN, BLOCK, SHOWN = "start", "inside", "turn", "block", "shown"
 ACTS = (START, INSIDE, TURN, BLOCK)

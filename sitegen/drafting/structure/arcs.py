@@ -15,9 +15,9 @@ from typing import NamedTuple
 
 from sitegen.drafting.amounts import spoken
 from sitegen.drafting.heard import WHOLE, Heard
+from sitegen.drafting.learned_tables import probability
 from sitegen.drafting.names.evidence import KINDS
 from sitegen.drafting.structure.acts import INSIDE, START, TURN, TalkActs
-from sitegen.drafting.tables import probability
 
 NEW = ""
 """The label of an exercise that the library lacks."""
@@ -203,7 +203,11 @@ class _Recording:
         # Bounds of log-odds, so that no single passage outweighs the rest of an arc (our choice).
         self.inside = [max(-3.0, min(3.0, score)) for score in acts.passages[INSIDE]]
         self.shown = [probability(score) for score in acts.mentions]
-        self.calls = [_calls(heard.shapes[p.first : p.last + 1]) for p in heard.passages]
+        calling = {"called", "call", "name"}
+        self.calls = [
+            float(not calling.isdisjoint(heard.shapes[p.first : p.last + 1])) for p in heard.passages
+        ]
+        """Whether a passage gives something a name: "we call it"."""
         self.trusted = {
             e: [sum(map(mul, _TRUST, values)) for values in zip(*(s[e] for s in self.sums), strict=True)]
             for e in heard.library.cards
@@ -326,8 +330,3 @@ def _from(recording: _Recording, first: int, labels: list[str], *, new: bool) ->
         )  # fmt: skip
         common = (1.0, start, talk, long, seconds, short, dose, over, opens)
         yield SpannedPassages(first, end, common, shows, unknown if new else None)
-
-
-def _calls(words: list[str]) -> float:
-    """Whether a passage gives something a name: "called", "we call it"."""
-    return float("called" in words or "call" in words or "name" in words)

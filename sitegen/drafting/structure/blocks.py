@@ -9,9 +9,9 @@ from collections.abc import Iterator, Sequence
 from itertools import pairwise
 
 from sitegen.drafting.heard import WHOLE, Heard
+from sitegen.drafting.learned_tables import Feature, phrases_said, probability, word_features
 from sitegen.drafting.structure.acts import BLOCK, INSIDE, TURN, TalkActs
 from sitegen.drafting.structure.outline import OutlineBlock, OutlineItem, close_items
-from sitegen.drafting.tables import Feature, phrases_said, probability, word_features
 from sitegen.vocabulary import AMRAP, BLOCK_KINDS, CIRCUIT, EMOM, FORMATS, ITEMS_OF_FORMAT, STRAIGHT
 
 SPLIT, HANDOVER, KIND, FORMAT = "split", "handover", "kind", "format"

@@ -10,10 +10,10 @@ from dataclasses import replace
 
 from sitegen.drafting.amounts import spoken
 from sitegen.drafting.amounts.spoken import SpokenAmount
-from sitegen.drafting.found import FoundBlock, Remark, Unplaced
+from sitegen.drafting.findings import FoundBlock, Remark, Unplaced
 from sitegen.drafting.heard import Heard, sentence_around
-from sitegen.drafting.structure.outline import OutlineBlock, OutlineItem
-from sitegen.drafting.tables import word_list
+from sitegen.drafting.learned_tables import word_list
+from sitegen.drafting.structure.outline import OutlineBlock
 from sitegen.notation import Effort
 
 _KINDS = (spoken.LOAD, spoken.EFFORT)
@@ -39,7 +39,14 @@ def give_remarks(heard: Heard, block: OutlineBlock, found: FoundBlock) -> None:
             if not item.first <= amount.first < item.end or heard.time(amount.first) == seen.dose_at:
                 continue
             if all((one.kind, one.text) != (amount.kind, amount.text) for one in seen.said):
-                seen.said.append(_remark(heard, item, amount))
+                remark = Remark(
+                    kind=amount.kind,
+                    text=amount.text,
+                    heard=quoted(heard, amount),
+                    at=heard.time(amount.first),
+                    plain=amount.first < item.told and _is_plain(heard, amount),
+                )
+                seen.said.append(remark)
 
 
 def unplaced_remarks(heard: Heard, blocks: Sequence[FoundBlock]) -> Iterator[Unplaced]:
@@ -65,16 +72,6 @@ def _reserves(heard: Heard) -> Iterator[SpokenAmount]:
         if dose is not None and dose.kind == "max" and dose.reserve is not None:
             text = str(Effort("reserve", *dose.reserve))
             yield replace(amount, kind=spoken.EFFORT, text=text, form="reserve")
-
-
-def _remark(heard: Heard, item: OutlineItem, amount: SpokenAmount) -> Remark:
-    return Remark(
-        kind=amount.kind,
-        text=amount.text,
-        heard=quoted(heard, amount),
-        at=heard.time(amount.first),
-        plain=amount.first < item.told and _is_plain(heard, amount),
-    )
 
 
 def _is_plain(heard: Heard, amount: SpokenAmount) -> bool:

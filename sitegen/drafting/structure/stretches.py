@@ -13,6 +13,7 @@ from itertools import accumulate
 from operator import mul
 from typing import NamedTuple
 
+from sitegen.drafting.learned_tables import LearnedModel
 from sitegen.drafting.structure.arcs import (
     LABEL_FEATURES,
     NEW,
@@ -21,7 +22,6 @@ from sitegen.drafting.structure.arcs import (
     TALK_FEATURES,
     SpannedPassages,
 )
-from sitegen.drafting.tables import LearnedModel
 
 STRETCHES = "stretches"
 """The table of weights."""
@@ -47,11 +47,7 @@ class Lattice:
 
     arcs: Sequence[Arc]
     talk: Sequence[float]
-
-    @property
-    def length(self) -> int:
-        """The number of passages."""
-        return len(self.talk)
+    """By passage."""
 
 
 def lattice_of(
@@ -86,7 +82,7 @@ def _weights(model: LearnedModel, label: str, features: Sequence[str]) -> list[f
 def best_arcs(lattice: Lattice) -> list[int]:
     """The numbers of the arcs of the best way in which no exercise of the library is shown twice."""
     by_label: dict[str, list[int]] = {}
-    into: list[list[int]] = [[] for _ in range(lattice.length + 1)]
+    into: list[list[int]] = [[] for _ in range(len(lattice.talk) + 1)]
     before = [0.0, *accumulate(lattice.talk)]
     for number, (first, end, label, score) in enumerate(lattice.arcs):
         # No other is on the best way, for its passages are better as other talk.
@@ -130,16 +126,16 @@ def talk_instead(lattice: Lattice, arc: Arc) -> float:
 
 def _viterbi(lattice: Lattice, into: Sequence[Sequence[int]], gone: Set[int]) -> list[int]:
     """The best way; ``into`` holds for each place the numbers of the arcs that end there."""
-    best = [0.0] * (lattice.length + 1)
-    taken: list[int | None] = [None] * (lattice.length + 1)
-    for end in range(1, lattice.length + 1):
+    best = [0.0] * (len(lattice.talk) + 1)
+    taken: list[int | None] = [None] * (len(lattice.talk) + 1)
+    for end in range(1, len(lattice.talk) + 1):
         most, by = best[end - 1] + lattice.talk[end - 1], None
         for number in into[end]:
             arc = lattice.arcs[number]
             if (value := best[arc.first] + arc.score) > most and number not in gone:
                 most, by = value, number
         best[end], taken[end] = most, by
-    path, end = [], lattice.length
+    path, end = [], len(lattice.talk)
     while end > 0:
         arc_number = taken[end]
         if arc_number is None:
@@ -152,7 +148,7 @@ def _viterbi(lattice: Lattice, into: Sequence[Sequence[int]], gone: Set[int]) ->
 
 def probabilities(lattice: Lattice) -> list[float]:
     """How likely each arc is on the way, over all ways."""
-    n = lattice.length
+    n = len(lattice.talk)
     into: list[list[tuple[int, float]]] = [[] for _ in range(n + 1)]
     from_: list[list[tuple[int, float]]] = [[] for _ in range(n + 1)]
     for first, end, _, score in lattice.arcs:

@@ -10,7 +10,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from itertools import pairwise
 
-from sitegen.drafting.tables import Weights
+from sitegen.drafting.learned_tables import Weights
 from sitegen.drafting.transcript.words import Token, TokenStream
 
 SENTENCE = 2

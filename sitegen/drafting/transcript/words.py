@@ -4,7 +4,7 @@ import re
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 
-from sitegen.drafting.tables import words_in
+from sitegen.drafting.learned_tables import words_in
 from sitegen.reading.captions.cues import Cue
 
 _WORD = re.compile(r"[a-z0-9]+(?:['’][a-z]+)*", re.IGNORECASE)
@@ -86,7 +86,9 @@ def _timed(cues: Iterable[Cue], *, capitals_tell: bool) -> Iterator[Token]:
     """Words with times; where no marks end sentences, a capital inside a cue begins one."""
     last_end, carried, before = 0.0, 2, ""
     for cue in cues:
-        text = _as_said(cue.text)
+        text = cue.text
+        for pattern, said in _WRITTEN:
+            text = pattern.sub(said, text)
         matches = list(_WORD.finditer(text))
         # A word takes time by its letters, and each as much as five letters more (our choice).
         weights = [5 + len(match[0]) + _tail_weight(text, match.end()) for match in matches]
@@ -102,12 +104,6 @@ def _timed(cues: Iterable[Cue], *, capitals_tell: bool) -> Iterator[Token]:
             last_end = start + place * scale
             yield Token(_plain(match[0]), begin, last_end, max(carried, 2 if opens else 0), pause)
             carried, before = _break_in(text, match.end()), match[0].lower()
-
-
-def _as_said(text: str) -> str:
-    for pattern, said in _WRITTEN:
-        text = pattern.sub(said, text)
-    return text
 
 
 def _opens_sentence(word: str) -> bool:
@@ -162,11 +158,6 @@ def _figure_and_unit(token: Token, match: re.Match[str]) -> Iterator[Token]:
     yield Token(_SPELT.get(match[2], match[2]), middle, token.end, 0, 0.0)
 
 
-def _counts_on(raw: list[Token], index: int) -> bool:
-    """Whether "two" follows: then a "one" before it begins to count aloud."""
-    return index < len(raw) and raw[index].text in ("two", "2")
-
-
 def _number_at(raw: list[Token], index: int) -> tuple[int | None, int]:
     """Value and number of words of the number that begins here; (None, 1) where there is none."""
     word = raw[index].text
@@ -177,7 +168,9 @@ def _number_at(raw: list[Token], index: int) -> tuple[int | None, int]:
     joined = following is not None and following.break_before == 0
     if tens := _TENS.get(word):
         unit = _UNITS.get(following.text, 0) if joined and following is not None else 0
-        if 1 <= unit <= 9 and not (unit == 1 and _counts_on(raw, index + 2)):
+        # "Twenty, one, two": a "one" before "two" begins to count aloud.
+        counts = unit == 1 and [token.text for token in raw[index + 2 : index + 3]] in (["two"], ["2"])
+        if 1 <= unit <= 9 and not counts:
             return tens + unit, 2
         return tens, 1
     if joined and following is not None and following.text in ("hundred", "dozen"):

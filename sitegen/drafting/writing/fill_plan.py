@@ -3,7 +3,7 @@
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from sitegen.drafting.found import OpenQuestion
+from sitegen.drafting.findings import OpenQuestion
 from sitegen.drafting.heard import hear
 from sitegen.drafting.structure.plan_alignment import ShownBlock, shown_of
 from sitegen.drafting.structure.planned_session import PlannedBlock, entries, plan_of_node
@@ -53,18 +53,15 @@ def fill_plan(plan_text: str, captions: Captions, series: Series) -> FilledPlan:
     shown = shown_of(heard, plan)
     planned = sum(len(block.items) for block in plan)
     found = sum(item is not None for block in shown for item in block.items)
-    if reason := _unrelated(plan, shown):
-        return FilledPlan(
-            text=plan_text, differences=(reason,), questions=(), found=found, planned=planned, related=False
-        )
     filler = _Filler(root, plan, shown, plan_text)
+    reason = _unrelated(plan, shown)
     return FilledPlan(
-        text=filler.text(),
-        differences=tuple(differences_of(plan, shown, session_of(heard))),
+        text=plan_text if reason else filler.text(),
+        differences=(reason,) if reason else tuple(differences_of(plan, shown, session_of(heard))),
         questions=tuple(filler.questions),
         found=found,
         planned=planned,
-        related=True,
+        related=not reason,
     )
 
 

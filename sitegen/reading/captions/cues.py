@@ -17,7 +17,6 @@ from sitegen.reading.captions.times import ARROW, TimingFault, print_stamp, read
 MOST_BYTES = 2_000_000
 """Largest caption file of a site: some thirty hours of talk."""
 
-_UTF8_MARK = b"\xef\xbb\xbf"
 _UTF16_MARKS = (b"\xff\xfe", b"\xfe\xff")
 _NO_CUE = re.compile(r"(?:NOTE|STYLE|REGION)(?:[ \t]|$)")
 _HEADER_FIELD = re.compile(r"[A-Za-z][\w-]*:.*")
@@ -42,6 +41,16 @@ class Captions:
 
     cues: tuple[Cue, ...]
     problems: list[Problem]
+
+
+def decoded(data: bytes) -> str:
+    """The text of a file in any of the encodings that programs save captions in."""
+    if data.startswith(_UTF16_MARKS):
+        return data.decode("utf-16", errors="replace")
+    try:
+        return data.decode("utf-8-sig")
+    except UnicodeDecodeError as error:
+        return error.object.decode("cp1252", errors="replace")
 
 
 class _Reader:
@@ -73,22 +82,21 @@ class _Reader:
         """The text; None where the file cannot be text at all. A wrong encoding is reported and read on."""
         if data.startswith(_UTF16_MARKS):
             self.report("encoding", None, "the file is saved as UTF-16", "save it as UTF-8")
-            return data.decode("utf-16", errors="replace")
+            return decoded(data)
         if (place := data.find(b"\0")) >= 0:
             line = data.count(b"\n", 0, place) + 1
             message = f"byte {place + 1} is zero: this is no text file"
             self.report("encoding", line, message, "export it as WebVTT or SRT")
             return None
-        body = data.removeprefix(_UTF8_MARK)
         try:
-            return body.decode("utf-8")
+            return data.decode("utf-8-sig")
         except UnicodeDecodeError as error:
-            before = body[: error.start]
-            place = error.start + len(data) - len(body)
+            before = error.object[: error.start]  # without a byte-order mark
+            place = error.start + len(data) - len(error.object)
             column = error.start - before.rfind(b"\n")
             message = f"byte {place + 1} (0x{data[place]:02x}) is not UTF-8"
             self.report("encoding", before.count(b"\n") + 1, message, "save the file as UTF-8", column=column)
-            return body.decode("cp1252", errors="replace")
+            return decoded(data)
 
     def read(self, text: str) -> None:
         """Cues and problems of the whole text."""

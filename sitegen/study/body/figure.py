@@ -4,7 +4,7 @@ import math
 from dataclasses import dataclass, field
 
 from sitegen.study.body.pose import FullPose
-from sitegen.study.body.tables import STANDARD
+from sitegen.study.body.segment_tables import STANDARD
 from sitegen.study.body.vectors import Vec, add, along, cross, distance, dot, scale, sub, turned, unit
 
 LEFT, RIGHT = 0, 1

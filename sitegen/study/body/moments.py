@@ -15,7 +15,7 @@ from sitegen.study.body.forces import Contact, contacts
 from sitegen.study.body.movement import Movement
 from sitegen.study.body.placing import place
 from sitegen.study.body.pose import complete
-from sitegen.study.body.tables import GRAVITY, STANDARD
+from sitegen.study.body.segment_tables import GRAVITY, STANDARD
 from sitegen.study.body.vectors import Vec, add, angle, between, cross, length, scale, sub
 
 JOINTS = ("knees", "hips", "back", "shoulders")

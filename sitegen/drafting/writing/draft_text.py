@@ -9,7 +9,7 @@ from collections.abc import Iterator, Sequence
 from slugify import slugify
 
 from sitegen.drafting.amounts.spoken import EFFORT, LOAD, TEMPO
-from sitegen.drafting.found import ExerciseStub, FoundBlock, FoundItem, OpenQuestion, Unplaced
+from sitegen.drafting.findings import ExerciseStub, FoundBlock, FoundItem, OpenQuestion, Unplaced
 from sitegen.drafting.structure.blocks import fits_format
 from sitegen.drafting.structure.doubts import doubt_about
 from sitegen.drafting.structure.session import (
@@ -71,7 +71,12 @@ class DraftWriter:
         ]
         for block, block_times in zip(self.blocks, times, strict=True):
             lines += self._block(block, block_times)
-        lines += [*self._unknown(), *self._left()]
+        if stubs := stubs_of(self.blocks):
+            lines.append("# Exercises that the library lacks, with the name as heard:")
+            lines += [f"#   {one.name} ({format_clock(one.at)}): exercises/{one.id}.yaml" for one in stubs]
+        if self.unplaced:
+            lines.append("# Heard but not placed:")
+            lines += [f"#   {format_clock(one.at)}  {one.text}" for one in self.unplaced]
         return "\n".join(lines) + "\n"
 
     def _ask(self, at: float, text: str) -> str:
@@ -159,9 +164,8 @@ class DraftWriter:
 
     def _dose(self, block: FoundBlock, item: FoundItem) -> Iterator[str]:
         form, _ = _form(block, sum(one.exercise is not None for one in block.items))
-        by_format = form == INTERVALS
         if item.dose is not None and item.dose_at is not None and item.dose_confidence >= _GUESS:
-            if by_format and item.dose.kind == "time":
+            if form == INTERVALS and item.dose.kind == "time":
                 return
             text, at = json.dumps(str(item.dose)), item.dose_at
             if item.dose_confidence >= DOSE_BOUND:
@@ -172,7 +176,7 @@ class DraftWriter:
             else:
                 question = f"is this the dose? ({item.dose_confidence:.2f})"
                 yield f"  dose: {text}    {self._ask(at, question)}"
-        elif not by_format:
+        elif form != INTERVALS:
             yield f'  dose: "1"    {self._ask(item.named_at, "no dose was heard; 1 only keeps the place")}'
 
     def _remarks(self, item: FoundItem) -> Iterator[str]:
@@ -184,19 +188,6 @@ class DraftWriter:
             elif said:
                 quotes = ", ".join(f"“… {remark.heard} …”" for remark in said)
                 yield f"  {self._ask(said[0].at, f'does this give the {kind}? {quotes}')}"
-
-    def _unknown(self) -> Iterator[str]:
-        stubs = stubs_of(self.blocks)
-        if stubs:
-            yield "# Exercises that the library lacks, with the name as heard:"
-            yield from (
-                f"#   {stub.name} ({format_clock(stub.at)}): exercises/{stub.id}.yaml" for stub in stubs
-            )
-
-    def _left(self) -> Iterator[str]:
-        if self.unplaced:
-            yield "# Heard but not placed:"
-            yield from (f"#   {format_clock(one.at)}  {one.text}" for one in self.unplaced)
 
 
 def _minutes(block: FoundBlock) -> str | None:
