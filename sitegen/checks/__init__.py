@@ -81,6 +81,7 @@ CHECKS: tuple[Check, ...] = (
     unusual_amounts.check_unusual_amounts,
     demands.check_words,
     untold_demands.check_untold,
+    untold_demands.check_unshown,
     own_demands.check_own_demands,
     own_demands.check_spared_nothing,
     poses.check_sound,

@@ -5,6 +5,7 @@ from collections.abc import Iterator
 from sitegen.checks.material import Material
 from sitegen.model import Series
 from sitegen.problems import Location, Problem, found
+from sitegen.study.suitability import avoided_by
 
 _ADVICE = (
     "write it under demands: of every exercise and variant to which its sentence applies, or remove it here"
@@ -38,7 +39,7 @@ def check_spared_nothing(material: Material) -> Iterator[Problem]:
     for need in details.needs.values():
         if (
             need.avoids
-            and declared.isdisjoint(need.avoids)
+            and declared.isdisjoint(avoided_by(details, need))
             and details.demands.keys().isdisjoint(need.avoids)
         ):
             words = ", ".join(map(repr, need.avoids))

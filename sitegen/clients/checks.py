@@ -13,6 +13,7 @@ from sitegen.problems import Location, Problem, found, in_order
 from sitegen.reading.reader import locate_all
 from sitegen.study.forms import FormKey
 from sitegen.study.unusual_amounts import unusual_in_dose_and_load
+from sitegen.vocabulary import is_told
 
 
 def check_clients(folder: Path, series: Series) -> list[Problem]:
@@ -164,7 +165,7 @@ def _avoided_in_vain(client: Client, tailor: Tailor) -> Iterator[Problem]:
     """Words of her own file that no form of the library declares: to avoid them changes nothing for her."""
     declared = {demand for form in tailor.forms.values() for demand in form.demands}
     for index, demand in enumerate(client.avoids):
-        if demand not in declared:
+        if is_told(demand, declared) and demand not in declared:
             message = f"no exercise is marked with {demand!r}: avoiding it changes nothing for {client.name}"
             advice = (
                 "right where truly none asks for it; else add it to the demands: of those that do, for "
