@@ -26,6 +26,7 @@ from sitegen.checks import (
     stepping,
     stop_signs,
     timing,
+    unshown_demands,
     untold_demands,
     unusual_amounts,
     video,
@@ -81,7 +82,7 @@ CHECKS: tuple[Check, ...] = (
     unusual_amounts.check_unusual_amounts,
     demands.check_words,
     untold_demands.check_untold,
-    untold_demands.check_unshown,
+    unshown_demands.check_unshown,
     own_demands.check_own_demands,
     own_demands.check_spared_nothing,
     poses.check_sound,
@@ -125,7 +126,8 @@ _NEVER_SILENT = frozenset({"never-stop"})
 def warnings(material: Material, folder: Path) -> list[Problem]:
     """What the checks find in a series read from the folder, without what is silenced."""
     silenced = _silenced(material.series)
-    found = [problem for check in CHECKS for problem in check(material)]
+    # What several sessions share is told once.
+    found = list(dict.fromkeys(problem for check in CHECKS for problem in check(material)))
     inventory = take_inventory(folder)
     found += stated_lengths(material.series, inventory)
     found += unused_files(material.series, inventory)

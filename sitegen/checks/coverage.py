@@ -4,7 +4,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, field
 
 from sitegen.checks.material import Material
-from sitegen.model import Block, Episode, Item, Series
+from sitegen.model import Block, Item, Series
 from sitegen.problems import Location, Problem, found
 from sitegen.study.forms import FormKey
 from sitegen.study.suitability import Suitability
@@ -106,25 +106,12 @@ def _suggested(suitability: Suitability, item: Item, gap_needs: Sequence[str]) -
 
 def check_own_choices(material: Material) -> Iterator[Problem]:
     """A version chosen for a need in which a limit of the need cannot be kept."""
-    series = material.series
-    suitability = material.suitability
-    seen: set[Location] = set()
-    for episode in series.episodes:
-        for block, index, item in _items_with_choices(episode):
-            for need in suitability.unfit_choices(block, item):
-                location = block.item_location(index, "versions", need)
-                if location not in seen:
-                    seen.add(location)
-                    message = f"{item.versions[need]!r} cannot keep the limits of {need!r}"
-                    advice = "choose another version; until then the nearest form that fits is shown"
-                    yield found("warning", "choice-limits", location, message, advice)
-
-
-def _items_with_choices(episode: Episode) -> Iterator[tuple[Block, int, Item]]:
-    for block in episode.blocks:
-        for index, item in enumerate(block.items):
-            if item.versions:
-                yield block, index, item
+    for _, block, index, item in material.items():
+        for need in material.suitability.unfit_choices(block, item) if item.versions else ():
+            message = f"{item.versions[need]!r} cannot keep the limits of {need!r}"
+            advice = "choose another version; until then the nearest form that fits is shown"
+            location = block.item_location(index, "versions", need)
+            yield found("warning", "choice-limits", location, message, advice)
 
 
 def check_choices_agree(material: Material) -> Iterator[Problem]:
@@ -136,12 +123,11 @@ def check_choices_agree(material: Material) -> Iterator[Problem]:
     series = material.series
     suitability = material.suitability
     chosen: dict[tuple[str, str | None, str], tuple[int, Location, FormKey]] = {}
-    for episode in series.episodes:
-        for block, index, item in _items_with_choices(episode):
-            for need, variant in item.versions.items():
-                location = block.item_location(index, "versions", need)
-                place = (item.exercise, item.variant, need)
-                chosen.setdefault(place, (episode.number, location, FormKey(item.exercise, variant)))
+    for episode, block, index, item in material.items():
+        for need, variant in item.versions.items():
+            location = block.item_location(index, "versions", need)
+            place = (item.exercise, item.variant, need)
+            chosen.setdefault(place, (episode.number, location, FormKey(item.exercise, variant)))
     told = set[Location]()
     for number, need, item, form in _without_choice(series, suitability):
         first = chosen.get((item.exercise, item.variant, need))

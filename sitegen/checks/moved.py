@@ -19,26 +19,23 @@ def check_moved(material: Material) -> Iterator[Problem]:
     live = live_places(series)
     moves = MovedAddresses(series.details.moved, lambda place: _is_live(place, live))
     for old, new in series.details.moved.items():
-        location = series.details.location.at("moved", old)
         place = place_of(old)
         if place in live:
             message = (
                 f"{place or 'the home page'!r} is said to have moved, but there is a page at that address"
             )
-            yield found(
-                "problem", "moved", location, message, "remove the line, or give the new page another address"
-            )
+            advice = "remove the line, or give the new page another address"
         elif moves.goes_in_a_circle(place):
-            message = f"{place!r} leads in a circle"
-            yield found("problem", "moved", location, message, "let it lead to where the page is now")
+            message, advice = f"{place!r} leads in a circle", "let it lead to where the page is now"
         elif moves.end_of(place_of(new)) is None:
+            message = f"{place!r} leads to {new!r}, and there is nothing"
             advice = "write the page's address as it is now, such as episodes/steady-pull"
-            yield found(
-                "problem", "moved", location, f"{place!r} leads to {new!r}, and there is nothing", advice
-            )
         elif fragment_of(old):
             message = f"{old!r} names a part of a page; servers are never told which part was asked for"
-            yield found("problem", "moved", location, message, "leave out what follows the #")
+            advice = "leave out what follows the #"
+        else:
+            continue
+        yield found("problem", "moved", series.details.location.at("moved", old), message, advice)
 
 
 def live_places(series: Series) -> set[str]:

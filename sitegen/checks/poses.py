@@ -12,7 +12,7 @@ from sitegen.study.body.figure import PoseTrouble
 from sitegen.study.body.moments import JOINTS, PoseBurden, hardest
 from sitegen.study.body.movement import Movement, movement_of
 from sitegen.study.body.soundness import troubles
-from sitegen.study.forms import Form, FormKey, Forms
+from sitegen.study.forms import Form, FormKey
 from sitegen.vocabulary import DEMANDS, UNSHOWN
 
 _SIDES = ("left ", "right ")
@@ -55,11 +55,9 @@ def _both_sides_once(found: list[PoseTrouble]) -> list[PoseTrouble]:
     told: dict[tuple[str, str, str], PoseTrouble] = {}
     for trouble in found:
         key = (trouble.kind, trouble.key, trouble.what)
-        other = told.get(key)
-        if other is None:
-            told[key] = trouble
-        else:
-            told[key] = replace(trouble, side=None, amount=max(trouble.amount, other.amount))
+        if key in told:
+            trouble = replace(trouble, side=None, amount=max(trouble.amount, told[key].amount))
+        told[key] = trouble
     return list(told.values())
 
 
@@ -124,13 +122,17 @@ def check_demands(material: Material) -> Iterator[Problem]:
 def check_ladder(material: Material) -> Iterator[Problem]:
     """A regression that asks clearly more of a joint than its parent; a progression that asks less of all."""
     forms = material.forms
-    for owner, form in _variants(material, forms):
+    # Variants that may ask something else than what they are made from, other exercises too.
+    variants = [
+        (e, v) for e in material.series.exercises.values() for v in e.variants if v.poses or v.exercise
+    ]
+    for exercise, owner in variants:
+        form = forms[FormKey(exercise.id, owner.id)]
         movement = movement_of(form.poses)
         parent = movement_of(forms[form.made_from].poses) if form.made_from is not None else None
-        if parent is None or movement is None:
+        # What moves or stretches is not ranked by the load on joints.
+        if parent is None or movement is None or form.pattern == "mobility":
             continue
-        if form.pattern == "mobility":
-            continue  # what moves or stretches is not ranked by the load on joints
         mine, theirs = hardest(movement), hardest(parent)
         if form.change == "regression":
             yield from _asks_more(form, owner, mine, theirs)
@@ -138,14 +140,6 @@ def check_ladder(material: Material) -> Iterator[Problem]:
             message = f"the progression {form.name!r} asks less of every joint than the form it is made from"
             advice = "call it a regression or a substitution, or correct its poses (a static estimate)"
             yield found("warning", "easier-progression", owner.location.at("change"), message, advice)
-
-
-def _variants(material: Material, forms: Forms) -> Iterator[tuple[Variant, Form]]:
-    """Every variant that may ask something else than what it is made from, other exercises too."""
-    for exercise in material.series.exercises.values():
-        for variant in exercise.variants:
-            if variant.poses is not None or variant.exercise is not None:
-                yield variant, forms[FormKey(exercise.id, variant.id)]
 
 
 def _asks_more(form: Form, owner: Variant, mine: PoseBurden, theirs: PoseBurden) -> Iterator[Problem]:

@@ -3,8 +3,8 @@
 from collections.abc import Iterator
 
 from sitegen.checks.material import Material
-from sitegen.model import Item, Stepping
-from sitegen.problems import Location, Problem, found
+from sitegen.model import Stepping
+from sitegen.problems import Problem, found
 from sitegen.study.energy import STEP_HEIGHTS_CM, STEP_RATES, in_range, stepping_at
 from sitegen.study.forms import shown_form
 
@@ -26,26 +26,16 @@ def check_stepping(material: Material) -> Iterator[Problem]:
 
 def check_stepping_tempo(material: Material) -> Iterator[Problem]:
     """A tempo of an item that makes a step too fast or too slow for the equation."""
-    series = material.series
-    forms = material.forms
-    told: set[Location] = set()
-    for episode in series.sessions:
-        for block in episode.blocks:
-            for index, item in enumerate(block.items):
-                stepping = shown_form(forms, item).stepping
-                location = block.item_location(index, "tempo")
-                if stepping is not None and location not in told and _too_far(stepping, item):
-                    told.add(location)
-                    rate = stepping_at(stepping, item.tempo).per_minute
-                    steps = f"{shown_form(forms, item).name!r} at {item.tempo} is {rate:.3g} steps a minute"
-                    message, advice = f"{steps}; the equation holds for {_RATES}", f"{_INSTEAD}; or change it"
-                    yield found("warning", "stepping-range", location, message, advice)
-
-
-def _too_far(stepping: Stepping, item: Item) -> bool:
-    """Where the step itself is out of range, that is told of the exercise."""
-    fits = in_range(stepping)
-    return item.tempo is not None and fits and not in_range(stepping_at(stepping, item.tempo))
+    for _, block, index, item in material.items():
+        form = shown_form(material.forms, item)
+        # Where the step itself is out of range, that is told of the exercise.
+        if form.stepping is None or item.tempo is None or not in_range(form.stepping):
+            continue
+        paced = stepping_at(form.stepping, item.tempo)
+        if not in_range(paced):
+            steps = f"{form.name!r} at {item.tempo} is {paced.per_minute:.3g} steps a minute"
+            message, advice = f"{steps}; the equation holds for {_RATES}", f"{_INSTEAD}; or change it"
+            yield found("warning", "stepping-range", block.item_location(index, "tempo"), message, advice)
 
 
 def _outside(stepping: Stepping) -> str:

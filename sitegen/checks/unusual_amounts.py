@@ -3,7 +3,6 @@
 from collections.abc import Iterator
 
 from sitegen.checks.material import Material
-from sitegen.model import Episode, Exercise
 from sitegen.problems import Location, Problem, found
 from sitegen.study.unusual_amounts import (
     UnusualAmount,
@@ -15,33 +14,21 @@ from sitegen.study.unusual_amounts import (
 
 def check_unusual_amounts(material: Material) -> Iterator[Problem]:
     """Amounts of sessions, shared blocks and forms that go far beyond what is usual at home."""
-    told: set[tuple[Location, str]] = set()
     for location, amount in _all(material):
-        if (location, amount.message) not in told:  # what several sessions share is told once
-            told.add((location, amount.message))
-            advice = f"{amount.advice}, or silence: {{{amount.check}: the reason}}"
-            yield found("warning", amount.check, location, amount.message, advice)
+        advice = f"{amount.advice}, or silence: {{{amount.check}: the reason}}"
+        yield found("warning", amount.check, location.at(*amount.keys), amount.message, advice)
 
 
 def _all(material: Material) -> Iterator[tuple[Location, UnusualAmount]]:
     for episode in material.series.sessions:
-        yield from _of_episode(episode)
+        for place, block in enumerate(episode.blocks):
+            for amount in unusual_in_block(block):  # a session may give a shared block other sets and rests
+                yield episode.location.at("blocks", place), amount
+    for _, block, index, item in material.items():
+        for amount in unusual_in_item(item):
+            yield block.item_location(index), amount
     for exercise in material.series.exercises.values():
-        yield from _of_exercise(exercise)
-
-
-def _of_episode(episode: Episode) -> Iterator[tuple[Location, UnusualAmount]]:
-    for place, block in enumerate(episode.blocks):
-        for amount in unusual_in_block(block):  # a session may give a shared block other sets and rests
-            yield episode.location.at("blocks", place, *amount.keys), amount
-        for index, item in enumerate(block.items):
-            for amount in unusual_in_item(item):
-                yield block.item_location(index, *amount.keys), amount
-
-
-def _of_exercise(exercise: Exercise) -> Iterator[tuple[Location, UnusualAmount]]:
-    """The doses that its forms have of their own."""
-    for variant in exercise.variants:
-        dose = variant.dose.dose if variant.dose is not None else None
-        for amount in unusual_in_dose_and_load(dose, None):
-            yield variant.location.at(*amount.keys), amount
+        for variant in exercise.variants:
+            dose = variant.dose.dose if variant.dose is not None else None
+            for amount in unusual_in_dose_and_load(dose, None):
+                yield variant.location, amount

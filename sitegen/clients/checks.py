@@ -11,6 +11,7 @@ from sitegen.model import Limits, Series
 from sitegen.notation import Dose, Load
 from sitegen.problems import Location, Problem, found, in_order
 from sitegen.reading.reader import locate_all
+from sitegen.study.avoided_in_vain import avoided_in_vain, declared_demands
 from sitegen.study.forms import FormKey
 from sitegen.study.unusual_amounts import unusual_in_dose_and_load
 from sitegen.vocabulary import is_told
@@ -163,17 +164,12 @@ def _tests(client: Client, tailor: Tailor) -> Iterator[Problem]:
 
 def _avoided_in_vain(client: Client, tailor: Tailor) -> Iterator[Problem]:
     """Words of her own file that no form of the library declares: to avoid them changes nothing for her."""
-    declared = {demand for form in tailor.forms.values() for demand in form.demands}
+    declared = declared_demands(tailor.forms)
     for index, demand in enumerate(client.avoids):
         if is_told(demand, declared) and demand not in declared:
-            message = f"no exercise is marked with {demand!r}: avoiding it changes nothing for {client.name}"
-            advice = (
-                "right where truly none asks for it; else add it to the demands: of those that do, for "
-                "she is given them as they are"
-            )
-            yield found(
-                "warning", "demand-never-declared", client.location.at("avoids", index), message, advice
-            )
+            location = client.location.at("avoids", index)
+            message, advice = avoided_in_vain([demand], client.name)
+            yield found("warning", "demand-never-declared", location, message, advice)
 
 
 def _nothing_left(client: Client, sessions: list[TailoredSession]) -> Iterator[Problem]:
