@@ -35,7 +35,7 @@ from sitegen.pages.script_json import to_json
 from sitegen.pages.site import Site
 from sitegen.study.forms import Form
 from sitegen.study.suitability import CombinedNeeds
-from sitegen.vocabulary import BLOCK_KINDS, CHANGES, UNTOLD
+from sitegen.vocabulary import BLOCK_KINDS, CHANGES, UNSHOWN, UNTOLD
 
 DATA_ADDRESS = "exercises/find.js"
 
@@ -97,7 +97,7 @@ class _Rows:
         }
         self._kit = {piece: place for place, piece in enumerate(site.details.kit)}
         self._demands = {
-            demand: place for place, demand in enumerate((*site.details.demand_sentences, UNTOLD))
+            demand: place for place, demand in enumerate((*site.details.demand_sentences, UNTOLD, UNSHOWN))
         }
 
     def words(self, value: FacetValue) -> list[str]:
