@@ -14,11 +14,11 @@ from typing import Any
 
 from sitegen.building.build import Builder
 from sitegen.destinations import FolderTarget
+from sitegen.publishing.file_source import BuiltSite
 from sitegen.publishing.lease import Lease, this_holder
-from sitegen.publishing.manifest import RECORDS
+from sitegen.publishing.publication_record import RECORDS
 from sitegen.publishing.publisher import Publisher, SentReport
 from sitegen.publishing.site_files import site_files
-from sitegen.publishing.source import BuiltSite
 from sitegen.publishing.targets import store_for
 from tests.generate import generate
 from tests.publishing.test_one_cue import edit_a_cue

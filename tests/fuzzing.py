@@ -26,7 +26,7 @@ from sitegen.clients.untrusted_json import NotAccepted
 from sitegen.drafting import draft, fill_plan, read_transcript
 from sitegen.problems import ContentError
 from sitegen.publishing import lease
-from sitegen.publishing.manifest import DamagedRecord, Publication, PublishedFile, number_of
+from sitegen.publishing.publication_record import DamagedRecord, Publication, PublishedFile, number_of
 from sitegen.reading.captions.cues import read_captions
 from sitegen.reading.files import read_file
 from sitegen.reading.read_cache import ReadCache
@@ -198,7 +198,7 @@ class Readers:
         if chance.random() < 0.2:
             self.input = changed(_RECORD, chance)
         number_of(changed(b".published/publications/000012.json.gz", chance).decode(errors="replace"))
-        with mock.patch("sitegen.publishing.manifest._seal", lambda body: body.get("seal", "0" * 16)):
+        with mock.patch("sitegen.publishing.publication_record._seal", lambda one: one.get("seal", "0" * 16)):
             for _ in range(2):  # with whatever seal, and with the right one
                 try:
                     Publication.load(self.input)

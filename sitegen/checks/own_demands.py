@@ -6,6 +6,7 @@ from sitegen.checks.material import Material
 from sitegen.model import Series
 from sitegen.problems import Location, Problem, found
 from sitegen.study.avoided_in_vain import avoided_in_vain
+from sitegen.study.suitability import avoided_by
 
 _ADVICE = (
     "write it under demands: of every exercise and variant to which its sentence applies, or remove it here"
@@ -35,7 +36,7 @@ def check_spared_nothing(material: Material) -> Iterator[Problem]:
     """
     details = material.series.details
     for need in details.needs.values():
-        if need.avoids and (material.declared | details.demands.keys()).isdisjoint(need.avoids):
+        if need.avoids and (material.declared | details.demands.keys()).isdisjoint(avoided_by(details, need)):
             location = details.location_at("needs", need.id, "avoids")
             message, advice = avoided_in_vain(need.avoids, repr(need.name))
             yield found("warning", "demand-never-declared", location, message, advice)

@@ -7,13 +7,13 @@ from sitegen.checks.material import Material
 from sitegen.model import Exercise, Variant
 from sitegen.problems import Location, Problem, found
 from sitegen.study.body.compare import ARMS, FLOORS, compared
-from sitegen.study.body.derived import RULES, derived_demands
+from sitegen.study.body.derived import RULES, derived_demands, possible_demands
 from sitegen.study.body.figure import PoseTrouble
 from sitegen.study.body.moments import JOINTS, PoseBurden, hardest
 from sitegen.study.body.movement import Movement, movement_of
 from sitegen.study.body.soundness import troubles
 from sitegen.study.forms import Form, FormKey
-from sitegen.vocabulary import DEMANDS
+from sitegen.vocabulary import DEMANDS, UNSHOWN
 
 _SIDES = ("left ", "right ")
 _HARDER = 1.5
@@ -98,7 +98,7 @@ def check_demands(material: Material) -> Iterator[Problem]:
     for form, owner, movement in _written(material):
         if owner.poses is None and not (isinstance(owner, Variant) and owner.demands is not None):
             continue
-        derived = set(derived_demands(movement))
+        derived = set(possible_demands(movement) if UNSHOWN in form.demands else derived_demands(movement))
         for word in sorted(derived - set(form.demands) - form.demands_kept.keys()):
             message = f"the poses of {form.name!r} ask for {word}, which it does not declare"
             advice = (

@@ -4,9 +4,9 @@ from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from datetime import date
 
+from sitegen.clients.client import Client, TestResult, form_key, reference_of
 from sitegen.clients.log import Log, LogEntry, Sitting
 from sitegen.clients.log_numbers import counts_of, kilograms, load_of
-from sitegen.clients.record import Client, TestResult, form_key, reference_of
 from sitegen.clients.tailored import TailoredItem, TailoredSession
 from sitegen.model import Block
 from sitegen.study.field_tests import FIELD_TESTS

@@ -3,9 +3,9 @@
 from collections.abc import Iterable, Iterator
 from pathlib import Path
 
+from sitegen.clients.client import Client, reference_of
 from sitegen.clients.folder import client_files
 from sitegen.clients.reading import read_file
-from sitegen.clients.record import Client, reference_of
 from sitegen.clients.tailored import LEFT_OUT, NOT_AT_HOME, Tailor, TailoredItem, TailoredSession
 from sitegen.model import Limits, Series
 from sitegen.notation import Dose, Load
@@ -14,6 +14,7 @@ from sitegen.reading.reader import locate_all
 from sitegen.study.avoided_in_vain import avoided_in_vain, declared_demands
 from sitegen.study.forms import FormKey
 from sitegen.study.unusual_amounts import unusual_in_dose_and_load
+from sitegen.vocabulary import is_told
 
 
 def check_clients(folder: Path, series: Series) -> list[Problem]:
@@ -165,7 +166,7 @@ def _avoided_in_vain(client: Client, tailor: Tailor) -> Iterator[Problem]:
     """Words of her own file that no form of the library declares: to avoid them changes nothing for her."""
     declared = declared_demands(tailor.forms)
     for index, demand in enumerate(client.avoids):
-        if demand not in declared:
+        if is_told(demand, declared) and demand not in declared:
             location = client.location.at("avoids", index)
             message, advice = avoided_in_vain([demand], client.name)
             yield found("warning", "demand-never-declared", location, message, advice)

@@ -2,7 +2,7 @@
 
 from typing import Any
 
-from sitegen.clients.record import Amounts, ExerciseExchange, ProposedStep, TestResult
+from sitegen.clients.client import Amounts, ExerciseExchange, ProposedStep, TestResult
 from sitegen.notation import Load, NotationError
 from sitegen.reading.schemas.doses import DoseOfSets
 from sitegen.reading.schemas.loads import HELD

@@ -4,7 +4,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 from datetime import date
 
-from sitegen.clients.record import TestResult
+from sitegen.clients.client import TestResult
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

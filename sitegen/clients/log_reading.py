@@ -10,8 +10,8 @@ from datetime import date
 from pathlib import Path
 from typing import Any
 
+from sitegen.clients.client import TestResult, reference_of
 from sitegen.clients.log import Log, LogEntry, Sitting
-from sitegen.clients.record import TestResult, reference_of
 from sitegen.clients.untrusted_json import NotAccepted, read_json, shown
 from sitegen.model import Episode, Series
 from sitegen.reading.schemas.texts import LONGEST_ID

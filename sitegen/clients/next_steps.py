@@ -20,7 +20,7 @@ from dataclasses import dataclass, replace
 from datetime import date
 
 from sitegen.clients.came_back import AskedForm, CameBack, FormCourse, LoggedExercise, asked_amounts
-from sitegen.clients.record import Client, ProposedStep
+from sitegen.clients.client import Client, ProposedStep
 from sitegen.clients.tailored import Tailor, TailoredSession
 from sitegen.model import Kit, Series
 from sitegen.notation import Dose, Load

@@ -7,8 +7,8 @@ from collections.abc import Sequence
 from dataclasses import replace
 from pathlib import Path
 
+from sitegen.clients.client import Client, ProposedStep
 from sitegen.clients.reading import read_file
-from sitegen.clients.record import Client, ProposedStep
 from sitegen.model import Series
 from sitegen.notation import Load
 from sitegen.reading.source import MappingNode, SequenceNode, compose

@@ -14,8 +14,8 @@ from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass, replace
 from itertools import chain
 
+from sitegen.clients.client import Client, reference_of
 from sitegen.clients.reading import own_amounts
-from sitegen.clients.record import Client, reference_of
 from sitegen.model import Block, Episode, Item, Limits, Need, ScheduleWishes, Series
 from sitegen.notation import Load, LoadPart
 from sitegen.study.adapted import done_as

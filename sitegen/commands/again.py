@@ -11,7 +11,7 @@ from sitegen.composing.marks import MarkedLines, own_notes
 from sitegen.composing.proposal import Proposal
 from sitegen.composing.session_shape import is_composed
 from sitegen.composing.wishes import SessionWishes
-from sitegen.composing.written import WrittenPlan
+from sitegen.composing.written_plan import WrittenPlan
 from sitegen.model import Episode, Series
 from sitegen.problems import Location
 from sitegen.reading.files import read_file

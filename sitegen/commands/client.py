@@ -22,10 +22,10 @@ from sitegen.commands.common import (
     with_printer,
 )
 from sitegen.model import Series
+from sitegen.pages.client.client_page import client_page
+from sitegen.pages.client.client_plan import ClientPlan, client_plan
 from sitegen.pages.client.days import HerDays
-from sitegen.pages.client.page import client_page
 from sitegen.pages.client.sheets import sheets_html, sheets_pdf
-from sitegen.pages.client.site import ClientPlan, client_plan
 from sitegen.problems import ContentError
 from sitegen.reading.reader import locate_all
 from sitegen.system.whole_files import write_whole

@@ -7,18 +7,18 @@ from pathlib import Path
 
 from sitegen.cli import OK, PROBLEMS
 from sitegen.clients.came_back import CameBack, came_back
+from sitegen.clients.client import Client
 from sitegen.clients.folder import client_files, plan_code, plan_key
 from sitegen.clients.log import Log
 from sitegen.clients.log_reading import read_log
 from sitegen.clients.log_text import lines_of
 from sitegen.clients.next_steps import NextStep, next_steps
 from sitegen.clients.proposing import CannotWrite, new_proposals, proposal_line, write_proposals
-from sitegen.clients.record import Client
 from sitegen.clients.untrusted_json import NotAccepted
 from sitegen.model import Series
-from sitegen.pages.client.came_back import came_back_page
+from sitegen.pages.client.came_back_page import came_back_page
+from sitegen.pages.client.client_plan import client_plan
 from sitegen.pages.client.days import planned_occurrences
-from sitegen.pages.client.site import client_plan
 from sitegen.pages.site import Site
 from sitegen.system.terminal import columns
 from sitegen.system.whole_files import write_whole

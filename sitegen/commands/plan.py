@@ -19,7 +19,7 @@ from sitegen.composing.proposal import Proposal, lacking
 from sitegen.composing.wishes import SessionWishes
 from sitegen.model import Episode, Series
 from sitegen.reading.reader import read_series
-from sitegen.report.words import minutes_words, no_such_block
+from sitegen.report.session_words import minutes_words, no_such_block
 
 _MOST_WEEKS = 52
 """A year: what lies further ahead would rest on sessions that nobody has done yet."""

@@ -27,7 +27,7 @@ from sitegen.composing.wishes import SessionWishes
 from sitegen.model import Series
 from sitegen.notation import NotationError
 from sitegen.report.after import ProposalAnswers
-from sitegen.report.words import minutes_words, no_such_block
+from sitegen.report.session_words import minutes_words, no_such_block
 from sitegen.system.terminal import columns
 from sitegen.vocabulary import MUSCLE_REGIONS, PATTERNS
 

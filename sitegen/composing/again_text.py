@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from sitegen.composing.marks import MarkedLines, own_items, own_notes
 from sitegen.composing.plan_text import item_lines, note_lines
 from sitegen.composing.proposal import Proposal
-from sitegen.composing.written import WrittenPlan
+from sitegen.composing.written_plan import WrittenPlan
 from sitegen.model import Kit
 
 

@@ -33,7 +33,7 @@ from sitegen.composing.so_far import SoFar, so_far
 from sitegen.composing.task import RULES, FoundSession
 from sitegen.composing.verify import broken_bounds
 from sitegen.composing.wishes import SessionWishes
-from sitegen.composing.written import WrittenPlan
+from sitegen.composing.written_plan import WrittenPlan
 from sitegen.model import Block, Series
 from sitegen.study.span import Span
 from sitegen.vocabulary import COOL_DOWN, WARM_UP

@@ -5,13 +5,13 @@ from dataclasses import replace
 from math import ceil
 
 from sitegen.composing.conflicts import too_few
-from sitegen.composing.history import MAIN_LIFTS
 from sitegen.composing.pool import ItemCandidate, Pool
 from sitegen.composing.proposal import ChosenExercise
 from sitegen.composing.reasons import reason_of
 from sitegen.composing.search import find
 from sitegen.composing.session_frame import SessionFrame
 from sitegen.composing.session_shape import SessionShape, is_rotating
+from sitegen.composing.showing_history import MAIN_LIFTS
 from sitegen.composing.single_exercise import share_of_one
 from sitegen.composing.task import (
     QUARTERS,
@@ -24,7 +24,7 @@ from sitegen.composing.task import (
     summed,
 )
 from sitegen.composing.wishes import SessionWishes
-from sitegen.composing.written import WrittenPlan
+from sitegen.composing.written_plan import WrittenPlan
 
 # The scale of all points; the weights are our own choice.
 USUAL_POINTS = 1

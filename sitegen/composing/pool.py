@@ -4,13 +4,13 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, replace
 
 from sitegen.composing.exercise_points import FAST, ExercisePoints
-from sitegen.composing.history import MAIN_LIFTS, lift_of
 from sitegen.composing.level import may_repeat
 from sitegen.composing.needs_kept import ForNeeds, NeedsKept
 from sitegen.composing.next_items import BALANCE, NextItems
 from sitegen.composing.rises import too_fast
 from sitegen.composing.session_shape import BlockShape
 from sitegen.composing.sets_and_rests import is_large
+from sitegen.composing.showing_history import MAIN_LIFTS, lift_of
 from sitegen.composing.single_exercise import counted_alone, seconds_besides_items, session_of, share_of_one
 from sitegen.composing.so_far import SoFar
 from sitegen.composing.task import QUARTERS, Option

@@ -7,7 +7,7 @@ from sitegen.composing.preparing import Preparing
 from sitegen.composing.session_shape import SessionShape
 from sitegen.composing.single_exercise import seconds_besides_items
 from sitegen.composing.so_far import SoFar
-from sitegen.composing.written import WrittenPlan
+from sitegen.composing.written_plan import WrittenPlan
 from sitegen.model import Block
 from sitegen.study.span import Span, total
 from sitegen.study.timing import block_time

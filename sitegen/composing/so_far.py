@@ -2,8 +2,8 @@
 
 from dataclasses import dataclass
 
-from sitegen.composing.history import ShowingHistory, history_of
 from sitegen.composing.level import SessionLevel, level_at
+from sitegen.composing.showing_history import ShowingHistory, history_of
 from sitegen.model import Details, Series
 from sitegen.study.forms import Forms
 from sitegen.study.overview import Overview, overview

@@ -15,7 +15,7 @@ from sitegen.pages.form_data import Fields, FormData, page_of
 from sitegen.pages.item_places import ItemPlace
 from sitegen.pages.limit_levels import KINDS
 from sitegen.pages.needs_data import NeedsData
-from sitegen.pages.scriptdata import to_json
+from sitegen.pages.script_json import to_json
 from sitegen.pages.site import Site
 from sitegen.study.forms import FormKey
 from sitegen.study.joint_loads import Steps

@@ -34,7 +34,7 @@ from sitegen.pages.other_forms import OTHERS, other_forms
 from sitegen.pages.page import Addresses, Batch, Page, PlannedBatch, Take, plan_now
 from sitegen.pages.schedule import SESSION, schedule_pages, session_fact
 from sitegen.pages.session_batches import SessionPages
-from sitegen.pages.sheets.series import series_sheet
+from sitegen.pages.sheets.series_sheet import series_sheet
 from sitegen.pages.sheets.trained import TRAINED, trained_fact
 from sitegen.pages.site import Site
 from sitegen.pages.trainer_pages import copied_files, free_pages, sitemap

@@ -8,9 +8,9 @@ from sitegen.model import Item
 from sitegen.pages.cautions import short_caution
 from sitegen.pages.item_places import ItemPlace
 from sitegen.pages.load_words import heavy_sets, large_amounts
-from sitegen.pages.rotation import RotationWords
+from sitegen.pages.rotation_words import RotationWords
 from sitegen.pages.site import Site
-from sitegen.pages.versions import VersionWords, one_side, timed_seconds
+from sitegen.pages.version_words import VersionWords, one_side, timed_seconds
 from sitegen.reading.markdown import inline_html
 from sitegen.study.adapted import as_item
 from sitegen.study.forms import FormKey

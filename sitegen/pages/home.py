@@ -8,7 +8,7 @@ from unicodedata import east_asian_width
 
 from sitegen.model import Episode
 from sitegen.pages.cautions import first_sentences, short_caution
-from sitegen.pages.exercises.weeks import weeks_by_session
+from sitegen.pages.exercises.session_weeks import weeks_by_session
 from sitegen.pages.frieze import home_frieze
 from sitegen.pages.needs_data import NeedsData
 from sitegen.pages.page import Page

@@ -7,12 +7,12 @@ from typing import Any
 from markupsafe import Markup
 
 from sitegen.pages.limit_levels import LimitLevels
-from sitegen.pages.scriptdata import script_json
+from sitegen.pages.script_json import script_json
 from sitegen.pages.site import Site
 from sitegen.study.joint_loads import SPARED
 from sitegen.study.moved_addresses import MovedAddresses, place_of
-from sitegen.study.suitability import SPEED, joints_of_needs
-from sitegen.vocabulary import UNTOLD
+from sitegen.study.suitability import avoided_by, joints_of_needs
+from sitegen.vocabulary import UNSHOWN, UNTOLD
 
 
 class NeedsData:
@@ -38,8 +38,8 @@ class NeedsData:
     def json(self) -> Markup:
         """The series' needs, for the block with the id ``needs-data`` that needs.js reads.
 
-        ``{"prefix": …, "needs": {id: need}, "words": {demand: word}, "untold": demand, "renamed":
-        {old id: id}}``; ``untold`` is the demand of forms of which nothing is told, which every need avoids.
+        ``{"prefix": …, "needs": {id: need}, "words": {demand: word}, "untold": [demand, …],
+        "renamed": {old id: id}}``; ``untold`` are the demands of forms of which nothing, or not all, is told.
         A need has its name, what it avoids, and, where there is any, what it rather does without, its limits
         as levels, the longest session in seconds, the kit that it has with it and the joints that it spares.
         """
@@ -48,7 +48,7 @@ class NeedsData:
                 "prefix": self.prefix,
                 "needs": {need: self._need(need) for need in self.site.details.needs},
                 "words": {demand: self.site.phrases.words("demands", demand) for demand in self.told},
-                "untold": UNTOLD,
+                "untold": [UNTOLD, UNSHOWN],
                 "renamed": dict(self._renamed()),
             }
         )
@@ -77,8 +77,7 @@ class NeedsData:
 
     def _avoided(self, need_id: str) -> list[str]:
         need = self.site.details.needs[need_id]
-        speed = [SPEED] if not need.limits.speed and SPEED not in need.avoids else []
-        return [*need.avoids, *speed, UNTOLD]
+        return list(avoided_by(self.site.details, need))
 
     @cached_property
     def told(self) -> tuple[str, ...]:

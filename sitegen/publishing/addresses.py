@@ -23,7 +23,7 @@ class DroppedAddress:
 def group_dropped(
     dropped: Sequence[str], wanted: Iterable[str], published: Iterable[str]
 ) -> list[DroppedAddress]:
-    """DroppedAddress files by the folder that goes with them, each with a guess at where it went.
+    """Dropped files by the folder that goes with them, each with a guess at where it went.
 
     ``published`` are the addresses that are out: a place that was there before is no new home.
     """

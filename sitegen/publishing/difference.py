@@ -4,8 +4,8 @@ from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 
 from sitegen.publishing.headers import is_named_by_bytes
-from sitegen.publishing.history import Publications
-from sitegen.publishing.manifest import OWN, PublishedFile
+from sitegen.publishing.publication_record import OWN, PublishedFile
+from sitegen.publishing.publications import Publications
 from sitegen.publishing.store import StoredFile
 
 

@@ -9,7 +9,7 @@ from pathlib import Path
 from sitegen.building.swap import recover, swap
 from sitegen.pages.page import check_address
 from sitegen.publishing.headers import Headers, headers_for
-from sitegen.publishing.manifest import INCOMING, LEASE
+from sitegen.publishing.publication_record import INCOMING, LEASE
 from sitegen.publishing.site_files import pieces
 from sitegen.publishing.store import Body, Store, StoredFile
 from sitegen.publishing.target_errors import Missing, TargetError, explain

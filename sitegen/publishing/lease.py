@@ -17,7 +17,7 @@ from datetime import UTC, datetime
 from pathlib import Path
 
 from sitegen.publishing.headers import headers_for
-from sitegen.publishing.manifest import LEASE
+from sitegen.publishing.publication_record import LEASE
 from sitegen.publishing.store import Store
 from sitegen.publishing.target_errors import Missing, TargetBusy, TargetError
 

@@ -11,12 +11,12 @@ from datetime import UTC, datetime
 from typing import TypeVar
 
 from sitegen.publishing.difference import Difference, TargetState, compare, is_own, to_read, worth_a_look
+from sitegen.publishing.file_source import FileSource
 from sitegen.publishing.headers import headers_for, is_named_by_bytes
-from sitegen.publishing.history import Publications, read_history
 from sitegen.publishing.lease import Lease
-from sitegen.publishing.manifest import BY_HAND, KEPT, Publication, PublishedFile
 from sitegen.publishing.order import phases
-from sitegen.publishing.source import FileSource
+from sitegen.publishing.publication_record import BY_HAND, KEPT, Publication, PublishedFile
+from sitegen.publishing.publications import Publications, read_history
 from sitegen.publishing.store import Store, StoredFile
 from sitegen.publishing.target_errors import AGAIN, Missing, TargetBusy, TargetError
 

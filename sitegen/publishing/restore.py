@@ -2,10 +2,10 @@
 
 from dataclasses import replace
 
-from sitegen.publishing.history import Publications
-from sitegen.publishing.manifest import KEPT, Publication, PublishedFile
+from sitegen.publishing.file_source import KeptFiles, lost_files
+from sitegen.publishing.publication_record import KEPT, Publication, PublishedFile
+from sitegen.publishing.publications import Publications
 from sitegen.publishing.publisher import Comparison, Publisher
-from sitegen.publishing.source import KeptFiles, lost_files
 from sitegen.publishing.target_errors import TargetError
 
 

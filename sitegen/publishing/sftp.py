@@ -16,7 +16,7 @@ from sitegen.destinations import SftpTarget
 from sitegen.pages.page import check_address
 from sitegen.publishing.folder import folders_above
 from sitegen.publishing.headers import Headers
-from sitegen.publishing.manifest import INCOMING
+from sitegen.publishing.publication_record import INCOMING
 from sitegen.publishing.store import CHUNK, Body, Store, StoredFile
 from sitegen.publishing.target_errors import (
     AGAIN,

@@ -14,7 +14,7 @@ from sitegen.model import WORDS, Caution, Exercise, Fault, Item, Muscles, Pictur
 from sitegen.notation import DoseChange, Effort, Tempo
 from sitegen.study.body.pose import inherited
 from sitegen.system.noted_reads import note, recorded, unrecorded
-from sitegen.vocabulary import UNTOLD
+from sitegen.vocabulary import is_told
 
 
 class FormKey(NamedTuple):
@@ -77,12 +77,13 @@ class Form:
     def cautions(self) -> tuple[Caution, ...]:
         """Those that concern this form: about nothing in particular, or about a demand or kit of its own.
 
-        All of them where nothing is told of its demands: each may well be about it.
+        One about a word of which the form does not tell concerns it too: it may well be about it.
         """
-        if UNTOLD in self.demands:
-            return self.all_cautions
-        own = {*self.demands, *self.kit}
-        return tuple(c for c in self.all_cautions if not c.about or not own.isdisjoint(c.about))
+        return tuple(c for c in self.all_cautions if not c.about or any(map(self._may_have, c.about)))
+
+    def _may_have(self, word: str) -> bool:
+        """Whether the form has a demand or piece of kit, as far as it tells."""
+        return word in self.kit or word in self.demands or not is_told(word, self.demands)
 
     @property
     def held(self) -> bool:

@@ -1,9 +1,10 @@
 """For somebody with needs: the version of each item that asks for nothing they avoid and keeps their limits.
 
 Safety comes first: a form that makes an avoided demand, or in which a limit cannot be kept, is never
-given, nor one of whose demands nothing is told (``vocabulary.UNTOLD``). Of the forms that are left the
-nearest is taken, in the order that ``nearness`` documents with its reasons; a form that a need would rather
-do without comes after those that train the same without it.
+given, nor one of whose demands nothing is told (``vocabulary.UNTOLD``), nor one known by its poses alone
+where they cannot show what is avoided (``vocabulary.UNSHOWN``). Of the forms that are left the nearest is
+taken, in the order that ``nearness`` documents with its reasons; a form that a need would rather do without
+comes after those that train the same without it.
 Of forms equal in all this the one comes first that asks less of a joint which a need spares, where
 poses tell (``joint_loads``); it is no reason to leave the form filmed, nor to go further down the ladder.
 The trainer's own choice for a need comes before all, where it fits; then the form of the same exercise
@@ -31,7 +32,7 @@ from sitegen.study.need_limits import UnlimitedForm, merge, prescribe
 from sitegen.study.posed_forms import PosedForms
 from sitegen.study.version import Ranking, Version, item_key
 from sitegen.system.noted_reads import unrecorded
-from sitegen.vocabulary import UNTOLD
+from sitegen.vocabulary import SHOWN_BY_POSES, UNSHOWN, UNTOLD
 
 STRENGTH = "strength"
 SPEED = "speed"
@@ -76,14 +77,22 @@ class CombinedNeeds:
         self.needs = tuple(needs)
         chosen = [details.needs[need] for need in self.needs]
         self.limits: Limits = merge(need.limits for need in chosen)
-        self.avoided = frozenset(demand for need in chosen for demand in need.avoids)
-        if not self.limits.speed:
-            self.avoided |= {SPEED}
-        if not all(need.takes_untold for need in chosen):
-            self.avoided |= {UNTOLD}
+        self.avoided = frozenset(demand for need in chosen for demand in avoided_by(details, need))
         self.rather_without = frozenset(demand for need in chosen for demand in need.rather_without)
         self.joints = joints_of_needs(chosen)
         self.limits_items = replace(self.limits, session=None) != Limits()
+
+
+def avoided_by(details: Details, need: Need) -> tuple[str, ...]:
+    """All that somebody with the need avoids: what it names, what its limits mean, what is not known."""
+    words = dict.fromkeys(need.avoids)
+    if not need.limits.speed:
+        words[SPEED] = None
+    if any(word in details.demand_sentences and word not in SHOWN_BY_POSES for word in words):
+        words[UNSHOWN] = None
+    if not need.takes_untold:
+        words[UNTOLD] = None
+    return tuple(words)
 
 
 def joints_of_needs(needs: Iterable[Need]) -> tuple[str, ...]:

@@ -8,7 +8,7 @@ from bs4 import BeautifulSoup, Tag
 from sitegen.building.build import Builder
 from sitegen.model import Series
 from sitegen.pages.balance.facts import points_fact, read_points, read_training, training_fact
-from sitegen.pages.balance.parts import WEEKS_ON_A_PAGE
+from sitegen.pages.balance.weeks_together import WEEKS_ON_A_PAGE
 from sitegen.pages.page import CopyOf, Page
 from sitegen.pages.site import Site
 from sitegen.resources import themes_folder

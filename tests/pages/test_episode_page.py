@@ -7,7 +7,7 @@ import pytest
 from bs4 import BeautifulSoup
 
 from sitegen.pages.episode.titles import anchors_of
-from sitegen.pages.scriptdata import to_json
+from sitegen.pages.script_json import to_json
 from sitegen.pages.site import Site
 from sitegen.pages.theme import Theme
 from sitegen.pages.views import Views

@@ -28,10 +28,10 @@ def test_every_session_stands_in_its_week_once(home: BeautifulSoup) -> None:
     titles = [[link.get_text() for link in week.select("h4 a")] for week in weeks]
 
     assert [week.h3.get_text() for week in weeks if week.h3] == [
-        "HomeWeek 1",
-        "HomeWeek 2",
-        "HomeWeek 3",
-        "HomeWeek 4",
+        "Week 1",
+        "Week 2",
+        "Week 3",
+        "Week 4",
     ]
     assert [len(sessions) for sessions in titles] == [3, 3, 3, 3]
     assert titles[0][0] == "Session 1: Cast off"
@@ -99,7 +99,7 @@ def test_a_title_is_as_large_as_it_may_be(title: str, size: str) -> None:
 def test_a_long_list_of_sessions_comes_in_parts(
     weeks: list[tuple[int, int]], parts: list[tuple[int, int]]
 ) -> None:
-    """HomeWeek number and how many sessions it has; each part's first and last session."""
+    """Week number and how many sessions it has; each part's first and last session."""
     numbers = itertools.count(1)
     cards = {week: [SimpleNamespace(number=next(numbers)) for _ in range(count)] for week, count in weeks}
 

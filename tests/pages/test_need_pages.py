@@ -6,7 +6,7 @@ import pytest
 from bs4 import BeautifulSoup
 
 from sitegen.model import Series
-from sitegen.pages.needs.parts import SeriesParts, SessionsTogether
+from sitegen.pages.needs.series_parts import SeriesParts, SessionsTogether
 from sitegen.study.forms import forms_of
 from sitegen.study.suitability import Suitability
 from tests.pages.library_site import LibrarySite, rows, words

@@ -4,13 +4,13 @@ from collections.abc import Callable, Mapping
 from datetime import UTC, datetime
 from pathlib import Path
 
+from sitegen.publishing.file_source import BuiltSite
 from sitegen.publishing.lease import Holder, Lease, this_holder
-from sitegen.publishing.manifest import PublishedFile
+from sitegen.publishing.messages import title_of
+from sitegen.publishing.publication_record import PublishedFile
 from sitegen.publishing.publisher import Comparison, Publisher, SentReport
-from sitegen.publishing.report import title_of
 from sitegen.publishing.restore import compare_for_restore, find_publication
 from sitegen.publishing.site_files import stored_as
-from sitegen.publishing.source import BuiltSite
 from sitegen.publishing.store import Store, digest_of
 from tests.publishing.places import Place
 
@@ -108,7 +108,7 @@ class Person:
         store.open()
         try:
             publisher = Publisher(store, self.clock)
-            from sitegen.publishing.history import read_history
+            from sitegen.publishing.publications import read_history
 
             publication = find_publication(read_history(store), number)
             comparison, source = compare_for_restore(publisher, publication)

@@ -5,8 +5,8 @@ from collections.abc import Mapping
 import pytest
 
 from sitegen.publishing.difference import TargetState, compare, dropped_addresses, to_read, worth_a_look
-from sitegen.publishing.history import Publications
-from sitegen.publishing.manifest import Publication, PublishedFile
+from sitegen.publishing.publication_record import Publication, PublishedFile
+from sitegen.publishing.publications import Publications
 from sitegen.publishing.store import StoredFile
 
 PAGE, STYLE = "index.html", "assets/site.0123456789.css"

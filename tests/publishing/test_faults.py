@@ -15,7 +15,7 @@ import pytest
 
 from sitegen.destinations import BucketTarget
 from sitegen.publishing.bucket import BucketStore
-from sitegen.publishing.manifest import RECORDS
+from sitegen.publishing.publication_record import RECORDS
 from sitegen.publishing.target_errors import AccessRefused, CutOff, Full, MissingExtra, NotFound, TargetError
 from tests.publishing.answers import answering
 from tests.publishing.places import BranchPlace, BucketPlace, FolderPlace, Place, SftpPlace

@@ -7,7 +7,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from sitegen.publishing.manifest import DamagedRecord, Publication, PublishedFile, number_of
+from sitegen.publishing.publication_record import DamagedRecord, Publication, PublishedFile, number_of
 
 RECORD = Publication(
     number=12,
@@ -70,7 +70,7 @@ FORGED = {
 
 @pytest.mark.parametrize("change", FORGED.values(), ids=FORGED.keys())
 def test_a_forged_record_is_damaged(change: dict[str, object]) -> None:
-    from sitegen.publishing.manifest import _seal
+    from sitegen.publishing.publication_record import _seal
 
     body = json.loads(gzip.decompress(RECORD.dump())) | change
     del body["seal"]

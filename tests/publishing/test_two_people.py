@@ -8,7 +8,7 @@ import pytest
 
 from sitegen.publishing.headers import headers_for
 from sitegen.publishing.lease import Holder, Lease
-from sitegen.publishing.manifest import LEASE
+from sitegen.publishing.publication_record import LEASE
 from sitegen.publishing.target_errors import TargetBusy
 from tests.publishing.places import BranchPlace, Place
 from tests.publishing.sites import FIRST, SECOND, Person

@@ -10,7 +10,7 @@ from dataclasses import fields
 from typing import Any, NamedTuple
 
 from sitegen.model import Episode
-from sitegen.pages.scriptdata import to_json
+from sitegen.pages.script_json import to_json
 from sitegen.pages.site import Site
 from sitegen.study.forms import FormKey
 from sitegen.study.progression import ProgressPoint, points_of

@@ -5,7 +5,7 @@ from dataclasses import dataclass
 
 from sitegen.pages.balance.charts import Axis, Bar, bars
 from sitegen.pages.balance.labels import WeekLabel, amount
-from sitegen.pages.balance.parts import TrainedWeek
+from sitegen.pages.balance.weeks_together import TrainedWeek
 from sitegen.pages.site import Site
 from sitegen.study.bounds import limits_of
 from sitegen.study.span import NOTHING, Span

@@ -4,7 +4,7 @@ from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
 
 from sitegen.pages.anchors import Anchors
-from sitegen.pages.exercises.library import Library
+from sitegen.pages.exercises.exercise_library import Library
 from sitegen.pages.page import Gateway
 from sitegen.pages.site import Site
 from sitegen.study.forms import Form

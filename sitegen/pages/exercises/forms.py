@@ -7,7 +7,7 @@ from markupsafe import Markup
 
 from sitegen.model import Exercise, Kit
 from sitegen.pages.drawings import DrawnForm
-from sitegen.pages.exercises.library import Library
+from sitegen.pages.exercises.exercise_library import Library
 from sitegen.pages.exercises.links import FormLink, form_link
 from sitegen.pages.site import Site
 from sitegen.pages.theme import plural

@@ -6,13 +6,13 @@ from functools import partial
 
 from sitegen.model import Kit
 from sitegen.pages.anchors import Anchors
+from sitegen.pages.exercises.exercise_library import sorting_name
 from sitegen.pages.exercises.facets import KINDS, NO_KIT, Facets
-from sitegen.pages.exercises.library import sorting_name
 from sitegen.pages.exercises.lists import ListedExercise, entry, facet_address
-from sitegen.pages.exercises.weeks import weeks_by_session
+from sitegen.pages.exercises.session_weeks import weeks_by_session
 from sitegen.pages.needs_data import NeedsData
 from sitegen.pages.page import Page
-from sitegen.pages.scriptdata import script_json
+from sitegen.pages.script_json import script_json
 from sitegen.pages.site import Site
 from sitegen.vocabulary import BLOCK_KINDS, CHANGES
 

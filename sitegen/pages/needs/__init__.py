@@ -4,9 +4,9 @@ from collections.abc import Iterator, Sequence
 
 from sitegen.model import Episode
 from sitegen.pages.needs.coverage import coverage_page
-from sitegen.pages.needs.parts import SeriesParts, SessionsTogether
 from sitegen.pages.needs.plan_facts import COVERAGE, PLANS, coverage_of, episode_plans
 from sitegen.pages.needs.plans import plan_pages
+from sitegen.pages.needs.series_parts import SeriesParts, SessionsTogether
 from sitegen.pages.page import Page
 from sitegen.pages.site import Site
 

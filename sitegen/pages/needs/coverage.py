@@ -7,8 +7,8 @@ from typing import Any, TypeAlias
 
 from sitegen.model import Episode, Need
 from sitegen.pages.needs.limit_words import limit_words
-from sitegen.pages.needs.parts import SeriesParts, SessionsTogether
 from sitegen.pages.needs.plan_facts import COVERAGE
+from sitegen.pages.needs.series_parts import SeriesParts, SessionsTogether
 from sitegen.pages.page import Page
 from sitegen.pages.site import Site
 from sitegen.pages.theme import plural

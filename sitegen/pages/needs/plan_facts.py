@@ -13,7 +13,7 @@ from sitegen.model import Block, Episode, Item
 from sitegen.pages.cautions import short_caution
 from sitegen.pages.exercises.drawing_files import drawing_address
 from sitegen.pages.site import Site
-from sitegen.pages.versions import VersionWords
+from sitegen.pages.version_words import VersionWords
 from sitegen.pages.views import Views, markup
 from sitegen.study.forms import Form, shown_form
 from sitegen.study.suitability import ByNeed, Versions

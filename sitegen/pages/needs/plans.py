@@ -7,8 +7,8 @@ from typing import NamedTuple
 
 from sitegen.model import Episode, Need
 from sitegen.pages.needs.limit_words import limit_words
-from sitegen.pages.needs.parts import SeriesParts, SessionsTogether
 from sitegen.pages.needs.plan_facts import PLANS, ChangedItem, PlanFact
+from sitegen.pages.needs.series_parts import SeriesParts, SessionsTogether
 from sitegen.pages.needs_data import NeedsData
 from sitegen.pages.page import Page
 from sitegen.pages.site import Site

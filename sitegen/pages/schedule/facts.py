@@ -5,7 +5,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from sitegen.model import Block, Episode, Item
-from sitegen.pages.scriptdata import to_json
+from sitegen.pages.script_json import to_json
 from sitegen.pages.site import Site
 from sitegen.study.calendar_entries import SessionSummary, brief_of
 from sitegen.study.span import Span

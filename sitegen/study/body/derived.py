@@ -2,7 +2,8 @@
 
 Each rule is the sentence of that word put into angles and contacts. Where a threshold is published the
 rule names its source; the others are common practice, no source, as the vocabulary says. What geometry
-cannot decide (straining, speed) is never derived and never called wrong.
+cannot decide (straining, speed) is never derived and never called wrong. A form whose demands
+are taken from its poses alone leaves that open (``vocabulary.UNSHOWN``).
 """
 
 import math
@@ -16,7 +17,7 @@ from sitegen.study.body.movement import Movement, movement_of
 from sitegen.study.body.things import THINGS
 from sitegen.study.body.vectors import angle, between, scale, sub
 from sitegen.study.forms import Form, FormKey
-from sitegen.vocabulary import DEMANDS, UNTOLD
+from sitegen.vocabulary import DEMANDS, UNSHOWN, UNTOLD
 
 Rule = Callable[[Movement], bool]
 
@@ -26,6 +27,9 @@ Dickerson, position paper, Centre of Research Expertise for the Prevention of Mu
 LIFTED = 45.0
 """Degrees of the upper arm away from the trunk from which on a load in that hand is the shoulder's: half way
 to level, our choice."""
+LEVEL = 80.0
+"""Degrees of the upper arm away from the trunk from which on it comes to shoulder height, or so near
+that a swing or a pull to the end of its range may be meant (our choice)."""
 HANGS = 20.0
 """An arm within so many degrees of straight down hangs."""
 DEEP = 85.0
@@ -89,7 +93,7 @@ def with_derived_demands(exercise: Exercise, forms: Mapping[FormKey, Form]) -> E
 
     def demands(form: Form) -> tuple[str, ...]:
         movement = movement_of(form.poses)
-        return derived_demands(movement) if movement is not None else (UNTOLD,)
+        return (*possible_demands(movement), UNSHOWN) if movement is not None else (UNTOLD,)
 
     return replace(
         exercise,
@@ -104,6 +108,14 @@ def with_derived_demands(exercise: Exercise, forms: Mapping[FormKey, Form]) -> E
 def derived_demands(movement: Movement) -> tuple[str, ...]:
     """The demands that follow from a movement, in the order of the vocabulary."""
     return tuple(word for word in DEMANDS if word in RULES and RULES[word](movement))
+
+
+def possible_demands(movement: Movement) -> tuple[str, ...]:
+    """The demands that follow from a movement or hang on its speed or its pull, which poses leave open."""
+    follow = derived_demands(movement)
+    return tuple(
+        word for word in DEMANDS if word in follow or (word in LEFT_OPEN and LEFT_OPEN[word](movement))
+    )
 
 
 def _away(figure: Figure, arm: Arm) -> float:
@@ -338,3 +350,9 @@ RULES: Mapping[str, Rule] = {
     "leaning on the arms": _in_some_pose(lambda figure: _on_arms(figure) > LEANING),
 }
 """The words that geometry decides. Straining and speed are not among them."""
+
+LEFT_OPEN: Mapping[str, Rule] = {
+    "shoulder load": _in_some_pose(lambda figure: any(_away(figure, arm) >= LEVEL for arm in figure.arms)),
+    "twisting under load": _in_some_pose(lambda figure: abs(figure.pose.turn) > TURNED),
+}
+"""Where a word applies if the movement is quick, or if something is pulled: the poses do not tell."""

@@ -20,7 +20,7 @@
    Needs.words(demands)  demands as a reader says them
    Needs.has()           ids of kit that is there for these needs without being fetched
    Needs.tells(demand)   whether the forms of the page's data tell of a demand
-   Needs.untold()        the demand of a form of which nothing is told: every need avoids it
+   Needs.untold()        the demands of a form of which nothing, or not all, is told
    Needs.names()         names of the chosen needs
    Needs.session()       longest session in seconds; Infinity without such a limit
    Needs.unhurried()     true where nothing is done against the clock

@@ -5,7 +5,7 @@ from collections.abc import Iterable, Mapping
 from pathlib import Path
 
 from sitegen.publishing.headers import encoded, headers_for, is_named_by_bytes
-from sitegen.publishing.manifest import Publication, PublishedFile
+from sitegen.publishing.publication_record import Publication, PublishedFile
 from sitegen.publishing.store import Store, StoredFile, digest_of
 from sitegen.publishing.target_errors import AGAIN, TargetError
 

@@ -6,7 +6,13 @@ from dataclasses import dataclass
 from functools import cached_property
 
 from sitegen.publishing.headers import is_named_by_bytes
-from sitegen.publishing.manifest import RECORDS, DamagedRecord, Publication, PublishedFile, number_of
+from sitegen.publishing.publication_record import (
+    RECORDS,
+    DamagedRecord,
+    Publication,
+    PublishedFile,
+    number_of,
+)
 from sitegen.publishing.store import Store
 from sitegen.publishing.target_errors import Missing
 

@@ -28,14 +28,14 @@ from typing import Any
 
 from sitegen.pages.exercises.answers import answers
 from sitegen.pages.exercises.facets import Facets, FacetValue
+from sitegen.pages.exercises.session_weeks import weeks_by_session
 from sitegen.pages.exercises.showing_facts import PLACES, ShowingPlace
-from sitegen.pages.exercises.weeks import weeks_by_session
 from sitegen.pages.page import Page
-from sitegen.pages.scriptdata import to_json
+from sitegen.pages.script_json import to_json
 from sitegen.pages.site import Site
 from sitegen.study.forms import Form
 from sitegen.study.suitability import CombinedNeeds
-from sitegen.vocabulary import BLOCK_KINDS, CHANGES, UNTOLD
+from sitegen.vocabulary import BLOCK_KINDS, CHANGES, UNSHOWN, UNTOLD
 
 DATA_ADDRESS = "exercises/find.js"
 
@@ -97,7 +97,7 @@ class _Rows:
         }
         self._kit = {piece: place for place, piece in enumerate(site.details.kit)}
         self._demands = {
-            demand: place for place, demand in enumerate((*site.details.demand_sentences, UNTOLD))
+            demand: place for place, demand in enumerate((*site.details.demand_sentences, UNTOLD, UNSHOWN))
         }
 
     def words(self, value: FacetValue) -> list[str]:

@@ -5,8 +5,8 @@ from functools import partial
 
 from sitegen.model import Exercise
 from sitegen.pages.exercises.by_need import need_rows
+from sitegen.pages.exercises.exercise_library import Library
 from sitegen.pages.exercises.forms import FormViews
-from sitegen.pages.exercises.library import Library
 from sitegen.pages.exercises.showings import showings
 from sitegen.pages.facts import FactByExercise, FactOfExercise
 from sitegen.pages.page import Page

@@ -17,8 +17,8 @@ from sitegen.pages.episode.video import video_view
 from sitegen.pages.frieze import cover_figure
 from sitegen.pages.load_words import load_words
 from sitegen.pages.other_forms import OTHERS
-from sitegen.pages.plaintext import plain_text
-from sitegen.pages.scriptdata import script_json
+from sitegen.pages.plain_text import plain_text
+from sitegen.pages.script_json import script_json
 from sitegen.pages.site import Site
 from sitegen.pages.vessels import Vessel, vessels_of
 from sitegen.pages.views import Views
@@ -111,7 +111,7 @@ class NeedAdvice(NamedTuple):
 
 
 def _advice(site: Site) -> dict[str, NeedAdvice]:
-    """NeedAdvice by need that has any."""
+    """Advice by need that has any."""
     return {
         need.id: NeedAdvice(
             need.name,

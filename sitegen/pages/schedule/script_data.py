@@ -27,7 +27,7 @@ from markupsafe import Markup
 from sitegen.pages.schedule.events import sequences, uid_ending
 from sitegen.pages.schedule.series_plan import series_request, sessions_of
 from sitegen.pages.schedule.sessions import ScheduledSession
-from sitegen.pages.scriptdata import script_json
+from sitegen.pages.script_json import script_json
 from sitegen.pages.site import Site
 from sitegen.pages.time_zone import zone_text
 from sitegen.study.calendar_entries import first_slug

@@ -4,12 +4,12 @@ from collections.abc import Iterator, Mapping, Sequence
 from datetime import date
 
 from sitegen.publishing.addresses import DroppedAddress, suggestion
+from sitegen.publishing.client_texts import EpisodeTexts
 from sitegen.publishing.difference import Difference
 from sitegen.publishing.headers import is_named_by_bytes
-from sitegen.publishing.history import Publications
+from sitegen.publishing.publications import Publications
 from sitegen.publishing.publisher import Comparison, SentReport
 from sitegen.publishing.restore import describe
-from sitegen.publishing.texts import EpisodeTexts
 
 _LISTED = 12
 """Most addresses listed of one kind of change."""
