@@ -123,7 +123,4 @@ def _near_doses(material: Material) -> Iterator[tuple[_Filmed, ReachableForm, Do
         if item.dose is None:
             continue
         for near in reachable.candidates(FormKey(item.exercise, item.variant)):
-            dose = item.dose
-            for change in near.doses:
-                dose = change.apply(dose)
-            yield _Filmed(episode.number, item.dose), near, dose
+            yield _Filmed(episode.number, item.dose), near, near.dose_after(item.dose)

@@ -224,13 +224,11 @@ class DoseChange:
             return replace(dose, per_side=False, ways=False)
         if self.kind == "each":
             return dose if dose.per_side else replace(dose, per_side=True)
-        if dose.kind == "max" or (self.kind == "plus" and not self._fits(dose)):
+        fits = dose.measure == self.unit if self.unit else dose.kind == "count"
+        if dose.kind == "max" or (self.kind == "plus" and not fits):
             return dose
         low, high = self._changed(dose.low), self._changed(dose.high)
         return replace(dose, low=low, high=high, parts=())
-
-    def _fits(self, dose: Dose) -> bool:
-        return dose.measure == self.unit if self.unit else dose.kind == "count"
 
     def _changed(self, value: int) -> int:
         # Half of 5 is 3: rounding up keeps a halved set worth doing.

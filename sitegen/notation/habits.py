@@ -112,18 +112,13 @@ def dose(text: str) -> str | None:
         return f"{match[1]} steps"
     if re.fullmatch(_WHOLE_RANGE, plain):
         return plain
-    return None if re.fullmatch(r"\d+", plain) else _timed(text)
+    return duration(text)
 
 
 _SET_OF = rf"(?:{_WHOLE_RANGE}(?!\d).*|amrap|max)"
 """What a set may be of: ``10``, ``30s each``, ``max``."""
 _MOST_SETS = 12
 """More sets than that are a slip: 30x10."""
-
-
-def _timed(text: str) -> str | None:
-    plain = _plain(text)
-    return None if re.fullmatch(_WHOLE_RANGE, plain) else duration(text)
 
 
 def _ask_about_dose(text: str, plain: str) -> None:

@@ -101,7 +101,9 @@ def _list_folder(inventory: Inventory, folder: str, prefix: str) -> None:
         for entry in entries:
             if entry.name.startswith((".", "~")) or entry.name.endswith("~"):
                 continue
-            if (shown := _as_text(entry.name)) != entry.name:
+            # Python marks bytes of a name that are no text, and nothing can print these.
+            shown = entry.name.encode("utf-8", "surrogateescape").decode("utf-8", "replace")
+            if shown != entry.name:
                 message = "the name holds bytes that are not UTF-8 text"
                 inventory.problems.append(in_file("bad-name", prefix + shown, message, "rename it"))
             elif not prefix and entry.name.lower() == CLIENTS_FOLDER:
@@ -117,11 +119,6 @@ def _list_folder(inventory: Inventory, folder: str, prefix: str) -> None:
     if len(inventory.stamps) > MAX_FILES:
         message = f"more than {MAX_FILES:,} files"
         raise ContentError([in_file("too-large", prefix, message, "is it the right folder?")])
-
-
-def _as_text(name: str) -> str:
-    """A name as it can be shown: Python marks bytes of it that are no text, and nothing can print these."""
-    return name.encode("utf-8", "surrogateescape").decode("utf-8", "replace")
 
 
 def _clients_inside(name: str) -> Problem:
@@ -163,9 +160,8 @@ def _check_outside(inventory: Inventory, prefix: str, name: str) -> None:
         return
     if folder in ("captions", "media"):
         return
-    else:
-        advice = "episodes, exercises and routines each have a folder of that name"
     message = f"the file is not read: it lies in {folder or 'the top folder'}"
+    advice = "episodes, exercises and routines each have a folder of that name"
     inventory.problems.append(in_file("not-read", prefix + name, message, advice, severity="warning"))
 
 

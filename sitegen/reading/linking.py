@@ -135,15 +135,13 @@ class Linker:
                 self._checks.report("address-taken", page.location, message, advice)
 
     def _check_own_pictures(self, details: Details) -> None:
-        logo, photo = details.look.logo, details.trainer.photo
+        logo, photo, at = details.look.logo, details.trainer.photo, details.location.at
         if logo:
-            self._checks.check_file(logo.file, details.location.at("look", "logo", "file"), "missing-media")
+            self._checks.check_file(logo.file, at("look", "logo", "file"), "missing-media")
         if logo and logo.dark:
-            self._checks.check_file(logo.dark, details.location.at("look", "logo", "dark"), "missing-media")
+            self._checks.check_file(logo.dark, at("look", "logo", "dark"), "missing-media")
         if photo:
-            self._checks.check_file(
-                photo.file, details.location.at("trainer", "photo", "file"), "missing-media"
-            )
+            self._checks.check_file(photo.file, at("trainer", "photo", "file"), "missing-media")
 
     def _check_demands_of_series(self) -> None:
         if self._details is None:
@@ -159,18 +157,12 @@ class Linker:
     def _check_unique(self, episodes: list[Episode | None]) -> None:
         for key in ("number", "slug"):
             seen: dict[Any, Episode] = {}
-            for episode in episodes:
-                if episode is None:
-                    continue
+            for episode in (one for one in episodes if one is not None):
                 value = getattr(episode, key)
                 if value in seen:
                     message = f"the {key} {value} is already that of {seen[value].location.file}"
-                    self._checks.report(
-                        f"duplicate-{key}",
-                        episode.location.at(key),
-                        message,
-                        f"give each episode its own {key}",
-                    )
+                    advice = f"give each episode its own {key}"
+                    self._checks.report(f"duplicate-{key}", episode.location.at(key), message, advice)
                 seen.setdefault(value, episode)
 
     def _check_unusable(self) -> None:

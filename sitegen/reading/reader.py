@@ -76,7 +76,9 @@ def read_content(folder: Path, memory: ReadCache | None = None, jobs: int = 1) -
     own = read(inventory, list(inventory.texts()))
     shared = open_library(inventory, next(r for r in own if r.kind == "series"), own, read)
     results = [*own, *(shared.results if shared else ())]
-    captions = _results(inventory, memory, _captions_of(results, inventory), jobs)
+    named = {result.captions for result in results if result.captions}
+    files = [("captions", file) for file in sorted(named & inventory.stamps.keys())]
+    captions = _results(inventory, memory, files, jobs)
     digests = {r.file: r.digest for r in (*results, *captions)}
     digests |= _media_digests(inventory, memory, results)
     linker = Linker(results, frozenset(inventory.stamps), digests, memory.linked, shared)
@@ -118,11 +120,6 @@ def _results(
         known[result.kind, result.file] = result
         memory.keep(result.kind, result.file, stamps[result.file], result, read_ns=inventory.taken_ns)
     return [known[pair] for pair in wanted]
-
-
-def _captions_of(results: Iterable[FileResult], inventory: Inventory) -> list[tuple[str, str]]:
-    files = {result.captions for result in results if result.captions}
-    return [("captions", file) for file in sorted(files & inventory.stamps.keys())]
 
 
 def _media_digests(inventory: Inventory, memory: ReadCache, results: Iterable[FileResult]) -> dict[str, str]:

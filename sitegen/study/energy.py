@@ -24,26 +24,25 @@ from sitegen.study.timing import BlockTime, Estimate, SessionTime, session_time
 
 @dataclass(frozen=True, slots=True)
 class CompendiumRow:
-    """One row of the Compendium."""
+    """One row of the 2011 Compendium."""
 
     code: str
     met: float
-    edition: int
 
 
-VIGOROUS_CALISTHENICS = CompendiumRow("02020", 8.0, 2011)
+VIGOROUS_CALISTHENICS = CompendiumRow("02020", 8.0)
 """Names jumping jacks."""
-MODERATE_CALISTHENICS = CompendiumRow("02022", 3.8, 2011)
+MODERATE_CALISTHENICS = CompendiumRow("02022", 3.8)
 """Names push-ups and lunges."""
-LIGHT_CALISTHENICS = CompendiumRow("02024", 2.8, 2011)
+LIGHT_CALISTHENICS = CompendiumRow("02024", 2.8)
 """Names sit-ups and crunches."""
-CIRCUIT_TRAINING = CompendiumRow("02035", 4.3, 2011)
+CIRCUIT_TRAINING = CompendiumRow("02035", 4.3)
 """Moderate; the vigorous row (02040) has 8.0 and names hardly any rest."""
-SQUATS = CompendiumRow("02052", 5.0, 2011)
-RESISTANCE_TRAINING = CompendiumRow("02054", 3.5, 2011)
+SQUATS = CompendiumRow("02052", 5.0)
+RESISTANCE_TRAINING = CompendiumRow("02054", 3.5)
 """Several exercises, 8 to 15 repetitions."""
-STRETCHING = CompendiumRow("02101", 2.3, 2011)
-SLOW_STAIRS = CompendiumRow("17133", 4.0, 2011)
+STRETCHING = CompendiumRow("02101", 2.3)
+SLOW_STAIRS = CompendiumRow("17133", 4.0)
 """The five rows without a line more say all of it in their names."""
 
 BY_KIND = {

@@ -131,7 +131,7 @@ class FormShelf(Forms):
         for variant_id in variants:
             for variant in reversed(_unresolved(exercise.id, variants, variant_id, forms)):
                 self._add(exercise.id, variant, forms)
-        return {key: forms[key] for key in _keys(exercise)}
+        return {key: forms[key] for key in (FormKey(exercise.id, one) for one in (None, *variants))}
 
     def _add(self, exercise: str, variant: Variant, forms: dict[FormKey, Form]) -> None:
         parent = FormKey(exercise, variant.of)
@@ -227,11 +227,6 @@ def _links_to_itself(exercise: Exercise) -> list[tuple[FormKey, ...]]:
     main = FormKey(exercise.id)
     links = [variant.id for variant in exercise.variants if variant.exercise == exercise.id]
     return [(main, FormKey(exercise.id, link), main) for link in links]
-
-
-def _keys(exercise: Exercise) -> list[FormKey]:
-    variants = [FormKey(exercise.id, variant.id) for variant in exercise.variants]
-    return [FormKey(exercise.id), *variants]
 
 
 def _main(exercise: Exercise) -> Form:

@@ -314,17 +314,14 @@ def lighter(part: LoadPart, most_kg: float, kit: Mapping[str, Kit]) -> LoadPart 
         within = [mass for mass in piece.weighs if mass.base <= most_kg + ROUNDING]
         return replace(part, quantity=max(within, key=lambda mass: mass.base)) if within else None
     unit = part.quantity.unit
-    one = MASS_UNITS_KG[unit] if part.fill is None else _kg_of_one(part)
+    if part.fill is None:
+        one = MASS_UNITS_KG[unit]
+    else:  # at its heaviest
+        one = KG_PER_LITRE[part.fill].high * Quantity(1.0, unit).base
     amount = _rounded_down(most_kg / one, STEPS[unit])
     if amount * one < LEAST_KG:
         return None
     return replace(part, quantity=Quantity(amount, unit))
-
-
-def _kg_of_one(part: LoadPart) -> float:
-    """Kilograms of one unit of a fill, at its heaviest."""
-    litres = replace(part.quantity, amount=1.0).base
-    return KG_PER_LITRE[part.fill or ""].high * litres
 
 
 def _rounded_down(amount: float, step: float) -> float:

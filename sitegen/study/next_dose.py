@@ -112,7 +112,8 @@ def next_dose(
     again = NextDose(dose=last.item.dose, load=last.item.load, change="again", reason="")
     if halted := _halted(last, day, after_week_off):
         return replace(again, reason=f"{before}; {halted}, so the same again")
-    loads = [one for one in _heavier(last, kit) if most_kg is None or load_mass(one).high <= most_kg]
+    heavier = heavier_loads(last.item.load, kit) if last.item.load is not None else ()
+    loads = [one for one in heavier if most_kg is None or load_mass(one).high <= most_kg]
     most = LOAD_RISE if bounds.load_rise is None else bounds.load_rise
 
     def is_too_much(one: NextDose, sets: float = sets) -> bool:
@@ -159,10 +160,6 @@ def _effort(item: Item) -> Effort | None:
     return item.effort
 
 
-def _heavier(last: EarlierDose, kit: Mapping[str, Kit]) -> list[Load]:
-    return list(heavier_loads(last.item.load, kit)) if last.item.load is not None else []
-
-
 def _grown(
     showings: Sequence[EarlierDose], loads: Sequence[Load], most: float, *, by_one: bool = False
 ) -> NextDose:
@@ -170,7 +167,9 @@ def _grown(
 
     ``by_one`` adds one repetition at most, whatever count that makes.
     """
-    last, twice = showings[-1], _asked_twice(showings)
+    last = showings[-1]
+    asked = [(one.item.dose, one.item.load) for one in showings[-2:]]
+    twice = len(asked) == 2 and asked[0] == asked[1]
     dose, load, effort = dose_in(last.block, last.item), last.item.load, _effort(last.item)
     steps = _Steps.of(dose, load, effort, most)
     same = NextDose(dose=dose, load=load, change="full", reason="")
@@ -207,12 +206,6 @@ def _more(same: NextDose, more: int, top: int) -> NextDose:
         return replace(same, change="again", reason=f"{dose} again before it is more, on the way to {top}")
     grown = replace(dose, low=dose.low + more, high=dose.high + more)
     return replace(same, dose=grown, change="more", reason=f"now {grown}, on the way to {top}")
-
-
-def _asked_twice(showings: Sequence[EarlierDose]) -> bool:
-    """Whether the last two showings asked for the same dose with the same load."""
-    pairs = [(one.item.dose, one.item.load) for one in showings[-2:]]
-    return len(pairs) == 2 and pairs[0] == pairs[1]
 
 
 def _share(load: Load, heavier: Load) -> float:

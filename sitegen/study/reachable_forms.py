@@ -6,10 +6,11 @@ that is another exercise of the library on to the variants of that exercise.
 
 from collections.abc import Iterator
 from dataclasses import dataclass
+from functools import reduce
 from heapq import heappop, heappush
 from typing import NamedTuple
 
-from sitegen.notation import DoseChange
+from sitegen.notation import Dose, DoseChange
 from sitegen.study.forms import Form, FormKey, Forms
 
 MOST_EXERCISES = 2
@@ -26,6 +27,10 @@ class ReachableForm:
     """The forms on the way, this one last; empty for the form that is filmed."""
     doses: tuple[DoseChange, ...]
     """Changes of dose on the way, to be applied in this order."""
+
+    def dose_after(self, dose: Dose) -> Dose:
+        """What becomes of the dose of the form that is filmed."""
+        return reduce(lambda changed, change: change.apply(changed), self.doses, dose)
 
 
 @dataclass(frozen=True, slots=True)

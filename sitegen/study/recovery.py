@@ -94,23 +94,12 @@ def short_recoveries(sessions: Iterable[TimedSession], needed_hours: float) -> l
     found: list[ShortRecovery] = []
     for index, earlier in enumerate(ordered):
         for later in ordered[index + 1 :]:
-            if _hours(earlier.start, later.start) >= needed_hours:
+            if (hours := _hours(earlier.start, later.start)) >= needed_hours:
                 break
-            if both := earlier.hard & later.hard:
-                found.append(_conflict(earlier, later, both, needed_hours))
+            if both := tuple(sorted(earlier.hard & later.hard)):
+                slugs = {"earlier": earlier.slug, "later": later.slug}
+                found.append(ShortRecovery(**slugs, muscles=both, hours=hours, needed=needed_hours))
     return found
-
-
-def _conflict(
-    earlier: TimedSession, later: TimedSession, both: frozenset[str], needed: float
-) -> ShortRecovery:
-    return ShortRecovery(
-        earlier=earlier.slug,
-        later=later.slug,
-        muscles=tuple(sorted(both)),
-        hours=_hours(earlier.start, later.start),
-        needed=needed,
-    )
 
 
 def _hours(start: datetime, end: datetime) -> float:

@@ -27,17 +27,13 @@ def related(main: Form, others: Iterable[Form], most: int) -> tuple[RelatedExerc
     order given. Common practice, no source.
     """
     alike = [
-        _compared(main, other)
+        RelatedExercise(
+            form=other,
+            shared=tuple(muscle for muscle in main.muscles.prime if muscle in other.muscles.prime),
+            spares=told_apart(main.demands, other.demands),
+            adds=told_apart(other.demands, main.demands),
+        )
         for other in others
         if other.key != main.key and other.pattern == main.pattern and set(other.demands) != set(main.demands)
     ]
     return tuple(sorted(alike, key=lambda one: (-len(one.shared), -len(one.spares)))[:most])
-
-
-def _compared(main: Form, other: Form) -> RelatedExercise:
-    return RelatedExercise(
-        form=other,
-        shared=tuple(muscle for muscle in main.muscles.prime if muscle in other.muscles.prime),
-        spares=told_apart(main.demands, other.demands),
-        adds=told_apart(other.demands, main.demands),
-    )

@@ -131,7 +131,8 @@ class Ranking:
 
     def _version(self, item: Item, filmed: Form, candidate: ReachableForm, kit: frozenset[str]) -> Version:
         form = candidate.form
-        dose = dose_after(candidate, item.dose)
+        # None stays None, for the format sets it.
+        dose = candidate.dose_after(item.dose) if item.dose is not None else None
         added = _without(form.kit, filmed.kit)
         fetch = tuple(piece for piece in added if piece not in kit)
         compared = compare_doses(item.dose, dose)
@@ -186,14 +187,6 @@ def item_key(item: Item) -> tuple[object, ...]:
     """What the versions of an item depend on, whichever session it is in."""
     ways = item.dose is not None and item.dose.ways  # only a word, and so not compared with the dose
     return item.exercise, item.variant, item.dose, ways, item.tempo, item.effort, item.load
-
-
-def dose_after(candidate: ReachableForm, dose: Dose | None) -> Dose | None:
-    """The item's dose after the changes on the way; None stays None, for the format sets it."""
-    if dose is not None:
-        for change in candidate.doses:
-            dose = change.apply(dose)
-    return dose
 
 
 def _tempo(item: Item, candidate: ReachableForm, dose: Dose | None) -> Tempo | None:

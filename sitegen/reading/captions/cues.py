@@ -200,19 +200,13 @@ def write_vtt(cues: Iterable[Cue]) -> str:
         if not latest <= cue.start_ms < cue.end_ms:
             raise ValueError(f"cue at {cue.start_ms} ms is out of order or ends before it starts")
         latest = cue.start_ms
-        identifier = cue.identifier if _writable(cue.identifier) and cue.identifier not in used else ""
-        used.add(identifier)
-        parts.append(_written(cue, identifier))
+        name = cue.identifier
+        good = name.isprintable() and ARROW not in name and not _NO_CUE.match(name) and name not in used
+        used.add(name)
+        head = f"{name}\n" if name and good else ""
+        times = f"{print_stamp(cue.start_ms)} {ARROW} {print_stamp(cue.end_ms)}"
+        parts.append(f"{head}{times}\n{cue_text(cue)}\n")
     return "\n".join(parts)
-
-
-def _writable(identifier: str) -> bool:
-    return identifier.isprintable() and ARROW not in identifier and not _NO_CUE.match(identifier)
-
-
-def _written(cue: Cue, identifier: str) -> str:
-    head = f"{identifier}\n" if identifier else ""
-    return f"{head}{print_stamp(cue.start_ms)} {ARROW} {print_stamp(cue.end_ms)}\n{cue_text(cue)}\n"
 
 
 def cue_text(cue: Cue) -> str:

@@ -25,12 +25,13 @@ from sitegen.reading.schemas.shared_scalars import (
     TEMPO,
 )
 from sitegen.reading.schemas.texts import (
+    DIALLED_NUMBER,
+    EMAIL,
+    LANGUAGE,
+    LIBRARY_VERSION,
     Day,
-    DialledNumber,
-    Email,
     FolderBeside,
     Ident,
-    LibraryVersion,
     Text,
     TimeZone,
     WebAddress,
@@ -229,7 +230,7 @@ SERIES = RecordShape(
     {
         "title": Key(NAME, required=True),
         "summary": Key(Text(1000), required=True),
-        "language": Key(Short("a language code such as en", lambda text: _language(text), "en")),
+        "language": Key(LANGUAGE),
         "units": Key(OneOf("a system of units", UNIT_SYSTEMS)),
         "address": Key(WebAddress(), required=True, help="Where the site is published"),
         "theme": Key(Ident()),
@@ -241,7 +242,7 @@ SERIES = RecordShape(
                     "name": Key(NAME, required=True),
                     "studio": Key(NAME),
                     "about": Key(Text(1000)),
-                    "email": Key(Email()),
+                    "email": Key(EMAIL),
                     "photo": Key(PICTURE, help="A photograph of you, for the home page"),
                 },
                 Trainer,
@@ -257,7 +258,7 @@ SERIES = RecordShape(
             ListOf(LINE, most=30), help="Signs with which they stop, rest, and ask before they go on"
         ),
         "emergency_number": Key(
-            DialledNumber(), help="What they dial for an ambulance where they live: a phone offers to call it"
+            DIALLED_NUMBER, help="What they dial for an ambulance where they live: a phone offers to call it"
         ),
         "tempo": Key(TEMPO),
         "changeover": Key(REST_TIME),
@@ -308,7 +309,7 @@ SERIES = RecordShape(
                     {
                         "folder": Key(FolderBeside(), required=True),
                         "version": Key(
-                            LibraryVersion(), help="Told by sitegen check when another one is there"
+                            LIBRARY_VERSION, help="Told by sitegen check when another one is there"
                         ),
                     },
                     LibraryLink,
@@ -327,12 +328,6 @@ PAGE_HEAD = RecordShape(
     {"title": Key(NAME, required=True), "summary": Key(LINE), "menu": Key(Flag())},
     dict,
 )
-
-
-def _language(text: str) -> str:
-    if not re.fullmatch(r"[a-z]{2,3}(-[A-Za-z0-9]{2,8})*", text):
-        raise NotationError(f"{text!r} is not a language code", "write for example en or de")
-    return text
 
 
 def library_named(root: Node) -> str:

@@ -239,11 +239,9 @@ def _report_unknown(key_node: Node, name: str, record: RecordShape, reading: Rea
 
 def _follows_comma(record: MappingNode, key: Node, value: Node) -> bool:
     """True for the rest of a text with a comma in it, which in ``{ }`` looks like a key without a value."""
-    return bool(record.flow_style) and isinstance(key, ScalarNode) and not key.style and _nothing(value)
-
-
-def _nothing(node: Node) -> bool:
-    return isinstance(node, ScalarNode) and not node.style and node.start_mark.index == node.end_mark.index
+    if not (record.flow_style and isinstance(key, ScalarNode) and isinstance(value, ScalarNode)):
+        return False
+    return not (key.style or value.style) and value.start_mark.index == value.end_mark.index
 
 
 def _report_comma(key: Node, value: Node, rest: Node, reading: Reading) -> None:

@@ -203,34 +203,35 @@ SOFT, NEARLY_STRAIGHT = 8.0, 4.0
 them unasked (our choice)."""
 
 
-def arm_by_angles(shoulder: Vec, frame: TrunkFrame, side: int, pose: FullPose, *, lower: float = 0.0) -> Arm:
-    """An arm hanging free at the angles of the pose."""
-    a = math.radians(pose.shoulders[side])
-    b = math.radians(pose.shoulders_out[side])
+def _swung(
+    frame: TrunkFrame, side: int, swing: float, aside: float, turn: float, *, ahead: int
+) -> tuple[Vec, Vec]:
+    """Which way an upper arm or a thigh points that hangs from a trunk, and which way the limb folds there:
+    ``ahead`` 1 or, as a knee does, -1. Angles are in degrees."""
+    a, b, t = map(math.radians, (swing, aside, turn))
     out = frame.out(side)
     sagittal = along((0.0, 0.0, 0.0), (-math.cos(a), frame.up), (math.sin(a), frame.front))
     upper = along(scale(sagittal, math.cos(b)), (math.sin(b), out))
-    ahead = along((0.0, 0.0, 0.0), (math.sin(a), frame.up), (math.cos(a), frame.front))
+    level = along((0.0, 0.0, 0.0), (ahead * math.sin(a), frame.up), (ahead * math.cos(a), frame.front))
     outward = along(scale(sagittal, -math.sin(b)), (math.cos(b), out))
-    t = math.radians(pose.shoulders_turn[side])
-    fold = along(scale(ahead, math.cos(t)), (-math.sin(t), outward))
+    return upper, along(scale(level, math.cos(t)), (-math.sin(t), outward))
+
+
+def arm_by_angles(shoulder: Vec, frame: TrunkFrame, side: int, pose: FullPose) -> Arm:
+    """An arm hanging free at the angles of the pose."""
+    swing, aside, turn = pose.shoulders[side], pose.shoulders_out[side], pose.shoulders_turn[side]
+    upper, fold = _swung(frame, side, swing, aside, turn, ahead=1)
     bend = pose.elbows[side]
     e = math.radians(bend if bend is not None else SOFT)
     forearm = along(scale(upper, math.cos(e)), (math.sin(e), fold))
     elbow = along(shoulder, (CM.upper_arm, upper))
-    return Arm(shoulder, elbow, along(elbow, (lower or CM.forearm + GRIP, forearm)))
+    return Arm(shoulder, elbow, along(elbow, (CM.forearm + GRIP, forearm)))
 
 
 def leg_by_angles(hip: Vec, frame: TrunkFrame, side: int, pose: FullPose) -> Leg:
     """A leg that stands on nothing, at the angles of the pose."""
-    a, b = math.radians(pose.hips[side]), math.radians(pose.hips_out[side])
-    out = frame.out(side)
-    sagittal = along((0.0, 0.0, 0.0), (-math.cos(a), frame.up), (math.sin(a), frame.front))
-    thigh = along(scale(sagittal, math.cos(b)), (math.sin(b), out))
-    back = along((0.0, 0.0, 0.0), (-math.sin(a), frame.up), (-math.cos(a), frame.front))
-    outward = along(scale(sagittal, -math.sin(b)), (math.cos(b), out))
-    t = math.radians(pose.hips_turn[side])
-    fold = along(scale(back, math.cos(t)), (-math.sin(t), outward))
+    swing, aside, turn = pose.hips[side], pose.hips_out[side], pose.hips_turn[side]
+    thigh, fold = _swung(frame, side, swing, aside, turn, ahead=-1)
     bend = pose.knees[side]
     k = math.radians(bend if bend is not None else SOFT)
     shank = along(scale(thigh, math.cos(k)), (math.sin(k), fold))

@@ -312,7 +312,8 @@ def _used(figure: Figure, things: Mapping[str, float]) -> list[PlacedThing]:
 
 def _under_hand(figure: Figure, word: str, hand: Vec, things: Mapping[str, float]) -> PlacedThing:
     if word == "rail":
-        return PlacedThing("rail", (hand[0], hand[1] - PALM, hand[2]), 1 if _climbs(figure) else 0)
+        climbs = len(set(figure.pose.feet) - {"lifted"}) == 2
+        return PlacedThing("rail", (hand[0], hand[1] - PALM, hand[2]), 1 if climbs else 0)
     ahead = things[word]
     if word == "chair back":
         return PlacedThing("chair", (ahead + _BACK_TO_EDGE, figure.pose.height_of("chair"), 0.0), 1)
@@ -320,10 +321,6 @@ def _under_hand(figure: Figure, word: str, hand: Vec, things: Mapping[str, float
     return PlacedThing(
         word, (ahead, figure.pose.height_of(word), hand[2] if upright else 0.0), 1 if upright else -1
     )
-
-
-def _climbs(figure: Figure) -> bool:
-    return len(set(figure.pose.feet) - {"lifted"}) == 2
 
 
 CHAIR_BEFORE_WALL = 42.0

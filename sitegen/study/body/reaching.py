@@ -2,6 +2,7 @@
 
 import math
 from collections.abc import Callable, Mapping
+from operator import mul
 
 from sitegen.study.body.figure import (
     CM,
@@ -50,7 +51,7 @@ def _thigh(share: float, above: float, pole: tuple[float, float, float]) -> Plac
     def place(figure: Figure, side: int) -> tuple[Vec, Vec]:
         leg = figure.legs[side]
         along_thigh = unit(sub(leg.knee, leg.hip))
-        front = sub(figure.frame.front, scale(along_thigh, sum(map(_times, figure.frame.front, along_thigh))))
+        front = sub(figure.frame.front, scale(along_thigh, sum(map(mul, figure.frame.front, along_thigh))))
         # A hand lies on the upper side of a thigh, turned a little towards the trunk.
         top = unit(add(front, scale(figure.frame.up, 0.3)))
         at = along(between(leg.hip, leg.knee, share), (above, top), (2.0, figure.frame.out(side)))
@@ -195,7 +196,3 @@ def _forearm_on(figure: Figure, side: int, word: str, target: Vec) -> Arm:
     if gap > MISSES:
         figure.trouble.append(PoseTrouble("reach", "forearms", gap, side, word))
     return Arm(shoulder, elbow, along(elbow, (CM.forearm + GRIP * 0.6, flat)), on=word, on_forearm=True)
-
-
-def _times(a: float, b: float) -> float:
-    return a * b

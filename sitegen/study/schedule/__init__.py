@@ -19,5 +19,4 @@ from sitegen.study.schedule.records import ScheduleRequest as ScheduleRequest
 from sitegen.study.schedule.records import SessionToPlace as SessionToPlace
 from sitegen.study.schedule.records import Wait as Wait
 from sitegen.study.schedule.scheduler import place as place
-from sitegen.study.schedule.scheduler import plan_from_series as plan_from_series
 from sitegen.study.schedule.scheduler import request_from_series as request_from_series

@@ -5,7 +5,6 @@ recovery rule it would be used; and the one pair that is named keeps the occurre
 What would help is found by planning again with one change, never guessed.
 """
 
-from collections.abc import Iterator
 from dataclasses import replace
 from datetime import date
 
@@ -69,20 +68,16 @@ def _swaps(layout: CalendarLayout, earlier: int, later: int) -> tuple[tuple[int,
     if first == second:
         return ()
     for distance in range(1, SWAP_REACH + 1):
+        # The earlier places of all exchanges over a distance that touch one of the two sessions.
+        places = sorted({first - distance, first, second - distance, second})
         found = [
             (layout.request.sessions[a].number, layout.request.sessions[a + distance].number)
-            for a in _partners(layout, first, second, distance)
-            if _relieves(layout, a, a + distance, later)
+            for a in places
+            if 0 <= a < len(layout.hard) - distance and _relieves(layout, a, a + distance, later)
         ]
         if found:
             return tuple(found)
     return ()
-
-
-def _partners(layout: CalendarLayout, first: int, second: int, distance: int) -> Iterator[int]:
-    """The earlier places of all exchanges over a distance that touch one of the two sessions."""
-    lefts = sorted({first - distance, first, second - distance, second})
-    return (left for left in lefts if left >= 0 and left + distance < len(layout.hard))
 
 
 def _relieves(layout: CalendarLayout, a: int, b: int, later: int) -> bool:

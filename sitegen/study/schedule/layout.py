@@ -88,13 +88,10 @@ def lay_out(request: ScheduleRequest) -> CalendarLayout:
 
 def placements(layout: CalendarLayout) -> tuple[Placement, ...]:
     """Every placed occurrence with its day and its waits."""
-    return tuple(_placement(layout, occurrence) for occurrence in range(len(layout.steps)))
-
-
-def _placement(layout: CalendarLayout, occurrence: int) -> Placement:
-    number, repeat = layout.name(occurrence)
-    return Placement(
-        session=number, repeat=repeat, date=layout.date_of(occurrence), waits=_waits(layout, occurrence)
+    names = map(layout.name, range(len(layout.steps)))
+    return tuple(
+        Placement(session=number, repeat=repeat, date=layout.date_of(at), waits=_waits(layout, at))
+        for at, (number, repeat) in enumerate(names)
     )
 
 
@@ -112,14 +109,13 @@ def _waits(layout: CalendarLayout, occurrence: int) -> tuple[Wait, ...]:
         if not runs or runs[-1][0] != kind:
             runs.append((kind, []))
         runs[-1][1].append(days.days[position])
-    return tuple(_wait(layout, occurrence, kind, run) for kind, run in runs)
-
-
-def _wait(layout: CalendarLayout, occurrence: int, kind: str, run: list[int]) -> Wait:
-    return Wait(
-        kind=kind,
-        first=date.fromordinal(run[0]),
-        last=date.fromordinal(run[-1]),
-        days=len(run),
-        recovery=layout.recovering(occurrence, run[0]) if kind == RECOVERY else None,
+    return tuple(
+        Wait(
+            kind=kind,
+            first=date.fromordinal(run[0]),
+            last=date.fromordinal(run[-1]),
+            days=len(run),
+            recovery=layout.recovering(occurrence, run[0]) if kind == RECOVERY else None,
+        )
+        for kind, run in runs
     )

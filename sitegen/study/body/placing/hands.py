@@ -29,9 +29,9 @@ def on_hands(pose: FullPose, shared: SharedByPoses) -> Figure:
     flat = trunk_of(pose, UPRIGHT, (0.0, 0.0, 0.0))
     bearing = [side for side in (0, 1) if pose.feet[side] != "lifted"] or [0]
     pivot, pivot_high, tip = _pivot(pose, flat, bearing[-1], on_knees)
-    sigma = _arm_to_trunk(pose, shared)
     chest = flat.chest
-    at = along(chest, (arm_reach, _arm_way(sigma)))
+    arm = math.radians(_arm_to_trunk(pose, shared))
+    at = along(chest, (arm_reach, (math.sin(arm), -math.cos(arm), 0.0)))
     rise = hands_high - pivot_high
     if shared.span is not None:
         far = math.hypot(shared.span, rise)
@@ -98,11 +98,6 @@ def _arm_to_trunk(pose: FullPose, shared: SharedByPoses) -> float:
     if pose.hands[side] == "floor":
         return 68.0 if not pose.forearms[side] else 72.0
     return 80.0 if pose.hands[side] != "wall" else 88.0
-
-
-def _arm_way(sigma: float) -> Vec:
-    a = math.radians(sigma)
-    return (math.sin(a), -math.cos(a), 0.0)
 
 
 def _pivot(pose: FullPose, flat: Figure, side: int, on_knees: bool) -> tuple[Vec, float, float]:
