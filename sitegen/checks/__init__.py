@@ -74,6 +74,7 @@ CHECKS: tuple[Check, ...] = (
     consistency.check_cautions,
     stop_signs.check_stop_signs,
     loads.check_mass_in_container,
+    loads.check_untold_loads,
     doses.check_inherited_doses,
     doses.check_dwindling_doses,
     doses.check_walking_doses,

@@ -1,4 +1,4 @@
-"""Warnings about loads that a client cannot measure at home."""
+"""Warnings about loads that a client cannot measure, or of which nobody knows whether they are any."""
 
 from collections.abc import Iterator, Mapping
 
@@ -6,6 +6,7 @@ from sitegen.checks.material import Material
 from sitegen.model import Kit
 from sitegen.notation import Load, LoadPart
 from sitegen.problems import Problem, found
+from sitegen.study.untold_loads import untold_load, untold_loads
 from sitegen.study.vessels import is_container
 
 
@@ -21,6 +22,19 @@ def check_mass_in_container(material: Material) -> Iterator[Problem]:
             )
             advice = f"write for example {part.quantity.base:.2g} l water, or how many litres of sand"
             yield found("warning", "load-of-what", block.item_location(index, "load"), message, advice)
+
+
+def check_untold_loads(material: Material) -> Iterator[Problem]:
+    """A piece of kit that may be a load, where a need limits what is held."""
+    details = material.series.details
+    limited = [
+        need.name
+        for need in details.needs.values()
+        if (need.limits.load, need.limits.load_share) != (None, None)
+    ]
+    for piece in untold_loads(details, material.forms) if limited else ():
+        message, advice = untold_load(piece, ", ".join(limited))
+        yield found("warning", "untold-load", details.location_at("kit", piece.id), message, advice)
 
 
 def _unmeasured(load: Load | None, kit: Mapping[str, Kit]) -> Iterator[LoadPart]:

@@ -53,7 +53,8 @@ def check_holds(material: Material) -> Iterator[Problem]:
         return
     told: set[tuple[str, object]] = set()
     for number, need, form in _given(material, needs):
-        if _steps(form) and not _holds(form, said) and (need.id, form.key) not in told:
+        steps = "standing" in form.demands and form.pattern in _STEPPING
+        if steps and not _holds(form, said) and (need.id, form.key) not in told:
             told.add((need.id, form.key))
             location = series.details.location_at("needs", need.id, "advice")
             message = (
@@ -71,10 +72,6 @@ def _given(material: Material, needs: list[Need]) -> Iterator[tuple[int, Need, F
                 for version in versions:
                     if version is not None:
                         yield episode.number, need, version.form
-
-
-def _steps(form: Form) -> bool:
-    return "standing" in form.demands and form.pattern in _STEPPING
 
 
 def _holds(form: Form, said: re.Pattern[str]) -> bool:

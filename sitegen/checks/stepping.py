@@ -3,7 +3,6 @@
 from collections.abc import Iterator
 
 from sitegen.checks.material import Material
-from sitegen.model import Stepping
 from sitegen.problems import Problem, found
 from sitegen.study.energy import STEP_HEIGHTS_CM, STEP_RATES, in_range, stepping_at
 from sitegen.study.forms import shown_form
@@ -18,10 +17,10 @@ def check_stepping(material: Material) -> Iterator[Problem]:
     for exercise in material.series.exercises.values():
         stepping = exercise.stepping
         if stepping is not None and not in_range(stepping):
-            location, message = exercise.location.at("stepping"), f"{exercise.name!r}: {_outside(stepping)}"
-            yield found(
-                "warning", "stepping-range", location, message, f"{_INSTEAD}; correct it, or write met:"
-            )
+            steps = f"{stepping.per_minute:g} steps a minute of {stepping.height}"
+            holds = f"the stepping equation holds for {_RATES} and {_HEIGHTS}"
+            message, advice = f"{exercise.name!r}: {steps}; {holds}", f"{_INSTEAD}; correct it, or write met:"
+            yield found("warning", "stepping-range", exercise.location.at("stepping"), message, advice)
 
 
 def check_stepping_tempo(material: Material) -> Iterator[Problem]:
@@ -36,8 +35,3 @@ def check_stepping_tempo(material: Material) -> Iterator[Problem]:
             steps = f"{form.name!r} at {item.tempo} is {paced.per_minute:.3g} steps a minute"
             message, advice = f"{steps}; the equation holds for {_RATES}", f"{_INSTEAD}; or change it"
             yield found("warning", "stepping-range", block.item_location(index, "tempo"), message, advice)
-
-
-def _outside(stepping: Stepping) -> str:
-    height, rate = stepping.height, stepping.per_minute
-    return f"{rate:g} steps a minute of {height}; the stepping equation holds for {_RATES} and {_HEIGHTS}"

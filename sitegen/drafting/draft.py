@@ -55,7 +55,13 @@ def draft(
     writer = DraftWriter(series, blocks, unplaced)
     text = ""
     if any(item.exercise for block in blocks for item in block.items):
-        head = _files(video_file, video_length, captions_file)
+        clock = f', length: "{format_clock(video_length)}"' if video_length is not None else ""
+        head = [
+            f"video: {{file: {video_file}{clock}}}"
+            if video_file
+            else f"# video: {{file: media/….webm{clock}}}",
+            f"captions: {captions_file}" if captions_file else "# captions: captions/….vtt",
+        ]
         if kit := _kit_heard(heard):
             pieces = [f"{piece} ({format_clock(at)})" for piece, at in kit]
             head.append(f"# kit spoken of: {', '.join(pieces)}")
@@ -99,11 +105,3 @@ def _kit_heard(heard: Heard) -> list[tuple[str, float]]:
         if named:
             first.setdefault(named, token.start)
     return sorted(first.items(), key=lambda pair: pair[1])
-
-
-def _files(video: str | None, length: int | None, captions: str | None) -> list[str]:
-    clock = f', length: "{format_clock(length)}"' if length is not None else ""
-    return [
-        f"video: {{file: {video}{clock}}}" if video else f"# video: {{file: media/….webm{clock}}}",
-        f"captions: {captions}" if captions else "# captions: captions/….vtt",
-    ]

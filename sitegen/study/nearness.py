@@ -79,6 +79,11 @@ def is_loaded(form: Form, kit: Mapping[str, Kit], held: Collection[str]) -> bool
     return any(piece in held for piece in form.kit) or any(one.holds or one.weighs for one in pieces)
 
 
+def is_untold_load(form: Form, kit: Mapping[str, Kit]) -> bool:
+    """Whether a form takes a piece of which nobody wrote whether it is a load."""
+    return any(piece in kit and kit[piece].load_untold for piece in form.kit)
+
+
 def compare_doses(filmed: Dose | None, dose: Dose | None) -> str:
     """``""`` for the same, else ``more``, ``less`` or ``other dose``."""
     if dose == filmed or dose is None or filmed is None:

@@ -20,7 +20,7 @@ Each rule is common practice, no source, where none is named:
   heaviest and rounded down to what can be seen on a vessel. Of a piece that is itself a weight the
   heaviest that there is within the limit is taken. What would be left with next to nothing is a limit
   that this form cannot keep; so is a share of the filmed load, in a form with a load, where neither is
-  written.
+  written, and any limit on the load in a form with a piece of which nobody wrote whether it is a load.
 """
 
 import math
@@ -74,6 +74,8 @@ class UnlimitedForm:
     """What is held in this form."""
     own_load: bool = False
     """True where it takes a load of which nothing is written."""
+    load_untold: bool = False
+    """True where it takes a piece that may be a load, and nothing says of how many kilograms."""
     filmed_kg: float | None = None
     """What is held in the form as filmed; None where nothing is written."""
     most_kg: float | None = None
@@ -269,6 +271,8 @@ def _held(
     asked: UnlimitedForm, limits: Limits, kit: Mapping[str, Kit]
 ) -> tuple[Load | None, float | None, tuple[str, ...]] | None:
     """What is held, the bound on a load that nobody wrote, and the changes; None where it cannot be."""
+    if asked.load_untold and (limits.load is not None or limits.load_share is not None):
+        return None  # it may weigh anything
     if limits.load_share is not None and asked.filmed_kg is None and asked.own_load:
         return None  # a share of what nobody wrote: less of it would be a guess
     most = _most_kg(limits, asked.filmed_kg)

@@ -27,7 +27,7 @@ from sitegen.study.distinct_forms import choose_apart
 from sitegen.study.forms import Form, FormKey, Forms, shown_form
 from sitegen.study.joint_loads import SPARED, JointLoads, Steps, spared_joints
 from sitegen.study.load import load_mass
-from sitegen.study.nearness import Loss
+from sitegen.study.nearness import Loss, is_untold_load
 from sitegen.study.need_limits import UnlimitedForm, merge, prescribe
 from sitegen.study.posed_forms import PosedForms
 from sitegen.study.version import Ranking, Version, item_key
@@ -280,6 +280,7 @@ class Suitability:
             effort=version.effort,
             load=version.load,
             own_load=version.own_load,
+            load_untold=version.most_kg is None and is_untold_load(version.form, self._details.kit),
             most_kg=version.most_kg,
             filmed_kg=load_mass(item.load).high if item.load else None,
             heaviest_kg=self._heaviest(version.form),

@@ -13,6 +13,7 @@ from sitegen.study.nearness import (
     distance,
     is_compared,
     is_loaded,
+    is_untold_load,
     losses,
     rise,
 )
@@ -147,9 +148,12 @@ class Ranking:
             dose=compared,
         )
         load = _load_kept(item, filmed, form)
-        own_load = load is None and is_loaded(form, self._kit, ())
         # What the trainer wrote with the item holds for the form filmed, whatever a variant says of itself.
         most_kg = form.most_kg if candidate.steps else None
+        takes_load = is_loaded(form, self._kit, ()) or (
+            most_kg is not None and is_untold_load(form, self._kit)
+        )
+        own_load = load is None and takes_load
         if load is not None and most_kg is not None:
             load, most_kg = held_at_most(load, most_kg, self._kit), None
         return Version(

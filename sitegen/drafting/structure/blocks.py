@@ -66,7 +66,8 @@ def split_features(
     turns = [probability(acts.passages[TURN][p]) for p in between[:-1]]
     # A block is opened in the last four passages before its first exercise; -4 stands for none (our choice).
     silence = max((heard.passages[p].pause_before for p in between[-4:]), default=0.0)
-    easy = [_is_easy(heard, one) for one in (before, item)]
+    known = [heard.series.exercises.get(one.exercise or "") for one in (before, item)]
+    easy = [exercise.pattern in _EASY if exercise else None for exercise in known]
     out: list[Feature] = [
         ("bias", 1.0),
         ("opening", max(opens[-4:], default=-4.0)),
@@ -97,11 +98,6 @@ def _told_between(heard: Heard, before: OutlineItem, item: OutlineItem) -> Itera
     yield "format said", float(bool(_formats_said(heard, before.first, item.first + _OPENS)))
     words = heard.shapes[max(before.first, item.first - _OPENS) : item.first + _OPENS]
     yield from word_features("around ", words)
-
-
-def _is_easy(heard: Heard, item: OutlineItem) -> bool | None:
-    exercise = heard.series.exercises.get(item.exercise or "")
-    return exercise.pattern in _EASY if exercise else None
 
 
 _SAME_TURN_S = 10.0

@@ -98,11 +98,8 @@ def best_arcs(lattice: Lattice) -> list[int]:
         # Whatever else would show the exercise over again there is given up with it.
         for number in weaker:
             lost = lattice.arcs[number]
-            gone |= {n for n in by_label[lost.label] if _overlap(lattice.arcs[n], lost)}
-
-
-def _overlap(arc: Arc, other: Arc) -> bool:
-    return arc.first < other.end and other.first < arc.end
+            arcs = ((n, lattice.arcs[n]) for n in by_label[lost.label])
+            gone |= {n for n, arc in arcs if arc.first < lost.end and lost.first < arc.end}
 
 
 def _weaker_twins(lattice: Lattice, path: Sequence[int]) -> list[int]:

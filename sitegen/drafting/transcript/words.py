@@ -100,14 +100,12 @@ def _timed(cues: Iterable[Cue], *, capitals_tell: bool) -> Iterator[Token]:
             place += weight
             pause = max(0.0, begin - last_end)
             least = _LONG_PAUSE_S if before in _DANGLING else PAUSE_S
-            opens = pause >= least or (capitals_tell and index > 0 and _opens_sentence(match[0]))
+            capital = match[0][0].isupper() and not match[0].isupper()  # no initials, nor "I'm"
+            capital = capital and not match[0].startswith(("I'", "I’"))
+            opens = pause >= least or (capitals_tell and index > 0 and capital)
             last_end = start + place * scale
             yield Token(_plain(match[0]), begin, last_end, max(carried, 2 if opens else 0), pause)
             carried, before = _break_in(text, match.end()), match[0].lower()
-
-
-def _opens_sentence(word: str) -> bool:
-    return word[0].isupper() and not word.isupper() and not word.startswith(("I'", "I’"))
 
 
 def _plain(word: str) -> str:

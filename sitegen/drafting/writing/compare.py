@@ -4,7 +4,7 @@ from collections.abc import Iterator
 
 from sitegen.drafting.findings import FoundItem
 from sitegen.drafting.heard import WHOLE, Heard, hear
-from sitegen.drafting.structure.plan_alignment import ShownBlock, shown_of
+from sitegen.drafting.structure.plan_alignment import shown_of
 from sitegen.drafting.structure.planned_session import plan_of_episode
 from sitegen.drafting.writing.differences import differs
 from sitegen.model import Episode, Item, Series
@@ -29,13 +29,10 @@ def compare_recording(episode: Episode, captions: Captions, series: Series) -> l
     plan = plan_of_episode(episode)
     heard = hear(captions, series)
     shown = shown_of(heard, plan)
-    seen = [item is not None and item.confidence >= _HEARD for block in shown for item in block.items]
-    if not seen or sum(seen) < _LEAST_FOUND * len(seen):
+    clear = [item is not None and item.confidence >= _HEARD for block in shown for item in block.items]
+    if not clear or sum(clear) < _LEAST_FOUND * len(clear):
         return []
-    return list(_problems(episode, heard, shown))
-
-
-def _problems(episode: Episode, heard: Heard, shown: list[ShownBlock]) -> Iterator[Problem]:
+    problems: list[Problem] = []
     for index, (block, recording) in enumerate(zip(episode.blocks, shown, strict=True)):
         for number, (item, seen) in enumerate(zip(block.items, recording.items, strict=True)):
             if seen is None:
@@ -43,9 +40,10 @@ def _problems(episode: Episode, heard: Heard, shown: list[ShownBlock]) -> Iterat
             # Of a shared routine the episode says only where it takes it up.
             at = episode.location.at("blocks", index)
             location = block.item_location(number) if block.routine is None else at
-            yield from _chapter(heard, item, seen, location)
+            problems += _chapter(heard, item, seen, location)
             if differs(item.dose, seen):
-                yield _dose(item, seen, location)
+                problems.append(_dose(item, seen, location))
+    return problems
 
 
 def _chapter(heard: Heard, item: Item, seen: FoundItem, location: Location) -> Iterator[Problem]:

@@ -101,16 +101,14 @@ class DraftWriter:
             yield f"  - routine: {block.routine}    # its exercises are shown in its order"
             yield from (f"  {line}" for line in clock)
             return
-        body = [f"- name: {block.name}", self._kind(block), *self._format(block, len(known)), *clock]
+        kind = f"  kind: {block.kind}"
+        if block.kind_confidence < KIND_BOUND:
+            kind += f"    {self._ask(block.start, f'is this {block.kind}?')}"
+        body = [f"- name: {block.name}", kind, *self._format(block, len(known)), *clock]
         body += [*self._sets(block), *self._rest(block), "  items:"]
         for item, at in zip(block.items, times.items, strict=True):
             body += [f"    {line}" for line in self._item(block, item, at or 0)]
         yield from (f"{lead}{line}" for line in body)
-
-    def _kind(self, block: FoundBlock) -> str:
-        if block.kind_confidence >= KIND_BOUND:
-            return f"  kind: {block.kind}"
-        return f"  kind: {block.kind}    {self._ask(block.start, f'is this {block.kind}?')}"
 
     def _format(self, block: FoundBlock, known: int) -> Iterator[str]:
         form, question = _form(block, known)

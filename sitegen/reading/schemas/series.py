@@ -194,15 +194,26 @@ _BOUNDS = RecordShape(
     Bounds,
 )
 
+
+def _kit(**fields: Any) -> dict[str, Any]:
+    load = fields.pop("load", None)
+    weight = next((key for key in ("holds", "weighs") if fields.get(key)), None)
+    if weight and load is False:
+        advice = f"leave load: no out, or {weight}:"
+        raise FieldsDisagree("load", "load-kit", f"it has {weight}: and is said to be no load", advice)
+    return {**fields, "load_untold": weight is None and load is not False}
+
+
 _KIT = RecordShape(
     "a piece of kit",
     {
         "name": Key(NAME, required=True),
         "holds": Key(HOLDS, help="Volume of a container, or the most that a bag carries"),
         "weighs": Key(ListOf(WEIGHS, least=1, most=20), help="For a weight: the masses there are of it"),
+        "load": Key(Flag(), help="no: nothing that is lifted or held against its weight, such as a chair"),
         "stand_ins": Key(ListOf(LINE, most=20), help="What a home has instead"),
     },
-    dict,
+    _kit,
 )
 
 

@@ -216,17 +216,10 @@ def _balances(figure: Figure) -> bool:
     if pose.lift:
         return False
     apart = abs(figure.legs[0].ankle[0] - figure.legs[1].ankle[0])
-    share = max(_foot_shares(figure))
+    feet = [c for c in contacts(figure) if c.part == "foot"]
+    pushes = [sum(c.force[1] for c in feet if c.side == side) for side in (0, 1)]
+    share = max(pushes) / (sum(pushes) or 1.0)
     return not held and (apart >= STRIDE or (share >= ONE_SIDED and pose.feet.count("step") != 2))
-
-
-def _foot_shares(figure: Figure) -> tuple[float, float]:
-    forces = [c for c in contacts(figure) if c.part == "foot"]
-    total = sum(c.force[1] for c in forces) or 1.0
-    return (
-        sum(c.force[1] for c in forces if c.side == 0) / total,
-        sum(c.force[1] for c in forces if c.side == 1) / total,
-    )
 
 
 def _walks_with_load(movement: Movement) -> bool:
@@ -258,26 +251,20 @@ def _grips(figure: Figure) -> bool:
 
 
 def _on_wrists(movement: Movement) -> bool:
-    for figure in movement.figures:
-        pressed = figure.pose.hands == ("together", "together")
-        palms = any(
-            c.part == "hand" and c.side is not None and _flat_palm(figure, c.side) for c in contacts(figure)
-        )
-        lying = figure.pose.base == "lying"
-        if lying and any(
-            thing.endswith("backpack") and where == "palms" for thing, where in figure.pose.holds.items()
-        ):
-            return True
-        if (pressed and (len(movement.figures) == 1 or lying)) or (
-            palms and figure.pose.base != "hanging back"
-        ):
-            return True
-    return False
+    held = len(movement.figures) == 1
+    return any(_on_wrists_in(figure, held=held) for figure in movement.figures)
 
 
-def _flat_palm(figure: Figure, side: int) -> bool:
-    arm = figure.arms[side]
-    return not arm.on_forearm and arm.on not in ("", "towel", "rail", "chair back", "door")
+def _on_wrists_in(figure: Figure, *, held: bool) -> bool:
+    pose, lying = figure.pose, figure.pose.base == "lying"
+    if pose.hands == ("together", "together") and (held or lying):
+        return True
+    if lying and any(thing.endswith("backpack") and where == "palms" for thing, where in pose.holds.items()):
+        return True
+    sides = {c.side for c in contacts(figure) if c.part == "hand" and c.side is not None}
+    arms = [figure.arms[side] for side in sides if not figure.arms[side].on_forearm]
+    flat = any(arm.on not in ("", "towel", "rail", "chair back", "door") for arm in arms)
+    return flat and pose.base != "hanging back"
 
 
 def _stands(figure: Figure) -> bool:

@@ -167,6 +167,12 @@ class Figure:
     bulge: float = 0.0
     """How far the spine's curve leaves the straight line, backwards positive."""
 
+    def stand(self, side: int, leg: Leg, gap: float, misses: float, what: str = "floor") -> None:
+        """Put a leg on its ground; a foot that misses it by more than ``misses`` is told."""
+        self.legs[side] = leg
+        if gap > misses:
+            self.trouble.append(PoseTrouble("reach", "step", gap, side, what))
+
 
 def _bend(a: Vec, b: Vec, c: Vec) -> float:
     first, second = unit(sub(b, a)), unit(sub(c, b))

@@ -14,7 +14,6 @@ from sitegen.study.body.figure import (
     Arm,
     Figure,
     Leg,
-    PoseTrouble,
     TrunkFrame,
     reach_of,
     standing_leg,
@@ -93,9 +92,7 @@ def stand(pose: FullPose, shared: SharedByPoses) -> Figure:
         legs, gaps = _legs_to(pose, frame, pelvis, grounds)
     figure = trunk_of(pose, frame, pelvis)
     for side, leg in legs.items():
-        figure.legs[side] = leg
-        if gaps[side] > STEP_MISSES:
-            figure.trouble.append(PoseTrouble("reach", "step", gaps[side], side, pose.feet[side]))
+        figure.stand(side, leg, gaps[side], STEP_MISSES, pose.feet[side])
     place_arms(figure, shared.things)
     return figure
 

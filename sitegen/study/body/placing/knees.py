@@ -11,7 +11,6 @@ from sitegen.study.body.figure import (
     UP,
     Figure,
     Leg,
-    PoseTrouble,
     standing_leg,
 )
 from sitegen.study.body.placing.trunk import SharedByPoses, leaning, trunk_of
@@ -38,9 +37,7 @@ def kneel(pose: FullPose, shared: SharedByPoses) -> Figure:
         else:
             ground = (pose.step[side], 0.0, hip[2])
             leg, gap = standing_leg(hip, ground, FORWARD, pose.heels[side], (1.0, 0.3, 0.0))
-            figure.legs[side] = leg
-            if gap > STEP_MISSES:
-                figure.trouble.append(PoseTrouble("reach", "step", gap, side, "floor"))
+            figure.stand(side, leg, gap, STEP_MISSES)
     place_arms(figure, shared.things)
     return figure
 

@@ -15,7 +15,6 @@ from sitegen.study.body.figure import (
     Arm,
     Figure,
     Leg,
-    PoseTrouble,
     TrunkFrame,
     leg_by_angles,
     reach_of,
@@ -48,12 +47,11 @@ def lie(pose: FullPose, shared: SharedByPoses) -> Figure:
     ahead = 1.0 if pose.base == "lying" else -1.0
     for side in (0, 1):
         hip = along(pelvis, (HIP_HALF, base.out(side)))
-        if pose.feet[side] == "lifted":
+        hooked = pose.base == "lying" and (pose.knees[side] or 0.0) >= _HOOKED
+        if pose.feet[side] == "lifted" or (pose.feet[side] == "chair" and not hooked):
             figure.legs[side] = leg_by_angles(hip, base, side, pose)
-        elif pose.base == "lying" and (pose.knees[side] or 0.0) >= _HOOKED:
+        elif hooked:
             figure.legs[side] = _hook(pose, hip, side, floor)
-        elif pose.feet[side] == "chair":
-            figure.legs[side] = leg_by_angles(hip, base, side, pose)
         else:
             # A heel, or the back of a foot, lies 7 cm below the ankle; 2 mm less than the leg's length leave
             # the knee a way to bend.
@@ -139,11 +137,8 @@ def bridge(pose: FullPose, shared: SharedByPoses) -> Figure:
             figure.legs[leg_side] = leg_by_angles(hip, frame, leg_side, pose)
         else:
             ground = (feet[leg_side], floor, hip[2])
-            figure.legs[leg_side], gap = standing_leg(
-                hip, ground, FORWARD, pose.heels[leg_side], (0.0, 1.0, 0.0)
-            )
-            if gap > LOOSE_STEP_MISSES:
-                figure.trouble.append(PoseTrouble("reach", "step", gap, leg_side, "floor"))
+            leg, gap = standing_leg(hip, ground, FORWARD, pose.heels[leg_side], (0.0, 1.0, 0.0))
+            figure.stand(leg_side, leg, gap, LOOSE_STEP_MISSES)
     figure.back_carries = True
     place_arms_lying(figure, floor, shared)
     return figure

@@ -17,9 +17,7 @@ from sitegen.study.body.figure import (
     UPRIGHT,
     Arm,
     Figure,
-    Leg,
     PlacedThing,
-    PoseTrouble,
     TrunkFrame,
     arm_by_angles,
     leg_by_angles,
@@ -48,7 +46,7 @@ def sit(pose: FullPose, shared: SharedByPoses) -> Figure:
         if pose.feet[side] == "lifted":
             figure.legs[side] = leg_by_angles(hip, upright, side, _seated_angles(pose, side))
         else:
-            figure.legs[side] = _foot_before_seat(figure, side, hip)
+            _put_foot_before_seat(figure, side, hip)
     place_arms(figure, shared.things)
     # A seat that is left, if only by a finger's width, carries no more: hands and feet do.
     figure.seat_carries = not pose.lift
@@ -67,7 +65,7 @@ def _seated_angles(pose: FullPose, side: int) -> FullPose:
     )
 
 
-def _foot_before_seat(figure: Figure, side: int, hip: Vec) -> Leg:
+def _put_foot_before_seat(figure: Figure, side: int, hip: Vec) -> None:
     """A seated leg with its foot down: as far ahead or under the seat as the knee's bend puts it."""
     pose = figure.pose
     bend = pose.knees[side]
@@ -84,9 +82,7 @@ def _foot_before_seat(figure: Figure, side: int, hip: Vec) -> Leg:
     # foot.
     pole = along(heading, (1.0, UP), (0.2 * pose.out[side] / 20, (0.0, 0.0, 1.0 if side else -1.0)))
     leg, gap = standing_leg(hip, (x, high, z), heading, pose.heels[side], pole)
-    if gap > LOOSE_STEP_MISSES:
-        figure.trouble.append(PoseTrouble("reach", "step", gap, side, pose.feet[side]))
-    return leg
+    figure.stand(side, leg, gap, LOOSE_STEP_MISSES, pose.feet[side])
 
 
 def at_wall(pose: FullPose, shared: SharedByPoses) -> Figure:
@@ -106,9 +102,7 @@ def at_wall(pose: FullPose, shared: SharedByPoses) -> Figure:
         hip = along(pelvis, (HIP_HALF, UPRIGHT.out(side)))
         # Knees point ahead and a little up, so that they bend forwards even where hip and foot are in line.
         leg, gap = standing_leg(hip, ground_of(pose, side), FORWARD, pose.heels[side], (1.0, 0.3, 0.0))
-        figure.legs[side] = leg
-        if gap > STEP_MISSES:
-            figure.trouble.append(PoseTrouble("reach", "step", gap, side, pose.feet[side]))
+        figure.stand(side, leg, gap, STEP_MISSES, pose.feet[side])
     figure.back_carries = True
     figure.placed.append(PlacedThing("wall", (-PAD - 1.0, 0.0, 0.0), -1))
     place_arms(figure, shared.things)
@@ -171,9 +165,7 @@ def dip(pose: FullPose, shared: SharedByPoses) -> Figure:
         ground = (ahead, 0.0, (1 if side else -1) * STANCE)
         # Knees of legs in front of a seat point up rather than ahead.
         leg, gap = standing_leg(hip, ground, FORWARD, pose.heels[side], (0.6, 1.0, 0.0))
-        figure.legs[side] = leg
-        if gap > LOOSE_STEP_MISSES:
-            figure.trouble.append(PoseTrouble("reach", "step", gap, side, "floor"))
+        figure.stand(side, leg, gap, LOOSE_STEP_MISSES)
         shoulder = figure.arms[side].shoulder
         target = (hands_x, seat + PALM, shoulder[2])
         # Elbows of hands that are behind can only go back.
