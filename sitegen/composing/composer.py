@@ -61,7 +61,8 @@ class Composer:
         for _ in range(count):
             before = [one.candidate.form.exercise for p in found for block in p.choices for one in block]
             taken = [_outline(p.episode.blocks[n] for n in p.composed) for p in found]
-            others = [build for build in builds if _outline_of(build) not in taken]
+            outlines = [tuple((one.block.format, one.places) for one in build.blocks) for build in builds]
+            others = [build for build, outline in zip(builds, outlines, strict=True) if outline not in taken]
             proposal = self._one(others or builds, wishes, before, asked=shape is not None)
             if any(_same(proposal, other) for other in found):
                 break
@@ -124,7 +125,7 @@ class Composer:
         for number, (shape, tried) in enumerate(self._tries(builds, wishes)):
             if kept is not None and number >= BUILDS:
                 break
-            if not self._too_long(tried, wishes):
+            if wishes.minutes is None or self._frame.seconds_fixed(tried) < wishes.minutes * 60:
                 filling = self._filling(tried, wishes, before)
                 if (found := filling.find()) is not None:
                     shorter = shortened(shape, tried, wishes.minutes) if asked else None
@@ -161,9 +162,6 @@ class Composer:
                 return False
             seconds += one.places * sum(options) / len(options)
         return seconds <= wishes.minutes * 60
-
-    def _too_long(self, shape: SessionShape, wishes: SessionWishes) -> bool:
-        return wishes.minutes is not None and self._frame.seconds_fixed(shape) >= wishes.minutes * 60
 
     def _found(self, filling: Filling) -> FoundSession:
         """The best session, with as few rules let go as it takes."""
@@ -246,10 +244,6 @@ def _let_go(filled: Filling, found: FoundSession, conflicts: Sequence[BrokenRule
 def _outline(blocks: Iterable[Block]) -> tuple[tuple[str, int], ...]:
     """What a session is built of."""
     return tuple((block.format, len(block.items)) for block in blocks)
-
-
-def _outline_of(build: SessionShape) -> tuple[tuple[str, int], ...]:
-    return tuple((one.block.format, one.places) for one in build.blocks)
 
 
 def _same(one: Proposal, other: Proposal) -> bool:

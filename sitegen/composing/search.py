@@ -68,7 +68,8 @@ class _Search:
         if wanted <= 0:
             self._close(index, here)
             return
-        gains = self._gains(candidates)
+        # What each would gain alone now, the largest first, of equals in the order given.
+        gains = sorted(((self._gain(option), option) for option in candidates), key=lambda pair: -pair[0])
         later = self._later(index + 1)
         so_far = worth(self.task, self._chosen(here))
         for position, (_, option) in enumerate(gains):
@@ -141,10 +142,6 @@ class _Search:
         pull = self._left(self.most_pull, here)
         push = rules.push + sum(option.push for option in chosen)
         return push <= rules.push_per_pull * (rules.pull + pull + sum(option.pull for option in chosen))
-
-    def _gains(self, candidates: Sequence[Option]) -> list[tuple[int, Option]]:
-        """What each candidate would gain alone now, the largest first, of equals in the order given."""
-        return sorted(((self._gain(option), option) for option in candidates), key=lambda pair: -pair[0])
 
     def _gain(self, option: Option) -> int:
         gain, fed = option.points, self.fed

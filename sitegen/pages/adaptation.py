@@ -7,7 +7,7 @@ limit that cannot be kept in the form. All that ``themes/…/scripts/needs.js`` 
 
 import itertools
 from collections.abc import Callable, Iterator, Mapping
-from functools import cached_property
+from functools import cached_property, partial
 from typing import TypeAlias
 
 from sitegen.model import Episode, Item, Limits
@@ -60,7 +60,10 @@ class Adaptation:
         kit = self.suitability.kit_at_hand(episode)
         hands = first_hands(self.site.details, self.site.forms, episode)
         for number, block in enumerate(episode.blocks):
-            reaches = [self._identities(item) for item in block.items]
+            reaches = [
+                self._reach.get(FormKey(item.exercise, item.variant), partial(self._within_reach, item))
+                for item in block.items
+            ]
             sets = item_sets(self.site.details, self.site.forms, block)
             yield [
                 ItemPlace(
@@ -73,9 +76,6 @@ class Adaptation:
                 )
                 for index, (item, mine) in enumerate(zip(block.items, reaches, strict=True))
             ]
-
-    def _identities(self, item: Item) -> frozenset[FormKey]:
-        return self._reach.get(FormKey(item.exercise, item.variant), lambda: self._within_reach(item))
 
     def _within_reach(self, item: Item) -> frozenset[FormKey]:
         ranked = self.suitability.ranked(item, frozenset(self.site.details.kit))
@@ -164,7 +164,8 @@ class Adaptation:
                 found.setdefault(kind, {})[level] = None
             elif left.limited:
                 before = before or shown(place, version)
-                changed = _differing(before, shown(place, left))
+                after = shown(place, left)
+                changed = {name: value for name, value in after.items() if value != before[name]}
                 alone[kind, level] = limits, changed
                 found.setdefault(kind, {})[level] = changed | {"less": self.forms.words.limited(left)}
         for levels, limits, fields in _on_the_same(alone):
@@ -205,10 +206,6 @@ class Adaptation:
         for kind, level, limits in self.needs.levels.all:
             if kind == "load" and self.suitability.prescribed(version, asked, limits) is None:
                 yield level
-
-
-def _differing(before: Fields, after: Fields) -> Fields:
-    return {name: value for name, value in after.items() if value != before[name]}
 
 
 def _on_the_same(

@@ -38,7 +38,7 @@ from sitegen.pages.sheets.series_sheet import series_sheet
 from sitegen.pages.sheets.trained import TRAINED, trained_fact
 from sitegen.pages.site import Site
 from sitegen.pages.trainer_pages import copied_files, free_pages, sitemap
-from sitegen.pages.views import CARD, TOTAL, Views, episode_card, total_of
+from sitegen.pages.views import CARD, TOTAL, Views, total_of
 from sitegen.printing.pdf_printer import PdfPrinter
 
 
@@ -46,7 +46,7 @@ def facts_of(site: Site, episode: Episode) -> Mapping[str, Any]:
     """What pages about the whole series need of an episode, by name; its own page and sheets need a part."""
     chosen = site.suitability.for_each_need(episode)
     return {
-        CARD: episode_card(site, episode),
+        CARD: Views(site).card(episode),
         COVER: has_cover(site, episode),
         TRAINED: trained_fact(site, episode),
         SHOWINGS: episode_showings(site, episode),

@@ -67,7 +67,7 @@ def home_pages(site: Site) -> Iterator[Page]:
 
 def _make(site: Site) -> bytes:
     cards = [site.facts.of(episode, CARD) for episode in site.series.episodes]
-    weeks, needs = _by_week(site, cards), NeedsData(site)
+    weeks = _by_week(site, cards)
     return site.render(
         "home.html",
         ADDRESS,
@@ -85,8 +85,7 @@ def _make(site: Site) -> bytes:
         frieze_narrow=home_frieze(site, _ON_A_PHONE),
         photo=site.photo(),
         title_size=title_size(site.details.title),
-        prefix=needs.prefix,
-        needs_json=needs.json,
+        needs_json=NeedsData(site).json,
     )
 
 

@@ -22,14 +22,6 @@ class NeedsData:
         self.site = site
 
     @cached_property
-    def prefix(self) -> str:
-        """Begins every key under which the site's scripts keep something in a browser.
-
-        It is the site's own, for several sites may share one host, and changes only with the address.
-        """
-        return self.site.details.address.partition("://")[2]
-
-    @cached_property
     def levels(self) -> LimitLevels:
         """The levels of the needs' limits."""
         return LimitLevels(self.site.details.needs)
@@ -45,7 +37,9 @@ class NeedsData:
         """
         return script_json(
             {
-                "prefix": self.prefix,
+                # Begins every key under which scripts keep something in a browser: the site's own, for
+                # several sites may share one host.
+                "prefix": self.site.details.address.partition("://")[2],
                 "needs": {need: self._need(need) for need in self.site.details.needs},
                 "words": {demand: self.site.phrases.words("demands", demand) for demand in self.told},
                 "untold": [UNTOLD, UNSHOWN],

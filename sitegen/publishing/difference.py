@@ -4,7 +4,7 @@ from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 
 from sitegen.publishing.headers import is_named_by_bytes
-from sitegen.publishing.publication_record import OWN, PublishedFile
+from sitegen.publishing.publication_record import PublishedFile
 from sitegen.publishing.publications import Publications
 from sitegen.publishing.store import StoredFile
 
@@ -117,8 +117,3 @@ def dropped_addresses(wanted: Iterable[str], history: Publications) -> list[str]
     """
     kept = set(wanted)
     return sorted(a for a in history.files if a not in kept and not is_named_by_bytes(a))
-
-
-def is_own(address: str) -> bool:
-    """Whether an address belongs to what publishing remembers, not to the site."""
-    return address.startswith(OWN)

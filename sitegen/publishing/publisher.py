@@ -10,12 +10,12 @@ from dataclasses import dataclass, replace
 from datetime import UTC, datetime
 from typing import TypeVar
 
-from sitegen.publishing.difference import Difference, TargetState, compare, is_own, to_read, worth_a_look
+from sitegen.publishing.difference import Difference, TargetState, compare, to_read, worth_a_look
 from sitegen.publishing.file_source import FileSource
 from sitegen.publishing.headers import headers_for, is_named_by_bytes
 from sitegen.publishing.lease import Lease
 from sitegen.publishing.order import phases
-from sitegen.publishing.publication_record import BY_HAND, KEPT, Publication, PublishedFile
+from sitegen.publishing.publication_record import BY_HAND, KEPT, OWN, Publication, PublishedFile
 from sitegen.publishing.publications import Publications, read_history
 from sitegen.publishing.store import Store, StoredFile
 from sitegen.publishing.target_errors import AGAIN, Missing, TargetBusy, TargetError
@@ -72,7 +72,7 @@ class Publisher:
     ) -> TargetState:
         looked_at = None
         if self.store.lists_cheaply or thorough or history.current is None:
-            found = {a: f for a, f in self.store.list().items() if not is_own(a)}
+            found = {a: f for a, f in self.store.list().items() if not a.startswith(OWN)}
         else:
             looked_at = worth_a_look(wanted, history)
             looks = zip(looked_at, self._each("looking", self.store.look, looked_at), strict=True)

@@ -148,7 +148,7 @@ def test_a_caution_for_a_small_place(caution: Caution, short: str) -> None:
 
 
 def test_storage_keys_begin_with_the_sites_address(adaptation: Adaptation) -> None:
-    assert adaptation.needs.prefix == "movement.example/galley/"
+    assert json.loads(adaptation.needs.json)["prefix"] == "movement.example/galley/"
 
 
 def test_the_json_is_safe_in_a_page(site: Site, adaptation: Adaptation) -> None:

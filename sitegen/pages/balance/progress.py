@@ -5,7 +5,7 @@ from dataclasses import dataclass
 
 from sitegen.model import Episode
 from sitegen.pages.balance.charts import Axis, Bar, bars
-from sitegen.pages.balance.facts import POINTS, read_points
+from sitegen.pages.balance.facts import POINTS, NamedPoint
 from sitegen.pages.balance.labels import amount
 from sitegen.pages.load_words import weight_words
 from sitegen.pages.phrases import rise_words
@@ -45,7 +45,7 @@ class LineView:
 
 def line_views(site: Site, episodes: Iterable[Episode]) -> tuple[LineView, ...]:
     """The exercises that come in at least two of the episodes, by name."""
-    shown = [point for e in episodes for point in read_points(site.facts.of(e, POINTS), e)]
+    shown: list[NamedPoint] = [point for e in episodes for point in site.facts.of(e, POINTS)]
     lines = recurring(lines_of((one.exercise, one.point) for one in shown))
     names = {one.point.form: one.form for one in shown if one.point.form != (one.exercise, None)}
     ordered = sorted(lines, key=lambda exercise: site.exercise(exercise).name)

@@ -12,8 +12,8 @@ from sitegen.pages.drawings.body import (
     draw_head,
     draw_near_arms,
     draw_near_legs,
-    draw_neck,
     draw_trunk,
+    drawn_head,
 )
 from sitegen.pages.drawings.held import draw_held
 from sitegen.pages.drawings.marks import draw_marks
@@ -110,7 +110,8 @@ def _layers(movement: Movement, figure: Figure, front: bool, over_head: bool) ->
     draw_held(layers, figure, behind=True)
     draw_far_limbs(layers, figure)
     draw_near_legs(layers, figure)
-    draw_neck(layers, figure)
+    # The neck: a thinner stroke from the shoulders to the head.
+    layers.path("neck", [layers.flat(figure.chest), drawn_head(layers, figure)])
     draw_trunk(layers, figure)
     if not over_head:
         draw_head(layers, figure)

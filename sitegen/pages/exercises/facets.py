@@ -42,14 +42,11 @@ class Facets(Gateway):
     def values(self) -> Mapping[str, tuple[FacetValue, ...]]:
         """By kind, in the order shown."""
         return {
-            "pattern": self._patterns(),
+            "pattern": tuple(self._named("pattern", (p for p in PATTERNS if p in self._members["pattern"]))),
             "muscle": self._muscles(),
             "kit": self._kit(),
             "need": self._needs(),
         }
-
-    def _patterns(self) -> tuple[FacetValue, ...]:
-        return tuple(self._named("pattern", (p for p in PATTERNS if p in self._members["pattern"])))
 
     def _muscles(self) -> tuple[FacetValue, ...]:
         muscles = MUSCLE_REGIONS | dict(self.site.details.muscles)

@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from datetime import date
 
 from sitegen.model import Episode
-from sitegen.pages.schedule.facts import SESSION, read_session
+from sitegen.pages.schedule.facts import SESSION, SessionFact
 from sitegen.pages.site import Site
 from sitegen.study.calendar_entries import SessionSummary
 
@@ -41,7 +41,7 @@ def scheduled_sessions(site: Site) -> dict[int, ScheduledSession]:
 
 
 def _session(site: Site, episode: Episode, *, out: bool) -> ScheduledSession:
-    fact = read_session(site.facts.of(episode, SESSION), episode)
+    fact: SessionFact = site.facts.of(episode, SESSION)
     brief = fact.brief
     return ScheduledSession(
         number=episode.number,
