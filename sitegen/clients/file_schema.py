@@ -4,7 +4,6 @@ from typing import Any
 
 from sitegen.clients.client import Amounts, ExerciseExchange, ProposedStep, TestResult
 from sitegen.notation import Load, NotationError
-from sitegen.reading.schemas.doses import DoseOfSets
 from sitegen.reading.schemas.loads import HELD
 from sitegen.reading.schemas.needs import LIMITS
 from sitegen.reading.schemas.report import FieldsDisagree
@@ -13,7 +12,7 @@ from sitegen.reading.schemas.series import time_of_day
 from sitegen.reading.schemas.shapes import Key, ListOf, MapOf, RecordShape
 from sitegen.reading.schemas.shared_scalars import (
     DEMAND,
-    DOSE,
+    DOSES,
     LINE,
     NAME,
     THE_EXERCISE,
@@ -27,7 +26,6 @@ from sitegen.vocabulary import WEEKDAYS
 THE_FORM = Reference("an exercise, or of one of its variants as exercise/variant")
 THE_SESSION = Reference("a session (its file's name without the number)")
 THE_NEED = Reference("a need")
-DOSES = DoseOfSets(DOSE)
 
 
 def _in_one_piece(text: str) -> Load:

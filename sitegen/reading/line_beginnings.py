@@ -102,9 +102,8 @@ def bullet(lines: list[str], number: int) -> Iterator[Slip]:
     yield Slip(number, len(indent) + 1, message, advice, mended, sure=True)
 
 
-def hyphen_without_space(lines: list[str], number: int) -> Iterator[Slip]:
+def hyphen_without_space(line: str, number: int) -> Iterator[Slip]:
     """``-Sit back``, and one with white space behind its hyphen that is no space."""
-    line = lines[number - 1]
     match = re.match(rf"( *)-([{ODD_SPACES}]*)(?=[^\s-])", line)
     if match and not line[match.end() :].startswith(" ") and match[0][-1] != " ":
         first = first_word(line[match.end() :])

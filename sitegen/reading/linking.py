@@ -12,6 +12,7 @@ from sitegen.reading.episode_linking import EpisodeLinker
 from sitegen.reading.exercise_linking import ExerciseLinker
 from sitegen.reading.files import FileResult, digest_of
 from sitegen.reading.folder import SERIES_FILE
+from sitegen.reading.own_pictures import pictures_of
 from sitegen.reading.read_cache import LinkedBefore
 from sitegen.reading.reference_advice import kit_names
 from sitegen.reading.reference_checks import ReferenceChecks
@@ -75,7 +76,8 @@ class Linker:
         self._check_pages()
         if self._details is None:
             return None
-        self._check_own_pictures(self._details)
+        for file, location in pictures_of(self._details):
+            self._checks.check_file(file, location, "missing-media")
         return Series(
             details=self._details,
             episodes=tuple(sorted((e for e in episodes if e), key=lambda e: (e.number, e.slug))),
@@ -133,15 +135,6 @@ class Linker:
                 message = f"the site has pages of its own at {page.slug}/"
                 advice = f"give the file another name, such as pages/my-{page.slug}.md"
                 self._checks.report("address-taken", page.location, message, advice)
-
-    def _check_own_pictures(self, details: Details) -> None:
-        logo, photo, at = details.look.logo, details.trainer.photo, details.location.at
-        if logo:
-            self._checks.check_file(logo.file, at("look", "logo", "file"), "missing-media")
-        if logo and logo.dark:
-            self._checks.check_file(logo.dark, at("look", "logo", "dark"), "missing-media")
-        if photo:
-            self._checks.check_file(photo.file, at("trainer", "photo", "file"), "missing-media")
 
     def _check_demands_of_series(self) -> None:
         if self._details is None:

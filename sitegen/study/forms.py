@@ -155,12 +155,7 @@ class FormShelf(Forms):
         try:
             own = self.exercises[exercise]
             found = self._poses(None, own.poses)
-            chain = []
-            step: str | None = variant or None
-            known = {one.id: one for one in own.variants}
-            while step in known and known[step] not in chain:
-                chain.append(known[step])
-                step = known[step].of
+            chain = own.ancestry(variant)
             for one in reversed(chain):
                 found = self._poses(found, one.poses)
             return found if not variant or chain else None

@@ -13,8 +13,8 @@ from sitegen.notation import (
     habits,
     parse_clock,
 )
-from sitegen.reading.schemas.doses import DoseOfSets
 from sitegen.reading.schemas.scalars import Flag, OneOf, Short, Whole
+from sitegen.reading.schemas.set_by_set import SetBySet
 from sitegen.reading.schemas.shapes import Either, Key, ListOf, MapOf, RecordShape
 from sitegen.reading.schemas.texts import DemandWord, FilePath, Ident, Reference, Text
 from sitegen.vocabulary import BLOCK_KINDS, FORMATS, PATTERNS
@@ -41,7 +41,7 @@ DOSE_CHANGE = Short(
 COUNT = Short("a number of sets such as 3 or 2-3", Count.parse, "3", number=True, habit=habits.count)
 TEMPO = Short("a tempo such as 3-1-1-0", Tempo.parse, "3-1-1-0", habit=habits.tempo)
 EFFORT = Short("an effort such as RPE 7 or 2 in reserve", Effort.parse, "2 in reserve", habit=habits.effort)
-DOSES = DoseOfSets(DOSE)
+DOSES = SetBySet(DOSE, Dose.of_sets, "such as dose: [12, 10, 8]")
 LOAD = Short("a load such as 5 l water", Load.parse, "2 x 5 l water", habit=habits.load)
 QUANTITY = Short("an amount such as 20 cm", Quantity.parse, "20 cm", habit=habits.quantity)
 

@@ -83,13 +83,9 @@ def with_derived_demands(exercise: Exercise, forms: Mapping[FormKey, Form]) -> E
 
     Variants that declare their own, and what is made from these, stay as they are.
     """
-    variants = {variant.id: variant for variant in exercise.variants}
 
-    def derives(variant: Variant | None) -> bool:
-        if variant is None:
-            return True
-        own = variant.demands is None and variant.exercise is None
-        return own and derives(variants.get(variant.of or ""))
+    def derives(variant: Variant) -> bool:
+        return all(v.demands is None and v.exercise is None for v in exercise.ancestry(variant.id))
 
     def demands(form: Form) -> tuple[str, ...]:
         movement = movement_of(form.poses)
