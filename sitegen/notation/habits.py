@@ -14,7 +14,7 @@ from sitegen.notation.text import PLAIN_SIGNS, tidy
 Habit = Callable[[str], str | None]
 
 _NUMBER = r"\d+(?:\.\d+)?"
-_WHOLE_RANGE = r"\d+(?:-\d+)?"
+_WHOLE_RANGE = r"\d+(?:-\d+)?"  # "8", "8-12"
 _SIDE_WORD = r"(?:side|leg|arm|hand|way|foot)"
 _SIDES = re.compile(
     rf"(?P<amount>.*\S)(?:(?<!e) ?/ ?(?:{_SIDE_WORD}|s|l)| (?:each|ea\.?|per|a|every|both) {_SIDE_WORD}s?"
@@ -28,8 +28,11 @@ _LEFT_AND_RIGHT = re.compile(
     r"(?:l|r|left|right) ?(?P=much)"
 )
 """As much on either side, said of each: ``10R/10L``."""
+# 30", 30 secs, 30s hold.
 _SECONDS = re.compile(rf"(?P<low>{_WHOLE_RANGE}) ?(?:\"|''|secs?\.?|seconds?|s)(?: ?(?:hold|holds))?")
+# 2', 2 mins; an m alone is a metre.
 _MINUTES = re.compile(rf"(?P<low>{_WHOLE_RANGE}) ?(?:'|mins?\.?|minutes?|m(?=in))")
+# 1'30", 1m30s.
 _MINUTES_SECONDS = re.compile(r"(?P<min>\d+) ?(?:'|m(?:ins?)?) ?(?P<s>\d{1,2}) ?(?:\"|''|s(?:ecs?)?)?")
 
 

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from sitegen.drafting.learned_tables import words_in
 from sitegen.reading.captions.cues import Cue
 
+# With an apostrophe inside: "let's" is one word.
 _WORD = re.compile(r"[a-z0-9]+(?:['’][a-z]+)*", re.IGNORECASE)
 _INNER_END = re.compile(r"\w[.!?…]")  # behind a word: three dots alone end nothing
 _WRITTEN = (
@@ -17,7 +18,8 @@ _WRITTEN = (
     (re.compile(r"[½]"), " and a half "),
 )
 """Amounts written in figures, as they would be said: ``8-12``, ``3x10``, ``1:30``."""
-_SENTENCE_END, _COMMA = re.compile(r"[.!?…]"), re.compile(r"[,;:–—-]")
+_SENTENCE_END, _COMMA = re.compile(r"[.!?…]"), re.compile(r"[,;:–—-]")  # marks between words
+# "30s", "12kg", "2nd": written as one word.
 _DIGITS_AND_UNIT = re.compile(r"(\d+)(s|sec|secs|min|mins|x|kg|lb|lbs|l|ml|cm|st|nd|rd|th)")
 
 

@@ -14,8 +14,9 @@ from sitegen.reading.schemas.texts import WebAddress
 from sitegen.reading.source import MappingNode, Node, ScalarNode
 from sitegen.reading.suggestions import nearest
 
+# A "passive" mode is a setting of servers and no secret.
 _SECRET = re.compile(r"pass(?!ive)|secret|token|credential|private|(^|_)(key|pwd|pin)(_|$)")
-_PASSWORD = re.compile(r"[^/:@\s]+:[^/@\s]+@")
+_PASSWORD = re.compile(r"[^/:@\s]+:[^/@\s]+@")  # robin:secret@host
 _TOKEN_AS_USER = re.compile(r"^https?://(?![a-z][a-z0-9._-]{0,15}@)[^/@\s]+@")
 """What stands before @ in a web address and is no plain user's name: services take tokens there."""
 _QUERY = re.compile(r"^[a-z+]+://[^?#]*[?#].")
