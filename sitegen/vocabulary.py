@@ -3,7 +3,7 @@
 These are the words as written in files. What a reader sees is in the theme's strings.
 """
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Collection, Mapping, Sequence
 
 WARM_UP, MOBILITY, COOL_DOWN = "warm-up", "mobility", "cool-down"
 BLOCK_KINDS = (WARM_UP, "conditioning", "strength", MOBILITY, COOL_DOWN)
@@ -129,12 +129,25 @@ UNTOLD = "demands that are not written down"
 What is not known is never given to somebody who has to avoid something: every need avoids this word.
 """
 
+UNSHOWN = "demands that poses cannot show"
+"""Stands among the demands of a form that were taken from its poses alone; never in a file.
+
+Every need avoids it that avoids a demand which poses cannot show, be it one of the series' own.
+"""
+SHOWN_BY_POSES = frozenset(DEMANDS) - {"straining", "speed"}
+"""The demands that poses decide (``study.body.derived``): each of these has a rule there, no other has."""
+
+
+def is_told(demand: str, demands: Collection[str]) -> bool:
+    """Whether a form with these demands says of this one that it makes it, or that it does not."""
+    if demand in demands:
+        return True
+    return UNTOLD not in demands and (UNSHOWN not in demands or demand in SHOWN_BY_POSES)
+
 
 def told_apart(demands: Sequence[str], others: Sequence[str]) -> tuple[str, ...]:
     """The demands that are not among the others; none where the others are not told: it would be a guess."""
-    if UNTOLD in others:
-        return ()
-    return tuple(demand for demand in demands if demand not in others)
+    return tuple(demand for demand in demands if demand not in others and is_told(demand, others))
 
 
 CHANGES = ("regression", "progression", "substitution")

@@ -17,8 +17,8 @@ from itertools import pairwise
 from sitegen.drafting import draft
 from sitegen.drafting.amounts.doses import DOSE
 from sitegen.drafting.heard import hear
+from sitegen.drafting.learned_tables import LearnedModel, learned
 from sitegen.drafting.structure.session import session_of
-from sitegen.drafting.tables import Model, learned
 from sitegen.reading.captions.cues import Captions, Cue
 from tests.captions.corpus import OWN, Recording, hands, recordings_of, unseen_hands, unseen_recordings_of
 from tests.captions.keys import is_true, to_truth
@@ -118,18 +118,18 @@ def main(argv: list[str]) -> int:
     return 0
 
 
-def _models(wanted: list[str], *, shipped: bool, together: int) -> Iterator[tuple[str, Model]]:
+def _models(wanted: list[str], *, shipped: bool, together: int) -> Iterator[tuple[str, LearnedModel]]:
     if shipped:
         yield from ((hand, learned()) for hand in wanted)
         return
     from tests.captions.train import left_out
 
     for hand, tables in left_out(wanted, together):
-        yield hand, Model(tables)
+        yield hand, LearnedModel(tables)
 
 
 def measured(
-    recordings: list[Recording], model: Model, spoil: Callable[[Recording], Captions] | None = None
+    recordings: list[Recording], model: LearnedModel, spoil: Callable[[Recording], Captions] | None = None
 ) -> Score:
     """The sums over some recordings."""
     scores = []
@@ -141,7 +141,7 @@ def measured(
     return summed(scores)
 
 
-def keys_of(recordings: list[Recording], model: Model) -> Iterator[str]:
+def keys_of(recordings: list[Recording], model: LearnedModel) -> Iterator[str]:
     """For each recording the keys that bring its draft to the truth, and how long they take."""
     for recording in recordings:
         text = draft(recording.captions, recording.series, number=1, slug="draft", model=model).yaml_text
@@ -158,7 +158,7 @@ def keys_of(recordings: list[Recording], model: Model) -> Iterator[str]:
         )
 
 
-def with_less_evidence(model: Model) -> Iterator[tuple[str, Model]]:
+def with_less_evidence(model: LearnedModel) -> Iterator[tuple[str, LearnedModel]]:
     """The model with one kind of evidence after the other taken away: these weights are 0."""
     for name, features in KINDS_OF_EVIDENCE.items():
         labelled = {f"{label}: {feature}" for label in ("exercise", "new") for feature in features}
@@ -167,10 +167,10 @@ def with_less_evidence(model: Model) -> Iterator[tuple[str, Model]]:
         yield name, _without(model, DOSE, lambda feature, begins=begins: feature.startswith(begins))
 
 
-def _without(model: Model, table: str, taken: Callable[[str], bool]) -> Model:
+def _without(model: LearnedModel, table: str, taken: Callable[[str], bool]) -> LearnedModel:
     tables = {name: dict(weights.weights) for name, weights in model.tables.items()}
     tables[table] = {feature: weight for feature, weight in tables[table].items() if not taken(feature)}
-    return Model(tables)
+    return LearnedModel(tables)
 
 
 _CURVE_STEP = 2
@@ -188,7 +188,7 @@ def curve(wanted: list[str]) -> Iterator[str]:
     scored += [r for hand in unseen_hands() if hand in wanted for r in unseen_recordings_of(hand)]
     for count in [*range(_CURVE_STEP, len(others), _CURVE_STEP), len(others)]:
         seen = [recording for other in others[:count] for recording in recordings_of(other)]
-        total = measured(scored, Model(train(seen)))
+        total = measured(scored, LearnedModel(train(seen)))
         yield _row("+".join(wanted), total) + f"  with {', '.join(others[:count])} ({len(seen)} recordings)"
 
 

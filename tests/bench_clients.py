@@ -14,7 +14,7 @@ from pathlib import Path
 
 from sitegen.cli import main as sitegen
 from sitegen.clients.log_reading import read_log
-from sitegen.clients.untrusted_json import Refused
+from sitegen.clients.untrusted_json import NotAccepted
 from sitegen.reading.reader import read_series
 from tests.clients.logs import INVENTED, broken, code_of, log_of, write_log
 from tests.clients.people import PEOPLE, series_with_people
@@ -45,7 +45,7 @@ def _hostile(content: Path, root: Path, count: int, seed: int) -> int:
         path.write_bytes(data)
         try:
             read_log(path, series)
-        except Refused as why:
+        except NotAccepted as why:
             reasons[name.split()[0]] += 1
             if str(why).isprintable():
                 continue

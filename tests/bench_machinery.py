@@ -33,7 +33,7 @@ from sitegen.building import build as building
 from sitegen.building.build_directory import BuildDirectory
 from sitegen.commands import build as command
 from sitegen.pages import fact_store, facts
-from sitegen.reading.read_cache import Memory
+from sitegen.reading.read_cache import ReadCache
 from sitegen.study import posed_forms
 from sitegen.system import cache
 from tests.generate import generate
@@ -82,7 +82,7 @@ def _without_packing(out: Path) -> None:
 PIECES: Mapping[str, Callable[[Path], None]] = {
     AS_IT_IS: lambda out: None,
     "what was read, cached": _replace(
-        Memory, load=classmethod(lambda kind, *_: kind()), save=lambda *_: None
+        ReadCache, load=classmethod(lambda kind, *_: kind()), save=lambda *_: None
     ),
     "facts, cached": _without_fact_cache,
     "facts, packed": _without_packing,

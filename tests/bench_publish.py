@@ -14,11 +14,11 @@ from typing import Any
 
 from sitegen.building.build import Builder
 from sitegen.destinations import FolderTarget
+from sitegen.publishing.file_source import BuiltSite
 from sitegen.publishing.lease import Lease, this_holder
-from sitegen.publishing.manifest import RECORDS
-from sitegen.publishing.publisher import Publisher, Sent
+from sitegen.publishing.publication_record import RECORDS
+from sitegen.publishing.publisher import Publisher, SentReport
 from sitegen.publishing.site_files import site_files
-from sitegen.publishing.source import BuiltSite
 from sitegen.publishing.targets import store_for
 from tests.generate import generate
 from tests.publishing.test_one_cue import edit_a_cue
@@ -48,14 +48,14 @@ def _measure(folder: Path, episodes: int) -> int:
     return 0 if sent.files <= len(changed) else 1
 
 
-def _publish(folder: Path, out: Path) -> Sent:
+def _publish(folder: Path, out: Path) -> SentReport:
     store = store_for(FolderTarget(path="web"), base=folder, caches=folder, taken=())
     store.open()
     now = datetime.now(UTC)
     publisher = Publisher(store, lambda: now)
     comparison = publisher.compare(site_files(out, folder / "digests"))
     if comparison.difference.nothing:
-        return Sent(number=0, files=0, bytes=0, removed=0)
+        return SentReport(number=0, files=0, bytes=0, removed=0)
     with Lease(store, this_holder(folder, now)) as lease:
         return publisher.send(comparison, BuiltSite(out), lease, "measured")
 

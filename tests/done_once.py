@@ -15,7 +15,7 @@ import pytest
 from sitegen.model import Poses
 from sitegen.reading import reader
 from sitegen.study import posed_forms
-from sitegen.study.body.moments import Asks, hardest
+from sitegen.study.body.moments import PoseBurden, hardest
 from sitegen.study.body.movement import Movement, movement_of
 
 _FILES = 1024
@@ -26,7 +26,7 @@ _FILES = 1024
 def pure_work_done_once() -> Iterator[None]:
     """Within this, files are read and bodies placed once."""
     movements: dict[str, Movement | None] = {}
-    asks: dict[int, tuple[Movement, Asks]] = {}
+    asks: dict[int, tuple[Movement, PoseBurden]] = {}
 
     def movement_once(poses: Poses | None) -> Movement | None:
         said = repr(poses and (poses.start, poses.through, poses.finish))
@@ -34,7 +34,7 @@ def pure_work_done_once() -> Iterator[None]:
             movements[said] = movement_of(poses)
         return movements[said]
 
-    def hardest_once(movement: Movement) -> Asks:
+    def hardest_once(movement: Movement) -> PoseBurden:
         if id(movement) not in asks:
             asks[id(movement)] = movement, hardest(movement)  # the movement stays, and so its id
         return asks[id(movement)][1]

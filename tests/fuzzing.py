@@ -22,14 +22,14 @@ from unittest import mock
 from sitegen.building.manifest import Manifest, group_of
 from sitegen.building.snapshot import Snapshot
 from sitegen.clients.log_reading import read_log
-from sitegen.clients.untrusted_json import Refused
+from sitegen.clients.untrusted_json import NotAccepted
 from sitegen.drafting import draft, fill_plan, read_transcript
 from sitegen.problems import ContentError
 from sitegen.publishing import lease
-from sitegen.publishing.manifest import Damaged, Publication, PublishedFile, number_of
+from sitegen.publishing.publication_record import DamagedRecord, Publication, PublishedFile, number_of
 from sitegen.reading.captions.cues import read_captions
 from sitegen.reading.files import read_file
-from sitegen.reading.read_cache import Memory
+from sitegen.reading.read_cache import ReadCache
 from sitegen.reading.reader import read_content, read_series
 from sitegen.reading.textfile import BadFile
 from tests.clients.logs import log_of, nora, tobias
@@ -127,7 +127,7 @@ class Readers:
     def __init__(self, root: Path, demo: Path) -> None:
         self._series = SeriesFolder(root)
         self._log = root / "log.json"
-        self._memory = Memory()
+        self._memory = ReadCache()
         self._demo = read_series(demo)
         self.input = b""
         """What was read last."""
@@ -155,7 +155,7 @@ class Readers:
             self._log.write_bytes(data)
             try:
                 read_log(self._log, self._demo)
-            except Refused:
+            except NotAccepted:
                 pass
         else:
             read_file(kind, f"{kind}/file", data)
@@ -198,11 +198,11 @@ class Readers:
         if chance.random() < 0.2:
             self.input = changed(_RECORD, chance)
         number_of(changed(b".published/publications/000012.json.gz", chance).decode(errors="replace"))
-        with mock.patch("sitegen.publishing.manifest._seal", lambda body: body.get("seal", "0" * 16)):
+        with mock.patch("sitegen.publishing.publication_record._seal", lambda one: one.get("seal", "0" * 16)):
             for _ in range(2):  # with whatever seal, and with the right one
                 try:
                     Publication.load(self.input)
-                except Damaged:
+                except DamagedRecord:
                     pass
 
     def _lease(self, chance: random.Random) -> None:

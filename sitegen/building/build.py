@@ -12,7 +12,7 @@ from sitegen.building.library_told import LibraryAsBuilt, as_built
 from sitegen.building.made_pictures import made_pictures
 from sitegen.building.output_folder import refuse_overlap
 from sitegen.building.theme_choice import chosen_theme
-from sitegen.building.writer import Progress, Written, known_site, write_site
+from sitegen.building.writer import Progress, SiteChanges, known_site, write_site
 from sitegen.model import Series
 from sitegen.pages.all_pages import SHORT, all_pages, facts_of
 from sitegen.pages.fact_store import FactStore
@@ -25,7 +25,7 @@ from sitegen.printing.browser_pipe import BrowserFailed
 from sitegen.printing.installed_browser import find_browser
 from sitegen.printing.pdf_printer import PdfPrinter
 from sitegen.problems import ContentError
-from sitegen.reading.read_cache import Memory
+from sitegen.reading.read_cache import ReadCache
 from sitegen.reading.reader import Content, read_content
 from sitegen.resources import code_fingerprint
 from sitegen.system.cache import load_cached, save_cached
@@ -40,11 +40,11 @@ NO_BROWSER = "no browser of the Chromium family was found"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Built:
+class BuildResult:
     """What a build did."""
 
     series: Series
-    written: Written
+    written: SiteChanges
     unprinted: str = ""
     """Why PDF files that were wanted were not made; empty where they were."""
     long_sheets: tuple[str, ...] = ()
@@ -84,7 +84,7 @@ class Builder:
         """That library as it was in the last build; None before one, and for a series without."""
         self._code = code_fingerprint()
         self._cache = cache_folder(content)
-        self._memory = Memory.load(self._cache / "files", self._code)
+        self._memory = ReadCache.load(self._cache / "files", self._code)
         self._facts = FactStore(self._cache / "episodes")
         self._asked: dict[Any, Any] = load_cached(self._cache / "asked", self._code)
         """What poses ask (``PosedForms``). What nobody asks for any more goes with the next program."""
@@ -99,7 +99,7 @@ class Builder:
         progress: Progress | None = None,
         *,
         before_writing: BeforeWriting = lambda pages, _: list(pages),
-    ) -> Built:
+    ) -> BuildResult:
         """Bring the site up to date.
 
         Raises ContentError where the content has problems, Busy where another build runs and
@@ -117,7 +117,7 @@ class Builder:
                 written = self._write(directory, content, progress, before_writing)
         series = self._series(content)
         self.library = as_built(series.library, self.library, date.today().isoformat())
-        return Built(
+        return BuildResult(
             series=series,
             written=written,
             unprinted=self._unprinted,
@@ -130,7 +130,7 @@ class Builder:
         content: Content,
         progress: Progress | None,
         before_writing: BeforeWriting,
-    ) -> Written:
+    ) -> SiteChanges:
         with ExitStack() as stack:
             printer = None
             if self._engine:

@@ -19,7 +19,7 @@ _LOCKED_BYTE = 1 << 20
 """The byte that is locked on Windows, where nobody can read a locked one: the holder stands at the start."""
 
 
-class Busy(Exception):
+class OutputBusy(Exception):
     """Another build is writing to the same site."""
 
 
@@ -49,7 +49,9 @@ class BuildDirectory:
             # Longer than any process's number, which is all that is written there.
             holder = os.read(self._lock, 40).decode(errors="replace").strip()
             os.close(self._lock)
-            raise Busy(f"another build (process {holder or 'unknown'}) is writing to {self.out}") from None
+            raise OutputBusy(
+                f"another build (process {holder or 'unknown'}) is writing to {self.out}"
+            ) from None
         os.ftruncate(self._lock, 0)
         os.write(self._lock, str(os.getpid()).encode())
         return self

@@ -10,19 +10,19 @@ from sitegen.building.manifest import (
     BatchHead,
     BuiltBatch,
     BuiltFile,
-    Group,
+    FileGroup,
     Manifest,
     Stamp,
     group_of,
 )
 from sitegen.building.site_state import session_folder
 from sitegen.pages.inputs import Inputs
-from sitegen.pages.page import Batch, Page, Taken, fingerprint, plan_now
+from sitegen.pages.page import Batch, Page, PlannedBatch, fingerprint, plan_now
 from sitegen.system.file_states import FileState
 from sitegen.system.noted_reads import recording
 
 
-class Settled(NamedTuple):
+class SettledBatch(NamedTuple):
     """A batch that is as it was by all that was read for it; whether its files are has to be looked at."""
 
     batch: Batch
@@ -53,7 +53,7 @@ class KnownSite:
         self._manifests = list(manifests)
         self.site_key = site_key
         self.inputs = inputs
-        self.settled: dict[str, Settled] = {}
+        self.settled: dict[str, SettledBatch] = {}
         """Batches that are left as they are, by name."""
         self._planned: dict[str, _Planned] = {}
         self._current: dict[tuple[int, str], bool] = {}
@@ -65,7 +65,7 @@ class KnownSite:
 
     # --- batches ---------------------------------------------------------------------------
 
-    def take(self, batch: Batch) -> Taken:
+    def take(self, batch: Batch) -> PlannedBatch:
         """Settle a batch where nothing that was read for it has changed; otherwise plan it."""
         for manifest in self._manifests:
             built = manifest.batches.get(batch.name)
@@ -75,11 +75,11 @@ class KnownSite:
                 and built.head.recipe == batch.recipe
                 and built.head.key == self.inputs.key(built.head.read)
             ):
-                settled = self.settled[batch.name] = Settled(batch, built)
-                return Taken(batch, (), built.head.addresses, settled.addresses)
+                settled = self.settled[batch.name] = SettledBatch(batch, built)
+                return PlannedBatch(batch, (), built.head.addresses, settled.addresses)
         return self._plan(batch)
 
-    def _plan(self, batch: Batch) -> Taken:
+    def _plan(self, batch: Batch) -> PlannedBatch:
         with recording() as read:
             taken = plan_now(batch)
         addresses = frozenset(taken.addresses())
@@ -171,7 +171,7 @@ class KnownSite:
             batches[name] = BuiltBatch(_as_left(before.head, folders, files), before.packed)
         return Manifest(self.site_key, batches)
 
-    def _head(self, name: str, addresses: Collection[str], groups: Mapping[str, Group]) -> BatchHead:
+    def _head(self, name: str, addresses: Collection[str], groups: Mapping[str, FileGroup]) -> BatchHead:
         names = dict.fromkeys(chain.from_iterable(group.read for group in groups.values()))
         if name == SINGLE:
             return BatchHead(count=len(addresses), read=tuple(names))
@@ -187,7 +187,7 @@ class KnownSite:
             loose=tuple(address for address in addresses if not session_folder(address)),
         )
 
-    def _groups(self, addresses: Iterable[str], made: Mapping[str, Iterable[str]]) -> dict[str, Group]:
+    def _groups(self, addresses: Iterable[str], made: Mapping[str, Iterable[str]]) -> dict[str, FileGroup]:
         """The groups of some addresses: ``made`` gives what was read for files made now."""
         of_group: dict[str, list[str]] = {}
         for address in addresses:
@@ -198,12 +198,12 @@ class KnownSite:
             # Files that are as they were, made from what was read for them then.
             before = self._current_groups(name) if len(now) < len(members) else []
             if now or len(before) != 1:
-                groups[name] = Group.of({*chain(*now, *(group.read for group in before))}, self.inputs)
+                groups[name] = FileGroup.of({*chain(*now, *(group.read for group in before))}, self.inputs)
             else:
                 groups[name] = before[0]
         return groups
 
-    def _current_groups(self, name: str) -> list[Group]:
+    def _current_groups(self, name: str) -> list[FileGroup]:
         found = [m.group(name) for m in self._manifests if self._group_is_current(m, name)]
         return [group for group in found if group is not None]
 

@@ -37,7 +37,7 @@ class BuiltFile:
 
 
 @dataclass(frozen=True, slots=True)
-class Group:
+class FileGroup:
     """What some files were made from."""
 
     key: str
@@ -46,7 +46,7 @@ class Group:
     """Names that were noted (``sitegen.system.noted_reads``)."""
 
     @classmethod
-    def of(cls, read: Collection[str], inputs: Inputs) -> "Group":
+    def of(cls, read: Collection[str], inputs: Inputs) -> "FileGroup":
         """A group of files that were made now."""
         names = tuple(sorted(inputs.shortened(read)))
         return cls(inputs.key(names), names)
@@ -90,7 +90,9 @@ class BuiltBatch:
         self.head, self.packed = head, packed
 
     @classmethod
-    def of(cls, head: BatchHead, files: Mapping[str, BuiltFile], groups: Mapping[str, Group]) -> "BuiltBatch":
+    def of(
+        cls, head: BatchHead, files: Mapping[str, BuiltFile], groups: Mapping[str, FileGroup]
+    ) -> "BuiltBatch":
         """A batch whose files were looked at now; ``head.read`` begins with all that the groups read."""
         places = {name: place for place, name in enumerate(head.read)}
         raw = {
@@ -107,12 +109,12 @@ class BuiltBatch:
         return self._opened[0]
 
     @property
-    def groups(self) -> Mapping[str, Group]:
+    def groups(self) -> Mapping[str, FileGroup]:
         """By name (:func:`group_of`)."""
         return self._opened[1]
 
     @cached_property
-    def _opened(self) -> tuple[Mapping[str, BuiltFile], Mapping[str, Group]]:
+    def _opened(self) -> tuple[Mapping[str, BuiltFile], Mapping[str, FileGroup]]:
         try:
             raw, read = json.loads(self.packed), self.head.read
             files = {
@@ -120,7 +122,7 @@ class BuiltBatch:
                 for address, (recipe, size, time) in raw["files"].items()
             }
             groups = {
-                name: Group(key, tuple(read[place] for place in places))
+                name: FileGroup(key, tuple(read[place] for place in places))
                 for name, (key, places) in raw["groups"].items()
             }
         except _UNREADABLE:  # no build of ours wrote that, for the line has its right checksum
@@ -171,7 +173,7 @@ class Manifest:
         """What is known of a file."""
         return next((batch.files[address] for batch in self._where(address) if address in batch.files), None)
 
-    def group(self, name: str) -> Group | None:
+    def group(self, name: str) -> FileGroup | None:
         """What is known of a group."""
         return next((batch.groups[name] for batch in self._where(name) if name in batch.groups), None)
 

@@ -38,7 +38,7 @@ from sitegen.system.parallel import map_in_chunks
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Written:
+class SiteChanges:
     """What a build did to the site."""
 
     made: tuple[str, ...]
@@ -62,7 +62,7 @@ def write_site(
     jobs: int = 1,
     progress: Progress | None = None,
     take_over: bool = False,
-) -> Written:
+) -> SiteChanges:
     """Make the site consist of the pages that are ``planned``, of the batches that are settled, and of what
     is there that no build wrote.
 
@@ -82,7 +82,7 @@ def write_site(
     stale = [page for page in pages if page.address not in fresh]
     removed = [address for address in current if address not in addresses]
     if not stale and not removed:
-        return Written(made=(), removed=(), unchanged=count, site=state_of_site(directory.out))
+        return SiteChanges(made=(), removed=(), unchanged=count, site=state_of_site(directory.out))
     foreign = [path for path in site.foreign if path not in replaced]
     refuse_immovable(directory.out, foreign)
     now, folders = bring_up_to_date(directory, site, fresh, addresses)
@@ -98,7 +98,7 @@ def write_site(
     for path in replaced:
         os.unlink(directory.staging / path)
     written = sorted(address for address, one in made.items() if one.is_new)
-    return Written(
+    return SiteChanges(
         made=tuple(written),
         removed=tuple(sorted(removed)),
         unchanged=count - len(written),

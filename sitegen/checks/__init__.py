@@ -23,11 +23,12 @@ from sitegen.checks import (
     recording,
     recovery,
     shared_library,
-    slips,
     stepping,
     stop_signs,
     timing,
+    unshown_demands,
     untold_demands,
+    unusual_amounts,
     video,
     volume,
     when_to_stop,
@@ -73,14 +74,16 @@ CHECKS: tuple[Check, ...] = (
     consistency.check_cautions,
     stop_signs.check_stop_signs,
     loads.check_mass_in_container,
+    loads.check_untold_loads,
     doses.check_inherited_doses,
     doses.check_dwindling_doses,
     doses.check_walking_doses,
     doses.check_larger_doses,
     doses.check_two_sided_doses,
-    slips.check_slips,
+    unusual_amounts.check_unusual_amounts,
     demands.check_words,
     untold_demands.check_untold,
+    unshown_demands.check_unshown,
     own_demands.check_own_demands,
     own_demands.check_spared_nothing,
     poses.check_sound,
@@ -124,7 +127,8 @@ _NEVER_SILENT = frozenset({"never-stop"})
 def warnings(material: Material, folder: Path) -> list[Problem]:
     """What the checks find in a series read from the folder, without what is silenced."""
     silenced = _silenced(material.series)
-    found = [problem for check in CHECKS for problem in check(material)]
+    # What several sessions share is told once.
+    found = list(dict.fromkeys(problem for check in CHECKS for problem in check(material)))
     inventory = take_inventory(folder)
     found += stated_lengths(material.series, inventory)
     found += unused_files(material.series, inventory)

@@ -8,7 +8,7 @@ from sitegen.notation import Dose
 from sitegen.problems import Problem, found
 from sitegen.study.doses import is_larger
 from sitegen.study.forms import Form, FormKey
-from sitegen.vocabulary import UNTOLD
+from sitegen.vocabulary import is_told, told_apart
 
 _USUAL_DOSES = (Dose(kind="count", low=10, high=10), Dose(kind="time", low=30, high=30))
 """What changes of dose are tried on."""
@@ -33,9 +33,11 @@ def check_regressions(material: Material) -> Iterator[Problem]:
 
 
 def _more_demands(form: Form, parent: Form) -> str:
-    if UNTOLD in parent.demands or len(form.demands) <= len(parent.demands):
+    if len(form.demands) <= len(parent.demands):
         return ""
-    added = ", ".join(demand for demand in form.demands if demand not in parent.demands)
+    added = ", ".join(told_apart(form.demands, parent.demands))
+    if not added:
+        return ""
     return f"the regression {form.name!r} asks for more than {parent.name!r}: also for {added}"
 
 
@@ -70,6 +72,7 @@ def check_unused(material: Material) -> Iterator[Problem]:
 
 
 def _used(series: Series) -> set[str]:
+    # An exercise in use leads on to those that its variants are.
     used: set[str] = set()
     waiting = [exercise for episode in series.episodes for exercise in episode.exercises]
     while waiting:
@@ -98,7 +101,8 @@ def check_cautions(material: Material) -> Iterator[Problem]:
 
 
 def _heeds(form: Form, caution: Caution) -> bool:
-    return UNTOLD not in form.demands and {*form.demands, *form.kit}.isdisjoint(caution.about)
+    own = {*form.demands, *form.kit}
+    return own.isdisjoint(caution.about) and all(is_told(word, form.demands) for word in caution.about)
 
 
 def _alike(exercise: Exercise, caution: Caution, forms: Iterable[Form]) -> list[str]:

@@ -1,10 +1,10 @@
 """Warnings about needs that a session does not serve."""
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, field
+from itertools import product
 
 from sitegen.checks.material import Material
-from sitegen.model import Block, Episode, Item, Series
+from sitegen.model import Block, Item, Series
 from sitegen.problems import Location, Problem, found
 from sitegen.study.forms import FormKey
 from sitegen.study.suitability import Suitability
@@ -13,84 +13,54 @@ _NAMED = 3
 """Most other exercises that a piece of advice names."""
 
 
-@dataclass(slots=True)
-class _Found:
-    """An item without a fitting form for some needs, or a block that trains something else for them; one of
-    a routine may be so in several episodes."""
-
-    block: Block
-    item: Item | None = None
-    needs: list[str] = field(default_factory=list)
-
-    def add(self, need: str) -> None:
-        """Note a need, once."""
-        self.needs += [need] if need not in self.needs else []
-
-
-class _Survey:
-    """What every session becomes for every need, looked through once."""
-
-    def __init__(self, material: Material) -> None:
-        self.series = series = material.series
-        self.suitability = material.suitability
-        self.gaps: dict[Location, _Found] = {}
-        self.off_purpose: dict[Location, _Found] = {}
-        served: set[str] = set()
-        for episode in series.episodes:
-            kit = self.suitability.kit_at_hand(episode)
-            for need in series.details.needs:
-                for block in episode.blocks:
-                    served |= self._look(block, need, kit)
-        self.unserved = (
-            [need for need in series.details.needs if need not in served] if series.episodes else []
-        )
-        """Needs for which not a single exercise of the series has a form."""
-
-    def _look(self, block: Block, need: str, kit: frozenset[str]) -> set[str]:
-        """Note what is wrong with a block for a need; gives the need if something in it fits."""
-        versions = self.suitability.block(block, (need,), kit)
-        for index, (item, version) in enumerate(zip(block.items, versions, strict=True)):
-            if version is None:
-                self.gaps.setdefault(block.item_location(index), _Found(block, item)).add(need)
-        if any(versions) and not self.suitability.keeps_purpose(block, versions):
-            self.off_purpose.setdefault(block.location, _Found(block)).add(need)
-        return {need} if any(versions) else set()
-
-
 def check_gaps(material: Material) -> Iterator[Problem]:
     """What somebody with a need of the series can do in no form, and what might fill the gap.
 
     A need that nothing at all suits is told once, for the need.
     """
-    survey = _Survey(material)
-    needs = material.series.details.needs
-    for need in survey.unserved:
+    series, suitability = material.series, material.suitability
+    needs = series.details.needs
+    # By place, for what routines share: the item without a form, or the block that trains something else.
+    gaps: dict[Location, tuple[Item, list[str]]] = {}
+    off_purpose: dict[Location, tuple[Block, list[str]]] = {}
+    served: set[str] = set()
+    for episode in series.episodes:
+        kit = suitability.kit_at_hand(episode)
+        for need, block in product(needs, episode.blocks):
+            versions = suitability.block(block, (need,), kit)
+            for index, (item, version) in enumerate(zip(block.items, versions, strict=True)):
+                if version is None:
+                    gaps.setdefault(block.item_location(index), (item, []))[1].append(need)
+            if any(versions):
+                served.add(need)
+                if not suitability.keeps_purpose(block, versions):
+                    off_purpose.setdefault(block.location, (block, []))[1].append(need)
+    unserved = [need for need in needs if need not in served] if series.episodes else []
+    for need in unserved:
         location = material.series.details.location_at("needs", need)
         message = f"no exercise of the series suits {needs[need].name!r} in any form"
         advice = "write forms without what it avoids, or let it avoid less"
         yield found("warning", "need-unserved", location, message, advice)
-    for location, gap in survey.gaps.items():
-        gap.needs = [need for need in gap.needs if need not in survey.unserved]
-        if gap.needs:
-            yield _gap_problem(survey, location, gap)
-    for location, other in survey.off_purpose.items():
-        names = ", ".join(repr(needs[need].name) for need in other.needs)
-        message = f"for {names} nothing in {other.block.name!r} trains the muscles that the block is for"
+    for location, (item, all_of) in gaps.items():
+        if some := [need for need in dict.fromkeys(all_of) if need not in unserved]:
+            yield _gap_problem(series, suitability, location, item, some)
+    for location, (block, all_of) in off_purpose.items():
+        names = ", ".join(repr(needs[need].name) for need in dict.fromkeys(all_of))
+        message = f"for {names} nothing in {block.name!r} trains the muscles that the block is for"
         advice = "write a form that does; until then the pages say that this part trains something else"
         yield found("warning", "purpose-lost", location, message, advice)
 
 
-def _gap_problem(survey: _Survey, location: Location, gap: _Found) -> Problem:
-    assert gap.item is not None
-    suitability, series = survey.suitability, survey.series
-    name = series.exercise(gap.item.exercise).name
-    names = ", ".join(repr(series.details.needs[need].name) for need in gap.needs)
-    demands = dict.fromkeys(d for need in gap.needs for d in suitability.reasons(gap.item, [need]))
-    message = f"no form of {name!r} suits {names}"
+def _gap_problem(
+    series: Series, suitability: Suitability, location: Location, item: Item, needs: list[str]
+) -> Problem:
+    names = ", ".join(repr(series.details.needs[need].name) for need in needs)
+    demands = dict.fromkeys(d for need in needs for d in suitability.reasons(item, [need]))
+    message = f"no form of {series.exercise(item.exercise).name!r} suits {names}"
     advice = f"write a variant that does without {', '.join(demands)}"
     if not demands:
         advice = "write a variant in which the limits of the need can be kept, such as one without a load"
-    others = _suggested(suitability, gap.item, gap.needs)
+    others = _suggested(suitability, item, needs)
     advice += f", or one that is another exercise, such as {', '.join(others)}" if others else ""
     return found("warning", "gap", location, message, advice)
 
@@ -106,25 +76,12 @@ def _suggested(suitability: Suitability, item: Item, gap_needs: Sequence[str]) -
 
 def check_own_choices(material: Material) -> Iterator[Problem]:
     """A version chosen for a need in which a limit of the need cannot be kept."""
-    series = material.series
-    suitability = material.suitability
-    seen: set[Location] = set()
-    for episode in series.episodes:
-        for block, index, item in _items_with_choices(episode):
-            for need in suitability.unfit_choices(block, item):
-                location = block.item_location(index, "versions", need)
-                if location not in seen:
-                    seen.add(location)
-                    message = f"{item.versions[need]!r} cannot keep the limits of {need!r}"
-                    advice = "choose another version; until then the nearest form that fits is shown"
-                    yield found("warning", "choice-limits", location, message, advice)
-
-
-def _items_with_choices(episode: Episode) -> Iterator[tuple[Block, int, Item]]:
-    for block in episode.blocks:
-        for index, item in enumerate(block.items):
-            if item.versions:
-                yield block, index, item
+    for _, block, index, item in material.items():
+        for need in material.suitability.unfit_choices(block, item) if item.versions else ():
+            message = f"{item.versions[need]!r} cannot keep the limits of {need!r}"
+            advice = "choose another version; until then the nearest form that fits is shown"
+            location = block.item_location(index, "versions", need)
+            yield found("warning", "choice-limits", location, message, advice)
 
 
 def check_choices_agree(material: Material) -> Iterator[Problem]:
@@ -136,15 +93,15 @@ def check_choices_agree(material: Material) -> Iterator[Problem]:
     series = material.series
     suitability = material.suitability
     chosen: dict[tuple[str, str | None, str], tuple[int, Location, FormKey]] = {}
-    for episode in series.episodes:
-        for block, index, item in _items_with_choices(episode):
-            for need, variant in item.versions.items():
-                location = block.item_location(index, "versions", need)
-                place = (item.exercise, item.variant, need)
-                chosen.setdefault(place, (episode.number, location, FormKey(item.exercise, variant)))
+    for episode, block, index, item in material.items():
+        for need, variant in item.versions.items():
+            location = block.item_location(index, "versions", need)
+            place = (item.exercise, item.variant, need)
+            chosen.setdefault(place, (episode.number, location, FormKey(item.exercise, variant)))
     told = set[Location]()
     for number, need, item, form in _without_choice(series, suitability):
         first = chosen.get((item.exercise, item.variant, need))
+        # An earlier session is no step on from a choice that comes later.
         if first is None or number < first[0] or form == first[2] or first[1] in told:
             continue
         told.add(first[1])

@@ -79,20 +79,17 @@ class CueReader:
 
     def demands(self, cue: str) -> Iterator[tuple[str, str]]:
         """Demands that the cue speaks of and does not deny, with its words for them."""
-        if not self._any.search(cue):
-            return
-        for demand, pattern in self._words.items():
-            match = next((m for m in pattern.finditer(cue) if not self._denied(cue[: m.start()])), None)
-            if match is not None:
-                yield demand, match[0]
+        return self._said(cue, denied=False) if self._any.search(cue) else iter(())
 
     def denied(self, text: str) -> Iterator[tuple[str, str]]:
         """Demands that the text speaks of and takes back, with its words for them."""
-        for demand, pattern in self._words.items():
-            match = next((m for m in pattern.finditer(text) if self._denied(text[: m.start()])), None)
-            if match is not None:
-                yield demand, match[0]
+        return self._said(text, denied=True)
 
-    def _denied(self, before: str) -> bool:
-        clause = re.split(r"[.;:!?]", before)[-1]
-        return self._denial.search(" ".join(clause.split()[-_REACH:])) is not None
+    def _said(self, text: str, *, denied: bool) -> Iterator[tuple[str, str]]:
+        for demand, pattern in self._words.items():
+            for match in pattern.finditer(text):
+                # What another sentence or clause denies is not denied here.
+                clause = re.split(r"[.;:!?]", text[: match.start()])[-1]
+                if bool(self._denial.search(" ".join(clause.split()[-_REACH:]))) is denied:
+                    yield demand, match[0]
+                    break

@@ -4,12 +4,11 @@ from collections.abc import Iterator
 from typing import NamedTuple
 
 from sitegen.checks.material import Material
-from sitegen.model import Item
 from sitegen.notation import Dose
-from sitegen.problems import Location, Problem, found
+from sitegen.problems import Problem, found
 from sitegen.study.doses import is_larger
 from sitegen.study.forms import Form, FormKey, Forms
-from sitegen.study.reachable_forms import Candidate, Walks
+from sitegen.study.reachable_forms import ReachableForm, ReachableForms
 from sitegen.study.sides import works_both_sides
 
 
@@ -52,7 +51,7 @@ def check_dwindling_doses(material: Material) -> Iterator[Problem]:
                 f"{form.name!r} is left with {left} of the {filmed.dose} that episode {filmed.number} films"
             )
             advice = "write dose: same, half, or the dose you mean"
-            yield found("warning", "dwindling-dose", _location(material, form), message, advice)
+            yield found("warning", "dwindling-dose", material.location_of(form), message, advice)
 
 
 def check_larger_doses(material: Material) -> Iterator[Problem]:
@@ -67,7 +66,7 @@ def check_larger_doses(material: Material) -> Iterator[Problem]:
             more = f"{own}, more than the {filmed.dose} of episode {filmed.number}"
             message = f"the regression {form.name!r} has {more}"
             advice = "call it a progression or a substitution, or write a change such as same or half"
-            yield found("warning", "harder-regression", _location(material, form), message, advice)
+            yield found("warning", "harder-regression", material.location_of(form), message, advice)
 
 
 def check_walking_doses(material: Material) -> Iterator[Problem]:
@@ -79,7 +78,7 @@ def check_walking_doses(material: Material) -> Iterator[Problem]:
             told.add(form.key)
             message = f"{form.name!r} does not walk, but would get {dose} (episode {filmed.number})"
             advice = "write dose: 20-30 s, or another time"
-            yield found("warning", "walking-dose", _location(material, form), message, advice)
+            yield found("warning", "walking-dose", material.location_of(form), message, advice)
 
 
 def check_two_sided_doses(material: Material) -> Iterator[Problem]:
@@ -98,10 +97,10 @@ def check_two_sided_doses(material: Material) -> Iterator[Problem]:
                 f"{owner.name!r} works both sides at once, but would get {dose} (episode {filmed.number})"
             )
             advice = "write dose: both sides, or the dose you mean"
-            yield found("warning", "two-sided-dose", _location(material, owner), message, advice)
+            yield found("warning", "two-sided-dose", material.location_of(owner), message, advice)
 
 
-def _where_to_say(forms: Forms, near: Candidate) -> Form:
+def _where_to_say(forms: Forms, near: ReachableForm) -> Form:
     """The form whose dose decides: the link by which another exercise is reached, where there is one."""
     return next((forms[key] for key in near.steps if forms[key].link), near.form)
 
@@ -114,25 +113,14 @@ def _is_walked(form: Form, dose: Dose) -> bool:
 class _Filmed(NamedTuple):
     number: int
     """Of the episode."""
-    item: Item
     dose: Dose
 
 
-def _near_doses(material: Material) -> Iterator[tuple[_Filmed, Candidate, Dose]]:
+def _near_doses(material: Material) -> Iterator[tuple[_Filmed, ReachableForm, Dose]]:
     """The dose of every item, and the dose that each form within its reach would have instead."""
-    walks = Walks(material.forms)
-    for episode in material.series.sessions:
-        for item in (item for block in episode.blocks for item in block.items):
-            if item.dose is None:
-                continue
-            for near in walks.candidates(FormKey(item.exercise, item.variant)):
-                dose = item.dose
-                for change in near.doses:
-                    dose = change.apply(dose)
-                yield _Filmed(episode.number, item, item.dose), near, dose
-
-
-def _location(material: Material, form: Form) -> Location:
-    exercise = material.series.exercises[form.key.exercise]
-    variant = exercise.variant(form.key.variant) if form.key.variant else None
-    return variant.location if variant else exercise.location.at("name")
+    reachable = ReachableForms(material.forms)
+    for episode, _, _, item in material.items():
+        if item.dose is None:
+            continue
+        for near in reachable.candidates(FormKey(item.exercise, item.variant)):
+            yield _Filmed(episode.number, item.dose), near, near.dose_after(item.dose)

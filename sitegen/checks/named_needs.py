@@ -9,7 +9,7 @@ from collections.abc import Iterable, Iterator
 
 from sitegen.checks.material import Material
 from sitegen.model import Block, Caution, Item
-from sitegen.problems import Location, Problem, found
+from sitegen.problems import Problem, found
 from sitegen.study.forms import Form, FormKey, shown_form
 from sitegen.study.named_need import NamedNeed, beginning, without_forms
 from sitegen.study.version import Version
@@ -80,7 +80,7 @@ class _Survey:
                     f"write a form with for: [{need.id}], let the need avoid what the caution is about, or "
                     "leave the word out where this form already heeds it"
                 )
-                location = self._location(form)
+                location = self._material.location_of(form)
                 yield (
                     ("caution", form.key, need.id),
                     found("warning", "named-in-caution", location, message, advice),
@@ -93,7 +93,7 @@ class _Survey:
                     f"is given {form.name!r} (episode {number})"
                 )
                 advice = f"write for: [{need.id}] in it, or word the note in another way"
-                location = self._location(other)
+                location = self._material.location_of(other)
                 yield (
                     ("note", other.key, need.id),
                     found("warning", "named-in-note", location, message, advice),
@@ -124,7 +124,9 @@ class _Survey:
                 )
                 yield (
                     ("elsewhere", filmed.key, need.id),
-                    found("warning", "caution-other-form", self._location(filmed), message, advice),
+                    found(
+                        "warning", "caution-other-form", self._material.location_of(filmed), message, advice
+                    ),
                 )
 
     def _among_the_others(
@@ -141,7 +143,7 @@ class _Survey:
         # Once for the caution: whom it leaves out is most of the needs.
         yield (
             ("others", filmed.key, caution.text),
-            found("warning", "caution-others", self._location(filmed), message, advice),
+            found("warning", "caution-others", self._material.location_of(filmed), message, advice),
         )
 
     def _better(self, block: Block, item: Item, need: NamedNeed, version: Version) -> Iterator[Form]:
@@ -154,8 +156,3 @@ class _Survey:
                 and need.word_in(form.note)
             ):
                 yield form
-
-    def _location(self, form: Form) -> Location:
-        exercise = self._material.series.exercises[form.key.exercise]
-        variant = exercise.variant(form.key.variant) if form.key.variant else None
-        return variant.location if variant else exercise.location.at("name")

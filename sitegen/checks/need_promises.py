@@ -53,7 +53,8 @@ def check_holds(material: Material) -> Iterator[Problem]:
         return
     told: set[tuple[str, object]] = set()
     for number, need, form in _given(material, needs):
-        if _steps(form) and not _holds(form, said) and (need.id, form.key) not in told:
+        steps = "standing" in form.demands and form.pattern in _STEPPING
+        if steps and not _holds(form, said) and (need.id, form.key) not in told:
             told.add((need.id, form.key))
             location = series.details.location_at("needs", need.id, "advice")
             message = (
@@ -73,13 +74,10 @@ def _given(material: Material, needs: list[Need]) -> Iterator[tuple[int, Need, F
                         yield episode.number, need, version.form
 
 
-def _steps(form: Form) -> bool:
-    return "standing" in form.demands and form.pattern in _STEPPING
-
-
 def _holds(form: Form, said: re.Pattern[str]) -> bool:
     """Whether a hand is drawn on something that stands fast, or the words say that it is."""
     movement = movement_of(form.poses)
+    # A hand on something in one pose of the movement is enough: it may let go on the way.
     drawn = movement is not None and any(
         place in TOUCHED for figure in movement.figures for place in figure.pose.hands
     )

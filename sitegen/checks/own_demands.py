@@ -5,6 +5,8 @@ from collections.abc import Iterator
 from sitegen.checks.material import Material
 from sitegen.model import Series
 from sitegen.problems import Location, Problem, found
+from sitegen.study.avoided_in_vain import avoided_in_vain
+from sitegen.study.suitability import avoided_by
 
 _ADVICE = (
     "write it under demands: of every exercise and variant to which its sentence applies, or remove it here"
@@ -18,8 +20,7 @@ def check_own_demands(material: Material) -> Iterator[Problem]:
     A word of the series' own was written because some exercise asks for it.
     """
     series = material.series
-    declared = {demand for form in material.forms.values() for demand in form.demands}
-    never = [demand for demand in series.details.demands if demand not in declared]
+    never = [demand for demand in series.details.demands if demand not in material.declared]
     for location, who, demands in _uses(series) if never else ():
         for index, demand in enumerate(demands):
             if demand in never:
@@ -34,20 +35,10 @@ def check_spared_nothing(material: Material) -> Iterator[Problem]:
     avoids jumps in a series without any.
     """
     details = material.series.details
-    declared = {demand for form in material.forms.values() for demand in form.demands}
     for need in details.needs.values():
-        if (
-            need.avoids
-            and declared.isdisjoint(need.avoids)
-            and details.demands.keys().isdisjoint(need.avoids)
-        ):
-            words = ", ".join(map(repr, need.avoids))
-            message = f"no exercise is marked with {words}: avoiding it changes nothing for {need.name!r}"
-            advice = (
-                "right where truly none asks for it; else add it to the demands: of those that do, for they "
-                "are given as they are"
-            )
+        if need.avoids and (material.declared | details.demands.keys()).isdisjoint(avoided_by(details, need)):
             location = details.location_at("needs", need.id, "avoids")
+            message, advice = avoided_in_vain(need.avoids, repr(need.name))
             yield found("warning", "demand-never-declared", location, message, advice)
 
 

@@ -15,22 +15,15 @@ scrolls to it, in less than a second where a telephone gets 4 Mbit/s (common pra
 def heavy_pictures(series: Series, inventory: Inventory) -> Iterator[Problem]:
     """Own pictures of more bytes than a page should wait for; ffmpeg makes a photograph small."""
     logo, photo = series.details.look.logo, series.details.trainer.photo
+    location = series.details.location
     if logo and (size := _bytes(logo.file, inventory)) > _LOGO:
         message = f"the logo has {size // 1000} kB and is on every page"
         advice = "export it as SVG, or as a PNG about 90 pixels high"
-        yield found(
-            "warning", "heavy-picture", series.details.location.at("look", "logo", "file"), message, advice
-        )
+        yield found("warning", "heavy-picture", location.at("look", "logo", "file"), message, advice)
     if photo and (size := _bytes(photo.file, inventory)) > _PHOTO and not can_draw():
         message = f"the photograph has {size // 1000} kB, and may say where it was taken"
         advice = "install ffmpeg, which makes it small, or export it 1280 pixels wide without its data"
-        yield found(
-            "warning",
-            "heavy-picture",
-            series.details.location.at("trainer", "photo", "file"),
-            message,
-            advice,
-        )
+        yield found("warning", "heavy-picture", location.at("trainer", "photo", "file"), message, advice)
 
 
 def _bytes(file: str, inventory: Inventory) -> int:

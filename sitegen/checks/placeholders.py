@@ -6,7 +6,7 @@ from typing import Any
 
 from sitegen.checks.material import Material
 from sitegen.model import Details, Episode, Series
-from sitegen.problems import Location, Problem, found
+from sitegen.problems import Problem, found
 from sitegen.reading.files import digest_of_file
 from sitegen.resources import starter_folder
 
@@ -28,6 +28,7 @@ def check_starter_texts(material: Material) -> Iterator[Problem]:
     starter = starter_values()
     for path in _STARTER_TEXTS:
         text = _value(details, path)
+        # The address is read with a slash at its end, whether one is written or not.
         if text and text.rstrip("/") == str(_value(starter, path)).rstrip("/"):
             message = f"{'.'.join(path)} is still the text of the starter series: {_short(text)!r}"
             yield found("warning", "placeholder", details.location.at(*path), message, "write your own")
@@ -49,17 +50,12 @@ def is_example(series: Series, episode: Episode) -> bool:
 
 def check_dose_of_one(material: Material) -> Iterator[Problem]:
     """A dose of one repetition, which a draft writes where it heard none."""
-    seen: set[Location] = set()
-    for episode in material.series.sessions:
-        for block in episode.blocks:
-            for index, item in enumerate(block.items):
-                dose, location = item.dose, block.item_location(index, "dose")
-                alone = dose is not None and str(dose) == "1"
-                if alone and location not in seen:
-                    seen.add(location)
-                    message = f"{item.exercise!r} has a dose of one repetition: is that what is meant?"
-                    advice = "write the dose that is done, or silence: {dose-of-one: the reason}"
-                    yield found("warning", "dose-of-one", location, message, advice)
+    for _, block, index, item in material.items():
+        if item.dose is not None and str(item.dose) == "1":
+            location = block.item_location(index, "dose")
+            message = f"{item.exercise!r} has a dose of one repetition: is that what is meant?"
+            advice = "write the dose that is done, or silence: {dose-of-one: the reason}"
+            yield found("warning", "dose-of-one", location, message, advice)
 
 
 @cache

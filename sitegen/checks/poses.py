@@ -7,13 +7,13 @@ from sitegen.checks.material import Material
 from sitegen.model import Exercise, Variant
 from sitegen.problems import Location, Problem, found
 from sitegen.study.body.compare import ARMS, FLOORS, compared
-from sitegen.study.body.derived import RULES, derived_demands
-from sitegen.study.body.figure import Trouble
-from sitegen.study.body.moments import JOINTS, Asks, hardest
+from sitegen.study.body.derived import RULES, derived_demands, possible_demands
+from sitegen.study.body.figure import PoseTrouble
+from sitegen.study.body.moments import JOINTS, PoseBurden, hardest
 from sitegen.study.body.movement import Movement, movement_of
 from sitegen.study.body.soundness import troubles
-from sitegen.study.forms import Form, FormKey, Forms
-from sitegen.vocabulary import DEMANDS
+from sitegen.study.forms import Form, FormKey
+from sitegen.vocabulary import DEMANDS, UNSHOWN
 
 _SIDES = ("left ", "right ")
 _HARDER = 1.5
@@ -50,20 +50,19 @@ def check_sound(material: Material) -> Iterator[Problem]:
                 yield _unsound(form, owner, trouble, 0 if last == 0 else index, last)
 
 
-def _both_sides_once(found: list[Trouble]) -> list[Trouble]:
+def _both_sides_once(found: list[PoseTrouble]) -> list[PoseTrouble]:
     """What is wrong on the left and on the right is told once, the worse of the two, without a side."""
-    told: dict[tuple[str, str, str], Trouble] = {}
+    told: dict[tuple[str, str, str], PoseTrouble] = {}
     for trouble in found:
+        # A contact that fails on both sides is one mistake of the pose.
         key = (trouble.kind, trouble.key, trouble.what)
-        other = told.get(key)
-        if other is None:
-            told[key] = trouble
-        else:
-            told[key] = replace(trouble, side=None, amount=max(trouble.amount, other.amount))
+        if key in told:
+            trouble = replace(trouble, side=None, amount=max(trouble.amount, told[key].amount))
+        told[key] = trouble
     return list(told.values())
 
 
-def _unsound(form: Form, owner: Exercise | Variant, trouble: Trouble, index: int, last: int) -> Problem:
+def _unsound(form: Form, owner: Exercise | Variant, trouble: PoseTrouble, index: int, last: int) -> Problem:
     location = _location(owner, index, last, trouble.key)
     side = _SIDES[trouble.side] if trouble.side is not None else ""
     far = f"{trouble.amount:.0f} cm"
@@ -100,7 +99,7 @@ def check_demands(material: Material) -> Iterator[Problem]:
     for form, owner, movement in _written(material):
         if owner.poses is None and not (isinstance(owner, Variant) and owner.demands is not None):
             continue
-        derived = set(derived_demands(movement))
+        derived = set(possible_demands(movement) if UNSHOWN in form.demands else derived_demands(movement))
         for word in sorted(derived - set(form.demands) - form.demands_kept.keys()):
             message = f"the poses of {form.name!r} ask for {word}, which it does not declare"
             advice = (
@@ -124,13 +123,17 @@ def check_demands(material: Material) -> Iterator[Problem]:
 def check_ladder(material: Material) -> Iterator[Problem]:
     """A regression that asks clearly more of a joint than its parent; a progression that asks less of all."""
     forms = material.forms
-    for owner, form in _variants(material, forms):
+    # Variants that may ask something else than what they are made from, other exercises too.
+    variants = [
+        (e, v) for e in material.series.exercises.values() for v in e.variants if v.poses or v.exercise
+    ]
+    for exercise, owner in variants:
+        form = forms[FormKey(exercise.id, owner.id)]
         movement = movement_of(form.poses)
         parent = movement_of(forms[form.made_from].poses) if form.made_from is not None else None
-        if parent is None or movement is None:
+        # What moves or stretches is not ranked by the load on joints.
+        if parent is None or movement is None or form.pattern == "mobility":
             continue
-        if form.pattern == "mobility":
-            continue  # what moves or stretches is not ranked by the load on joints
         mine, theirs = hardest(movement), hardest(parent)
         if form.change == "regression":
             yield from _asks_more(form, owner, mine, theirs)
@@ -140,15 +143,7 @@ def check_ladder(material: Material) -> Iterator[Problem]:
             yield found("warning", "easier-progression", owner.location.at("change"), message, advice)
 
 
-def _variants(material: Material, forms: Forms) -> Iterator[tuple[Variant, Form]]:
-    """Every variant that may ask something else than what it is made from, other exercises too."""
-    for exercise in material.series.exercises.values():
-        for variant in exercise.variants:
-            if variant.poses is not None or variant.exercise is not None:
-                yield variant, forms[FormKey(exercise.id, variant.id)]
-
-
-def _asks_more(form: Form, owner: Variant, mine: Asks, theirs: Asks) -> Iterator[Problem]:
+def _asks_more(form: Form, owner: Variant, mine: PoseBurden, theirs: PoseBurden) -> Iterator[Problem]:
     levels = compared(mine, theirs)
     if levels.get(ARMS) == "much more":
         message = (
@@ -170,7 +165,7 @@ def _asks_more(form: Form, owner: Variant, mine: Asks, theirs: Asks) -> Iterator
             yield found("warning", "harder-regression", owner.location.at("change"), message, advice)
 
 
-def _less_everywhere(mine: Asks, theirs: Asks) -> bool:
+def _less_everywhere(mine: PoseBurden, theirs: PoseBurden) -> bool:
     less = all(mine.moments[joint] < _CLEARLY_LESS * theirs.moments[joint] for joint in JOINTS)
     clearly = any(theirs.moments[joint] - mine.moments[joint] > FLOORS[joint] for joint in JOINTS)
     return less and clearly and mine.knee <= theirs.knee and mine.hands <= theirs.hands

@@ -5,6 +5,7 @@ from datetime import date, timedelta
 
 from sitegen.checks.material import Material
 from sitegen.model import Series
+from sitegen.notation.english import day, listed
 from sitegen.problems import Location, Problem, found
 from sitegen.reading.folder import CALENDAR_FILE
 from sitegen.study.calendar_entries import is_changed
@@ -12,7 +13,7 @@ from sitegen.study.forms import Forms, forms_of
 from sitegen.study.overview import Overview, calendar_request, overview, series_entries
 from sitegen.study.recovery import hard_muscles
 from sitegen.study.schedule import RecoveryConflict, Schedule, place
-from sitegen.study.schedule.reasons import day, listed, ways_out, what
+from sitegen.study.schedule.conflict_sentences import conflict_sentence, ways_out
 
 
 def check_calendar(material: Material) -> Iterator[Problem]:
@@ -27,7 +28,7 @@ def check_calendar(material: Material) -> Iterator[Problem]:
             location, check = files[conflict.second].at("blocks"), "recovery"
         else:
             location, check = series.details.location.at("schedule"), "calendar"
-        yield found("warning", check, location, what(conflict), ways_out(conflict))
+        yield found("warning", check, location, conflict_sentence(conflict), ways_out(conflict))
     yield from _too_early(series, plan)
 
 
@@ -45,6 +46,7 @@ def _plan_of(series: Series, forms: Forms) -> Schedule | None:
 
 
 def _too_early(series: Series, plan: Schedule) -> Iterator[Problem]:
+    # From the last on, so that the first day of a session that is repeated stays.
     days = {placed.session: placed.date for placed in reversed(plan.placements)}
     first, advice = next((placed.session for placed in plan.placements), None), ""
     for episode in series.sessions:

@@ -3,8 +3,7 @@
 from collections.abc import Iterator
 
 from sitegen.checks.material import Material
-from sitegen.model import Item, Stepping
-from sitegen.problems import Location, Problem, found
+from sitegen.problems import Problem, found
 from sitegen.study.energy import STEP_HEIGHTS_CM, STEP_RATES, in_range, stepping_at
 from sitegen.study.forms import shown_form
 
@@ -18,36 +17,22 @@ def check_stepping(material: Material) -> Iterator[Problem]:
     for exercise in material.series.exercises.values():
         stepping = exercise.stepping
         if stepping is not None and not in_range(stepping):
-            location, message = exercise.location.at("stepping"), f"{exercise.name!r}: {_outside(stepping)}"
-            yield found(
-                "warning", "stepping-range", location, message, f"{_INSTEAD}; correct it, or write met:"
-            )
+            steps = f"{stepping.per_minute:g} steps a minute of {stepping.height}"
+            holds = f"the stepping equation holds for {_RATES} and {_HEIGHTS}"
+            message, advice = f"{exercise.name!r}: {steps}; {holds}", f"{_INSTEAD}; correct it, or write met:"
+            yield found("warning", "stepping-range", exercise.location.at("stepping"), message, advice)
 
 
 def check_stepping_tempo(material: Material) -> Iterator[Problem]:
     """A tempo of an item that makes a step too fast or too slow for the equation."""
-    series = material.series
-    forms = material.forms
-    told: set[Location] = set()
-    for episode in series.sessions:
-        for block in episode.blocks:
-            for index, item in enumerate(block.items):
-                stepping = shown_form(forms, item).stepping
-                location = block.item_location(index, "tempo")
-                if stepping is not None and location not in told and _too_far(stepping, item):
-                    told.add(location)
-                    rate = stepping_at(stepping, item.tempo).per_minute
-                    steps = f"{shown_form(forms, item).name!r} at {item.tempo} is {rate:.3g} steps a minute"
-                    message, advice = f"{steps}; the equation holds for {_RATES}", f"{_INSTEAD}; or change it"
-                    yield found("warning", "stepping-range", location, message, advice)
-
-
-def _too_far(stepping: Stepping, item: Item) -> bool:
-    """Where the step itself is out of range, that is told of the exercise."""
-    fits = in_range(stepping)
-    return item.tempo is not None and fits and not in_range(stepping_at(stepping, item.tempo))
-
-
-def _outside(stepping: Stepping) -> str:
-    height, rate = stepping.height, stepping.per_minute
-    return f"{rate:g} steps a minute of {height}; the stepping equation holds for {_RATES} and {_HEIGHTS}"
+    for _, block, index, item in material.items():
+        form = shown_form(material.forms, item)
+        # Where the step itself is out of range, that is told of the exercise.
+        if form.stepping is None or item.tempo is None or not in_range(form.stepping):
+            continue
+        # A tempo of the item sets the rate in place of that of the exercise.
+        paced = stepping_at(form.stepping, item.tempo)
+        if not in_range(paced):
+            steps = f"{form.name!r} at {item.tempo} is {paced.per_minute:.3g} steps a minute"
+            message, advice = f"{steps}; the equation holds for {_RATES}", f"{_INSTEAD}; or change it"
+            yield found("warning", "stepping-range", block.item_location(index, "tempo"), message, advice)

@@ -6,11 +6,11 @@ an easier form.
 """
 
 import re
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterator
 from typing import NamedTuple
 
 from sitegen.checks.material import Material
-from sitegen.model import Caution, Episode, Exercise
+from sitegen.model import Block, Episode, Exercise, Variant
 from sitegen.problems import Location, Problem, found
 
 _SIGNS = {
@@ -41,11 +41,7 @@ class _Line(NamedTuple):
 
 def check_stop_signs(material: Material) -> Iterator[Problem]:
     """A caution (long or short), a cue or a note that names such a sign without saying to stop."""
-    told: set[_Line] = set()
     for line in _lines(material):
-        if line in told:  # what several episodes share is told once
-            continue
-        told.add(line)
         sign = next((name for name, said in _SIGNS.items() if re.search(said, line.text, re.I)), "")
         if sign and not _HEEDED.search(line.text):
             message = f"this line speaks of {sign}, a reason to stop, and does not say to stop"
@@ -57,35 +53,19 @@ def check_stop_signs(material: Material) -> Iterator[Problem]:
 
 
 def _lines(material: Material) -> Iterator[_Line]:
-    for exercise in material.series.exercises.values():
-        yield from _of_exercise(exercise)
-    for episode in material.series.sessions:
-        yield from _of_episode(episode)
-
-
-def _of_exercise(exercise: Exercise) -> Iterator[_Line]:
-    yield from _cautions(exercise.cautions, exercise.location)
-    yield from _each(exercise.cues, exercise.location.at("cues"))
-    for variant in exercise.variants:
-        yield from _cautions(variant.cautions, variant.location)
-        yield from _each(variant.cues, variant.location.at("cues"))
-        yield _Line(variant.note, variant.location.at("note"))
-
-
-def _of_episode(episode: Episode) -> Iterator[_Line]:
-    yield from _cautions(episode.cautions, episode.location)
-    for block in episode.blocks:
-        yield _Line(block.note, block.location.at("note"))
-        for index, item in enumerate(block.items):
-            yield _Line(item.note, block.item_location(index, "note"))
-
-
-def _cautions(cautions: Iterable[Caution], owner: Location) -> Iterator[_Line]:
-    for index, caution in enumerate(cautions):
-        yield _Line(caution.text, owner.at("cautions", index))
-        yield _Line(caution.short, owner.at("cautions", index, "short"))
-
-
-def _each(texts: Iterable[str], location: Location) -> Iterator[_Line]:
-    for index, text in enumerate(texts):
-        yield _Line(text, location.at(index))
+    exercises = material.series.exercises.values()
+    variants = [variant for exercise in exercises for variant in exercise.variants]
+    owners: list[Exercise | Variant | Episode] = [*exercises, *variants, *material.series.sessions]
+    forms: list[Exercise | Variant] = [*exercises, *variants]
+    noted: list[Variant | Block] = [*variants, *(b for e in material.series.sessions for b in e.blocks)]
+    for owner in owners:
+        for index, caution in enumerate(owner.cautions):
+            yield _Line(caution.text, owner.location.at("cautions", index))
+            yield _Line(caution.short, owner.location.at("cautions", index, "short"))
+    for form in forms:
+        for index, cue in enumerate(form.cues):
+            yield _Line(cue, form.location.at("cues", index))
+    for one in noted:
+        yield _Line(one.note, one.location.at("note"))
+    for _, block, index, item in material.items():
+        yield _Line(item.note, block.item_location(index, "note"))

@@ -7,9 +7,9 @@ What is told is sure: the short end of every assumption is already too long.
 from collections.abc import Iterator
 
 from sitegen.checks.material import Material
-from sitegen.model import Block, Details, Episode, Item
+from sitegen.model import Block, Details, Episode
 from sitegen.notation import format_clock
-from sitegen.problems import Location, Problem, found
+from sitegen.problems import Problem, found
 from sitegen.study.forms import Forms, shown_form
 from sitegen.study.span import Span
 from sitegen.study.timing import block_time, dose_seconds, item_sets, round_seconds, session_time
@@ -64,16 +64,12 @@ def check_doses_fit(material: Material) -> Iterator[Problem]:
     item whose minute never comes."""
     series = material.series
     forms = material.forms
-    told: set[Location] = set()  # a routine is told once, not in every episode
     for episode in series.sessions:
         for block in episode.blocks:
-            for problem, location in _unfit(series.details, forms, block):
-                if location not in told:
-                    told.add(location)
-                    yield problem
+            yield from _unfit(series.details, forms, block)
 
 
-def _unfit(details: Details, forms: Forms, block: Block) -> Iterator[tuple[Problem, Location]]:
+def _unfit(details: Details, forms: Forms, block: Block) -> Iterator[Problem]:
     if block.format == AMRAP and block.time:
         yield from _long_round(details, forms, block)
     if block.format == EMOM:
@@ -82,36 +78,26 @@ def _unfit(details: Details, forms: Forms, block: Block) -> Iterator[tuple[Probl
                 name = shown_form(forms, block.items[index]).name
                 location = block.item_location(index)
                 message = f"{name!r} never gets its minute: {len(block.items)} items take turns"
-                yield found("warning", "no-turn", location, message, "give the block more minutes"), location
+                yield found("warning", "no-turn", location, message, "give the block more minutes")
+    # A minute, or the work time of an interval at its longest.
     room = 60 if block.format == EMOM else block.work.high if block.work else None
     if block.format in (EMOM, INTERVALS) and room is not None:
         for index, item in enumerate(block.items):
-            yield from _long_dose(details, forms, item, room, block.item_location(index))
+            seconds = dose_seconds(details, forms, item, item.dose).low if item.dose else 0
+            if seconds > room:
+                at, name = block.item_location(index, "dose"), shown_form(forms, item).name
+                message = f"{item.dose} of {name!r} take {seconds:.0f} s, and there are {room} s"
+                yield found("warning", "dose-time", at, message, "write a smaller dose, or give it more time")
 
 
-def _long_round(details: Details, forms: Forms, block: Block) -> Iterator[tuple[Problem, Location]]:
+def _long_round(details: Details, forms: Forms, block: Block) -> Iterator[Problem]:
     one = round_seconds(details, forms, block).low
     if block.time and one > block.time.high:
         location = block.location.at("time")
         message = (
             f"one round of {block.name!r} takes {one:.0f} s, longer than the {block.time} for all rounds"
         )
-        yield (
-            found("warning", "dose-time", location, message, "give it more time, or smaller doses"),
-            location,
-        )
-
-
-def _long_dose(
-    details: Details, forms: Forms, item: Item, room: int, location: Location
-) -> Iterator[tuple[Problem, Location]]:
-    seconds = dose_seconds(details, forms, item, item.dose).low if item.dose else 0
-    if seconds > room:
-        at = location.at("dose")
-        message = (
-            f"{item.dose} of {shown_form(forms, item).name!r} take {seconds:.0f} s, and there are {room} s"
-        )
-        yield found("warning", "dose-time", at, message, "write a smaller dose, or give it more time"), at
+        yield found("warning", "dose-time", location, message, "give it more time, or smaller doses")
 
 
 def check_along(material: Material) -> Iterator[Problem]:

@@ -5,7 +5,7 @@ from collections.abc import Iterator
 from sitegen.checks.demands import reader_for
 from sitegen.checks.material import Material
 from sitegen.problems import Problem, found
-from sitegen.study.forms import Form, FormKey
+from sitegen.study.forms import FormKey
 from sitegen.vocabulary import UNTOLD
 
 
@@ -17,32 +17,17 @@ def check_untold(material: Material) -> Iterator[Problem]:
         own = {FormKey(exercise.id): exercise.location.at("name")}
         own |= {FormKey(exercise.id, v.id): v.location for v in exercise.variants if v.exercise is None}
         untold = [forms[key] for key in own if UNTOLD in forms[key].demands]
-        if untold:
-            words = (
-                exercise.name,
-                exercise.summary,
-                *(cue for form in untold for cue in (form.name, *form.cues)),
-            )
-            heard = (
-                dict.fromkeys(demand for text in words for demand, _ in reader.demands(text))
-                if reader
-                else {}
-            )
-            yield found(
-                "warning", "untold-demands", own[untold[0].key], _message(untold), _advice(list(heard))
-            )
-
-
-def _message(untold: list[Form]) -> str:
-    first, *others = (repr(form.name) for form in untold)
-    also = f" (nor {', '.join(others)})" if others else ""
-    return f"nothing says what {first}{also} asks of a body, so nobody with a need is given it"
-
-
-def _advice(heard: list[str]) -> str:
-    example = ", ".join(heard) or "standing, grip"
-    by_its_words = "by its own words at least " if heard else "for example "
-    return (
-        f"write {by_its_words}demands: [{example}] (the list with the meaning of each word is in "
-        "content/README.md), demands: [] if it truly asks nothing of it, or its poses"
-    )
+        if not untold:
+            continue
+        first, *others = (repr(form.name) for form in untold)
+        also = f" (nor {', '.join(others)})" if others else ""
+        message = f"nothing says what {first}{also} asks of a body, so nobody with a need is given it"
+        words = [exercise.name, exercise.summary, *(cue for f in untold for cue in (f.name, *f.cues))]
+        told = dict.fromkeys(demand for text in words for demand, _ in reader.demands(text)) if reader else {}
+        example = f"by its own words at least demands: [{', '.join(told)}]"
+        example = example if told else "for example demands: [standing, grip]"
+        advice = (
+            f"write {example} (the list with the meaning of each word is in content/README.md), "
+            "demands: [] if it truly asks nothing of it, or its poses"
+        )
+        yield found("warning", "untold-demands", own[untold[0].key], message, advice)

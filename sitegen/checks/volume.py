@@ -9,13 +9,13 @@ from dataclasses import replace
 
 from sitegen.checks.material import Material
 from sitegen.model import Episode, Series
+from sitegen.notation.english import listed
 from sitegen.problems import Location, Problem, found
-from sitegen.study.bounds import Outside, outside
+from sitegen.study.bounds import MuscleOutsideLimits, outside
 from sitegen.study.forms import FormKey
 from sitegen.study.next_dose import LOAD_RISE
 from sitegen.study.overview import Overview, overview, prime_muscles
-from sitegen.study.progression import Point, progression, rise
-from sitegen.study.schedule.reasons import listed
+from sitegen.study.progression import ProgressPoint, progression, rise
 from sitegen.study.span import ROUNDING, Span
 from sitegen.study.volume import COUNTED_KINDS
 
@@ -38,9 +38,9 @@ def check_week(material: Material) -> Iterator[Problem]:
 
 
 def _outside(
-    series: Series, found_: Iterable[Outside], check: str, word: str, advice: str
+    series: Series, found_: Iterable[MuscleOutsideLimits], check: str, word: str, advice: str
 ) -> Iterator[Problem]:
-    by_muscle: dict[str, list[Outside]] = {}
+    by_muscle: dict[str, list[MuscleOutsideLimits]] = {}
     for one in found_:
         by_muscle.setdefault(one.muscle, []).append(one)
     for muscle, weeks in by_muscle.items():
@@ -93,6 +93,7 @@ def check_standstill(material: Material) -> Iterator[Problem]:
     series = material.series
     episodes = {episode.slug: episode for episode in series.sessions}
     forms = material.forms
+    # What prepares or eases need not grow.
     strength = [
         replace(e, blocks=tuple(b for b in e.blocks if b.kind == "strength")) for e in episodes.values()
     ]
@@ -107,15 +108,15 @@ def check_standstill(material: Material) -> Iterator[Problem]:
             yield found("warning", "standstill", location, message, advice)
 
 
-def _by_form(lines: Mapping[str, Sequence[Point]]) -> Iterable[list[Point]]:
+def _by_form(lines: Mapping[str, Sequence[ProgressPoint]]) -> Iterable[list[ProgressPoint]]:
     """Points of the same form in the same unit."""
-    groups: dict[tuple[FormKey, str], list[Point]] = {}
+    groups: dict[tuple[FormKey, str], list[ProgressPoint]] = {}
     for point in (point for line in lines.values() for point in line):
         groups.setdefault((point.form, point.unit), []).append(point)
     return groups.values()
 
 
-def _stands(points: Sequence[Point]) -> bool:
+def _stands(points: Sequence[ProgressPoint]) -> bool:
     """Whether nothing after the first is more than the first: neither in amount nor in load."""
     first, *later = points
     return all(
@@ -125,18 +126,18 @@ def _stands(points: Sequence[Point]) -> bool:
     )
 
 
-def _jumps(point: Point, most: float) -> bool:
+def _jumps(point: ProgressPoint, most: float) -> bool:
     """Whether the load rises by more than ``most``, and is not made up for: household loads come in steps,
     and fewer repetitions with the next one are the usual way to take it (common practice, no source)."""
     rises = (point.load_rise, point.rise)
     return all(one is not None and one > most + ROUNDING for one in rises)
 
 
-def _before(earlier: Sequence[Point], point: Point) -> Point:
+def _before(earlier: Sequence[ProgressPoint], point: ProgressPoint) -> ProgressPoint:
     return next(p for p in reversed(earlier) if (p.form, p.unit) == (point.form, point.unit))
 
 
-def _rise_words(name: str, earlier: Sequence[Point], point: Point, most: float) -> str:
+def _rise_words(name: str, earlier: Sequence[ProgressPoint], point: ProgressPoint, most: float) -> str:
     before = _before(earlier, point)
     grown = f"from {before.amount.in_halves} to {point.amount.in_halves} {point.unit} in all"
     if before.volume_load and point.volume_load and before.load_kg and point.load_kg:
@@ -148,7 +149,7 @@ def _rise_words(name: str, earlier: Sequence[Point], point: Point, most: float) 
     )
 
 
-def _load_words(name: str, earlier: Sequence[Point], point: Point, most: float | None) -> str:
+def _load_words(name: str, earlier: Sequence[ProgressPoint], point: ProgressPoint, most: float | None) -> str:
     before = _before(earlier, point)
     limit = f"the {_percent(most)} the series allows" if most is not None else "the 2-10 % of ACSM 2009"
     loads = " to ".join(_kilograms(p.load_kg) for p in (before, point) if p.load_kg)
@@ -167,7 +168,7 @@ def _percent(fraction: float) -> str:
     return f"{fraction * 100:.0f} %"
 
 
-def _item_location(episode: Episode, point: Point) -> Location:
+def _item_location(episode: Episode, point: ProgressPoint) -> Location:
     """Where the episode first asks for the form; in its own file, also where a routine brings it."""
     for index, block in enumerate(episode.blocks):
         for place, item in enumerate(block.items):

@@ -4,9 +4,9 @@ from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from datetime import date
 
-from sitegen.clients.log import Log, Sitting, Written
+from sitegen.clients.client import Client, TestResult, form_key, reference_of
+from sitegen.clients.log import Log, LogEntry, Sitting
 from sitegen.clients.log_numbers import counts_of, kilograms, load_of
-from sitegen.clients.record import Client, Measured, form_key, reference_of
 from sitegen.clients.tailored import TailoredItem, TailoredSession
 from sitegen.model import Block
 from sitegen.study.field_tests import FIELD_TESTS
@@ -29,7 +29,7 @@ class PlannedOccurrence:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Asked:
+class AskedForm:
     """A form as one of her sessions asks for it."""
 
     block: Block
@@ -41,7 +41,7 @@ class LoggedExercise:
     """One exercise on one day."""
 
     sitting: Sitting
-    written: Written
+    written: LogEntry
     counts: tuple[int, ...]
     """Set by set; empty where they cannot be read."""
     kg: float | None
@@ -66,27 +66,27 @@ class LoggedExercise:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Course:
+class FormCourse:
     """How one form went on, day after day."""
 
     reference: str
     name: str
-    asked: Asked | None
+    asked: AskedForm | None
     """As her plan asks for it now; None where it is no longer in it."""
     entries: tuple[LoggedExercise, ...]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Change:
+class FirstAndLast:
     """The first and the last time of a form, where the two can be compared."""
 
-    course: Course
+    course: FormCourse
     first: LoggedExercise
     last: LoggedExercise
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Trouble:
+class ReportedTrouble:
     """Pain, or dizziness and its like."""
 
     sitting: Sitting
@@ -107,18 +107,18 @@ class CameBack:
     """By day."""
     missed: tuple[PlannedOccurrence, ...]
     """Due and not done."""
-    troubles: tuple[Trouble, ...]
+    troubles: tuple[ReportedTrouble, ...]
     """The latest first."""
     remarks: tuple[Sitting, ...]
     """Sittings with a note of another kind, the latest first."""
-    courses: tuple[Course, ...]
-    easier: tuple[Change, ...]
-    harder: tuple[Change, ...]
+    courses: tuple[FormCourse, ...]
+    easier: tuple[FirstAndLast, ...]
+    harder: tuple[FirstAndLast, ...]
     left_out: tuple[tuple[Sitting, tuple[str, ...]], ...]
     """Names of exercises for which she wrote nothing in a sitting where she wrote something for others."""
     unsure: tuple[str, ...]
     """What the reader could make nothing of, a line for each."""
-    tests: tuple[Measured, ...]
+    tests: tuple[TestResult, ...]
     """Of her file and of her logs, by day."""
     titles: Mapping[str, str]
     """Of sessions, by slug."""
@@ -185,9 +185,9 @@ def _merged(logs: Iterable[Log]) -> dict[str, Sitting]:
 
 def _troubles(
     logs: Sequence[Log], merged: Mapping[str, Sitting], titles: Mapping[str, str]
-) -> Iterator[Trouble]:
+) -> Iterator[ReportedTrouble]:
     """What hurt in any version of any sitting: pain that a later file leaves out was pain all the same."""
-    found: dict[tuple[str, str | None, bool], Trouble] = {}
+    found: dict[tuple[str, str | None, bool], ReportedTrouble] = {}
     for log in logs:
         for one in log.sittings:
             if one.troubled:
@@ -195,7 +195,7 @@ def _troubles(
                 taken_back = (one.pain is not None and now.pain is None) or (one.dizzy and not now.dizzy)
                 title = titles.get(one.slug, one.slug)
                 if one is now or taken_back:
-                    found[one.key, one.pain, one.dizzy] = Trouble(
+                    found[one.key, one.pain, one.dizzy] = ReportedTrouble(
                         sitting=one, title=title, taken_back=taken_back
                     )
     yield from sorted(
@@ -213,7 +213,7 @@ def _unsure(merged: Mapping[str, Sitting], titles: Mapping[str, str], today: dat
             yield f"{title} is dated {one.done:%d %b %Y}, which is still to come: not counted"
 
 
-def _unread(courses: Iterable[Course]) -> Iterator[str]:
+def _unread(courses: Iterable[FormCourse]) -> Iterator[str]:
     for course in courses:
         for entry in course.entries:
             written = entry.written
@@ -223,15 +223,15 @@ def _unread(courses: Iterable[Course]) -> Iterator[str]:
                 yield f"{course.name}, {entry.day:%d %b %Y}: no weight can be read from {written.load!r}"
 
 
-def asked_amounts(sessions: Iterable[TailoredSession]) -> dict[tuple[str, str], Asked]:
+def asked_amounts(sessions: Iterable[TailoredSession]) -> dict[tuple[str, str], AskedForm]:
     """Amounts by session and form; what a session asks for twice counts as it is asked for first."""
-    found: dict[tuple[str, str], Asked] = {}
+    found: dict[tuple[str, str], AskedForm] = {}
     for session in sessions:
         for block, one in _logged(session):
             version = one.version
             assert version is not None
             found.setdefault(
-                (session.filmed.slug, reference_of(version.form.key)), Asked(block=block, version=version)
+                (session.filmed.slug, reference_of(version.form.key)), AskedForm(block=block, version=version)
             )
     return found
 
@@ -243,8 +243,8 @@ def _logged(session: TailoredSession) -> Iterator[tuple[Block, TailoredItem]]:
 
 
 def _courses(
-    done: Iterable[Sitting], asked: Mapping[tuple[str, str], Asked], forms: Forms
-) -> Iterator[Course]:
+    done: Iterable[Sitting], asked: Mapping[tuple[str, str], AskedForm], forms: Forms
+) -> Iterator[FormCourse]:
     lines: dict[str, list[LoggedExercise]] = {}
     for sitting in done:
         for reference, written in sitting.items.items():
@@ -261,12 +261,12 @@ def _courses(
         now = asked.get((slug, reference)) or next(
             (one for (_, name), one in asked.items() if name == reference), None
         )
-        yield Course(
+        yield FormCourse(
             reference=reference, name=form.name if form else reference, asked=now, entries=tuple(entries)
         )
 
 
-def _changes(courses: Iterable[Course]) -> tuple[tuple[Change, ...], tuple[Change, ...]]:
+def _changes(courses: Iterable[FormCourse]) -> tuple[tuple[FirstAndLast, ...], tuple[FirstAndLast, ...]]:
     """Forms that got easier, and those that got harder, from the first comparable time to the last."""
     easier, harder = [], []
     for course in courses:
@@ -274,7 +274,7 @@ def _changes(courses: Iterable[Course]) -> tuple[tuple[Change, ...], tuple[Chang
         if len(known) < 2:
             continue
         first, last = known[0], known[-1]
-        change = Change(course=course, first=first, last=last)
+        change = FirstAndLast(course=course, first=first, last=last)
         if _is_easier(first, last):
             easier.append(change)
         elif _is_easier(last, first):
@@ -321,7 +321,7 @@ def _left_out(
             yield sitting, tuple(names)
 
 
-def _tests(client: Client, logs: Iterable[Log]) -> tuple[Measured, ...]:
+def _tests(client: Client, logs: Iterable[Log]) -> tuple[TestResult, ...]:
     """Each result once; of one test on one day the log's word holds, for it is the later one."""
     found = {(one.test, one.day): one for one in client.baseline}
     for log in logs:

@@ -3,16 +3,18 @@
 from collections.abc import Iterable, Iterator
 from pathlib import Path
 
+from sitegen.clients.client import Client, reference_of
 from sitegen.clients.folder import client_files
 from sitegen.clients.reading import read_file
-from sitegen.clients.record import Client, reference_of
 from sitegen.clients.tailored import LEFT_OUT, NOT_AT_HOME, Tailor, TailoredItem, TailoredSession
 from sitegen.model import Limits, Series
 from sitegen.notation import Dose, Load
 from sitegen.problems import Location, Problem, found, in_order
 from sitegen.reading.reader import locate_all
+from sitegen.study.avoided_in_vain import avoided_in_vain, declared_demands
 from sitegen.study.forms import FormKey
-from sitegen.study.slips import slips_of_amounts
+from sitegen.study.unusual_amounts import unusual_in_dose_and_load
+from sitegen.vocabulary import is_told
 
 
 def check_clients(folder: Path, series: Series) -> list[Problem]:
@@ -36,7 +38,7 @@ def check_tailored(tailor: Tailor) -> list[Problem]:
     """What the checks find in the plan of somebody whose sessions are fitted already."""
     client, sessions = tailor.client, tailor.sessions()
     return [
-        *_slips(client),
+        *_unusual_amounts(client),
         *_nothing_known(client),
         *_exchanges(client, tailor, sessions),
         *_gaps(client, sessions),
@@ -57,7 +59,7 @@ def _items(sessions: Iterable[TailoredSession]) -> Iterator[tuple[TailoredSessio
     return ((session, one) for session in sessions for _, items in session.blocks for one in items)
 
 
-def _slips(client: Client) -> Iterator[Problem]:
+def _unusual_amounts(client: Client) -> Iterator[Problem]:
     """Amounts of her own that go far beyond what is usual at home."""
     amounts: list[tuple[Location, Dose | None, Load | None]] = []
     for reference, own in client.exercises.items():
@@ -67,8 +69,8 @@ def _slips(client: Client) -> Iterator[Problem]:
     for index, proposal in enumerate(client.proposals):
         amounts.append((client.location.at("proposals", index), proposal.dose, proposal.load))
     for location, dose, load in amounts:
-        for slip in slips_of_amounts(dose, load):
-            yield found("warning", slip.check, location.at(*slip.keys), slip.message, slip.advice)
+        for amount in unusual_in_dose_and_load(dose, load):
+            yield found("warning", amount.check, location.at(*amount.keys), amount.message, amount.advice)
 
 
 def _nothing_known(client: Client) -> Iterator[Problem]:
@@ -162,17 +164,12 @@ def _tests(client: Client, tailor: Tailor) -> Iterator[Problem]:
 
 def _avoided_in_vain(client: Client, tailor: Tailor) -> Iterator[Problem]:
     """Words of her own file that no form of the library declares: to avoid them changes nothing for her."""
-    declared = {demand for form in tailor.forms.values() for demand in form.demands}
+    declared = declared_demands(tailor.forms)
     for index, demand in enumerate(client.avoids):
-        if demand not in declared:
-            message = f"no exercise is marked with {demand!r}: avoiding it changes nothing for {client.name}"
-            advice = (
-                "right where truly none asks for it; else add it to the demands: of those that do, for "
-                "she is given them as they are"
-            )
-            yield found(
-                "warning", "demand-never-declared", client.location.at("avoids", index), message, advice
-            )
+        if is_told(demand, declared) and demand not in declared:
+            location = client.location.at("avoids", index)
+            message, advice = avoided_in_vain([demand], client.name)
+            yield found("warning", "demand-never-declared", location, message, advice)
 
 
 def _nothing_left(client: Client, sessions: list[TailoredSession]) -> Iterator[Problem]:

@@ -4,11 +4,11 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 from datetime import date
 
-from sitegen.clients.record import Measured
+from sitegen.clients.client import TestResult
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Written:
+class LogEntry:
     """One exercise in one sitting, in her own words; empty where she wrote nothing."""
 
     load: str = ""
@@ -39,7 +39,7 @@ class Sitting:
     """Dizzy, faint or short of breath."""
     changed: str = ""
     """When she last changed it: a moment of ISO 8601, which sorts as text; empty where nobody noted it."""
-    items: Mapping[str, Written] = field(default_factory=dict)
+    items: Mapping[str, LogEntry] = field(default_factory=dict)
     """By form, as ``exercise`` or ``exercise/variant``."""
 
     @property
@@ -63,4 +63,4 @@ class Log:
     saved: str
     """When the file was saved."""
     sittings: tuple[Sitting, ...]
-    tests: tuple[Measured, ...] = ()
+    tests: tuple[TestResult, ...] = ()

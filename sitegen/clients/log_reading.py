@@ -10,9 +10,9 @@ from datetime import date
 from pathlib import Path
 from typing import Any
 
-from sitegen.clients.log import Log, Sitting, Written
-from sitegen.clients.record import Measured, reference_of
-from sitegen.clients.untrusted_json import Refused, read_json, shown
+from sitegen.clients.client import TestResult, reference_of
+from sitegen.clients.log import Log, LogEntry, Sitting
+from sitegen.clients.untrusted_json import NotAccepted, read_json, shown
 from sitegen.model import Episode, Series
 from sitegen.reading.schemas.texts import LONGEST_ID
 from sitegen.study.field_tests import FIELD_TESTS
@@ -44,7 +44,7 @@ _EARLIEST = date(2000, 1, 1)
 
 
 def read_log(path: Path, series: Series) -> Log:
-    """The log of a file. Raises Refused, in one line."""
+    """The log of a file. Raises NotAccepted, in one line."""
     data = read_json(path)
     top = _Value("", data)
     what = data.get("what") if isinstance(data, dict) else None
@@ -52,7 +52,7 @@ def read_log(path: Path, series: Series) -> Log:
         return _client_log(top, path.name)
     if what == PROGRESS:
         return _progress(top, path.name, series)
-    raise Refused("it is no log: neither her page nor the site has saved it")
+    raise NotAccepted("it is no log: neither her page nor the site has saved it")
 
 
 class _Value:
@@ -61,8 +61,8 @@ class _Value:
     def __init__(self, way: str, value: Any) -> None:
         self._way, self.value = way, value
 
-    def wrong(self, message: str) -> Refused:
-        return Refused(f"{self._way}: {message}" if self._way else message)
+    def wrong(self, message: str) -> NotAccepted:
+        return NotAccepted(f"{self._way}: {message}" if self._way else message)
 
     def record(self, known: tuple[str, ...] | None = None, most: int | None = None) -> dict[str, "_Value"]:
         """The values of a record by name; ``known``: no other names, ``most``: no more of them."""
@@ -141,10 +141,10 @@ def _client_log(top: _Value, file: str) -> Log:
 
 def _version(parts: Mapping[str, _Value], known: tuple[int, ...]) -> None:
     if "v" not in parts:
-        raise Refused("it does not say its version")
+        raise NotAccepted("it does not say its version")
     version = parts["v"].whole(0, 10**9)
     if version > max(known):
-        raise Refused(f"it is of version {version}, newer than this program: bring sitegen up to date")
+        raise NotAccepted(f"it is of version {version}, newer than this program: bring sitegen up to date")
     if version not in known:
         raise parts["v"].wrong(f"there is no version {version}")
 
@@ -183,9 +183,9 @@ def _form_name(name: str, place: _Value) -> str:
     return name
 
 
-def _written(place: _Value) -> Written:
+def _written(place: _Value) -> LogEntry:
     parts = place.record(("load", "reps", "effort"))
-    return Written(
+    return LogEntry(
         load=parts["load"].text(MOST_LOAD).strip() if "load" in parts else "",
         reps=parts["reps"].text(MOST_REPS).strip() if "reps" in parts else "",
         effort=parts["effort"].whole(0, 10) if "effort" in parts else None,
@@ -196,14 +196,14 @@ MOST_RESULT = 999
 """Repetitions or seconds of a field test: three digits, as its field takes them."""
 
 
-def _test(place: _Value) -> Measured:
+def _test(place: _Value) -> TestResult:
     parts = place.record(("test", "day", "result"))
     if set(parts) != {"test", "day", "result"}:
         raise place.wrong("a field test has test, day and result")
     test = parts["test"].text(40)  # longer than any name of a test
     if test not in FIELD_TESTS:
         raise parts["test"].wrong(f"{shown(test)} is not a field test")
-    return Measured(test=test, day=parts["day"].day(), result=parts["result"].whole(0, MOST_RESULT))
+    return TestResult(test=test, day=parts["day"].day(), result=parts["result"].whole(0, MOST_RESULT))
 
 
 # --- the progress file of the public site --------------------------------------------------------
@@ -216,7 +216,7 @@ def _progress(top: _Value, file: str, series: Series) -> Log:
         if name not in parts:
             raise top.wrong(f"it says no {name}")
     if parts["series"].text(MOST_LINE) != series.details.address:
-        raise Refused(f"it is of another series, {shown(parts['series'].value)}")
+        raise NotAccepted(f"it is of another series, {shown(parts['series'].value)}")
     saved = parts["saved"].matching(_MOMENT, "a moment")
     episodes = {episode.slug: episode for episode in series.sessions}
     days = parts["days"].record(most=MOST_SITTINGS) if "days" in parts else {}

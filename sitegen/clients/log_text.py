@@ -4,7 +4,14 @@ import textwrap
 from collections.abc import Iterable, Iterator, Sequence
 from datetime import date
 
-from sitegen.clients.came_back import CameBack, Change, Course, LoggedExercise, PlannedOccurrence, Trouble
+from sitegen.clients.came_back import (
+    CameBack,
+    FirstAndLast,
+    FormCourse,
+    LoggedExercise,
+    PlannedOccurrence,
+    ReportedTrouble,
+)
 from sitegen.clients.log import Sitting
 from sitegen.clients.next_steps import NextStep
 from sitegen.study.doses import dose_in
@@ -86,7 +93,7 @@ def missed_words(planned: PlannedOccurrence) -> str:
     return f"{day_words(planned.day)}: {planned.title}" if planned.day else planned.title
 
 
-def trouble_words(trouble: Trouble) -> str:
+def trouble_words(trouble: ReportedTrouble) -> str:
     """What was wrong, in her words where she has some."""
     one = trouble.sitting
     parts = []
@@ -101,7 +108,7 @@ def trouble_words(trouble: Trouble) -> str:
     return "; ".join(parts)
 
 
-def change_words(change: Change) -> str:
+def change_words(change: FirstAndLast) -> str:
     """``Towel row: 8, 8, effort 7 (1 Dec 2026), now 10, 10, effort 6 (15 Dec 2026)``."""
     before, after = (f"{entry_words(one)} ({day_words(one.day)})" for one in (change.first, change.last))
     return f"{change.course.name}: {before}, now {after}"
@@ -135,7 +142,7 @@ def _norm_words(norm: Norm, sex: str) -> str:
     return f"For comparison, {people} of {low} to {high}: {figure} ({norm.people}; {norm.source})"
 
 
-def asked_words(course: Course) -> str:
+def asked_words(course: FormCourse) -> str:
     """What her plan asks for now."""
     if course.asked is None:
         return " (not in the plan now)"

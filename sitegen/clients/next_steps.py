@@ -19,8 +19,8 @@ from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from datetime import date
 
-from sitegen.clients.came_back import Asked, CameBack, Course, LoggedExercise, asked_amounts
-from sitegen.clients.record import Client, Proposal
+from sitegen.clients.came_back import AskedForm, CameBack, FormCourse, LoggedExercise, asked_amounts
+from sitegen.clients.client import Client, ProposedStep
 from sitegen.clients.tailored import Tailor, TailoredSession
 from sitegen.model import Kit, Series
 from sitegen.notation import Dose, Load
@@ -57,7 +57,7 @@ class NextStep:
 
     reference: str
     name: str
-    proposal: Proposal | None
+    proposal: ProposedStep | None
     """None where everything stays as it is."""
     why: str
     """One line for the trainer."""
@@ -82,7 +82,7 @@ class _Decision:
     def __init__(
         self,
         back: CameBack,
-        course: Course,
+        course: FormCourse,
         kit: Mapping[str, Kit],
         sessions: Sequence[TailoredSession],
         today: date,
@@ -212,7 +212,7 @@ class _Decision:
         return self._same(f"{words}; leave it out until you have talked about it")
 
     def _proposed(self, dose: Dose | None, load: Load | None, why: str) -> NextStep:
-        proposal = Proposal(form=self._course.reference, dose=dose, load=load, why=why)
+        proposal = ProposedStep(form=self._course.reference, dose=dose, load=load, why=why)
         return NextStep(reference=proposal.form, name=self._course.name, proposal=proposal, why=why)
 
     def _same(self, why: str) -> NextStep:
@@ -240,7 +240,7 @@ def _within_her_plan(client: Client, series: Series, steps: Iterable[NextStep]) 
         return
     accepted = tuple(replace(one, accept=True) for one in wanted)
     trial = Tailor(series, replace(client, proposals=(*client.proposals, *accepted)))
-    given: dict[str, list[Asked]] = {}
+    given: dict[str, list[AskedForm]] = {}
     for (_, reference), asked in asked_amounts(trial.sessions()).items():
         given.setdefault(reference, []).append(asked)
     for step in steps:
@@ -252,7 +252,7 @@ def _within_her_plan(client: Client, series: Series, steps: Iterable[NextStep]) 
             yield step
 
 
-def _gives(asked: Asked, proposal: Proposal) -> bool:
+def _gives(asked: AskedForm, proposal: ProposedStep) -> bool:
     version = asked.version
     dose = proposal.dose is None or version.dose == proposal.dose
     load = proposal.load is None or (

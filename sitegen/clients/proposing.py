@@ -7,8 +7,8 @@ from collections.abc import Sequence
 from dataclasses import replace
 from pathlib import Path
 
+from sitegen.clients.client import Client, ProposedStep
 from sitegen.clients.reading import read_file
-from sitegen.clients.record import Client, Proposal
 from sitegen.model import Series
 from sitegen.notation import Load
 from sitegen.reading.source import MappingNode, SequenceNode, compose
@@ -21,13 +21,13 @@ class CannotWrite(Exception):
     """Why the proposals have to be put in by hand, in one line."""
 
 
-def new_proposals(client: Client, proposals: Sequence[Proposal]) -> list[Proposal]:
+def new_proposals(client: Client, proposals: Sequence[ProposedStep]) -> list[ProposedStep]:
     """Those that are not in her file yet, accepted or not."""
     known = [(one.form, one.dose, str(one.load)) for one in client.proposals]
     return [one for one in proposals if (one.form, one.dose, str(one.load)) not in known]
 
 
-def write_proposals(path: Path, client: Client, proposals: Sequence[Proposal], series: Series) -> None:
+def write_proposals(path: Path, client: Client, proposals: Sequence[ProposedStep], series: Series) -> None:
     """Put them into the file, each with ``accept: no``. Raises CannotWrite; the file is then as it was."""
     data = path.read_bytes()
     text = _with_lines(data, path.name, [proposal_line(one) for one in proposals])
@@ -47,7 +47,7 @@ def write_proposals(path: Path, client: Client, proposals: Sequence[Proposal], s
         part.unlink(missing_ok=True)
 
 
-def proposal_line(one: Proposal) -> str:
+def proposal_line(one: ProposedStep) -> str:
     """A proposal as it stands in the file: ``{form: …, load: …, why: "…", accept: no}``."""
     fields = [f"form: {one.form}"]
     if one.dose is not None:

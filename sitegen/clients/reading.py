@@ -5,9 +5,9 @@ from dataclasses import replace
 from pathlib import Path
 from typing import Any
 
+from sitegen.clients.client import Amounts, Client, form_key
 from sitegen.clients.file_schema import CLIENT
 from sitegen.clients.folder import client_files
-from sitegen.clients.record import Amounts, Client, form_key
 from sitegen.model import Details, Kit, Series
 from sitegen.notation import Load
 from sitegen.problems import ContentError, Location, Problem, in_file, in_order

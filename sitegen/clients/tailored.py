@@ -14,8 +14,8 @@ from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass, replace
 from itertools import chain
 
+from sitegen.clients.client import Client, reference_of
 from sitegen.clients.reading import own_amounts
-from sitegen.clients.record import Client, reference_of
 from sitegen.model import Block, Episode, Item, Limits, Need, ScheduleWishes, Series
 from sitegen.notation import Load, LoadPart
 from sitegen.study.adapted import done_as
@@ -160,7 +160,7 @@ class Tailor:
                 self.forms,
                 replace(episode, blocks=tuple(asked)),
                 settled,
-                paced=not self._suitability.wishes(self._needs).limits.speed,
+                paced=not self._suitability.combined(self._needs).limits.speed,
             ),
             blocks=blocks,
             off_purpose=tuple(
@@ -173,12 +173,12 @@ class Tailor:
     @property
     def longest(self) -> int | None:
         """Most seconds that a session may last for her; None without such a limit."""
-        return self._suitability.wishes(self._needs).limits.session
+        return self._suitability.combined(self._needs).limits.session
 
     def tests(self) -> dict[str, tuple[str, ...]]:
         """The field tests of her file, each with what stands in its way: nothing where she may do it."""
         avoided = self._suitability.avoided(self._needs)
-        limits = self._suitability.wishes(self._needs).limits
+        limits = self._suitability.combined(self._needs).limits
         found = {}
         for test in self.client.tests:
             in_the_way = [word for word in DEMANDS_OF_TESTS[test] if word in avoided]
@@ -251,7 +251,7 @@ class Tailor:
 
     def _within(self, block: Block, item: Item, version: Version, limited: tuple[str, ...]) -> Version | None:
         """Within her limits, with what they changed before said as well."""
-        limits = self._suitability.wishes(self._needs).limits
+        limits = self._suitability.combined(self._needs).limits
         kept = self._suitability.within(block, item, version, limits)
         if kept is None or kept is version:
             return kept

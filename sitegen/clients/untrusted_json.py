@@ -26,39 +26,43 @@ _OBEYED = re.compile(
 TOO_DEEP = "it is nested too deep for a log"
 
 
-class Refused(Exception):
+class NotAccepted(Exception):
     """Why something is not read, in one line for the trainer."""
 
 
 def read_json(path: Path) -> Any:
-    """The data of a file. Raises Refused."""
+    """The data of a file. Raises NotAccepted."""
     try:
         with path.open("rb") as file:
             data = file.read(MOST_BYTES + 1)
     except OSError as error:
-        raise Refused(f"it cannot be read ({error.strerror or error})") from None
+        raise NotAccepted(f"it cannot be read ({error.strerror or error})") from None
     return parse_json(data)
 
 
 def parse_json(data: bytes) -> Any:
-    """The data of some bytes. Raises Refused."""
+    """The data of some bytes. Raises NotAccepted."""
     if len(data) > MOST_BYTES:
-        raise Refused(f"it has more than {MOST_BYTES // 1_000_000} MB, which no log has")
+        raise NotAccepted(f"it has more than {MOST_BYTES // 1_000_000} MB, which no log has")
     if not data.strip():
-        raise Refused("it is empty")
+        raise NotAccepted("it is empty")
     try:
         text = data.decode("utf-8-sig")
     except UnicodeDecodeError as error:
-        raise Refused(f"byte {error.start + 1} is not UTF-8 text; is it the file that she saved?") from None
+        raise NotAccepted(
+            f"byte {error.start + 1} is not UTF-8 text; is it the file that she saved?"
+        ) from None
     try:
         found = json.loads(
             text, object_pairs_hook=_record, parse_constant=_no_number, parse_int=_whole, parse_float=float
         )
     except json.JSONDecodeError as error:
         place = f"line {error.lineno}, column {error.colno}"
-        raise Refused(f"it is damaged at {place} ({error.msg}); ask her to save and send it again") from None
+        raise NotAccepted(
+            f"it is damaged at {place} ({error.msg}); ask her to save and send it again"
+        ) from None
     except RecursionError:
-        raise Refused(TOO_DEEP) from None
+        raise NotAccepted(TOO_DEEP) from None
     _check_texts(found, 0)
     return found
 
@@ -67,31 +71,31 @@ def _record(pairs: Iterable[tuple[str, Any]]) -> dict[str, Any]:
     record: dict[str, Any] = {}
     for name, value in pairs:
         if name in record:
-            raise Refused(f"the name {shown(name)} stands there twice")
+            raise NotAccepted(f"the name {shown(name)} stands there twice")
         record[name] = value
     return record
 
 
 def _no_number(text: str) -> Any:
-    raise Refused(f"{text} is not a number of JSON")
+    raise NotAccepted(f"{text} is not a number of JSON")
 
 
 def _whole(text: str) -> int:
     if len(text) > MOST_DIGITS:
-        raise Refused(f"a number has {len(text)} digits")
+        raise NotAccepted(f"a number has {len(text)} digits")
     return int(text)
 
 
 def _check_texts(value: Any, depth: int) -> None:
     """No text, and no name, with a character that is an order to a terminal or a page; nothing too deep."""
     if depth > MOST_DEPTH:
-        raise Refused(TOO_DEEP)
+        raise NotAccepted(TOO_DEEP)
     if isinstance(value, str):
         match = _OBEYED.search(value)
         if match:
             what = "half a character" if "\ud800" <= match[0] <= "\udfff" else "a control character"
             before = shown(value[: match.start()])
-            raise Refused(f"a text holds {what} (U+{ord(match[0]):04X}) after {before}")
+            raise NotAccepted(f"a text holds {what} (U+{ord(match[0]):04X}) after {before}")
     elif isinstance(value, list):
         for inner in value:
             _check_texts(inner, depth + 1)

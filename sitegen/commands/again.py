@@ -7,11 +7,11 @@ from pathlib import Path
 
 from sitegen.composing.again_text import own_places, renewed
 from sitegen.composing.composer import propose_again
-from sitegen.composing.marks import Piece, own_notes
+from sitegen.composing.marks import MarkedLines, own_notes
 from sitegen.composing.proposal import Proposal
 from sitegen.composing.session_shape import is_composed
-from sitegen.composing.wishes import Wishes
-from sitegen.composing.written import Written
+from sitegen.composing.wishes import SessionWishes
+from sitegen.composing.written_plan import WrittenPlan
 from sitegen.model import Episode, Series
 from sitegen.problems import Location
 from sitegen.reading.files import read_file
@@ -46,7 +46,7 @@ def own_plans(content: Path, series: Series) -> list[int]:
     ]
 
 
-def again(content: Path, series: Series, number: int, wishes: Wishes) -> Again:
+def again(content: Path, series: Series, number: int, wishes: SessionWishes) -> Again:
     """The plan with that number composed again. Raises NothingToRenew, ProposalError or OSError."""
     episode = _plan(series, number)
     before, written, own = _opened(content, episode)
@@ -97,11 +97,11 @@ def _plan(series: Series, number: int) -> Episode:
     return episode
 
 
-def _opened(content: Path, episode: Episode) -> tuple[bytes, Written, dict[tuple[int, int], Piece]]:
+def _opened(content: Path, episode: Episode) -> tuple[bytes, WrittenPlan, dict[tuple[int, int], MarkedLines]]:
     """The file's bytes, its plan, and which of its exercises are the program's own."""
     data = (content / episode.location.file).read_bytes()
     own = own_places(data.decode(), _lines(episode, data))
-    return data, Written(episode=episode, own=own.keys()), own
+    return data, WrittenPlan(episode=episode, own=own.keys()), own
 
 
 def _lines(episode: Episode, data: bytes) -> dict[tuple[int, int], int]:

@@ -26,7 +26,7 @@ from sitegen.resources import libraries, program_folder, themes_folder
 from sitegen.system.cache_folders import cache_folder
 
 if TYPE_CHECKING:
-    from sitegen.building.build import Built
+    from sitegen.building.build import BuildResult
     from sitegen.building.library_told import LibraryAsBuilt
     from sitegen.model import Series
 
@@ -128,10 +128,10 @@ def _inputs(content: Path, library: str, *, all_out: bool, pdf: bool) -> str:
     return fingerprint_of(folders, all_out, pdf, find_browser() if pdf else None, sys.version, libraries())
 
 
-def _build(arguments: argparse.Namespace, content: Path, out: Path, day: date | None) -> "Built | None":
+def _build(arguments: argparse.Namespace, content: Path, out: Path, day: date | None) -> "BuildResult | None":
     """The build, or None with the reason printed."""
     from sitegen.building.build import Builder
-    from sitegen.building.build_directory import Busy
+    from sitegen.building.build_directory import OutputBusy
     from sitegen.problems import ContentError
 
     try:
@@ -149,7 +149,7 @@ def _build(arguments: argparse.Namespace, content: Path, out: Path, day: date | 
     except ContentError as error:
         print_problems(error.problems)
         print(f"nothing was built; {out} is as it was", file=sys.stderr)
-    except Busy as busy:
+    except OutputBusy as busy:
         refuse(f"{busy}; wait for it, or stop it")
     return None
 

@@ -21,11 +21,10 @@ from sitegen.commands.common import (
     read_site,
     with_printer,
 )
-from sitegen.model import Series
+from sitegen.pages.client.client_page import client_page
+from sitegen.pages.client.client_plan import ClientPlan, client_plan
 from sitegen.pages.client.days import HerDays
-from sitegen.pages.client.page import client_page
 from sitegen.pages.client.sheets import sheets_html, sheets_pdf
-from sitegen.pages.client.site import ClientPlan, client_plan
 from sitegen.problems import ContentError
 from sitegen.reading.reader import locate_all
 from sitegen.system.whole_files import write_whole
@@ -125,8 +124,10 @@ def _make(plan: ClientPlan, clients: Path, today: date, *, with_pdf: bool) -> No
     }
     folder = clients / plan.client.id
     folder.mkdir(exist_ok=True)
+    # The files are called after the series, never after her.
+    stem = slugify(plan.public.series.details.title) or "plan"
     for name, data in files.items():
-        path = folder / f"{_stem(plan.public.series)}-{name}"
+        path = folder / f"{stem}-{name}"
         if data:
             _write(path, data)
         else:
@@ -154,11 +155,6 @@ def _pdf(plan: ClientPlan, sheets: Markup, clients: Path) -> bytes:
     if failed:
         print(f"sheets without a PDF file: {failed}", file=sys.stderr)
     return found[0] if found else b""
-
-
-def _stem(series: Series) -> str:
-    """What the files are called after: the series, never her."""
-    return slugify(series.details.title) or "plan"
 
 
 def _remove(path: Path) -> None:

@@ -7,18 +7,18 @@ from pathlib import Path
 
 from sitegen.cli import OK, PROBLEMS
 from sitegen.clients.came_back import CameBack, came_back
+from sitegen.clients.client import Client
 from sitegen.clients.folder import client_files, plan_code, plan_key
 from sitegen.clients.log import Log
 from sitegen.clients.log_reading import read_log
 from sitegen.clients.log_text import lines_of
 from sitegen.clients.next_steps import NextStep, next_steps
 from sitegen.clients.proposing import CannotWrite, new_proposals, proposal_line, write_proposals
-from sitegen.clients.record import Client
-from sitegen.clients.untrusted_json import Refused
+from sitegen.clients.untrusted_json import NotAccepted
 from sitegen.model import Series
-from sitegen.pages.client.came_back import came_back_page
+from sitegen.pages.client.came_back_page import came_back_page
+from sitegen.pages.client.client_plan import client_plan
 from sitegen.pages.client.days import planned_occurrences
-from sitegen.pages.client.site import client_plan
 from sitegen.pages.site import Site
 from sitegen.system.terminal import columns
 from sitegen.system.whole_files import write_whole
@@ -70,7 +70,7 @@ def _sorted_out(
         try:
             log = read_log(file, series)
             owner = _owner(log, everybody, [client.id for client in clients])
-        except Refused as why:
+        except NotAccepted as why:
             refused.append(f"{file.name!a}: {why}")
         else:
             logs[owner].append(log)
@@ -78,18 +78,18 @@ def _sorted_out(
 
 
 def _owner(log: Log, everybody: dict[str, str], named: Sequence[str]) -> str:
-    """Whose log it is. Raises Refused."""
+    """Whose log it is. Raises NotAccepted."""
     if not log.code:
         if len(named) == 1:
             return named[0]
-        raise Refused(
+        raise NotAccepted(
             "it is saved by the public site and does not say whose it is; read it for one client alone"
         )
     owner = everybody.get(log.code)
     if owner is None:
-        raise Refused("it is of a plan that is not in this folder of clients")
+        raise NotAccepted("it is of a plan that is not in this folder of clients")
     if owner not in named:
-        raise Refused(f"it is the log of {owner}, not of {' or '.join(named)}")
+        raise NotAccepted(f"it is the log of {owner}, not of {' or '.join(named)}")
     return owner
 
 

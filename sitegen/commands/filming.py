@@ -14,7 +14,8 @@ from sitegen.commands.common import (
     with_printer,
 )
 from sitegen.model import Episode
-from sitegen.pages.filming import shot_list, shot_page, shot_pdf
+from sitegen.pages.filming import ADDRESS, shot_list, shot_page
+from sitegen.pages.one_file import printed
 from sitegen.pages.site import Site
 from sitegen.pages.views import Views
 from sitegen.printing.pdf_printer import PdfPrinter
@@ -71,7 +72,7 @@ def _print(site: Site, pages: dict[str, bytes], folder: Path) -> None:
 
     def prints(printer: PdfPrinter) -> None:
         for stem, page in pages.items():
-            _write(folder / f"{stem}.pdf", shot_pdf(site, page, printer))
+            _write(folder / f"{stem}.pdf", printed(site, page, ADDRESS, printer))
 
     if failed := with_printer(prints):
         for stem in pages:

@@ -3,7 +3,7 @@
 import os
 import re
 import shutil
-from collections.abc import Collection, Iterator, Mapping
+from collections.abc import Collection, Iterator
 from datetime import date
 from pathlib import Path
 
@@ -71,7 +71,8 @@ def _link(old: Path, series: Series, new: Path, *, in_place: bool) -> str:
 
 def season_text(text: str, start: date | None, without: Collection[str] = _LEFT_OUT) -> str:
     """The text of series.yaml for a new season without some keys; its training begins on ``start``."""
-    replaced = _starter_lines()
+    starter = (starter_folder() / "series.yaml").read_text(encoding="utf-8")
+    replaced = {key: part for key, part in _parts(starter) if key in _TO_WRITE_ANEW}
     parts = []
     for key, part in _parts(text):
         if key in replaced:
@@ -97,11 +98,6 @@ def _above(lines: list[str], at: int) -> int:
     while at < len(lines) and at > 0 and lines[at - 1].startswith("#"):
         at -= 1
     return at
-
-
-def _starter_lines() -> Mapping[str, str]:
-    text = (starter_folder() / "series.yaml").read_text(encoding="utf-8")
-    return {key: part for key, part in _parts(text) if key in _TO_WRITE_ANEW}
 
 
 def _pictures(series: Series) -> set[str]:

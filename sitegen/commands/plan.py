@@ -16,10 +16,10 @@ from sitegen.composing.composer import propose
 from sitegen.composing.conflicts import ProposalError
 from sitegen.composing.plan_text import block_lines
 from sitegen.composing.proposal import Proposal, lacking
-from sitegen.composing.wishes import Wishes
+from sitegen.composing.wishes import SessionWishes
 from sitegen.model import Episode, Series
 from sitegen.reading.reader import read_series
-from sitegen.report.words import minutes_words, no_such_block
+from sitegen.report.session_words import minutes_words, no_such_block
 
 _MOST_WEEKS = 52
 """A year: what lies further ahead would rest on sessions that nobody has done yet."""
@@ -117,7 +117,7 @@ def _plan(content: Path, series: Series, arguments: argparse.Namespace, number: 
     return OK
 
 
-def _asked(series: Series, before: Sequence[Episode], arguments: argparse.Namespace) -> Wishes:
+def _asked(series: Series, before: Sequence[Episode], arguments: argparse.Namespace) -> SessionWishes:
     """The wishes; how many exercises may be new after these sessions where nothing is said."""
     if arguments.new is not None:
         return wishes(arguments)

@@ -21,13 +21,13 @@ from sitegen.commands.next_episode import plan_file
 from sitegen.composing.composer import propose, up_to
 from sitegen.composing.conflicts import ProposalError
 from sitegen.composing.plan_text import block_lines
-from sitegen.composing.proposal import Choice, Proposal, Proposals, lacking
-from sitegen.composing.session_shape import Shape, parse_blocks, with_shared_blocks
-from sitegen.composing.wishes import Wishes
+from sitegen.composing.proposal import ChosenExercise, Proposal, Proposals, lacking
+from sitegen.composing.session_shape import SessionShape, parse_blocks, with_shared_blocks
+from sitegen.composing.wishes import SessionWishes
 from sitegen.model import Series
 from sitegen.notation import NotationError
-from sitegen.report.after import After
-from sitegen.report.words import minutes_words, no_such_block
+from sitegen.report.after import ProposalAnswers
+from sitegen.report.session_words import minutes_words, no_such_block
 from sitegen.system.terminal import columns
 from sitegen.vocabulary import MUSCLE_REGIONS, PATTERNS
 
@@ -111,9 +111,9 @@ def run(arguments: argparse.Namespace) -> int:
         return refuse(error)
 
 
-def wishes(arguments: argparse.Namespace) -> Wishes:
+def wishes(arguments: argparse.Namespace) -> SessionWishes:
     """The wishes of the command line."""
-    return Wishes(
+    return SessionWishes(
         minutes=arguments.minutes,
         kit=None if arguments.kit is None else frozenset(arguments.kit),
         without=frozenset(arguments.without),
@@ -123,7 +123,7 @@ def wishes(arguments: argparse.Namespace) -> Wishes:
     )
 
 
-def shape(series: Series, arguments: argparse.Namespace) -> Shape | None:
+def shape(series: Series, arguments: argparse.Namespace) -> SessionShape | None:
     """The blocks of the command line; None where it leaves them to the series."""
     return with_shared_blocks(series, arguments.blocks) if arguments.blocks else None
 
@@ -151,7 +151,7 @@ def _again(content: Path, series: Series, arguments: argparse.Namespace) -> int:
     print(f"Episode {arguments.again} again")
     for line in _session(1, result.proposal, width):
         print(line)
-    for line in _after(After(up_to(series, arguments.again)), result.proposal, width):
+    for line in _after(ProposalAnswers(up_to(series, arguments.again)), result.proposal, width):
         print(line)
     if arguments.write is None:
         return OK
@@ -201,7 +201,7 @@ def _written(content: Path, series: Series, found: Proposals, arguments: argpars
 
 def proposal_lines(series: Series, found: Proposals, width: int) -> Iterator[str]:
     """All proposals, the best first."""
-    after = After(series)
+    after = ProposalAnswers(series)
     for number, proposal in enumerate(found.sessions, start=1):
         yield "" if number > 1 else f"Proposals for episode {found.room.number}"
         yield from _session(number, proposal, width)
@@ -233,7 +233,7 @@ def _session(number: int, proposal: Proposal, width: int) -> Iterator[str]:
                 yield from _choice(choice, width)
 
 
-def _after(after: After, proposal: Proposal, width: int) -> Iterator[str]:
+def _after(after: ProposalAnswers, proposal: Proposal, width: int) -> Iterator[str]:
     """What needs would lose of a session, and how each exercise grew and would grow."""
     for need, lost in after.lost(proposal.episode):
         yield from _wrapped("   loses much: ", f"{need}, {lost}", width)
@@ -241,7 +241,7 @@ def _after(after: After, proposal: Proposal, width: int) -> Iterator[str]:
         yield from _wrapped("   all sets: ", f"{name}: {curve}", width)
 
 
-def _choice(choice: Choice, width: int) -> Iterator[str]:
+def _choice(choice: ChosenExercise, width: int) -> Iterator[str]:
     chosen = choice.candidate
     dose = f" {chosen.item.dose}" if chosen.item.dose else ""
     load = f" with {chosen.item.load}" if chosen.item.load else ""

@@ -7,7 +7,7 @@ from datetime import UTC, datetime
 from pathlib import Path
 
 from sitegen.building.build import Builder
-from sitegen.building.build_directory import Busy
+from sitegen.building.build_directory import OutputBusy
 from sitegen.checks import ASKED_BEFORE_PUBLISHING, NEVER_PUBLISHED, warnings
 from sitegen.checks.material import Material
 from sitegen.cli import OK, PROBLEMS, STOPPED
@@ -24,20 +24,20 @@ from sitegen.commands.common import (
 )
 from sitegen.model import Series
 from sitegen.problems import ContentError, Problem
-from sitegen.publishing import report
+from sitegen.publishing import messages
 from sitegen.publishing.addresses import group_dropped
+from sitegen.publishing.client_texts import episode_texts, new_episodes
 from sitegen.publishing.difference import dropped_addresses
+from sitegen.publishing.file_source import BuiltSite, FileSource
 from sitegen.publishing.headers import brotli_is_missing
-from sitegen.publishing.history import read_history
 from sitegen.publishing.lease import Lease, current_holder, this_holder
+from sitegen.publishing.publications import read_history
 from sitegen.publishing.publisher import Comparison, Publisher
 from sitegen.publishing.redaction import redact
 from sitegen.publishing.restore import compare_for_restore, find_publication
 from sitegen.publishing.site_files import site_files, stored_as
-from sitegen.publishing.source import BuiltSite, Source
 from sitegen.publishing.target_errors import TargetError
 from sitegen.publishing.targets import choose, store_for
-from sitegen.publishing.texts import episode_texts, new_episodes
 from sitegen.system.cache_folders import cache_folder
 
 
@@ -71,7 +71,7 @@ def run(arguments: argparse.Namespace) -> int:
     except ContentError as error:
         print_problems(error.problems)
         print("nothing was published", file=sys.stderr)
-    except Busy as busy:
+    except OutputBusy as busy:
         refuse(f"{busy}; wait for it, or stop it")
     except TargetError as error:
         refuse(redact(f"{error.what}\n    {error.advice}" if error.advice else error.what))
@@ -151,7 +151,7 @@ def _build(builder: Builder) -> Series:
     return built.series
 
 
-def _compare(arguments: argparse.Namespace, publisher: Publisher, out: Path) -> tuple[Comparison, Source]:
+def _compare(arguments: argparse.Namespace, publisher: Publisher, out: Path) -> tuple[Comparison, FileSource]:
     store = publisher.store
     if arguments.restore is not None:
         publication = find_publication(read_history(store), arguments.restore or None)
@@ -167,13 +167,13 @@ def _go_on(
     arguments: argparse.Namespace,
     publisher: Publisher,
     comparison: Comparison,
-    source: Source,
+    source: FileSource,
     series: Series,
     out: Path,
 ) -> int:
     """Show what would change; then ask and send."""
     store = publisher.store
-    _say(report.before(store.where, comparison))
+    _say(messages.before(store.where, comparison))
     if arguments.restore is None and not arguments.drop and _would_drop(comparison, series):
         return PROBLEMS
     done = comparison.difference.nothing and not comparison.history.unfinished
@@ -188,10 +188,10 @@ def _go_on(
     if answer is not None:
         return answer
     holder = this_holder(cache_folder(out), datetime.now(UTC))
-    title = report.title_of(comparison.difference)
+    title = messages.title_of(comparison.difference)
     with Lease(store, holder, take_over=arguments.take_over) as lease:
         sent = publisher.send(comparison, source, lease, title)
-    _say(report.after(store.where, sent))
+    _say(messages.after(store.where, sent))
     if arguments.restore is None:
         _say(_what_to_send(comparison, series, out))
     return OK
@@ -205,7 +205,7 @@ def _would_drop(comparison: Comparison, series: Series) -> bool:
         return False
     sys.stdout.flush()
     upcoming = {f"episodes/{e.slug}": e.released for e in series.upcoming if e.released is not None}
-    for line in report.refused(group_dropped(dropped, comparison.wanted, history.files), upcoming):
+    for line in messages.refused(group_dropped(dropped, comparison.wanted, history.files), upcoming):
         print(line, file=sys.stderr)
     return True
 
@@ -229,7 +229,7 @@ def _what_to_send(comparison: Comparison, series: Series, out: Path) -> Iterable
     if not slugs:
         return [f"clients see it at {series.details.address}"]
     newest, *others = (episode_texts(series.details, out, slug) for slug in slugs)
-    return report.texts(newest, others)
+    return messages.texts(newest, others)
 
 
 def _say(lines: Iterable[str]) -> None:

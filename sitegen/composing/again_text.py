@@ -3,10 +3,10 @@
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
-from sitegen.composing.marks import Piece, own_items, own_notes
+from sitegen.composing.marks import MarkedLines, own_items, own_notes
 from sitegen.composing.plan_text import item_lines, note_lines
 from sitegen.composing.proposal import Proposal
-from sitegen.composing.written import Written
+from sitegen.composing.written_plan import WrittenPlan
 from sitegen.model import Kit
 
 
@@ -17,7 +17,7 @@ class _Replaced:
     lines: Sequence[str]
 
 
-def own_places(text: str, lines_of: Mapping[tuple[int, int], int]) -> dict[tuple[int, int], Piece]:
+def own_places(text: str, lines_of: Mapping[tuple[int, int], int]) -> dict[tuple[int, int], MarkedLines]:
     """The program's own exercises of a text. ``lines_of``: the line of each, from 1, by block and place."""
     pieces = {piece.head + 1: piece for piece in own_items(text.split("\n"))}
     return {place: pieces[line] for place, line in lines_of.items() if line in pieces}
@@ -25,8 +25,8 @@ def own_places(text: str, lines_of: Mapping[tuple[int, int], int]) -> dict[tuple
 
 def renewed(
     text: str,
-    written: Written,
-    own: Mapping[tuple[int, int], Piece],
+    written: WrittenPlan,
+    own: Mapping[tuple[int, int], MarkedLines],
     proposal: Proposal,
     kit: Mapping[str, Kit],
 ) -> str:
@@ -41,7 +41,10 @@ def renewed(
 
 
 def _items(
-    written: Written, own: Mapping[tuple[int, int], Piece], proposal: Proposal, kit: Mapping[str, Kit]
+    written: WrittenPlan,
+    own: Mapping[tuple[int, int], MarkedLines],
+    proposal: Proposal,
+    kit: Mapping[str, Kit],
 ) -> Iterator[_Replaced]:
     for at, choices in zip(written.composed, proposal.choices, strict=True):
         for place, choice in enumerate(choices):

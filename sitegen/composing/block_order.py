@@ -4,14 +4,14 @@ from collections.abc import Sequence
 from itertools import combinations, permutations, zip_longest
 
 from sitegen.composing.broken_rules import floor_changes_in_a_row, grips_in_a_row
-from sitegen.composing.task import Option, Places
+from sitegen.composing.task import BlockToFill, Option
 
 _ALL_ORDERS = 5
 """Exercises of a block up to which every order is tried: 120 of them; six would be 720."""
 
 
 def order(
-    places: Places, chosen: Sequence[Option], without: frozenset[str] = frozenset()
+    places: BlockToFill, chosen: Sequence[Option], without: frozenset[str] = frozenset()
 ) -> tuple[Option, ...] | None:
     """The order of a block's options that keeps the rules about neighbours; None where none does.
 
@@ -37,7 +37,7 @@ def out_of_turn(options: Sequence[Option]) -> int:
     return sum(max(0, earlier - later) for earlier, later in combinations(turns, 2))
 
 
-def _among_kept(places: Places, arranged: Sequence[Option]) -> tuple[Option, ...]:
+def _among_kept(places: BlockToFill, arranged: Sequence[Option]) -> tuple[Option, ...]:
     """What is new in its order, between what is kept in its places."""
     stays = dict(zip(places.kept_at or range(len(places.kept)), places.kept, strict=True))
     new = iter(arranged)

@@ -19,21 +19,21 @@ from itertools import islice
 from math import ceil
 
 from sitegen.composing.broken_rules import broken
-from sitegen.composing.conflicts import Conflict, ProposalError, let_go, shortened
+from sitegen.composing.conflicts import BrokenRule, ProposalError, let_go, shortened
 from sitegen.composing.filling import Filling, block_name
-from sitegen.composing.finishing import Draft, Finishing
+from sitegen.composing.finishing import Finishing, UnfinishedSession
 from sitegen.composing.pool import Pool
 from sitegen.composing.preparing import Preparing
-from sitegen.composing.proposal import Choice, Proposal, Proposals
+from sitegen.composing.proposal import ChosenExercise, Proposal, Proposals
 from sitegen.composing.reasons import reason_of
 from sitegen.composing.session_frame import SessionFrame
-from sitegen.composing.session_shape import Shape, first_shape, is_composed, lengths, shape_of
+from sitegen.composing.session_shape import SessionShape, first_shape, is_composed, lengths, shape_of
 from sitegen.composing.skeletons import skeletons
 from sitegen.composing.so_far import SoFar, so_far
-from sitegen.composing.task import RULES, Found
+from sitegen.composing.task import RULES, FoundSession
 from sitegen.composing.verify import broken_bounds
-from sitegen.composing.wishes import Wishes
-from sitegen.composing.written import Written
+from sitegen.composing.wishes import SessionWishes
+from sitegen.composing.written_plan import WrittenPlan
 from sitegen.model import Block, Series
 from sitegen.study.span import Span
 from sitegen.vocabulary import COOL_DOWN, WARM_UP
@@ -53,7 +53,7 @@ class Composer:
         self._frame = SessionFrame(standing, preparing)
         self._finishing = Finishing(self._pool, preparing, self._frame)
 
-    def propose(self, wishes: Wishes, shape: Shape | None, count: int) -> Proposals:
+    def propose(self, wishes: SessionWishes, shape: SessionShape | None, count: int) -> Proposals:
         """Propose at most ``count`` sessions, as :func:`propose` says."""
         wishes = self._defaults(wishes)
         builds = self._builds() if shape is None else (shape,)
@@ -61,7 +61,8 @@ class Composer:
         for _ in range(count):
             before = [one.candidate.form.exercise for p in found for block in p.choices for one in block]
             taken = [_outline(p.episode.blocks[n] for n in p.composed) for p in found]
-            others = [build for build in builds if _outline_of(build) not in taken]
+            outlines = [tuple((one.block.format, one.places) for one in build.blocks) for build in builds]
+            others = [build for build, outline in zip(builds, outlines, strict=True) if outline not in taken]
             proposal = self._one(others or builds, wishes, before, asked=shape is not None)
             if any(_same(proposal, other) for other in found):
                 break
@@ -71,7 +72,7 @@ class Composer:
         ranked = sorted(found, key=lambda one: len(one.conflicts))  # of equals, the better stay before
         return Proposals(room=self._so_far.room, sessions=tuple(ranked))
 
-    def again(self, written: Written, wishes: Wishes) -> Proposal:
+    def again(self, written: WrittenPlan, wishes: SessionWishes) -> Proposal:
         """A plan composed again: what is the trainer's stays, the other exercises are chosen again.
 
         Its blocks stay as they stand, with their sets and rests: nothing but exercises changes. Raises
@@ -83,7 +84,7 @@ class Composer:
         filling = self._filling(shape_of(episode), self._defaults(wishes), (), written)
         return self._again(filling, written, self._found(filling))
 
-    def _defaults(self, wishes: Wishes) -> Wishes:
+    def _defaults(self, wishes: SessionWishes) -> SessionWishes:
         """The wishes, with what the series says where nothing is wanted."""
         if wishes.minutes is None:
             wishes = replace(wishes, minutes=self._usual_minutes())
@@ -91,7 +92,7 @@ class Composer:
             wishes = replace(wishes, new=max(wishes.new, len(self._so_far.series.exercises)))
         return wishes
 
-    def _builds(self) -> tuple[Shape, ...]:
+    def _builds(self) -> tuple[SessionShape, ...]:
         """What the session may be built of where nobody says so, the best first."""
         series = self._so_far.series
         if found := skeletons(series, self._so_far.level):
@@ -109,18 +110,22 @@ class Composer:
     # --- one session -----------------------------------------------------------------------
 
     def _filling(
-        self, shape: Shape, wishes: Wishes, before: Sequence[str], written: Written | None = None
+        self,
+        shape: SessionShape,
+        wishes: SessionWishes,
+        before: Sequence[str],
+        written: WrittenPlan | None = None,
     ) -> Filling:
         return Filling(self._pool, self._frame, shape, wishes, before, written)
 
     def _one(
-        self, builds: Sequence[Shape], wishes: Wishes, before: Sequence[str], *, asked: bool
+        self, builds: Sequence[SessionShape], wishes: SessionWishes, before: Sequence[str], *, asked: bool
     ) -> Proposal:
         kept: Proposal | None = None
         for number, (shape, tried) in enumerate(self._tries(builds, wishes)):
             if kept is not None and number >= BUILDS:
                 break
-            if not self._too_long(tried, wishes):
+            if wishes.minutes is None or self._frame.seconds_fixed(tried) < wishes.minutes * 60:
                 filling = self._filling(tried, wishes, before)
                 if (found := filling.find()) is not None:
                     shorter = shortened(shape, tried, wishes.minutes) if asked else None
@@ -134,7 +139,9 @@ class Composer:
         filling = self._filling(builds[0], wishes, before)
         return self._proposal(filling, self._found(filling), None)
 
-    def _tries(self, builds: Sequence[Shape], wishes: Wishes) -> Iterator[tuple[Shape, Shape]]:
+    def _tries(
+        self, builds: Sequence[SessionShape], wishes: SessionWishes
+    ) -> Iterator[tuple[SessionShape, SessionShape]]:
         """A build and what is tried of it: as it is, some that have time enough, then the first shorter or
         longer."""
         if len(builds) > 1:
@@ -144,7 +151,7 @@ class Composer:
             yield from islice(roomy, BUILDS)
         yield from ((builds[0], tried) for tried in lengths(builds[0]))
 
-    def _has_time(self, shape: Shape, wishes: Wishes) -> bool:
+    def _has_time(self, shape: SessionShape, wishes: SessionWishes) -> bool:
         """Whether exercises of middling length fill it in time: else only the shortest could stand in it."""
         if wishes.minutes is None:
             return True
@@ -156,10 +163,7 @@ class Composer:
             seconds += one.places * sum(options) / len(options)
         return seconds <= wishes.minutes * 60
 
-    def _too_long(self, shape: Shape, wishes: Wishes) -> bool:
-        return wishes.minutes is not None and self._frame.seconds_fixed(shape) >= wishes.minutes * 60
-
-    def _found(self, filling: Filling) -> Found:
+    def _found(self, filling: Filling) -> FoundSession:
         """The best session, with as few rules let go as it takes."""
         if short := filling.too_few():
             raise ProposalError(short)
@@ -170,7 +174,7 @@ class Composer:
 
     # --- what was found, as a proposal -----------------------------------------------------
 
-    def _proposal(self, filled: Filling, found: Found, shorter: Conflict | None) -> Proposal:
+    def _proposal(self, filled: Filling, found: FoundSession, shorter: BrokenRule | None) -> Proposal:
         draft = self._draft(filled, found)
         draft, conflicts = self._finishing.finished(draft, filled.shape.blocks, filled.wishes)
         opening, own = len(draft.opening), len(draft.own)
@@ -178,7 +182,7 @@ class Composer:
         return Proposal(
             episode=self._finishing.episode(draft),
             choices=tuple(
-                tuple(Choice(candidate=one, reason=reason_of(self._so_far, one)) for one in block)
+                tuple(ChosenExercise(candidate=one, reason=reason_of(self._so_far, one)) for one in block)
                 for block in draft.chosen
             ),
             composed=tuple(range(opening, opening + own)),
@@ -191,7 +195,7 @@ class Composer:
             film=self._frame.film,
         )
 
-    def _again(self, filled: Filling, written: Written, found: Found) -> Proposal:
+    def _again(self, filled: Filling, written: WrittenPlan, found: FoundSession) -> Proposal:
         """A plan that is written, with its exercises chosen again and all else as it stands."""
         choices = filled.choices(found)
         episode = written.with_items([tuple(one.candidate.item for one in block) for block in choices])
@@ -212,7 +216,7 @@ class Composer:
             film=self._frame.film,
         )
 
-    def _draft(self, filled: Filling, found: Found) -> Draft:
+    def _draft(self, filled: Filling, found: FoundSession) -> UnfinishedSession:
         shape = filled.shape
         chosen = tuple(
             tuple(filled.candidates[number][option.key] for option in options)
@@ -222,7 +226,7 @@ class Composer:
             replace(one.block, name=block_name(shape, number), items=tuple(c.item for c in chosen[number]))
             for number, one in enumerate(shape.blocks)
         )
-        return Draft(
+        return UnfinishedSession(
             opening=self._frame.opening(shape),
             own=own,
             closing=self._frame.closing(shape),
@@ -231,7 +235,7 @@ class Composer:
         )
 
 
-def _let_go(filled: Filling, found: Found, conflicts: Sequence[Conflict]) -> Iterator[Conflict]:
+def _let_go(filled: Filling, found: FoundSession, conflicts: Sequence[BrokenRule]) -> Iterator[BrokenRule]:
     """Pairings are the search's own rules: what had to be let go is told by its rules."""
     told = {one.rule for one in conflicts}
     return (let_go(rule) for rule in broken(filled.task(), found.blocks) if rule not in told)
@@ -242,29 +246,25 @@ def _outline(blocks: Iterable[Block]) -> tuple[tuple[str, int], ...]:
     return tuple((block.format, len(block.items)) for block in blocks)
 
 
-def _outline_of(build: Shape) -> tuple[tuple[str, int], ...]:
-    return tuple((one.block.format, one.places) for one in build.blocks)
-
-
 def _same(one: Proposal, other: Proposal) -> bool:
     keys = [{c.candidate.form.exercise for block in p.choices for c in block} for p in (one, other)]
     return keys[0] == keys[1]
 
 
 def propose(
-    series: Series, wishes: Wishes | None = None, shape: Shape | None = None, count: int = 1
+    series: Series, wishes: SessionWishes | None = None, shape: SessionShape | None = None, count: int = 1
 ) -> Proposals:
     """Ranked proposals for the session after the last one.
 
     Without a shape each has a build of its own, the one due first. Raises ProposalError where a block cannot
     be filled at all, with what to ask for instead.
     """
-    return Composer(so_far(series)).propose(wishes or Wishes(), shape, count)
+    return Composer(so_far(series)).propose(wishes or SessionWishes(), shape, count)
 
 
-def propose_again(series: Series, written: Written, wishes: Wishes | None = None) -> Proposal:
+def propose_again(series: Series, written: WrittenPlan, wishes: SessionWishes | None = None) -> Proposal:
     """A plan composed again on what the series has before it. Raises ProposalError."""
-    return Composer(so_far(up_to(series, written.episode.number))).again(written, wishes or Wishes())
+    return Composer(so_far(up_to(series, written.episode.number))).again(written, wishes or SessionWishes())
 
 
 def up_to(series: Series, number: int) -> Series:

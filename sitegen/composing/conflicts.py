@@ -2,7 +2,7 @@
 
 from dataclasses import dataclass
 
-from sitegen.composing.session_shape import Shape
+from sitegen.composing.session_shape import SessionShape
 
 
 class ProposalError(ValueError):
@@ -10,7 +10,7 @@ class ProposalError(ValueError):
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Conflict:
+class BrokenRule:
     """One bound or wish that a session breaks, or a lower limit that its week misses."""
 
     rule: str
@@ -45,13 +45,13 @@ _LET_GO = {
 }
 
 
-def let_go(rule: str) -> Conflict:
+def let_go(rule: str) -> BrokenRule:
     """The conflict of a rule that had to be let go."""
     what, relax = _LET_GO[rule]
-    return Conflict(rule=rule, what=what, relax=relax)
+    return BrokenRule(rule=rule, what=what, relax=relax)
 
 
-def shortened(asked: Shape, tried: Shape, minutes: int | None) -> Conflict | None:
+def shortened(asked: SessionShape, tried: SessionShape, minutes: int | None) -> BrokenRule | None:
     """What is less or more than asked for; None where the shape is as asked."""
     if tried == asked:
         return None
@@ -61,7 +61,7 @@ def shortened(asked: Shape, tried: Shape, minutes: int | None) -> Conflict | Non
     else:
         before, now = (sum(one.block.sets.high for one in shape.blocks) for shape in (asked, tried))
         what = f"its strength blocks have {'fewer' if now < before else 'more'} sets than asked for, {why}"
-    return Conflict(rule="shape", what=what, relax="allow more minutes, or ask for other blocks")
+    return BrokenRule(rule="shape", what=what, relax="allow more minutes, or ask for other blocks")
 
 
 def too_few(block: str, places: int, there: int) -> str:

@@ -10,7 +10,7 @@ from math import comb
 from sitegen.composing.block_order import order
 from sitegen.composing.broken_rules import broken
 from sitegen.composing.session_points import score, worth
-from sitegen.composing.task import Blocks, Option, Places, Task
+from sitegen.composing.task import Blocks, BlockToFill, Option, Task
 
 MOST_EXCHANGES = 8
 """Exchanges after a search that was cut short."""
@@ -63,13 +63,13 @@ def _better(
         yield points, tuple(tried)
 
 
-def _not_kept(places: Places, block: Sequence[Option]) -> list[Option]:
+def _not_kept(places: BlockToFill, block: Sequence[Option]) -> list[Option]:
     kept = {id(option) for option in places.kept}
     return [option for option in block if id(option) not in kept]
 
 
 def _swaps(
-    one: Places, here: Sequence[Option], other: Places, there: Sequence[Option]
+    one: BlockToFill, here: Sequence[Option], other: BlockToFill, there: Sequence[Option]
 ) -> Iterator[tuple[list[Option], list[Option]]]:
     """The new options of two blocks with an exercise of each in the place of the other."""
     into_one = {option.key: option for option in one.options}
@@ -82,7 +82,7 @@ def _swaps(
             )
 
 
-def _others(places: Places, new: Sequence[Option], taken: Collection[str]) -> Iterator[list[Option]]:
+def _others(places: BlockToFill, new: Sequence[Option], taken: Collection[str]) -> Iterator[list[Option]]:
     """The new options of a block with one or two of them exchanged."""
     here = {option.key for option in new}
     free = [option for option in places.options if option.key not in taken and option.key not in here]

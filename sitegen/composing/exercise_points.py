@@ -5,7 +5,7 @@ from sitegen.composing.level import HEAVY, LIGHT
 from sitegen.composing.needs_kept import NeedsKept
 from sitegen.composing.sets_and_rests import is_large
 from sitegen.composing.so_far import SoFar
-from sitegen.composing.wishes import Wishes
+from sitegen.composing.wishes import SessionWishes
 from sitegen.model import Block, Item
 from sitegen.study.forms import Form
 from sitegen.study.load import load_mass
@@ -65,7 +65,7 @@ class ExercisePoints:
         block: Block,
         item: Item,
         form: Form,
-        wishes: Wishes,
+        wishes: SessionWishes,
         *,
         last: int | None,
         needs: NeedsKept,
@@ -73,13 +73,14 @@ class ExercisePoints:
     ) -> int:
         """Points of an item in a block; ``last`` is the number of the episode that used its exercise last."""
         emphasis = {form.pattern, *form.muscles.prime} & wishes.more
+        light, hurries = self._so_far.level is LIGHT, any(one in form.demands for one in FAST)
         return (
             self._unused(last)
             + self._for_needs(needs)
             + EMPHASIS_POINTS * len(emphasis)
             + (self._alone(item, form) if block.format == STRAIGHT else 0)
             + self._heaviness(block, item, form)
-            + (HURRIED_POINTS if self._is_hurried(block, form) else 0)
+            + (HURRIED_POINTS if light and hurries and block.kind not in STRENGTH else 0)
             + (FULL_POINTS if dose is not None and dose.change == "full" else 0)
             + (OUTGROWN_POINTS if self._is_outgrown(block, item, form, last) else 0)
         )
@@ -110,13 +111,6 @@ class ExercisePoints:
             return 0
         points = min(MOST_LOAD_POINTS, round(load_mass(item.load).mid))
         return points if self._so_far.level is HEAVY else -points if self._so_far.level is LIGHT else 0
-
-    def _is_hurried(self, block: Block, form: Form) -> bool:
-        return (
-            self._so_far.level is LIGHT
-            and block.kind not in STRENGTH
-            and any(one in form.demands for one in FAST)
-        )
 
     def _is_outgrown(self, block: Block, item: Item, form: Form, last: int | None) -> bool:
         if block.kind not in STRENGTH or item.load is not None or last is None:

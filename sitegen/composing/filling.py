@@ -5,17 +5,26 @@ from dataclasses import replace
 from math import ceil
 
 from sitegen.composing.conflicts import too_few
-from sitegen.composing.history import MAIN_LIFTS
-from sitegen.composing.pool import Candidate, Pool
-from sitegen.composing.proposal import Choice
+from sitegen.composing.pool import ItemCandidate, Pool
+from sitegen.composing.proposal import ChosenExercise
 from sitegen.composing.reasons import reason_of
 from sitegen.composing.search import find
 from sitegen.composing.session_frame import SessionFrame
-from sitegen.composing.session_shape import Shape, is_rotating
+from sitegen.composing.session_shape import SessionShape, is_rotating
+from sitegen.composing.showing_history import MAIN_LIFTS
 from sitegen.composing.single_exercise import share_of_one
-from sitegen.composing.task import QUARTERS, Found, Option, Places, Rules, Task, Want, summed
-from sitegen.composing.wishes import Wishes
-from sitegen.composing.written import Written
+from sitegen.composing.task import (
+    QUARTERS,
+    BlockToFill,
+    FoundSession,
+    Option,
+    Rules,
+    Task,
+    TrainingWant,
+    summed,
+)
+from sitegen.composing.wishes import SessionWishes
+from sitegen.composing.written_plan import WrittenPlan
 
 # The scale of all points; the weights are our own choice.
 USUAL_POINTS = 1
@@ -46,10 +55,10 @@ class Filling:
         self,
         pool: Pool,
         frame: SessionFrame,
-        shape: Shape,
-        wishes: Wishes,
+        shape: SessionShape,
+        wishes: SessionWishes,
         before: Sequence[str],
-        written: Written | None = None,
+        written: WrittenPlan | None = None,
     ) -> None:
         self._pool = pool
         self._frame = frame
@@ -60,11 +69,11 @@ class Filling:
         self.written = written
         """The plan that is composed again; None for a new one."""
         self.kept = self._kept(written)
-        self.candidates: list[Mapping[str, Candidate]] = [
+        self.candidates: list[Mapping[str, ItemCandidate]] = [
             pool.candidates(block, wishes) for block in shape.blocks
         ]
 
-    def _kept(self, written: Written | None) -> list[Mapping[int, Candidate]]:
+    def _kept(self, written: WrittenPlan | None) -> list[Mapping[int, ItemCandidate]]:
         """Of each block, what stays in which place."""
         if written is None:
             return [{} for _ in self.shape.blocks]
@@ -76,12 +85,12 @@ class Filling:
             for number, one in enumerate(self.shape.blocks)
         ]
 
-    def choices(self, found: Found) -> tuple[tuple[Choice, ...], ...]:
+    def choices(self, found: FoundSession) -> tuple[tuple[ChosenExercise, ...], ...]:
         """The exercises of a session that was found, each with its reason."""
         kept = {id(one.option): one for block in self.kept for one in block.values()}
         return tuple(
             tuple(
-                Choice(candidate=kept[id(option)], reason=STAYS)
+                ChosenExercise(candidate=kept[id(option)], reason=STAYS)
                 if id(option) in kept
                 else self._choice(candidates[option.key])
                 for option in options
@@ -89,17 +98,17 @@ class Filling:
             for candidates, options in zip(self.candidates, found.blocks, strict=True)
         )
 
-    def _choice(self, chosen: Candidate) -> Choice:
-        return Choice(candidate=chosen, reason=reason_of(self._so_far, chosen))
+    def _choice(self, chosen: ItemCandidate) -> ChosenExercise:
+        return ChosenExercise(candidate=chosen, reason=reason_of(self._so_far, chosen))
 
-    def find(self, without: frozenset[str] = frozenset()) -> Found | None:
+    def find(self, without: frozenset[str] = frozenset()) -> FoundSession | None:
         """The best session, with some rules let go."""
         return None if self.too_few() else find(self.task(without))
 
     def task(self, without: frozenset[str] = frozenset()) -> Task:
         """What is searched, with some rules let go."""
         places = tuple(
-            Places(
+            BlockToFill(
                 options=tuple(self._lowered(one.option) for one in candidates.values()),
                 count=block.places,
                 kept=tuple(one.option for one in kept.values()),
@@ -128,19 +137,19 @@ class Filling:
     def _lowered(self, option: Option) -> Option:
         return replace(option, points=option.points - PROPOSED_BEFORE * self.before.count(option.key))
 
-    def taken_off(self, found: Found) -> int:
+    def taken_off(self, found: FoundSession) -> int:
         """Points that the exercises lost because they were proposed before."""
         keys = [option.key for block in found.blocks for option in block]
         return PROPOSED_BEFORE * sum(map(self.before.count, keys))
 
-    def _wants(self) -> Iterator[tuple[str, Want]]:
+    def _wants(self) -> Iterator[tuple[str, TrainingWant]]:
         left = self._so_far.room.left
         for muscle in self._so_far.room.muscles:
             urgent = ceil(muscle.lacks * QUARTERS / left)
             usual = max(0.0, muscle.usual - muscle.done.mid) * QUARTERS / left
             yield (
                 muscle.muscle,
-                Want(
+                TrainingWant(
                     urgent=urgent,
                     urgent_points=LAST_CHANCE_POINTS if left == 1 else URGENT_POINTS,
                     usual=max(0, round(usual) - urgent),
@@ -148,7 +157,10 @@ class Filling:
                 ),
             )
         for name in MAIN_LIFTS:
-            yield name, Want(urgent=MAIN_SETS * QUARTERS, urgent_points=MAIN_POINTS, usual=0, usual_points=0)
+            yield (
+                name,
+                TrainingWant(urgent=MAIN_SETS * QUARTERS, urgent_points=MAIN_POINTS, usual=0, usual_points=0),
+            )
 
     def _rules(self, without: frozenset[str]) -> Rules:
         room = self._so_far.room
@@ -176,7 +188,7 @@ class Filling:
         return summed(getattr(one.option, name) for block in self.kept for one in block.values())
 
 
-def block_name(shape: Shape, number: int) -> str:
+def block_name(shape: SessionShape, number: int) -> str:
     """``Strength 2``; without a number where it is the only one of its kind."""
     kinds = [one.block.kind for one in shape.blocks]
     kind = kinds[number]

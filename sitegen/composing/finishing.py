@@ -9,16 +9,16 @@ from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from functools import partial
 
-from sitegen.composing.conflicts import Conflict
+from sitegen.composing.conflicts import BrokenRule
 from sitegen.composing.level import has_sets
-from sitegen.composing.pool import Candidate, Pool
+from sitegen.composing.pool import ItemCandidate, Pool
 from sitegen.composing.preparing import Preparing
 from sitegen.composing.session_frame import SessionFrame
 from sitegen.composing.session_shape import FEWEST_SETS, MOST_SETS, BlockShape
 from sitegen.composing.sets_and_rests import fitted, has_large
 from sitegen.composing.single_exercise import share_of_one
 from sitegen.composing.verify import broken_bounds
-from sitegen.composing.wishes import Wishes
+from sitegen.composing.wishes import SessionWishes
 from sitegen.model import Block, Episode
 from sitegen.notation import Count
 from sitegen.problems import Location
@@ -30,14 +30,14 @@ TRIED = 2
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Draft:
+class UnfinishedSession:
     """A session while its parts are chosen."""
 
     opening: tuple[Block, ...]
     """As they were last shown, with the times of that film."""
     own: tuple[Block, ...]
     closing: tuple[Block, ...]
-    chosen: tuple[tuple[Candidate, ...], ...]
+    chosen: tuple[tuple[ItemCandidate, ...], ...]
     """Of each block of its own."""
     reasons: Mapping[str, str]
     """Why the warm-up and the cool-down were chosen, by kind."""
@@ -53,8 +53,8 @@ class Finishing:
         self._frame = frame
 
     def finished(
-        self, draft: Draft, shapes: Sequence[BlockShape], wishes: Wishes
-    ) -> tuple[Draft, tuple[Conflict, ...]]:
+        self, draft: UnfinishedSession, shapes: Sequence[BlockShape], wishes: SessionWishes
+    ) -> tuple[UnfinishedSession, tuple[BrokenRule, ...]]:
         """The draft with all that suits its exercises, and the bounds it breaks: no others than before."""
         conflicts = self._conflicts(draft, wishes)
         for better in self._steps(shapes, wishes):
@@ -64,7 +64,7 @@ class Finishing:
                 draft, conflicts = tried, now
         return draft, conflicts
 
-    def episode(self, draft: Draft) -> Episode:
+    def episode(self, draft: UnfinishedSession) -> Episode:
         """The plan that a draft comes to."""
         number = self._so_far.room.number
         return Episode(
@@ -76,16 +76,18 @@ class Finishing:
             location=Location(f"episodes/{number:02d}-session-{number}.yaml"),
         )
 
-    def seconds_of(self, draft: Draft) -> Span:
+    def seconds_of(self, draft: UnfinishedSession) -> Span:
         """How long the session takes at home, its film included."""
         around = self._frame.seconds_of((*draft.opening, *draft.closing))
         return self._frame.worked_out(draft.own) + around + Span(self._frame.film, self._frame.film)
 
-    def _conflicts(self, draft: Draft, wishes: Wishes) -> tuple[Conflict, ...]:
+    def _conflicts(self, draft: UnfinishedSession, wishes: SessionWishes) -> tuple[BrokenRule, ...]:
         """All bounds that a draft breaks."""
         return tuple(broken_bounds(self._so_far, self.episode(draft), wishes, self.seconds_of(draft)))
 
-    def _steps(self, shapes: Sequence[BlockShape], wishes: Wishes) -> Iterator[Callable[[Draft], Draft]]:
+    def _steps(
+        self, shapes: Sequence[BlockShape], wishes: SessionWishes
+    ) -> Iterator[Callable[[UnfinishedSession], UnfinishedSession]]:
         blocks = list(enumerate(shapes))
         for number, shape in blocks:
             yield partial(self._with_sets, number, replace(shape, asked=True))
@@ -96,7 +98,7 @@ class Finishing:
             for place in reversed(range(TRIED)):  # the best that breaks no bound is the last that is taken
                 yield partial(self._with_prepared, kind, wishes, place)
 
-    def _with_sets(self, number: int, shape: BlockShape, draft: Draft) -> Draft:
+    def _with_sets(self, number: int, shape: BlockShape, draft: UnfinishedSession) -> UnfinishedSession:
         """A session with the rests that its exercises ask for, and with sets where nobody asked for some."""
         before, chosen = draft.own[number], draft.chosen[number]
         forms = [one.form for one in chosen]
@@ -110,7 +112,9 @@ class Finishing:
         own = (*draft.own[:number], block, *draft.own[number + 1 :])
         return replace(draft, own=own, chosen=(*draft.chosen[:number], chosen, *draft.chosen[number + 1 :]))
 
-    def _with_prepared(self, kind: str, wishes: Wishes, place: int, draft: Draft) -> Draft:
+    def _with_prepared(
+        self, kind: str, wishes: SessionWishes, place: int, draft: UnfinishedSession
+    ) -> UnfinishedSession:
         """A session with the warm-up or cool-down for what it does, of that place among the good ones."""
         stands = draft.opening if kind == WARM_UP else draft.closing
         if len(stands) > 1 or any(block.kind != kind for block in stands):

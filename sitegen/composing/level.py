@@ -16,7 +16,7 @@ from sitegen.vocabulary import AMRAP, EMOM, STRAIGHT, SUPERSET
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Level:
+class SessionLevel:
     """What a session of one level asks for."""
 
     name: str
@@ -36,10 +36,10 @@ class Level:
 
 # Sets and lengths are common practice, no source: a heavy day has a set more and takes longer, a light day
 # less of both; no day goes to the last repetition.
-HEAVY = Level(name="heavy", reserve=(2, 2), rpe=(7, 7), pace=(6, 7), sets=4, small_sets=3, share=0.9)
-MEDIUM = Level(name="medium", reserve=(2, 3), rpe=(6, 7), pace=(6, 7), sets=3, small_sets=3, share=0.6)
-LIGHT = Level(name="light", reserve=(3, 4), rpe=(6, 6), pace=(5, 6), sets=2, small_sets=2, share=0.4)
-"""The three levels; see :class:`Level` for what each number is."""
+HEAVY = SessionLevel(name="heavy", reserve=(2, 2), rpe=(7, 7), pace=(6, 7), sets=4, small_sets=3, share=0.9)
+MEDIUM = SessionLevel(name="medium", reserve=(2, 3), rpe=(6, 7), pace=(6, 7), sets=3, small_sets=3, share=0.6)
+LIGHT = SessionLevel(name="light", reserve=(3, 4), rpe=(6, 6), pace=(5, 6), sets=2, small_sets=2, share=0.4)
+"""The three levels; see :class:`SessionLevel` for what each number is."""
 
 _WEEKS = {1: (MEDIUM,), 2: (HEAVY, LIGHT), 3: (HEAVY, LIGHT, MEDIUM)}
 """By sessions a week. A light day follows the heavy one."""
@@ -52,7 +52,7 @@ MOST_OPEN_SETS = 2
 """Sets of as many repetitions as can be done."""
 
 
-def level_at(place: int, per_week: int, *, after_week_off: bool) -> Level:
+def level_at(place: int, per_week: int, *, after_week_off: bool) -> SessionLevel:
     """The level of the session with that place in its week, from 0.
 
     The first session after a week off is no heavy one.
@@ -62,7 +62,7 @@ def level_at(place: int, per_week: int, *, after_week_off: bool) -> Level:
     return MEDIUM if after_week_off and level is HEAVY else level
 
 
-def asked_for(item: Item, level: Level, kind: str, before: Sequence[Item], *, careful: bool) -> Item:
+def asked_for(item: Item, level: SessionLevel, kind: str, before: Sequence[Item], *, careful: bool) -> Item:
     """The item with the effort of the level, on the scale that it has already.
 
     An effort is no wish: the dose has to reach it. Eight squats that were filmed with three repetitions left
@@ -119,7 +119,7 @@ def _measured_alike(one: Item, other: Item) -> bool:
     return (one.dose.measure, one.dose.per_side) == (other.dose.measure, other.dose.per_side)
 
 
-def _with_reserve(dose: Dose, level: Level) -> Dose:
+def _with_reserve(dose: Dose, level: SessionLevel) -> Dose:
     """As many as can be done, less at least what it left over before."""
     assert dose.reserve is not None
     low = max(dose.reserve[0], level.reserve[0])
@@ -131,7 +131,7 @@ def has_sets(format_: str) -> bool:
     return format_ not in (AMRAP, EMOM)
 
 
-def most_sets(format_: str, level: Level) -> int:
+def most_sets(format_: str, level: SessionLevel) -> int:
     """Sets of a block with large lifts: four are for blocks short enough to rest in."""
     return level.sets if format_ in (STRAIGHT, SUPERSET) else min(MOST_IN_LONG_BLOCKS, level.sets)
 

@@ -22,7 +22,7 @@ _ITEM = re.compile(r"(?P<indent> *)- exercise:")
 
 
 @dataclass(frozen=True, slots=True)
-class Piece:
+class MarkedLines:
     """Lines of a text that are as the program wrote them."""
 
     start: int
@@ -45,7 +45,7 @@ def marked_note(lines: Sequence[str]) -> list[str]:
     return [*lines[:-1], f"{lines[-1]} # proposed {_code(lines)}"]
 
 
-def own_items(lines: Sequence[str]) -> Iterator[Piece]:
+def own_items(lines: Sequence[str]) -> Iterator[MarkedLines]:
     """The exercises of a text that are the program's own."""
     for head, line in enumerate(lines):
         found, mark = _ITEM.match(line), _MARK.search(line)
@@ -55,7 +55,7 @@ def own_items(lines: Sequence[str]) -> Iterator[Piece]:
                 yield piece
 
 
-def own_notes(lines: Sequence[str]) -> Iterator[Piece]:
+def own_notes(lines: Sequence[str]) -> Iterator[MarkedLines]:
     """The notes of a text about what was not kept that are the program's own."""
     start = None
     for number, line in enumerate(lines):
@@ -67,11 +67,11 @@ def own_notes(lines: Sequence[str]) -> Iterator[Piece]:
         mark = _MARK.search(line)
         if start is not None and mark:
             if _code(lines[start : number + 1]) == mark["code"]:
-                yield Piece(start, number, number + 1, line[: len(line) - len(line.lstrip())])
+                yield MarkedLines(start, number, number + 1, line[: len(line) - len(line.lstrip())])
             start = None
 
 
-def _around(lines: Sequence[str], head: int, indent: str) -> Piece:
+def _around(lines: Sequence[str], head: int, indent: str) -> MarkedLines:
     """The lines of the value that begins at ``head``, and the comments directly above it."""
     start = head
     while start > 0 and lines[start - 1].strip().startswith("#"):
@@ -81,7 +81,7 @@ def _around(lines: Sequence[str], head: int, indent: str) -> Piece:
         end += 1
     while not lines[end - 1].strip() or lines[end - 1].strip().startswith("#"):
         end -= 1  # what stands between two exercises belongs to neither
-    return Piece(start, head, end, indent)
+    return MarkedLines(start, head, end, indent)
 
 
 def _code(lines: Sequence[str]) -> str:

@@ -9,7 +9,7 @@ from sitegen.composing.so_far import SoFar
 from sitegen.model import Block, Item, Poses, Sides
 from sitegen.notation import Dose, Effort
 from sitegen.study.forms import Form, FormKey
-from sitegen.study.next_dose import FREE_RANGE, HOLD_RANGE, WALK_RANGE, NextDose, Showing, next_dose
+from sitegen.study.next_dose import FREE_RANGE, HOLD_RANGE, WALK_RANGE, EarlierDose, NextDose, next_dose
 from sitegen.vocabulary import INTERVALS, UNTOLD
 
 BALANCE = "balance on one leg"
@@ -101,7 +101,7 @@ class NextItems:
         return counted_alone(self._details, self._forms, block, item).sets.mid
 
 
-def _dosed(showings: Sequence[Showing]) -> list[Showing]:
+def _dosed(showings: Sequence[EarlierDose]) -> list[EarlierDose]:
     """Those with a dose. As many as possible is a test: where there is another dose, it goes on from that."""
     doses = [one for one in showings if one.item.dose is not None]
     return [one for one in doses if one.item.dose is not None and one.item.dose.kind != "max"] or doses

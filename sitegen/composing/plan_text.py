@@ -4,9 +4,9 @@ import json
 import textwrap
 from collections.abc import Iterator, Mapping
 
-from sitegen.composing.conflicts import Conflict
+from sitegen.composing.conflicts import BrokenRule
 from sitegen.composing.marks import NOT_KEPT, marked_item, marked_note
-from sitegen.composing.proposal import Choice, Proposal
+from sitegen.composing.proposal import ChosenExercise, Proposal
 from sitegen.model import Block, Item, Kit
 from sitegen.notation import Load
 
@@ -40,13 +40,13 @@ def _around(block: Block, kit: Mapping[str, Kit]) -> Iterator[str]:
         yield from (f"        {line}" for line in _said(item, (), kit))
 
 
-def note_lines(conflict: Conflict, indent: str = "  ") -> list[str]:
+def note_lines(conflict: BrokenRule, indent: str = "  ") -> list[str]:
     """The comment about a bound that is not kept, with the mark that the program wrote it."""
     words = f"{NOT_KEPT} {conflict.what}. What helps: {conflict.relax}."
     return marked_note(list(_comment(indent, words)))
 
 
-def _composed(block: Block, choices: tuple[Choice, ...], kit: Mapping[str, Kit]) -> Iterator[str]:
+def _composed(block: Block, choices: tuple[ChosenExercise, ...], kit: Mapping[str, Kit]) -> Iterator[str]:
     yield from _head(block)
     for choice in choices:
         yield from item_lines(choice, kit)
@@ -68,12 +68,12 @@ def _head(block: Block) -> Iterator[str]:
     yield "    items:"
 
 
-def item_lines(choice: Choice, kit: Mapping[str, Kit], indent: str = " " * 6) -> list[str]:
+def item_lines(choice: ChosenExercise, kit: Mapping[str, Kit], indent: str = " " * 6) -> list[str]:
     """The lines of one exercise, reasons above it, with the mark that the program wrote them."""
     return marked_item([f"{indent}{line}" for line in _item(choice, kit)])
 
 
-def _item(choice: Choice, kit: Mapping[str, Kit]) -> Iterator[str]:
+def _item(choice: ChosenExercise, kit: Mapping[str, Kit]) -> Iterator[str]:
     chosen = choice.candidate
     item = chosen.item
     yield from _comment("", choice.reason)

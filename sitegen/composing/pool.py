@@ -4,17 +4,17 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, replace
 
 from sitegen.composing.exercise_points import FAST, ExercisePoints
-from sitegen.composing.history import MAIN_LIFTS, lift_of
 from sitegen.composing.level import may_repeat
 from sitegen.composing.needs_kept import ForNeeds, NeedsKept
 from sitegen.composing.next_items import BALANCE, NextItems
 from sitegen.composing.rises import too_fast
 from sitegen.composing.session_shape import BlockShape
 from sitegen.composing.sets_and_rests import is_large
+from sitegen.composing.showing_history import MAIN_LIFTS, lift_of
 from sitegen.composing.single_exercise import counted_alone, seconds_besides_items, session_of, share_of_one
 from sitegen.composing.so_far import SoFar
 from sitegen.composing.task import QUARTERS, Option
-from sitegen.composing.wishes import Wishes
+from sitegen.composing.wishes import SessionWishes
 from sitegen.model import Block, Item
 from sitegen.study.forms import Form, FormKey, shown_form
 from sitegen.study.next_dose import NextDose
@@ -37,7 +37,7 @@ source)."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Candidate:
+class ItemCandidate:
     """One exercise as it would stand in one block."""
 
     item: Item
@@ -64,16 +64,16 @@ class Pool:
         self._items = NextItems(so_far)
         self._points = ExercisePoints(so_far)
         self._for_needs = ForNeeds(so_far)
-        self._known: dict[tuple[str, Wishes], Mapping[str, Candidate]] = {}
+        self._known: dict[tuple[str, SessionWishes], Mapping[str, ItemCandidate]] = {}
 
-    def candidates(self, shape: BlockShape, wishes: Wishes) -> Mapping[str, Candidate]:
+    def candidates(self, shape: BlockShape, wishes: SessionWishes) -> Mapping[str, ItemCandidate]:
         """Candidates for one block by exercise, in the order of the library; worked out once."""
         key = (repr(shape), wishes)
         if key not in self._known:
             self._known[key] = {one.option.key: one for one in self._candidates(shape, wishes)}
         return self._known[key]
 
-    def _candidates(self, shape: BlockShape, wishes: Wishes) -> Iterator[Candidate]:
+    def _candidates(self, shape: BlockShape, wishes: SessionWishes) -> Iterator[ItemCandidate]:
         block = share_of_one(shape)
         for exercise in sorted(self.so_far.series.exercises):
             if exercise in wishes.without or exercise in self._history.elsewhere:
@@ -101,7 +101,7 @@ class Pool:
         fast = form.pattern == "locomotion" or any(demand in FAST for demand in form.demands)
         return "conditioning" if fast else "strength"
 
-    def redosed(self, candidate: Candidate, block: Block) -> Candidate:
+    def redosed(self, candidate: ItemCandidate, block: Block) -> ItemCandidate:
         """The candidate with its dose for another number of sets."""
         if candidate.dose is None:
             return candidate
@@ -125,7 +125,7 @@ class Pool:
         alone = session_of(block, item)
         return any(True for _ in too_fast(self._details, self._forms, self._history.points, alone))
 
-    def may_stand(self, block: Block, item: Item, wishes: Wishes) -> bool:
+    def may_stand(self, block: Block, item: Item, wishes: SessionWishes) -> bool:
         """Whether an item of a warm-up or a cool-down is what was asked for."""
         form = shown_form(self._forms, item)
         return (
@@ -137,8 +137,8 @@ class Pool:
     # --- what an item gives ------------------------------------------------------------------
 
     def candidate(
-        self, block: Block, item: Item, wishes: Wishes, *, dose: NextDose | None, question: str = ""
-    ) -> Candidate:
+        self, block: Block, item: Item, wishes: SessionWishes, *, dose: NextDose | None, question: str = ""
+    ) -> ItemCandidate:
         """An item with everything that is known of it."""
         form = shown_form(self._forms, item)
         last = max(
@@ -148,7 +148,7 @@ class Pool:
         needs = self._for_needs.kept(block, item)
         points = self._points.of(block, item, form, wishes, last=last, needs=needs, dose=dose)
         option = self._option(block, item, form, points, needs, is_new=last is None)
-        return Candidate(
+        return ItemCandidate(
             item=item, form=form, option=option, last=last, dose=dose, question=question, needs=needs
         )
 

@@ -10,8 +10,8 @@ from dataclasses import dataclass, replace
 
 from sitegen.model import Block, Item, Series
 from sitegen.notation import Count
+from sitegen.notation.english import listed
 from sitegen.study.forms import Form, Forms, shown_form
-from sitegen.study.schedule.reasons import listed
 from sitegen.study.volume import muscle_shares
 from sitegen.vocabulary import CIRCUIT, COOL_DOWN, MUSCLE_REGIONS, WARM_UP
 

@@ -3,19 +3,19 @@
 from collections.abc import Mapping
 from dataclasses import dataclass
 
-from sitegen.composing.conflicts import Conflict
-from sitegen.composing.pool import Candidate
+from sitegen.composing.conflicts import BrokenRule
+from sitegen.composing.pool import ItemCandidate
 from sitegen.model import Episode
 from sitegen.study.span import Span
-from sitegen.study.week_room import Room
+from sitegen.study.week_room import WeekRoom
 from sitegen.vocabulary import COOL_DOWN, MOBILITY, WARM_UP
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Choice:
+class ChosenExercise:
     """One exercise of a proposal."""
 
-    candidate: Candidate
+    candidate: ItemCandidate
     reason: str
     """In one line."""
 
@@ -26,7 +26,7 @@ class Proposal:
 
     episode: Episode
     """As a plan without title: shared blocks and composed ones, in order."""
-    choices: tuple[tuple[Choice, ...], ...]
+    choices: tuple[tuple[ChosenExercise, ...], ...]
     """Of each composed block, in the order in which it is done."""
     composed: tuple[int, ...]
     """Which blocks of the episode those are."""
@@ -34,7 +34,7 @@ class Proposal:
     """Why the warm-up and the cool-down were chosen, by their place among the blocks."""
     level: str
     """``heavy``, ``medium`` or ``light``."""
-    conflicts: tuple[Conflict, ...]
+    conflicts: tuple[BrokenRule, ...]
     score: int
     """Points by which proposals are ranked: of one shape the more the better."""
     proven: bool
@@ -59,6 +59,6 @@ _AROUND = {WARM_UP: (WARM_UP,), COOL_DOWN: (COOL_DOWN, MOBILITY)}
 class Proposals:
     """All of one asking."""
 
-    room: Room
+    room: WeekRoom
     sessions: tuple[Proposal, ...]
     """The best first."""

@@ -3,23 +3,26 @@
 from collections.abc import Iterator
 
 from sitegen.composing.needs_kept import NeedsKept
-from sitegen.composing.pool import Candidate
+from sitegen.composing.pool import ItemCandidate
 from sitegen.composing.so_far import SoFar
-from sitegen.study.schedule.reasons import listed
-from sitegen.study.week_room import MuscleRoom
+from sitegen.notation.english import listed
 
 MOST_NAMED = 3
 """Names in a row that one still reads; beyond them their number is said."""
 
 
-def reason_of(so_far: SoFar, chosen: Candidate) -> str:
+def reason_of(so_far: SoFar, chosen: ItemCandidate) -> str:
     """What it gives the week, how long it was not used, what needs keep of it."""
     return "; ".join(_parts(so_far, chosen))
 
 
-def _parts(so_far: SoFar, chosen: Candidate) -> Iterator[str]:
+def _parts(so_far: SoFar, chosen: ItemCandidate) -> Iterator[str]:
     given = [one for one in so_far.room.muscles if one.muscle in chosen.form.muscles.prime]
-    lacking = [_lacks(one) for one in given if one.lacks and one.muscle in chosen.option.feeds]
+    lacking = [
+        f"{one.lacks:g} {'set' if one.lacks == 1 else 'sets'} of {one.muscle}"
+        for one in given
+        if one.lacks and one.muscle in chosen.option.feeds
+    ]
     if lacking:
         yield f"the week still needs {listed(lacking)}"
     elif chosen.option.feeds:
@@ -32,10 +35,6 @@ def _parts(so_far: SoFar, chosen: Candidate) -> Iterator[str]:
         ago = so_far.room.number - chosen.last
         yield f"last used in episode {chosen.last}" if ago > 1 else "also in the session before"
     yield _needs(so_far, chosen.needs)
-
-
-def _lacks(one: MuscleRoom) -> str:
-    return f"{one.lacks:g} {'set' if one.lacks == 1 else 'sets'} of {one.muscle}"
 
 
 def _needs(so_far: SoFar, keep: NeedsKept) -> str:

@@ -5,16 +5,16 @@ from collections.abc import Iterator, Mapping
 from sitegen.model import Details, Episode
 from sitegen.study.forms import FormKey, Forms
 from sitegen.study.next_dose import LOAD_RISE
-from sitegen.study.progression import Point, lines_of, points_of
+from sitegen.study.progression import ProgressPoint, lines_of, points_of
 from sitegen.study.span import ROUNDING
 
-Points = Mapping[tuple[FormKey, str], Point]
+Points = Mapping[tuple[FormKey, str], ProgressPoint]
 """By form and unit, how much the last session with it asks for in all."""
 
 
 def too_fast(
     details: Details, forms: Forms, last: Points, episode: Episode
-) -> Iterator[tuple[Point, Point, str]]:
+) -> Iterator[tuple[ProgressPoint, ProgressPoint, str]]:
     """The points before and now of what rises by more than the series allows: ``volume`` or ``load``."""
     bounds = details.bounds
     most_load = LOAD_RISE if bounds.load_rise is None else bounds.load_rise

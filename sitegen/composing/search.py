@@ -16,14 +16,14 @@ from sitegen.composing.block_order import order
 from sitegen.composing.broken_rules import broken, broken_for_good
 from sitegen.composing.exchanges import exchanged
 from sitegen.composing.session_points import score, worth
-from sitegen.composing.task import Blocks, Found, Option, Task
+from sitegen.composing.task import Blocks, FoundSession, Option, Task
 
 MOST_LOOKED_AT = 2000
 """Partial sessions. A hundred times as many gained at most 0.4 % of the points in the demo (see
 DEVELOPERS.md)."""
 
 
-def find(task: Task, most_looked_at: int = MOST_LOOKED_AT) -> Found | None:
+def find(task: Task, most_looked_at: int = MOST_LOOKED_AT) -> FoundSession | None:
     """The session with most points that keeps the rules, of equals the first found; None where none does, or
     none was found in so many steps."""
     search = _Search(task, most_looked_at)
@@ -32,8 +32,8 @@ def find(task: Task, most_looked_at: int = MOST_LOOKED_AT) -> Found | None:
         return None
     if search.gave_up:
         blocks = exchanged(task, search.best)
-        return Found(blocks=blocks, score=score(task, blocks), proven=False)
-    return Found(blocks=search.best, score=search.best_score, proven=True)
+        return FoundSession(blocks=blocks, score=score(task, blocks), proven=False)
+    return FoundSession(blocks=search.best, score=search.best_score, proven=True)
 
 
 class _Search:
@@ -68,7 +68,8 @@ class _Search:
         if wanted <= 0:
             self._close(index, here)
             return
-        gains = self._gains(candidates)
+        # What each would gain alone now, the largest first, of equals in the order given.
+        gains = sorted(((self._gain(option), option) for option in candidates), key=lambda pair: -pair[0])
         later = self._later(index + 1)
         so_far = worth(self.task, self._chosen(here))
         for position, (_, option) in enumerate(gains):
@@ -141,10 +142,6 @@ class _Search:
         pull = self._left(self.most_pull, here)
         push = rules.push + sum(option.push for option in chosen)
         return push <= rules.push_per_pull * (rules.pull + pull + sum(option.pull for option in chosen))
-
-    def _gains(self, candidates: Sequence[Option]) -> list[tuple[int, Option]]:
-        """What each candidate would gain alone now, the largest first, of equals in the order given."""
-        return sorted(((self._gain(option), option) for option in candidates), key=lambda pair: -pair[0])
 
     def _gain(self, option: Option) -> int:
         gain, fed = option.points, self.fed

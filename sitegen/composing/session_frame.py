@@ -4,10 +4,10 @@ rests."""
 from collections.abc import Iterable
 
 from sitegen.composing.preparing import Preparing
-from sitegen.composing.session_shape import Shape
+from sitegen.composing.session_shape import SessionShape
 from sitegen.composing.single_exercise import seconds_besides_items
 from sitegen.composing.so_far import SoFar
-from sitegen.composing.written import Written
+from sitegen.composing.written_plan import WrittenPlan
 from sitegen.model import Block
 from sitegen.study.span import Span, total
 from sitegen.study.timing import block_time
@@ -23,11 +23,11 @@ class SessionFrame:
         self.film = _usual_film(so_far)
         """Seconds of a film by the filmed sessions, on average; 0 where none is known."""
 
-    def opening(self, shape: Shape) -> tuple[Block, ...]:
+    def opening(self, shape: SessionShape) -> tuple[Block, ...]:
         """What a session begins with before anything suits the day: shared blocks, or the last warm-up."""
         return self._shown(shape.opening) or self._preparing.last(WARM_UP)
 
-    def closing(self, shape: Shape) -> tuple[Block, ...]:
+    def closing(self, shape: SessionShape) -> tuple[Block, ...]:
         """What it ends with before anything suits the day: shared blocks, or the last cool-down."""
         return self._shown(shape.closing) or self._preparing.last(COOL_DOWN)
 
@@ -40,7 +40,7 @@ class SessionFrame:
         details, forms = self._so_far.details, self._so_far.forms
         return total(block_time(details, forms, block).seconds for block in blocks)
 
-    def seconds_around(self, shape: Shape, written: Written | None = None) -> Span:
+    def seconds_around(self, shape: SessionShape, written: WrittenPlan | None = None) -> Span:
         """Seconds of the blocks that are not composed: of a written plan those that stand in it."""
         if written is None:
             return self.seconds_of((*self.opening(shape), *self.closing(shape)))
@@ -49,7 +49,7 @@ class SessionFrame:
         unknown = [block for block in written.others if block.routine not in known]
         return self.seconds_of(self._shown(known)) + self.worked_out(unknown)
 
-    def seconds_fixed(self, shape: Shape, written: Written | None = None) -> float:
+    def seconds_fixed(self, shape: SessionShape, written: WrittenPlan | None = None) -> float:
         """Seconds of a session besides its exercises, at the long end: film, other blocks, rests."""
         details = self._so_far.details
         own = sum(seconds_besides_items(details, one.block, one.places) for one in shape.blocks)

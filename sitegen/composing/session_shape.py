@@ -49,7 +49,7 @@ class BlockShape:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Shape:
+class SessionShape:
     """The parts of a session."""
 
     opening: tuple[str, ...]
@@ -63,7 +63,7 @@ def is_rotating(block: Block) -> bool:
     return block.format != STRAIGHT
 
 
-def shape_of(episode: Episode) -> Shape:
+def shape_of(episode: Episode) -> SessionShape:
     """The shape of a session that is written."""
     working = [n for n, block in enumerate(episode.blocks) if is_composed(block)]
     first, last = (working[0], working[-1]) if working else (len(episode.blocks), -1)
@@ -73,7 +73,7 @@ def shape_of(episode: Episode) -> Shape:
     )
     opening = tuple(block.routine for block in episode.blocks[:first] if block.routine)
     closing = tuple(block.routine for block in episode.blocks[last + 1 :] if block.routine)
-    return Shape(opening=opening, blocks=shapes, closing=closing)
+    return SessionShape(opening=opening, blocks=shapes, closing=closing)
 
 
 def is_composed(block: Block) -> bool:
@@ -86,19 +86,19 @@ def emptied(block: Block, location: Location) -> Block:
     return replace(block, items=(), at=None, your_turn=None, note="", location=location)
 
 
-def first_shape(opening: tuple[str, ...] = (), closing: tuple[str, ...] = ()) -> Shape:
+def first_shape(opening: tuple[str, ...] = (), closing: tuple[str, ...] = ()) -> SessionShape:
     """The shape for an empty series: some conditioning, then three pairs (common practice, no source)."""
     words = "conditioning circuit 2, 3 rounds; strength superset, 3 sets; strength superset, 3 sets"
-    return Shape(opening=opening, blocks=parse_blocks(words), closing=closing)
+    return SessionShape(opening=opening, blocks=parse_blocks(words), closing=closing)
 
 
-def with_shared_blocks(series: Series, text: str) -> Shape:
+def with_shared_blocks(series: Series, text: str) -> SessionShape:
     """Blocks as the trainer writes them, between the shared blocks of the last sessions that have some.
 
     Raises NotationError as :func:`parse_blocks` does.
     """
     opening, closing = shared_around(series)
-    return Shape(opening=opening, blocks=parse_blocks(text), closing=closing)
+    return SessionShape(opening=opening, blocks=parse_blocks(text), closing=closing)
 
 
 def shared_around(series: Series) -> tuple[tuple[str, ...], tuple[str, ...]]:
@@ -164,7 +164,7 @@ def new_block(kind: str, format_: str, sets: Count, number: int = 1) -> Block:
     )
 
 
-def lengths(shape: Shape) -> Iterator[Shape]:
+def lengths(shape: SessionShape) -> Iterator[SessionShape]:
     """The shape itself, then shorter and longer ones: a set less or more in each strength block."""
     for change in (0, -1, 1, -2):
         changed = tuple(_with_sets(one, change) for one in shape.blocks)

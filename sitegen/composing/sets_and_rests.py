@@ -10,7 +10,7 @@ from collections.abc import Sequence
 from dataclasses import replace
 from itertools import pairwise
 
-from sitegen.composing.level import HEAVY, LIGHT, MOST_OPEN_SETS, Level, has_sets, most_sets
+from sitegen.composing.level import HEAVY, LIGHT, MOST_OPEN_SETS, SessionLevel, has_sets, most_sets
 from sitegen.composing.session_shape import BlockShape
 from sitegen.model import Block, Item, Rest
 from sitegen.notation import Count, Duration
@@ -22,7 +22,9 @@ LARGE = frozenset({*KNEE, "hinge", *PUSH, *PULL})
 """Patterns of the large lifts."""
 
 
-def fitted(shape: BlockShape, block: Block, forms: Sequence[Form], level: Level, *, last: bool) -> Block:
+def fitted(
+    shape: BlockShape, block: Block, forms: Sequence[Form], level: SessionLevel, *, last: bool
+) -> Block:
     """A block of strength with the sets and rests that its exercises ask for, for a session of that level.
 
     ``last`` is said of the last block of the session: the cool-down follows, so that less rest will do.
@@ -33,7 +35,7 @@ def fitted(shape: BlockShape, block: Block, forms: Sequence[Form], level: Level,
     return replace(block, sets=sets, rest=_rest(block, forms, level, last=last))
 
 
-def _sets(block: Block, forms: Sequence[Form], level: Level) -> Count:
+def _sets(block: Block, forms: Sequence[Form], level: SessionLevel) -> Count:
     number = most_sets(block.format, level) if has_large(block, forms) else level.small_sets
     if any(item.dose is not None and item.dose.kind == "max" for item in block.items):
         number = min(number, MOST_OPEN_SETS)
@@ -52,7 +54,7 @@ def is_large(item: Item, form: Form) -> bool:
     return form.pattern in LARGE and (item.load is not None or one_sided or form.pattern in PUSH)
 
 
-def _rest(block: Block, forms: Sequence[Form], level: Level, *, last: bool) -> Rest:
+def _rest(block: Block, forms: Sequence[Form], level: SessionLevel, *, last: bool) -> Rest:
     if not has_large(block, forms):
         between = Duration(45, 60) if level is not LIGHT else Duration(45, 45)
     elif level is HEAVY:

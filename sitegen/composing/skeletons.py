@@ -11,8 +11,15 @@ from dataclasses import dataclass, replace
 from itertools import product
 from statistics import median_low
 
-from sitegen.composing.level import HEAVY, LIGHT, Level, has_sets, most_sets
-from sitegen.composing.session_shape import BlockShape, Shape, emptied, is_composed, new_block, shared_around
+from sitegen.composing.level import HEAVY, LIGHT, SessionLevel, has_sets, most_sets
+from sitegen.composing.session_shape import (
+    BlockShape,
+    SessionShape,
+    emptied,
+    is_composed,
+    new_block,
+    shared_around,
+)
 from sitegen.model import Block, Series
 from sitegen.notation import Count
 from sitegen.vocabulary import CIRCUIT, GIANT_SET, INTERVALS, STRAIGHT, SUPERSET, TRI_SET
@@ -71,7 +78,7 @@ class _Past:
     """Whether most sessions with both begin with conditioning."""
 
 
-def skeletons(series: Series, level: Level) -> tuple[Shape, ...]:
+def skeletons(series: Series, level: SessionLevel) -> tuple[SessionShape, ...]:
     """Builds for the next session, the best first; none for a series without blocks of its own."""
     past = _past(series)
     if not past.strength:
@@ -85,7 +92,7 @@ def skeletons(series: Series, level: Level) -> tuple[Shape, ...]:
         other = conditioning[number % len(conditioning)]
         around = (other,) if other else ()
         blocks = (*around, *blocks) if past.conditioning_first else (*blocks, *around)
-        found.append(Shape(opening=opening, blocks=blocks, closing=closing))
+        found.append(SessionShape(opening=opening, blocks=blocks, closing=closing))
     return tuple(found)
 
 
@@ -137,7 +144,7 @@ def _is_sound(formats: Sequence[str]) -> bool:
     )
 
 
-def _strength_cost(one: _Outline, past: _Past, level: Level) -> int:
+def _strength_cost(one: _Outline, past: _Past, level: SessionLevel) -> int:
     """The larger the less it suits: alike to what was just done, or not made for a session of that level."""
     formats, places = [format_ for format_, _ in one], sum(number for _, number in one)
     usual = median_low(sum(number for _, number in other) for other in past.strength)
@@ -170,7 +177,7 @@ def _nearness(alike: Iterable[bool], steps: int) -> int:
     return sum(steps - ago for ago, is_alike in enumerate(alike) if is_alike)
 
 
-def _strength_shape(outline: tuple[str, int], level: Level, *, first: bool) -> BlockShape:
+def _strength_shape(outline: tuple[str, int], level: SessionLevel, *, first: bool) -> BlockShape:
     """The sets are those that are most likely: the first block has the large lifts."""
     format_, places = outline
     sets = 1

@@ -2,12 +2,12 @@
 
 from dataclasses import dataclass
 
-from sitegen.composing.history import History, history_of
-from sitegen.composing.level import Level, level_at
+from sitegen.composing.level import SessionLevel, level_at
+from sitegen.composing.showing_history import ShowingHistory, history_of
 from sitegen.model import Details, Series
 from sitegen.study.forms import Forms
 from sitegen.study.overview import Overview, overview
-from sitegen.study.week_room import Room, room
+from sitegen.study.week_room import WeekRoom, room
 from sitegen.study.weeks import usual_count
 
 
@@ -19,10 +19,10 @@ class SoFar:
     seen: Overview
     per_week: int
     """Sessions of a usual week."""
-    room: Room
+    room: WeekRoom
     """What the week of the next session still has room for."""
-    history: History
-    level: Level
+    history: ShowingHistory
+    level: SessionLevel
     """How hard the next session is meant to be."""
 
     @property

@@ -47,7 +47,7 @@ class Option:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Places:
+class BlockToFill:
     """A block with places to fill."""
 
     options: tuple[Option, ...]
@@ -62,7 +62,7 @@ class Places:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Want:
+class TrainingWant:
     """Quarters of sets that a muscle or pattern wants, and the points of each."""
 
     urgent: int
@@ -105,8 +105,8 @@ RULES = ("sets", "recovery", "push and pull", "length", "new exercises", "grip",
 class Task:
     """Everything a session is chosen from and by."""
 
-    places: tuple[Places, ...]
-    wants: Mapping[str, Want]
+    places: tuple[BlockToFill, ...]
+    wants: Mapping[str, TrainingWant]
     rules: Rules
     paired: frozenset[frozenset[str]] = frozenset()
     """Pairs of exercises that stood in one block of a session not long ago."""
@@ -119,7 +119,7 @@ Blocks: TypeAlias = tuple[tuple[Option, ...], ...]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Found:
+class FoundSession:
     """A session that keeps the rules."""
 
     blocks: Blocks

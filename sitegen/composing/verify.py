@@ -7,22 +7,24 @@ looked at with the studies that ``check`` uses, so that no difference between th
 from collections.abc import Iterator
 from dataclasses import replace
 
-from sitegen.composing.conflicts import Conflict
+from sitegen.composing.conflicts import BrokenRule
 from sitegen.composing.rises import too_fast
 from sitegen.composing.so_far import SoFar
-from sitegen.composing.wishes import Wishes
+from sitegen.composing.wishes import SessionWishes
 from sitegen.model import Episode
+from sitegen.notation.english import listed
 from sitegen.study.recovery import hard_muscles
 from sitegen.study.schedule import SessionToPlace
-from sitegen.study.schedule.reasons import listed
 from sitegen.study.span import NOTHING, ROUNDING, Span
 from sitegen.study.training import together
 from sitegen.study.volume import STRENGTH, balance, muscle_sets
-from sitegen.study.week_room import MuscleRoom, Room
+from sitegen.study.week_room import MuscleRoom, WeekRoom
 from sitegen.study.weeks import planned_days, weeks_of
 
 
-def broken_bounds(so_far: SoFar, episode: Episode, wishes: Wishes, seconds: Span) -> Iterator[Conflict]:
+def broken_bounds(
+    so_far: SoFar, episode: Episode, wishes: SessionWishes, seconds: Span
+) -> Iterator[BrokenRule]:
     """All bounds that the session breaks or leaves its week short of."""
     room = _room_of_its_week(so_far, episode)
     yield from _sets(so_far, episode, room)
@@ -31,7 +33,7 @@ def broken_bounds(so_far: SoFar, episode: Episode, wishes: Wishes, seconds: Span
     yield from _rises(so_far, episode)
     if wishes.minutes is not None and seconds.high > wishes.minutes * 60 + ROUNDING:
         what = f"it takes up to {seconds.high / 60:.0f} minutes, more than {wishes.minutes}"
-        yield Conflict(rule="length", what=what, relax="take a set or an exercise out, or allow more time")
+        yield BrokenRule(rule="length", what=what, relax="take a set or an exercise out, or allow more time")
 
 
 def _times(so_far: SoFar) -> int:
@@ -39,7 +41,7 @@ def _times(so_far: SoFar) -> int:
     return schedule.repeats if schedule else 1
 
 
-def _room_of_its_week(so_far: SoFar, episode: Episode) -> Room:
+def _room_of_its_week(so_far: SoFar, episode: Episode) -> WeekRoom:
     """The room of the week that the session falls into.
 
     One that trains hard what has not recovered is put on a later day by the calendar, perhaps in another
@@ -61,7 +63,7 @@ def _room_of_its_week(so_far: SoFar, episode: Episode) -> Room:
     return replace(room, sessions=others, left=1, training=training, muscles=tuple(muscles))
 
 
-def _sets(so_far: SoFar, episode: Episode, room: Room) -> Iterator[Conflict]:
+def _sets(so_far: SoFar, episode: Episode, room: WeekRoom) -> Iterator[BrokenRule]:
     given = muscle_sets(so_far.details, so_far.forms, [episode], STRENGTH)
     # A week of as many sessions as usual is held to the lower limits, whether more are to come or not.
     full = len(room.sessions) + _times(so_far) >= so_far.per_week
@@ -74,12 +76,12 @@ def _sets(so_far: SoFar, episode: Episode, room: Room) -> Iterator[Conflict]:
             most = one.limits.high
             what = f"{one.muscle} comes to {week.low:g} strength sets in the week, the limit is {most}"
             relax = f"take a set out, or raise the bounds of {one.muscle}"
-            yield Conflict(rule="sets", what=what, relax=relax)
+            yield BrokenRule(rule="sets", what=what, relax=relax)
         if held_to and one.required and week.high < one.limits.low - ROUNDING:
             yield _short(room, one, week)
 
 
-def _short(room: Room, one: MuscleRoom, week: Span) -> Conflict:
+def _short(room: WeekRoom, one: MuscleRoom, week: Span) -> BrokenRule:
     limits = one.limits
     assert limits is not None
     what = (
@@ -90,10 +92,10 @@ def _short(room: Room, one: MuscleRoom, week: Span) -> Conflict:
         relax = f"leave it to the {room.left - 1} still to come in the week"
     elif one.tired_from:
         relax = f"it has not recovered; give the session a later day, or lower the bounds of {one.muscle}"
-    return Conflict(rule="lower limit", what=what, relax=relax)
+    return BrokenRule(rule="lower limit", what=what, relax=relax)
 
 
-def _push(so_far: SoFar, episode: Episode, room: Room) -> Iterator[Conflict]:
+def _push(so_far: SoFar, episode: Episode, room: WeekRoom) -> Iterator[BrokenRule]:
     most = room.push_per_pull
     if most is None:
         return
@@ -102,28 +104,30 @@ def _push(so_far: SoFar, episode: Episode, room: Room) -> Iterator[Conflict]:
     push, pull = before.push + own.push * _times(so_far), before.pull + own.pull * _times(so_far)
     if push.mid > most * pull.mid + ROUNDING:
         what = f"the week has {push.mid:g} push sets to {pull.mid:g} pull sets, above {most:g} to 1"
-        yield Conflict(
+        yield BrokenRule(
             rule="push and pull", what=what, relax="put a pull for a push, or raise push_per_pull:"
         )
 
 
-def _recovery(so_far: SoFar, episode: Episode) -> Iterator[Conflict]:
+def _recovery(so_far: SoFar, episode: Episode) -> Iterator[BrokenRule]:
     hard = hard_muscles(so_far.details, so_far.forms, episode)
     for one in so_far.room.muscles:
         if one.muscle in hard and one.tired_from:
             numbers = listed(f"episode {number}" for number in one.tired_from)
             what = f"{one.muscle} is trained hard and has not recovered from {numbers}"
-            yield Conflict(rule="recovery", what=what, relax="give it a later day, or ask for less effort")
+            yield BrokenRule(rule="recovery", what=what, relax="give it a later day, or ask for less effort")
 
 
-def _rises(so_far: SoFar, episode: Episode) -> Iterator[Conflict]:
+def _rises(so_far: SoFar, episode: Episode) -> Iterator[BrokenRule]:
     details, last = so_far.details, so_far.history.points
     for before, after, kind in too_fast(details, so_far.forms, last, episode):
         name = so_far.forms[after.form].name
         if kind == "volume":
             limit = f"the limit is {details.bounds.rise:.0%}"
             what = f"{name} rises by {after.rise:.0%} from episode {before.number}, {limit}"
-            yield Conflict(rule="rise", what=what, relax="lower its dose or its sets, or raise bounds: rise:")
+            yield BrokenRule(
+                rule="rise", what=what, relax="lower its dose or its sets, or raise bounds: rise:"
+            )
         else:
             what = f"the load of {name} rises by {after.load_rise:.0%} from episode {before.number}"
-            yield Conflict(rule="rise", what=what, relax="take a smaller step, or raise load_rise:")
+            yield BrokenRule(rule="rise", what=what, relax="take a smaller step, or raise load_rise:")

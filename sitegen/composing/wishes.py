@@ -4,7 +4,7 @@ from dataclasses import dataclass
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Wishes:
+class SessionWishes:
     """Everything is left to the series where nothing is wanted."""
 
     minutes: int | None = None

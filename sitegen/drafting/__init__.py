@@ -5,23 +5,13 @@
 fetch, the same result every time. The README.md beside this file explains the method.
 """
 
-from sitegen.drafting.draft import Draft, draft
-from sitegen.drafting.found import FoundBlock, FoundItem, Stub, Unplaced
-from sitegen.drafting.transcript.captions import read_transcript
-from sitegen.drafting.writing.compare import compare_recording
-from sitegen.drafting.writing.fill_plan import Filled, fill_plan
-from sitegen.drafting.writing.film import name_film
-
-__all__ = [
-    "Draft",
-    "Filled",
-    "FoundBlock",
-    "FoundItem",
-    "Stub",
-    "Unplaced",
-    "compare_recording",
-    "draft",
-    "fill_plan",
-    "name_film",
-    "read_transcript",
-]
+from sitegen.drafting.draft import Draft as Draft
+from sitegen.drafting.draft import draft as draft
+from sitegen.drafting.findings import ExerciseStub as ExerciseStub
+from sitegen.drafting.findings import FoundBlock as FoundBlock
+from sitegen.drafting.findings import FoundItem as FoundItem
+from sitegen.drafting.transcript.captions import read_transcript as read_transcript
+from sitegen.drafting.writing.compare import compare_recording as compare_recording
+from sitegen.drafting.writing.fill_plan import FilledPlan as FilledPlan
+from sitegen.drafting.writing.fill_plan import fill_plan as fill_plan
+from sitegen.drafting.writing.film import name_film as name_film

@@ -3,13 +3,13 @@
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from sitegen.drafting.found import FoundBlock, Question, Stub, Unplaced
+from sitegen.drafting.findings import ExerciseStub, FoundBlock, OpenQuestion, Unplaced
 from sitegen.drafting.heard import Heard, hear
+from sitegen.drafting.learned_tables import LearnedModel
 from sitegen.drafting.structure.session import session_of
 from sitegen.drafting.structure.unplaced import unplaced_in
-from sitegen.drafting.tables import Model
 from sitegen.drafting.transcript.stems import stem
-from sitegen.drafting.writing.episode import Writer, stubs_of
+from sitegen.drafting.writing.draft_text import DraftWriter, stubs_of
 from sitegen.model import Block, Series
 from sitegen.notation import format_clock
 from sitegen.reading.captions.cues import Captions
@@ -23,14 +23,12 @@ class Draft:
     """A valid episode file; empty where nothing of the library was found."""
     findings: tuple[FoundBlock, ...]
     """Blocks and items with their confidence."""
-    questions: tuple[Question, ...]
+    questions: tuple[OpenQuestion, ...]
     """What could not be decided."""
-    unknown: tuple[Stub, ...]
+    unknown: tuple[ExerciseStub, ...]
     """Exercises shown that the library lacks."""
     unplaced: tuple[Unplaced, ...]
     """What was heard and has no place in the file."""
-    kit: tuple[tuple[str, float], ...]
-    """Kit spoken of, with the time of its first naming."""
 
 
 def draft(
@@ -42,7 +40,7 @@ def draft(
     video_length: int | None = None,
     video_file: str | None = None,
     captions_file: str | None = None,
-    model: Model | None = None,
+    model: LearnedModel | None = None,
 ) -> Draft:
     """The draft of an episode.
 
@@ -53,13 +51,18 @@ def draft(
     heard = hear(captions, series, model)
     blocks = session_of(heard)
     _recognise_routines(blocks, series)
-    kit = _kit_heard(heard)
     unplaced = unplaced_in(heard, blocks)
-    writer = Writer(series, blocks, unplaced)
+    writer = DraftWriter(series, blocks, unplaced)
     text = ""
     if any(item.exercise for block in blocks for item in block.items):
-        head = _files(video_file, video_length, captions_file)
-        if kit:
+        clock = f', length: "{format_clock(video_length)}"' if video_length is not None else ""
+        head = [
+            f"video: {{file: {video_file}{clock}}}"
+            if video_file
+            else f"# video: {{file: media/….webm{clock}}}",
+            f"captions: {captions_file}" if captions_file else "# captions: captions/….vtt",
+        ]
+        if kit := _kit_heard(heard):
             pieces = [f"{piece} ({format_clock(at)})" for piece, at in kit]
             head.append(f"# kit spoken of: {', '.join(pieces)}")
         text = writer.text(title=slug.replace("-", " ").capitalize(), number=number, head=head)
@@ -69,7 +72,6 @@ def draft(
         questions=tuple(writer.questions),
         unknown=stubs_of(blocks),
         unplaced=tuple(unplaced),
-        kit=tuple(kit),
     )
 
 
@@ -103,11 +105,3 @@ def _kit_heard(heard: Heard) -> list[tuple[str, float]]:
         if named:
             first.setdefault(named, token.start)
     return sorted(first.items(), key=lambda pair: pair[1])
-
-
-def _files(video: str | None, length: int | None, captions: str | None) -> list[str]:
-    clock = f', length: "{format_clock(length)}"' if length is not None else ""
-    return [
-        f"video: {{file: {video}{clock}}}" if video else f"# video: {{file: media/….webm{clock}}}",
-        f"captions: {captions}" if captions else "# captions: captions/….vtt",
-    ]

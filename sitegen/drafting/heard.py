@@ -4,13 +4,13 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from sitegen.drafting.amounts.grammar import amounts_in
-from sitegen.drafting.amounts.spoken import Amount
+from sitegen.drafting.amounts.spoken import SpokenAmount
 from sitegen.drafting.amounts.tempo import tempos_in
-from sitegen.drafting.names.cards import Library, library_of
+from sitegen.drafting.learned_tables import LearnedModel, learned
+from sitegen.drafting.names.cards import CardLibrary, library_of
 from sitegen.drafting.names.evidence import Evidence, evidence_of
 from sitegen.drafting.names.mentions import Mention, mentions_of
 from sitegen.drafting.names.passing import with_asides
-from sitegen.drafting.tables import Model, learned
 from sitegen.drafting.transcript.passages import SENTENCE, Passage, passages_of
 from sitegen.drafting.transcript.stems import stem
 from sitegen.drafting.transcript.words import Token, stream_of
@@ -26,17 +26,16 @@ class Heard:
     """All that the later stages look at; lists are in order of time."""
 
     series: Series
-    library: Library
-    model: Model
+    library: CardLibrary
+    model: LearnedModel
     tokens: list[Token]
     stems: list[str]
-    punctuated: bool
     shapes: list[str]
     """The words as the learned tables know them: names of exercises, numbers and kit as one sign each."""
     passages: list[Passage]
     mentions: list[Mention]
-    amounts: list[Amount]
-    tempos: list[Amount]
+    amounts: list[SpokenAmount]
+    tempos: list[SpokenAmount]
     evidence: Evidence
 
     def time(self, token: int) -> float:
@@ -66,7 +65,7 @@ def words_beside(heard: Heard, first: int, last: int, most: int) -> tuple[list[s
     return heard.shapes[start:first], heard.shapes[last + 1 : end + 1]
 
 
-def hear(captions: Captions, series: Series, model: Model | None = None) -> Heard:
+def hear(captions: Captions, series: Series, model: LearnedModel | None = None) -> Heard:
     """What captions say; ``model`` holds the learned weights (the package's own where none is given)."""
     model = model or learned()
     library = library_of(series, model)
@@ -80,7 +79,6 @@ def hear(captions: Captions, series: Series, model: Model | None = None) -> Hear
         model=model,
         tokens=stream.tokens,
         stems=stems,
-        punctuated=stream.punctuated,
         shapes=_shapes(stream.tokens, stems, mentions, library),
         passages=passages,
         mentions=mentions,
@@ -90,7 +88,9 @@ def hear(captions: Captions, series: Series, model: Model | None = None) -> Hear
     )
 
 
-def _shapes(tokens: list[Token], stems: list[str], mentions: list[Mention], library: Library) -> list[str]:
+def _shapes(
+    tokens: list[Token], stems: list[str], mentions: list[Mention], library: CardLibrary
+) -> list[str]:
     kit: frozenset[str] = frozenset().union(*library.kit.values())
     shapes = [
         "<number>" if token.value is not None else "<kit>" if word in kit else token.text

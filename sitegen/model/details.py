@@ -23,6 +23,8 @@ class Kit:
     """Volume of a container, or the most that a bag carries as a mass; None where it carries nothing."""
     weighs: tuple[Quantity, ...] = ()
     """For a piece that is itself a weight, such as a food tin: the masses there are of it."""
+    load_untold: bool = False
+    """True where nobody wrote whether it is a load: no limit in kilograms can be kept with it."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -186,3 +186,11 @@ class Exercise(FoldingRecord):
     def variant(self, variant_id: str) -> Variant | None:
         """The variant with that id, or None."""
         return next((v for v in self.variants if v.id == variant_id), None)
+
+    def ancestry(self, variant_id: str | None) -> list[Variant]:
+        """The variant with that id, the one that it is made from and so on; a circle ends where it closes."""
+        found: list[Variant] = []
+        while variant_id and (variant := self.variant(variant_id)) is not None and variant not in found:
+            found.append(variant)
+            variant_id = variant.of
+        return found

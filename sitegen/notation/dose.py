@@ -13,12 +13,15 @@ from sitegen.notation.text import RANGE, print_range, range_of, tidy
 COUNTED = ("reps", "steps", "breaths")
 """What a count may count; ``reps`` is the default and is not written."""
 
+# "2 in reserve", "1-2 reps in reserve".
 _RESERVE = re.compile(rf"{RANGE}(?: reps?| repetitions?)? in reserve")
-_COUNT = re.compile(rf"{RANGE}(?: (?P<unit>reps?|repetitions?|steps?|breaths?))?")
+_COUNT = re.compile(rf"{RANGE}(?: (?P<unit>reps?|repetitions?|steps?|breaths?))?")  # "8", "8-12", "20 steps"
+# "30 m", "60-80 feet".
 _DISTANCE = re.compile(rf"{RANGE} ?(?P<unit>m|met(?:re|er)s?|ft|foot|feet|yd|yds|yards?)")
-_SPLIT = re.compile(r"\d+(?: ?\+ ?\d+)+")
+_SPLIT = re.compile(r"\d+(?: ?\+ ?\d+)+")  # "8 + 7"
+# "8 each side", "8 per leg", "8 / side"; a bare "each" is told apart, for it has two meanings.
 _SIDES = re.compile(r"(.*\S)(?: (?:each|per|a) (?P<word>side|leg|arm|hand|way)| (?P<bare>each)| ?/ ?side)")
-_THEN = re.compile(r", ?then ")
+_THEN = re.compile(r", ?then ")  # between the doses of sets
 _EXAMPLE = "write for example 8, 8-12, 8 each side, 30 s, 20 steps, 30 m, 8 + 7 or max, 2 in reserve"
 _CHANGE_EXAMPLE = (
     "write for example same, half, -2, +10 s, both sides, each side, or the new dose such as 6-8 or 20-30 s"
@@ -26,7 +29,7 @@ _CHANGE_EXAMPLE = (
 _BOTH_SIDES = "both sides"
 _EACH_SIDE = "each side"
 _FACTORS = {"half": 0.5, "same": 1.0, "double": 2.0}
-_DIFFERENCE = re.compile(r"([+-]) ?(\d+) ?(s|m|ft|yd|reps|steps|breaths)?")
+_DIFFERENCE = re.compile(r"([+-]) ?(\d+) ?(s|m|ft|yd|reps|steps|breaths)?")  # "-2", "+10 s"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -224,13 +227,11 @@ class DoseChange:
             return replace(dose, per_side=False, ways=False)
         if self.kind == "each":
             return dose if dose.per_side else replace(dose, per_side=True)
-        if dose.kind == "max" or (self.kind == "plus" and not self._fits(dose)):
+        fits = dose.measure == self.unit if self.unit else dose.kind == "count"
+        if dose.kind == "max" or (self.kind == "plus" and not fits):
             return dose
         low, high = self._changed(dose.low), self._changed(dose.high)
         return replace(dose, low=low, high=high, parts=())
-
-    def _fits(self, dose: Dose) -> bool:
-        return dose.measure == self.unit if self.unit else dose.kind == "count"
 
     def _changed(self, value: int) -> int:
         # Half of 5 is 3: rounding up keeps a halved set worth doing.

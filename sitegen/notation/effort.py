@@ -6,8 +6,8 @@ from dataclasses import dataclass
 from sitegen.notation.errors import NotationError
 from sitegen.notation.text import RANGE, print_range, range_of, tidy
 
-_RPE = re.compile(rf"rpe {RANGE}")
-_RESERVE = re.compile(rf"{RANGE}(?: reps?| repetitions?)? in reserve")
+_RPE = re.compile(rf"rpe {RANGE}")  # "RPE 6-7"; lower case, for the text is tidied
+_RESERVE = re.compile(rf"{RANGE}(?: reps?| repetitions?)? in reserve")  # "1-3 reps in reserve"
 _EXAMPLE = "write RPE 7, RPE 6-7 (0 to 10), 2 in reserve or 1-3 in reserve"
 
 

@@ -14,7 +14,7 @@ from sitegen.notation.text import PLAIN_SIGNS, tidy
 Habit = Callable[[str], str | None]
 
 _NUMBER = r"\d+(?:\.\d+)?"
-_WHOLE_RANGE = r"\d+(?:-\d+)?"
+_WHOLE_RANGE = r"\d+(?:-\d+)?"  # "8", "8-12"
 _SIDE_WORD = r"(?:side|leg|arm|hand|way|foot)"
 _SIDES = re.compile(
     rf"(?P<amount>.*\S)(?:(?<!e) ?/ ?(?:{_SIDE_WORD}|s|l)| (?:each|ea\.?|per|a|every|both) {_SIDE_WORD}s?"
@@ -28,8 +28,11 @@ _LEFT_AND_RIGHT = re.compile(
     r"(?:l|r|left|right) ?(?P=much)"
 )
 """As much on either side, said of each: ``10R/10L``."""
+# 30", 30 secs, 30s hold.
 _SECONDS = re.compile(rf"(?P<low>{_WHOLE_RANGE}) ?(?:\"|''|secs?\.?|seconds?|s)(?: ?(?:hold|holds))?")
+# 2', 2 mins; an m alone is a metre.
 _MINUTES = re.compile(rf"(?P<low>{_WHOLE_RANGE}) ?(?:'|mins?\.?|minutes?|m(?=in))")
+# 1'30", 1m30s.
 _MINUTES_SECONDS = re.compile(r"(?P<min>\d+) ?(?:'|m(?:ins?)?) ?(?P<s>\d{1,2}) ?(?:\"|''|s(?:ecs?)?)?")
 
 
@@ -112,18 +115,13 @@ def dose(text: str) -> str | None:
         return f"{match[1]} steps"
     if re.fullmatch(_WHOLE_RANGE, plain):
         return plain
-    return None if re.fullmatch(r"\d+", plain) else _timed(text)
+    return duration(text)
 
 
 _SET_OF = rf"(?:{_WHOLE_RANGE}(?!\d).*|amrap|max)"
 """What a set may be of: ``10``, ``30s each``, ``max``."""
 _MOST_SETS = 12
 """More sets than that are a slip: 30x10."""
-
-
-def _timed(text: str) -> str | None:
-    plain = _plain(text)
-    return None if re.fullmatch(_WHOLE_RANGE, plain) else duration(text)
 
 
 def _ask_about_dose(text: str, plain: str) -> None:

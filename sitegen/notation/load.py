@@ -16,8 +16,8 @@ FILLS = ("water", "sand", "rice")
 """What a container may be filled with; the densities live in the study of loads."""
 
 _EXAMPLE = "write for example 12 kg, 5 l water, 2 x 5 l water or 5 l water + 3 l water"
-_THEN = re.compile(r", ?then ")
-_PAIR = re.compile(r"2 ?x ?(.+)")
+_THEN = re.compile(r", ?then ")  # between the loads of sets
+_PAIR = re.compile(r"2 ?x ?(.+)")  # the same in each hand
 
 
 @dataclass(frozen=True, slots=True)

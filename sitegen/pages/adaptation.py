@@ -7,15 +7,15 @@ limit that cannot be kept in the form. All that ``themes/…/scripts/needs.js`` 
 
 import itertools
 from collections.abc import Callable, Iterator, Mapping
-from functools import cached_property
+from functools import cached_property, partial
 from typing import TypeAlias
 
 from sitegen.model import Episode, Item, Limits
 from sitegen.pages.form_data import Fields, FormData, page_of
-from sitegen.pages.item_places import Place
+from sitegen.pages.item_places import ItemPlace
 from sitegen.pages.limit_levels import KINDS
 from sitegen.pages.needs_data import NeedsData
-from sitegen.pages.scriptdata import to_json
+from sitegen.pages.script_json import to_json
 from sitegen.pages.site import Site
 from sitegen.study.forms import FormKey
 from sitegen.study.joint_loads import Steps
@@ -51,19 +51,22 @@ class Adaptation:
         for places in self.places(episode):
             yield tuple(map(self._item_json, places))
 
-    def _item_json(self, place: Place) -> str:
+    def _item_json(self, place: ItemPlace) -> str:
         forms = self.forms
         return self._json.get(place.key, lambda: to_json(self.item_data(place, forms.shown, forms.described)))
 
-    def places(self, episode: Episode) -> Iterator[list[Place]]:
+    def places(self, episode: Episode) -> Iterator[list[ItemPlace]]:
         """Every item in its place, block by block."""
         kit = self.suitability.kit_at_hand(episode)
         hands = first_hands(self.site.details, self.site.forms, episode)
         for number, block in enumerate(episode.blocks):
-            reaches = [self._identities(item) for item in block.items]
+            reaches = [
+                self._reach.get(FormKey(item.exercise, item.variant), partial(self._within_reach, item))
+                for item in block.items
+            ]
             sets = item_sets(self.site.details, self.site.forms, block)
             yield [
-                Place(
+                ItemPlace(
                     block,
                     item,
                     sets[index],
@@ -74,18 +77,15 @@ class Adaptation:
                 for index, (item, mine) in enumerate(zip(block.items, reaches, strict=True))
             ]
 
-    def _identities(self, item: Item) -> frozenset[FormKey]:
-        return self._reach.get(FormKey(item.exercise, item.variant), lambda: self._within_reach(item))
-
     def _within_reach(self, item: Item) -> frozenset[FormKey]:
         ranked = self.suitability.ranked(item, frozenset(self.site.details.kit))
         return frozenset(version.identity for version in ranked)
 
     def item_data(
         self,
-        place: Place,
-        shown: Callable[[Place, Version], Fields],
-        described: Callable[[Place, Version], Fields],
+        place: ItemPlace,
+        shown: Callable[[ItemPlace, Version], Fields],
+        described: Callable[[ItemPlace, Version], Fields],
     ) -> Fields:
         """``{"forms": [form, …], "own": {need: index of a form}}``; the first form is the one filmed.
 
@@ -124,7 +124,7 @@ class Adaptation:
             "own": {need: index_of[key] for need, key in _own(item).items() if key in index_of},
         }
 
-    def _joint_places(self, place: Place, kept: tuple[Version, ...]) -> list[list[int]]:
+    def _joint_places(self, place: ItemPlace, kept: tuple[Version, ...]) -> list[list[int]]:
         """For each version its place by what it asks of each joint, equals alike; empty if none is told."""
         loads = self._loads(place)
         if not loads:
@@ -136,7 +136,7 @@ class Adaptation:
             for version in kept
         ]
 
-    def _loads(self, place: Place) -> Mapping[FormKey, Steps]:
+    def _loads(self, place: ItemPlace) -> Mapping[FormKey, Steps]:
         if not self._spares:
             return {}
         return self.suitability.joint_loads(self.suitability.ranked(place.item, place.kit))
@@ -146,7 +146,9 @@ class Adaptation:
         """Whether some need of the series spares a joint."""
         return bool(joints_of_needs(self.site.details.needs.values()))
 
-    def _results(self, place: Place, version: Version, shown: Callable[[Place, Version], Fields]) -> Results:
+    def _results(
+        self, place: ItemPlace, version: Version, shown: Callable[[ItemPlace, Version], Fields]
+    ) -> Results:
         """What every level makes of a version; levels that change nothing are left out.
 
         A field that levels of several kinds change has no value that one of them could give: what they make
@@ -162,7 +164,8 @@ class Adaptation:
                 found.setdefault(kind, {})[level] = None
             elif left.limited:
                 before = before or shown(place, version)
-                changed = _differing(before, shown(place, left))
+                after = shown(place, left)
+                changed = {name: value for name, value in after.items() if value != before[name]}
                 alone[kind, level] = limits, changed
                 found.setdefault(kind, {})[level] = changed | {"less": self.forms.words.limited(left)}
         for levels, limits, fields in _on_the_same(alone):
@@ -172,11 +175,11 @@ class Adaptation:
                 found.setdefault(TOGETHER, {})[levels] = {name: after[name] for name in sorted(fields)}
         return found
 
-    def choosable(self, place: Place) -> tuple[Version, ...]:
+    def choosable(self, place: ItemPlace) -> tuple[Version, ...]:
         """The versions of an item that some viewer may come to, the nearest first."""
         return self._kept.get(place.key, lambda: tuple(self._choosable(place)))
 
-    def _choosable(self, place: Place) -> Iterator[Version]:
+    def _choosable(self, place: ItemPlace) -> Iterator[Version]:
         """A version is out of the race where a nearer one of the same exercise, or more exercises than the
         other items of the block can take away, ask for no more than it does, of the joints neither.
         """
@@ -195,7 +198,7 @@ class Adaptation:
                 yield version
                 nearer.append((asks, carries, version.identity))
 
-    def _not_kept(self, place: Place, version: Version) -> Iterator[object]:
+    def _not_kept(self, place: ItemPlace, version: Version) -> Iterator[object]:
         """Levels that cannot be kept in a form: only a load can be too heavy for it."""
         if version.load is None and not version.own_load:
             return
@@ -203,10 +206,6 @@ class Adaptation:
         for kind, level, limits in self.needs.levels.all:
             if kind == "load" and self.suitability.prescribed(version, asked, limits) is None:
                 yield level
-
-
-def _differing(before: Fields, after: Fields) -> Fields:
-    return {name: value for name, value in after.items() if value != before[name]}
 
 
 def _on_the_same(

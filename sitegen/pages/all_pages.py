@@ -31,14 +31,14 @@ from sitegen.pages.moved import moved_pages
 from sitegen.pages.needs import COVERAGE, PLANS, coverage_of, episode_plans
 from sitegen.pages.offline import offline_pages
 from sitegen.pages.other_forms import OTHERS, other_forms
-from sitegen.pages.page import Addresses, Batch, Page, Take, Taken, plan_now
+from sitegen.pages.page import Addresses, Batch, Page, PlannedBatch, Take, plan_now
 from sitegen.pages.schedule import SESSION, schedule_pages, session_fact
 from sitegen.pages.session_batches import SessionPages
-from sitegen.pages.sheets.series import series_sheet
+from sitegen.pages.sheets.series_sheet import series_sheet
 from sitegen.pages.sheets.trained import TRAINED, trained_fact
 from sitegen.pages.site import Site
 from sitegen.pages.trainer_pages import copied_files, free_pages, sitemap
-from sitegen.pages.views import CARD, TOTAL, Views, episode_card, total_of
+from sitegen.pages.views import CARD, TOTAL, Views, total_of
 from sitegen.printing.pdf_printer import PdfPrinter
 
 
@@ -46,7 +46,7 @@ def facts_of(site: Site, episode: Episode) -> Mapping[str, Any]:
     """What pages about the whole series need of an episode, by name; its own page and sheets need a part."""
     chosen = site.suitability.for_each_need(episode)
     return {
-        CARD: episode_card(site, episode),
+        CARD: Views(site).card(episode),
         COVER: has_cover(site, episode),
         TRAINED: trained_fact(site, episode),
         SHOWINGS: episode_showings(site, episode),
@@ -94,7 +94,7 @@ def all_pages(
         copied_files(site, content),
     )
     pages: list[Page] = []
-    batches: list[Taken] = []
+    batches: list[PlannedBatch] = []
     for page in kinds:
         if isinstance(page, Batch):
             batches.append(take(page))

@@ -3,7 +3,7 @@
 import re
 
 from sitegen.model import Caution
-from sitegen.pages.plaintext import plain_text
+from sitegen.pages.plain_text import plain_text
 
 _SENTENCE_END = re.compile(r"(?<=[.!?])\s+(?=\W?[A-Z0-9])")  # "e.g. a chair" goes on in lower case
 

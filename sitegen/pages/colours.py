@@ -20,7 +20,7 @@ _STEPS = 200
 
 
 @dataclass(frozen=True, slots=True)
-class Use:
+class ColourUse:
     """What a colour is used for, on which others, and the contrast that this needs."""
 
     what: str
@@ -30,10 +30,10 @@ class Use:
 
 
 @dataclass(frozen=True, slots=True)
-class Failure:
+class LowContrast:
     """A use whose contrast is too low on one screen."""
 
-    use: Use
+    use: ColourUse
     ground: str
     contrast: float
 
@@ -51,7 +51,7 @@ class Palette:
         self.choosable: tuple[str, ...] = tuple(declared.get("chosen", ()))
         self.styles: tuple[str, ...] = tuple(declared.get("styles", ()))
         self.uses = [
-            Use(one["what"], one["colour"], tuple(one["grounds"]), one["least"])
+            ColourUse(one["what"], one["colour"], tuple(one["grounds"]), one["least"])
             for one in declared.get("uses", ())
         ]
         self._chosen = {"light": look.light, "dark": look.dark}
@@ -149,16 +149,20 @@ class Palette:
             return "ink"
         return colour if colour in self.choosable else "paper"
 
-    def _failures(self, uses: Sequence[Use], screen: str, chosen: Mapping[str, str]) -> list[Failure]:
+    def _failures(
+        self, uses: Sequence[ColourUse], screen: str, chosen: Mapping[str, str]
+    ) -> list[LowContrast]:
         colours = self._of(screen, chosen)
         pairs = [
-            Failure(use, ground, contrast(colours[use.colour], colours[ground]))
+            LowContrast(use, ground, contrast(colours[use.colour], colours[ground]))
             for use in uses
             for ground in use.grounds
         ]
         return [one for one in pairs if one.contrast < one.use.least]
 
-    def _shade(self, name: str, uses: Sequence[Use], screen: str, chosen: Mapping[str, str]) -> str | None:
+    def _shade(
+        self, name: str, uses: Sequence[ColourUse], screen: str, chosen: Mapping[str, str]
+    ) -> str | None:
         """The nearest shade of a chosen colour with which no use fails; None where there is none."""
         wanted = [self.uses, uses] if name == "paper" else [uses]  # all else stands on paper
         return next(
@@ -179,7 +183,7 @@ def _shades(colour: str) -> Iterator[str]:
             yield mixed(colour, end, step / _STEPS)
 
 
-def _words(failure: Failure, screen: str, written: str, better: str | None) -> tuple[str, str]:
+def _words(failure: LowContrast, screen: str, written: str, better: str | None) -> tuple[str, str]:
     use = failure.use
     message = (
         f"with {written} on a {screen} screen the contrast of {use.what} is {failure.contrast:.2f} "

@@ -12,7 +12,7 @@ from functools import partial
 from sitegen.model import Episode
 from sitegen.pages.episode.address import episode_address
 from sitegen.pages.page import Page
-from sitegen.pages.plaintext import plain_text
+from sitegen.pages.plain_text import plain_text
 from sitegen.pages.site import Site
 from sitegen.study.calendar_entries import first_slug
 

@@ -11,11 +11,10 @@ from sitegen.notation import Tempo
 from sitegen.pages.cautions import short_caution
 from sitegen.pages.drawings import DrawnForm
 from sitegen.pages.load_words import load_words
-from sitegen.pages.one_file import inlined_style, printed
+from sitegen.pages.one_file import inlined_style
 from sitegen.pages.site import Site
 from sitegen.pages.views import FaultView, Views, fault_view, markup
-from sitegen.printing.pdf_printer import PdfPrinter
-from sitegen.study.filming import Given, SetUp, Shot, effort_of, filming_order, shots_of
+from sitegen.study.filming import GivenVersion, SetUp, Shot, effort_of, filming_order, shots_of
 from sitegen.study.forms import own_faults
 from sitegen.vocabulary import AMRAP, AROUND_THE_WORK, EMOM, INTERVALS
 
@@ -185,7 +184,7 @@ class _Writer:
         block = self._episode.blocks[shot.block]
         return str(self._words.again.format(number=place + 1, part=block.name, say=self._said(block, shot)))
 
-    def _version(self, given: Given) -> VersionShot:
+    def _version(self, given: GivenVersion) -> VersionShot:
         form = given.version.form
         return VersionShot(
             name=form.name,
@@ -245,8 +244,3 @@ def shot_page(site: Site, shots: ShotList) -> bytes:
     template = site.theme.environment.get_template("shots.html")
     style = inlined_style(site.theme, STYLES)
     return template.render(site.context(ADDRESS, shots=shots, style=style)).encode()
-
-
-def shot_pdf(site: Site, page: bytes, printer: PdfPrinter) -> bytes:
-    """The page as a PDF file. Raises BrowserFailed where it cannot be printed."""
-    return printed(site, page, ADDRESS, printer)

@@ -6,11 +6,11 @@ from typing import Any, TypeAlias
 
 from sitegen.model import Item
 from sitegen.pages.cautions import short_caution
-from sitegen.pages.item_places import Place
+from sitegen.pages.item_places import ItemPlace
 from sitegen.pages.load_words import heavy_sets, large_amounts
-from sitegen.pages.rotation import RotationWords
+from sitegen.pages.rotation_words import RotationWords
 from sitegen.pages.site import Site
-from sitegen.pages.versions import VersionWords, one_side, timed_seconds
+from sitegen.pages.version_words import VersionWords, one_side, timed_seconds
 from sitegen.reading.markdown import inline_html
 from sitegen.study.adapted import as_item
 from sitegen.study.forms import FormKey
@@ -28,7 +28,7 @@ class FormData:
         self.site = site
         self.words = VersionWords(site)
 
-    def shown(self, place: Place, version: Version) -> Fields:
+    def shown(self, place: ItemPlace, version: Version) -> Fields:
         """``dose``, ``load``, ``effort`` and ``tempo`` are for reading; ``seconds`` is there for timed doses;
         ``one_side`` is the dose of one side where it is done on both; ``by_set`` has all three of each set
         where sets differ; ``ways`` where the dose is done one way and then the other; ``amounts`` are those
@@ -60,7 +60,7 @@ class FormData:
             "secs": self._seconds(place, version) if self._limits_sessions else 0,
         }
 
-    def plan(self, place: Place, version: Version) -> str:
+    def plan(self, place: ItemPlace, version: Version) -> str:
         """Which hand has the heavier load in which set, in words; empty where the loads weigh the same."""
         if version.load is None or not difference(version.load):
             return ""
@@ -74,11 +74,11 @@ class FormData:
     def _limits_sessions(self) -> bool:
         return any(need.limits.session is not None for need in self.site.details.needs.values())
 
-    def _seconds(self, place: Place, version: Version) -> float:
+    def _seconds(self, place: ItemPlace, version: Version) -> float:
         item = as_item(place.item, version)
         return set_seconds(self.site.details, self.site.forms, place.block, item).high
 
-    def described(self, place: Place, version: Version) -> Fields:
+    def described(self, place: ItemPlace, version: Version) -> Fields:
         """``pieces`` are ids of kit; ``cautions`` pairs of the full caution as HTML and a short one; the rest
         is for reading and left out of the form as filmed, which stands on the page already."""
         form = version.form
@@ -99,7 +99,7 @@ class FormData:
         }
 
 
-def _held(place: Place, version: Version) -> Item:
+def _held(place: ItemPlace, version: Version) -> Item:
     """The item with the dose and load of a version, as plans for uneven loads are made from."""
     return replace(place.item, dose=version.dose, load=version.load)
 

@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from itertools import islice
 
 from sitegen.model import Episode, Item
-from sitegen.pages.drawings import Picture
+from sitegen.pages.drawings import PosePicture
 from sitegen.pages.site import Site
 from sitegen.pages.views import Views
 from sitegen.study.forms import shown_form
@@ -24,13 +24,13 @@ _GAP = 14.0
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Standing:
+class FriezeFigure:
     """One figure of the row and where it stands."""
 
     x: float
     y: float
     """Of the upper left corner of its box; all boxes end on the floor."""
-    picture: Picture
+    picture: PosePicture
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -39,7 +39,7 @@ class Frieze:
 
     wide: float
     tall: float
-    figures: tuple[Standing, ...]
+    figures: tuple[FriezeFigure, ...]
 
 
 def home_frieze(site: Site, most: int = _ON_HOME) -> Frieze | None:
@@ -78,19 +78,19 @@ def _frieze(site: Site, views: Views, items: Iterable[Item], most: int) -> Friez
     return row_of(list(islice(_pictures(site, views, items), most)))
 
 
-def row_of(pictures: Sequence[Picture]) -> Frieze | None:
+def row_of(pictures: Sequence[PosePicture]) -> Frieze | None:
     """Pictures side by side on one floor; None where there are none."""
     if not pictures:
         return None
     tall = max(picture.tall for picture in pictures)
     x, figures = 0.0, []
     for picture in pictures:
-        figures.append(Standing(x=x, y=tall - picture.tall, picture=picture))
+        figures.append(FriezeFigure(x=x, y=tall - picture.tall, picture=picture))
         x += picture.wide + _GAP
     return Frieze(wide=x - _GAP, tall=tall, figures=tuple(figures))
 
 
-def _pictures(site: Site, views: Views, items: Iterable[Item]) -> Iterator[Picture]:
+def _pictures(site: Site, views: Views, items: Iterable[Item]) -> Iterator[PosePicture]:
     """The pictures of items whose movement has not been seen yet."""
     patterns = set()
     for item in items:

@@ -8,7 +8,7 @@ from unicodedata import east_asian_width
 
 from sitegen.model import Episode
 from sitegen.pages.cautions import first_sentences, short_caution
-from sitegen.pages.exercises.weeks import weeks_by_session
+from sitegen.pages.exercises.session_weeks import weeks_by_session
 from sitegen.pages.frieze import home_frieze
 from sitegen.pages.needs_data import NeedsData
 from sitegen.pages.page import Page
@@ -42,7 +42,7 @@ _SHOWN_CAUTIONS = 3
 
 
 @dataclass(frozen=True, slots=True)
-class Week:
+class HomeWeek:
     """The sessions of one week of the calendar, in order."""
 
     number: int
@@ -51,13 +51,13 @@ class Week:
 
 
 @dataclass(frozen=True, slots=True)
-class Part:
+class HomePart:
     """Weeks that follow one another, folded together where there are many sessions."""
 
     first: int
     last: int
     """The numbers of its first and last session."""
-    weeks: Sequence[Week]
+    weeks: Sequence[HomeWeek]
 
 
 def home_pages(site: Site) -> Iterator[Page]:
@@ -67,7 +67,7 @@ def home_pages(site: Site) -> Iterator[Page]:
 
 def _make(site: Site) -> bytes:
     cards = [site.facts.of(episode, CARD) for episode in site.series.episodes]
-    weeks, needs = _by_week(site, cards), NeedsData(site)
+    weeks = _by_week(site, cards)
     return site.render(
         "home.html",
         ADDRESS,
@@ -85,8 +85,7 @@ def _make(site: Site) -> bytes:
         frieze_narrow=home_frieze(site, _ON_A_PHONE),
         photo=site.photo(),
         title_size=title_size(site.details.title),
-        prefix=needs.prefix,
-        needs_json=needs.json,
+        needs_json=NeedsData(site).json,
     )
 
 
@@ -98,19 +97,21 @@ def _trains(site: Site, episode: Episode) -> list[str]:
     return list(dict.fromkeys(words[name] for name, _, _ in most if words.get(name)))[:_TRAINS]
 
 
-def _by_week(site: Site, cards: Sequence[EpisodeCard]) -> list[Week]:
+def _by_week(site: Site, cards: Sequence[EpisodeCard]) -> list[HomeWeek]:
     """Sessions by week; those without a week come last."""
     week_of = weeks_by_session(site)
     found: dict[int, list[EpisodeCard]] = {}
     for card in cards:
         found.setdefault(week_of.get(card.number, 0), []).append(card)
-    return [Week(number, found[number]) for number in sorted(found, key=lambda number: (number == 0, number))]
+    return [
+        HomeWeek(number, found[number]) for number in sorted(found, key=lambda number: (number == 0, number))
+    ]
 
 
-def in_parts(weeks: Sequence[Week]) -> list[Part]:
+def in_parts(weeks: Sequence[HomeWeek]) -> list[HomePart]:
     """Weeks in parts of about as many sessions, whole weeks together; one part where there are few."""
     whole = sum(len(week.cards) for week in weeks) <= MOST_IN_ONE
-    parts: list[list[Week]] = []
+    parts: list[list[HomeWeek]] = []
     room = 0
     for week in weeks:
         step = len(week.cards) if whole or week.number else PART
@@ -119,12 +120,12 @@ def in_parts(weeks: Sequence[Week]) -> list[Part]:
             if not parts or (room < len(cards) and not whole):
                 parts.append([])
                 room = PART
-            parts[-1].append(Week(week.number, cards))
+            parts[-1].append(HomeWeek(week.number, cards))
             room -= len(cards)
-    return [Part(part[0].cards[0].number, part[-1].cards[-1].number, part) for part in parts]
+    return [HomePart(part[0].cards[0].number, part[-1].cards[-1].number, part) for part in parts]
 
 
-def _counts(site: Site, weeks: Sequence[Week]) -> list[tuple[int, str]]:
+def _counts(site: Site, weeks: Sequence[HomeWeek]) -> list[tuple[int, str]]:
     """What the series holds, in a few large numbers, each with the words that say what it counts; what there
     is none of is left out."""
     words: Any = site.theme.strings.home.counts

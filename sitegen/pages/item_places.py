@@ -5,7 +5,7 @@ from sitegen.study.span import Span
 from sitegen.study.version import item_key
 
 
-class Place:
+class ItemPlace:
     """An item in its block, with what the choice of its forms depends on."""
 
     def __init__(

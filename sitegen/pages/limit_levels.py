@@ -21,7 +21,7 @@ KINDS: Mapping[str, tuple[str, ...]] = {
 """Limits of one item by what they act on: kinds do not act on each other (as in ``scripts/needs.js``)."""
 
 
-class Levels:
+class LimitLevels:
     """The levels of one series."""
 
     def __init__(self, needs: Mapping[str, Need]) -> None:

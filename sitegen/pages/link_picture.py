@@ -39,13 +39,13 @@ _TOP = 205
 """Base line of the title's first line."""
 
 
-def series_picture(site: Site, painter: "Painter") -> Iterator[Page]:
+def series_picture(site: Site, painter: "LinkPainter") -> Iterator[Page]:
     """The picture of the series, where a build makes any."""
     if site.pictures:
         yield Page(SERIES_PICTURE, partial(painter.series))
 
 
-def link_pictures(site: Site, painter: "Painter", episodes: Iterable[Episode]) -> Iterator[Page]:
+def link_pictures(site: Site, painter: "LinkPainter", episodes: Iterable[Episode]) -> Iterator[Page]:
     """The pictures of those among some sessions that have no poster of their own, where a build makes any."""
     for episode in episodes if site.pictures else ():
         address = drawn_link_picture(episode.slug)
@@ -53,7 +53,7 @@ def link_pictures(site: Site, painter: "Painter", episodes: Iterable[Episode]) -
             yield Page(address, partial(painter.session, episode))
 
 
-class Painter(Gateway):
+class LinkPainter(Gateway):
     """Makes the pictures of one site."""
 
     def __init__(self, site: Site, views: Views, content: Path) -> None:

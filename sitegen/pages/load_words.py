@@ -5,7 +5,7 @@ from typing import Any
 
 from sitegen.model import Block, Item
 from sitegen.notation import Load, LoadPart
-from sitegen.pages.rotation import amount_words
+from sitegen.pages.rotation_words import amount_words
 from sitegen.pages.site import Site
 from sitegen.pages.theme import plural
 from sitegen.study.doses import dose_in

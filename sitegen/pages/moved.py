@@ -9,21 +9,21 @@ from bisect import bisect_left
 from collections.abc import Collection, Iterable, Iterator, Sequence
 from functools import partial
 
-from sitegen.pages.page import Page, Taken
+from sitegen.pages.page import Page, PlannedBatch
 from sitegen.pages.site import Site
-from sitegen.study.moved_addresses import Moves, fragment_of, place_of
+from sitegen.study.moved_addresses import MovedAddresses, fragment_of, place_of
 
 INDEX = "index.html"
 
 
-def moved_pages(site: Site, pages: Iterable[Page], batches: Iterable[Taken]) -> Iterator[Page]:
+def moved_pages(site: Site, pages: Iterable[Page], batches: Iterable[PlannedBatch]) -> Iterator[Page]:
     """The pages and files at old addresses; all the others of the site are given."""
     if not site.details.moved:
         return
-    live: dict[str, Page | Taken] = {page.address: page for page in pages}
+    live: dict[str, Page | PlannedBatch] = {page.address: page for page in pages}
     live |= {address: taken for taken in batches for address in taken.addresses()}
     order = sorted(live)
-    moves = Moves(site.details.moved, lambda place: place in live or _index(place) in live)
+    moves = MovedAddresses(site.details.moved, lambda place: place in live or _index(place) in live)
     taken = set(live)
     for old, new in site.details.moved.items():
         end = moves.end_of(place_of(new))
@@ -52,7 +52,7 @@ def _pairs(old: str, new: str, live: Collection[str], order: Sequence[str]) -> I
         yield f"{old}/{address.removeprefix(f'{new}/')}", address
 
 
-def _page(site: Site, address: str, new: str, there: Page | Taken, fragment: str) -> Page:
+def _page(site: Site, address: str, new: str, there: Page | PlannedBatch, fragment: str) -> Page:
     if new.endswith(INDEX):
         return Page(address, partial(_make, site, address, new, fragment))
     return Page(address, (there if isinstance(there, Page) else there.page(new)).make)

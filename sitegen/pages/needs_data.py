@@ -6,13 +6,13 @@ from typing import Any
 
 from markupsafe import Markup
 
-from sitegen.pages.limit_levels import Levels
-from sitegen.pages.scriptdata import script_json
+from sitegen.pages.limit_levels import LimitLevels
+from sitegen.pages.script_json import script_json
 from sitegen.pages.site import Site
 from sitegen.study.joint_loads import SPARED
-from sitegen.study.moved_addresses import Moves, place_of
-from sitegen.study.suitability import SPEED, joints_of_needs
-from sitegen.vocabulary import UNTOLD
+from sitegen.study.moved_addresses import MovedAddresses, place_of
+from sitegen.study.suitability import avoided_by, joints_of_needs
+from sitegen.vocabulary import UNSHOWN, UNTOLD
 
 
 class NeedsData:
@@ -22,33 +22,27 @@ class NeedsData:
         self.site = site
 
     @cached_property
-    def prefix(self) -> str:
-        """Begins every key under which the site's scripts keep something in a browser.
-
-        It is the site's own, for several sites may share one host, and changes only with the address.
-        """
-        return self.site.details.address.partition("://")[2]
-
-    @cached_property
-    def levels(self) -> Levels:
+    def levels(self) -> LimitLevels:
         """The levels of the needs' limits."""
-        return Levels(self.site.details.needs)
+        return LimitLevels(self.site.details.needs)
 
     @cached_property
     def json(self) -> Markup:
         """The series' needs, for the block with the id ``needs-data`` that needs.js reads.
 
-        ``{"prefix": …, "needs": {id: need}, "words": {demand: word}, "untold": demand, "renamed":
-        {old id: id}}``; ``untold`` is the demand of forms of which nothing is told, which every need avoids.
+        ``{"prefix": …, "needs": {id: need}, "words": {demand: word}, "untold": [demand, …],
+        "renamed": {old id: id}}``; ``untold`` are the demands of forms of which nothing, or not all, is told.
         A need has its name, what it avoids, and, where there is any, what it rather does without, its limits
         as levels, the longest session in seconds, the kit that it has with it and the joints that it spares.
         """
         return script_json(
             {
-                "prefix": self.prefix,
+                # Begins every key under which scripts keep something in a browser: the site's own, for
+                # several sites may share one host.
+                "prefix": self.site.details.address.partition("://")[2],
                 "needs": {need: self._need(need) for need in self.site.details.needs},
                 "words": {demand: self.site.phrases.words("demands", demand) for demand in self.told},
-                "untold": UNTOLD,
+                "untold": [UNTOLD, UNSHOWN],
                 "renamed": dict(self._renamed()),
             }
         )
@@ -57,7 +51,7 @@ class NeedsData:
         """Needs whose page moved to that of another: a choice kept in a browser or a link moves along."""
         details = self.site.details
         places = {f"needs/{need}": need for need in details.needs}
-        moves = Moves(details.moved, places.__contains__)
+        moves = MovedAddresses(details.moved, places.__contains__)
         for place in map(place_of, details.moved):
             end = moves.end_of(place)
             if end is not None and place not in places and place.startswith("needs/"):
@@ -77,8 +71,7 @@ class NeedsData:
 
     def _avoided(self, need_id: str) -> list[str]:
         need = self.site.details.needs[need_id]
-        speed = [SPEED] if not need.limits.speed and SPEED not in need.avoids else []
-        return [*need.avoids, *speed, UNTOLD]
+        return list(avoided_by(self.site.details, need))
 
     @cached_property
     def told(self) -> tuple[str, ...]:

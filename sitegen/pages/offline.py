@@ -9,7 +9,7 @@ from functools import partial
 
 from sitegen.pages.icon import ICON, SIZE, TOUCH_ICON
 from sitegen.pages.page import Page
-from sitegen.pages.scriptdata import script_json, to_json
+from sitegen.pages.script_json import script_json, to_json
 from sitegen.pages.site import Site
 from sitegen.pages.theme import without_comments
 

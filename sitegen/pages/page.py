@@ -68,7 +68,7 @@ class Batch:
 
 
 @dataclass(frozen=True, slots=True)
-class Taken:
+class PlannedBatch:
     """A batch as a build takes it."""
 
     batch: Batch
@@ -80,7 +80,7 @@ class Taken:
     """Gives these."""
 
     @classmethod
-    def planned(cls, batch: Batch, pages: Sequence[Page]) -> "Taken":
+    def planned(cls, batch: Batch, pages: Sequence[Page]) -> "PlannedBatch":
         """One whose pages are planned."""
         addresses = [page.address for page in pages]
         return cls(batch, pages, fingerprint(*addresses), lambda: addresses)
@@ -90,18 +90,18 @@ class Taken:
         return next(page for page in self.pages or self.batch.plan() if page.address == address)
 
 
-Take = Callable[[Batch], Taken]
+Take = Callable[[Batch], PlannedBatch]
 
 
-def plan_now(batch: Batch) -> Taken:
+def plan_now(batch: Batch) -> PlannedBatch:
     """Plan the pages of a batch, whatever is in place."""
-    return Taken.planned(batch, list(batch.plan()))
+    return PlannedBatch.planned(batch, list(batch.plan()))
 
 
 class Addresses(Gateway):
     """The addresses of a site, which need not be looked at to tell whether they are the same."""
 
-    def __init__(self, pages: Iterable[Page], batches: Sequence[Taken]) -> None:
+    def __init__(self, pages: Iterable[Page], batches: Sequence[PlannedBatch]) -> None:
         self._single = [page.address for page in pages]
         self._batches = batches
         self.identity = fingerprint(*self._single, *(taken.fingerprint for taken in batches))

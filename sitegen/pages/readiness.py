@@ -3,7 +3,7 @@
 from dataclasses import dataclass
 
 from sitegen.model import Caution
-from sitegen.pages.scriptdata import to_json
+from sitegen.pages.script_json import to_json
 from sitegen.pages.site import Site
 from sitegen.study.readiness import ASKING, CAREFUL, QUESTIONS, table
 

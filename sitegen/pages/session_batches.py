@@ -11,8 +11,8 @@ from pathlib import Path
 
 from sitegen.model import Episode
 from sitegen.pages.episode import Neighbours, episode_pages
-from sitegen.pages.link_picture import Painter, link_pictures
-from sitegen.pages.needs import Parts, SessionsTogether, need_pages
+from sitegen.pages.link_picture import LinkPainter, link_pictures
+from sitegen.pages.needs import SeriesParts, SessionsTogether, need_pages
 from sitegen.pages.page import Batch, Gateway, Page
 from sitegen.pages.sheets.pages import SheetMaker, sheet_pages
 from sitegen.pages.sheets.printing import SheetPrinter
@@ -26,8 +26,8 @@ class SessionPages(Gateway):
 
     def __init__(self, site: Site, views: Views, content: Path, printer: PdfPrinter | None) -> None:
         self.site, self.views = site, views
-        self.painter = Painter(site, views, content)
-        self._parts = Parts(site.series.episodes)
+        self.painter = LinkPainter(site, views, content)
+        self._parts = SeriesParts(site.series.episodes)
         self._printer = SheetPrinter(site, printer) if printer else None
         self._sheets = SheetMaker(site, views, with_pdf=printer is not None)
         self.identity = f"{self._parts.identity} {self._printer.identity if self._printer else ''}"

@@ -13,7 +13,7 @@ from sitegen.pages.theme import Theme
 from sitegen.pages.theme_faults import template_fault
 from sitegen.reading.captions.cues import Cue
 from sitegen.reading.picture_size import picture_size
-from sitegen.study.body.moments import Asks
+from sitegen.study.body.moments import PoseBurden
 from sitegen.study.forms import FormKey, FormShelf, forms_of
 from sitegen.study.posed_forms import PosedForms
 from sitegen.study.suitability import Suitability
@@ -66,7 +66,7 @@ class Site(Gateway):
         code: str,
         *,
         pictures: bool = False,
-        asked: MutableMapping[str, Asks] | None = None,
+        asked: MutableMapping[str, PoseBurden] | None = None,
     ) -> None:
         """``asked`` holds what poses ask of the joints (``PosedForms``), from earlier builds too."""
         self.series = series

@@ -17,7 +17,7 @@ SECOND = timedelta(seconds=1)
 
 
 @dataclass(frozen=True, slots=True)
-class Clock:
+class ClockPeriod:
     """How clocks are set for a while: against UTC, under which name, put forward or not."""
 
     offset: timedelta
@@ -48,12 +48,12 @@ def zone_text(name: str, first: date, last: date) -> str:
     return written.decode()
 
 
-def _clock(zone: tzinfo, moment: datetime) -> Clock:
+def _clock(zone: tzinfo, moment: datetime) -> ClockPeriod:
     local = moment.astimezone(zone)
-    return Clock(local.utcoffset() or timedelta(), local.tzname() or "", bool(local.dst()))
+    return ClockPeriod(local.utcoffset() or timedelta(), local.tzname() or "", bool(local.dst()))
 
 
-def _changes(zone: tzinfo, start: datetime, end: datetime) -> Iterator[tuple[datetime, Clock]]:
+def _changes(zone: tzinfo, start: datetime, end: datetime) -> Iterator[tuple[datetime, ClockPeriod]]:
     """Moments (UTC) from which clocks are set otherwise; no zone changes twice within a day."""
     moment, clock = start, _clock(zone, start)
     while moment < end:
@@ -64,7 +64,7 @@ def _changes(zone: tzinfo, start: datetime, end: datetime) -> Iterator[tuple[dat
         moment += DAY
 
 
-def _first_after(zone: tzinfo, before: datetime, clock: Clock) -> datetime:
+def _first_after(zone: tzinfo, before: datetime, clock: ClockPeriod) -> datetime:
     """The first second within a day after ``before`` that has not that clock."""
     after = before + DAY
     while after - before > SECOND:
@@ -74,7 +74,7 @@ def _first_after(zone: tzinfo, before: datetime, clock: Clock) -> datetime:
 
 
 def _observance(
-    offset_before: timedelta, clock: Clock, moment: datetime
+    offset_before: timedelta, clock: ClockPeriod, moment: datetime
 ) -> TimezoneStandard | TimezoneDaylight:
     """From a moment on; its start is written in the time that clocks showed until then."""
     component = TimezoneDaylight() if clock.summer else TimezoneStandard()

@@ -9,7 +9,7 @@ from functools import cached_property
 
 from markupsafe import Markup
 
-from sitegen.model import Block, Caution, Episode, Fault, Item, Kit, Picture
+from sitegen.model import Block, Episode, Fault, Item, Kit, Picture
 from sitegen.pages.adaptation import Adaptation
 from sitegen.pages.anchors import Anchors
 from sitegen.pages.cautions import short_caution
@@ -190,7 +190,9 @@ class Views(Gateway):
             name=form.name,
             cues=tuple(map(markup, form.cues)),
             faults=tuple(map(fault_view, form.faults)),
-            cautions=tuple(map(_caution, form.cautions)),
+            cautions=tuple(
+                CautionView(text=markup(one.text), short=short_caution(one)) for one in form.cautions
+            ),
             kit=self.kit_names(form.kit),
             demands=self.demand_words(form.demands),
             pictures=self.pictures(form.pictures),
@@ -346,15 +348,6 @@ class Views(Gateway):
 def fault_view(fault: Fault) -> FaultView:
     """A fault as HTML."""
     return FaultView(see=markup(fault.see), fix=markup(fault.fix))
-
-
-def _caution(caution: Caution) -> CautionView:
-    return CautionView(text=markup(caution.text), short=short_caution(caution))
-
-
-def episode_card(site: Site, episode: Episode) -> EpisodeCard:
-    """An episode as it stands in lists: a fact."""
-    return Views(site).card(episode)
 
 
 def total_of(card: EpisodeCard) -> str:

@@ -15,7 +15,7 @@ from typing import Any
 from urllib.parse import quote
 
 from sitegen.reading.textfile import BadFile
-from sitegen.watching.changes import Refused, Wish
+from sitegen.watching.changes import ChangeRefused, RowChange
 from sitegen.watching.edited_episodes import EditedEpisodes
 
 MOST_BYTES = 20_000
@@ -26,7 +26,7 @@ _LONGEST_S = 12 * 3600
 
 
 @dataclass(frozen=True, slots=True)
-class Answer:
+class FilmAnswer:
     """What is sent back: bytes, or a file of which parts may be asked for."""
 
     status: HTTPStatus
@@ -41,14 +41,14 @@ class FilmPages:
         self.edited = EditedEpisodes(content)
         self.token = secrets.token_urlsafe(24)
 
-    def get(self, path: str) -> Answer:
+    def get(self, path: str) -> FilmAnswer:
         """The answer to an address below ``/-/film/``: ``""``, ``NAME``, ``NAME/rows`` or ``NAME/film``."""
         name, _, what = path.rpartition("/") if path.endswith(("/rows", "/film")) else (path, "", "")
         if not path:
-            return Answer(HTTPStatus.OK, self._list(), "text/html; charset=utf-8")
+            return FilmAnswer(HTTPStatus.OK, self._list(), "text/html; charset=utf-8")
         film = self.edited.film(name)
         if what == "film" and film is not None:
-            return Answer(HTTPStatus.OK, film)
+            return FilmAnswer(HTTPStatus.OK, film)
         if what == "rows":
             try:
                 return _json(self.edited.state(name))
@@ -56,16 +56,16 @@ class FilmPages:
                 return _refused(_words(error), HTTPStatus.NOT_FOUND)
         known = name in self.edited.episodes() or name in self.edited.films_without_episode()
         if what or not known:
-            return Answer(HTTPStatus.NOT_FOUND, b"Not found", "text/plain")
-        return Answer(HTTPStatus.OK, self._page(name), "text/html; charset=utf-8")
+            return FilmAnswer(HTTPStatus.NOT_FOUND, b"Not found", "text/plain")
+        return FilmAnswer(HTTPStatus.OK, self._page(name), "text/html; charset=utf-8")
 
-    def post(self, name: str, token: str, body: bytes) -> Answer:
+    def post(self, name: str, token: str, body: bytes) -> FilmAnswer:
         """Make one change. The token must be that of the page."""
         if not secrets.compare_digest(token.encode(), self.token.encode()):
             return _refused("this page is from an earlier preview; load it again", HTTPStatus.FORBIDDEN)
         try:
             return _json(self._do(name, json.loads(body)))
-        except (Refused, BadFile) as error:
+        except (ChangeRefused, BadFile) as error:
             return _refused(_words(error), HTTPStatus.CONFLICT)
         except KeyError:
             return _refused("there is no such episode", HTTPStatus.NOT_FOUND)
@@ -85,7 +85,7 @@ class FilmPages:
             return {"page": f"/-/film/{quote(begun)}"}
         if action == "undo":
             return self.edited.undo(name)
-        asked = Wish(str(wish.get("row", "")), value, at)
+        asked = RowChange(str(wish.get("row", "")), value, at)
         return self.edited.change(name, action, asked, str(wish.get("seen")))
 
     def _list(self) -> bytes:
@@ -117,11 +117,11 @@ def own_file(name: str) -> bytes:
     return (files("sitegen.preview") / "page" / name).read_bytes()
 
 
-def _json(data: dict[str, Any], status: HTTPStatus = HTTPStatus.OK) -> Answer:
-    return Answer(status, json.dumps(data).encode())
+def _json(data: dict[str, Any], status: HTTPStatus = HTTPStatus.OK) -> FilmAnswer:
+    return FilmAnswer(status, json.dumps(data).encode())
 
 
-def _refused(why: str, status: HTTPStatus) -> Answer:
+def _refused(why: str, status: HTTPStatus) -> FilmAnswer:
     return _json({"refused": why}, status)
 
 

@@ -6,9 +6,9 @@ from http import HTTPStatus
 from urllib.parse import unquote, urlsplit
 
 from sitegen.preview.ahead import Ahead
-from sitegen.preview.beside_film import MOST_BYTES, Answer, FilmPages, own_file
+from sitegen.preview.beside_film import MOST_BYTES, FilmAnswer, FilmPages, own_file
 from sitegen.preview.server import SiteHandler
-from sitegen.preview.state import PreviewState, Showing
+from sitegen.preview.state import PreviewState, ShownState
 from sitegen.problems import ContentError
 from sitegen.system.media_types import media_type
 
@@ -68,7 +68,7 @@ class PreviewHandler(SiteHandler):
         origin = self.headers.get("Origin")
         return origin is None or urlsplit(origin).netloc == self.headers.get("Host")
 
-    def _send_answer(self, answer: Answer) -> None:
+    def _send_answer(self, answer: FilmAnswer) -> None:
         if isinstance(answer.body, bytes):
             self._send(answer.status, answer.body, answer.kind, True)
         else:
@@ -132,7 +132,7 @@ class PreviewHandler(SiteHandler):
         except OSError:  # the page was closed
             return
 
-    def _send_event(self, showing: Showing) -> None:
+    def _send_event(self, showing: ShownState) -> None:
         problems = None
         if showing.problems:
             listed = [{"place": p.place, "message": p.message, "advice": p.advice} for p in showing.problems]

@@ -9,7 +9,7 @@ from pathlib import Path
 from watchfiles import watch
 
 from sitegen.building.build import Builder, IsCurrent
-from sitegen.building.build_directory import Busy
+from sitegen.building.build_directory import OutputBusy
 from sitegen.building.library_told import library_line
 from sitegen.pages.page import Page
 from sitegen.preview.ahead import Ahead
@@ -39,7 +39,7 @@ def build_once(builder: Builder, state: PreviewState, ahead: Ahead, tell: Callab
         state.show_problems(error.problems)
         for problem in error.problems:
             tell(str(problem))
-    except (Busy, OSError) as error:
+    except (OutputBusy, OSError) as error:
         state.show_problems([in_file("build", str(builder.out), str(error))])
         tell(str(error))
     else:

@@ -8,7 +8,7 @@ from sitegen.problems import Problem
 
 
 @dataclass(frozen=True, slots=True)
-class Showing:
+class ShownState:
     """One state of the preview."""
 
     version: str
@@ -22,30 +22,30 @@ class PreviewState:
 
     def __init__(self) -> None:
         self._changed = threading.Condition()
-        self.showing = Showing("0")
+        self.showing = ShownState("0")
         """The current state."""
         self._count = 0
 
     def show_site(self) -> None:
         """A new site is in place."""
         self._count += 1
-        self._set(Showing(str(self._count)))
+        self._set(ShownState(str(self._count)))
 
     def show_problems(self, problems: Sequence[Problem]) -> None:
         """The content has problems; the site is as before."""
-        self._set(Showing(self.showing.version, tuple(problems)))
+        self._set(ShownState(self.showing.version, tuple(problems)))
 
     def clear_problems(self) -> None:
         """The content is right again and the site as before."""
-        self._set(Showing(self.showing.version))
+        self._set(ShownState(self.showing.version))
 
-    def wait_for_other(self, than: Showing, timeout: float) -> Showing | None:
+    def wait_for_other(self, than: ShownState, timeout: float) -> ShownState | None:
         """The next state that is not ``than``; None when it takes longer than ``timeout`` seconds."""
         with self._changed:
             different = self._changed.wait_for(lambda: self.showing != than, timeout)
             return self.showing if different else None
 
-    def _set(self, showing: Showing) -> None:
+    def _set(self, showing: ShownState) -> None:
         with self._changed:
             self.showing = showing
             self._changed.notify_all()

@@ -9,7 +9,7 @@ _FEW = 12
 
 
 @dataclass(frozen=True, slots=True)
-class Dropped:
+class DroppedAddress:
     """An address, as clients have it, that would lead nowhere."""
 
     address: str
@@ -20,7 +20,9 @@ class Dropped:
     """The new address that looks most like it; None where none does."""
 
 
-def group_dropped(dropped: Sequence[str], wanted: Iterable[str], published: Iterable[str]) -> list[Dropped]:
+def group_dropped(
+    dropped: Sequence[str], wanted: Iterable[str], published: Iterable[str]
+) -> list[DroppedAddress]:
     """Dropped files by the folder that goes with them, each with a guess at where it went.
 
     ``published`` are the addresses that are out: a place that was there before is no new home.
@@ -31,7 +33,7 @@ def group_dropped(dropped: Sequence[str], wanted: Iterable[str], published: Iter
     for address in dropped:
         top = _gone_folder(address, kept)
         tops[top] = tops.get(top, 0) + 1
-    return [Dropped(top, files, _likeliest(top, fresh)) for top, files in sorted(tops.items())]
+    return [DroppedAddress(top, files, _likeliest(top, fresh)) for top, files in sorted(tops.items())]
 
 
 def _gone_folder(address: str, kept: set[str]) -> str:
@@ -60,7 +62,7 @@ def _likeliest(old: str, fresh: Sequence[str]) -> str | None:
     return max(rivals, key=lambda place: SequenceMatcher(None, old, place).ratio(), default=None)
 
 
-def suggestion(dropped: Sequence[Dropped]) -> list[str]:
+def suggestion(dropped: Sequence[DroppedAddress]) -> list[str]:
     """The lines to add to series.yaml."""
     return ["moved:", *(f"  {d.address}: {d.moved_to or _unknown(d.address)}" for d in dropped[:_FEW])]
 

@@ -11,14 +11,14 @@ from typing import Any
 from sitegen.destinations import BucketTarget
 from sitegen.pages.page import check_address
 from sitegen.publishing.headers import Headers
-from sitegen.publishing.store import CHUNK, Body, Found, Store
+from sitegen.publishing.store import CHUNK, Body, Store, StoredFile
 from sitegen.publishing.target_errors import (
     AGAIN,
+    AccessRefused,
     CutOff,
     Missing,
     MissingExtra,
     NotFound,
-    Refused,
     TargetError,
     explain,
     full,
@@ -91,7 +91,7 @@ class BucketStore(Store):
         """One call of the library; ``size`` bytes take their time. Raises TimeoutError past the deadline."""
         return getattr(self._files, method)(*arguments, timeout=_DEADLINE_S + size / _SLOWEST, **named)
 
-    def list(self, below: str = "") -> dict[str, Found]:
+    def list(self, below: str = "") -> dict[str, StoredFile]:
         with self._trouble():
             try:
                 found = self._call("find", self._top + below, detail=True)
@@ -103,7 +103,7 @@ class BucketStore(Store):
                 if path.startswith(self._top + below) and not path.endswith("/")
             }
 
-    def look(self, address: str) -> Found | None:
+    def look(self, address: str) -> StoredFile | None:
         with self._trouble():
             try:
                 return _found(self._call("info", self._path(address), refresh=True))
@@ -183,7 +183,9 @@ class BucketStore(Store):
         try:
             yield
         except (NoCredentialsError, ProfileNotFound) as error:
-            raise Refused(f"there are no credentials for {self.where} ({error})", _CREDENTIALS) from error
+            raise AccessRefused(
+                f"there are no credentials for {self.where} ({error})", _CREDENTIALS
+            ) from error
         except FileNotFoundError as error:
             message = f"there is no bucket {self.target.bucket}"
             raise NotFound(message, "create it, or correct bucket: and endpoint: in series.yaml") from error
@@ -198,11 +200,11 @@ class BucketStore(Store):
         code = _code(error)
         if code in _CLOCK:
             message = f"{self.where} refuses requests because this computer's clock is wrong"
-            return Refused(message, f"set the clock (date, time and time zone), then {AGAIN}")
+            return AccessRefused(message, f"set the clock (date, time and time zone), then {AGAIN}")
         if code in _FULL:
             return full(self.where, code)
         if code in _REFUSED or isinstance(error, PermissionError):
-            return Refused(f"{self.where} does not let us in ({code or error})", _CREDENTIALS)
+            return AccessRefused(f"{self.where} does not let us in ({code or error})", _CREDENTIALS)
         return explain(error, self.where)
 
 
@@ -212,5 +214,5 @@ def _code(error: BaseException) -> str:
     return str(response.get("Error", {}).get("Code", ""))
 
 
-def _found(info: dict[str, Any]) -> Found:
-    return Found(int(info["size"]), str(info.get("ETag", "")).strip('"'))
+def _found(info: dict[str, Any]) -> StoredFile:
+    return StoredFile(int(info["size"]), str(info.get("ETag", "")).strip('"'))

@@ -4,16 +4,16 @@ from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 
 from sitegen.publishing.headers import is_named_by_bytes
-from sitegen.publishing.history import History
-from sitegen.publishing.manifest import OWN, PublishedFile
-from sitegen.publishing.store import Found
+from sitegen.publishing.publication_record import PublishedFile
+from sitegen.publishing.publications import Publications
+from sitegen.publishing.store import StoredFile
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class There:
+class TargetState:
     """What is at the target, as far as it was looked at."""
 
-    found: Mapping[str, Found]
+    found: Mapping[str, StoredFile]
     looked_at: frozenset[str] | None = None
     """Addresses that were looked at; None for all. The others are taken to be as recorded."""
     digests: Mapping[str, str]
@@ -50,21 +50,23 @@ class Difference:
         return not (self.sent or self.removed)
 
 
-def worth_a_look(wanted: Mapping[str, PublishedFile], history: History) -> frozenset[str]:
+def worth_a_look(wanted: Mapping[str, PublishedFile], history: Publications) -> frozenset[str]:
     """Addresses that a publication may touch: all that differ from the one that is out."""
     base = history.files
     sent = {a for a, entry in wanted.items() if not _same(entry, base.get(a))}
     return frozenset(sent | _to_remove(wanted, history))
 
 
-def to_read(wanted: Mapping[str, PublishedFile], history: History, found: Mapping[str, Found]) -> list[str]:
+def to_read(
+    wanted: Mapping[str, PublishedFile], history: Publications, found: Mapping[str, StoredFile]
+) -> list[str]:
     """Addresses whose file must be read to know what it is: the tag does not tell."""
     base = history.files
     touched = (set(wanted) | _to_remove(wanted, history)) & set(found)
     return sorted(a for a in touched if a not in base or not base[a].tag or base[a].tag != found[a].tag)
 
 
-def compare(wanted: Mapping[str, PublishedFile], history: History, there: There) -> Difference:
+def compare(wanted: Mapping[str, PublishedFile], history: Publications, there: TargetState) -> Difference:
     """The difference between what is wanted and what is at the target."""
     groups: dict[str, list[str]] = {"added": [], "changed": [], "mended": [], "unchanged": []}
     by_hand = []
@@ -85,7 +87,7 @@ def compare(wanted: Mapping[str, PublishedFile], history: History, there: There)
     )
 
 
-def _group(address: str, entry: PublishedFile, history: History, there: There) -> str:
+def _group(address: str, entry: PublishedFile, history: Publications, there: TargetState) -> str:
     base = history.files.get(address)
     if not there.knows(address):
         return "unchanged"
@@ -103,20 +105,15 @@ def _same(entry: PublishedFile, base: PublishedFile | None) -> bool:
     return base is not None and (entry.digest, entry.form) == (base.digest, base.form)
 
 
-def _to_remove(wanted: Mapping[str, PublishedFile], history: History) -> set[str]:
+def _to_remove(wanted: Mapping[str, PublishedFile], history: Publications) -> set[str]:
     """What publications put there and is not needed: neither now nor to bring an earlier one back."""
     return set(history.ours - wanted.keys() - history.needed_names())
 
 
-def dropped_addresses(wanted: Iterable[str], history: History) -> list[str]:
+def dropped_addresses(wanted: Iterable[str], history: Publications) -> list[str]:
     """Addresses that clients may have and that would lead nowhere.
 
     Names that change with their bytes are no addresses to send: pages lead to them.
     """
     kept = set(wanted)
     return sorted(a for a in history.files if a not in kept and not is_named_by_bytes(a))
-
-
-def is_own(address: str) -> bool:
-    """Whether an address belongs to what publishing remembers, not to the site."""
-    return address.startswith(OWN)

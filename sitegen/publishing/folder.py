@@ -9,9 +9,9 @@ from pathlib import Path
 from sitegen.building.swap import recover, swap
 from sitegen.pages.page import check_address
 from sitegen.publishing.headers import Headers, headers_for
-from sitegen.publishing.manifest import INCOMING, LEASE
+from sitegen.publishing.publication_record import INCOMING, LEASE
 from sitegen.publishing.site_files import pieces
-from sitegen.publishing.store import Body, Found, Store
+from sitegen.publishing.store import Body, Store, StoredFile
 from sitegen.publishing.target_errors import Missing, TargetError, explain
 
 
@@ -34,7 +34,7 @@ class FolderStore(Store):
         for address in self.list(INCOMING):  # what a run that was cut off had begun to write
             self.remove(address)
 
-    def list(self, below: str = "") -> dict[str, Found]:
+    def list(self, below: str = "") -> dict[str, StoredFile]:
         found = {}
         with self._trouble():
             top = self._path(below.rstrip("/")) if below else self._tree
@@ -49,7 +49,7 @@ class FolderStore(Store):
                             found[prefix + entry.name] = _found(entry.stat(follow_symlinks=False))
         return found
 
-    def look(self, address: str) -> Found | None:
+    def look(self, address: str) -> StoredFile | None:
         with self._trouble():
             try:
                 return _found(self._path(address).lstat())
@@ -214,5 +214,5 @@ def folders_above(addresses: Iterable[str]) -> list[str]:
     return sorted(folders, key=lambda folder: (-folder.count("/"), folder))
 
 
-def _found(status: os.stat_result) -> Found:
-    return Found(status.st_size, f"{status.st_size}-{status.st_mtime_ns}")
+def _found(status: os.stat_result) -> StoredFile:
+    return StoredFile(status.st_size, f"{status.st_size}-{status.st_mtime_ns}")

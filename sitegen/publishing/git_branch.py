@@ -18,15 +18,15 @@ from sitegen.pages.page import check_address
 from sitegen.publishing.headers import Headers
 from sitegen.publishing.redaction import redact
 from sitegen.publishing.site_files import pieces
-from sitegen.publishing.store import Body, Found, Store, home_path
+from sitegen.publishing.store import Body, Store, StoredFile, home_path
 from sitegen.publishing.target_errors import (
     AGAIN,
-    Busy,
+    AccessRefused,
     CutOff,
     Full,
     Missing,
     NotFound,
-    Refused,
+    TargetBusy,
     TargetError,
     full,
 )
@@ -70,7 +70,7 @@ class BranchStore(Store):
         self._staging = Path(tempfile.mkdtemp(prefix="sitegen-git-"))
         try:
             self._fetch()
-        except (Refused, CutOff, Full, NotFound):
+        except (AccessRefused, CutOff, Full, NotFound):
             raise
         except TargetError:  # what is remembered here may be damaged, and is only remembered
             shutil.rmtree(self._git, ignore_errors=True)
@@ -94,17 +94,17 @@ class BranchStore(Store):
         if self._staging is not None:
             shutil.rmtree(self._staging, ignore_errors=True)
 
-    def list(self, below: str = "") -> dict[str, Found]:
+    def list(self, below: str = "") -> dict[str, StoredFile]:
         start = self._top + below
         return {
-            path.removeprefix(self._top): Found(0, content)
+            path.removeprefix(self._top): StoredFile(0, content)
             for path, (_, content) in self._tree.items()
             if path.startswith(start)
         }
 
-    def look(self, address: str) -> Found | None:
+    def look(self, address: str) -> StoredFile | None:
         entry = self._tree.get(self._path(address))
-        return Found(0, entry[1]) if entry else None
+        return StoredFile(0, entry[1]) if entry else None
 
     def chunks(self, address: str) -> Iterator[bytes]:
         entry = self._tree.get(self._path(address))
@@ -140,7 +140,7 @@ class BranchStore(Store):
         self._tree.pop(self._path(address), None)
 
     def finish(self, message: str) -> None:
-        """Commit and push. Raises Busy where the branch has moved on since it was read."""
+        """Commit and push. Raises TargetBusy where the branch has moved on since it was read."""
         commit = self._commit(message)
         if commit == self._head:
             return
@@ -176,7 +176,7 @@ class BranchStore(Store):
     def _push_failed(self, words: str) -> TargetError:
         head = self._remote_head()
         if head != self._head:
-            return Busy(f"{self._who_moved_it()} to {self.where} meanwhile", AGAIN)
+            return TargetBusy(f"{self._who_moved_it()} to {self.where} meanwhile", AGAIN)
         return self._trouble("push", words)
 
     def _who_moved_it(self) -> str:
@@ -242,7 +242,7 @@ class BranchStore(Store):
     def _trouble(self, verb: str, words: str) -> TargetError:
         if any(sign in words for sign in _REFUSED):
             advice = "check your rights there, and your own git configuration (credentials, SSH keys)"
-            return Refused(f"{self.where} does not let us in ({words})", advice)
+            return AccessRefused(f"{self.where} does not let us in ({words})", advice)
         if any(sign in words for sign in _OFFLINE):
             return CutOff(f"the connection to {self.where} broke ({words})", AGAIN)
         if "No space left" in words or "disk full" in words:

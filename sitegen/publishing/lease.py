@@ -17,9 +17,9 @@ from datetime import UTC, datetime
 from pathlib import Path
 
 from sitegen.publishing.headers import headers_for
-from sitegen.publishing.manifest import LEASE
+from sitegen.publishing.publication_record import LEASE
 from sitegen.publishing.store import Store
-from sitegen.publishing.target_errors import Busy, Missing, TargetError
+from sitegen.publishing.target_errors import Missing, TargetBusy, TargetError
 
 _LOOK_SECONDS = 10.0
 """Time between two looks whether the lease is still ours."""
@@ -95,23 +95,27 @@ class Lease:
         if not self.store.create(LEASE, data):
             other = _holder_in(self.store)
             if other is not None and not (self.take_over or _is_over(other, self.holder)):
-                raise Busy(*_told(other))
+                raise TargetBusy(*_told(other))
             self.store.write(LEASE, data, headers_for(LEASE))
         # A target that does not know "only if there is none" lets the last one win.
         if self._token_there() != self.holder.token:
             other = _holder_in(self.store)
-            raise Busy(*_told(other)) if other else Busy("somebody else began to publish at the same moment")
+            raise (
+                TargetBusy(*_told(other))
+                if other
+                else TargetBusy("somebody else began to publish at the same moment")
+            )
         self._looked = time.monotonic()
 
     def look(self, *, now: bool = False) -> None:
-        """Raise Busy if somebody took the lease over; asks the target now and then, or ``now``."""
+        """Raise TargetBusy if somebody took the lease over; asks the target now and then, or ``now``."""
         if not self.store.has_lease or (not now and time.monotonic() - self._looked < _LOOK_SECONDS):
             return
         self._looked = time.monotonic()
         other = _holder_in(self.store)
         if other is None or other.token != self.holder.token:
             who = other.name if other else "somebody"
-            raise Busy(f"{who} took over publishing to {self.store.where}; this run has stopped")
+            raise TargetBusy(f"{who} took over publishing to {self.store.where}; this run has stopped")
 
     def _token_there(self) -> str | None:
         holder = _holder_in(self.store)

@@ -10,15 +10,15 @@ from dataclasses import dataclass, replace
 from datetime import UTC, datetime
 from typing import TypeVar
 
-from sitegen.publishing.difference import Difference, There, compare, is_own, to_read, worth_a_look
+from sitegen.publishing.difference import Difference, TargetState, compare, to_read, worth_a_look
+from sitegen.publishing.file_source import FileSource
 from sitegen.publishing.headers import headers_for, is_named_by_bytes
-from sitegen.publishing.history import History, read_history
 from sitegen.publishing.lease import Lease
-from sitegen.publishing.manifest import BY_HAND, KEPT, Publication, PublishedFile
 from sitegen.publishing.order import phases
-from sitegen.publishing.source import Source
-from sitegen.publishing.store import Found, Store
-from sitegen.publishing.target_errors import AGAIN, Busy, Missing, TargetError
+from sitegen.publishing.publication_record import BY_HAND, KEPT, OWN, Publication, PublishedFile
+from sitegen.publishing.publications import Publications, read_history
+from sitegen.publishing.store import Store, StoredFile
+from sitegen.publishing.target_errors import AGAIN, Missing, TargetBusy, TargetError
 
 T = TypeVar("T")
 
@@ -31,13 +31,13 @@ class Comparison:
     """What a publication would do, and on what grounds."""
 
     wanted: Mapping[str, PublishedFile]
-    history: History
-    there: There
+    history: Publications
+    there: TargetState
     difference: Difference
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Sent:
+class SentReport:
     """What a publication did."""
 
     number: int
@@ -67,10 +67,12 @@ class Publisher:
         difference = compare(wanted, history, there)
         return Comparison(wanted=wanted, history=history, there=there, difference=difference)
 
-    def _look_around(self, wanted: Mapping[str, PublishedFile], history: History, thorough: bool) -> There:
+    def _look_around(
+        self, wanted: Mapping[str, PublishedFile], history: Publications, thorough: bool
+    ) -> TargetState:
         looked_at = None
         if self.store.lists_cheaply or thorough or history.current is None:
-            found = {a: f for a, f in self.store.list().items() if not is_own(a)}
+            found = {a: f for a, f in self.store.list().items() if not a.startswith(OWN)}
         else:
             looked_at = worth_a_look(wanted, history)
             looks = zip(looked_at, self._each("looking", self.store.look, looked_at), strict=True)
@@ -87,19 +89,19 @@ class Publisher:
         gone = [address for address, digest in digests.items() if digest is None]
         found = {a: f for a, f in found.items() if a not in gone}
         known = {a: digest for a, digest in digests.items() if digest is not None}
-        return There(found=found, looked_at=looked_at, digests=known)
+        return TargetState(found=found, looked_at=looked_at, digests=known)
 
     # --- sending ---------------------------------------------------------------------------
 
-    def send(self, comparison: Comparison, source: Source, lease: Lease, title: str) -> Sent:
+    def send(self, comparison: Comparison, source: FileSource, lease: Lease, title: str) -> SentReport:
         """Bring the target to what is wanted; the caller holds the lease.
 
-        Raises Busy where somebody published since the comparison, and TargetError.
+        Raises TargetBusy where somebody published since the comparison, and TargetError.
         """
         history, difference = comparison.history, comparison.difference
         if not history.same_as(read_history(self.store)):
             message = f"somebody else has published to {self.store.where} since you looked"
-            raise Busy(message, f"{AGAIN} to see what changes now")
+            raise TargetBusy(message, f"{AGAIN} to see what changes now")
         self.store.begin()
         record = Publication(
             number=history.next_number,
@@ -118,7 +120,7 @@ class Publisher:
         self._remove(difference.removed)
         self._forget(history, record)
         self.store.finish(f"Publication {record.number}: {title}")
-        return Sent(
+        return SentReport(
             number=record.number,
             files=len(difference.sent),
             bytes=size,
@@ -160,7 +162,7 @@ class Publisher:
 
         self._each("keeping the old", keep, filter(is_old, (*difference.changed, *difference.removed)))
 
-    def _send_files(self, comparison: Comparison, source: Source, lease: Lease) -> int:
+    def _send_files(self, comparison: Comparison, source: FileSource, lease: Lease) -> int:
         """Send every phase and read it back; gives the bytes sent."""
         total = 0
         for phase in phases(comparison.difference):
@@ -207,7 +209,7 @@ class Publisher:
 
         return {address: replace(entry, tag=tag(address)) for address, entry in wanted.items()}
 
-    def _looks(self, addresses: Sequence[str]) -> Mapping[str, Found | None]:
+    def _looks(self, addresses: Sequence[str]) -> Mapping[str, StoredFile | None]:
         if self.store.lists_cheaply:
             listed = self.store.list()
             return {address: listed.get(address) for address in addresses}
@@ -219,7 +221,7 @@ class Publisher:
         self._each("removing", self.store.remove, addresses)
         self.store.tidy(addresses)
 
-    def _forget(self, history: History, record: Publication) -> None:
+    def _forget(self, history: Publications, record: Publication) -> None:
         """Remove the records and the kept files that only older publications need."""
         remembered = history.remembered()
         old = {p.address for p in (*history.finished, *history.unfinished)} | set(history.damaged)

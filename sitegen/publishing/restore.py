@@ -2,14 +2,14 @@
 
 from dataclasses import replace
 
-from sitegen.publishing.history import History
-from sitegen.publishing.manifest import KEPT, Publication, PublishedFile
+from sitegen.publishing.file_source import KeptFiles, lost_files
+from sitegen.publishing.publication_record import KEPT, Publication, PublishedFile
+from sitegen.publishing.publications import Publications
 from sitegen.publishing.publisher import Comparison, Publisher
-from sitegen.publishing.source import KeptFiles, lost_files
 from sitegen.publishing.target_errors import TargetError
 
 
-def find_publication(history: History, number: int | None) -> Publication:
+def find_publication(history: Publications, number: int | None) -> Publication:
     """The publication with a number, or the one before the one that is out. Raises TargetError."""
     earlier = history.finished[:-1]
     if not earlier:

@@ -16,14 +16,14 @@ from sitegen.destinations import SftpTarget
 from sitegen.pages.page import check_address
 from sitegen.publishing.folder import folders_above
 from sitegen.publishing.headers import Headers
-from sitegen.publishing.manifest import INCOMING
-from sitegen.publishing.store import CHUNK, Body, Found, Store
+from sitegen.publishing.publication_record import INCOMING
+from sitegen.publishing.store import CHUNK, Body, Store, StoredFile
 from sitegen.publishing.target_errors import (
     AGAIN,
+    AccessRefused,
     CutOff,
     Missing,
     MissingExtra,
-    Refused,
     TargetError,
     explain,
     full,
@@ -89,7 +89,7 @@ class SftpStore(Store):
         for address in self.list(INCOMING):  # what a run that was cut off had begun to write
             self.remove(address)
 
-    def list(self, below: str = "") -> dict[str, Found]:
+    def list(self, below: str = "") -> dict[str, StoredFile]:
         top = f"{self._root}/{below}".rstrip("/")
         with self._trouble():
             try:
@@ -99,7 +99,7 @@ class SftpStore(Store):
             start = len(self._root.rstrip("/")) + 1
             return {path[start:]: _found(info) for path, info in infos.items() if info["type"] != "directory"}
 
-    def look(self, address: str) -> Found | None:
+    def look(self, address: str) -> StoredFile | None:
         with self._trouble():
             try:
                 info = self._files.info(self._path(address))
@@ -202,13 +202,13 @@ class SftpStore(Store):
             host = self.target.host
             message = f"{host} is not among the hosts that this computer knows"
             advice = f"connect once by hand (ssh {host}), compare its fingerprint, then run this again"
-            raise Refused(message, advice) from error
+            raise AccessRefused(message, advice) from error
         except (asyncssh.PermissionDenied, asyncssh.SFTPPermissionDenied, PermissionError) as error:
             advice = (
                 f"check user: in series.yaml, your SSH keys and the rights of the folder there; "
                 f"where only a password will do, set {PASSWORD} in the environment"
             )
-            raise Refused(f"{self.where} does not let us in ({error})", advice) from error
+            raise AccessRefused(f"{self.where} does not let us in ({error})", advice) from error
         except (asyncssh.SFTPNoSpaceOnFilesystem, asyncssh.SFTPQuotaExceeded) as error:
             raise full(self.where, error.reason) from error
         except (asyncssh.DisconnectError, asyncssh.SFTPConnectionLost, asyncssh.SFTPNoConnection) as error:
@@ -232,6 +232,6 @@ class SftpStore(Store):
         return TargetError(f"{self.where} could not do it ({reason})", advice)
 
 
-def _found(info: dict[str, Any]) -> Found:
+def _found(info: dict[str, Any]) -> StoredFile:
     changed = info["mtime"]
-    return Found(int(info["size"]), f"{info['size']}-{int(changed.timestamp()) if changed else 0}")
+    return StoredFile(int(info["size"]), f"{info['size']}-{int(changed.timestamp()) if changed else 0}")

@@ -7,7 +7,7 @@ from pathlib import Path
 from sitegen.building.build_directory import BuildDirectory
 from sitegen.building.manifest import Manifest
 from sitegen.publishing.headers import form_for
-from sitegen.publishing.manifest import PublishedFile
+from sitegen.publishing.publication_record import PublishedFile
 from sitegen.publishing.store import CHUNK, digest_of
 from sitegen.system.whole_files import write_whole
 

@@ -18,7 +18,7 @@ Body = Path | bytes
 
 
 @dataclass(frozen=True, slots=True)
-class Found:
+class StoredFile:
     """A file at the target, as far as a listing tells."""
 
     size: int
@@ -63,11 +63,11 @@ class Store(ABC):
         """Called after the last write: what was written becomes the site, where that is one step."""
 
     @abstractmethod
-    def list(self, below: str = "") -> dict[str, Found]:
+    def list(self, below: str = "") -> dict[str, StoredFile]:
         """Every file whose address starts with ``below``."""
 
     @abstractmethod
-    def look(self, address: str) -> Found | None:
+    def look(self, address: str) -> StoredFile | None:
         """One file; None where there is none."""
 
     @abstractmethod

@@ -29,7 +29,7 @@ class CutOff(TargetError):
     """The connection broke or was never made."""
 
 
-class Refused(TargetError):
+class AccessRefused(TargetError):
     """The target does not let us."""
 
 
@@ -41,7 +41,7 @@ class NotFound(TargetError):
     """There is no such target."""
 
 
-class Busy(TargetError):
+class TargetBusy(TargetError):
     """Somebody else is publishing, or has published meanwhile."""
 
 
@@ -61,7 +61,9 @@ def explain(error: OSError, where: str) -> TargetError:
     if error.errno in FULL:
         return full(where, reason)
     if error.errno in FORBIDDEN or isinstance(error, PermissionError):
-        return Refused(f"{where} does not let us in ({about}{reason})", "have the rights there put right")
+        return AccessRefused(
+            f"{where} does not let us in ({about}{reason})", "have the rights there put right"
+        )
     if isinstance(error, ConnectionError | TimeoutError) or error.errno in GONE:
         return CutOff(f"the connection to {where} broke ({reason})", f"{AGAIN} to go on")
     return TargetError(f"{where}: {about}{reason}", f"put that right, then {AGAIN}")

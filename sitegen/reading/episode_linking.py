@@ -15,7 +15,7 @@ from sitegen.reading.reference_checks import ReferenceChecks
 from sitegen.reading.timeline import check_times
 from sitegen.study.forms import Form, FormKey, forms_of
 from sitegen.study.sides import works_one_side
-from sitegen.study.suitability import Wishes
+from sitegen.study.suitability import CombinedNeeds
 
 
 class EpisodeLinker:
@@ -131,7 +131,7 @@ class EpisodeLinker:
         form = self._forms.get(FormKey(item.exercise, variant_id))
         if self._checks.details is None or form is None:
             return
-        asked = sorted(Wishes(self._checks.details, [need_id]).avoided.intersection(form.demands))
+        asked = sorted(CombinedNeeds(self._checks.details, [need_id]).avoided.intersection(form.demands))
         if asked:
             message = f"the variant {variant_id!r} asks for {', '.join(asked)}, which {need_id!r} avoids"
             advice = "choose a variant without it, or correct its demands"

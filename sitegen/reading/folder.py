@@ -23,7 +23,7 @@ MAX_FILES = 200_000
 """Twenty for each of ten thousand episodes, the most that is aimed at: more is the wrong folder (our
 choice)."""
 
-_EPISODE_STEM = re.compile(rf"(?:\d+-)?(?P<slug>{ID_PATTERN})")
+_EPISODE_STEM = re.compile(rf"(?:\d+-)?(?P<slug>{ID_PATTERN})")  # the number is for the order in the folder
 _ID_STEM = re.compile(ID_PATTERN)
 
 _FOLDERS = {"exercises": ".yaml", "routines": ".yaml", "episodes": ".yaml", "pages": ".md"}
@@ -101,7 +101,9 @@ def _list_folder(inventory: Inventory, folder: str, prefix: str) -> None:
         for entry in entries:
             if entry.name.startswith((".", "~")) or entry.name.endswith("~"):
                 continue
-            if (shown := _as_text(entry.name)) != entry.name:
+            # Python marks bytes of a name that are no text, and nothing can print these.
+            shown = entry.name.encode("utf-8", "surrogateescape").decode("utf-8", "replace")
+            if shown != entry.name:
                 message = "the name holds bytes that are not UTF-8 text"
                 inventory.problems.append(in_file("bad-name", prefix + shown, message, "rename it"))
             elif not prefix and entry.name.lower() == CLIENTS_FOLDER:
@@ -117,11 +119,6 @@ def _list_folder(inventory: Inventory, folder: str, prefix: str) -> None:
     if len(inventory.stamps) > MAX_FILES:
         message = f"more than {MAX_FILES:,} files"
         raise ContentError([in_file("too-large", prefix, message, "is it the right folder?")])
-
-
-def _as_text(name: str) -> str:
-    """A name as it can be shown: Python marks bytes of it that are no text, and nothing can print these."""
-    return name.encode("utf-8", "surrogateescape").decode("utf-8", "replace")
 
 
 def _clients_inside(name: str) -> Problem:
@@ -163,9 +160,8 @@ def _check_outside(inventory: Inventory, prefix: str, name: str) -> None:
         return
     if folder in ("captions", "media"):
         return
-    else:
-        advice = "episodes, exercises and routines each have a folder of that name"
     message = f"the file is not read: it lies in {folder or 'the top folder'}"
+    advice = "episodes, exercises and routines each have a folder of that name"
     inventory.problems.append(in_file("not-read", prefix + name, message, advice, severity="warning"))
 
 
@@ -205,7 +201,7 @@ def _check_in_place(inventory: Inventory, prefix: str, name: str, ending: str) -
 
 
 _OF_WORD_PROCESSORS = (".rtf", ".doc", ".docx", ".odt")
-_NUMBERED = re.compile(r"\d+[-_ ].*")
+_NUMBERED = re.compile(r"\d+[-_ ].*")  # "03 Steady pull.txt"
 _FIRST_KEYS = re.compile(
     rb"^(?:title|number|name|summary|blocks|kind|format|items|pattern|muscles|cues|kit)[ \t]*:", re.MULTILINE
 )

@@ -6,11 +6,13 @@ from sitegen.model import Episode, Series
 from sitegen.problems import Problem, found
 from sitegen.reading.folder import Inventory
 from sitegen.reading.media import MediaFault, can_probe, probe_length
-from sitegen.reading.read_cache import Memory
+from sitegen.reading.read_cache import ReadCache
 from sitegen.reading.timeline import check_length
 
 
-def fill_in_lengths(series: Series, inventory: Inventory, memory: Memory, problems: list[Problem]) -> Series:
+def fill_in_lengths(
+    series: Series, inventory: Inventory, memory: ReadCache, problems: list[Problem]
+) -> Series:
     """The series with every length that can be found; what is wrong with a video joins ``problems``."""
     missing = [one for one in series.episodes if one.video and one.video.file and one.video.length is None]
     filled = {episode.slug: _with_length(episode, inventory, memory, problems) for episode in missing}
@@ -19,7 +21,9 @@ def fill_in_lengths(series: Series, inventory: Inventory, memory: Memory, proble
     return replace(series, episodes=tuple(filled.get(one.slug, one) for one in series.episodes))
 
 
-def _with_length(episode: Episode, inventory: Inventory, memory: Memory, problems: list[Problem]) -> Episode:
+def _with_length(
+    episode: Episode, inventory: Inventory, memory: ReadCache, problems: list[Problem]
+) -> Episode:
     video = episode.video
     if video is None or video.file not in inventory.stamps:
         return episode
@@ -34,7 +38,7 @@ def _with_length(episode: Episode, inventory: Inventory, memory: Memory, problem
     return timed
 
 
-def length_of(file: str, inventory: Inventory, memory: Memory) -> int | None:
+def length_of(file: str, inventory: Inventory, memory: ReadCache) -> int | None:
     """Seconds, remembered while the file stays the same; None without ffprobe."""
     stamp = inventory.stamps[file]
     known: int | None = memory.recall("length", file, stamp)

@@ -8,16 +8,15 @@ from collections.abc import Iterator
 
 from sitegen.reading.line_beginnings import MOST_SHOWN, ODD_SPACES, Slip, first_word, space_name
 
-_KEY = r"(?P<before> *(?:- +)*)(?P<key>[A-Za-z_][\w-]*)"
+_KEY = r"(?P<before> *(?:- +)*)(?P<key>[A-Za-z_][\w-]*)"  # behind the hyphens of entries
 _VALUE_BEGINS = r"(?:^ *(?:- +)*|: +|[\[{,] *)"
 """What stands before a value: the beginning of a line or entry, a colon, a bracket or a comma."""
 _MOST_PLACES = 6
 """Places tried in a line for a sign that is missing, the surest first."""
 
 
-def colon_without_space(lines: list[str], number: int) -> Iterator[Slip]:
+def colon_without_space(line: str, number: int) -> Iterator[Slip]:
     """``title:Hayloft``, and one with white space behind its colon that is no space."""
-    line = lines[number - 1]
     for match in re.finditer(
         rf"(?:^(?: *- +)* *|[{{,] *)(?P<key>[A-Za-z_][\w-]*):(?P<odd>[{ODD_SPACES}]*)(?=[^\s:,}}/])", line
     ):
@@ -37,15 +36,15 @@ def _value_shown(rest: str, *, in_braces: bool) -> str:
 
 _SIGN_FOR_COLON = r"(?P<sign> *(?:::|[;.=|,]|->|：|꞉|:=)? *)"
 """What stands where the colon belongs: nothing, or one of its neighbours on the keyboard."""
+# In braces: `{at "1:20", dose 8}`.
 _PART_WITHOUT_COLON = re.compile(
     rf"[{{,] *(?P<key>[A-Za-z_][\w-]*)(?: +|{_SIGN_FOR_COLON})"
     r"(?P<value>[^\s:,{}][^:,{}]*|\"[^\"]*\")(?=[,}])"
 )
 
 
-def no_colon(lines: list[str], number: int) -> Iterator[Slip]:
+def no_colon(line: str, number: int) -> Iterator[Slip]:
     """``at "1:20"``: a word, and what looks like its value; or a word alone above what belongs to it."""
-    line = lines[number - 1]
     match = re.match(rf"{_KEY}(?:{_SIGN_FOR_COLON}(?P<value>[^\s:;.=,|].*)|[ ;.=,|:]*)$", line)
     if match and line[match.end("key") :] != ":" and not re.match(r":(?!:|=)", line[match.end("key") :]):
         yield from _colon_put(line, number, match.start("key"), match["key"], match["value"])
@@ -65,9 +64,8 @@ def _colon_put(line: str, number: int, start: int, key: str, value: str | None) 
     yield Slip(number, end + 1, message, f"write `{new}`", {number: mended})
 
 
-def open_quote(lines: list[str], number: int) -> Iterator[Slip]:
+def open_quote(line: str, number: int) -> Iterator[Slip]:
     """A quote that is opened and not closed, closed where the text may end."""
-    line = lines[number - 1]
     for match in re.finditer(rf"{_VALUE_BEGINS}(?P<quote>[\"'])", line):
         quote, opened = match["quote"], match.start("quote")
         if quote in line[opened + 1 :] and line[opened:].count(quote) % 2 == 0:
@@ -90,9 +88,8 @@ def _close_behind(text: str, sign: str) -> str:
     return f"close it behind `{last}`: `{last}{sign}`"
 
 
-def goes_on(lines: list[str], number: int) -> Iterator[Slip]:
+def goes_on(line: str, number: int) -> Iterator[Slip]:
     """A quote within a text that is in such quotes: it ends there, and the text goes on."""
-    line = lines[number - 1]
     match = re.search(
         rf"{_VALUE_BEGINS}(?P<said>\"(?:[^\"\\]|\\.)*\"|'(?:[^']|'')*')(?!\s*(?:$|[,\]}}:]|\s#))",
         line,
@@ -120,9 +117,8 @@ def _ends(line: str, start: int) -> list[int]:
     return [len(line), *inner][:_MOST_PLACES]
 
 
-def no_opening_quote(lines: list[str], number: int) -> Iterator[Slip]:
+def no_opening_quote(line: str, number: int) -> Iterator[Slip]:
     """``title: Hayloft"``."""
-    line = lines[number - 1]
     for match in re.finditer(
         rf"{_VALUE_BEGINS}(?P<text>[^\s\"'{{\[,][^\"'{{}}\[\],]*)(?P<quote>\")(?= *(?:$|[,}}\]]))",
         line,
@@ -137,9 +133,8 @@ def no_opening_quote(lines: list[str], number: int) -> Iterator[Slip]:
 _PAIRS = {"{": "}", "[": "]"}
 
 
-def bracket(lines: list[str], number: int) -> Iterator[Slip]:
+def bracket(line: str, number: int) -> Iterator[Slip]:
     """A bracket that is opened and not closed in its line, or closed and not opened."""
-    line = lines[number - 1]
     bare = _without_quoted(line)
     stack: list[int] = []
     crossed: list[int] = []
@@ -183,9 +178,8 @@ def _not_opened(line: str, number: int, at: int, sign: str) -> Iterator[Slip]:
         yield Slip(number, start + 1, message, advice, {number: f"{line[:start]}{sign}{line[start:]}"})
 
 
-def curly_quotes(lines: list[str], number: int) -> Iterator[Slip]:
+def curly_quotes(line: str, number: int) -> Iterator[Slip]:
     """A text in curly quotes, which word processors make of straight ones."""
-    line = lines[number - 1]
     match = re.search(rf"{_VALUE_BEGINS}([“”„‟]([^“”„‟\"]*)[“”„‟\"])", line)
     if match:
         message = f"{match[1]} is in curly quotes, as word processors make them"
@@ -193,9 +187,8 @@ def curly_quotes(lines: list[str], number: int) -> Iterator[Slip]:
         yield Slip(number, match.start(1) + 1, message, f'write straight ones: "{match[2]}"', mended)
 
 
-def colon_in_text(lines: list[str], number: int) -> Iterator[Slip]:
+def colon_in_text(line: str, number: int) -> Iterator[Slip]:
     """A colon in a text without quotes: what is before it looks like a key."""
-    line = lines[number - 1]
     match = re.match(
         r"(?P<before> *(?:- +)*(?:[\w-]+: +)?)(?P<text>(?![\w-]+:\s)[^\s\"'{\[|>&*!%#@`].*?: .*?)(?: +#.*)?$",
         line,
@@ -208,12 +201,12 @@ def colon_in_text(lines: list[str], number: int) -> Iterator[Slip]:
         yield Slip(number, column, message, f'put the text in quotes: "{text}"', mended)
 
 
+# In braces: `{note: stop: look}`.
 _PART_WITH_COLON = re.compile(r"(?:^|,)\s*(?P<key>[\w-]+): +(?=\S)(?P<text>[^,]*?: [^,]*)")
 
 
-def colon_in_braces(lines: list[str], number: int) -> Iterator[Slip]:
+def colon_in_braces(line: str, number: int) -> Iterator[Slip]:
     """A colon in a plain text inside ``{ }``: the parser takes what is before it for a key."""
-    line = lines[number - 1]
     for record in re.finditer(r"\{([^{}]*)\}?", _without_quoted(line)):
         for part in _PART_WITH_COLON.finditer(record[1]):
             start, end = record.start(1) + part.start("text"), record.start(1) + part.end("text")

@@ -12,7 +12,8 @@ from sitegen.reading.episode_linking import EpisodeLinker
 from sitegen.reading.exercise_linking import ExerciseLinker
 from sitegen.reading.files import FileResult, digest_of
 from sitegen.reading.folder import SERIES_FILE
-from sitegen.reading.read_cache import Linked
+from sitegen.reading.own_pictures import pictures_of
+from sitegen.reading.read_cache import LinkedBefore
 from sitegen.reading.reference_advice import kit_names
 from sitegen.reading.reference_checks import ReferenceChecks
 from sitegen.reading.shared_library import OpenLibrary, with_library
@@ -46,7 +47,7 @@ class Linker:
         results: Iterable[FileResult],
         files: frozenset[str],
         digests: Mapping[str, str],
-        before: Linked | None = None,
+        before: LinkedBefore | None = None,
         shared: OpenLibrary | None = None,
     ) -> None:
         self.results = list(results)
@@ -62,6 +63,7 @@ class Linker:
         library = [f"{r.file}\0{r.digest}" for r in self.results if r.kind in _LIBRARY_KINDS]
         self.library = digest_of("\n".join(library).encode())
         """Fingerprint of all that episodes may rest on."""
+        # What was linked against another library may not hold any more.
         self._before = before if before is not None and before.library == self.library else None
         self._exercises: Mapping[str, Exercise] = {}
         self._by_file: dict[tuple[str, str], Episode] = {}
@@ -75,7 +77,8 @@ class Linker:
         self._check_pages()
         if self._details is None:
             return None
-        self._check_own_pictures(self._details)
+        for file, location in pictures_of(self._details):
+            self._checks.check_file(file, location, "missing-media")
         return Series(
             details=self._details,
             episodes=tuple(sorted((e for e in episodes if e), key=lambda e: (e.number, e.slug))),
@@ -116,11 +119,11 @@ class Linker:
         self._by_file[result.file, result.digest] = episode
         return episode
 
-    def linked(self) -> Linked | None:
+    def linked(self) -> LinkedBefore | None:
         """What may be used again by a later run; None where there are problems."""
         if self.problems or not all(r.usable for r in self.results):
             return None
-        return Linked(library=self.library, exercises=self._exercises, episodes=self._by_file)
+        return LinkedBefore(library=self.library, exercises=self._exercises, episodes=self._by_file)
 
     def _usable(self, kind: str) -> list[FileResult]:
         return [r for r in self.results if r.kind == kind and r.usable]
@@ -133,17 +136,6 @@ class Linker:
                 message = f"the site has pages of its own at {page.slug}/"
                 advice = f"give the file another name, such as pages/my-{page.slug}.md"
                 self._checks.report("address-taken", page.location, message, advice)
-
-    def _check_own_pictures(self, details: Details) -> None:
-        logo, photo = details.look.logo, details.trainer.photo
-        if logo:
-            self._checks.check_file(logo.file, details.location.at("look", "logo", "file"), "missing-media")
-        if logo and logo.dark:
-            self._checks.check_file(logo.dark, details.location.at("look", "logo", "dark"), "missing-media")
-        if photo:
-            self._checks.check_file(
-                photo.file, details.location.at("trainer", "photo", "file"), "missing-media"
-            )
 
     def _check_demands_of_series(self) -> None:
         if self._details is None:
@@ -159,18 +151,12 @@ class Linker:
     def _check_unique(self, episodes: list[Episode | None]) -> None:
         for key in ("number", "slug"):
             seen: dict[Any, Episode] = {}
-            for episode in episodes:
-                if episode is None:
-                    continue
+            for episode in (one for one in episodes if one is not None):
                 value = getattr(episode, key)
                 if value in seen:
                     message = f"the {key} {value} is already that of {seen[value].location.file}"
-                    self._checks.report(
-                        f"duplicate-{key}",
-                        episode.location.at(key),
-                        message,
-                        f"give each episode its own {key}",
-                    )
+                    advice = f"give each episode its own {key}"
+                    self._checks.report(f"duplicate-{key}", episode.location.at(key), message, advice)
                 seen.setdefault(value, episode)
 
     def _check_unusable(self) -> None:

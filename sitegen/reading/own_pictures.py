@@ -19,10 +19,11 @@ _MOST_BYTES = 30_000_000
 
 def own_pictures(details: Details) -> tuple[str, ...]:
     """Files of the logo and the photograph that are given."""
-    return tuple(file for file, _ in _pictures(details))
+    return tuple(file for file, _ in pictures_of(details))
 
 
-def _pictures(details: Details) -> Iterator[tuple[str, Location]]:
+def pictures_of(details: Details) -> Iterator[tuple[str, Location]]:
+    """Files of the logo and the photograph that are given, and where they are named."""
     logo, photo = details.look.logo, details.trainer.photo
     if logo:
         yield logo.file, details.location.at("look", "logo", "file")
@@ -38,13 +39,17 @@ def fill_in_sizes(series: Series, inventory: Inventory, problems: list[Problem])
     What is no picture joins ``problems``.
     """
     sizes, held = {}, {}
-    for file, location in _pictures(series.details):
+    for file, location in pictures_of(series.details):
         if file not in inventory.stamps:
             continue  # told where the files meet
         data = _bytes(inventory.root / file)
         size = picture_size(data)
         if size is None:
-            problems.append(_no_picture(file, location))
+            message = f"{file!r} is no picture that every browser shows"
+            advice = (
+                "export it as SVG, PNG, JPEG or WebP, of less than 30 MB (phones write HEIC by themselves)"
+            )
+            problems.append(found("problem", "picture-form", location, message, advice))
             continue
         sizes[file] = size
         if file.lower().endswith(".svg") and len(data) <= _HELD_BYTES:
@@ -57,11 +62,3 @@ def _bytes(path: Path) -> bytes:
         return path.read_bytes() if path.stat().st_size <= _MOST_BYTES else b""
     except OSError:
         return b""
-
-
-def _no_picture(file: str, location: Location) -> Problem:
-    message = f"{file!r} is no picture that every browser shows"
-    advice = (
-        "export it as SVG, PNG, JPEG or WebP, of less than 30 MB (phones write HEIC unless told otherwise)"
-    )
-    return found("problem", "picture-form", location, message, advice)

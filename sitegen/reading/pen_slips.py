@@ -45,14 +45,14 @@ def slips(lines: list[str], near: Iterable[int], *, stopped: bool) -> Iterator[S
     numbers = [at for at in dict.fromkeys(near) if at in plain and len(lines[at - 1]) <= _LONGEST_LINE]
     for reader in (curly_quotes, *_READERS) if stopped else _READERS:
         for number in numbers:
-            yield from reader(lines, number)
+            yield from reader(lines[number - 1], number)
     # Of two lines that do not fit, the one that begins where few others do is more likely the slip.
     usual = Counter(indent_of(lines[number - 1]) for number in plain)
     for number in sorted(numbers, key=lambda number: usual[indent_of(lines[number - 1])]):
         yield from indentation(lines, number)
     if stopped:
         for number in numbers:
-            yield from colon_in_text(lines, number)
+            yield from colon_in_text(lines[number - 1], number)
 
 
 def sure_slips(lines: list[str]) -> Iterator[Slip]:
@@ -64,7 +64,7 @@ def sure_slips(lines: list[str]) -> Iterator[Slip]:
         if len(lines[number - 1]) > _LONGEST_LINE:
             continue
         for reader in (goes_on, open_quote, colon_in_braces):
-            yield from reader(lines, number)
+            yield from reader(lines[number - 1], number)
 
 
 _MOST_DOUBTS = 50
@@ -103,7 +103,7 @@ def _everywhere(
         yield from reader(lines, slip.line)
 
 
-_READERS: tuple[Callable[[list[str], int], Iterator[Slip]], ...] = (
+_READERS: tuple[Callable[[str, int], Iterator[Slip]], ...] = (
     hyphen_without_space,
     colon_without_space,
     goes_on,

@@ -13,7 +13,7 @@ _LIBRARY = ("linked", "")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Linked:
+class LinkedBefore:
     """What was linked before without a problem, to be used again while nothing it rests on changes."""
 
     library: str
@@ -23,24 +23,25 @@ class Linked:
     """By file and digest."""
 
 
-class Memory:
+class ReadCache:
     """A store of results, cached between runs or only in this process."""
 
     def __init__(self) -> None:
         self._cached: dict[tuple[str, str], tuple[InputState, Any]] = {}
         self._changed: set[Hashable] = set()
-        self._linked: Linked | None = None
+        self._linked: LinkedBefore | None = None
 
     @property
-    def linked(self) -> Linked | None:
+    def linked(self) -> LinkedBefore | None:
         """What was linked last."""
         return self._linked
 
     @linked.setter
-    def linked(self, linked: Linked) -> None:
+    def linked(self, linked: LinkedBefore) -> None:
         before = self._linked.episodes if self._linked else {}
         if self._linked is None or self._linked.library != linked.library:
             self._changed |= {_LIBRARY, *(_place(file) for file, _ in linked.episodes)}
+        # An episode with other bytes has another key: both its old and its new place are written.
         self._changed |= {_place(file) for file, _ in before.keys() ^ linked.episodes.keys()}
         self._linked = linked
 
@@ -60,15 +61,16 @@ class Memory:
         self._changed.add((kind, file))
 
     @classmethod
-    def load(cls, folder: Path, code: str) -> "Memory":
+    def load(cls, folder: Path, code: str) -> "ReadCache":
         """The memory in a folder; an empty one where there is none, or it is another program's."""
         memory = cls()
         cached: dict[Any, Any] = load_cached(folder, code)
         library = cached.pop(_LIBRARY, None)
+        # Episodes are cached one by one, so that an edited one is written alone.
         linked = {key: cached.pop(key) for key in [key for key in cached if key[0] == _LIBRARY[0]]}
         memory._cached = cached
         if library is not None:
-            memory._linked = Linked(
+            memory._linked = LinkedBefore(
                 library=library[0],
                 exercises=library[1],
                 episodes={

@@ -12,7 +12,7 @@ from sitegen.reading.folder import Inventory, take_inventory
 from sitegen.reading.lengths import fill_in_lengths
 from sitegen.reading.linking import Linker
 from sitegen.reading.own_pictures import fill_in_sizes
-from sitegen.reading.read_cache import Memory
+from sitegen.reading.read_cache import ReadCache
 from sitegen.reading.shared_library import open_library
 from sitegen.reading.source import locate
 from sitegen.system.noted_reads import note
@@ -62,13 +62,13 @@ def read_series(folder: Path) -> Series:
     return content.series
 
 
-def read_content(folder: Path, memory: Memory | None = None, jobs: int = 1) -> Content:
+def read_content(folder: Path, memory: ReadCache | None = None, jobs: int = 1) -> Content:
     """Read a folder; files that ``memory`` knows unchanged are not read again.
 
     Raises ContentError only where there is no series at all to speak of.
     """
     inventory = take_inventory(folder)
-    memory = memory if memory is not None else Memory()
+    memory = memory if memory is not None else ReadCache()
 
     def read(inventory: Inventory, wanted: list[tuple[str, str]]) -> list[FileResult]:
         return _results(inventory, memory, wanted, jobs)
@@ -76,7 +76,9 @@ def read_content(folder: Path, memory: Memory | None = None, jobs: int = 1) -> C
     own = read(inventory, list(inventory.texts()))
     shared = open_library(inventory, next(r for r in own if r.kind == "series"), own, read)
     results = [*own, *(shared.results if shared else ())]
-    captions = _results(inventory, memory, _captions_of(results, inventory), jobs)
+    named = {result.captions for result in results if result.captions}
+    files = [("captions", file) for file in sorted(named & inventory.stamps.keys())]
+    captions = _results(inventory, memory, files, jobs)
     digests = {r.file: r.digest for r in (*results, *captions)}
     digests |= _media_digests(inventory, memory, results)
     linker = Linker(results, frozenset(inventory.stamps), digests, memory.linked, shared)
@@ -100,10 +102,11 @@ def read_content(folder: Path, memory: Memory | None = None, jobs: int = 1) -> C
 
 
 def _results(
-    inventory: Inventory, memory: Memory, wanted: list[tuple[str, str]], jobs: int
+    inventory: Inventory, memory: ReadCache, wanted: list[tuple[str, str]], jobs: int
 ) -> list[FileResult]:
     """File results in the order wanted, from memory or read now."""
     stamps = inventory.stamps
+    # What did not change since it was read is not read again.
     known = {pair: memory.recall(*pair, stamps[pair[1]]) for pair in wanted}
     missing = [pair for pair, result in known.items() if result is None]
 
@@ -120,12 +123,7 @@ def _results(
     return [known[pair] for pair in wanted]
 
 
-def _captions_of(results: Iterable[FileResult], inventory: Inventory) -> list[tuple[str, str]]:
-    files = {result.captions for result in results if result.captions}
-    return [("captions", file) for file in sorted(files & inventory.stamps.keys())]
-
-
-def _media_digests(inventory: Inventory, memory: Memory, results: Iterable[FileResult]) -> dict[str, str]:
+def _media_digests(inventory: Inventory, memory: ReadCache, results: Iterable[FileResult]) -> dict[str, str]:
     """Fingerprints of the media files that are used."""
     digests = {}
     used = {file for result in results for file in result.media}

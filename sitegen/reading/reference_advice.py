@@ -33,7 +33,8 @@ def id_advice(word: str, names: Mapping[str, Iterable[str]], kind: str | None = 
     for meant in meanings(kind, word) if kind else ():
         if found := by_name.get(name_words(meant)):
             return _write(*found)
-    holding = [known for name, (known, _) in by_name.items() if _holds(name, name_words(word))]
+    said = set(name_words(word))
+    holding = [known for name, (known, _) in by_name.items() if said and said <= set(name)]
     if len(set(holding)) == 1:
         return f"did you mean {holding[0]!r}?"
     near = nearest(" ".join(name_words(word)), [" ".join(name) for name in by_name])
@@ -49,10 +50,6 @@ def _write(known: str, name: str) -> str:
 
 def _also(known: str, name: str) -> str:
     return "" if name_words(name) == name_words(known) else f" (also called {name!r})"
-
-
-def _holds(name: tuple[str, ...], word: tuple[str, ...]) -> bool:
-    return len(word) > 0 and set(word) <= set(name)
 
 
 def name_words(name: str) -> tuple[str, ...]:

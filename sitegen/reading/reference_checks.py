@@ -9,7 +9,7 @@ from sitegen.notation import Load
 from sitegen.problems import Location, Problem, found
 from sitegen.reading.files import FileResult
 from sitegen.reading.folder import id_of
-from sitegen.reading.loads import placed
+from sitegen.reading.kit_of_loads import placed
 from sitegen.reading.reference_advice import (
     demand_advice,
     exercise_advice,
@@ -54,11 +54,8 @@ class ReferenceChecks:
 
     def check_kit(self, kit: Iterable[str], location: Location) -> None:
         """Whether kit of the series is named; so for the others."""
-        if self.details is None:
-            return
-        for index, piece in enumerate(kit):
-            if piece not in self.details.kit:
-                self.unknown("kit", piece, kit_names(self.details), location.at(index))
+        if self.details is not None:
+            self._check_ids("kit", kit, kit_names(self.details), location)
 
     def check_muscles(self, muscles: Any, location: Location) -> None:
         """Prime and assisting muscles of an exercise or a variant."""
@@ -74,11 +71,15 @@ class ReferenceChecks:
 
     def check_needs(self, needs: Iterable[str], location: Location) -> None:
         """Needs of the series."""
-        if self.details is None:
-            return
-        for index, need in enumerate(needs):
-            if need not in self.details.needs:
-                self.unknown("need", need, need_names(self.details), location.at(index))
+        if self.details is not None:
+            self._check_ids("need", needs, need_names(self.details), location)
+
+    def _check_ids(
+        self, what: str, ids: Iterable[str], known: Mapping[str, Iterable[str]], location: Location
+    ) -> None:
+        for index, one in enumerate(ids):
+            if one not in known:
+                self.unknown(what, one, known, location.at(index))
 
     def check_cautions(self, cautions: Iterable[Caution], location: Location) -> None:
         """The cautions of an exercise, a variant or an episode."""

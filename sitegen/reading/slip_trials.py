@@ -5,7 +5,6 @@ have been made near there (``pen_slips.py``) is put right for a trial: the one a
 told, and what is wrong in the rest of the file beside it. The value of such a file is never used.
 """
 
-from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import Any
 
@@ -95,7 +94,7 @@ def _slips_told(text: str, file: str, shape: Shape, now: _Attempt) -> tuple[list
                 break
             if not now.stops and _moves_far(slip, lines):
                 continue
-            mended = _mended(lines, slip.mended)
+            mended = "\n".join(slip.mended.get(number, line) for number, line in enumerate(lines, 1))
             trial = _trial(mended, file, shape)
             if trial is not None and _is_better(trial, best[2] if best else now, now, sure=slip.sure):
                 best = slip, mended, trial
@@ -158,7 +157,3 @@ def _near(text: str, now: _Attempt) -> list[int]:
         if not now.stops:
             near += range(end + 1, min(end + 2, len(lines)) + 1)
     return list(dict.fromkeys(near))
-
-
-def _mended(lines: list[str], mended: Mapping[int, str]) -> str:
-    return "\n".join(mended.get(number, line) for number, line in enumerate(lines, 1))

@@ -29,7 +29,7 @@ def decode(data: bytes, file: str, max_bytes: int) -> str:
     try:
         return data.decode("utf-8-sig").replace("\r\n", "\n")
     except UnicodeDecodeError as error:
-        raise BadFile(_bad_byte(data, file, error)) from None
+        raise BadFile(_bad_byte(file, error)) from None
 
 
 _BEGINNINGS = (
@@ -82,9 +82,10 @@ def text_lines(data: bytes) -> list[str]:
     return data.decode("utf-8-sig", "replace").replace("\r\n", "\n").split("\n")
 
 
-def _bad_byte(data: bytes, file: str, error: UnicodeDecodeError) -> Problem:
-    place = line_and_column(data[: error.start].decode("utf-8", "replace"))
-    byte = data[error.start]
+def _bad_byte(file: str, error: UnicodeDecodeError) -> Problem:
+    # The error's own bytes: those of the file may have a byte-order mark before them.
+    place = line_and_column(error.object[: error.start].decode("utf-8", "replace"))
+    byte = error.object[error.start]
     guess = bytes([byte]).decode("cp1252", "replace")
     message = f"byte 0x{byte:02X} is not UTF-8 (perhaps {guess!r} from another encoding)"
     return in_file("encoding", file, message, "save the file again with the encoding UTF-8", *place)

@@ -50,7 +50,9 @@ def tidied(
         written = _written(node, lines[line], start)
         if written is None:
             continue
-        after = _documented(usual, path, root, in_flow=_is_in_flow(root, path))
+        # Inside brackets or braces.
+        in_flow = any(bool(getattr(one, "flow_style", False)) for one in _nodes(root, path))
+        after = _documented(usual, path, root, in_flow=in_flow)
         lines[line] = lines[line][:start] + after + lines[line][start + len(written) :]
         changes.append(Respelling(line + 1, written, after))
     return "\n".join(lines).encode("utf-8"), changes[::-1]
@@ -105,11 +107,6 @@ def _sets_of_block(root: Node, path: Path) -> int | None:
     written = next((value.value for value in given if isinstance(value, ScalarNode)), "")
     number = re.fullmatch(r"(\d{1,3})(?: (?:sets?|rounds?))?", written)
     return int(number[1]) if number else None
-
-
-def _is_in_flow(root: Node, path: Path) -> bool:
-    """Whether a value stands inside brackets or braces."""
-    return any(bool(getattr(node, "flow_style", False)) for node in _nodes(root, path))
 
 
 def _nodes(root: Node, path: Path) -> Iterator[Node]:

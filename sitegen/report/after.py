@@ -7,10 +7,10 @@ from sitegen.report.curves import curve_words
 from sitegen.report.week_room import lost_words
 from sitegen.study.forms import Forms, forms_of
 from sitegen.study.progression import points_of, progression
-from sitegen.study.week_room import Kept, kept_by_need
+from sitegen.study.week_room import KeptSets, kept_by_need
 
 
-class After:
+class ProposalAnswers:
     """Answers for the proposals of one series, whose progression is worked out once."""
 
     def __init__(self, series: Series) -> None:
@@ -22,7 +22,7 @@ class After:
         """Name of each need that would lose much of the session, and what."""
         return self.lost_rows(kept_by_need(self._details, self._forms, [episode]))
 
-    def lost_rows(self, kept: Mapping[str, Mapping[str, Kept]]) -> Iterator[tuple[str, str]]:
+    def lost_rows(self, kept: Mapping[str, Mapping[str, KeptSets]]) -> Iterator[tuple[str, str]]:
         """What :meth:`lost` gives, of what needs keep of any sessions."""
         for need, muscles in kept.items():
             if words := lost_words(muscles):

@@ -2,13 +2,13 @@
 
 from collections.abc import Sequence
 
-from sitegen.study.progression import Point
+from sitegen.study.progression import ProgressPoint
 
 MOST_SHOWN = 6
 """Points before the new one; earlier ones are left out."""
 
 
-def curve_words(line: Sequence[Point], new: Point) -> str:
+def curve_words(line: Sequence[ProgressPoint], new: ProgressPoint) -> str:
     """``24 (1), 30 (4) -> 33 reps``: the amount of all sets by episode, then that of the proposal.
 
     Only points of the new one's form and unit are compared; volume load stands where all have one.
@@ -23,7 +23,7 @@ def curve_words(line: Sequence[Point], new: Point) -> str:
     return f"{left_out}{before} -> {now}" if before else f"{now}, for the first time"
 
 
-def _amount(point: Point, weighed: bool) -> str:
+def _amount(point: ProgressPoint, weighed: bool) -> str:
     amount = point.volume_load if weighed and point.volume_load else point.amount
     words = f"{amount.mid:.0f}" if weighed else amount.in_halves
     return f"about {words}" if point.assumed else words

@@ -7,7 +7,7 @@ from sitegen.study.overview import Overview, overview
 from sitegen.study.recovery import hard_muscles
 from sitegen.study.schedule import OrderProposal, Schedule, better_order, place
 from sitegen.study.timing import SessionTime, session_time
-from sitegen.study.week_room import Room, room
+from sitegen.study.week_room import WeekRoom, room
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -31,7 +31,7 @@ class Report:
     """The calendar with its conflicts; None where the series has none."""
     order: OrderProposal | None
     """A better order of the episodes, where one would lose fewer training days."""
-    room: Room
+    room: WeekRoom
     """What the next session has room for."""
 
 

@@ -15,11 +15,11 @@ from sitegen.composing.conflicts import ProposalError
 from sitegen.composing.next_items import NextItems
 from sitegen.composing.proposal import Proposal
 from sitegen.composing.so_far import SoFar, so_far
-from sitegen.composing.wishes import Wishes
+from sitegen.composing.wishes import SessionWishes
 from sitegen.model import Series
-from sitegen.report.after import After
+from sitegen.notation.english import day, listed
+from sitegen.report.after import ProposalAnswers
 from sitegen.report.week_room import ahead_head, ahead_rows, pattern_rows, push_words, room_rows, when_words
-from sitegen.study.schedule.reasons import day, listed
 from sitegen.study.volume import STRENGTH
 
 PROPOSALS = 3
@@ -40,9 +40,9 @@ class ShownProposal:
 
 def room_page(series: Series, today: date) -> str:
     """The whole page as HTML, as it is on a day."""
-    now, after = so_far(series), After(series)
+    now, after = so_far(series), ProposalAnswers(series)
     try:
-        found = Composer(now).propose(Wishes(), None, PROPOSALS).sessions
+        found = Composer(now).propose(SessionWishes(), None, PROPOSALS).sessions
         shown, not_filled = [_shown(after, one) for one in found], ""
     except ProposalError as error:
         shown, not_filled = [], str(error)
@@ -86,7 +86,7 @@ def next_doses(now: SoFar) -> Iterator[tuple[str, str, str]]:
             yield now.forms[key].name, f"{item.dose or 'as the format says'}{load}", dose.reason
 
 
-def _shown(after: After, one: Proposal) -> ShownProposal:
+def _shown(after: ProposalAnswers, one: Proposal) -> ShownProposal:
     low, high = one.seconds.minutes
     return ShownProposal(
         minutes=str(low) if low == high else f"{low}-{high}",

@@ -3,13 +3,14 @@
 from collections.abc import Callable, Iterator, Sequence
 
 from sitegen.model import Episode
+from sitegen.notation.english import day, listed
 from sitegen.report.gather import EpisodeNumbers, Report
 from sitegen.report.table import table
 from sitegen.report.week_room import room_lines
 from sitegen.study.bounds import limits_of
 from sitegen.study.energy import LIGHT, MODERATE, VIGOROUS
 from sitegen.study.load import shown_mass
-from sitegen.study.schedule.reasons import day, listed, order_words, ways_out, what
+from sitegen.study.schedule.conflict_sentences import conflict_sentence, order_words, ways_out
 from sitegen.study.span import NOTHING, Span
 from sitegen.study.training import Training, moderate_minutes
 from sitegen.study.weeks import Week
@@ -121,7 +122,7 @@ def _calendar(report: Report) -> Iterator[str]:
         until = f" to {day(last)}" if last else ""
         yield f"Calendar: {len(placed)} sessions, {day(placed[0].date)}{until}"
     for conflict in report.plan.conflicts:
-        yield f"- {what(conflict)}"
+        yield f"- {conflict_sentence(conflict)}"
         if ways_out(conflict):
             yield f"  {ways_out(conflict)}"
     if not report.plan.conflicts:

@@ -3,15 +3,15 @@
 import textwrap
 from collections.abc import Iterator, Mapping
 
+from sitegen.notation.english import day, listed
 from sitegen.report.table import table
-from sitegen.study.schedule.reasons import day, listed
-from sitegen.study.week_room import Kept, MuscleRoom, Room, WeekAhead
+from sitegen.study.week_room import KeptSets, MuscleRoom, WeekAhead, WeekRoom
 
 LITTLE = 0.5
 """A need that keeps less than this share of a muscle's sets is told of it (our choice)."""
 
 
-def room_lines(room: Room, need_names: Mapping[str, str], width: int) -> Iterator[str]:
+def room_lines(room: WeekRoom, need_names: Mapping[str, str], width: int) -> Iterator[str]:
     """The room of each muscle, then what each need has kept."""
     yield f"\nRoom of the next session, episode {room.number}{when_words(room)}, in strength sets"
     head = ("", "week so far", "still needs", "may have", "usual week", "recovering from")
@@ -27,19 +27,19 @@ def room_lines(room: Room, need_names: Mapping[str, str], width: int) -> Iterato
         yield from _needs(room, need_names, width)
 
 
-def room_rows(room: Room) -> list[tuple[str, ...]]:
+def room_rows(room: WeekRoom) -> list[tuple[str, ...]]:
     """A row for each muscle: name, week so far, still needs, may have, usual week, recovering from."""
     return [_row(one) for one in room.muscles]
 
 
-def pattern_rows(room: Room) -> Iterator[tuple[str, ...]]:
+def pattern_rows(room: WeekRoom) -> Iterator[tuple[str, ...]]:
     """A row for each side of a pair: name, week so far, usual week."""
     for name in ("push", "pull", "knee", "hinge"):
         done, usual = getattr(room.training.balance, name), getattr(room.usual_balance, name)
         yield name, done.in_halves, usual.in_halves
 
 
-def ahead_head(room: Room) -> tuple[str, ...]:
+def ahead_head(room: WeekRoom) -> tuple[str, ...]:
     """The heading of each week ahead: its number, its sessions and the first day."""
     return ("", *(_week_words(one) for one in room.ahead))
 
@@ -51,7 +51,7 @@ def _week_words(one: WeekAhead) -> str:
     return f"week {one.number}: {sessions} from {day(one.days[0])}"
 
 
-def ahead_rows(room: Room) -> Iterator[tuple[str, ...]]:
+def ahead_rows(room: WeekRoom) -> Iterator[tuple[str, ...]]:
     """A row for each muscle with limits: its name, then for each week ahead the sets it needs and may have.
 
     In a later week nothing is done yet, so that it has all of its limits.
@@ -64,7 +64,7 @@ def ahead_rows(room: Room) -> Iterator[tuple[str, ...]]:
             yield one.muscle, *(c if w.days else "" for c, w in zip(cells, room.ahead, strict=True))
 
 
-def _needs(room: Room, names: Mapping[str, str], width: int) -> Iterator[str]:
+def _needs(room: WeekRoom, names: Mapping[str, str], width: int) -> Iterator[str]:
     yield f"\nWhat the needs lose of {_sessions(room.kept_in)}"
     lost = {need: words for need, kept in room.kept.items() if (words := lost_words(kept))}
     if lost:
@@ -74,7 +74,7 @@ def _needs(room: Room, names: Mapping[str, str], width: int) -> Iterator[str]:
         yield from textwrap.wrap(words, width)
 
 
-def when_words(room: Room) -> str:
+def when_words(room: WeekRoom) -> str:
     """Day and week of the session in brackets."""
     parts = [day(room.day)] if room.day else []
     parts.append(f"week {room.week}")
@@ -95,7 +95,7 @@ def _row(one: MuscleRoom) -> tuple[str, ...]:
     )
 
 
-def push_words(room: Room) -> str:
+def push_words(room: WeekRoom) -> str:
     """What push to pull allows; empty without a limit."""
     push_room = room.push_room
     if push_room is None:
@@ -110,7 +110,7 @@ def _sessions(numbers: tuple[int, ...]) -> str:
     return listed(f"episode {number}" for number in numbers)
 
 
-def lost_words(kept: Mapping[str, Kept]) -> str:
+def lost_words(kept: Mapping[str, KeptSets]) -> str:
     """``all of calves; the load for chest``; empty where a need keeps at least half of everything."""
     nothing = [m for m, one in kept.items() if one.filmed.high and not one.sets.high]
     little = [

@@ -23,7 +23,7 @@ def adapted(
 ) -> Episode:
     """The episode with each item in its version, without what has none and without blocks left empty."""
     needs = tuple(needs)
-    paced = not suitability.wishes(needs).limits.speed
+    paced = not suitability.combined(needs).limits.speed
     return done_as(details, forms, episode, suitability.session(episode, needs), paced=paced)
 
 

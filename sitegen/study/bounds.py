@@ -11,7 +11,7 @@ from sitegen.study.weeks import Week, usual_count
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Outside:
+class MuscleOutsideLimits:
     """A muscle whose strength sets in a week are outside its limits."""
 
     muscle: str
@@ -27,7 +27,7 @@ def limits_of(bounds: Bounds, muscle: str) -> Count | None:
 
 def outside(
     bounds: Bounds, weeks: Iterable[tuple[Week, Training]], muscles: Iterable[str]
-) -> tuple[list[Outside], list[Outside]]:
+) -> tuple[list[MuscleOutsideLimits], list[MuscleOutsideLimits]]:
     """What is under and what is over its limits, by muscle and week.
 
     ``muscles`` are those that have to reach the lower limit. Whether a week is long enough for a lower
@@ -45,10 +45,12 @@ def outside(
     return under, [one for one in compared if one.sets.low > one.limits.high]
 
 
-def _compared(bounds: Bounds, muscle: str, weeks: Iterable[tuple[Week, Training]]) -> Iterable[Outside]:
+def _compared(
+    bounds: Bounds, muscle: str, weeks: Iterable[tuple[Week, Training]]
+) -> Iterable[MuscleOutsideLimits]:
     limits = limits_of(bounds, muscle)
     if limits is None:
         return
     for week, training in weeks:
         sets = training.strength.get(muscle, NOTHING)
-        yield Outside(muscle=muscle, week=week, sets=sets, limits=limits)
+        yield MuscleOutsideLimits(muscle=muscle, week=week, sets=sets, limits=limits)

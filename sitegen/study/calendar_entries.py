@@ -23,7 +23,7 @@ ROUND_TO = 5
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Brief:
+class SessionSummary:
     """What a calendar tells of a session."""
 
     number: int
@@ -52,7 +52,7 @@ class CalendarEntry:
     start: int | None
     """Minutes after midnight; None for an all-day entry."""
     time_zone: str
-    brief: Brief
+    brief: SessionSummary
 
     @property
     def mark(self) -> str:
@@ -62,10 +62,10 @@ class CalendarEntry:
         return hashlib.blake2b("\0".join(map(str, parts)).encode(), digest_size=6).hexdigest()
 
 
-def brief_of(details: Details, forms: Forms, episode: Episode, time: SessionTime) -> Brief:
+def brief_of(details: Details, forms: Forms, episode: Episode, time: SessionTime) -> SessionSummary:
     """What the calendar tells of an episode that takes so long."""
     kit = fetched(details, forms, episode)
-    return Brief(
+    return SessionSummary(
         number=episode.number,
         slug=episode.slug,
         title=episode.title,
@@ -75,7 +75,7 @@ def brief_of(details: Details, forms: Forms, episode: Episode, time: SessionTime
 
 
 def entries(
-    details: Details, briefs: Mapping[int, Brief], days: Iterable[tuple[int, int, date]]
+    details: Details, briefs: Mapping[int, SessionSummary], days: Iterable[tuple[int, int, date]]
 ) -> Iterator[CalendarEntry]:
     """An entry for each session, repeat and date. Raises ValueError for a series without a calendar."""
     if details.schedule is None:
@@ -97,6 +97,7 @@ def first_slug(moved: Mapping[str, str], slug: str) -> str:
     came_from = {_page(new): _page(old) for old, new in moved.items()}
     page = f"episodes/{slug}"
     seen = {page}
+    # Renamed more than once; a circle, which check refuses, ends.
     while (earlier := came_from.get(page, page)) not in seen and earlier.startswith("episodes/"):
         page = earlier
         seen.add(page)

@@ -23,27 +23,26 @@ from sitegen.study.timing import BlockTime, Estimate, SessionTime, session_time
 
 
 @dataclass(frozen=True, slots=True)
-class Row:
-    """One row of the Compendium."""
+class CompendiumRow:
+    """One row of the 2011 Compendium."""
 
     code: str
     met: float
-    edition: int
 
 
-VIGOROUS_CALISTHENICS = Row("02020", 8.0, 2011)
+VIGOROUS_CALISTHENICS = CompendiumRow("02020", 8.0)
 """Names jumping jacks."""
-MODERATE_CALISTHENICS = Row("02022", 3.8, 2011)
+MODERATE_CALISTHENICS = CompendiumRow("02022", 3.8)
 """Names push-ups and lunges."""
-LIGHT_CALISTHENICS = Row("02024", 2.8, 2011)
+LIGHT_CALISTHENICS = CompendiumRow("02024", 2.8)
 """Names sit-ups and crunches."""
-CIRCUIT_TRAINING = Row("02035", 4.3, 2011)
+CIRCUIT_TRAINING = CompendiumRow("02035", 4.3)
 """Moderate; the vigorous row (02040) has 8.0 and names hardly any rest."""
-SQUATS = Row("02052", 5.0, 2011)
-RESISTANCE_TRAINING = Row("02054", 3.5, 2011)
+SQUATS = CompendiumRow("02052", 5.0)
+RESISTANCE_TRAINING = CompendiumRow("02054", 3.5)
 """Several exercises, 8 to 15 repetitions."""
-STRETCHING = Row("02101", 2.3, 2011)
-SLOW_STAIRS = Row("17133", 4.0, 2011)
+STRETCHING = CompendiumRow("02101", 2.3)
+SLOW_STAIRS = CompendiumRow("17133", 4.0)
 """The five rows without a line more say all of it in their names."""
 
 BY_KIND = {
@@ -129,7 +128,7 @@ def met_of(form: Form, kind: str, tempo: Tempo | None = None) -> float:
     return usual_row(form, kind).met
 
 
-def usual_row(form: Form, kind: str) -> Row:
+def usual_row(form: Form, kind: str) -> CompendiumRow:
     """The row of the Compendium for a form that gives no value of its own."""
     if kind == "conditioning" and "jumping" in form.demands:
         return VIGOROUS_CALISTHENICS

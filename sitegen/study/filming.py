@@ -32,7 +32,7 @@ class SetUp:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Given:
+class GivenVersion:
     """A version that some needs are given instead of the form filmed."""
 
     version: Version
@@ -48,7 +48,7 @@ class Shot:
     item: int
     form: Form
     set_up: SetUp
-    given: tuple[Given, ...]
+    given: tuple[GivenVersion, ...]
     """Versions by how many needs they serve, most first."""
     without: tuple[str, ...]
     """Ids of the needs that nothing fits: they are told to leave it out."""
@@ -87,7 +87,7 @@ def shots_of(details: Details, forms: Forms, suitability: Suitability, episode: 
     return tuple(shots)
 
 
-def _by_number(versions: dict[str, Version | None]) -> tuple[Given, ...]:
+def _by_number(versions: dict[str, Version | None]) -> tuple[GivenVersion, ...]:
     """The forms other than the one filmed; of several versions of a form that of the first need stands."""
     found: dict[FormKey, list[str]] = {}
     standing: dict[FormKey, Version] = {}
@@ -97,7 +97,7 @@ def _by_number(versions: dict[str, Version | None]) -> tuple[Given, ...]:
             standing.setdefault(version.form.key, version)
     # The sort is stable: of equal numbers the need that the series names first leads.
     ranked = sorted(found, key=lambda key: -len(found[key]))
-    return tuple(Given(version=standing[key], needs=tuple(found[key])) for key in ranked)
+    return tuple(GivenVersion(version=standing[key], needs=tuple(found[key])) for key in ranked)
 
 
 def filming_order(set_ups: Sequence[SetUp]) -> tuple[int, ...]:

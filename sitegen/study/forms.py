@@ -14,7 +14,7 @@ from sitegen.model import WORDS, Caution, Exercise, Fault, Item, Muscles, Pictur
 from sitegen.notation import DoseChange, Effort, Tempo
 from sitegen.study.body.pose import inherited
 from sitegen.system.noted_reads import note, recorded, unrecorded
-from sitegen.vocabulary import UNTOLD
+from sitegen.vocabulary import is_told
 
 
 class FormKey(NamedTuple):
@@ -77,12 +77,13 @@ class Form:
     def cautions(self) -> tuple[Caution, ...]:
         """Those that concern this form: about nothing in particular, or about a demand or kit of its own.
 
-        All of them where nothing is told of its demands: each may well be about it.
+        One about a word of which the form does not tell concerns it too: it may well be about it.
         """
-        if UNTOLD in self.demands:
-            return self.all_cautions
-        own = {*self.demands, *self.kit}
-        return tuple(c for c in self.all_cautions if not c.about or not own.isdisjoint(c.about))
+        return tuple(c for c in self.all_cautions if not c.about or any(map(self._may_have, c.about)))
+
+    def _may_have(self, word: str) -> bool:
+        """Whether the form has a demand or piece of kit, as far as it tells."""
+        return word in self.kit or word in self.demands or not is_told(word, self.demands)
 
     @property
     def held(self) -> bool:
@@ -130,7 +131,7 @@ class FormShelf(Forms):
         for variant_id in variants:
             for variant in reversed(_unresolved(exercise.id, variants, variant_id, forms)):
                 self._add(exercise.id, variant, forms)
-        return {key: forms[key] for key in _keys(exercise)}
+        return {key: forms[key] for key in (FormKey(exercise.id, one) for one in (None, *variants))}
 
     def _add(self, exercise: str, variant: Variant, forms: dict[FormKey, Form]) -> None:
         parent = FormKey(exercise, variant.of)
@@ -153,13 +154,9 @@ class FormShelf(Forms):
         self._looking.append(reference)
         try:
             own = self.exercises[exercise]
+            # From the main form on, each variant changes what the one before it says.
             found = self._poses(None, own.poses)
-            chain = []
-            step: str | None = variant or None
-            known = {one.id: one for one in own.variants}
-            while step in known and known[step] not in chain:
-                chain.append(known[step])
-                step = known[step].of
+            chain = own.ancestry(variant)
             for one in reversed(chain):
                 found = self._poses(found, one.poses)
             return found if not variant or chain else None
@@ -226,11 +223,6 @@ def _links_to_itself(exercise: Exercise) -> list[tuple[FormKey, ...]]:
     main = FormKey(exercise.id)
     links = [variant.id for variant in exercise.variants if variant.exercise == exercise.id]
     return [(main, FormKey(exercise.id, link), main) for link in links]
-
-
-def _keys(exercise: Exercise) -> list[FormKey]:
-    variants = [FormKey(exercise.id, variant.id) for variant in exercise.variants]
-    return [FormKey(exercise.id), *variants]
 
 
 def _main(exercise: Exercise) -> Form:

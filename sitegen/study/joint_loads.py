@@ -11,7 +11,7 @@ Loads are counted in steps, so that differences too small to mean anything do no
 from collections.abc import Collection, Mapping, Sequence
 
 from sitegen.study.body.compare import BENT, CARRY, FLOORS, SHARE_FLOOR, WORTH
-from sitegen.study.body.moments import Asks
+from sitegen.study.body.moments import PoseBurden
 from sitegen.study.forms import Form
 from sitegen.study.posed_forms import PosedForms
 
@@ -60,7 +60,7 @@ class JointLoads:
         return None if asks is None else _counted(asks)
 
 
-def _counted(asks: Asks) -> Steps:
+def _counted(asks: PoseBurden) -> Steps:
     knees, back, shoulders = (
         _steps_above(asks.moments[joint], WORTH[joint], FLOORS[joint]) for joint in SPARED
     )

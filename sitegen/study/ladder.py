@@ -2,7 +2,7 @@
 
 from dataclasses import dataclass
 
-from sitegen.model import Exercise, Variant
+from sitegen.model import Exercise
 from sitegen.study.forms import Form, FormKey, Forms
 from sitegen.vocabulary import told_apart
 
@@ -33,11 +33,12 @@ def ladder(exercise: Exercise, forms: Forms) -> tuple[Rung, ...]:
     written. Common practice, no source: how hard a form is for somebody is theirs to feel.
     """
     main = forms[FormKey(exercise.id)]
-    variants = [
-        _rung(forms[FormKey(exercise.id, v.id)], main, _level(exercise, v), apart=_is_apart(exercise, v))
-        for v in exercise.variants
-    ]
-    rungs = [_rung(main, main, 0, apart=False), *variants]
+    rungs = []
+    for variant in (None, *(v.id for v in exercise.variants)):
+        changes = [one.change for one in exercise.ancestry(variant)]
+        level = sum(_STEPS[change] for change in changes)
+        form = forms[FormKey(exercise.id, variant)]
+        rungs.append(_rung(form, main, level, apart="substitution" in changes))
     return tuple(sorted(rungs, key=lambda rung: (rung.level, rung.form.change == "substitution")))
 
 
@@ -51,19 +52,6 @@ def neighbours(exercise: Exercise, variant: str | None, forms: Forms) -> tuple[F
     # The first on a level counts, so the others are written over.
     on_level: dict[int | None, Form] = {rung.level: rung.form for rung in reversed(steps)}
     return on_level.get(below), on_level.get(above)
-
-
-def _level(exercise: Exercise, variant: Variant, above: tuple[str, ...] = ()) -> int:
-    # A circle of variants, which the reader refuses, ends where it would begin again.
-    base = exercise.variant(variant.of) if variant.of and variant.id not in above else None
-    return _STEPS[variant.change] + (_level(exercise, base, (*above, variant.id)) if base else 0)
-
-
-def _is_apart(exercise: Exercise, variant: Variant, above: tuple[str, ...] = ()) -> bool:
-    base = exercise.variant(variant.of) if variant.of and variant.id not in above else None
-    return variant.change == "substitution" or (
-        base is not None and _is_apart(exercise, base, (*above, variant.id))
-    )
 
 
 def _rung(form: Form, main: Form, level: int, *, apart: bool) -> Rung:

@@ -13,7 +13,7 @@ def fragment_of(address: str) -> str:
     return address.partition("#")[2]
 
 
-class Moves:
+class MovedAddresses:
     """The moves of a series. ``is_live`` says whether there is something at a place now."""
 
     def __init__(self, moved: Mapping[str, str], is_live: Callable[[str], bool]) -> None:

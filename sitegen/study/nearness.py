@@ -73,14 +73,15 @@ of the prime muscles; another movement; no load any more; a larger, a smaller or
 same exercise as another item of the block."""
 
 
-def is_load(piece: Kit) -> bool:
-    """Whether a piece of kit is a weight, or holds one."""
-    return bool(piece.holds or piece.weighs)
-
-
 def is_loaded(form: Form, kit: Mapping[str, Kit], held: Collection[str]) -> bool:
     """Whether a form is done with a load: a piece that is one, or one in which something is ``held``."""
-    return any(piece in held or (piece in kit and is_load(kit[piece])) for piece in form.kit)
+    pieces = [kit[piece] for piece in form.kit if piece in kit]
+    return any(piece in held for piece in form.kit) or any(one.holds or one.weighs for one in pieces)
+
+
+def is_untold_load(form: Form, kit: Mapping[str, Kit]) -> bool:
+    """Whether a form takes a piece of which nobody wrote whether it is a load."""
+    return any(piece in kit and kit[piece].load_untold for piece in form.kit)
 
 
 def compare_doses(filmed: Dose | None, dose: Dose | None) -> str:

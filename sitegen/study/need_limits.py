@@ -20,7 +20,7 @@ Each rule is common practice, no source, where none is named:
   heaviest and rounded down to what can be seen on a vessel. Of a piece that is itself a weight the
   heaviest that there is within the limit is taken. What would be left with next to nothing is a limit
   that this form cannot keep; so is a share of the filmed load, in a form with a load, where neither is
-  written.
+  written, and any limit on the load in a form with a piece of which nobody wrote whether it is a load.
 """
 
 import math
@@ -55,7 +55,7 @@ STEPS = {"kg": 0.5, "g": 50.0, "lb": 1.0, "l": 0.5, "ml": 100.0, "US gal": 0.25,
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Asked:
+class UnlimitedForm:
     """What a form of an item asks for, before any limit."""
 
     kind: str
@@ -74,6 +74,8 @@ class Asked:
     """What is held in this form."""
     own_load: bool = False
     """True where it takes a load of which nothing is written."""
+    load_untold: bool = False
+    """True where it takes a piece that may be a load, and nothing says of how many kilograms."""
     filmed_kg: float | None = None
     """What is held in the form as filmed; None where nothing is written."""
     most_kg: float | None = None
@@ -141,7 +143,7 @@ def _lower(one: Amount | None, other: Amount | None) -> Amount | None:
     return min(one, other)
 
 
-def prescribe(asked: Asked, limits: Limits, kit: Mapping[str, Kit]) -> Prescription | None:
+def prescribe(asked: UnlimitedForm, limits: Limits, kit: Mapping[str, Kit]) -> Prescription | None:
     """What is left of it within the limits; None where a limit cannot be kept in this form."""
     held = _held(asked, limits, kit)
     if held is None:
@@ -168,7 +170,7 @@ def rpe_of(effort: Effort) -> int:
     return effort.high if effort.scale == "rpe" else MOST_RPE - effort.low
 
 
-def _dose(asked: Asked, limits: Limits) -> tuple[Dose | None, tuple[str, ...]]:
+def _dose(asked: UnlimitedForm, limits: Limits) -> tuple[Dose | None, tuple[str, ...]]:
     dose, whole = asked.dose, asked.whole_dose
     if dose is not None and dose.sets:
         each = [_dose(replace(asked, dose=one), limits) for one in dose.sets]
@@ -201,7 +203,7 @@ def _dose(asked: Asked, limits: Limits) -> tuple[Dose | None, tuple[str, ...]]:
     return dose, changes
 
 
-def _filmed_reserve(asked: Asked, dose: Dose, unsaid: int) -> int:
+def _filmed_reserve(asked: UnlimitedForm, dose: Dose, unsaid: int) -> int:
     """Fewest repetitions that the item as written leaves; ``unsaid`` where it does not say."""
     if asked.dose is not None and asked.dose.kind == "max" and dose.kind == "count":
         return unsaid  # it is the number just chosen, and no set to the most any more
@@ -210,7 +212,7 @@ def _filmed_reserve(asked: Asked, dose: Dose, unsaid: int) -> int:
     return min(said, default=unsaid)
 
 
-def _comes_too_near(asked: Asked, limits: Limits) -> bool:
+def _comes_too_near(asked: UnlimitedForm, limits: Limits) -> bool:
     """Whether a set in parts comes nearer to the end than a need allows."""
     if not limits.max_sets:
         return True
@@ -227,7 +229,7 @@ def _fewer(dose: Dose, short: int) -> Dose:
     return replace(dose, low=cut(dose.low), high=cut(dose.high))
 
 
-def _effort(asked: Asked, limits: Limits) -> tuple[Effort | None, tuple[str, ...]]:
+def _effort(asked: UnlimitedForm, limits: Limits) -> tuple[Effort | None, tuple[str, ...]]:
     most, effort, dose = limits.effort, asked.effort, asked.dose
     if most is None:
         return effort, ()
@@ -245,7 +247,7 @@ def _effort(asked: Asked, limits: Limits) -> tuple[Effort | None, tuple[str, ...
     return Effort("reserve", MOST_RPE - most, max(effort.high, MOST_RPE - most)), ("effort",)
 
 
-def _tempo(asked: Asked, limits: Limits, dose: Dose | None) -> tuple[Tempo | None, tuple[str, ...]]:
+def _tempo(asked: UnlimitedForm, limits: Limits, dose: Dose | None) -> tuple[Tempo | None, tuple[str, ...]]:
     if limits.speed or dose is None or dose.kind == "time":
         return asked.tempo, ()
     tempo = asked.tempo or asked.usual_tempo
@@ -266,9 +268,11 @@ def _most_kg(limits: Limits, filmed_kg: float | None) -> float | None:
 
 
 def _held(
-    asked: Asked, limits: Limits, kit: Mapping[str, Kit]
+    asked: UnlimitedForm, limits: Limits, kit: Mapping[str, Kit]
 ) -> tuple[Load | None, float | None, tuple[str, ...]] | None:
     """What is held, the bound on a load that nobody wrote, and the changes; None where it cannot be."""
+    if asked.load_untold and (limits.load is not None or limits.load_share is not None):
+        return None  # it may weigh anything
     if limits.load_share is not None and asked.filmed_kg is None and asked.own_load:
         return None  # a share of what nobody wrote: less of it would be a guess
     most = _most_kg(limits, asked.filmed_kg)
@@ -310,17 +314,14 @@ def lighter(part: LoadPart, most_kg: float, kit: Mapping[str, Kit]) -> LoadPart 
         within = [mass for mass in piece.weighs if mass.base <= most_kg + ROUNDING]
         return replace(part, quantity=max(within, key=lambda mass: mass.base)) if within else None
     unit = part.quantity.unit
-    one = MASS_UNITS_KG[unit] if part.fill is None else _kg_of_one(part)
+    if part.fill is None:
+        one = MASS_UNITS_KG[unit]
+    else:  # at its heaviest
+        one = KG_PER_LITRE[part.fill].high * Quantity(1.0, unit).base
     amount = _rounded_down(most_kg / one, STEPS[unit])
     if amount * one < LEAST_KG:
         return None
     return replace(part, quantity=Quantity(amount, unit))
-
-
-def _kg_of_one(part: LoadPart) -> float:
-    """Kilograms of one unit of a fill, at its heaviest."""
-    litres = replace(part.quantity, amount=1.0).base
-    return KG_PER_LITRE[part.fill or ""].high * litres
 
 
 def _rounded_down(amount: float, step: float) -> float:

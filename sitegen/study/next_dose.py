@@ -24,7 +24,7 @@
   trainer's to change.
 
 Steps of time, steps walked and metres are common practice, no source. What somebody really did can be put in
-the place of what was asked for: a :class:`Showing` with her dose, her load and the effort she felt.
+the place of what was asked for: a :class:`EarlierDose` with her dose, her load and the effort she felt.
 """
 
 from collections.abc import Iterator, Mapping, Sequence
@@ -66,7 +66,7 @@ SPARE_RPE = 7
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Showing:
+class EarlierDose:
     """One time a form was asked for."""
 
     number: int
@@ -91,7 +91,7 @@ class NextDose:
 
 
 def next_dose(
-    showings: Sequence[Showing],
+    showings: Sequence[EarlierDose],
     *,
     sets: float,
     kit: Mapping[str, Kit],
@@ -112,7 +112,8 @@ def next_dose(
     again = NextDose(dose=last.item.dose, load=last.item.load, change="again", reason="")
     if halted := _halted(last, day, after_week_off):
         return replace(again, reason=f"{before}; {halted}, so the same again")
-    loads = [one for one in _heavier(last, kit) if most_kg is None or load_mass(one).high <= most_kg]
+    heavier = heavier_loads(last.item.load, kit) if last.item.load is not None else ()
+    loads = [one for one in heavier if most_kg is None or load_mass(one).high <= most_kg]
     most = LOAD_RISE if bounds.load_rise is None else bounds.load_rise
 
     def is_too_much(one: NextDose, sets: float = sets) -> bool:
@@ -131,7 +132,7 @@ def next_dose(
     return replace(grown, reason=f"{before}; {grown.reason}")
 
 
-def _halted(last: Showing, day: date | None, after_week_off: bool) -> str:
+def _halted(last: EarlierDose, day: date | None, after_week_off: bool) -> str:
     """Why a dose does not grow, whatever it is; empty where it may."""
     if after_week_off:
         return "a week off lies between"
@@ -159,18 +160,16 @@ def _effort(item: Item) -> Effort | None:
     return item.effort
 
 
-def _heavier(last: Showing, kit: Mapping[str, Kit]) -> list[Load]:
-    return list(heavier_loads(last.item.load, kit)) if last.item.load is not None else []
-
-
 def _grown(
-    showings: Sequence[Showing], loads: Sequence[Load], most: float, *, by_one: bool = False
+    showings: Sequence[EarlierDose], loads: Sequence[Load], most: float, *, by_one: bool = False
 ) -> NextDose:
     """One step on from the last showing; ``loads`` are the next heavier ones, the smallest step first.
 
     ``by_one`` adds one repetition at most, whatever count that makes.
     """
-    last, twice = showings[-1], _asked_twice(showings)
+    last = showings[-1]
+    asked = [(one.item.dose, one.item.load) for one in showings[-2:]]
+    twice = len(asked) == 2 and asked[0] == asked[1]
     dose, load, effort = dose_in(last.block, last.item), last.item.load, _effort(last.item)
     steps = _Steps.of(dose, load, effort, most)
     same = NextDose(dose=dose, load=load, change="full", reason="")
@@ -207,12 +206,6 @@ def _more(same: NextDose, more: int, top: int) -> NextDose:
         return replace(same, change="again", reason=f"{dose} again before it is more, on the way to {top}")
     grown = replace(dose, low=dose.low + more, high=dose.high + more)
     return replace(same, dose=grown, change="more", reason=f"now {grown}, on the way to {top}")
-
-
-def _asked_twice(showings: Sequence[Showing]) -> bool:
-    """Whether the last two showings asked for the same dose with the same load."""
-    pairs = [(one.item.dose, one.item.load) for one in showings[-2:]]
-    return len(pairs) == 2 and pairs[0] == pairs[1]
 
 
 def _share(load: Load, heavier: Load) -> float:
@@ -327,7 +320,7 @@ def _stepped(part: LoadPart, kit: Mapping[str, Kit], size: float) -> LoadPart | 
     return more if fits(more, piece) else None
 
 
-def volume_rise(last: Showing, grown: NextDose, sets: float) -> float:
+def volume_rise(last: EarlierDose, grown: NextDose, sets: float) -> float:
     """Change of repetitions times load over all sets, at the middle of the ranges, as a fraction."""
     before = _middle(dose_in(last.block, last.item)) * last.sets
     after = _middle(grown.dose or dose_in(last.block, last.item)) * sets

@@ -7,7 +7,7 @@ from datetime import datetime, time
 from sitegen.model import Details, Episode, Series
 from sitegen.study.calendar_entries import CalendarEntry, brief_of, entries
 from sitegen.study.forms import Forms, forms_of
-from sitegen.study.recovery import Conflict, TimedSession, conflicts, hard_muscles
+from sitegen.study.recovery import ShortRecovery, TimedSession, hard_muscles, short_recoveries
 from sitegen.study.schedule import ScheduleRequest, SessionToPlace, request_from_series
 from sitegen.study.timing import session_time
 from sitegen.study.training import Training, together, training_of
@@ -29,7 +29,7 @@ class Overview:
     """By the calendar where there is one, else by release; a session held twice counts twice."""
     request: ScheduleRequest | None
     """What the series asks of the calendar; None where it has none."""
-    release_conflicts: tuple[Conflict, ...]
+    release_conflicts: tuple[ShortRecovery, ...]
     """Sessions that come out too soon after one another, where there is no calendar to space them."""
 
 
@@ -73,13 +73,13 @@ def series_entries(series: Series) -> tuple[CalendarEntry, ...]:
 
 def _release_conflicts(
     episodes: Sequence[Episode], hard: Mapping[int, frozenset[str]]
-) -> tuple[Conflict, ...]:
+) -> tuple[ShortRecovery, ...]:
     sessions = [
         TimedSession(e.slug, datetime.combine(e.released, time()), hard[e.number])
         for e in episodes
         if e.released is not None
     ]
-    return tuple(conflicts(sessions, RECOVERY_HOURS))
+    return tuple(short_recoveries(sessions, RECOVERY_HOURS))
 
 
 def prime_muscles(details: Details, forms: Forms, episodes: Sequence[Episode]) -> set[str]:

@@ -13,7 +13,7 @@ from collections.abc import Callable, Iterable, MutableMapping
 from typing import TypeVar
 
 from sitegen.model import Poses
-from sitegen.study.body.moments import Asks, hardest
+from sitegen.study.body.moments import PoseBurden, hardest
 from sitegen.study.body.movement import Movement, movement_of
 from sitegen.study.forms import Form, FormKey
 
@@ -25,21 +25,21 @@ _Known = dict[FormKey, tuple[Poses, T | None]]
 class PosedForms:
     """The movements of one series and what they ask, each worked out when it is first wanted."""
 
-    def __init__(self, asked: MutableMapping[str, Asks] | None = None) -> None:
+    def __init__(self, asked: MutableMapping[str, PoseBurden] | None = None) -> None:
         """``asked`` holds what poses ask by their fingerprint, from earlier builds too."""
         self._movements: _Known[Movement] = {}
-        self._asks: _Known[Asks] = {}
+        self._asks: _Known[PoseBurden] = {}
         self._asked = {} if asked is None else asked
 
     def movement(self, form: Form) -> Movement | None:
         """None where nothing is said about the form's poses."""
         return _result(self._movements, form, lambda: movement_of(form.poses))
 
-    def asks(self, form: Form) -> Asks | None:
+    def asks(self, form: Form) -> PoseBurden | None:
         """What the hardest pose asks of the joints; None where nothing is said about the poses."""
         return _result(self._asks, form, lambda: self._hardest(form))
 
-    def _hardest(self, form: Form) -> Asks | None:
+    def _hardest(self, form: Form) -> PoseBurden | None:
         name = hashlib.blake2b(repr(form.poses).encode(), digest_size=12).hexdigest()
         if name not in self._asked:
             movement = self.movement(form)

@@ -17,7 +17,7 @@ from sitegen.study.volume import CountedItem, counted_items
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Point:
+class ProgressPoint:
     """One form of an exercise in one episode; items alike in form and unit are added up."""
 
     episode: str
@@ -44,7 +44,9 @@ class Point:
     """Change of ``load_kg``; None where one of the two is without load."""
 
 
-def progression(details: Details, forms: Forms, episodes: Iterable[Episode]) -> dict[str, list[Point]]:
+def progression(
+    details: Details, forms: Forms, episodes: Iterable[Episode]
+) -> dict[str, list[ProgressPoint]]:
     """Points of each exercise by its id, in the order of the episodes given.
 
     Sets count as in the study of volume: those of strength and conditioning blocks.
@@ -52,23 +54,23 @@ def progression(details: Details, forms: Forms, episodes: Iterable[Episode]) -> 
     return lines_of(pair for episode in episodes for pair in points_of(details, forms, episode))
 
 
-def lines_of(points: Iterable[tuple[str, Point]]) -> dict[str, list[Point]]:
+def lines_of(points: Iterable[tuple[str, ProgressPoint]]) -> dict[str, list[ProgressPoint]]:
     """Points of each exercise, from pairs of its id and a point in the order of the episodes."""
-    lines: dict[str, list[Point]] = {}
+    lines: dict[str, list[ProgressPoint]] = {}
     for exercise, point in points:
         line = lines.setdefault(exercise, [])
         line.append(_with_rise(point, line))
     return lines
 
 
-def recurring(lines: Mapping[str, list[Point]]) -> dict[str, list[Point]]:
+def recurring(lines: Mapping[str, list[ProgressPoint]]) -> dict[str, list[ProgressPoint]]:
     """Only exercises that come in two or more episodes."""
     return {name: line for name, line in lines.items() if len({point.episode for point in line}) > 1}
 
 
-def points_of(details: Details, forms: Forms, episode: Episode) -> list[tuple[str, Point]]:
+def points_of(details: Details, forms: Forms, episode: Episode) -> list[tuple[str, ProgressPoint]]:
     """Exercise and point of each form in one episode, without a rise."""
-    merged: dict[tuple[FormKey, str], tuple[str, Point]] = {}
+    merged: dict[tuple[FormKey, str], tuple[str, ProgressPoint]] = {}
     for one in counted_items(details, forms, episode):
         point = _point(episode, one)
         key = (point.form, point.unit)
@@ -78,10 +80,10 @@ def points_of(details: Details, forms: Forms, episode: Episode) -> list[tuple[st
     return list(merged.values())
 
 
-def _point(episode: Episode, one: CountedItem) -> Point:
+def _point(episode: Episode, one: CountedItem) -> ProgressPoint:
     amount, unit = _amount(one)
     load = load_mass(one.item.load) if one.item.load else None
-    return Point(
+    return ProgressPoint(
         episode=episode.slug,
         number=episode.number,
         form=one.form.key,
@@ -103,7 +105,7 @@ def _amount(one: CountedItem) -> tuple[Span, str]:
     return Span(low, high) * dose.sides, "reps" if dose.kind == "max" else dose.measure
 
 
-def _together(one: Point, other: Point) -> Point:
+def _together(one: ProgressPoint, other: ProgressPoint) -> ProgressPoint:
     return replace(
         one,
         sets=one.sets + other.sets,
@@ -117,10 +119,11 @@ def _together(one: Point, other: Point) -> Point:
 def _hull(one: Span | None, other: Span | None) -> Span | None:
     if one is None or other is None:
         return one or other
+    # The least and the most of both, for sets with several loads.
     return Span(min(one.low, other.low), max(one.high, other.high))
 
 
-def _with_rise(point: Point, line: list[Point]) -> Point:
+def _with_rise(point: ProgressPoint, line: list[ProgressPoint]) -> ProgressPoint:
     alike = [before for before in line if (before.form, before.unit) == (point.form, point.unit)]
     if not alike:
         return point
@@ -133,7 +136,7 @@ def _with_rise(point: Point, line: list[Point]) -> Point:
     )
 
 
-def growth(before: Point, after: Point) -> float | None:
+def growth(before: ProgressPoint, after: ProgressPoint) -> float | None:
     """Change of the volume load where both have one, else of the amount."""
     if before.volume_load and after.volume_load:
         return rise(before.volume_load, after.volume_load)

@@ -6,10 +6,11 @@ that is another exercise of the library on to the variants of that exercise.
 
 from collections.abc import Iterator
 from dataclasses import dataclass
+from functools import reduce
 from heapq import heappop, heappush
 from typing import NamedTuple
 
-from sitegen.notation import DoseChange
+from sitegen.notation import Dose, DoseChange
 from sitegen.study.forms import Form, FormKey, Forms
 
 MOST_EXERCISES = 2
@@ -18,7 +19,7 @@ with what is filmed."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Candidate:
+class ReachableForm:
     """A form within reach of the form that is filmed."""
 
     form: Form
@@ -26,6 +27,10 @@ class Candidate:
     """The forms on the way, this one last; empty for the form that is filmed."""
     doses: tuple[DoseChange, ...]
     """Changes of dose on the way, to be applied in this order."""
+
+    def dose_after(self, dose: Dose) -> Dose:
+        """What becomes of the dose of the form that is filmed."""
+        return reduce(lambda changed, change: change.apply(changed), self.doses, dose)
 
 
 @dataclass(frozen=True, slots=True)
@@ -43,7 +48,7 @@ class _Stop:
         return self.earlier if change is None or change == self.entry else (*self.earlier, change)
 
 
-class _Place(NamedTuple):
+class _QueuedStop(NamedTuple):
     """Where a stop comes in the order of the walk; no two have the same turnings."""
 
     exercises: int
@@ -53,14 +58,14 @@ class _Place(NamedTuple):
     stop: _Stop
 
 
-class Walks:
+class ReachableForms:
     """The candidates of every form, each list worked out when it is first asked for."""
 
     def __init__(self, forms: Forms) -> None:
         self._forms = forms
-        self._candidates: dict[FormKey, tuple[Candidate, ...]] = {}
+        self._candidates: dict[FormKey, tuple[ReachableForm, ...]] = {}
 
-    def candidates(self, key: FormKey) -> tuple[Candidate, ...]:
+    def candidates(self, key: FormKey) -> tuple[ReachableForm, ...]:
         """All forms within reach, the form itself first: by fewest exercises gone on into, then by
         fewest steps, then as written. Raises KeyError where there is no such form."""
         known = self._candidates.get(key)
@@ -68,20 +73,20 @@ class Walks:
             known = self._candidates[key] = tuple(self._walk(self._forms[key]))
         return known
 
-    def _walk(self, start: Form) -> Iterator[Candidate]:
+    def _walk(self, start: Form) -> Iterator[ReachableForm]:
         """A form that can be reached on several ways is given once, by the nearest."""
-        queue = [_Place(0, 0, (), _Stop(start, (), (), start.dose))]
+        queue = [_QueuedStop(0, 0, (), _Stop(start, (), (), start.dose))]
         seen: set[FormKey] = set()
         while queue:
             here = heappop(queue)
             if here.stop.form.key in seen:
                 continue
             seen.add(here.stop.form.key)
-            yield Candidate(form=here.stop.form, steps=here.stop.steps, doses=here.stop.doses)
+            yield ReachableForm(form=here.stop.form, steps=here.stop.steps, doses=here.stop.doses)
             for index, stop in enumerate(self._next(here.stop)):
                 passed = here.exercises + (stop.form.key.exercise != here.stop.form.key.exercise)
                 if passed <= MOST_EXERCISES and stop.form.key not in seen:
-                    heappush(queue, _Place(passed, here.steps + 1, (*here.written, index), stop))
+                    heappush(queue, _QueuedStop(passed, here.steps + 1, (*here.written, index), stop))
 
     def _next(self, stop: _Stop) -> Iterator[_Stop]:
         """One step further: variants made from the form, those of a linked exercise, the way back."""

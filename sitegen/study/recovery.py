@@ -36,7 +36,7 @@ class TimedSession:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Conflict:
+class ShortRecovery:
     """Two sessions too near to each other for what they both train hard."""
 
     earlier: str
@@ -85,30 +85,21 @@ def _effort_of(dose: Dose | None) -> Effort | None:
     return Effort("reserve", 0, 0) if dose.kind == "max" else None
 
 
-def conflicts(sessions: Iterable[TimedSession], needed_hours: float) -> list[Conflict]:
+def short_recoveries(sessions: Iterable[TimedSession], needed_hours: float) -> list[ShortRecovery]:
     """Pairs of sessions, by time, that train a muscle hard within less than ``needed_hours``.
 
     Starts must be all with or all without a time zone; with one, clock changes are allowed for.
     """
     ordered = sorted(sessions, key=lambda session: session.start)
-    found: list[Conflict] = []
+    found: list[ShortRecovery] = []
     for index, earlier in enumerate(ordered):
         for later in ordered[index + 1 :]:
-            if _hours(earlier.start, later.start) >= needed_hours:
+            if (hours := _hours(earlier.start, later.start)) >= needed_hours:
                 break
-            if both := earlier.hard & later.hard:
-                found.append(_conflict(earlier, later, both, needed_hours))
+            if both := tuple(sorted(earlier.hard & later.hard)):
+                slugs = {"earlier": earlier.slug, "later": later.slug}
+                found.append(ShortRecovery(**slugs, muscles=both, hours=hours, needed=needed_hours))
     return found
-
-
-def _conflict(earlier: TimedSession, later: TimedSession, both: frozenset[str], needed: float) -> Conflict:
-    return Conflict(
-        earlier=earlier.slug,
-        later=later.slug,
-        muscles=tuple(sorted(both)),
-        hours=_hours(earlier.start, later.start),
-        needed=needed,
-    )
 
 
 def _hours(start: datetime, end: datetime) -> float:

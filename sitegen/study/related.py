@@ -8,7 +8,7 @@ from sitegen.vocabulary import told_apart
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Related:
+class RelatedExercise:
     """Another exercise in its main form, and what it asks for less and more."""
 
     form: Form
@@ -20,24 +20,20 @@ class Related:
     """Demands that only this one makes."""
 
 
-def related(main: Form, others: Iterable[Form], most: int) -> tuple[Related, ...]:
+def related(main: Form, others: Iterable[Form], most: int) -> tuple[RelatedExercise, ...]:
     """The main forms of the same pattern with other demands, at most so many.
 
     First those that share the most prime muscles, then those that spare the most, then in the
     order given. Common practice, no source.
     """
     alike = [
-        _compared(main, other)
+        RelatedExercise(
+            form=other,
+            shared=tuple(muscle for muscle in main.muscles.prime if muscle in other.muscles.prime),
+            spares=told_apart(main.demands, other.demands),
+            adds=told_apart(other.demands, main.demands),
+        )
         for other in others
         if other.key != main.key and other.pattern == main.pattern and set(other.demands) != set(main.demands)
     ]
     return tuple(sorted(alike, key=lambda one: (-len(one.shared), -len(one.spares)))[:most])
-
-
-def _compared(main: Form, other: Form) -> Related:
-    return Related(
-        form=other,
-        shared=tuple(muscle for muscle in main.muscles.prime if muscle in other.muscles.prime),
-        spares=told_apart(main.demands, other.demands),
-        adds=told_apart(other.demands, main.demands),
-    )

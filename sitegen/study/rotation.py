@@ -124,12 +124,12 @@ def _planned(doses: Sequence[Dose]) -> tuple[list[RotatedSet], float, bool]:
     if len(set(doses)) > 1 and any(dose.kind == "max" or dose.low < dose.high for dose in doses):
         return _each_by_itself(doses)
     if any(dose.kind == "max" for dose in doses):
-        return _unknown(doses)
+        return _pairs(doses)
     if any(dose.parts for dose in doses):
         sets, over = _at_pauses([dose.parts or (dose.high,) for dose in doses])
         return sets, over, False
     if any(dose.low < dose.high for dose in doses):
-        return _ranges(doses), 0, False
+        return _pairs(doses)
     sets, over = _exact([float(dose.high) for dose in doses], doses[0].measure in DIVISIBLE)
     return sets, over, False
 
@@ -152,32 +152,23 @@ def _side_by_side(number: int, dose: Dose) -> RotatedSet:
     )
 
 
-def _unknown(doses: Sequence[Dose]) -> tuple[list[RotatedSet], float, bool]:
-    """``max``: pairs of sets of the same length; a last one without a partner changes hands every few."""
-    sets = [
-        RotatedSet(number=n, stretches=(Stretch(_hand(n - 1), None),), equal=n % 2 == 0)
-        for n in range(1, len(doses) + 1)
-    ]
-    if len(doses) % 2 == 0:
-        return sets, 0, False
-    sets[-1] = replace(sets[-1], every=EVERY)
-    return sets, EVERY, True
-
-
-def _ranges(doses: Sequence[Dose]) -> list[RotatedSet]:
-    """Pairs of sets of the same length; a last one without a partner in two equal halves."""
+def _pairs(doses: Sequence[Dose]) -> tuple[list[RotatedSet], float, bool]:
+    """Pairs of sets of the same length, whatever it is; a last one without a partner is two equal halves, or,
+    where nobody knows its length, changes hands every few."""
     sets = [
         RotatedSet(number=n, stretches=(Stretch(_hand(n - 1), _amount(dose)),), equal=n % 2 == 0)
         for n, dose in enumerate(doses, 1)
     ]
-    if len(doses) % 2:
-        last = doses[-1]
-        # Twice any whole number between these is in the range: there is always one.
-        half = Span(-(-last.low // 2), last.high // 2)
-        sets[-1] = RotatedSet(
-            number=len(doses), stretches=(Stretch(LEFT, half), Stretch(RIGHT, half)), equal=True
-        )
-    return sets
+    if len(doses) % 2 == 0:
+        return sets, 0, False
+    last = doses[-1]
+    if last.kind == "max":
+        sets[-1] = replace(sets[-1], every=EVERY)
+        return sets, EVERY, True
+    # Twice any whole number between these is in the range: there is always one.
+    half = Span(-(-last.low // 2), last.high // 2)
+    sets[-1] = replace(sets[-1], stretches=(Stretch(LEFT, half), Stretch(RIGHT, half)), equal=True)
+    return sets, 0, False
 
 
 def _each_by_itself(doses: Sequence[Dose]) -> tuple[list[RotatedSet], float, bool]:

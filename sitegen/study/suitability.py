@@ -1,9 +1,10 @@
 """For somebody with needs: the version of each item that asks for nothing they avoid and keeps their limits.
 
 Safety comes first: a form that makes an avoided demand, or in which a limit cannot be kept, is never
-given, nor one of whose demands nothing is told (``vocabulary.UNTOLD``). Of the forms that are left the
-nearest is taken, in the order that ``nearness`` documents with its reasons; a form that a need would rather
-do without comes after those that train the same without it.
+given, nor one of whose demands nothing is told (``vocabulary.UNTOLD``), nor one known by its poses alone
+where they cannot show what is avoided (``vocabulary.UNSHOWN``). Of the forms that are left the nearest is
+taken, in the order that ``nearness`` documents with its reasons; a form that a need would rather do without
+comes after those that train the same without it.
 Of forms equal in all this the one comes first that asks less of a joint which a need spares, where
 poses tell (``joint_loads``); it is no reason to leave the form filmed, nor to go further down the ladder.
 The trainer's own choice for a need comes before all, where it fits; then the form of the same exercise
@@ -26,12 +27,12 @@ from sitegen.study.distinct_forms import choose_apart
 from sitegen.study.forms import Form, FormKey, Forms, shown_form
 from sitegen.study.joint_loads import SPARED, JointLoads, Steps, spared_joints
 from sitegen.study.load import load_mass
-from sitegen.study.nearness import Loss
-from sitegen.study.need_limits import Asked, merge, prescribe
+from sitegen.study.nearness import Loss, is_untold_load
+from sitegen.study.need_limits import UnlimitedForm, merge, prescribe
 from sitegen.study.posed_forms import PosedForms
 from sitegen.study.version import Ranking, Version, item_key
 from sitegen.system.noted_reads import unrecorded
-from sitegen.vocabulary import UNTOLD
+from sitegen.vocabulary import SHOWN_BY_POSES, UNSHOWN, UNTOLD
 
 STRENGTH = "strength"
 SPEED = "speed"
@@ -68,7 +69,7 @@ class Coverage:
         return self.changes == 0 and self.gaps == 0
 
 
-class Wishes:
+class CombinedNeeds:
     """What several needs ask for together."""
 
     def __init__(self, details: Details, needs: Iterable[str]) -> None:
@@ -76,14 +77,22 @@ class Wishes:
         self.needs = tuple(needs)
         chosen = [details.needs[need] for need in self.needs]
         self.limits: Limits = merge(need.limits for need in chosen)
-        self.avoided = frozenset(demand for need in chosen for demand in need.avoids)
-        if not self.limits.speed:
-            self.avoided |= {SPEED}
-        if not all(need.takes_untold for need in chosen):
-            self.avoided |= {UNTOLD}
+        self.avoided = frozenset(demand for need in chosen for demand in avoided_by(details, need))
         self.rather_without = frozenset(demand for need in chosen for demand in need.rather_without)
         self.joints = joints_of_needs(chosen)
         self.limits_items = replace(self.limits, session=None) != Limits()
+
+
+def avoided_by(details: Details, need: Need) -> tuple[str, ...]:
+    """All that somebody with the need avoids: what it names, what its limits mean, what is not known."""
+    words = dict.fromkeys(need.avoids)
+    if not need.limits.speed:
+        words[SPEED] = None
+    if any(word in details.demand_sentences and word not in SHOWN_BY_POSES for word in words):
+        words[UNSHOWN] = None
+    if not need.takes_untold:
+        words[UNTOLD] = None
+    return tuple(words)
 
 
 def joints_of_needs(needs: Iterable[Need]) -> tuple[str, ...]:
@@ -101,22 +110,22 @@ class Suitability:
         self._forms = forms
         self._ranking = Ranking(details.kit, forms)
         self._loads = JointLoads(posed or PosedForms())
-        self._wishes: dict[tuple[str, ...], Wishes] = {}
+        self._combined: dict[tuple[str, ...], CombinedNeeds] = {}
         self._options: dict[tuple[object, ...], tuple[Version, ...]] = {}
 
     # --- what is asked ---------------------------------------------------------------------
 
-    def wishes(self, needs: Iterable[str]) -> Wishes:
+    def combined(self, needs: Iterable[str]) -> CombinedNeeds:
         """What these needs ask for together. Raises KeyError for an unknown need."""
         key = tuple(needs)
-        known = self._wishes.get(key)
+        known = self._combined.get(key)
         if known is None:
-            known = self._wishes[key] = Wishes(self._details, key)
+            known = self._combined[key] = CombinedNeeds(self._details, key)
         return known
 
     def avoided(self, needs: Iterable[str]) -> frozenset[str]:
         """All demands to avoid for these needs."""
-        return self.wishes(needs).avoided
+        return self.combined(needs).avoided
 
     def kit_at_hand(self, episode: Episode) -> frozenset[str]:
         """What the session's items as filmed need, and what the episode says is there as well."""
@@ -150,8 +159,8 @@ class Suitability:
 
     def block(self, block: Block, needs: Iterable[str], kit: frozenset[str]) -> Versions:
         """The version of each item of a block with the kit at hand."""
-        wishes = self.wishes(needs)
-        options = [self._fitting(block, item, wishes, kit) for item in block.items]
+        asked = self.combined(needs)
+        options = [self._fitting(block, item, asked, kit) for item in block.items]
         settled = [bool(ones) and (not ones[0].steps or ones[0].own_choice) for ones in options]
         places = choose_apart([[one.identity for one in ones] for ones in options], settled)
         chosen = [ones[place] if ones else None for ones, place in zip(options, places, strict=True)]
@@ -159,12 +168,12 @@ class Suitability:
 
     def fitting(self, block: Block, item: Item, needs: Iterable[str], kit: frozenset[str]) -> list[Version]:
         """Every form within reach that suits these needs: the trainer's own choices, then the nearest."""
-        return list(self._fitting(block, item, self.wishes(needs), kit))
+        return list(self._fitting(block, item, self.combined(needs), kit))
 
     def by_itself(self, exercise: str, needs: Iterable[str]) -> Version | None:
         """What an exercise that no session shows becomes for these needs, whatever kit it takes."""
         setting, item = Setting(STRENGTH), Item(exercise=exercise)
-        fitting = self._fitting(setting, item, self.wishes(needs), frozenset(self._details.kit))
+        fitting = self._fitting(setting, item, self.combined(needs), frozenset(self._details.kit))
         return fitting[0] if fitting else None
 
     def ranked(self, item: Item, kit: frozenset[str]) -> list[Version]:
@@ -242,7 +251,7 @@ class Suitability:
         """The version within the limits; None where one of them cannot be kept in its form."""
         return self.prescribed(version, self.asked(block, item, version), limits)
 
-    def prescribed(self, version: Version, asked: Asked, limits: Limits) -> Version | None:
+    def prescribed(self, version: Version, asked: UnlimitedForm, limits: Limits) -> Version | None:
         """What :meth:`within` gives, where what the version asks for is known already."""
         left = prescribe(asked, limits, self._details.kit)
         if left is None:
@@ -259,9 +268,9 @@ class Suitability:
             limited=left.changes,
         )
 
-    def asked(self, block: Block | Setting, item: Item, version: Version) -> Asked:
+    def asked(self, block: Block | Setting, item: Item, version: Version) -> UnlimitedForm:
         """What a version of an item asks for, as limits look at it."""
-        return Asked(
+        return UnlimitedForm(
             kind=block.kind,
             pattern=version.form.pattern,
             dose=version.dose,
@@ -271,6 +280,7 @@ class Suitability:
             effort=version.effort,
             load=version.load,
             own_load=version.own_load,
+            load_untold=version.most_kg is None and is_untold_load(version.form, self._details.kit),
             most_kg=version.most_kg,
             filmed_kg=load_mass(item.load).high if item.load else None,
             heaviest_kg=self._heaviest(version.form),
@@ -285,29 +295,29 @@ class Suitability:
         return 2 * max(masses) if masses else None
 
     def _fitting(
-        self, block: Block | Setting, item: Item, wishes: Wishes, kit: frozenset[str]
+        self, block: Block | Setting, item: Item, asked: CombinedNeeds, kit: frozenset[str]
     ) -> tuple[Version, ...]:
         key = (
             *item_key(item),
             *item.versions.items(),
             block.kind,
             block.work,
-            wishes.needs,
+            asked.needs,
             kit & self.kit_that_matters(item),
         )
         known = self._options.get(key)
         if known is None:
             with unrecorded():  # what it rests on was noted with the kit that matters
-                known = self._options[key] = tuple(self._work_out(block, item, wishes, kit))
+                known = self._options[key] = tuple(self._work_out(block, item, asked, kit))
         return known
 
     def _work_out(
-        self, block: Block | Setting, item: Item, wishes: Wishes, kit: frozenset[str]
+        self, block: Block | Setting, item: Item, asked: CombinedNeeds, kit: frozenset[str]
     ) -> Iterator[Version]:
         """Options in order; harder ones only where there is no other."""
-        fitting = list(self._safe(block, item, wishes, kit))
+        fitting = list(self._safe(block, item, asked, kit))
         chosen = {
-            FormKey(item.exercise, item.versions[need]) for need in wishes.needs if need in item.versions
+            FormKey(item.exercise, item.versions[need]) for need in asked.needs if need in item.versions
         }
         own = [replace(one, own_choice=True) for one in fitting if one.form.key in chosen]
         yield from own
@@ -315,16 +325,18 @@ class Suitability:
         gentle = [one for one in others if not one.harder]
         yield from gentle or ([] if own else others)
 
-    def _safe(self, block: Block | Setting, item: Item, wishes: Wishes, kit: frozenset[str]) -> list[Version]:
+    def _safe(
+        self, block: Block | Setting, item: Item, asked: CombinedNeeds, kit: frozenset[str]
+    ) -> list[Version]:
         ranked = self._ranking.of(item, kit)
-        fitting = [one for one in ranked if wishes.avoided.isdisjoint(one.form.demands)]
-        if wishes.limits_items:
-            limited = (self.within(block, item, one, wishes.limits) for one in fitting)
+        fitting = [one for one in ranked if asked.avoided.isdisjoint(one.form.demands)]
+        if asked.limits_items:
+            limited = (self.within(block, item, one, asked.limits) for one in fitting)
             fitting = [one for one in limited if one is not None]
-        fitting = [replace(one, meant=True) if _is_meant(one, item, wishes) else one for one in fitting]
-        loads = self.joint_loads(ranked) if wishes.joints and len(fitting) > 1 else {}
+        fitting = [replace(one, meant=True) if _is_meant(one, item, asked) else one for one in fitting]
+        loads = self.joint_loads(ranked) if asked.joints and len(fitting) > 1 else {}
         # Sorting keeps the order of the ranking among equals.
-        return sorted(fitting, key=lambda one: (_preference(one, wishes), _on_joints(one, wishes, loads)))
+        return sorted(fitting, key=lambda one: (_preference(one, asked), _on_joints(one, asked, loads)))
 
     def joint_loads(self, ranked: Sequence[Version]) -> Mapping[FormKey, Steps]:
         """What the forms within reach of an item ask of the joints; empty where that cannot be compared."""
@@ -339,24 +351,24 @@ class Suitability:
             yield replace(one, lost=(*one.lost, Loss(what="again"))) if one is not None and again else one
 
 
-def _is_meant(version: Version, item: Item, wishes: Wishes) -> bool:
+def _is_meant(version: Version, item: Item, asked: CombinedNeeds) -> bool:
     """Whether the trainer wrote the form for one of the needs, in place of this very exercise."""
     form = version.form
-    return form.key.exercise == item.exercise and not set(wishes.needs).isdisjoint(form.meant_for)
+    return form.key.exercise == item.exercise and not set(asked.needs).isdisjoint(form.meant_for)
 
 
-def _preference(version: Version, wishes: Wishes) -> tuple[bool, tuple[int, ...], int]:
+def _preference(version: Version, asked: CombinedNeeds) -> tuple[bool, tuple[int, ...], int]:
     """What is written for the need comes first, then what keeps the purpose of the item, then how many
     demands are made that one rather does without."""
-    return not version.meant, version.near.kind, len(wishes.rather_without.intersection(version.form.demands))
+    return not version.meant, version.near.kind, len(asked.rather_without.intersection(version.form.demands))
 
 
 def _on_joints(
-    version: Version, wishes: Wishes, loads: Mapping[FormKey, Steps]
+    version: Version, asked: CombinedNeeds, loads: Mapping[FormKey, Steps]
 ) -> tuple[bool, int, tuple[tuple[int, int], ...]]:
     """What is filmed comes first, then what is not much easier, then what asks less of the spared joints."""
     if not loads:
         return False, 0, ()
     steps = loads[version.form.key]
-    spared = tuple(steps[SPARED.index(joint)] for joint in wishes.joints)
+    spared = tuple(steps[SPARED.index(joint)] for joint in asked.joints)
     return bool(version.steps), version.near.much_easier, spared

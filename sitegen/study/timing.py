@@ -21,6 +21,7 @@ Where the content says nothing we assume (common practice, no source, unless nam
 
 from collections.abc import Callable
 from dataclasses import dataclass
+from operator import attrgetter
 
 from sitegen.model import Block, Details, Episode, Item
 from sitegen.notation import Dose, Duration
@@ -193,14 +194,8 @@ def pauses(details: Details, block: Block) -> tuple[Span, Span]:
 
 
 _End = Callable[[Span | Duration], float]
-
-
-def _low(span: Span | Duration) -> float:
-    return span.low
-
-
-def _high(span: Span | Duration) -> float:
-    return span.high
+_low: _End = attrgetter("low")
+_high: _End = attrgetter("high")
 
 
 def _estimate(details: Details, forms: Forms, block: Block, end: _End) -> Estimate:

@@ -59,8 +59,8 @@ def training_of(details: Details, forms: Forms, episode: Episode, time: SessionT
     one = [episode]
     halves = sides(details, forms, one, STRENGTH)
     return Training(
-        strength=_sorted(muscle_sets(details, forms, one, STRENGTH)),
-        conditioning=_sorted(muscle_sets(details, forms, one, CONDITIONING)),
+        strength=dict(sorted(muscle_sets(details, forms, one, STRENGTH).items())),
+        conditioning=dict(sorted(muscle_sets(details, forms, one, CONDITIONING).items())),
         balance=balance(details, forms, one, STRENGTH),
         one_sided=halves.side_by_side,
         two_sided=halves.together,
@@ -112,7 +112,3 @@ def _summed(parts: Iterable[Mapping[str, Span]]) -> dict[str, Span]:
         for key, span in part.items():
             add_to(sums, key, span)
     return sums
-
-
-def _sorted(sums: Mapping[str, Span]) -> dict[str, Span]:
-    return dict(sorted(sums.items()))

@@ -13,11 +13,12 @@ from sitegen.study.nearness import (
     distance,
     is_compared,
     is_loaded,
+    is_untold_load,
     losses,
     rise,
 )
 from sitegen.study.need_limits import CALM_LIFT, held_at_most, rpe_of
-from sitegen.study.reachable_forms import Candidate, Walks
+from sitegen.study.reachable_forms import ReachableForm, ReachableForms
 from sitegen.system.noted_reads import note, unrecorded
 from sitegen.vocabulary import MUSCLE_REGIONS
 
@@ -90,7 +91,7 @@ class Ranking:
     def __init__(self, kit: Mapping[str, Kit], forms: Forms) -> None:
         self._kit = kit
         self._forms = forms
-        self._walks = Walks(forms)
+        self._reachable = ReachableForms(forms)
         self._ranks: dict[tuple[object, ...], list[Version]] = {}
         self._reach: dict[FormKey, frozenset[str]] = {}
 
@@ -104,7 +105,7 @@ class Ranking:
         if known is None:
             with unrecorded():
                 filmed = set(self._forms[key].kit)
-                forms = (candidate.form for candidate in self._walks.candidates(key))
+                forms = (candidate.form for candidate in self._reachable.candidates(key))
                 known = self._reach[key] = frozenset(piece for form in forms for piece in form.kit) - filmed
         return known
 
@@ -123,14 +124,15 @@ class Ranking:
 
     def _rank(self, item: Item, kit: frozenset[str]) -> list[Version]:
         filmed = shown_form(self._forms, item)
-        candidates = self._walks.candidates(filmed.key)
+        candidates = self._reachable.candidates(filmed.key)
         versions = [self._version(item, filmed, candidate, kit) for candidate in candidates]
         # The walk's order stands where the distance is the same: sorting keeps it.
         return versions[:1] + sorted(versions[1:], key=lambda version: version.near)
 
-    def _version(self, item: Item, filmed: Form, candidate: Candidate, kit: frozenset[str]) -> Version:
+    def _version(self, item: Item, filmed: Form, candidate: ReachableForm, kit: frozenset[str]) -> Version:
         form = candidate.form
-        dose = dose_after(candidate, item.dose)
+        # None stays None, for the format sets it.
+        dose = candidate.dose_after(item.dose) if item.dose is not None else None
         added = _without(form.kit, filmed.kit)
         fetch = tuple(piece for piece in added if piece not in kit)
         compared = compare_doses(item.dose, dose)
@@ -146,9 +148,12 @@ class Ranking:
             dose=compared,
         )
         load = _load_kept(item, filmed, form)
-        own_load = load is None and is_loaded(form, self._kit, ())
         # What the trainer wrote with the item holds for the form filmed, whatever a variant says of itself.
         most_kg = form.most_kg if candidate.steps else None
+        takes_load = is_loaded(form, self._kit, ()) or (
+            most_kg is not None and is_untold_load(form, self._kit)
+        )
+        own_load = load is None and takes_load
         if load is not None and most_kg is not None:
             load, most_kg = held_at_most(load, most_kg, self._kit), None
         return Version(
@@ -184,15 +189,7 @@ def item_key(item: Item) -> tuple[object, ...]:
     return item.exercise, item.variant, item.dose, ways, item.tempo, item.effort, item.load
 
 
-def dose_after(candidate: Candidate, dose: Dose | None) -> Dose | None:
-    """The item's dose after the changes on the way; None stays None, for the format sets it."""
-    if dose is not None:
-        for change in candidate.doses:
-            dose = change.apply(dose)
-    return dose
-
-
-def _tempo(item: Item, candidate: Candidate, dose: Dose | None) -> Tempo | None:
+def _tempo(item: Item, candidate: ReachableForm, dose: Dose | None) -> Tempo | None:
     """The form's own tempo before that of the item, for its cues count in it.
 
     A tempo is one of lifting and lowering: it says nothing about what is timed or held instead. And what is
@@ -227,7 +224,7 @@ def has_nothing_to_load(form: Form) -> bool:
     return arms and not form.held and BEARING.isdisjoint(form.demands)
 
 
-def _effort(item: Item, filmed: Form, candidate: Candidate, loaded: tuple[bool, bool]) -> Effort | None:
+def _effort(item: Item, filmed: Form, candidate: ReachableForm, loaded: tuple[bool, bool]) -> Effort | None:
     """The lesser of what the item asks for and what the form says of itself.
 
     Empty hands that move through the air never come to the effort of a set that is loaded: no effort is

@@ -59,7 +59,7 @@ class MuscleRoom:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Kept:
+class KeptSets:
     """What somebody with a need has of a muscle's sets, in the versions that are given."""
 
     filmed: Span
@@ -88,7 +88,7 @@ WEEKS_AHEAD = 3
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Room:
+class WeekRoom:
     """The room of the next session."""
 
     number: int
@@ -113,7 +113,7 @@ class Room:
     """The trainer's limit."""
     kept_in: tuple[int, ...]
     """Sessions that ``kept`` is about: those of the week so far, or of the week before where it has none."""
-    kept: Mapping[str, Mapping[str, Kept]]
+    kept: Mapping[str, Mapping[str, KeptSets]]
     """By need and muscle."""
     ahead: tuple[WeekAhead, ...] = ()
     """The week of the next session and those after it; none for a series without training days."""
@@ -126,7 +126,7 @@ class Room:
         return self.push_per_pull * self.training.balance.pull.mid - self.training.balance.push.mid
 
 
-def room(series: Series, seen: Overview | None = None) -> Room:
+def room(series: Series, seen: Overview | None = None) -> WeekRoom:
     """The room of the session after the last one; ``seen`` is the overview where it is known already."""
     seen = seen or overview(series)
     details, episodes = series.details, series.sessions
@@ -137,7 +137,7 @@ def room(series: Series, seen: Overview | None = None) -> Room:
     last_week = seen.weeks[-1][0].sessions if seen.weeks else ()
     kept_in = tuple(dict.fromkeys(before or last_week))
     by_number = {episode.number: episode for episode in episodes}
-    return Room(
+    return WeekRoom(
         number=number,
         day=day,
         week=week,
@@ -250,7 +250,9 @@ def _tired(series: Series, seen: Overview, day: date | None) -> list[tuple[int, 
     return [(n, hard_muscles(series.details, seen.forms, by_number[n])) for n in dict.fromkeys(near)]
 
 
-def kept_by_need(details: Details, forms: Forms, episodes: Iterable[Episode]) -> dict[str, dict[str, Kept]]:
+def kept_by_need(
+    details: Details, forms: Forms, episodes: Iterable[Episode]
+) -> dict[str, dict[str, KeptSets]]:
     """What each need keeps of the strength sets of each muscle over some sessions."""
     chosen = list(episodes)
     answers = Suitability(details, forms)
@@ -262,11 +264,11 @@ def kept_by_need(details: Details, forms: Forms, episodes: Iterable[Episode]) ->
                 for item, sets in zip(block.items, item_sets(details, forms, block), strict=True):
                     form = answers.filmed(item).form
                     _count(filmed, filmed_loaded, muscle_shares(form), sets, loaded=item.load is not None)
-    kept: dict[str, dict[str, Kept]] = {}
+    kept: dict[str, dict[str, KeptSets]] = {}
     for need in details.needs:
         hers, loaded = _hers(details, forms, chosen, answers, need)
         kept[need] = {
-            muscle: Kept(
+            muscle: KeptSets(
                 filmed=sets,
                 sets=hers.get(muscle, NOTHING),
                 filmed_loaded=muscle in filmed_loaded,

@@ -1,7 +1,7 @@
 """Changes to an episode's text, one at a time, each from a text to a text; comments and order stay.
 
 A change that would leave times out of order, name an exercise that the library lacks, or write a dose
-that cannot be read raises :class:`Refused` with what to do instead.
+that cannot be read raises :class:`ChangeRefused` with what to do instead.
 """
 
 import re
@@ -10,9 +10,9 @@ from dataclasses import dataclass
 from itertools import count
 
 from sitegen.drafting.structure.planned_session import child, text_of
-from sitegen.drafting.writing.edit import Edits
+from sitegen.drafting.writing.edit import TextEdits
 from sitegen.notation import Count, Dose, NotationError, format_clock, parse_clock
-from sitegen.watching.lines import BLOCK, ITEM, QUESTION, TURN, Lines, Question, Row
+from sitegen.watching.lines import BLOCK, ITEM, QUESTION, TURN, Lines, MomentRow, OpenQuestion
 
 PLACED, DOSED, COUNTED, TURNED, OTHER = "placed", "dosed", "counted", "turned", "other"
 """What a question is about: whether it is shown here, its dose, the sets, the turn, or anything else."""
@@ -34,12 +34,12 @@ _KEEPS_PLACE = "only keeps the place"
 _UNDOSED = "# QUESTION: which dose? 1 only keeps the place"
 
 
-class Refused(Exception):
+class ChangeRefused(Exception):
     """A change that cannot be made; the text says why and what to do."""
 
 
 @dataclass(frozen=True, slots=True)
-class Wish:
+class RowChange:
     """What is to be done to a row."""
 
     row: str
@@ -48,22 +48,22 @@ class Wish:
     """Seconds, where the film stands."""
 
 
-def about(question: Question) -> str:
+def about(question: OpenQuestion) -> str:
     """What a question is about."""
     return next((what for what, pattern in _ABOUT if pattern.search(question.text)), OTHER)
 
 
-def changed(text: str, file: str, action: str, wish: Wish, library: Collection[str]) -> str:
-    """The text with one change made. Raises Refused, or BadFile where the text is no YAML."""
+def changed(text: str, file: str, action: str, wish: RowChange, library: Collection[str]) -> str:
+    """The text with one change made. Raises ChangeRefused, or BadFile where the text is no YAML."""
     if action not in ACTIONS:
-        raise Refused(f"there is no {action!r}")
+        raise ChangeRefused(f"there is no {action!r}")
     return ACTIONS[action](Lines(text, file), wish, library)
 
 
-def _row(lines: Lines, key: str) -> Row:
+def _row(lines: Lines, key: str) -> MomentRow:
     found = next((row for row in lines.rows if row.id == key), None)
     if found is None:
-        raise Refused("that line is not in the file any more; look again")
+        raise ChangeRefused("that line is not in the file any more; look again")
     return found
 
 
@@ -85,7 +85,7 @@ def _answered(lines: Lines, key: str, *what: str) -> Lines:
 
 
 def _set(lines: Lines, key: str, name: str, value: str, after: tuple[str, ...]) -> str:
-    edits = Edits(lines.text)
+    edits = TextEdits(lines.text)
     edits.set(lines.places[key].node, name, value, after)
     return edits.done()
 
@@ -93,7 +93,7 @@ def _set(lines: Lines, key: str, name: str, value: str, after: tuple[str, ...]) 
 _CLOCK_AFTER = ("at", "format", "kind", "routine", "name")
 
 
-def _here(lines: Lines, wish: Wish, library: Collection[str]) -> str:
+def _here(lines: Lines, wish: RowChange, library: Collection[str]) -> str:
     """The row begins where the film stands."""
     row = _row(lines, wish.row)
     opens = row.kind == ITEM and row.id.endswith(".0")
@@ -101,7 +101,7 @@ def _here(lines: Lines, wish: Wish, library: Collection[str]) -> str:
     started = _row(lines, block).at
     if opens and started is not None and started > wish.at:
         # Her first exercise cannot come before its block: the block begins with it then.
-        lines = Lines(_here(lines, Wish(block, at=wish.at), library), "episode")
+        lines = Lines(_here(lines, RowChange(block, at=wish.at), library), "episode")
         row = _row(lines, wish.row)
     _in_order(lines, row, wish.at)
     clock = f'"{format_clock(wish.at)}"'
@@ -112,7 +112,7 @@ def _here(lines: Lines, wish: Wish, library: Collection[str]) -> str:
     return _set(lines, row.id, "at", clock, ("exercise", "format", "kind", "routine", "name"))
 
 
-def _in_order(lines: Lines, row: Row, at: int) -> None:
+def _in_order(lines: Lines, row: MomentRow, at: int) -> None:
     """Refuse a time that is not between those of the rows above and below."""
     place = lines.rows.index(row)
     above = [one for one in lines.rows[:place] if one.at is not None]
@@ -120,47 +120,47 @@ def _in_order(lines: Lines, row: Row, at: int) -> None:
     near = [(one, 1, "before") for one in above[-1:]] + [(one, -1, "behind") for one in below[:1]]
     for one, sign, word in near:
         if one.at is not None and sign * (one.at - at) > 0:
-            raise Refused(
+            raise ChangeRefused(
                 f"{format_clock(at)} is {word} {one.name} at {format_clock(one.at)}; move that one first, "
                 "or take out what is not shown"
             )
 
 
-def _accept(lines: Lines, wish: Wish, library: Collection[str]) -> str:
+def _accept(lines: Lines, wish: RowChange, library: Collection[str]) -> str:
     """Yes to every question of the row: what it offers is written."""
     row = _row(lines, wish.row)
     for question in row.asked:
         what = about(question)
         offered = _OFFERED[what].search(question.text) if what in _OFFERED else None
         if offered and what == DOSED:
-            lines = Lines(_dose(lines, Wish(row.id, offered[1]), library), "episode")
+            lines = Lines(_dose(lines, RowChange(row.id, offered[1]), library), "episode")
         elif offered and what == COUNTED:
-            lines = Lines(_sets(lines, Wish(row.id, offered[1]), library), "episode")
+            lines = Lines(_sets(lines, RowChange(row.id, offered[1]), library), "episode")
         elif offered and what == TURNED:
-            wish = Wish(row.id, at=parse_clock(offered[1]))
+            wish = RowChange(row.id, at=parse_clock(offered[1]))
             lines = Lines(_here(lines, wish, library), "episode")
         elif what == PLACED or (what == DOSED and _KEEPS_PLACE not in question.text):
             lines = _answered(lines, row.id, what)
         else:
-            raise Refused(f"this needs an answer of yours: {question.text}")
+            raise ChangeRefused(f"this needs an answer of yours: {question.text}")
     return lines.text
 
 
-def _answer(lines: Lines, wish: Wish, library: Collection[str]) -> str:
+def _answer(lines: Lines, wish: RowChange, library: Collection[str]) -> str:
     """The question with these words is answered: it goes."""
     gone = {one.line for one in _row(lines, wish.row).asked if one.text == wish.value}
     if not gone:
-        raise Refused("that question is not in the file any more")
+        raise ChangeRefused("that question is not in the file any more")
     if any(_KEEPS_PLACE in lines.split[line] for line in gone):
-        raise Refused("give the dose first")
+        raise ChangeRefused("give the dose first")
     return _without(lines, gone).text
 
 
-def _exercise(lines: Lines, wish: Wish, library: Collection[str]) -> str:
+def _exercise(lines: Lines, wish: RowChange, library: Collection[str]) -> str:
     """Another exercise is shown."""
     _known(wish.value, library)
     if _row(lines, wish.row).kind != ITEM:
-        raise Refused("choose the line of an exercise first")
+        raise ChangeRefused("choose the line of an exercise first")
     lines = _answered(lines, wish.row, PLACED)
     split = list(lines.split)
     first = lines.places[wish.row].first
@@ -171,33 +171,35 @@ def _exercise(lines: Lines, wish: Wish, library: Collection[str]) -> str:
 
 def _known(exercise: str, library: Collection[str]) -> None:
     if exercise not in library:
-        raise Refused(f"{exercise!r} is not in the library; write exercises/{exercise or 'name'}.yaml first")
+        raise ChangeRefused(
+            f"{exercise!r} is not in the library; write exercises/{exercise or 'name'}.yaml first"
+        )
 
 
-def _dose(lines: Lines, wish: Wish, library: Collection[str]) -> str:
+def _dose(lines: Lines, wish: RowChange, library: Collection[str]) -> str:
     """Its dose."""
     if _row(lines, wish.row).kind != ITEM:
-        raise Refused("choose the line of an exercise first")
+        raise ChangeRefused("choose the line of an exercise first")
     try:
         dose = Dose.parse(wish.value)
     except NotationError as error:
-        raise Refused(str(error)) from None
+        raise ChangeRefused(str(error)) from None
     lines = _answered(lines, wish.row, DOSED)
     return _set(lines, wish.row, "dose", f'"{dose}"', ("at", "exercise"))
 
 
-def _sets(lines: Lines, wish: Wish, library: Collection[str]) -> str:
+def _sets(lines: Lines, wish: RowChange, library: Collection[str]) -> str:
     """The sets of its block."""
     block = wish.row.partition(".")[0]
     try:
         count = Count.parse(wish.value)
     except NotationError as error:
-        raise Refused(str(error)) from None
+        raise ChangeRefused(str(error)) from None
     lines = _answered(lines, block, COUNTED)
     return _set(lines, block, "sets", str(count), ("your_turn", "at", "format", "kind", "name"))
 
 
-def _drop(lines: Lines, wish: Wish, library: Collection[str]) -> str:
+def _drop(lines: Lines, wish: RowChange, library: Collection[str]) -> str:
     """It is not shown: its lines go, and its block with the last of them. A turn loses its time."""
     row = _row(lines, wish.row)
     place = lines.places[row.id]
@@ -210,7 +212,7 @@ def _drop(lines: Lines, wish: Wish, library: Collection[str]) -> str:
     if row.kind == ITEM and f"{block}.1" not in lines.places:
         place = lines.places[block]
     if place is lines.places.get(block) and "1" not in lines.places:
-        raise Refused("this is the only block of the file; name another exercise instead")
+        raise ChangeRefused("this is the only block of the file; name another exercise instead")
     end = _end_of(lines, place.end)
     return "\n".join([*lines.split[: place.first], *lines.split[end:]])
 
@@ -222,14 +224,14 @@ def _end_of(lines: Lines, end: int) -> int:
     return end
 
 
-def _new(lines: Lines, wish: Wish, library: Collection[str]) -> str:
+def _new(lines: Lines, wish: RowChange, library: Collection[str]) -> str:
     """An exercise begins where the film stands: behind the last one before, or first in a block that has
     just been opened, or in the one behind a turn.
     """
     _known(wish.value, library)
     items = [row for row in lines.rows if row.kind == ITEM]
     if not items:
-        raise Refused("write a block with one exercise first, or begin the episode from its film")
+        raise ChangeRefused("write a block with one exercise first, or begin the episode from its film")
     timed = [row for row in lines.rows if row.at is not None and row.at <= wish.at]
     last = timed[-1] if timed else None
     behind = last is not None and last.kind == ITEM
@@ -237,7 +239,7 @@ def _new(lines: Lines, wish: Wish, library: Collection[str]) -> str:
         place = lines.rows.index(last) if last is not None else 0
         following = next((row for row in lines.rows[place:] if row.kind == ITEM), None)
         if following is None:
-            raise Refused("the last turn stands before this; take it out or move it first")
+            raise ChangeRefused("the last turn stands before this; take it out or move it first")
         block, _, number = following.id.partition(".")
     else:
         block, _, number = last.id.partition(".")
@@ -251,19 +253,19 @@ def _new(lines: Lines, wish: Wish, library: Collection[str]) -> str:
     at = _end_of(lines, by.end) if behind else by.first
     lines = Lines("\n".join([*lines.split[:at], *entry, *lines.split[at:]]), "episode")
     # Looked at once more as any other start is: is it in order, and does its block open before it?
-    return _here(lines, Wish(f"{block}.{int(number) + behind}", at=wish.at), library)
+    return _here(lines, RowChange(f"{block}.{int(number) + behind}", at=wish.at), library)
 
 
-def _split(lines: Lines, wish: Wish, library: Collection[str]) -> str:
+def _split(lines: Lines, wish: RowChange, library: Collection[str]) -> str:
     """A new block begins with the exercise; a turn behind it goes with it."""
     row = _row(lines, wish.row)
     if row.kind != ITEM or row.id.endswith(".0"):
-        raise Refused("choose an exercise that is not the first of its block")
+        raise ChangeRefused("choose an exercise that is not the first of its block")
     block, _, _ = row.id.partition(".")
     old, place = lines.places[block], lines.places[row.id]
     keys = [name.value for name, _ in old.node.value]
     if keys[-1] != "items" or getattr(old.node, "flow_style", False):
-        raise Refused("its block has lines behind its items; move them above 'items:' first")
+        raise ChangeRefused("its block has lines behind its items; move them above 'items:' first")
     dash = " " * (old.node.start_mark.column - 2)
     kind, form = (_written(lines, block, key) for key in ("kind", "format"))
     head = [f"{dash}- name: {_next_name(lines)}"]
@@ -294,20 +296,20 @@ def _next_name(lines: Lines) -> str:
     return next(name for n in count(len(names) + 1) if (name := f"Block {n}") not in names)
 
 
-def _join(lines: Lines, wish: Wish, library: Collection[str]) -> str:
+def _join(lines: Lines, wish: RowChange, library: Collection[str]) -> str:
     """The block is part of the one above: its own lines go, its exercises and its turn stay."""
     block = wish.row.partition(".")[0]
     above = str(int(block) - 1)
     if above not in lines.places:
-        raise Refused("this is the first block")
+        raise ChangeRefused("this is the first block")
     mine, other = lines.places[block], lines.places[above]
     items = child(mine.node, "items")
     before = child(other.node, "items")
     if items is None or before is None or [n.value for n, _ in other.node.value][-1] != "items":
-        raise Refused("only blocks that list their exercises, below all else, can be joined")
+        raise ChangeRefused("only blocks that list their exercises, below all else, can be joined")
     first = items.value[0].start_mark
     if first.column != before.value[0].start_mark.column:
-        raise Refused("the exercises of both blocks stand at different columns; join them in the file")
+        raise ChangeRefused("the exercises of both blocks stand at different columns; join them in the file")
     turn = text_of(child(mine.node, "your_turn"))
     old = child(other.node, "your_turn")
     gone = {old.start_mark.line} if old is not None else set()
@@ -316,7 +318,7 @@ def _join(lines: Lines, wish: Wish, library: Collection[str]) -> str:
     return _set(lines, above, "your_turn", f'"{turn}"', _CLOCK_AFTER) if turn else lines.text
 
 
-ACTIONS: Mapping[str, Callable[[Lines, Wish, Collection[str]], str]] = {
+ACTIONS: Mapping[str, Callable[[Lines, RowChange, Collection[str]], str]] = {
     "here": _here,
     "accept": _accept,
     "answer": _answer,

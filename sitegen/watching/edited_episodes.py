@@ -18,7 +18,7 @@ from sitegen.reading.files import digest_of
 from sitegen.reading.source import MAX_BYTES, compose
 from sitegen.reading.textfile import BadFile, decode
 from sitegen.system.whole_files import free_name, write_whole
-from sitegen.watching.changes import Refused, Wish, changed, first_text
+from sitegen.watching.changes import ChangeRefused, RowChange, changed, first_text
 from sitegen.watching.lines import Lines
 
 _FILMS = (".webm", ".mp4", ".m4v", ".mov", ".ogv")
@@ -81,17 +81,19 @@ class EditedEpisodes:
 
     # -- changing it
 
-    def change(self, name: str, action: str, wish: Wish, seen: str) -> dict[str, Any]:
-        """Make one change; the state behind it. Raises Refused where it cannot be made."""
+    def change(self, name: str, action: str, wish: RowChange, seen: str) -> dict[str, Any]:
+        """Make one change; the state behind it. Raises ChangeRefused where it cannot be made."""
         with self._lock:
             data, text = self._text(name)
             if seen != digest_of(data):
-                raise Refused("the file was changed meanwhile; this is how it is now")
+                raise ChangeRefused("the file was changed meanwhile; this is how it is now")
             new = changed(text, f"episodes/{name}.yaml", action, wish, self.exercises())
             try:
                 Lines(new, f"episodes/{name}.yaml")
             except BadFile as error:
-                raise Refused(f"this would break the file ({error.problem.message}); do it by hand") from None
+                raise ChangeRefused(
+                    f"this would break the file ({error.problem.message}); do it by hand"
+                ) from None
             after = _as_written(new, data)
             if after != data:
                 self._keep(name, data)
@@ -102,31 +104,35 @@ class EditedEpisodes:
             return self.state(name)
 
     def undo(self, name: str) -> dict[str, Any]:
-        """Take the last change back; the state behind it. Raises Refused where it cannot be."""
+        """Take the last change back; the state behind it. Raises ChangeRefused where it cannot be."""
         with self._lock:
             steps = self._steps.get(name)
             if not steps:
-                raise Refused("there is nothing to take back")
+                raise ChangeRefused("there is nothing to take back")
             before, after = steps[-1]
             if self._text(name)[0] != after:
-                raise Refused("the file was changed by hand since; what was done before cannot be taken back")
+                raise ChangeRefused(
+                    "the file was changed by hand since; what was done before cannot be taken back"
+                )
             write_whole(self._path(name), before)
             steps.pop()
             return self.state(name)
 
     def begin(self, film: str, title: str, exercise: str, at: int) -> str:
-        """Write the file of an episode for a film that has none; its name. Raises Refused."""
+        """Write the file of an episode for a film that has none; its name. Raises ChangeRefused."""
         with self._lock:
             if film not in self.films_without_episode():
-                raise Refused("an episode has this film already, or the film is gone")
+                raise ChangeRefused("an episode has this film already, or the film is gone")
             if exercise not in self.exercises():
-                raise Refused(f"{exercise!r} is not in the library; write exercises/{exercise}.yaml first")
+                raise ChangeRefused(
+                    f"{exercise!r} is not in the library; write exercises/{exercise}.yaml first"
+                )
             number = 1 + max((_number(name) for name in self.episodes()), default=0)
             slug = slugify(Path(film).stem).lstrip("0123456789-")
             name = f"{number:02d}-{slug or 'session'}"
             path = self.content / "episodes" / f"{name}.yaml"
             if path.exists():
-                raise Refused(f"{path.name} is there already")
+                raise ChangeRefused(f"{path.name} is there already")
             path.parent.mkdir(exist_ok=True)
             text = first_text(title=title, number=number, film=film, exercise=exercise, at=at)
             write_whole(path, text.encode())

@@ -23,7 +23,7 @@ _SURE = re.compile(r"# (?P<sure>[01]\.\d\d)\b")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Question:
+class OpenQuestion:
     """A question of the file."""
 
     line: int
@@ -33,7 +33,7 @@ class Question:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Row:
+class MomentRow:
     """One moment of the film that the file names, or has a place for."""
 
     id: str
@@ -46,7 +46,7 @@ class Row:
     sets: str | None
     sure: float | None
     """The confidence that a draft wrote beside it."""
-    asked: tuple[Question, ...]
+    asked: tuple[OpenQuestion, ...]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -73,7 +73,7 @@ class Lines:
         """The video's file, below the content folder."""
         return text_of(child(child(self.root, "video"), "file"))
 
-    def _rows(self) -> Iterator[Row]:
+    def _rows(self) -> Iterator[MomentRow]:
         blocks = entries(self.root, "blocks")
         following = _line_behind(self.root, "blocks")
         end = len(self.split) if following is None else following
@@ -93,16 +93,18 @@ class Lines:
             self.places[f"{b}.turn"] = self.places[str(b)]
             turn = _seconds(child(block, _TURN_KEY))
             key, name = f"{b}.{TURN}", "your turn"
-            yield Row(id=key, kind=TURN, name=name, at=turn, dose=None, sets=None, sure=None, asked=of_turn)
+            yield MomentRow(
+                id=key, kind=TURN, name=name, at=turn, dose=None, sets=None, sure=None, asked=of_turn
+            )
 
     def _row(
-        self, key: str, kind: str, node: Node, end: int, number: int, asked: tuple[Question, ...]
-    ) -> Row:
+        self, key: str, kind: str, node: Node, end: int, number: int, asked: tuple[OpenQuestion, ...]
+    ) -> MomentRow:
         first = node.start_mark.line
         names = ("exercise",) if kind == ITEM else ("name", "routine")
         name = next((found for n in names if (found := text_of(child(node, n)))), f"{kind} {number + 1}")
         sure = next((m for line in self.split[first:end] if (m := _SURE.search(line))), None)
-        return Row(
+        return MomentRow(
             id=key,
             kind=kind,
             name=name,
@@ -113,11 +115,11 @@ class Lines:
             asked=asked,
         )
 
-    def _asked(self, first: int, end: int) -> Iterator[Question]:
+    def _asked(self, first: int, end: int) -> Iterator[OpenQuestion]:
         for line in range(first, end):
             if found := QUESTION.search(self.split[line]):
                 at = _clock(found["at"]) if found["at"] else None
-                yield Question(line=line, at=at, text=found["text"])
+                yield OpenQuestion(line=line, at=at, text=found["text"])
 
 
 def _line_behind(root: Node, key: str) -> int | None:

@@ -113,7 +113,7 @@ def test_what_was_stored_is_not_forgotten(
 ) -> None:
     page.goto(demo_url + ALL_NEEDS)
     for case in cases:
-        page.evaluate("kept => localStorage.setItem(Needs.key('needs'), kept)", KEPT[case])
+        page.evaluate("kept => Needs.keep('needs', kept)", KEPT[case])
         for address in addresses:
             page.goto(demo_url + address, wait_until="domcontentloaded")
             expect(page.locator(ALARM)).to_contain_text("sore-knee")

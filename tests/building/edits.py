@@ -23,7 +23,7 @@ from unittest import mock
 from sitegen import cli
 from sitegen.building import theme_choice
 from sitegen.pages import inputs
-from sitegen.pages.needs import parts
+from sitegen.pages.needs import series_parts
 from sitegen.problems import ContentError
 from sitegen.resources import demo_folder, themes_folder
 from tests.building.scratch import made_from_scratch
@@ -551,7 +551,7 @@ def wrong_after(series: Edited, name: str) -> list[str] | Left:
         return Left.UNTOUCHED
     with (
         _library(series.library),
-        mock.patch.object(parts, "SESSIONS", series.together),
+        mock.patch.object(series_parts, "SESSIONS", series.together),
         mock.patch.object(inputs, "_MANY", 2),
     ):
         try:

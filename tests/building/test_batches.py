@@ -13,7 +13,7 @@ from sitegen.building.build import Builder
 from sitegen.building.build_directory import BuildDirectory
 from sitegen.building.manifest import Manifest
 from sitegen.commands.build import state_of_site
-from sitegen.pages.needs import parts
+from sitegen.pages.needs import series_parts
 from tests.building.put_back import FAULTS
 from tests.building.scratch import made_from_scratch
 from tests.demo_copy import replace
@@ -27,7 +27,7 @@ _PAGE = "episodes/first-steps/index.html"
 @pytest.fixture
 def content(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
     """Four sessions, each a batch of its own."""
-    monkeypatch.setattr(parts, "SESSIONS", 1)
+    monkeypatch.setattr(series_parts, "SESSIONS", 1)
     folder = SeriesFolder(tmp_path)
     text = (folder.root / "episodes/01-first-steps.yaml").read_text()
     for number, name in enumerate(SESSIONS[1:], start=2):
@@ -189,7 +189,7 @@ def test_the_manifest_holds_every_file_of_the_site(content: Path, tmp_path: Path
 def pairs(content: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
     """First and second are a batch, third and fourth another one, with an exercise that is there only; all
     four do one with a picture. On 2 September two are out."""
-    monkeypatch.setattr(parts, "SESSIONS", 2)
+    monkeypatch.setattr(series_parts, "SESSIONS", 2)
     folder = SeriesFolder.__new__(SeriesFolder)
     folder.root = content
     squat = (content / "exercises/chair-squat.yaml").read_text()

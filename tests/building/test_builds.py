@@ -12,7 +12,7 @@ from pathlib import Path
 import pytest
 
 from sitegen.building.build import Builder
-from sitegen.building.build_directory import BuildDirectory, Busy
+from sitegen.building.build_directory import BuildDirectory, OutputBusy
 from sitegen.problems import ContentError
 from sitegen.system.file_states import InputState
 from tests.building.kills import TITLES, entitle
@@ -273,7 +273,7 @@ def test_a_lost_manifest_or_cache_costs_time_only(content: Path, tmp_path: Path)
 
 
 def test_a_second_build_at_once_is_told_to_wait(content: Path, tmp_path: Path) -> None:
-    with BuildDirectory(tmp_path / "build"), pytest.raises(Busy, match=f"process {os.getpid()}"):
+    with BuildDirectory(tmp_path / "build"), pytest.raises(OutputBusy, match=f"process {os.getpid()}"):
         build(content, tmp_path / "build")
 
 

@@ -14,7 +14,7 @@ from functools import lru_cache
 
 import yaml
 
-from sitegen.drafting.tables import words_in
+from sitegen.drafting.learned_tables import words_in
 from sitegen.reading.captions.cues import Cue
 from tests.captions.script import FOLDER
 

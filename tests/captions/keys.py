@@ -12,8 +12,8 @@ from dataclasses import dataclass, field
 from typing import Any
 
 from sitegen.notation import Dose, NotationError
-from sitegen.watching.changes import Refused, Wish, changed
-from sitegen.watching.lines import BLOCK, ITEM, TURN, Lines, Row
+from sitegen.watching.changes import ChangeRefused, RowChange, changed
+from sitegen.watching.lines import BLOCK, ITEM, TURN, Lines, MomentRow
 from tests.captions.score import WIDE, nearest, true_doses
 
 KEY_S, DECISION_S = 0.28, 1.35
@@ -43,15 +43,15 @@ class Hands:
         self.text, self.library, self.count = text, library, Count()
 
     @property
-    def rows(self) -> tuple[Row, ...]:
+    def rows(self) -> tuple[MomentRow, ...]:
         """The rows as they are now."""
         return Lines(self.text, "draft").rows
 
     def press(self, action: str, row: str, value: str = "", at: float = 0, typed: int = 0) -> bool:
         """Make a change; ``typed`` letters are given with it, and Enter. Whether it was made."""
         try:
-            self.text = changed(self.text, "draft", action, Wish(row, value, int(at)), self.library)
-        except Refused:
+            self.text = changed(self.text, "draft", action, RowChange(row, value, int(at)), self.library)
+        except ChangeRefused:
             return False
         keys = 1 + (typed + 1 if typed else 0)
         self.count.keys += keys
@@ -89,7 +89,7 @@ def to_truth(text: str, truth: dict[str, Any], library: Collection[str]) -> Hand
     return hands
 
 
-def _items(hands: Hands) -> list[Row]:
+def _items(hands: Hands) -> list[MomentRow]:
     return [row for row in hands.rows if row.kind == ITEM]
 
 
@@ -143,7 +143,7 @@ def _blocks(hands: Hands, wanted: list[dict[str, Any]]) -> None:
             hands.press("join", row.id)
 
 
-def _dose(hands: Hands, row: Row, item: dict[str, Any]) -> None:
+def _dose(hands: Hands, row: MomentRow, item: dict[str, Any]) -> None:
     doses = true_doses(item)
     if not doses:
         return

@@ -15,6 +15,7 @@ from sitegen.drafting.amounts.candidates import BlockAmounts, dose_in, size
 from sitegen.drafting.amounts.doses import side_features
 from sitegen.drafting.amounts.sets import set_candidates, set_count
 from sitegen.drafting.heard import Heard
+from sitegen.drafting.learned_tables import LearnedModel
 from sitegen.drafting.structure.blocks import (
     blocks_of,
     format_features,
@@ -23,8 +24,7 @@ from sitegen.drafting.structure.blocks import (
     turn_candidates,
 )
 from sitegen.drafting.structure.outline import OutlineBlock, OutlineItem, close_items
-from sitegen.drafting.structure.session import Shown, shown_in
-from sitegen.drafting.tables import Model
+from sitegen.drafting.structure.session import ExercisesShown, shown_in
 from sitegen.notation import Count, Dose
 from sitegen.vocabulary import BLOCK_KINDS, FORMATS
 from tests.captions.corpus import Recording
@@ -78,10 +78,10 @@ class Prepared:
     heard: Heard
     lattices: Lattices | None = None
     """All its stretches, where talk acts are learned already."""
-    shown: Shown | None = None
+    shown: ExercisesShown | None = None
     """What is found in it, where the weights of stretches are learned."""
 
-    def found(self) -> Shown:
+    def found(self) -> ExercisesShown:
         """What is found in it, its items as copies: blocks tell them where they end."""
         assert self.shown is not None
         return replace(self.shown, items=[replace(item) for item in self.shown.items])
@@ -135,7 +135,7 @@ def find(prepared: Sequence[Prepared], tables: Tables) -> None:
     for one in prepared:
         assert one.lattices is not None
         known = {name: weights.weights for name, weights in one.heard.model.tables.items()}
-        model = Model({**known, "stretches": tables["stretches"], "calibration": {}})
+        model = LearnedModel({**known, "stretches": tables["stretches"], "calibration": {}})
         one.shown = shown_in(replace(one.heard, model=model), scored(one.lattices, tables["stretches"]))
 
 
@@ -164,7 +164,7 @@ def _matched(heard: Heard, true: Sequence[dict[str, Any]], items: Sequence[Outli
     )
 
 
-def _split(rows: _Rows, one: Prepared, shown: Shown) -> None:
+def _split(rows: _Rows, one: Prepared, shown: ExercisesShown) -> None:
     acts, items = shown.acts, shown.items
     of = _block_of(one, items)
     count = 1
@@ -178,7 +178,7 @@ _TURN_NEAR_S = 4.0
 """A passage whose end is so near the true turn is as right as the one that is nearest."""
 
 
-def _turns(rows: _Rows, one: Prepared, shown: Shown) -> None:
+def _turns(rows: _Rows, one: Prepared, shown: ExercisesShown) -> None:
     heard, acts, items = one.heard, shown.acts, shown.items
     of = _block_of(one, items)
     for n, item in enumerate(items):
@@ -225,7 +225,7 @@ def _true(one: Prepared) -> _Outline:
 
 def _found(one: Prepared, tables: Tables) -> _Outline:
     known = {name: weights.weights for name, weights in one.heard.model.tables.items()}
-    heard = replace(one.heard, model=Model({**known, **tables}))
+    heard = replace(one.heard, model=LearnedModel({**known, **tables}))
     shown = one.found()
     blocks = blocks_of(heard, shown.acts, shown.items)
     true = [(b, item) for b, block in enumerate(one.recording.truth["blocks"]) for item in block["items"]]

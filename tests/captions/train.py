@@ -23,6 +23,7 @@ import numpy as np
 from sklearn.linear_model import LogisticRegression
 
 from sitegen.drafting.heard import Heard, hear
+from sitegen.drafting.learned_tables import DATA, LearnedModel
 from sitegen.drafting.structure import acts as talk_acts
 from sitegen.drafting.structure.acts import acts_of
 from sitegen.drafting.structure.arcs import (
@@ -35,7 +36,6 @@ from sitegen.drafting.structure.arcs import (
     talk_features,
 )
 from sitegen.drafting.structure.session import all_found
-from sitegen.drafting.tables import DATA, Model
 from tests.captions.corpus import Recording, hands, recordings_of, spans
 from tests.captions.fits import Row, hand_weights, linear
 from tests.captions.outlines import Prepared, find, first_rows, later_rows, learn, turn_passage
@@ -177,14 +177,14 @@ def allowed(heard: Heard, arcs: Sequence[Labelled], truth: dict[str, Any]) -> tu
 def base_tables(recordings: Sequence[Recording]) -> Tables:
     """What is learned before talk acts."""
     tables: Tables = {"rarity": rarity(recordings), "sentences": sentences(recordings), "associations": {}}
-    tables["associations"] = associations(recordings, Model(tables))
+    tables["associations"] = associations(recordings, LearnedModel(tables))
     return tables
 
 
 def act_tables(recordings: Sequence[Recording]) -> Tables:
     """Base tables and talk acts."""
     tables = base_tables(recordings)
-    model = Model(tables)
+    model = LearnedModel(tables)
     prepared = [Prepared(r, hear(r.captions, r.series, model)) for r in recordings]
     for act in talk_acts.ACTS:
         tables[act] = learn_act(prepared, act)
@@ -206,7 +206,7 @@ def folds(recordings: Sequence[Recording], log: Log) -> list[Fold]:
     out = []
     for hand in sorted({r.hand for r in recordings}):
         tables = act_tables([r for r in recordings if r.hand != hand])
-        model = Model(tables)
+        model = LearnedModel(tables)
         prepared = [Prepared(r, hear(r.captions, r.series, model)) for r in recordings if r.hand == hand]
         for one in prepared:
             one.lattices = lattices_of(one)
@@ -287,7 +287,7 @@ def calibration(parts: Sequence[Fold], tables: Tables, rows: dict[str, list[Row]
         others = {name: [row for row in some if row.group not in own] for name, some in rows.items()}
         late = {"stretches": tables["stretches"], "calibration": {}} | learn(others)
         for fold, one in left:
-            heard = replace(one.heard, model=Model(fold.tables | late))
+            heard = replace(one.heard, model=LearnedModel(fold.tables | late))
             for what, probability, right in score(all_found(heard, one.found()), one.recording.truth).sure:
                 seen[what].append((probability, right, by_hand[fold.hand]))
     out = {}

@@ -6,9 +6,9 @@ import math
 from collections import Counter, defaultdict
 from collections.abc import Iterator, Sequence
 
-from sitegen.drafting.names.cards import Card, library_of, stems_of
+from sitegen.drafting.learned_tables import LearnedModel
+from sitegen.drafting.names.cards import ExerciseCard, library_of, stems_of
 from sitegen.drafting.names.evidence import EXPECTED
-from sitegen.drafting.tables import Model
 from sitegen.drafting.transcript.passages import boundary_features
 from sitegen.drafting.transcript.stems import stem
 from sitegen.drafting.transcript.words import stream_of
@@ -42,11 +42,11 @@ def sentences(recordings: Sequence[Recording]) -> dict[str, float]:
     return linear(rows, strength=1.0, least=0.15)
 
 
-Described = tuple[Card, set[str], float]
+Described = tuple[ExerciseCard, set[str], float]
 """The card of an exercise, stems that go with it, and what they count."""
 
 
-def _told(recordings: Sequence[Recording], model: Model) -> Iterator[Described]:
+def _told(recordings: Sequence[Recording], model: LearnedModel) -> Iterator[Described]:
     """What is said while an exercise is shown."""
     for recording in recordings:
         library = library_of(recording.series, model)
@@ -64,7 +64,7 @@ more of them than are shown. With them 2 to 4 in 100 exercises more of J, L and 
 """
 
 
-def _written(recordings: Sequence[Recording], model: Model) -> Iterator[Described]:
+def _written(recordings: Sequence[Recording], model: LearnedModel) -> Iterator[Described]:
     """What stands on the cards of the libraries, each once."""
     seen: set[tuple[str, str]] = set()
     for recording in recordings:
@@ -76,7 +76,7 @@ def _written(recordings: Sequence[Recording], model: Model) -> Iterator[Describe
                 yield library.cards[exercise.id], set(stems_of(text)), _CARD
 
 
-def associations(recordings: Sequence[Recording], model: Model) -> dict[str, float]:
+def associations(recordings: Sequence[Recording], model: LearnedModel) -> dict[str, float]:
     """Which words go with which attributes of exercises, as shrunken log-odds."""
     of_word: Counter[str] = Counter()
     of_attribute: Counter[str] = Counter()

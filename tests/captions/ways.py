@@ -130,7 +130,7 @@ def learn_stretches(
     lattices: Sequence[Lattices], weights: Sequence[float], strength: float = 0.02
 ) -> dict[str, float]:
     """Maximum conditional likelihood of the true ways, with a Gaussian prior on the weights."""
-    lengths = np.array([lat.length for lat in lattices])
+    lengths = np.array([len(lat.talk) for lat in lattices])
     number = np.repeat(np.arange(len(lattices)), [len(lat.first) for lat in lattices])
     first, end = (np.concatenate([getattr(lat, name) for lat in lattices]) for name in ("first", "end"))
     features, talk = (np.concatenate([getattr(lat, n) for lat in lattices]) for n in ("features", "talk"))

@@ -123,3 +123,60 @@ def test_a_change_of_what_is_not_told_is_no_change_for_the_harder(library: Libra
 
 def test_the_starter_tells_of_all_its_forms(library: LibraryFolder) -> None:
     assert library.warnings("untold-demands", "undeclared-demand") == []
+
+
+STRAINING_SWING = (
+    "poses: {start: {}, finish: {knees: 100}}\n"
+    "variants:\n"
+    f"  - {SOFT}, poses: {{finish: {{knees: 40}}}}}}\n"
+    "  - {id: same, name: Same swing, change: substitution, of: soft}\n"
+    "  - {id: told, name: Told swing, change: substitution, demands: [standing]}"
+)
+
+
+def avoid_straining(library: LibraryFolder) -> None:
+    library.edit(
+        "series.yaml", "  no-jumping:", "  calm: {name: No straining, avoids: [straining]}\n  no-jumping:"
+    )
+
+
+def test_an_exercise_told_by_its_poses_alone_where_a_need_avoids_what_they_cannot_show(
+    library: LibraryFolder,
+) -> None:
+    avoid_straining(library)
+    file = library.exercise("swing", STRAINING_SWING)
+
+    [problem] = library.warnings("untold-demands", "unshown-demands")
+    message = (
+        "the poses of 'Swing' (nor those of 'Soft swing', 'Same swing') cannot show straining or speed, "
+        "so nobody is given it with: No straining"
+    )
+    assert said([problem]) == [(file, library.line_of(file, "name: Swing"), message)]
+    assert problem.advice == (
+        "write demands: [deep knee bend, standing] in 'Swing', demands: [standing] in 'Soft swing': "
+        "what the poses show or leave open; add straining or speed where it applies"
+    )
+
+
+@pytest.mark.parametrize("text", ["demands: [deep knee bend, standing]\n" + STRAINING_SWING])
+def test_an_exercise_with_poses_that_has_a_list(library: LibraryFolder, text: str) -> None:
+    avoid_straining(library)
+    library.exercise("swing", text)
+
+    assert library.warnings("unshown-demands") == []
+
+
+def test_poses_alone_where_no_need_avoids_what_they_cannot_show(library: LibraryFolder) -> None:
+    library.exercise("swing", STRAINING_SWING)
+
+    assert library.warnings("unshown-demands") == []
+
+
+def test_a_need_whose_word_no_list_names_but_poses_may_hide_is_not_said_to_change_nothing(
+    library: LibraryFolder,
+) -> None:
+    avoid_straining(library)
+    assert [problem.message for problem in library.warnings("demand-never-declared")] != []
+
+    library.exercise("swing", STRAINING_SWING)
+    assert library.warnings("demand-never-declared") == []

@@ -11,9 +11,9 @@ import pytest
 
 from sitegen.cli import main
 from sitegen.clients.checks import check_client, check_clients
+from sitegen.clients.client import Client
 from sitegen.clients.folder import plan_code, plan_key
 from sitegen.clients.reading import read_client, read_file
-from sitegen.clients.record import Client
 from sitegen.clients.tailored import Tailor, TailoredSession
 from sitegen.model import Series
 from sitegen.problems import ContentError

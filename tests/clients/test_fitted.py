@@ -12,10 +12,10 @@ from bs4 import BeautifulSoup
 from sitegen.clients.checks import check_client
 from sitegen.clients.reading import read_file
 from sitegen.model import Series
+from sitegen.pages.client.client_plan import ClientPlan, client_plan
 from sitegen.pages.client.fitted import fitted_in_full, fitted_to
+from sitegen.pages.client.her_sessions import HerViews
 from sitegen.pages.client.sheets import client_sheet, sheets_html
-from sitegen.pages.client.site import ClientPlan, client_plan
-from sitegen.pages.client.views import HerViews
 from sitegen.pages.episode import episode_address
 from sitegen.pages.sheets.code import code_svg
 from sitegen.pages.site import Site

@@ -11,7 +11,7 @@ from playwright.sync_api import Browser, expect
 from sitegen.cli import main
 from sitegen.clients.log_numbers import counts_of, kilograms, load_of
 from sitegen.clients.log_reading import read_log
-from sitegen.clients.untrusted_json import Refused
+from sitegen.clients.untrusted_json import NotAccepted
 from sitegen.model import Series
 from sitegen.notation import Load
 from tests.browser.audit import violations
@@ -93,7 +93,7 @@ def test_loads_are_read_or_left_alone(text: str, asked: str | None, kg: float | 
 def refusal(tmp_path: Path, series: Series, data: Any) -> str:
     path = tmp_path / "log.json"
     path.write_bytes(data if isinstance(data, bytes) else json.dumps(data).encode())
-    with pytest.raises(Refused) as why:
+    with pytest.raises(NotAccepted) as why:
         read_log(path, series)
     return str(why.value)
 
@@ -161,7 +161,7 @@ def test_damaged_files_never_fail_otherwise(tmp_path: Path, demo_series: Series)
     """A sample; ``python -m tests.bench logs`` takes 300 and more."""
     for name, data in broken(CODE, 35):
         (tmp_path / "log.json").write_bytes(data)
-        with pytest.raises(Refused) as why:
+        with pytest.raises(NotAccepted) as why:
             read_log(tmp_path / "log.json", demo_series)
         assert str(why.value).isprintable(), name
 

@@ -7,11 +7,11 @@ from typing import Any
 import pytest
 
 from sitegen.clients.came_back import came_back
+from sitegen.clients.client import Client, ProposedStep
 from sitegen.clients.log_reading import read_log
 from sitegen.clients.next_steps import NextStep, next_steps
 from sitegen.clients.proposing import CannotWrite, new_proposals, write_proposals
 from sitegen.clients.reading import read_file
-from sitegen.clients.record import Client, Proposal
 from sitegen.clients.tailored import Tailor
 from sitegen.model import Kit, Series
 from sitegen.notation import Dose, Load, LoadPart, Quantity
@@ -143,7 +143,7 @@ def test_household_steps(kit: Kit, load: str, size: float, heavier: list[str], l
 
 # --- into her file -----------------------------------------------------------------------------
 
-SQUAT_TEN = Proposal(form=SQUAT, dose=Dose.parse("10"), why='so "10": 2 more, # good')
+SQUAT_TEN = ProposedStep(form=SQUAT, dose=Dose.parse("10"), why='so "10": 2 more, # good')
 
 WRITTEN = [
     # no proposals yet: at the end; comments, line ends and a missing last line end stay as they were

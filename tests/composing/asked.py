@@ -9,7 +9,7 @@ from sitegen.checks.recovery import check_calendar
 from sitegen.checks.volume import check_rise
 from sitegen.composing.proposal import Proposal
 from sitegen.composing.session_shape import parse_blocks, with_shared_blocks
-from sitegen.composing.wishes import Wishes
+from sitegen.composing.wishes import SessionWishes
 from sitegen.model import Exercise, Series
 from sitegen.notation import Count
 from sitegen.study.bounds import outside
@@ -63,9 +63,9 @@ def _with_links(series: Series, kept: Mapping[str, Exercise]) -> dict[str, Exerc
     return {name: one for name, one in series.exercises.items() if name in names}
 
 
-def some_wishes(series: Series, draw: Random) -> Wishes:
+def some_wishes(series: Series, draw: Random) -> SessionWishes:
     """Mostly little, sometimes much."""
-    return Wishes(
+    return SessionWishes(
         minutes=draw.choice([None, 30, 45]),
         kit=draw.choice([None, None, frozenset(draw.sample(sorted(series.details.kit), 4))]),
         more=frozenset(draw.choice([[], ["lats"], ["calves", "hinge"]])),

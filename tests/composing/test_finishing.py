@@ -5,7 +5,7 @@ from dataclasses import replace
 
 import pytest
 
-from sitegen.composing.level import HEAVY, LIGHT, MEDIUM, Level, may_repeat
+from sitegen.composing.level import HEAVY, LIGHT, MEDIUM, SessionLevel, may_repeat
 from sitegen.composing.preparing import Preparing
 from sitegen.composing.session_shape import parse_blocks
 from sitegen.composing.sets_and_rests import fitted
@@ -51,7 +51,7 @@ def block_of(text: str, names: Sequence[str], load: str = "") -> Block:
     ],
 )
 def test_sets_and_rests_follow_from_the_exercises(
-    forms: Forms, text: str, names: list[str], load: str, level: Level, sets: int, rest: str
+    forms: Forms, text: str, names: list[str], load: str, level: SessionLevel, sets: int, rest: str
 ) -> None:
     [shape] = parse_blocks(text)
     block = fitted(shape, block_of(text, names, load), [forms[FormKey(n)] for n in names], level, last=False)

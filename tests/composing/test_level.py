@@ -2,7 +2,7 @@
 
 import pytest
 
-from sitegen.composing.level import HEAVY, LIGHT, MEDIUM, Level, asked_for, level_at
+from sitegen.composing.level import HEAVY, LIGHT, MEDIUM, SessionLevel, asked_for, level_at
 from sitegen.model import Item
 from sitegen.notation import Dose, Effort, Load
 
@@ -53,7 +53,7 @@ def test_nothing_is_heavy_at_once_after_a_week_off() -> None:
     ],
 )
 def test_the_effort_is_that_of_the_level_where_the_dose_reaches_it(
-    now: str, before: list[str], level: Level, careful: bool, effort: str
+    now: str, before: list[str], level: SessionLevel, careful: bool, effort: str
 ) -> None:
     made = asked_for(asked(now), level, "strength", [asked(one) for one in before], careful=careful)
     assert str(made.effort) == effort

@@ -10,7 +10,7 @@ from sitegen.composing.conflicts import ProposalError
 from sitegen.composing.level import may_repeat
 from sitegen.composing.proposal import Proposal, Proposals
 from sitegen.composing.session_shape import WORKING_KINDS, parse_blocks, with_shared_blocks
-from sitegen.composing.wishes import Wishes
+from sitegen.composing.wishes import SessionWishes
 from sitegen.model import Episode, Series
 from sitegen.notation import NotationError
 from tests.composing.asked import some_series, some_shape, some_wishes, unsaid, with_session
@@ -140,12 +140,12 @@ def test_a_light_session_asks_for_less(week: list[tuple[Series, Proposal]]) -> N
 @pytest.mark.parametrize(
     ("wishes", "blocks", "rule"),
     [
-        (Wishes(minutes=15), None, "length"),
-        (Wishes(minutes=30), "strength giant set 6, 4 sets; strength giant set 6, 4 sets", "shape"),
+        (SessionWishes(minutes=15), None, "length"),
+        (SessionWishes(minutes=30), "strength giant set 6, 4 sets; strength giant set 6, 4 sets", "shape"),
     ],
 )
 def test_what_cannot_be_kept_is_named_with_what_helps(
-    demo_series: Series, wishes: Wishes, blocks: str | None, rule: str
+    demo_series: Series, wishes: SessionWishes, blocks: str | None, rule: str
 ) -> None:
     shape = with_shared_blocks(demo_series, blocks) if blocks else None
     [one] = propose(demo_series, wishes, shape).sessions
@@ -159,13 +159,13 @@ def test_a_block_that_cannot_be_filled_says_so(demo_series: Series) -> None:
     without = frozenset(demo_series.exercises) - {"chair-squat", "backpack-row"}
     shape = with_shared_blocks(demo_series, "strength giant set 6, 3 sets")
     with pytest.raises(ProposalError, match="Strength has 6 places and 2 exercises to choose from"):
-        propose(demo_series, Wishes(without=without), shape)
+        propose(demo_series, SessionWishes(without=without), shape)
 
 
 def test_new_exercises_come_with_a_question(demo_series: Series) -> None:
     known = {name for episode in demo_series.sessions[:3] for name in episode.exercises}
     early = replace(demo_series, episodes=demo_series.sessions[:3])
-    [one] = propose(early, Wishes(new=2)).sessions
+    [one] = propose(early, SessionWishes(new=2)).sessions
     new = [c.candidate for block in one.choices for c in block if c.candidate.item.exercise not in known]
     assert 0 < len(new) <= 2
     assert all(candidate.question.startswith("new to the series") for candidate in new)

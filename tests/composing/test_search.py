@@ -10,7 +10,7 @@ import pytest
 from sitegen.composing.broken_rules import broken
 from sitegen.composing.search import find
 from sitegen.composing.session_points import score
-from sitegen.composing.task import Option, Places, Rules, Task, Want
+from sitegen.composing.task import BlockToFill, Option, Rules, Task, TrainingWant
 
 MUSCLES = ["chest", "lats", "glutes", "quadriceps"]
 
@@ -46,14 +46,16 @@ def task(seed: int) -> Task:
     draw = random.Random(seed)
     size = draw.randint(4, 6)
     places = tuple(
-        Places(
+        BlockToFill(
             options=tuple(option(draw, number) for number in range(size)),
             count=draw.choice([1, 2, 2, 3]),
             rotating=draw.random() < 0.7,
         )
         for _ in range(2)
     )
-    wants = {m: Want(urgent=draw.randint(0, 16), urgent_points=3, usual=8, usual_points=1) for m in MUSCLES}
+    wants = {
+        m: TrainingWant(urgent=draw.randint(0, 16), urgent_points=3, usual=8, usual_points=1) for m in MUSCLES
+    }
     rules = Rules(
         most={muscle: draw.randint(16, 60) for muscle in MUSCLES},
         tired=frozenset(draw.sample(MUSCLES, 1)) if draw.random() < 0.3 else frozenset(),
@@ -67,13 +69,13 @@ def task(seed: int) -> Task:
     )
 
 
-def with_kept(places: Places, draw: random.Random) -> Places:
+def with_kept(places: BlockToFill, draw: random.Random) -> BlockToFill:
     """The block with an exercise that stays where it stands."""
     stays = replace(option(draw, 0), key="stays")
     return replace(places, kept=(stays,), kept_at=(draw.randrange(places.count),))
 
 
-def arrangements(places: Places) -> Iterator[tuple[Option, ...]]:
+def arrangements(places: BlockToFill) -> Iterator[tuple[Option, ...]]:
     """Every choice of a block in every order, what stays in its place."""
     for chosen in permutations(places.options, places.count - len(places.kept)):
         block = list(chosen)

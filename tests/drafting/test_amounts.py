@@ -5,7 +5,7 @@ import pytest
 from sitegen.drafting.amounts import spoken
 from sitegen.drafting.amounts.candidates import BlockAmounts, dose_in
 from sitegen.drafting.amounts.grammar import amounts_in
-from sitegen.drafting.amounts.spoken import Amount
+from sitegen.drafting.amounts.spoken import SpokenAmount
 from sitegen.drafting.heard import hear
 from sitegen.drafting.structure.outline import OutlineBlock, OutlineItem
 from sitegen.drafting.transcript.words import stream_of
@@ -14,11 +14,11 @@ from tests.captions.library import series_of
 from tests.drafting.talk import say
 
 
-def amounts(text: str, *, punctuated: bool = True) -> list[Amount]:
+def amounts(text: str, *, punctuated: bool = True) -> list[SpokenAmount]:
     return amounts_in(stream_of(say(text, punctuated=punctuated).cues).tokens)
 
 
-def told(amount: Amount) -> str:
+def told(amount: SpokenAmount) -> str:
     """An amount in words: the kind where it is no dose, and what it gives."""
     value = amount.text or str(amount.dose or amount.length or amount.count or "")
     sets = f"{amount.count} x " if amount.count is not None and amount.dose is not None else ""

@@ -7,7 +7,7 @@ import yaml
 from hypothesis import given
 from hypothesis import strategies as st
 
-from sitegen.drafting import Filled, fill_plan
+from sitegen.drafting import FilledPlan, fill_plan
 from sitegen.drafting.writing.whole_seconds import settled
 from sitegen.reading.textfile import BadFile
 from tests.captions.library import series_of
@@ -61,7 +61,7 @@ RECORDING = (
 )
 
 
-def filled(*parts: str | float, plan: str = PLAN) -> Filled:
+def filled(*parts: str | float, plan: str = PLAN) -> FilledPlan:
     return fill_plan(plan, say(*parts), series_of("plain"))
 
 

@@ -8,7 +8,7 @@ from collections.abc import Iterator
 
 import pytest
 
-from sitegen.drafting.tables import learned
+from sitegen.drafting.learned_tables import learned
 from tests.bench_captions import measured
 from tests.captions.corpus import OWN, Recording, hands, recordings_of, unseen_hands, unseen_recordings_of
 from tests.captions.errors import spoil

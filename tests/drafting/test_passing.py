@@ -6,7 +6,7 @@ import pytest
 
 from sitegen.drafting import Draft, FoundBlock, FoundItem, draft
 from sitegen.drafting.structure.session import DOSE_BOUND
-from sitegen.drafting.writing.episode import Writer
+from sitegen.drafting.writing.draft_text import DraftWriter
 from sitegen.model import Series
 from tests.captions.library import series_of
 from tests.drafting.talk import say
@@ -110,7 +110,7 @@ def series() -> Series:
 )
 def test_what_can_hurt_is_asked_however_likely(first: FoundItem, second: FoundItem, asked: str) -> None:
     block = FoundBlock(name="", kind="strength", format="superset", start=5, items=[first, second])
-    writer = Writer(series(), [block])
+    writer = DraftWriter(series(), [block])
     writer.text(title="T", number=1, head=())
     questions = [one.text for one in writer.questions if f"is {second.exercise} shown here?" in one.text]
     assert questions == ([f"is {second.exercise} shown here? {asked[0].upper()}{asked[1:]}"] if asked else [])

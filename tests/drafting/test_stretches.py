@@ -32,7 +32,7 @@ def all_ways(lattice: Lattice) -> list[tuple[tuple[int, ...], float]]:
         for chosen in itertools.combinations(range(len(lattice.arcs)), size):
             places = [p for n in chosen for p in range(lattice.arcs[n].first, lattice.arcs[n].end)]
             if len(places) == len(set(places)):
-                free = set(range(lattice.length)) - set(places)
+                free = set(range(len(lattice.talk))) - set(places)
                 score = sum(lattice.arcs[n].score for n in chosen) + sum(lattice.talk[p] for p in free)
                 ways.append((chosen, score))
     return ways

@@ -3,11 +3,11 @@
 import pytest
 
 from sitegen.drafting.transcript.stems import likeness, stem
-from sitegen.drafting.transcript.words import Stream, stream_of
+from sitegen.drafting.transcript.words import TokenStream, stream_of
 from sitegen.reading.captions.cues import Cue
 
 
-def stream(*cues: tuple[float, float, str]) -> Stream:
+def stream(*cues: tuple[float, float, str]) -> TokenStream:
     return stream_of(
         Cue(start_ms=int(start * 1000), end_ms=int(end * 1000), text=text, identifier="")
         for start, end, text in cues

@@ -5,7 +5,7 @@ from pathlib import Path
 from bs4 import BeautifulSoup, Tag
 
 from sitegen.building.build import Builder
-from sitegen.building.writer import Written
+from sitegen.building.writer import SiteChanges
 from tests.checks.library_folder import LibraryFolder
 
 ROW = """name: Door row
@@ -88,7 +88,7 @@ class LibrarySite(LibraryFolder):
         text = EPISODE.format(title=f"Session {number}", number=number, dose=dose)
         self.write(f"episodes/{number:02}-session-{number}.yaml", text)
 
-    def build(self) -> Written:
+    def build(self) -> SiteChanges:
         """Bring the site up to date."""
         builder = Builder(self.root, self.out, jobs=1)
         built = builder.build()

@@ -12,7 +12,7 @@ from sitegen.model import Caution, Limits
 from sitegen.pages.adaptation import TOGETHER, Adaptation
 from sitegen.pages.cautions import short_caution
 from sitegen.pages.form_data import page_of
-from sitegen.pages.item_places import Place
+from sitegen.pages.item_places import ItemPlace
 from sitegen.pages.site import Site
 from sitegen.pages.theme import Theme
 from sitegen.pages.views import Views
@@ -35,12 +35,12 @@ def adaptation(site: Site) -> Adaptation:
     return Views(site).adaptation
 
 
-def places(site: Site, adaptation: Adaptation) -> Iterator[list[Place]]:
+def places(site: Site, adaptation: Adaptation) -> Iterator[list[ItemPlace]]:
     for episode in site.series.episodes:
         yield from adaptation.places(episode)
 
 
-def data_of(adaptation: Adaptation, place: Place) -> dict[str, Any]:
+def data_of(adaptation: Adaptation, place: ItemPlace) -> dict[str, Any]:
     return json.loads(adaptation._item_json(place))
 
 
@@ -81,7 +81,7 @@ def test_every_level_of_a_limit_is_what_the_study_makes_of_it(site: Site, adapta
     Also where several of them change one field: ``pace`` has tempo and effort in one text.
     """
 
-    def shown(place: Place, version: Version) -> dict[str, Any]:
+    def shown(place: ItemPlace, version: Version) -> dict[str, Any]:
         fields = adaptation.forms.shown(place, version)
         return fields | {"pace": f"{fields['tempo']} {fields['effort']}"}
 
@@ -148,7 +148,7 @@ def test_a_caution_for_a_small_place(caution: Caution, short: str) -> None:
 
 
 def test_storage_keys_begin_with_the_sites_address(adaptation: Adaptation) -> None:
-    assert adaptation.needs.prefix == "movement.example/galley/"
+    assert json.loads(adaptation.needs.json)["prefix"] == "movement.example/galley/"
 
 
 def test_the_json_is_safe_in_a_page(site: Site, adaptation: Adaptation) -> None:

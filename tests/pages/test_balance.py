@@ -7,8 +7,9 @@ from bs4 import BeautifulSoup, Tag
 
 from sitegen.building.build import Builder
 from sitegen.model import Series
-from sitegen.pages.balance.facts import points_fact, read_points, read_training, training_fact
-from sitegen.pages.balance.parts import WEEKS_ON_A_PAGE
+from sitegen.pages.balance.facts import points_fact, training_fact
+from sitegen.pages.balance.weeks_together import WEEKS_ON_A_PAGE
+from sitegen.pages.facts import opened, packed
 from sitegen.pages.page import CopyOf, Page
 from sitegen.pages.site import Site
 from sitegen.resources import themes_folder
@@ -271,8 +272,8 @@ def test_facts_are_read_back_as_they_were(demo_series: Series, demo_site_parts: 
     for episode in demo_series.episodes:
         time = session_time(details, forms, episode)
         training = training_of(details, forms, episode, time)
-        assert read_training(training_fact(demo_site_parts, episode), episode.number) == training
-        read = read_points(points_fact(demo_site_parts, episode), episode)
+        assert opened(packed(training_fact(demo_site_parts, episode))) == training
+        read = opened(packed(points_fact(demo_site_parts, episode)))
         assert [(one.exercise, one.point) for one in read] == points_of(details, forms, episode)
 
 

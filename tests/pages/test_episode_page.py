@@ -7,7 +7,7 @@ import pytest
 from bs4 import BeautifulSoup
 
 from sitegen.pages.episode.titles import anchors_of
-from sitegen.pages.scriptdata import to_json
+from sitegen.pages.script_json import to_json
 from sitegen.pages.site import Site
 from sitegen.pages.theme import Theme
 from sitegen.pages.views import Views
@@ -76,7 +76,7 @@ def test_uneven_loads_have_their_plan_before_the_video_and_at_the_exercise(balla
 )
 def test_a_load_is_shown_with_its_weight(series: EpisodeFolder, units: str, load: str, shown: str) -> None:
     series.edit("series.yaml", "units: metric ", f"units: {units} ")
-    series.edit("series.yaml", "{name: Sturdy chair,", "{name: Keg, holds: 20 l,")
+    series.edit("series.yaml", "{name: Sturdy chair, load: no,", "{name: Keg, holds: 20 l,")
     series.edit(EPISODE, "dose: 8-12,", f"dose: 8-12, load: {load},")
 
     assert f"Hold {shown}" in texts(series.page(), "#first-pair .item-facts span")
@@ -142,7 +142,7 @@ def test_what_is_fetched_is_what_is_held(
     ],
 )
 def test_two_loads_within_two_per_cent_need_no_plan(series: EpisodeFolder, load: str, planned: bool) -> None:
-    series.edit("series.yaml", "{name: Sturdy chair,", "{name: Keg, holds: 20 l,")
+    series.edit("series.yaml", "{name: Sturdy chair, load: no,", "{name: Keg, holds: 20 l,")
     series.edit(EPISODE, "dose: 8-12,", f"dose: 8-12, load: {load},")
 
     assert bool(texts(series.page(), ".heavier")) is planned

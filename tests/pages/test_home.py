@@ -7,7 +7,7 @@ from types import SimpleNamespace
 import pytest
 from bs4 import BeautifulSoup
 
-from sitegen.pages.home import Week, in_parts, title_size
+from sitegen.pages.home import HomeWeek, in_parts, title_size
 
 
 @pytest.fixture(scope="module")
@@ -27,7 +27,12 @@ def test_every_session_stands_in_its_week_once(home: BeautifulSoup) -> None:
     weeks = home.select("section.week")
     titles = [[link.get_text() for link in week.select("h4 a")] for week in weeks]
 
-    assert [week.h3.get_text() for week in weeks if week.h3] == ["Week 1", "Week 2", "Week 3", "Week 4"]
+    assert [week.h3.get_text() for week in weeks if week.h3] == [
+        "Week 1",
+        "Week 2",
+        "Week 3",
+        "Week 4",
+    ]
     assert [len(sessions) for sessions in titles] == [3, 3, 3, 3]
     assert titles[0][0] == "Session 1: Cast off"
 
@@ -98,7 +103,7 @@ def test_a_long_list_of_sessions_comes_in_parts(
     numbers = itertools.count(1)
     cards = {week: [SimpleNamespace(number=next(numbers)) for _ in range(count)] for week, count in weeks}
 
-    made = in_parts([Week(week, cards[week]) for week in cards])  # type: ignore[arg-type]
+    made = in_parts([HomeWeek(week, cards[week]) for week in cards])  # type: ignore[arg-type]
 
     assert [(part.first, part.last) for part in made] == parts
     shown = [card.number for part in made for week in part.weeks for card in week.cards]

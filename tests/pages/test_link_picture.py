@@ -12,7 +12,7 @@ from bs4 import BeautifulSoup
 from PIL import Image
 
 from sitegen.building.build import Builder
-from sitegen.pages.link_picture import Painter, fitted
+from sitegen.pages.link_picture import LinkPainter, fitted
 from sitegen.pages.sheets.metrics import Ruler
 from sitegen.pages.views import Views
 from tests.conftest import DEMO, ROOT
@@ -49,7 +49,7 @@ def test_the_picture_is_a_png_and_the_same_each_time(tmp_path: Path) -> None:
     site = builder.site(builder.read())
     first = site.series.episodes[0]
     made = [
-        Painter(site, Views(site), DEMO).session(episode)
+        LinkPainter(site, Views(site), DEMO).session(episode)
         for episode in (first, first, replace(first, title="満ち潮"))
     ]
 

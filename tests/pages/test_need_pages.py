@@ -6,7 +6,7 @@ import pytest
 from bs4 import BeautifulSoup
 
 from sitegen.model import Series
-from sitegen.pages.needs.parts import Parts, SessionsTogether
+from sitegen.pages.needs.series_parts import SeriesParts, SessionsTogether
 from sitegen.study.forms import forms_of
 from sitegen.study.suitability import Suitability
 from tests.pages.library_site import LibrarySite, rows, words
@@ -178,7 +178,7 @@ def test_an_edited_session_rewrites_few_pages(long_site: LibrarySite) -> None:
 
 
 def test_a_series_without_sessions_has_one_empty_part() -> None:
-    parts = Parts(())
+    parts = SeriesParts(())
 
     assert parts.sessions == [()]
     assert parts.links == [SessionsTogether(number=1, first=0, last=0)]

@@ -18,18 +18,18 @@ from typing import Any
 import pytest
 from bs4 import BeautifulSoup
 
-from sitegen.clients.record import Client
+from sitegen.clients.client import Client
 from sitegen.model import Block, Episode, Item, Series
 from sitegen.pages.adaptation import TOGETHER
 from sitegen.pages.cautions import short_caution
+from sitegen.pages.client.client_plan import client_plan
+from sitegen.pages.client.her_sessions import HerViews
 from sitegen.pages.client.sheets import client_sheet
-from sitegen.pages.client.site import client_plan
-from sitegen.pages.client.views import HerViews
 from sitegen.pages.form_data import page_of
-from sitegen.pages.sheets.views import in_figures
+from sitegen.pages.sheets.sheet_view import in_figures
 from sitegen.pages.site import Site
 from sitegen.pages.theme import Theme
-from sitegen.pages.versions import VersionWords
+from sitegen.pages.version_words import VersionWords
 from sitegen.pages.views import Views
 from sitegen.study.adapted import at_own_pace, is_by_the_clock
 from sitegen.study.version import Version

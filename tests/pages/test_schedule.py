@@ -15,7 +15,7 @@ from sitegen.model import DateRange, ScheduleWishes
 from sitegen.pages.page import Page
 from sitegen.pages.schedule.sentences import ScheduleSentences, clock
 from sitegen.pages.site import Site
-from sitegen.study.schedule import SessionToPlace, plan_from_series
+from sitegen.study.schedule import SessionToPlace, place, request_from_series
 from tests.four_weeks import four_weeks
 from tests.sessions import SessionFolder
 
@@ -270,7 +270,7 @@ class TestWords:
     def said(self, words: ScheduleSentences, **wishes: Any) -> list[str]:
         plan = ScheduleWishes(**{"start": date(2027, 1, 4), "days": ("monday",), **wishes})
         sessions = [SessionToPlace(number=1), SessionToPlace(number=2)]
-        return [words.conflict(conflict) for conflict in plan_from_series(plan, sessions).conflicts]
+        return [words.conflict(conflict) for conflict in place(request_from_series(plan, sessions)).conflicts]
 
     def test_too_late(self, words: ScheduleSentences) -> None:
         assert self.said(words, finish_by=date(2027, 1, 6)) == [

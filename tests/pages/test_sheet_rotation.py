@@ -6,7 +6,7 @@ import pytest
 
 from sitegen.notation import Dose
 from sitegen.pages.phrases import Phrases
-from sitegen.pages.rotation import RotationWords
+from sitegen.pages.rotation_words import RotationWords
 from sitegen.pages.theme import Theme
 from sitegen.resources import themes_folder
 from sitegen.study.rotation import RIGHT

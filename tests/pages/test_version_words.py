@@ -7,7 +7,7 @@ import pytest
 
 from sitegen.pages.site import Site
 from sitegen.pages.theme import Theme
-from sitegen.pages.versions import VersionWords
+from sitegen.pages.version_words import VersionWords
 from sitegen.reading.reader import read_content
 from tests.checks.library_folder import LibraryFolder
 from tests.conftest import ROOT

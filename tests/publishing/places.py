@@ -15,7 +15,7 @@ from typing import TYPE_CHECKING, Any
 import brotli
 
 from sitegen.destinations import BranchTarget, BucketTarget, FolderTarget, SftpTarget, Target
-from sitegen.publishing.manifest import OWN
+from sitegen.publishing.publication_record import OWN
 from sitegen.publishing.store import Store
 from sitegen.publishing.targets import store_for
 

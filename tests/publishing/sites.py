@@ -4,13 +4,13 @@ from collections.abc import Callable, Mapping
 from datetime import UTC, datetime
 from pathlib import Path
 
+from sitegen.publishing.file_source import BuiltSite
 from sitegen.publishing.lease import Holder, Lease, this_holder
-from sitegen.publishing.manifest import PublishedFile
-from sitegen.publishing.publisher import Comparison, Publisher, Sent
-from sitegen.publishing.report import title_of
+from sitegen.publishing.messages import title_of
+from sitegen.publishing.publication_record import PublishedFile
+from sitegen.publishing.publisher import Comparison, Publisher, SentReport
 from sitegen.publishing.restore import compare_for_restore, find_publication
 from sitegen.publishing.site_files import stored_as
-from sitegen.publishing.source import BuiltSite
 from sitegen.publishing.store import Store, digest_of
 from tests.publishing.places import Place
 
@@ -77,7 +77,7 @@ class Person:
 
     def publish(
         self, place: Place, files: Mapping[str, bytes], *, thorough: bool = False, take_over: bool = False
-    ) -> Sent:
+    ) -> SentReport:
         """Publish a site."""
         store = place.store()
         store.open()
@@ -87,7 +87,7 @@ class Person:
         finally:
             store.close()
 
-    def send(self, store: Store, comparison: Comparison, *, take_over: bool = False) -> Sent:
+    def send(self, store: Store, comparison: Comparison, *, take_over: bool = False) -> SentReport:
         """Send what was compared."""
         title = title_of(comparison.difference)
         with Lease(store, self.holder(), take_over=take_over) as lease:
@@ -102,13 +102,13 @@ class Person:
         finally:
             store.close()
 
-    def restore(self, place: Place, number: int | None = None) -> Sent:
+    def restore(self, place: Place, number: int | None = None) -> SentReport:
         """Bring an earlier publication back."""
         store = place.store()
         store.open()
         try:
             publisher = Publisher(store, self.clock)
-            from sitegen.publishing.history import read_history
+            from sitegen.publishing.publications import read_history
 
             publication = find_publication(read_history(store), number)
             comparison, source = compare_for_restore(publisher, publication)

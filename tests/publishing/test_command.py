@@ -311,7 +311,7 @@ def test_a_missing_library_is_one_clear_line(desk: Desk, run: Run, monkeypatch: 
 def test_a_stop_by_hand_leaves_a_whole_site(desk: Desk, run: Run, monkeypatch: pytest.MonkeyPatch) -> None:
     run("--yes")
     desk.edit("title: Steps at home", "title: Our series")
-    from sitegen.publishing.source import BuiltSite
+    from sitegen.publishing.file_source import BuiltSite
 
     real, sent = BuiltSite.send, []
 

@@ -4,10 +4,10 @@ from collections.abc import Mapping
 
 import pytest
 
-from sitegen.publishing.difference import There, compare, dropped_addresses, to_read, worth_a_look
-from sitegen.publishing.history import History
-from sitegen.publishing.manifest import Publication, PublishedFile
-from sitegen.publishing.store import Found
+from sitegen.publishing.difference import TargetState, compare, dropped_addresses, to_read, worth_a_look
+from sitegen.publishing.publication_record import Publication, PublishedFile
+from sitegen.publishing.publications import Publications
+from sitegen.publishing.store import StoredFile
 
 PAGE, STYLE = "index.html", "assets/site.0123456789.css"
 
@@ -20,8 +20,8 @@ def publication(number: int, files: Mapping[str, PublishedFile], *, finished: bo
     return Publication(number=number, at="", finished=finished, files=files)
 
 
-def history(*publications: Publication) -> History:
-    return History(
+def history(*publications: Publication) -> Publications:
+    return Publications(
         finished=tuple(p for p in publications if p.finished),
         unfinished=tuple(p for p in publications if not p.finished),
     )
@@ -83,13 +83,13 @@ CASES = {
 @pytest.mark.parametrize(("wanted", "known", "tags", "digests", "expected"), CASES.values(), ids=CASES.keys())
 def test_difference(
     wanted: dict[str, PublishedFile],
-    known: History,
+    known: Publications,
     tags: dict[str, str],
     digests: dict[str, str],
     expected: dict[str, object],
 ) -> None:
-    found = {address: Found(10, tag) for address, tag in tags.items()}
-    difference = compare(wanted, known, There(found=found, digests=digests))
+    found = {address: StoredFile(10, tag) for address, tag in tags.items()}
+    difference = compare(wanted, known, TargetState(found=found, digests=digests))
     nothing = {"added": (), "changed": (), "mended": (), "removed": (), "by_hand": (), "unchanged": 0}
     told = {name: getattr(difference, name) for name in nothing}
     assert told == nothing | expected
@@ -99,9 +99,9 @@ def test_difference(
     ("wanted", "known", "tags", "digests"), [c[:4] for c in CASES.values()], ids=CASES.keys()
 )
 def test_only_files_with_an_unknown_tag_are_read(
-    wanted: dict[str, PublishedFile], known: History, tags: dict[str, str], digests: dict[str, str]
+    wanted: dict[str, PublishedFile], known: Publications, tags: dict[str, str], digests: dict[str, str]
 ) -> None:
-    found = {address: Found(10, tag) for address, tag in tags.items()}
+    found = {address: StoredFile(10, tag) for address, tag in tags.items()}
     assert to_read(wanted, known, found) == sorted(digests)
 
 
@@ -110,7 +110,7 @@ def test_what_was_not_looked_at_is_as_recorded() -> None:
     wanted = {PAGE: entry("c"), "other.html": entry("b")}
     looked_at = worth_a_look(wanted, known)
     assert looked_at == {PAGE}
-    there = There(found={PAGE: Found(10, "t1")}, looked_at=looked_at, digests={})
+    there = TargetState(found={PAGE: StoredFile(10, "t1")}, looked_at=looked_at, digests={})
     difference = compare(wanted, known, there)
     assert (difference.changed, difference.mended, difference.unchanged) == ((PAGE,), (), 1)
 
@@ -118,7 +118,7 @@ def test_what_was_not_looked_at_is_as_recorded() -> None:
 def test_bytes_are_those_of_what_is_sent() -> None:
     wanted = {PAGE: entry("a"), "new.html": entry("b"), "more.html": entry("c")}
     known = history(publication(1, {PAGE: entry("a", tag="t1")}))
-    difference = compare(wanted, known, There(found={PAGE: Found(10, "t1")}, digests={}))
+    difference = compare(wanted, known, TargetState(found={PAGE: StoredFile(10, "t1")}, digests={}))
     assert difference.bytes == 20
 
 

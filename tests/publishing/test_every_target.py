@@ -2,7 +2,7 @@
 
 import pytest
 
-from sitegen.publishing.manifest import RECORDS
+from sitegen.publishing.publication_record import RECORDS
 from sitegen.publishing.target_errors import TargetError
 from tests.publishing.places import Place
 from tests.publishing.sites import FIRST, SECOND, Person

@@ -15,8 +15,8 @@ import pytest
 
 from sitegen.destinations import BucketTarget
 from sitegen.publishing.bucket import BucketStore
-from sitegen.publishing.manifest import RECORDS
-from sitegen.publishing.target_errors import CutOff, Full, MissingExtra, NotFound, Refused, TargetError
+from sitegen.publishing.publication_record import RECORDS
+from sitegen.publishing.target_errors import AccessRefused, CutOff, Full, MissingExtra, NotFound, TargetError
 from tests.publishing.answers import answering
 from tests.publishing.places import BranchPlace, BucketPlace, FolderPlace, Place, SftpPlace
 from tests.publishing.sites import FIRST, SECOND, Person
@@ -186,7 +186,7 @@ def test_an_sftp_server_that_lets_nobody_write_says_so(
     place = SftpPlace(tmp_path, sftp_server)
     robin.publish(place, FIRST)
     sftp_server.read_only = True
-    with pytest.raises(Refused, match="does not let us in"):
+    with pytest.raises(AccessRefused, match="does not let us in"):
         robin.publish(place, SECOND)
     sftp_server.read_only = False
     assert place.visible() == FIRST
@@ -248,7 +248,7 @@ def test_a_disk_that_cannot_be_written_says_so(tmp_path: Path) -> None:
     if "unshare" in done.stderr or "mount" in done.stderr:
         pytest.skip(f"no disk of one's own on this computer: {done.stderr.strip()}")
     first, second = done.stdout.splitlines()
-    assert first.startswith(f"Refused the folder {tmp_path}/web does not let us in")
+    assert first.startswith(f"AccessRefused the folder {tmp_path}/web does not let us in")
     assert "Read-only file system" in first
     assert second == "old pages stand True"
 
@@ -295,7 +295,7 @@ def test_a_host_that_is_not_known_is_not_trusted(
     home: Path, tmp_path: Path, sftp_server: "SftpServer", robin: Person
 ) -> None:
     (home / ".ssh" / "known_hosts").unlink()
-    with pytest.raises(Refused, match="not among the hosts that this computer knows") as told:
+    with pytest.raises(AccessRefused, match="not among the hosts that this computer knows") as told:
         robin.publish(SftpPlace(tmp_path, sftp_server), FIRST)
     assert "ssh 127.0.0.1" in told.value.advice
 
@@ -305,7 +305,7 @@ def test_a_host_whose_key_has_changed_is_not_trusted(
 ) -> None:
     known = home / ".ssh" / "known_hosts"
     known.write_text(known.read_text().replace("AAAA", "AAAB"))
-    with pytest.raises(Refused):
+    with pytest.raises(AccessRefused):
         robin.publish(SftpPlace(tmp_path, sftp_server), FIRST)
 
 
@@ -314,7 +314,7 @@ def test_a_password_comes_from_the_environment(
 ) -> None:
     sftp_server.password = "a long password"
     place = SftpPlace(tmp_path, sftp_server)
-    with pytest.raises(Refused, match="does not let us in"):
+    with pytest.raises(AccessRefused, match="does not let us in"):
         robin.publish(place, FIRST)
     monkeypatch.setenv("SITEGEN_SFTP_PASSWORD", "a long password")
     robin.publish(place, FIRST)
@@ -367,16 +367,16 @@ def test_a_bucket_that_refuses_because_of_the_clock_says_so(bucket: BucketPlace,
     with answering(403, body) as endpoint:
         store = bucket.store()
         store.target = type(bucket.target)(bucket="galley", endpoint=endpoint)  # type: ignore
-        with pytest.raises(Refused, match="clock is wrong") as told:
+        with pytest.raises(AccessRefused, match="clock is wrong") as told:
             store.open()
     assert "set the clock" in told.value.advice
 
 
 ANSWERS = {
     # id: (status, code of the S3 API reference, error)
-    "no such key of ours": (403, "InvalidAccessKeyId", Refused),
-    "wrong key": (403, "SignatureDoesNotMatch", Refused),
-    "no rights": (403, "AccessDenied", Refused),
+    "no such key of ours": (403, "InvalidAccessKeyId", AccessRefused),
+    "wrong key": (403, "SignatureDoesNotMatch", AccessRefused),
+    "no rights": (403, "AccessDenied", AccessRefused),
     "no room": (507, "QuotaExceeded", Full),
     "in trouble": (500, "InternalError", TargetError),
 }

@@ -7,7 +7,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from sitegen.publishing.manifest import Damaged, Publication, PublishedFile, number_of
+from sitegen.publishing.publication_record import DamagedRecord, Publication, PublishedFile, number_of
 
 RECORD = Publication(
     number=12,
@@ -44,13 +44,13 @@ def test_a_changed_byte_never_passes_for_another_record(at: int, change: int) ->
     data[at] ^= change
     try:
         assert Publication.load(bytes(data)) == RECORD  # a byte of the gzip head that means nothing
-    except Damaged:
+    except DamagedRecord:
         pass
 
 
 @given(st.integers(0, len(RECORD.dump()) - 1))
 def test_a_record_cut_short_is_damaged(length: int) -> None:
-    with pytest.raises(Damaged):
+    with pytest.raises(DamagedRecord):
         Publication.load(RECORD.dump()[:length])
 
 
@@ -70,22 +70,22 @@ FORGED = {
 
 @pytest.mark.parametrize("change", FORGED.values(), ids=FORGED.keys())
 def test_a_forged_record_is_damaged(change: dict[str, object]) -> None:
-    from sitegen.publishing.manifest import _seal
+    from sitegen.publishing.publication_record import _seal
 
     body = json.loads(gzip.decompress(RECORD.dump())) | change
     del body["seal"]
     data = gzip.compress(json.dumps({"seal": _seal(body), **body}).encode())
-    with pytest.raises(Damaged):
+    with pytest.raises(DamagedRecord):
         Publication.load(data)
 
 
 def test_a_record_of_a_million_brackets_is_damaged() -> None:
-    with pytest.raises(Damaged):
+    with pytest.raises(DamagedRecord):
         Publication.load(gzip.compress(b"[" * 1_000_000))
 
 
 def test_a_record_that_unpacks_without_end_is_damaged() -> None:
-    with pytest.raises(Damaged):
+    with pytest.raises(DamagedRecord):
         Publication.load(gzip.compress(b" " * ((1 << 27) + 1), compresslevel=1))
 
 

@@ -8,8 +8,8 @@ import pytest
 
 from sitegen.publishing.headers import headers_for
 from sitegen.publishing.lease import Holder, Lease
-from sitegen.publishing.manifest import LEASE
-from sitegen.publishing.target_errors import Busy
+from sitegen.publishing.publication_record import LEASE
+from sitegen.publishing.target_errors import TargetBusy
 from tests.publishing.places import BranchPlace, Place
 from tests.publishing.sites import FIRST, SECOND, Person
 
@@ -22,7 +22,7 @@ def test_the_second_is_told_who_publishes_and_since_when(place: Place, robin: Pe
     store = place.store()
     store.open()
     holder = Holder("robin@studio", "another-machine", 1, "2026-09-14T12:00:00+00:00", "token")
-    with Lease(store, holder), pytest.raises(Busy) as told:
+    with Lease(store, holder), pytest.raises(TargetBusy) as told:
         maria.publish(place, FIRST)
     store.close()
     assert told.value.what == "robin@studio has been publishing there since 2026-09-14 12:00:00 UTC"
@@ -38,7 +38,7 @@ def test_a_lease_left_behind_elsewhere_can_be_taken_over(place: Place, maria: Pe
     maria.publish(place, FIRST)
     lease = {"name": "robin@studio", "machine": "m", "process": 1, "since": "2026", "token": "t"}
     place.put(LEASE, json.dumps(lease).encode())
-    with pytest.raises(Busy):
+    with pytest.raises(TargetBusy):
         maria.publish(place, SECOND)
     maria.publish(place, SECOND, take_over=True)
     assert SECOND.items() <= place.visible().items()
@@ -84,7 +84,7 @@ def test_a_run_from_here_that_goes_on_keeps_its_lease(place: Place, robin: Perso
             "token": "t",
         }
         place.put(LEASE, json.dumps(lease).encode())
-        with pytest.raises(Busy, match="robin@here"):
+        with pytest.raises(TargetBusy, match="robin@here"):
             robin.publish(place, FIRST)
         running.communicate(b"\n")
 
@@ -105,7 +105,7 @@ def test_a_run_whose_lease_was_taken_over_stops(place: Place, robin: Person, mar
             write(LEASE, json.dumps(lease).encode(), headers_for(LEASE))
 
     store.write = taken_over_meanwhile  # type: ignore[method-assign, assignment]
-    with pytest.raises(Busy, match="maria@desk took over publishing"):
+    with pytest.raises(TargetBusy, match="maria@desk took over publishing"):
         robin.send(store, comparison)
     store.close()
     pages = {a: data for a, data in place.visible().items() if a.endswith(".html")}
@@ -126,7 +126,7 @@ def test_what_was_looked_at_before_somebody_else_published_is_not_sent(
     store.open()
     comparison = robin.compare(store, SECOND)
     maria.publish(place, FIRST | {"index.html": b"from maria"})
-    with pytest.raises(Busy, match=r"somebody else has published to .* since you looked"):
+    with pytest.raises(TargetBusy, match=r"somebody else has published to .* since you looked"):
         robin.send(store, comparison)
     store.close()
     assert place.visible()["index.html"] == b"from maria"
@@ -143,7 +143,9 @@ def test_on_a_branch_the_one_who_pushes_second_is_told(
     store.open()
     comparison = robin.compare(store, SECOND)
     place.put("index.html", b"from maria")
-    with pytest.raises(Busy, match=r"Maria has published \(.*\) to the branch pages of site.git meanwhile"):
+    with pytest.raises(
+        TargetBusy, match=r"Maria has published \(.*\) to the branch pages of site.git meanwhile"
+    ):
         robin.send(store, comparison)
     store.close()
     assert place.visible() == FIRST | {"index.html": b"from maria"}

@@ -142,6 +142,7 @@ def test_two_episodes_with_one_number_and_one_slug(series: SeriesFolder) -> None
 FILES = {
     # id: (bytes of an episode file, place, check, part of the message, part of the advice)
     "another encoding": ("title: Früh\n".encode("latin-1"), ":1:10", "encoding", "0xFC", "UTF-8"),
+    "a mark, another encoding": (b"\xef\xbb\xbftitle: Fr\xfch\n", ":1:10", "encoding", "0xFC", "UTF-8"),
     "UTF-16": ("title: x\n".encode("utf-16"), ":1:1", "encoding", "UTF-16", "UTF-8"),
     "a carriage return alone": (
         b"title: x\nnotes: a\rb\n",

@@ -7,7 +7,7 @@ import pytest
 from sitegen.reading.reader import read_series
 from sitegen.reading.schemas.json_schema import schemas
 from sitegen.study.forms import FormKey, forms_of
-from sitegen.vocabulary import DEMANDS, UNTOLD
+from sitegen.vocabulary import DEMANDS, UNSHOWN, UNTOLD
 from tests.folders import SeriesFolder
 
 SQUAT = "exercises/chair-squat.yaml"
@@ -44,9 +44,16 @@ SITS = "poses: {hold: {base: seated}}"
     [
         pytest.param(f"variants:\n  - {SOFT}}}", UNTOLD_FORM, UNTOLD_FORM, id="neither words nor poses"),
         pytest.param(f"variants:\n  - {SOFT}, demands: []}}", UNTOLD_FORM, (), id="a variant with words"),
-        pytest.param(f"variants:\n  - {SOFT}, {SITS}}}", UNTOLD_FORM, (), id="a variant with poses"),
+        pytest.param(f"variants:\n  - {SOFT}, {SITS}}}", UNTOLD_FORM, (UNSHOWN,), id="a variant with poses"),
         pytest.param(f"demands: []\nvariants:\n  - {SOFT}}}", (), (), id="written out: nothing"),
-        pytest.param(f"{SITS}\nvariants:\n  - {SOFT}}}", (), (), id="poses that ask nothing"),
+        pytest.param(f"{SITS}\nvariants:\n  - {SOFT}}}", (UNSHOWN,), (UNSHOWN,), id="poses that ask nothing"),
+        pytest.param(f"demands: []\n{SITS}\nvariants:\n  - {SOFT}}}", (), (), id="poses, and an answer"),
+        pytest.param(
+            f"{SITS}\nvariants:\n  - {SOFT}, poses: {{hold: {{shoulders: 85, turn: 30}}}}}}",
+            (UNSHOWN,),
+            ("shoulder load", "twisting under load", UNSHOWN),
+            id="poses that leave open whether a word with a speed applies",
+        ),
         pytest.param(
             "variants:\n  - {id: soft, change: substitution, exercise: chair-squat}",
             UNTOLD_FORM,
@@ -81,9 +88,10 @@ def test_what_is_not_told_is_not_nothing(
     assert forms[FormKey("swing", "soft")].demands == soft
 
 
-def test_no_file_can_write_the_word_for_what_is_not_told(series: SeriesFolder) -> None:
-    series.edit(SQUAT, "demands: [standing, deep knee bend]", f"demands: [{UNTOLD}]")
-    assert [problem.message for problem in series.problems()] == [f"there is no demand {UNTOLD!r}"]
+@pytest.mark.parametrize("word", [UNTOLD, UNSHOWN])
+def test_no_file_can_write_the_word_for_what_is_not_told(series: SeriesFolder, word: str) -> None:
+    series.edit(SQUAT, "demands: [standing, deep knee bend]", f"demands: [{word}]")
+    assert [problem.message for problem in series.problems()] == [f"there is no demand {word!r}"]
 
 
 def test_a_version_chosen_for_a_need_has_to_be_told(series: SeriesFolder) -> None:

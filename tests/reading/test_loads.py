@@ -103,7 +103,7 @@ def test_a_shared_block_is_told_once_and_settled_in_every_episode(series: Series
     series.write("episodes/02-second-steps.yaml", episode)
     assert [(p.file, p.check) for p in series.problems()] == [("routines/short-warm-up.yaml", "load-kit")]
 
-    series.edit("series.yaml", "{name: Sturdy chair,", "{name: Keg, holds: 3 kg,")
+    series.edit("series.yaml", "{name: Sturdy chair, load: no,", "{name: Keg, holds: 3 kg,")
     read = read_content(series.root).series
     assert read is not None
     loads = [item.load for e in read.episodes for item in e.blocks[0].items if item.load]

@@ -11,7 +11,7 @@ from bs4 import BeautifulSoup
 
 from sitegen.building.build import Builder
 from sitegen.reading.media import MediaFault, draw_poster, probe_length
-from sitegen.reading.read_cache import Memory
+from sitegen.reading.read_cache import ReadCache
 from sitegen.reading.reader import read_content
 from tests.pages.episode_folder import EPISODE, EpisodeFolder
 from tests.trees import let_settle
@@ -50,7 +50,7 @@ def no_tools(monkeypatch: pytest.MonkeyPatch, tmp_path: Path) -> None:
     monkeypatch.setenv("PATH", str(tmp_path))
 
 
-def length(folder: EpisodeFolder, memory: Memory | None = None) -> int | None:
+def length(folder: EpisodeFolder, memory: ReadCache | None = None) -> int | None:
     content = read_content(folder.root, memory)
     assert content.series is not None
     video = content.series.episodes[0].video
@@ -80,7 +80,7 @@ def test_a_length_that_is_written_counts(filmed: EpisodeFolder) -> None:
 
 @needs_ffmpeg
 def test_a_length_once_found_is_remembered(filmed: EpisodeFolder, monkeypatch: pytest.MonkeyPatch) -> None:
-    memory = Memory()
+    memory = ReadCache()
     let_settle(filmed.root)
     assert length(filmed, memory) == 300
     monkeypatch.setenv("PATH", "")

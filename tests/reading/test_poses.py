@@ -5,6 +5,7 @@ from pathlib import Path
 import pytest
 
 from sitegen.reading.reader import read_series
+from sitegen.vocabulary import UNSHOWN
 from tests.folders import SeriesFolder
 
 SQUAT = "exercises/chair-squat.yaml"
@@ -90,7 +91,7 @@ def test_demands_that_are_left_out_are_those_of_the_poses(series):
 
     squat = read_series(series.root).exercise("chair-squat")
 
-    assert squat.demands == ("deep knee bend", "standing")
+    assert squat.demands == ("deep knee bend", "standing", UNSHOWN)
 
 
 def test_declared_demands_are_compared_with_the_poses_both_ways(series):

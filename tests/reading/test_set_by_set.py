@@ -58,7 +58,7 @@ REFUSED = {
     "dose: [10, 8]": ("item 2 (backpack-row) has the doses of 2 sets, the block has 3", "write 3 doses, or sets: 2"),
     "dose: 8, load: [4 kg, 6 kg]": ("item 2 (backpack-row) has the loads of 2 sets, the block has 3", "write 3 loads, or sets: 2"),
     "dose: [10, 30 s, 8]": ("'dose': the doses of the sets measure different things", "write each as a count, a time or a distance, all of them each side or none"),
-    "dose: 8, load: [4 kg, 2 kg + 3 kg, 5 kg]": ("loads set by set are the same in both hands", "write for example [2 x 4 kg, 2 x 5 kg]"),
+    "dose: 8, load: [4 kg, 2 kg + 3 kg, 5 kg]": ("'load': loads set by set are the same in both hands", "write for example [2 x 4 kg, 2 x 5 kg]"),
     "dose: 8, load: [4 kg, 6 kg, 20 kg]": ("20 kg is more than 'Backpack with books' (backpack) holds: 15 kg", "write a smaller load, or correct holds: in series.yaml"),
 }  # fmt: skip
 

@@ -16,8 +16,21 @@ from sitegen.study.body.moments import asks_of, moment
 from sitegen.study.body.movement import move_through
 from sitegen.study.body.placing import place
 from sitegen.study.body.pose import complete
-from sitegen.study.body.tables import DE_LEVA, STANDARD, WINTER, Lengths
+from sitegen.study.body.segment_tables import STANDARD, WINTER, Lengths, Masses, SegmentMass
 from sitegen.study.body.vectors import sub
+
+DE_LEVA = Masses(
+    # Means of the columns for men and women. The trunk row (suprasternale to mid-hip, 44.86 % and 41.51 %
+    # from above) is turned round here, because trunks are measured from the hip upwards.
+    head=SegmentMass(0.0681, 1.000),
+    trunk=SegmentMass(0.43015, 0.56815),
+    upper_arm=SegmentMass(0.0263, 0.5763),
+    forearm=SegmentMass(0.0150, 0.45665),
+    hand=SegmentMass(0.00585, 0.76870),
+    thigh=SegmentMass(0.1447, 0.38535),
+    shank=SegmentMass(0.0457, 0.44375),
+    foot=SegmentMass(0.0133, 0.42145),
+)
 
 
 def posed(**said):

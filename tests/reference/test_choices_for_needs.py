@@ -15,7 +15,7 @@ import yaml
 from sitegen.model import Block, Item, Series
 from sitegen.pages.site import Site
 from sitegen.pages.theme import Theme
-from sitegen.pages.versions import VersionWords
+from sitegen.pages.version_words import VersionWords
 from sitegen.study.version import Version, has_nothing_to_load
 from tests.conftest import ROOT
 from tests.spaces import spaced

@@ -11,7 +11,7 @@ from sitegen.reading.reader import read_series
 from sitegen.report.curves import curve_words
 from sitegen.report.next_session_page import room_page
 from sitegen.study.forms import FormKey
-from sitegen.study.progression import Point
+from sitegen.study.progression import ProgressPoint
 from sitegen.study.span import Span
 from tests.sessions import STARTER_SCHEDULE, SessionFolder
 
@@ -95,8 +95,8 @@ def test_a_next_session_in_the_past_is_said_to_be_so(tmp_path: Path) -> None:
     assert "is past" not in room_page(series, date(2027, 1, 4))
 
 
-def point(number: int, amount: float, *, load: float | None = None, assumed: bool = False) -> Point:
-    return Point(
+def point(number: int, amount: float, *, load: float | None = None, assumed: bool = False) -> ProgressPoint:
+    return ProgressPoint(
         episode=f"episode-{number}",
         number=number,
         form=FormKey("row"),
@@ -122,5 +122,5 @@ EARLIER = "3 (3), 4 (4), 5 (5), 6 (6), 7 (7), 8 (8)"
         ([point(1, 30, assumed=True)], point(2, 33), "about 30 (1) -> 33 reps"),
     ],
 )  # fmt: skip
-def test_a_curve_in_words(line: list[Point], new: Point, words: str) -> None:
+def test_a_curve_in_words(line: list[ProgressPoint], new: ProgressPoint, words: str) -> None:
     assert curve_words(line, new) == words

@@ -10,8 +10,8 @@ from hypothesis import strategies as st
 
 from sitegen.model import Recorded, ScheduleWishes
 from sitegen.study.calendar_entries import (
-    Brief,
     CalendarEntry,
+    SessionSummary,
     entries,
     first_slug,
     is_changed,
@@ -22,7 +22,7 @@ from sitegen.study.span import Span
 from tests.study.series_parts import details
 
 KIT = ("Chair", "Towel")
-BRIEF = Brief(number=4, slug="rising-tide", title="Rising tide", seconds=Span(2700, 2801), kit=KIT)
+BRIEF = SessionSummary(number=4, slug="rising-tide", title="Rising tide", seconds=Span(2700, 2801), kit=KIT)
 DAY = date(2026, 9, 14)
 
 

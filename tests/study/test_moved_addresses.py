@@ -4,7 +4,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from sitegen.study.moved_addresses import Moves, fragment_of, place_of
+from sitegen.study.moved_addresses import MovedAddresses, fragment_of, place_of
 
 LIVE = {"", "episodes/new", "episodes/new/sheet", "exercises/towel-row", "exercises"}
 
@@ -41,7 +41,7 @@ CASES = {
 
 @pytest.mark.parametrize(("moved", "place", "end"), CASES.values(), ids=CASES.keys())
 def test_where_it_leads(moved: dict[str, str], place: str, end: str | None) -> None:
-    assert Moves(moved, LIVE.__contains__).end_of(place) == end
+    assert MovedAddresses(moved, LIVE.__contains__).end_of(place) == end
 
 
 CIRCLES = {
@@ -55,7 +55,7 @@ CIRCLES = {
 
 @pytest.mark.parametrize(("moved", "circle"), CIRCLES.values(), ids=CIRCLES.keys())
 def test_circles(moved: dict[str, str], circle: bool) -> None:
-    assert Moves(moved, LIVE.__contains__).goes_in_a_circle("a") is circle
+    assert MovedAddresses(moved, LIVE.__contains__).goes_in_a_circle("a") is circle
 
 
 PLACES = st.sampled_from(["a", "b", "a/x", "b/x", "c", "a/x/y", ""])
@@ -64,7 +64,7 @@ PLACES = st.sampled_from(["a", "b", "a/x", "b/x", "c", "a/x/y", ""])
 @given(st.dictionaries(PLACES.filter(bool), PLACES), PLACES)
 def test_whatever_is_written_it_ends_at_a_live_page_or_nowhere(moved: dict[str, str], place: str) -> None:
     live = {"c", ""}
-    end = Moves(moved, live.__contains__).end_of(place)
+    end = MovedAddresses(moved, live.__contains__).end_of(place)
     assert end is None or end in live
 
 

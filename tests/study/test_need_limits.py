@@ -8,7 +8,7 @@ import pytest
 from sitegen.model import Kit, Limits
 from sitegen.notation import Dose, Effort, Load, LoadPart, Quantity, Tempo
 from sitegen.study.load import load_mass, part_mass
-from sitegen.study.need_limits import Asked, lighter, merge, prescribe
+from sitegen.study.need_limits import UnlimitedForm, lighter, merge, prescribe
 
 KIT = {
     "bag": Kit(id="bag", name="Bag", holds=Quantity(15, "kg")),
@@ -29,7 +29,7 @@ def asked(
     usual="2-0-1-0",
 ):
     held = Load.parse(load) if load else None
-    return Asked(
+    return UnlimitedForm(
         kind=kind,
         pattern=pattern,
         dose=Dose.parse(dose),
@@ -152,7 +152,7 @@ def in_piece(load, piece):
 @pytest.mark.parametrize(("piece", "load", "most", "share", "left"), LOADS.values(), ids=LOADS)
 def test_loads(piece, load, most, share, left):
     filmed = in_piece(load, piece)
-    one = Asked(
+    one = UnlimitedForm(
         kind="strength",
         pattern="hinge",
         dose=Dose.parse("8"),

@@ -11,7 +11,7 @@ import pytest
 from sitegen.model import Bounds, Kit
 from sitegen.notation import Quantity
 from sitegen.study.load import load_mass
-from sitegen.study.next_dose import Showing, heavier_loads, next_dose
+from sitegen.study.next_dose import EarlierDose, heavier_loads, next_dose
 from sitegen.vocabulary import STRAIGHT
 from tests.study.series_parts import block, item
 
@@ -31,7 +31,7 @@ def in_piece(one, piece):
 def showing(dose, *, load=None, piece="bag", effort="2 in reserve", number=1, day=None, sets=3):
     one = item(f"row {dose}", effort=effort, load=load)
     one = in_piece(one, piece) if load else one
-    return Showing(number=number, day=day, sets=sets, block=block(STRAIGHT, one, sets="3"), item=one)
+    return EarlierDose(number=number, day=day, sets=sets, block=block(STRAIGHT, one, sets="3"), item=one)
 
 
 def after(*showings, sets=3, bounds=None, **more):

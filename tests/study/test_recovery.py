@@ -7,7 +7,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from sitegen.study.recovery import Conflict, TimedSession, conflicts, hard_muscles
+from sitegen.study.recovery import ShortRecovery, TimedSession, hard_muscles, short_recoveries
 from sitegen.vocabulary import STRAIGHT
 from tests.study.series_parts import block, details, episode, exercise, forms, item
 
@@ -75,8 +75,8 @@ def test_conflict_names_both_sessions_the_muscles_and_the_hours():
     monday = at("2026-09-07 18:30", "quadriceps", "chest", "lats", slug="one")
     tuesday = at("2026-09-08 18:30", "quadriceps", "chest", slug="two")
 
-    assert conflicts([tuesday, monday], 48) == [
-        Conflict(earlier="one", later="two", muscles=("chest", "quadriceps"), hours=24, needed=48)
+    assert short_recoveries([tuesday, monday], 48) == [
+        ShortRecovery(earlier="one", later="two", muscles=("chest", "quadriceps"), hours=24, needed=48)
     ]
 
 
@@ -91,7 +91,7 @@ def test_conflict_names_both_sessions_the_muscles_and_the_hours():
     ids=["48 hours are enough", "a minute less is not", "another muscle", "the same moment"],
 )
 def test_when_two_sessions_conflict(later, muscle, count):
-    assert len(conflicts([at("2026-09-07 18:30", "chest"), at(later, muscle)], 48)) == count
+    assert len(short_recoveries([at("2026-09-07 18:30", "chest"), at(later, muscle)], 48)) == count
 
 
 def test_a_session_between_does_not_hide_a_conflict():
@@ -101,7 +101,7 @@ def test_a_session_between_does_not_hide_a_conflict():
         at("2026-09-09", "chest", slug="c"),
     ]
 
-    assert [(one.earlier, one.later) for one in conflicts(days, 72)] == [("a", "c")]
+    assert [(one.earlier, one.later) for one in short_recoveries(days, 72)] == [("a", "c")]
 
 
 def test_hours_are_real_hours_when_the_clocks_change():
@@ -110,8 +110,8 @@ def test_hours_are_real_hours_when_the_clocks_change():
     saturday = TimedSession("a", datetime(2026, 10, 24, 18, 30, tzinfo=zone), frozenset({"chest"}))
     monday = TimedSession("b", datetime(2026, 10, 26, 18, 30, tzinfo=zone), frozenset({"chest"}))
 
-    assert [one.hours for one in conflicts([saturday, monday], 50)] == [49]
-    assert conflicts([saturday, monday], 49) == []
+    assert [one.hours for one in short_recoveries([saturday, monday], 50)] == [49]
+    assert short_recoveries([saturday, monday], 49) == []
 
 
 def test_times_in_different_zones_are_compared_as_moments():
@@ -119,7 +119,7 @@ def test_times_in_different_zones_are_compared_as_moments():
     first = TimedSession("a", datetime(2026, 9, 7, 12, tzinfo=east), frozenset({"chest"}))
     second = TimedSession("b", datetime(2026, 9, 7, 12, tzinfo=UTC), frozenset({"chest"}))
 
-    assert [one.hours for one in conflicts([first, second], 48)] == [2]
+    assert [one.hours for one in short_recoveries([first, second], 48)] == [2]
 
 
 sessions = st.lists(
@@ -146,4 +146,4 @@ def test_agrees_with_comparing_every_pair(plan, needed):
         if a.hard & b.hard and (b.start - a.start) < timedelta(hours=needed)
     ]
 
-    assert [(one.earlier, one.later) for one in conflicts(plan, needed)] == near
+    assert [(one.earlier, one.later) for one in short_recoveries(plan, needed)] == near

@@ -18,7 +18,7 @@ from sitegen.study.schedule import (
     Wait,
     as_data,
     place,
-    plan_from_series,
+    request_from_series,
 )
 from sitegen.vocabulary import WEEKDAYS
 from tests.work import calls_in
@@ -363,7 +363,7 @@ def test_the_wishes_of_a_series_are_all_heard() -> None:
         keep_pace=False,
         finish_by=date(2026, 9, 30),
     )
-    plan = plan_from_series(wishes, sessions("legs", "chest"))
+    plan = place(request_from_series(wishes, sessions("legs", "chest")))
     assert days_of(plan) == ["Mon 09-07", "Mon 09-14", "Tue 09-15", "Mon 09-28"]
     assert (plan.kept, plan.per_week) == (True, 2)
 

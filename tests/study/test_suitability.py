@@ -9,7 +9,7 @@ from sitegen.notation import Dose, Load, Quantity
 from sitegen.study.forms import FormKey
 from sitegen.study.joint_loads import spared_joints
 from sitegen.study.suitability import Coverage, Suitability
-from sitegen.vocabulary import CIRCUIT, STRAIGHT, UNTOLD, told_apart
+from sitegen.vocabulary import CIRCUIT, STRAIGHT, UNSHOWN, UNTOLD, told_apart
 from tests.study.series_parts import block, details, episode, exercise, forms, item, need, variant
 
 NEEDS = {
@@ -615,7 +615,7 @@ def test_another_piece_keeps_no_load_that_was_written_for_the_first():
 
 
 def test_who_does_nothing_fast_avoids_speed():
-    assert GENTLE.avoided(["calm"]) == {"speed", UNTOLD}
+    assert GENTLE.avoided(["calm"]) == {"speed", UNSHOWN, UNTOLD}
     assert first(GENTLE, item("hop 8"), ["calm"]) is None
 
 
@@ -746,6 +746,36 @@ def test_what_is_not_told_is_for_nobody_with_a_need(needs, given, own):
     [found] = suitable.block(shown, needs, frozenset())
     assert (found.form.key.variant or "swing") == given
     assert suitable.unfit_choices(shown, shown.items[0]) == list(choice)
+
+
+UNSHOWN_NEEDS = {
+    "jumps": need("jumps", "jumping"),
+    "strain": need("strain", "straining"),
+    "calm": replace(need("calm"), limits=Limits(speed=False)),
+    "cold": need("cold", "cold water"),
+    "effort": replace(need("effort"), limits=Limits(effort=6)),
+}
+
+
+@pytest.mark.parametrize(
+    ("needs", "given"),
+    [
+        (["jumps"], "swing"),
+        (["effort"], "swing"),
+        (["strain"], "told"),
+        (["calm"], "told"),
+        (["cold"], "told"),
+        (["jumps", "strain"], "told"),
+    ],
+    ids="-".join,
+)
+def test_what_poses_cannot_show_is_for_nobody_who_avoids_it(needs, given):
+    library = forms(exercise("swing", variant("told", demands=()), demands=(UNSHOWN,), pattern="hinge"))
+    words = {"cold water": "A hand or foot is in cold water."}
+    suitable = Suitability(replace(details(needs=UNSHOWN_NEEDS), demands=words), library)
+
+    [found] = suitable.block(block(STRAIGHT, item("swing 8")), needs, frozenset())
+    assert (found.form.key.variant or "swing") == given
 
 
 def test_where_nothing_is_told_of_any_form_there_is_a_gap():

@@ -6,7 +6,7 @@ import pytest
 
 from sitegen.model import Series
 from sitegen.reading.reader import read_series
-from sitegen.study.week_room import MuscleRoom, Room, room
+from sitegen.study.week_room import MuscleRoom, WeekRoom, room
 from tests.sessions import STARTER_SCHEDULE, SessionFolder
 
 ROW = "backpack-row, dose: 8 each side, effort: 2 in reserve"
@@ -15,7 +15,7 @@ DAILY = "schedule: {start: 2027-01-04, days: [monday, tuesday, thursday]}\n"
 BOUNDS = "bounds: {sets_per_week: 4-10, muscles: {calves: 2-6}, push_per_pull: 1.5}\n"
 
 
-def muscle(found: Room, name: str) -> MuscleRoom:
+def muscle(found: WeekRoom, name: str) -> MuscleRoom:
     return next(one for one in found.muscles if one.muscle == name)
 
 

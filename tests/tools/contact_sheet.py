@@ -11,7 +11,7 @@ from pathlib import Path
 
 from playwright.sync_api import sync_playwright
 
-from sitegen.pages.drawings.picture import Picture, pictures
+from sitegen.pages.drawings.picture import PosePicture, pictures
 from sitegen.pages.theme import Theme
 from sitegen.reading.reader import read_content
 from sitegen.study.body.movement import move_through, spelled_out
@@ -23,7 +23,7 @@ DARK = ("#14181c", "#eef0ec", "#737c83", "#b0b8bc", "#f39a5b")
 """Paper, ink, far limbs, things and load, as the theme has them."""
 
 
-def drawn(form: Form) -> tuple[Picture, ...]:
+def drawn(form: Form) -> tuple[PosePicture, ...]:
     """The pictures of a form; none where it has no poses."""
     if form.poses is None:
         return ()

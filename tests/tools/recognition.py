@@ -18,7 +18,7 @@ import re
 from collections.abc import Sequence
 from pathlib import Path
 
-from sitegen.pages.drawings.picture import Picture
+from sitegen.pages.drawings.picture import PosePicture
 from sitegen.pages.drawings.shapes import Disc, Shape
 from sitegen.pages.theme import Theme
 from sitegen.reading.reader import read_content
@@ -42,7 +42,7 @@ def drawn_alike(one: Form, other: Form) -> bool:
     return all(apart(a, b) < TOLD_APART for a, b in zip(these, those, strict=True))
 
 
-def apart(one: Picture, other: Picture) -> float:
+def apart(one: PosePicture, other: PosePicture) -> float:
     """The furthest that a point of one picture is from where the other has it; endless for other shapes."""
     if [shape.kind for shape in one.shapes] != [shape.kind for shape in other.shapes]:
         return math.inf

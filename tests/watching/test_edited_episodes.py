@@ -13,7 +13,7 @@ from sitegen.preview.beside_film import MOST_BYTES, FilmPages
 from sitegen.preview.handler import handler_for
 from sitegen.preview.server import SiteServer
 from sitegen.preview.state import PreviewState
-from sitegen.watching.changes import Refused, Wish
+from sitegen.watching.changes import ChangeRefused, RowChange
 from sitegen.watching.edited_episodes import EditedEpisodes
 from tests.conftest import PATIENCE_S
 from tests.folders import SeriesFolder
@@ -33,11 +33,11 @@ def file_of(content: Path, name: str = NAME) -> Path:
     return content / "episodes" / f"{name}.yaml"
 
 
-def wish(content: Path, dose: str) -> tuple[EditedEpisodes, str, Wish]:
+def wish(content: Path, dose: str) -> tuple[EditedEpisodes, str, RowChange]:
     desk = EditedEpisodes(content)
     state = desk.state(NAME)
     row = next(row["id"] for row in state["rows"] if row["kind"] == "exercise")
-    return desk, state["seen"], Wish(row, dose)
+    return desk, state["seen"], RowChange(row, dose)
 
 
 @pytest.mark.parametrize("ends", [b"\n", b"\r\n"])
@@ -49,12 +49,12 @@ def test_a_change_is_written_whole_and_taken_back(content: Path, ends: bytes) ->
     state = desk.change(NAME, "dose", first, seen)
     after = file_of(content).read_bytes()
     assert after.replace(b'"6 each side"', b"30 s") == before
-    state = desk.change(NAME, "dose", Wish(first.row, "7"), state["seen"])
+    state = desk.change(NAME, "dose", RowChange(first.row, "7"), state["seen"])
     assert [path.name for path in file_of(content).parent.glob("*.old*")] == [f"{NAME}.yaml.old"]
     assert file_of(content).with_name(f"{NAME}.yaml.old").read_bytes() == before
     assert [desk.undo(NAME)["undo"], desk.undo(NAME)["undo"]] == [1, 0]
     assert file_of(content).read_bytes() == before
-    with pytest.raises(Refused, match="nothing to take back"):
+    with pytest.raises(ChangeRefused, match="nothing to take back"):
         desk.undo(NAME)
 
 
@@ -62,11 +62,11 @@ def test_what_was_edited_meanwhile_is_not_overwritten(content: Path) -> None:
     desk, seen, first = wish(content, "6")
     by_hand = file_of(content).read_bytes() + b"# mine\n"
     file_of(content).write_bytes(by_hand)
-    with pytest.raises(Refused, match="changed meanwhile"):
+    with pytest.raises(ChangeRefused, match="changed meanwhile"):
         desk.change(NAME, "dose", first, seen)
     desk.change(NAME, "dose", first, desk.state(NAME)["seen"])
     file_of(content).write_bytes(by_hand)
-    with pytest.raises(Refused, match="changed by hand"):
+    with pytest.raises(ChangeRefused, match="changed by hand"):
         desk.undo(NAME)
     assert file_of(content).read_bytes() == by_hand
 
@@ -91,7 +91,7 @@ def test_an_episode_begins_with_its_film(content: Path) -> None:
     exercise = next(iter(EditedEpisodes(content).exercises()))
     desk = EditedEpisodes(content)
     assert desk.films_without_episode() == ["media/lee shore.webm"]
-    with pytest.raises(Refused, match="not in the library"):
+    with pytest.raises(ChangeRefused, match="not in the library"):
         desk.begin("media/lee shore.webm", "Lee shore", "planck", 20)
     name = desk.begin("media/lee shore.webm", "Lee shore", exercise, 20)
     assert name == "02-lee-shore"

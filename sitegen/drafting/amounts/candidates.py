@@ -14,11 +14,11 @@ from itertools import chain
 from typing import NamedTuple
 
 from sitegen.drafting.amounts import spoken
-from sitegen.drafting.amounts.choice import Candidate, words_around
-from sitegen.drafting.amounts.spoken import Amount
+from sitegen.drafting.amounts.choice import PossibleAmount, words_around
+from sitegen.drafting.amounts.spoken import SpokenAmount
 from sitegen.drafting.heard import WHOLE, Heard, sentence_around
+from sitegen.drafting.learned_tables import Feature, phrases_said, word_list
 from sitegen.drafting.structure.outline import OutlineBlock, OutlineItem
-from sitegen.drafting.tables import Feature, phrases_said, word_list
 from sitegen.drafting.transcript.passages import SENTENCE
 from sitegen.notation import Dose
 from sitegen.vocabulary import INTERVALS
@@ -44,7 +44,7 @@ _LEAST_TIME, _MOST_TIME = 10, 120
 Size = tuple[str, int, int, str]
 
 
-def dose_in(amount: Amount) -> Dose | None:
+def dose_in(amount: SpokenAmount) -> Dose | None:
     """The dose that an amount gives: a work time is one too."""
     if amount.kind == spoken.WORK and amount.length is not None:
         return Dose(kind="time", low=amount.length.low, high=amount.length.high)
@@ -56,13 +56,13 @@ def size(dose: Dose) -> Size:
     return dose.kind, dose.low, dose.high, dose.unit
 
 
-def dose_key(amount: Amount) -> Size:
+def dose_key(amount: SpokenAmount) -> Size:
     """What amounts of one size have in common; all that are no doses have the same."""
     dose = dose_in(amount)
     return size(dose) if dose else ("", 0, 0, "")
 
 
-def _unit(amount: Amount) -> str:
+def _unit(amount: SpokenAmount) -> str:
     dose = dose_in(amount)
     return "" if dose is None else dose.unit if dose.kind == "count" else dose.kind
 
@@ -100,7 +100,7 @@ class BlockAmounts:
         self.amounts = [*opened, *before]
         self.timed = sum(_unit(a) == "time" and not a.counted for a in opened)
         self.said = Counter(dose_key(a) for a in opened if not a.counted)
-        self.sizes: dict[Size, list[Amount]] = {}
+        self.sizes: dict[Size, list[SpokenAmount]] = {}
         for amount in self.amounts:
             if not amount.counted:
                 self.sizes.setdefault(dose_key(amount), []).append(amount)
@@ -110,7 +110,7 @@ class BlockAmounts:
         talk = (token.text for token in heard.tokens[self.ahead : block.told])
         self.intervals = INTERVALS in phrases_said("format_words", talk)
 
-    def candidates(self, item: OutlineItem) -> list[Candidate]:
+    def candidates(self, item: OutlineItem) -> list[PossibleAmount]:
         """The doses that may be the item's, each once."""
         own = sorted(a.first for a in self.amounts if item.first <= a.first < item.end and not a.counted)
         out = []
@@ -119,10 +119,10 @@ class BlockAmounts:
             if amount.counted and where != "own":
                 continue
             for reading in _readings(self.heard, item, amount):
-                out.append(Candidate(reading, list(self._features(item, reading, where, own))))
+                out.append(PossibleAmount(reading, list(self._features(item, reading, where, own))))
         return out
 
-    def _where(self, item: OutlineItem, amount: Amount) -> str:
+    def _where(self, item: OutlineItem, amount: SpokenAmount) -> str:
         """Where an amount is said, seen from an item."""
         block, at = self.block, amount.first
         if item.first <= at < item.told:
@@ -142,7 +142,7 @@ class BlockAmounts:
         return "before" if at < item.first else "after"
 
     def _features(
-        self, item: OutlineItem, amount: Amount, where: str, own: Sequence[int]
+        self, item: OutlineItem, amount: SpokenAmount, where: str, own: Sequence[int]
     ) -> Iterator[Feature]:
         heard = self.heard
         yield "bias", 1.0
@@ -183,7 +183,7 @@ class BlockAmounts:
         yield f"{min(3, int(4 * passed))}/4 of its talk", 1.0  # quarters; its very end is in the last one
         yield f"{min(3, int(4 * passed))}/4 {_unit(amount)}", 1.0
 
-    def _again(self, item: OutlineItem, amount: Amount, where: str) -> Iterator[Feature]:
+    def _again(self, item: OutlineItem, amount: SpokenAmount, where: str) -> Iterator[Feature]:
         """Where else the same is said: again in a recap it is surer, of another exercise less so."""
         same = self._same_size(item, dose_key(amount))
         this = Counter(same.at.get(amount.first, ()))
@@ -206,7 +206,7 @@ class BlockAmounts:
             known = self._same[id(item), size] = _SameSize(Counter(chain.from_iterable(at.values())), at)
         return known
 
-    def bound(self, item: OutlineItem, amount: Amount) -> tuple[str, int | None]:
+    def bound(self, item: OutlineItem, amount: SpokenAmount) -> tuple[str, int | None]:
         """Whose names stand before and behind an amount, which of both comes first in the sentence, and how
         many words lie between the amount and the item's own name.
 
@@ -243,7 +243,7 @@ _OPENING = ("session", "ahead", "head", "tail")
 """Where what holds for a whole block is said."""
 
 
-def _is_own(item: OutlineItem, amount: Amount) -> bool:
+def _is_own(item: OutlineItem, amount: SpokenAmount) -> bool:
     """Whether an amount that is likely a dose is said while an exercise is shown."""
     # A bare number up to four is as likely one of sets, or counts something else (our choice).
     large = amount.form != "bare" or amount.sided or (amount.dose is not None and amount.dose.high > 4)
@@ -285,10 +285,10 @@ def _owners(
     return owners
 
 
-def _lists(amounts: Sequence[Amount]) -> dict[int, tuple[int, int]]:
+def _lists(amounts: Sequence[SpokenAmount]) -> dict[int, tuple[int, int]]:
     """For amounts that are listed their place in the list and its length, by first token."""
     out: dict[int, tuple[int, int]] = {}
-    run: list[Amount] = []
+    run: list[SpokenAmount] = []
     for amount in [*(a for a in amounts if not a.counted), None]:
         if run and (amount is None or amount.first - run[-1].last > _LISTED):
             out |= {one.first: (place, len(run)) for place, one in enumerate(run)}
@@ -298,7 +298,7 @@ def _lists(amounts: Sequence[Amount]) -> dict[int, tuple[int, int]]:
     return out
 
 
-def _readings(heard: Heard, item: OutlineItem, amount: Amount) -> Iterator[Amount]:
+def _readings(heard: Heard, item: OutlineItem, amount: SpokenAmount) -> Iterator[SpokenAmount]:
     """What an amount may mean: a number alone may be seconds ("same again, twenty" of a stretch), and
     breaths where she speaks of them.
     """
@@ -329,7 +329,7 @@ def _held(heard: Heard, item: OutlineItem) -> Iterator[Feature]:
     yield "as time, held", float(bool(hold))
 
 
-def _how(amount: Amount) -> Iterator[Feature]:
+def _how(amount: SpokenAmount) -> Iterator[Feature]:
     dose = dose_in(amount)
     if dose is None:
         return

@@ -8,9 +8,9 @@ import math
 from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
 
-from sitegen.drafting.amounts.spoken import Amount
+from sitegen.drafting.amounts.spoken import SpokenAmount
 from sitegen.drafting.heard import Heard, words_beside
-from sitegen.drafting.tables import Feature, word_features, word_list
+from sitegen.drafting.learned_tables import Feature, word_features, word_list
 
 _AROUND, _FAR = 4, 10
 """Words around an amount that may tell what it is: near ones by their order, far ones by what they mean.
@@ -19,16 +19,16 @@ How far is our choice; what each weighs is learned.
 
 
 @dataclass(frozen=True, slots=True)
-class Candidate:
+class PossibleAmount:
     """An amount that may be meant, with what is seen of it."""
 
-    amount: Amount
+    amount: SpokenAmount
     features: Sequence[Feature]
 
 
 def likeliest(
-    heard: Heard, table: str, candidates: Sequence[Candidate], same: Callable[[Amount], object]
-) -> tuple[Amount, float] | None:
+    heard: Heard, table: str, candidates: Sequence[PossibleAmount], same: Callable[[SpokenAmount], object]
+) -> tuple[SpokenAmount, float] | None:
     """The likeliest of the candidates' amounts, those with the same key ``same`` taken together, with its
     probability; None where there are none.
 
@@ -47,7 +47,7 @@ def likeliest(
     return candidates[max(alike, key=lambda n: odds[n])].amount, totals[best] / (1 + sum(odds))
 
 
-def words_around(heard: Heard, amount: Amount, where: str) -> Iterator[Feature]:
+def words_around(heard: Heard, amount: SpokenAmount, where: str) -> Iterator[Feature]:
     """The words before and behind an amount, in its sentence."""
     shapes = heard.shapes
     before, after = words_beside(heard, amount.first, amount.last, _AROUND)

@@ -3,7 +3,7 @@
 from collections.abc import Sequence
 from itertools import pairwise
 
-from sitegen.drafting.tables import word_map, words_in
+from sitegen.drafting.learned_tables import word_map, words_in
 from sitegen.drafting.transcript.words import Token
 
 _NEXT_COUNT_S = 12.0

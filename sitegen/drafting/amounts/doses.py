@@ -7,11 +7,11 @@ from itertools import pairwise
 
 from sitegen.drafting.amounts.candidates import BlockAmounts, dose_in, dose_key
 from sitegen.drafting.amounts.choice import likeliest
-from sitegen.drafting.amounts.spoken import Amount
+from sitegen.drafting.amounts.spoken import SpokenAmount
 from sitegen.drafting.heard import Heard
+from sitegen.drafting.learned_tables import Feature, phrases_said, probability, word_features, word_list
 from sitegen.drafting.names.passing import is_said, talk_around
 from sitegen.drafting.structure.outline import OutlineItem
-from sitegen.drafting.tables import Feature, phrases_said, probability, word_features, word_list
 from sitegen.drafting.transcript.words import plain_words
 from sitegen.notation import Dose
 
@@ -42,7 +42,7 @@ _OF_CORRECTED = 0.6
 """How sure a dose is that replaces a likelier one: a question, whatever was first thought of either."""
 
 
-def _corrected(said: BlockAmounts, item: OutlineItem, best: Amount) -> Amount | None:
+def _corrected(said: BlockAmounts, item: OutlineItem, best: SpokenAmount) -> SpokenAmount | None:
     """The amount that is said later in place of another, of the item by where it is said or by its name."""
     for amount in reversed(said.amounts):
         if amount.first <= best.last or amount.counted or dose_key(amount) == dose_key(best):
@@ -59,7 +59,7 @@ def _corrected(said: BlockAmounts, item: OutlineItem, best: Amount) -> Amount | 
 # -- sides
 
 
-def side_features(said: BlockAmounts, item: OutlineItem, amount: Amount) -> list[Feature]:
+def side_features(said: BlockAmounts, item: OutlineItem, amount: SpokenAmount) -> list[Feature]:
     """What tells that a dose without a side is one for each side: "and the other leg", the exercise's card,
     the same number said with a side elsewhere.
     """
@@ -93,7 +93,7 @@ def _card(heard: Heard, item: OutlineItem) -> Iterator[Feature]:
     yield from word_features("card ", plain_words(" ".join((exercise.summary, *exercise.cues))))
 
 
-def _same_size(said: BlockAmounts, item: OutlineItem, amount: Amount) -> Iterator[Feature]:
+def _same_size(said: BlockAmounts, item: OutlineItem, amount: SpokenAmount) -> Iterator[Feature]:
     """What tells of an amount where its number is said elsewhere of the same exercise."""
     same = [a for a in said.sizes.get(dose_key(amount), ()) if a.first != amount.first]
     own = [a for a in same if item.first <= a.first < item.end]

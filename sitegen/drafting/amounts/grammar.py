@@ -19,12 +19,13 @@ recursive descent). In the notation of such grammars, with terminals in quotes:
 from collections.abc import Sequence
 from dataclasses import replace
 from itertools import pairwise
+from typing import Any
 
 from sitegen.drafting.amounts import spoken
 from sitegen.drafting.amounts.counting import counted_aloud
-from sitegen.drafting.amounts.parts import MOST_IN_A_ROW, SHORTEST_HOLD, TIME_UNITS, Parts, Range
-from sitegen.drafting.amounts.spoken import Amount
-from sitegen.drafting.tables import word_list, words_in
+from sitegen.drafting.amounts.parts import MOST_IN_A_ROW, SHORTEST_HOLD, TIME_UNITS, AmountParts, Range
+from sitegen.drafting.amounts.spoken import SpokenAmount
+from sitegen.drafting.learned_tables import word_list, words_in
 from sitegen.drafting.transcript.words import Token
 from sitegen.notation import Count, Dose, Duration, Effort
 
@@ -39,11 +40,11 @@ _THROUGH = words_in("through round around over thru")
 _ONCE = {"once": 1, "twice": 2, "thrice": 3}
 
 
-def amounts_in(tokens: Sequence[Token]) -> list[Amount]:
+def amounts_in(tokens: Sequence[Token]) -> list[SpokenAmount]:
     """Every amount of the talk, in order; none overlaps another."""
     parser = _Parser(tokens)
     counting = counted_aloud(tokens)
-    found: list[Amount] = []
+    found: list[SpokenAmount] = []
     index = 0
     while index < len(tokens):
         amount = parser.amount(index)
@@ -63,22 +64,27 @@ _OF_REPS = words_in("good slow big deep nice full clean more long proper easy")
 """Words between a number and its unit: "three full rounds", "ten slow ones"."""
 
 
-def _length(kind: str, first: int, last: int, time: Range) -> Amount:
+def _united(kind: str, first: int, last: int, **what: Any) -> SpokenAmount:
+    """An amount said with its unit."""
+    return SpokenAmount(kind=kind, first=first, last=last, form="unit", **what)
+
+
+def _length(kind: str, first: int, last: int, time: Range) -> SpokenAmount:
     """A rest or a work time."""
-    return Amount(kind=kind, first=first, last=last, length=Duration(time[0], time[1]), form="unit")
+    return _united(kind, first, last, length=Duration(time[0], time[1]))
 
 
-class _Parser(Parts):
+class _Parser(AmountParts):
     """Tries what begins at a token; each rule gives its finding, or None."""
 
-    def amount(self, index: int) -> Amount | None:
+    def amount(self, index: int) -> SpokenAmount | None:
         """The longest amount that begins at a token."""
         rules = (
             self._by, self._sets, self._on_off, self._rest, self._work, self._quantity, self._effort,
         )  # fmt: skip
         return next((found for rule in rules if (found := rule(index)) is not None), None)
 
-    def _by(self, index: int) -> Amount | None:
+    def _by(self, index: int) -> SpokenAmount | None:
         """ "Three by ten", "four lots of eight", "three sets of twelve": sets, and the dose behind."""
         sets = self.number(index)
         if sets is None or not 1 <= sets <= _MOST_SETS:
@@ -96,13 +102,13 @@ class _Parser(Parts):
             return None
         return replace(dose, first=index, count=Count(sets, sets), form="by", word="sets")
 
-    def _sets(self, index: int) -> Amount | None:
+    def _sets(self, index: int) -> SpokenAmount | None:
         """ "Three rounds", "two to three sets", "twice through", "three times round"."""
         if self.word(index) in _ONCE:
             after = index + 1
             through = next((i for i in range(after, after + 3) if self.word(i) in _THROUGH), None)
             times = _ONCE[self.word(index)]
-            return self._set_amount(index, through or index, times, times, "times")
+            return _united(spoken.SETS, index, through or index, count=Count(times, times), word="times")
         counted = self.counted(index)
         if counted is None:
             return None
@@ -112,17 +118,12 @@ class _Parser(Parts):
         skip = after + 1 if self.word(after) in _OF_SETS else after
         if self.unit(skip) == "sets" and self.word(skip + 1) != "of":
             called = "rounds" if self.word(skip) in ("round", "rounds") else "sets"
-            return self._set_amount(index, skip, low, high, called)
+            return _united(spoken.SETS, index, skip, count=Count(low, high), word=called)
         if self.word(after) == "times" and self.word(after + 1) in _THROUGH and self.joined(after + 1):
-            return self._set_amount(index, after + 1, low, high, "times")
+            return _united(spoken.SETS, index, after + 1, count=Count(low, high), word="times")
         return None
 
-    def _set_amount(self, first: int, last: int, low: int, high: int, word: str) -> Amount:
-        return Amount(
-            kind=spoken.SETS, first=first, last=last, count=Count(low, high), form="unit", word=word
-        )
-
-    def _on_off(self, index: int) -> Amount | None:
+    def _on_off(self, index: int) -> SpokenAmount | None:
         """ "Forty on, twenty off": the work time; the rest behind it is an amount of its own."""
         time = self.time(index) or self.bare_seconds(index)
         if time is None or self.word(time[2]) != "on":
@@ -135,7 +136,7 @@ class _Parser(Parts):
             return None
         return _length(spoken.WORK, index, time[2], time)
 
-    def _rest(self, index: int) -> Amount | None:
+    def _rest(self, index: int) -> SpokenAmount | None:
         """ "Ninety seconds between sets", "rest a minute", "fifteen to change", "thirty off"."""
         rests = word_list("rest_words")
         led = self.word(index) in ("rest", "rests", "break", "pause")
@@ -160,7 +161,7 @@ class _Parser(Parts):
         last = after if not led else after - 1
         return _length(spoken.REST, index, min(last, len(self.tokens) - 1), time)
 
-    def _work(self, index: int) -> Amount | None:
+    def _work(self, index: int) -> SpokenAmount | None:
         """ "Forty seconds of work", "each works thirty-five seconds": the work time of intervals."""
         time = self.time(index)
         if time is None:
@@ -173,7 +174,7 @@ class _Parser(Parts):
             return None
         return _length(spoken.WORK, index, place if behind else time[2] - 1, time)
 
-    def _effort(self, index: int) -> Amount | None:
+    def _effort(self, index: int) -> SpokenAmount | None:
         """ "Seven out of ten", "six to seven out of ten", "RPE eight"."""
         named = self.word(index) == "rpe"
         counted = self.counted(index + 1 if named else index)
@@ -184,18 +185,16 @@ class _Parser(Parts):
         if not (named or scale) or high > 10:
             return None
         text, last = str(Effort("rpe", low, high)), after + 2 if scale else after - 1
-        return Amount(kind=spoken.EFFORT, first=index, last=last, text=text, form="unit")
+        return _united(spoken.EFFORT, index, last, text=text)
 
-    def _quantity(self, index: int) -> Amount | None:
+    def _quantity(self, index: int) -> SpokenAmount | None:
         if self._effort(index):
             return None
-        for rule in (self._most, self._timed, self._ladder, self._split, self._pair, self._plain):
-            found = rule(index)
-            if found is not None:
-                return self._with_tail(found)
-        return None
+        rules = (self._most, self._timed, self._ladder, self._split, self._pair, self._plain)
+        found = next((found for rule in rules if (found := rule(index)) is not None), None)
+        return None if found is None else self._with_tail(found)
 
-    def _most(self, index: int) -> Amount | None:
+    def _most(self, index: int) -> SpokenAmount | None:
         """ "As many as you can", "to failure"."""
         said = self.words(index, 5)
         if said[:3] == ["as", "many", "as"] and said[4] in ("can", "like", "could", "manage", "cant"):
@@ -208,7 +207,7 @@ class _Parser(Parts):
             return self._dose(index, reserve[1], Dose(kind="max", reserve=reserve[0]), "max")
         return None
 
-    def _timed(self, index: int) -> Amount | None:
+    def _timed(self, index: int) -> SpokenAmount | None:
         time = self.time(index)
         if time is None:
             return None
@@ -216,10 +215,10 @@ class _Parser(Parts):
         if high > _MOST["seconds"] or low > high or low == 0:
             return None
         if self.measures(after, high):
-            return Amount(kind=spoken.OTHER, first=index, last=after, form="unit")
+            return _united(spoken.OTHER, index, after)
         return self._dose(index, after - 1, Dose(kind="time", low=low, high=high), "unit")
 
-    def _ladder(self, index: int) -> Amount | None:
+    def _ladder(self, index: int) -> SpokenAmount | None:
         """ "Ten, eight, six": three or more numbers in even steps of two or more."""
         values: list[int] = []
         place = index
@@ -236,7 +235,7 @@ class _Parser(Parts):
         dose = Dose(kind="count", low=min(values), high=max(values))
         return self._dose(index, place - 1, dose, "ladder")
 
-    def _split(self, index: int) -> Amount | None:
+    def _split(self, index: int) -> SpokenAmount | None:
         """ "Eight plus seven"."""
         parts, place = [self.number(index)], index + 1
         while parts[-1] is not None and self.word(place) == "plus" and self.number(place + 1) is not None:
@@ -250,7 +249,7 @@ class _Parser(Parts):
         total = sum(values)
         return self._dose(index, place - 1, Dose(kind="count", low=total, high=total, parts=values), "unit")
 
-    def _pair(self, index: int) -> Amount | None:
+    def _pair(self, index: int) -> SpokenAmount | None:
         """ "Eight left, eight right", "ten and ten", "ten on this side and ten on the other": one for each
         side.
         """
@@ -275,24 +274,23 @@ class _Parser(Parts):
         dose = Dose(kind="count", low=value, high=value, unit=unit, per_side=sided)
         return self._dose(index, last, dose, "pair", sided=sided)
 
-    def _plain(self, index: int) -> Amount | None:
+    def _plain(self, index: int) -> SpokenAmount | None:
         """A number or range with or without a unit."""
         counted = self.counted(index)
         if counted is None:
             return None
         low, high, after = counted
         if self.joined(after) and self.word(after) in word_list("measures"):
-            return Amount(kind=spoken.OTHER, first=index, last=after, form="unit")
+            return _united(spoken.OTHER, index, after)
         skip = after + 1 if self.word(after) in _OF_REPS else after
         unit = self.unit(skip) or ("reps" if self.word(after) == "times" and self.joined(after) else "")
         if unit in ("kg", "lb", "l"):
-            return Amount(kind=spoken.LOAD, first=index, last=skip, text=f"{low} {unit}", form="unit")
+            return _united(spoken.LOAD, index, skip, text=f"{low} {unit}")
         if unit in ("m", "yd", "calories"):
             if self.measures(skip + 1, low):
-                return Amount(kind=spoken.OTHER, first=index, last=skip + 1, form="unit")
+                return _united(spoken.OTHER, index, skip + 1)
             length = Dose(kind="distance", low=low, high=high, unit=unit) if unit != "calories" else None
-            text = f"{low} {unit}"
-            return Amount(kind=spoken.DISTANCE, first=index, last=skip, dose=length, text=text, form="unit")
+            return _united(spoken.DISTANCE, index, skip, dose=length, text=f"{low} {unit}")
         if unit in ("sets", *TIME_UNITS) or low < 1 or low > high:
             return None
         named = unit if unit in _COUNT_UNITS else "reps"
@@ -309,10 +307,10 @@ class _Parser(Parts):
         before = [self.word(i) for i in range(max(0, index - 4), index)]
         return "for" in before[-2:] and bool({"hold", "stay", "holding"}.intersection(before))
 
-    def _dose(self, first: int, last: int, dose: Dose, form: str, *, sided: bool = False) -> Amount:
-        return Amount(kind=spoken.DOSE, first=first, last=last, dose=dose, form=form, sided=sided)
+    def _dose(self, first: int, last: int, dose: Dose, form: str, *, sided: bool = False) -> SpokenAmount:
+        return SpokenAmount(kind=spoken.DOSE, first=first, last=last, dose=dose, form=form, sided=sided)
 
-    def _with_tail(self, found: Amount) -> Amount:
+    def _with_tail(self, found: SpokenAmount) -> SpokenAmount:
         """The amount with the side and the reserve said behind it."""
         if found.dose is None:
             return found

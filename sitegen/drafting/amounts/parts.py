@@ -4,7 +4,7 @@ lengths of time, sides, repetitions in reserve.
 
 from collections.abc import Collection, Sequence
 
-from sitegen.drafting.tables import word_list, word_map, words_in
+from sitegen.drafting.learned_tables import word_list, word_map, words_in
 from sitegen.drafting.transcript.stems import likeness, stem
 from sitegen.drafting.transcript.words import Token
 
@@ -48,7 +48,7 @@ Range = tuple[int, int, int]
 """Lowest, highest, and the token behind."""
 
 
-class Parts:
+class AmountParts:
     """Looks at tokens; each method gives what begins at a token and the token behind it, or None."""
 
     def __init__(self, tokens: Sequence[Token]) -> None:

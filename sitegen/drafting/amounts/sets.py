@@ -5,8 +5,8 @@ from collections import Counter
 from collections.abc import Sequence
 
 from sitegen.drafting.amounts import spoken
-from sitegen.drafting.amounts.choice import Candidate, likeliest, words_around
-from sitegen.drafting.amounts.spoken import Amount
+from sitegen.drafting.amounts.choice import PossibleAmount, words_around
+from sitegen.drafting.amounts.spoken import SpokenAmount
 from sitegen.drafting.heard import Heard
 from sitegen.drafting.structure.outline import OutlineBlock
 
@@ -17,7 +17,7 @@ _MOST_TIMES = 5
 """Sets that a bare "times" is taken for; more are repetitions (common practice, no source)."""
 
 
-def set_candidates(heard: Heard, blocks: Sequence[OutlineBlock], block: OutlineBlock) -> list[Candidate]:
+def set_candidates(heard: Heard, blocks: Sequence[OutlineBlock], block: OutlineBlock) -> list[PossibleAmount]:
     """The amounts that may be the number of sets of a block."""
     begin = blocks[0].items[0].first if blocks and blocks[0].items else 0
     index = next(i for i, b in enumerate(blocks) if b is block)
@@ -49,11 +49,11 @@ def set_candidates(heard: Heard, blocks: Sequence[OutlineBlock], block: OutlineB
             ("has a turn", float(block.turn is not None)),
             ("one item", float(len(block.items) == 1)),
         ]
-        out.append(Candidate(amount, features))
+        out.append(PossibleAmount(amount, features))
     return out
 
 
-def _perhaps_sets(heard: Heard, amount: Amount) -> bool:
+def _perhaps_sets(heard: Heard, amount: SpokenAmount) -> bool:
     """A small bare number with "times" behind it: "do that three times"."""
     dose = amount.dose
     return (
@@ -66,15 +66,8 @@ def _perhaps_sets(heard: Heard, amount: Amount) -> bool:
     )
 
 
-def set_count(amount: Amount) -> tuple[int, int]:
+def set_count(amount: SpokenAmount) -> tuple[int, int]:
     """Fewest and most sets that an amount gives."""
     if amount.count is not None:
         return amount.count.low, amount.count.high
     return (amount.dose.low, amount.dose.high) if amount.dose else (1, 1)
-
-
-def choose_sets(
-    heard: Heard, blocks: Sequence[OutlineBlock], block: OutlineBlock
-) -> tuple[Amount, float] | None:
-    """The likeliest number of sets of a block, with its probability."""
-    return likeliest(heard, SETS, set_candidates(heard, blocks, block), set_count)

@@ -9,7 +9,7 @@ LOAD, TEMPO, EFFORT, DISTANCE, OTHER = "load", "tempo", "effort", "distance", "o
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Amount:
+class SpokenAmount:
     """One amount said, from token ``first`` to ``last``."""
 
     kind: str

@@ -12,7 +12,7 @@ from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
 from functools import cache
 
-from sitegen.drafting.tables import Model, groups, word_list, word_map
+from sitegen.drafting.learned_tables import LearnedModel, groups, word_list, word_map
 from sitegen.drafting.transcript.stems import sound, stem
 from sitegen.drafting.transcript.words import plain_words
 from sitegen.model import Exercise, Series
@@ -25,7 +25,7 @@ _LEAST_OF_NAME = 0.15
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Name:
+class ExerciseName:
     """One way to call one exercise."""
 
     exercise: str
@@ -39,11 +39,11 @@ class Name:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Card:
+class ExerciseCard:
     """What is known of one exercise."""
 
     exercise: str
-    names: tuple[Name, ...]
+    names: tuple[ExerciseName, ...]
     text: Mapping[str, float]
     """Weights of the stems of its text."""
     attributes: tuple[tuple[str, ...], ...]
@@ -51,17 +51,17 @@ class Card:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Library:
+class CardLibrary:
     """The cards of a series, and its kit."""
 
-    cards: Mapping[str, Card]
+    cards: Mapping[str, ExerciseCard]
     kit: Mapping[str, frozenset[str]]
     """Stems by which each piece of kit is called, by its id."""
-    by_word: Mapping[str, tuple[tuple[Name, float], ...]]
+    by_word: Mapping[str, tuple[tuple[ExerciseName, float], ...]]
     """The names that have a stem, with its weight in each."""
 
     @property
-    def names(self) -> Iterator[Name]:
+    def names(self) -> Iterator[ExerciseName]:
         """The names of all cards."""
         return (name for card in self.cards.values() for name in card.names)
 
@@ -81,7 +81,7 @@ def _name_stems(name: str) -> list[str]:
     return [stem(word) for word in plain_words(name) if word not in fillers and word != _ONE]
 
 
-def library_of(series: Series, model: Model) -> Library:
+def library_of(series: Series, model: LearnedModel) -> CardLibrary:
     """The cards of a series' exercises."""
     exercises = list(series.exercises.values())
     kit = {piece.id: _kit_stems((piece.name, *piece.stand_ins)) for piece in series.details.kit.values()}
@@ -92,24 +92,30 @@ def library_of(series: Series, model: Model) -> Library:
     cards = {}
     for exercise in exercises:
         names = [
-            _name(exercise.id, variant, words, _weights(words, name_use, len(exercises), model))
+            ExerciseName(
+                exercise=exercise.id,
+                variant=variant,
+                words=words,
+                weights=_weights(words, name_use, len(exercises), model),
+                code="".join(map(sound, words)),
+            )
             for variant, words in named[exercise.id]
         ]
         text = {
             word: weight * rarity(word, model) * _telling(text_use[word], len(exercises))
             for word, weight in texts[exercise.id].items()
         }
-        cards[exercise.id] = Card(
+        cards[exercise.id] = ExerciseCard(
             exercise=exercise.id, names=tuple(names), text=text, attributes=_attributes(exercise)
         )
-    by_word: dict[str, list[tuple[Name, float]]] = {}
+    by_word: dict[str, list[tuple[ExerciseName, float]]] = {}
     for name in (name for card in cards.values() for name in card.names):
         for word, weight in zip(name.words, name.weights, strict=True):
             by_word.setdefault(word, []).append((name, weight))
-    return Library(cards=cards, kit=kit, by_word={word: tuple(found) for word, found in by_word.items()})
+    return CardLibrary(cards=cards, kit=kit, by_word={word: tuple(found) for word, found in by_word.items()})
 
 
-def rarity(word: str, model: Model) -> float:
+def rarity(word: str, model: LearnedModel) -> float:
     """How rare a stem is in talk about training: 0 said in every recording, 1 never heard of."""
     return model["rarity"].weights.get(word, 1.0)
 
@@ -119,14 +125,9 @@ def _telling(cards: int, of: int) -> float:
     return math.log((of + 1) / (cards + 0.5)) / math.log(of + 1) if of > 1 else 1.0
 
 
-def _weights(words: tuple[str, ...], use: Counter[str], of: int, model: Model) -> tuple[float, ...]:
+def _weights(words: tuple[str, ...], use: Counter[str], of: int, model: LearnedModel) -> tuple[float, ...]:
     raw = [_LEAST_OF_NAME + rarity(word, model) * max(0.1, _telling(max(1, use[word]), of)) for word in words]
     return tuple(value / sum(raw) for value in raw)
-
-
-def _name(exercise: str, variant: str | None, words: tuple[str, ...], weights: tuple[float, ...]) -> Name:
-    code = "".join(sound(word) for word in words)
-    return Name(exercise=exercise, variant=variant, words=words, weights=weights, code=code)
 
 
 def _names(exercise: Exercise) -> Iterator[tuple[str | None, tuple[str, ...]]]:

@@ -3,9 +3,9 @@
 from bisect import bisect_left
 from collections.abc import Iterator, Mapping, Sequence
 
-from sitegen.drafting.names.cards import Library
+from sitegen.drafting.learned_tables import LearnedModel, Weights
+from sitegen.drafting.names.cards import CardLibrary
 from sitegen.drafting.names.mentions import Mention
-from sitegen.drafting.tables import Model, Weights
 from sitegen.drafting.transcript.passages import Passage
 
 KINDS = ("text", "names", "pattern", "body")
@@ -26,8 +26,8 @@ Evidence = dict[str, dict[str, list[float]]]
 def evidence_of(
     stems: Sequence[str],
     passages: Sequence[Passage],
-    library: Library,
-    model: Model,
+    library: CardLibrary,
+    model: LearnedModel,
     asides: Sequence[Mention] = (),
 ) -> Evidence:
     """The evidence of every passage, as what an exercise has more than the average one of the library; a
@@ -88,7 +88,7 @@ def _known_of(attributes: Sequence[str], known: Mapping[str, Mapping[str, float]
     return [attribute for attribute in attributes if attribute in known.get(EXPECTED, {})]
 
 
-def _usual(library: Library, known: Mapping[str, Mapping[str, float]]) -> dict[str, dict[str, float]]:
+def _usual(library: CardLibrary, known: Mapping[str, Mapping[str, float]]) -> dict[str, dict[str, float]]:
     """What any word says for an exercise on average, by kind."""
     out: dict[str, dict[str, float]] = {kind: {} for kind in KINDS}
     for exercise, card in library.cards.items():
@@ -99,7 +99,7 @@ def _usual(library: Library, known: Mapping[str, Mapping[str, float]]) -> dict[s
 
 
 def _speaks(
-    word: str, library: Library, known: Mapping[str, Mapping[str, float]]
+    word: str, library: CardLibrary, known: Mapping[str, Mapping[str, float]]
 ) -> Iterator[tuple[str, str, float]]:
     """The exercises that a word speaks for, with the kind of evidence."""
     weights = known.get(word, {})

@@ -10,8 +10,8 @@ from dataclasses import dataclass
 from rapidfuzz import process
 from rapidfuzz.distance import Levenshtein
 
-from sitegen.drafting.names.cards import Library, Name
-from sitegen.drafting.tables import word_list
+from sitegen.drafting.learned_tables import word_list
+from sitegen.drafting.names.cards import CardLibrary, ExerciseName
 from sitegen.drafting.transcript.passages import SENTENCE
 from sitegen.drafting.transcript.stems import likeness, sound
 from sitegen.drafting.transcript.words import Token
@@ -48,16 +48,16 @@ class Mention:
     """Why it is made in passing (:mod:`sitegen.drafting.names.passing`): it then speaks for nothing shown."""
 
 
-def mentions_of(tokens: Sequence[Token], stems: Sequence[str], library: Library) -> list[Mention]:
+def mentions_of(tokens: Sequence[Token], stems: Sequence[str], library: CardLibrary) -> list[Mention]:
     """The mentions in order of their first word."""
     found = [*_by_words(tokens, stems, library), *_by_sound(tokens, stems, library)]
     return _ranked(_longest(found))
 
 
-_Found = tuple[int, int, float, Name]
+_Found = tuple[int, int, float, ExerciseName]
 
 
-def _by_words(tokens: Sequence[Token], stems: Sequence[str], library: Library) -> Iterator[_Found]:
+def _by_words(tokens: Sequence[Token], stems: Sequence[str], library: CardLibrary) -> Iterator[_Found]:
     """Names of which words are heard near each other."""
     meant = _meant(stems, library)
     for first, word in enumerate(stems):
@@ -69,7 +69,7 @@ def _by_words(tokens: Sequence[Token], stems: Sequence[str], library: Library) -
                     yield first, found[0], found[1] * (1.0 if fit == 1.0 else 0.95), name
 
 
-def _meant(stems: Sequence[str], library: Library) -> dict[str, list[tuple[str, float]]]:
+def _meant(stems: Sequence[str], library: CardLibrary) -> dict[str, list[tuple[str, float]]]:
     """For each stem heard the stems of names that it may be, with how well it fits."""
     common = word_list("common")
     out: dict[str, list[tuple[str, float]]] = {}
@@ -87,7 +87,7 @@ def _cover(
     stems: Sequence[str],
     meant: dict[str, list[tuple[str, float]]],
     first: int,
-    name: Name,
+    name: ExerciseName,
 ) -> tuple[int, float]:
     """The last token of the name that begins at ``first``, and how much of it is heard."""
     left = dict(zip(name.words, name.weights, strict=True))
@@ -104,14 +104,14 @@ def _cover(
     return last, cover
 
 
-def _by_sound(tokens: Sequence[Token], stems: Sequence[str], library: Library) -> Iterator[_Found]:
+def _by_sound(tokens: Sequence[Token], stems: Sequence[str], library: CardLibrary) -> Iterator[_Found]:
     """Names that some words in a row sound like as a whole."""
     names = [name for name in library.names if len(name.code) >= _SHORTEST_CODE]
     if not names:
         return
     codes = [name.code for name in names]
     longest = max(map(len, codes)) + 2
-    fits: dict[str, list[tuple[Name, float]]] = {}
+    fits: dict[str, list[tuple[ExerciseName, float]]] = {}
     fillers = word_list("fillers")
     sounds = [sound(word) for word in stems]
     for first, word in enumerate(stems):
@@ -132,7 +132,9 @@ def _by_sound(tokens: Sequence[Token], stems: Sequence[str], library: Library) -
                 yield first, last, like * _MISHEARD, name
 
 
-def _sounding(code: str, names: Sequence[Name], codes: Sequence[str]) -> list[tuple[Name, float]]:
+def _sounding(
+    code: str, names: Sequence[ExerciseName], codes: Sequence[str]
+) -> list[tuple[ExerciseName, float]]:
     least = 1.0 if len(code) < _SHORT_CODE else _SOUNDS_ALIKE
     similar = process.extract(
         code, codes, scorer=Levenshtein.normalized_similarity, score_cutoff=least, limit=3

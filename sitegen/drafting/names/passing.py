@@ -5,8 +5,8 @@ from collections.abc import Iterator, Sequence
 from dataclasses import replace
 from functools import cache
 
+from sitegen.drafting.learned_tables import phrases_of
 from sitegen.drafting.names.mentions import Mention
-from sitegen.drafting.tables import phrases_of
 from sitegen.drafting.transcript.passages import SENTENCE
 from sitegen.drafting.transcript.words import Token
 

@@ -3,8 +3,8 @@
 from collections.abc import Iterator
 
 from sitegen.drafting.heard import Heard
+from sitegen.drafting.learned_tables import word_list
 from sitegen.drafting.names.cards import rarity
-from sitegen.drafting.tables import word_list
 from sitegen.drafting.transcript.stems import stem
 
 _MOST_WORDS = 4
@@ -43,7 +43,9 @@ def _names(heard: Heard, first: int, end: int) -> Iterator[tuple[float, int, int
     common = word_list("common") | word_list("fillers")
     movements, body = (frozenset(map(stem, word_list(name))) for name in ("movements", "sides"))
     first, end = max(0, first - _BEFORE), min(len(heard.tokens), end + _BEHIND)
-    places = _places(heard.shapes)
+    places: dict[str, list[int]] = {}
+    for index, word in enumerate(heard.shapes):
+        places.setdefault(word, []).append(index)
     for index in range(first, end):
         for length in range(1, _MOST_WORDS + 1):
             last = index + length - 1
@@ -70,21 +72,9 @@ def _names(heard: Heard, first: int, end: int) -> Iterator[tuple[float, int, int
             moves = stem(words[-1]) in movements
             score += _MOVEMENT * moves + _COMPOUND * (moves and length > 1)
             score -= _SINGLE * (length == 1 and not moves)
-            score += _AGAIN * min(2, _times(heard.shapes, places, words) - 1)
+            times = sum(heard.shapes[i : i + length] == words for i in places.get(words[0], ()))
+            score += _AGAIN * min(2, times - 1)
             opens = heard.tokens[index].break_before > 0
             closes = last + 1 >= len(heard.tokens) or heard.tokens[last + 1].break_before > 0
             score += _ALONE * (opens + closes)
             yield score, -index, length
-
-
-def _places(shapes: list[str]) -> dict[str, list[int]]:
-    """Where each word is said."""
-    places: dict[str, list[int]] = {}
-    for index, word in enumerate(shapes):
-        places.setdefault(word, []).append(index)
-    return places
-
-
-def _times(shapes: list[str], places: dict[str, list[int]], words: list[str]) -> int:
-    """How often some words are said one behind the other."""
-    return sum(shapes[i : i + len(words)] == words for i in places.get(words[0], ()))

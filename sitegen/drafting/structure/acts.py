@@ -9,8 +9,8 @@ from dataclasses import dataclass
 from itertools import pairwise
 
 from sitegen.drafting.heard import Heard, words_beside
+from sitegen.drafting.learned_tables import Feature, word_features
 from sitegen.drafting.names.mentions import Mention
-from sitegen.drafting.tables import Feature, word_features
 
 START, INSIDE, TURN, BLOCK, SHOWN = "start", "inside", "turn", "block", "shown"
 ACTS = (START, INSIDE, TURN, BLOCK)
@@ -23,20 +23,20 @@ below, are our choice; what each weighs is learned.
 
 
 @dataclass(frozen=True, slots=True)
-class Acts:
+class TalkActs:
     """Log-odds of each passage for each act, and of each mention for showing its exercise."""
 
     passages: dict[str, list[float]]
     mentions: list[float]
 
 
-def acts_of(heard: Heard) -> Acts:
+def acts_of(heard: Heard) -> TalkActs:
     """The scores of a recording."""
     scores = {
         act: [heard.model[act].score(features(heard, act, p)) for p in range(len(heard.passages))]
         for act in ACTS
     }
-    return Acts(scores, [heard.model[SHOWN].score(shown_features(heard, m)) for m in heard.mentions])
+    return TalkActs(scores, [heard.model[SHOWN].score(shown_features(heard, m)) for m in heard.mentions])
 
 
 def features(heard: Heard, act: str, place: int) -> list[Feature]:

@@ -15,9 +15,9 @@ from typing import NamedTuple
 
 from sitegen.drafting.amounts import spoken
 from sitegen.drafting.heard import WHOLE, Heard
+from sitegen.drafting.learned_tables import probability
 from sitegen.drafting.names.evidence import KINDS
-from sitegen.drafting.structure.acts import INSIDE, START, TURN, Acts
-from sitegen.drafting.tables import probability
+from sitegen.drafting.structure.acts import INSIDE, START, TURN, TalkActs
 
 NEW = ""
 """The label of an exercise that the library lacks."""
@@ -62,7 +62,7 @@ described at once, soon, or later on.
 Numbers = tuple[float, ...]
 
 
-class Span(NamedTuple):
+class SpannedPassages(NamedTuple):
     """Passages ``first`` up to ``end`` with the features of all arcs between them.
 
     One object for all of them, which its reader scores and drops: an hour has 200,000 arcs.
@@ -79,7 +79,7 @@ class Span(NamedTuple):
 
 
 @dataclass(frozen=True, slots=True)
-class Places:
+class SaidByPassage:
     """For each passage the mentions that begin in it, and whether a dose is said in it."""
 
     mentions: list[list[int]]
@@ -87,7 +87,7 @@ class Places:
     """Sums: doses said before each passage."""
 
 
-def places_of(heard: Heard) -> Places:
+def places_of(heard: Heard) -> SaidByPassage:
     """The mentions and doses by passage."""
     firsts = [passage.first for passage in heard.passages]
     mentions: list[list[int]] = [[] for _ in firsts]
@@ -101,7 +101,7 @@ def places_of(heard: Heard) -> Places:
     sums = [0]
     for count in counts:
         sums.append(sums[-1] + count)
-    return Places(mentions, sums)
+    return SaidByPassage(mentions, sums)
 
 
 def damped(value: float) -> float:
@@ -109,7 +109,7 @@ def damped(value: float) -> float:
     return math.log1p(value) if value >= 0 else -math.log1p(-value)
 
 
-def talk_features(heard: Heard, acts: Acts, places: Places) -> list[tuple[float, ...]]:
+def talk_features(heard: Heard, acts: TalkActs, places: SaidByPassage) -> list[tuple[float, ...]]:
     """The features of each passage as other talk."""
     out: list[tuple[float, ...]] = []
     inside, turns = acts.passages[INSIDE], acts.passages[TURN]
@@ -121,8 +121,8 @@ def talk_features(heard: Heard, acts: Acts, places: Places) -> list[tuple[float,
 
 
 def spans_of(
-    heard: Heard, acts: Acts, places: Places, labels: frozenset[str] | None = None
-) -> Iterator[Span]:
+    heard: Heard, acts: TalkActs, places: SaidByPassage, labels: frozenset[str] | None = None
+) -> Iterator[SpannedPassages]:
     """All arcs that are tried, in the order of their starts; of ``labels`` only, where given."""
     recording = _Recording(heard, acts, places)
     starts = [s >= _LIKELY_START or labels is not None for s in acts.passages[START]]
@@ -162,7 +162,7 @@ def _label_scores(
     return scores
 
 
-def end_scores(heard: Heard, acts: Acts, places: Places) -> list[float]:
+def end_scores(heard: Heard, acts: TalkActs, places: SaidByPassage) -> list[float]:
     """For each passage how likely something else begins with it."""
     scores = []
     for place in range(len(heard.passages)):
@@ -195,7 +195,7 @@ def _ends(heard: Heard, scores: list[float], first: int) -> Iterator[int]:
 class _Recording:
     """What the arcs of a recording look at, worked out once."""
 
-    def __init__(self, heard: Heard, acts: Acts, places: Places) -> None:
+    def __init__(self, heard: Heard, acts: TalkActs, places: SaidByPassage) -> None:
         self.heard, self.acts, self.places = heard, acts, places
         self.ends = end_scores(heard, acts, places)
         self.sums = [heard.evidence[kind] for kind in KINDS]
@@ -203,7 +203,11 @@ class _Recording:
         # Bounds of log-odds, so that no single passage outweighs the rest of an arc (our choice).
         self.inside = [max(-3.0, min(3.0, score)) for score in acts.passages[INSIDE]]
         self.shown = [probability(score) for score in acts.mentions]
-        self.calls = [_calls(heard.shapes[p.first : p.last + 1]) for p in heard.passages]
+        calling = {"called", "call", "name"}
+        self.calls = [
+            float(not calling.isdisjoint(heard.shapes[p.first : p.last + 1])) for p in heard.passages
+        ]
+        """Whether a passage gives something a name: "we call it"."""
         self.trusted = {
             e: [sum(map(mul, _TRUST, values)) for values in zip(*(s[e] for s in self.sums), strict=True)]
             for e in heard.library.cards
@@ -271,7 +275,7 @@ class _Naming:
         )  # fmt: skip
 
 
-def _from(recording: _Recording, first: int, labels: list[str], *, new: bool) -> Iterator[Span]:
+def _from(recording: _Recording, first: int, labels: list[str], *, new: bool) -> Iterator[SpannedPassages]:
     """The spans from one start: with the exercises ``labels``, and a new one where ``new``."""
     heard, acts, passages, log1p = recording.heard, recording.acts, recording.heard.passages, math.log1p
     begin = passages[first]
@@ -325,9 +329,4 @@ def _from(recording: _Recording, first: int, labels: list[str], *, new: bool) ->
             1.0, start, talk, known, damped(best), long, seconds, short, dose, called,
         )  # fmt: skip
         common = (1.0, start, talk, long, seconds, short, dose, over, opens)
-        yield Span(first, end, common, shows, unknown if new else None)
-
-
-def _calls(words: list[str]) -> float:
-    """Whether a passage gives something a name: "called", "we call it"."""
-    return float("called" in words or "call" in words or "name" in words)
+        yield SpannedPassages(first, end, common, shows, unknown if new else None)

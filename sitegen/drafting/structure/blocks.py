@@ -9,9 +9,9 @@ from collections.abc import Iterator, Sequence
 from itertools import pairwise
 
 from sitegen.drafting.heard import WHOLE, Heard
-from sitegen.drafting.structure.acts import BLOCK, INSIDE, TURN, Acts
+from sitegen.drafting.learned_tables import Feature, phrases_said, probability, word_features
+from sitegen.drafting.structure.acts import BLOCK, INSIDE, TURN, TalkActs
 from sitegen.drafting.structure.outline import OutlineBlock, OutlineItem, close_items
-from sitegen.drafting.tables import Feature, phrases_said, probability, word_features
 from sitegen.vocabulary import AMRAP, BLOCK_KINDS, CIRCUIT, EMOM, FORMATS, ITEMS_OF_FORMAT, STRAIGHT
 
 SPLIT, HANDOVER, KIND, FORMAT = "split", "handover", "kind", "format"
@@ -27,7 +27,7 @@ _EASY = ("mobility", "locomotion")
 """Patterns of warm-ups and cool-downs."""
 
 
-def blocks_of(heard: Heard, acts: Acts, items: Sequence[OutlineItem]) -> list[OutlineBlock]:
+def blocks_of(heard: Heard, acts: TalkActs, items: Sequence[OutlineItem]) -> list[OutlineBlock]:
     """The items put into blocks; each block with its turn."""
     blocks: list[OutlineBlock] = []
     for item in items:
@@ -42,7 +42,7 @@ def blocks_of(heard: Heard, acts: Acts, items: Sequence[OutlineItem]) -> list[Ou
     return blocks
 
 
-def place_blocks(heard: Heard, acts: Acts, blocks: Sequence[OutlineBlock]) -> None:
+def place_blocks(heard: Heard, acts: TalkActs, blocks: Sequence[OutlineBlock]) -> None:
     """Tell of blocks with their items where they are opened, handed over, and end."""
     earliest = 0
     for index, block in enumerate(blocks):
@@ -58,7 +58,7 @@ def place_blocks(heard: Heard, acts: Acts, blocks: Sequence[OutlineBlock]) -> No
 
 
 def split_features(
-    heard: Heard, acts: Acts, before: OutlineItem, item: OutlineItem, items: int
+    heard: Heard, acts: TalkActs, before: OutlineItem, item: OutlineItem, items: int
 ) -> list[Feature]:
     """What speaks for a new block between two items, of which ``items`` are in the block so far."""
     between = [p for p, passage in enumerate(heard.passages) if before.first < passage.first <= item.first]
@@ -66,7 +66,8 @@ def split_features(
     turns = [probability(acts.passages[TURN][p]) for p in between[:-1]]
     # A block is opened in the last four passages before its first exercise; -4 stands for none (our choice).
     silence = max((heard.passages[p].pause_before for p in between[-4:]), default=0.0)
-    easy = [_is_easy(heard, one) for one in (before, item)]
+    known = [heard.series.exercises.get(one.exercise or "") for one in (before, item)]
+    easy = [exercise.pattern in _EASY if exercise else None for exercise in known]
     out: list[Feature] = [
         ("bias", 1.0),
         ("opening", max(opens[-4:], default=-4.0)),
@@ -99,18 +100,13 @@ def _told_between(heard: Heard, before: OutlineItem, item: OutlineItem) -> Itera
     yield from word_features("around ", words)
 
 
-def _is_easy(heard: Heard, item: OutlineItem) -> bool | None:
-    exercise = heard.series.exercises.get(item.exercise or "")
-    return exercise.pattern in _EASY if exercise else None
-
-
 _SAME_TURN_S = 10.0
 """Passages that end within so many seconds of each other hand over at the same place: "off you go" is said
 twice, or thanks follow.
 """
 
 
-def turn_between(heard: Heard, acts: Acts, first: int, end: int) -> tuple[int | None, float]:
+def turn_between(heard: Heard, acts: TalkActs, first: int, end: int) -> tuple[int | None, float]:
     """The token behind the likeliest handing over between two tokens, and its probability; no token where
     that there is none is likelier.
     """
@@ -128,7 +124,9 @@ def turn_between(heard: Heard, acts: Acts, first: int, end: int) -> tuple[int | 
     return heard.passages[candidates[best][0]].last + 1, near[best] / (1 + sum(odds))
 
 
-def turn_candidates(heard: Heard, acts: Acts, first: int, end: int) -> Iterator[tuple[int, list[Feature]]]:
+def turn_candidates(
+    heard: Heard, acts: TalkActs, first: int, end: int
+) -> Iterator[tuple[int, list[Feature]]]:
     """The passages between two tokens that may hand over to the viewer, with what is seen of them.
 
     Words of her own, which nobody has heard yet, hand over all the same behind what is told of the last
@@ -154,7 +152,7 @@ def turn_candidates(heard: Heard, acts: Acts, first: int, end: int) -> Iterator[
         yield place, features
 
 
-def opening(heard: Heard, acts: Acts, earliest: int, first: int) -> int:
+def opening(heard: Heard, acts: TalkActs, earliest: int, first: int) -> int:
     """The token at which a block is opened, not before ``earliest``, whose first item begins at ``first``."""
     begin = heard.tokens[first].start - _BEFORE_BLOCK_S
     places = [

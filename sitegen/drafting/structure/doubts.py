@@ -2,7 +2,7 @@
 
 from collections.abc import Sequence
 
-from sitegen.drafting.found import FoundBlock, FoundItem
+from sitegen.drafting.findings import FoundBlock, FoundItem
 from sitegen.drafting.structure.session import DOSE_BOUND
 from sitegen.model import Series
 

@@ -43,7 +43,6 @@ def close_items(block: OutlineBlock) -> None:
     """Let each item end where the next one begins."""
     for item, following in zip(block.items, block.items[1:], strict=False):
         item.end = following.first
-        item.told = min(item.told, item.end)
     for item in block.items:
         item.end = max(item.first, item.end)
         item.told = max(item.first, min(item.told, item.end))

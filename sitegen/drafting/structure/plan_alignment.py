@@ -9,7 +9,7 @@ import math
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from sitegen.drafting.found import FoundBlock, FoundItem
+from sitegen.drafting.findings import FoundBlock, FoundItem
 from sitegen.drafting.heard import Heard
 from sitegen.drafting.structure.acts import acts_of
 from sitegen.drafting.structure.arcs import places_of, spans_of, talk_features
@@ -17,7 +17,7 @@ from sitegen.drafting.structure.blocks import place_blocks
 from sitegen.drafting.structure.outline import OutlineBlock, OutlineItem
 from sitegen.drafting.structure.planned_session import PlannedBlock, PlannedItem
 from sitegen.drafting.structure.session import described, outline_item
-from sitegen.drafting.structure.stretches import Arc, Lattice, lattice_of, talk_instead
+from sitegen.drafting.structure.stretches import Lattice, lattice_of, talk_instead
 from sitegen.notation import Dose
 
 _PLANNED = 5.0
@@ -88,7 +88,9 @@ def _laid(
     lattice = lattice_of(spans_of(heard, acts, places, labels), talk, heard.model)
     gains = [arc.score - talk_instead(lattice, arc) + _PLANNED for arc in lattice.arcs]
     paths = _best(lattice, gains, [item.exercise for item in wanted], _dose_bonus(heard, lattice, wanted))
-    return [None if n is None else _item(heard, lattice.arcs[n], gains[n]) for n in paths]
+    # Half as steep as the score, which counts the same words several times (our choice).
+    sure = [min(0.97, 1 / (1 + math.exp((_PLANNED - gain) / 2))) for gain in gains]
+    return [None if n is None else outline_item(heard, lattice.arcs[n], sure[n]) for n in paths]
 
 
 def _dose_bonus(
@@ -115,7 +117,7 @@ def _best(
     lattice: Lattice, gains: Sequence[float], labels: Sequence[str], bonus: dict[tuple[int, int], float]
 ) -> list[int | None]:
     """The arcs of the planned items, in order, with the largest sum of gains."""
-    n = lattice.length
+    n = len(lattice.talk)
     by_label: dict[str, list[list[int]]] = {label: [[] for _ in range(n + 1)] for label in labels}
     for number, arc in enumerate(lattice.arcs):
         if arc.label in by_label:
@@ -146,11 +148,6 @@ def _best(
         else:
             end -= 1
     return chosen[::-1]
-
-
-def _item(heard: Heard, arc: Arc, gain: float) -> OutlineItem:
-    # Half as steep as the score, which counts the same words several times (our choice).
-    return outline_item(heard, arc, min(0.97, 1 / (1 + math.exp((_PLANNED - gain) / 2))))
 
 
 def _outline(

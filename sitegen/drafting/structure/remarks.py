@@ -9,11 +9,11 @@ from collections.abc import Iterator, Sequence
 from dataclasses import replace
 
 from sitegen.drafting.amounts import spoken
-from sitegen.drafting.amounts.spoken import Amount
-from sitegen.drafting.found import FoundBlock, Remark, Unplaced
+from sitegen.drafting.amounts.spoken import SpokenAmount
+from sitegen.drafting.findings import FoundBlock, Remark, Unplaced
 from sitegen.drafting.heard import Heard, sentence_around
-from sitegen.drafting.structure.outline import OutlineBlock, OutlineItem
-from sitegen.drafting.tables import word_list
+from sitegen.drafting.learned_tables import word_list
+from sitegen.drafting.structure.outline import OutlineBlock
 from sitegen.notation import Effort
 
 _KINDS = (spoken.LOAD, spoken.EFFORT)
@@ -26,7 +26,7 @@ _SAME_S = 60.0
 _QUOTED = 4  # enough to tell what a number is about (our choice)
 
 
-def quoted(heard: Heard, amount: Amount) -> str:
+def quoted(heard: Heard, amount: SpokenAmount) -> str:
     """An amount with some words around it, so that it can be judged without the recording."""
     return heard.words(amount.first - _QUOTED, amount.last + _QUOTED)
 
@@ -39,7 +39,14 @@ def give_remarks(heard: Heard, block: OutlineBlock, found: FoundBlock) -> None:
             if not item.first <= amount.first < item.end or heard.time(amount.first) == seen.dose_at:
                 continue
             if all((one.kind, one.text) != (amount.kind, amount.text) for one in seen.said):
-                seen.said.append(_remark(heard, item, amount))
+                remark = Remark(
+                    kind=amount.kind,
+                    text=amount.text,
+                    heard=quoted(heard, amount),
+                    at=heard.time(amount.first),
+                    plain=amount.first < item.told and _is_plain(heard, amount),
+                )
+                seen.said.append(remark)
 
 
 def unplaced_remarks(heard: Heard, blocks: Sequence[FoundBlock]) -> Iterator[Unplaced]:
@@ -53,12 +60,12 @@ def unplaced_remarks(heard: Heard, blocks: Sequence[FoundBlock]) -> Iterator[Unp
             yield Unplaced(text=f"{amount.kind} “{words}”", at=at)
 
 
-def _remarkable(heard: Heard) -> Iterator[Amount]:
+def _remarkable(heard: Heard) -> Iterator[SpokenAmount]:
     yield from (amount for amount in heard.amounts if amount.kind in _KINDS)
     yield from heard.tempos
 
 
-def _reserves(heard: Heard) -> Iterator[Amount]:
+def _reserves(heard: Heard) -> Iterator[SpokenAmount]:
     """Repetitions to be left in reserve, said by themselves: an effort, unless they are the dose."""
     for amount in heard.amounts:
         dose = amount.dose
@@ -67,17 +74,7 @@ def _reserves(heard: Heard) -> Iterator[Amount]:
             yield replace(amount, kind=spoken.EFFORT, text=text, form="reserve")
 
 
-def _remark(heard: Heard, item: OutlineItem, amount: Amount) -> Remark:
-    return Remark(
-        kind=amount.kind,
-        text=amount.text,
-        heard=quoted(heard, amount),
-        at=heard.time(amount.first),
-        plain=amount.first < item.told and _is_plain(heard, amount),
-    )
-
-
-def _is_plain(heard: Heard, amount: Amount) -> bool:
+def _is_plain(heard: Heard, amount: SpokenAmount) -> bool:
     """Whether it can only be meant for the viewer's set."""
     if amount.kind == spoken.TEMPO:
         return amount.form == "named"

@@ -8,20 +8,20 @@ from itertools import accumulate
 
 from sitegen.drafting.amounts import spoken
 from sitegen.drafting.amounts.candidates import BlockAmounts
+from sitegen.drafting.amounts.choice import likeliest
 from sitegen.drafting.amounts.doses import choose_dose
-from sitegen.drafting.amounts.sets import choose_sets, set_count
-from sitegen.drafting.found import FoundBlock, FoundItem
+from sitegen.drafting.amounts.sets import SETS, set_candidates, set_count
+from sitegen.drafting.findings import FoundBlock, FoundItem
 from sitegen.drafting.heard import WHOLE, Heard
-from sitegen.drafting.names.mentions import Mention
+from sitegen.drafting.learned_tables import probability
 from sitegen.drafting.names.passing import PERHAPS_NOT, RULED_OUT, is_said, talk_around
 from sitegen.drafting.names.unknown import name_in
-from sitegen.drafting.structure.acts import Acts, acts_of
+from sitegen.drafting.structure.acts import TalkActs, acts_of
 from sitegen.drafting.structure.arcs import NEW, places_of, spans_of, talk_features
 from sitegen.drafting.structure.blocks import blocks_of, format_of, kind_of
 from sitegen.drafting.structure.outline import OutlineBlock, OutlineItem
 from sitegen.drafting.structure.remarks import give_remarks
 from sitegen.drafting.structure.stretches import Arc, Lattice, best_arcs, lattice_of, probabilities
-from sitegen.drafting.tables import probability
 from sitegen.notation import Count
 from sitegen.vocabulary import AMRAP, EMOM
 
@@ -41,23 +41,23 @@ _SAME_S = 10.0
 
 
 @dataclass(frozen=True, slots=True)
-class Shown:
+class ExercisesShown:
     """The exercises found in a recording."""
 
-    acts: Acts
+    acts: TalkActs
     items: list[OutlineItem]
     missing: list[OutlineItem]
     """What may be exercises that the library lacks, beside the best way: these overlap with ``items``."""
 
 
-def shown_in(heard: Heard, lattice: Lattice | None = None) -> Shown:
+def shown_in(heard: Heard, lattice: Lattice | None = None) -> ExercisesShown:
     """The exercises that are shown, by the best way to cut the recording into stretches.
 
     ``lattice`` holds the scores of all stretches, where they are known already.
     """
     acts = acts_of(heard)
     if not heard.passages:
-        return Shown(acts, [], [])
+        return ExercisesShown(acts, [], [])
     if lattice is None:
         places = places_of(heard)
         lattice = lattice_of(spans_of(heard, acts, places), talk_features(heard, acts, places), heard.model)
@@ -66,7 +66,7 @@ def shown_in(heard: Heard, lattice: Lattice | None = None) -> Shown:
     for arc, value in zip(lattice.arcs, likely, strict=True):
         by_label.setdefault(arc.label, []).append((heard.passages[arc.first].start, value))
     items = [_item_of(heard, lattice.arcs[n], by_label) for n in best_arcs(lattice)]
-    return Shown(acts, items, list(_missing(heard, lattice.arcs, likely, items)))
+    return ExercisesShown(acts, items, list(_missing(heard, lattice.arcs, likely, items)))
 
 
 _PERHAPS_MISSING = 0.25
@@ -162,7 +162,7 @@ def session_of(heard: Heard) -> list[FoundBlock]:
     return blocks
 
 
-def all_found(heard: Heard, shown: Shown | None = None) -> list[FoundBlock]:
+def all_found(heard: Heard, shown: ExercisesShown | None = None) -> list[FoundBlock]:
     """The blocks with all that was found, however unlikely; ``shown`` where it is known already."""
     shown = shown or shown_in(heard)
     if not shown.items:
@@ -214,7 +214,7 @@ def turn_is_told(block: FoundBlock) -> bool:
 
 
 def _sets(heard: Heard, outline: Sequence[OutlineBlock], block: OutlineBlock, found: FoundBlock) -> None:
-    chosen = choose_sets(heard, outline, block)
+    chosen = likeliest(heard, SETS, set_candidates(heard, outline, block), set_count)
     if chosen is None or found.format in (AMRAP, EMOM):
         return
     amount, confidence = chosen
@@ -252,11 +252,6 @@ _TOLD = 9
 """Words on each side of a name that are quoted where it may be ruled out: as far off as that may be said."""
 
 
-def _is_whole(mention: Mention) -> bool:
-    """Whether an exercise, and no other, is named in whole."""
-    return mention.best and mention.cover >= WHOLE
-
-
 def _item(heard: Heard, amounts: BlockAmounts, item: OutlineItem) -> FoundItem:
     names = [m for m in heard.mentions if m.exercise == item.exercise and item.first <= m.first < item.end]
     mention = max(
@@ -270,7 +265,7 @@ def _item(heard: Heard, amounts: BlockAmounts, item: OutlineItem) -> FoundItem:
         name, named = heard.words(mention.first, mention.last), mention.first
     else:
         name, named = "", item.first
-    whole = [m for m in names if _is_whole(m)]
+    whole = [m for m in names if m.best and m.cover >= WHOLE]
     ruled_out = next((m for m in whole if m.aside == RULED_OUT), None)
     if all(m.aside or is_said(PERHAPS_NOT, talk_around(heard.tokens, m.first, m.last)) for m in whole):
         ruled_out = next(iter(whole), None)
@@ -281,7 +276,7 @@ def _item(heard: Heard, amounts: BlockAmounts, item: OutlineItem) -> FoundItem:
         start=heard.time(item.first),
         named_at=heard.time(named),
         confidence=item.confidence,
-        plain=mention is not None and _is_whole(mention),
+        plain=mention in whole,
         ruled_out=heard.words(ruled_out.first - _TOLD, ruled_out.last + _TOLD) if ruled_out else "",
     )
     chosen = choose_dose(amounts, item)

@@ -13,15 +13,15 @@ from itertools import accumulate
 from operator import mul
 from typing import NamedTuple
 
+from sitegen.drafting.learned_tables import LearnedModel
 from sitegen.drafting.structure.arcs import (
     LABEL_FEATURES,
     NEW,
     NEW_FEATURES,
     SPAN_FEATURES,
     TALK_FEATURES,
-    Span,
+    SpannedPassages,
 )
-from sitegen.drafting.tables import Model
 
 STRETCHES = "stretches"
 """The table of weights."""
@@ -47,14 +47,12 @@ class Lattice:
 
     arcs: Sequence[Arc]
     talk: Sequence[float]
-
-    @property
-    def length(self) -> int:
-        """The number of passages."""
-        return len(self.talk)
+    """By passage."""
 
 
-def lattice_of(spans: Iterable[Span], talk: Sequence[Sequence[float]], model: Model) -> Lattice:
+def lattice_of(
+    spans: Iterable[SpannedPassages], talk: Sequence[Sequence[float]], model: LearnedModel
+) -> Lattice:
     """The scored lattice of a recording."""
     for_span = _weights(model, "exercise", SPAN_FEATURES)
     for_label = _weights(model, "exercise", LABEL_FEATURES)
@@ -75,7 +73,7 @@ def lattice_of(spans: Iterable[Span], talk: Sequence[Sequence[float]], model: Mo
     return Lattice(arcs, alone)
 
 
-def _weights(model: Model, label: str, features: Sequence[str]) -> list[float]:
+def _weights(model: LearnedModel, label: str, features: Sequence[str]) -> list[float]:
     """The weights of some features, in their order."""
     known = model[STRETCHES].weights
     return [known.get(f"{label}: {name}", 0.0) for name in features]
@@ -84,7 +82,7 @@ def _weights(model: Model, label: str, features: Sequence[str]) -> list[float]:
 def best_arcs(lattice: Lattice) -> list[int]:
     """The numbers of the arcs of the best way in which no exercise of the library is shown twice."""
     by_label: dict[str, list[int]] = {}
-    into: list[list[int]] = [[] for _ in range(lattice.length + 1)]
+    into: list[list[int]] = [[] for _ in range(len(lattice.talk) + 1)]
     before = [0.0, *accumulate(lattice.talk)]
     for number, (first, end, label, score) in enumerate(lattice.arcs):
         # No other is on the best way, for its passages are better as other talk.
@@ -100,11 +98,8 @@ def best_arcs(lattice: Lattice) -> list[int]:
         # Whatever else would show the exercise over again there is given up with it.
         for number in weaker:
             lost = lattice.arcs[number]
-            gone |= {n for n in by_label[lost.label] if _overlap(lattice.arcs[n], lost)}
-
-
-def _overlap(arc: Arc, other: Arc) -> bool:
-    return arc.first < other.end and other.first < arc.end
+            arcs = ((n, lattice.arcs[n]) for n in by_label[lost.label])
+            gone |= {n for n, arc in arcs if arc.first < lost.end and lost.first < arc.end}
 
 
 def _weaker_twins(lattice: Lattice, path: Sequence[int]) -> list[int]:
@@ -128,16 +123,16 @@ def talk_instead(lattice: Lattice, arc: Arc) -> float:
 
 def _viterbi(lattice: Lattice, into: Sequence[Sequence[int]], gone: Set[int]) -> list[int]:
     """The best way; ``into`` holds for each place the numbers of the arcs that end there."""
-    best = [0.0] * (lattice.length + 1)
-    taken: list[int | None] = [None] * (lattice.length + 1)
-    for end in range(1, lattice.length + 1):
+    best = [0.0] * (len(lattice.talk) + 1)
+    taken: list[int | None] = [None] * (len(lattice.talk) + 1)
+    for end in range(1, len(lattice.talk) + 1):
         most, by = best[end - 1] + lattice.talk[end - 1], None
         for number in into[end]:
             arc = lattice.arcs[number]
             if (value := best[arc.first] + arc.score) > most and number not in gone:
                 most, by = value, number
         best[end], taken[end] = most, by
-    path, end = [], lattice.length
+    path, end = [], len(lattice.talk)
     while end > 0:
         arc_number = taken[end]
         if arc_number is None:
@@ -150,7 +145,7 @@ def _viterbi(lattice: Lattice, into: Sequence[Sequence[int]], gone: Set[int]) ->
 
 def probabilities(lattice: Lattice) -> list[float]:
     """How likely each arc is on the way, over all ways."""
-    n = lattice.length
+    n = len(lattice.talk)
     into: list[list[tuple[int, float]]] = [[] for _ in range(n + 1)]
     from_: list[list[tuple[int, float]]] = [[] for _ in range(n + 1)]
     for first, end, _, score in lattice.arcs:

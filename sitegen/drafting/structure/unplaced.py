@@ -7,10 +7,9 @@ taken. Counting aloud, and what is said again of what is drafted already, is lef
 
 from collections.abc import Iterator, Sequence
 
-from sitegen.drafting.amounts.candidates import Size, size
-from sitegen.drafting.found import FoundBlock, Unplaced
+from sitegen.drafting.amounts.candidates import size
+from sitegen.drafting.findings import FoundBlock, Unplaced
 from sitegen.drafting.heard import WHOLE, Heard
-from sitegen.drafting.names.mentions import Mention
 from sitegen.drafting.structure.acts import SHOWN, shown_features
 from sitegen.drafting.structure.remarks import quoted, unplaced_remarks
 
@@ -45,8 +44,11 @@ def _names(heard: Heard, blocks: Sequence[FoundBlock]) -> Iterator[Unplaced]:
         at = heard.time(mention.first)
         if mention.exercise not in where and all(mention.exercise != one.exercise for one in unlikely):
             yield Unplaced(text=mention.exercise, at=at)
-        elif _block_at(blocks, at) > where.get(mention.exercise, len(blocks)) and _is_shown(heard, mention):
+        elif (
             # An exercise is drafted once only. Named again in a later block it may be shown over again.
+            _block_at(blocks, at) > where.get(mention.exercise, len(blocks))
+            and heard.model[SHOWN].score(shown_features(heard, mention)) > 0
+        ):
             yield Unplaced(text=f"{mention.exercise}, again", at=at)
     named = {item.heard for block in blocks for item in block.items}
     for first, last in _called(heard):
@@ -54,11 +56,6 @@ def _names(heard: Heard, blocks: Sequence[FoundBlock]) -> Iterator[Unplaced]:
         covered = any(m.first <= last and m.last >= first for m in heard.mentions if m.best)
         if not covered and words not in named:
             yield Unplaced(text=f"“{words}”", at=heard.time(first))
-
-
-def _is_shown(heard: Heard, mention: Mention) -> bool:
-    """Whether a mention is likely made while its exercise is shown."""
-    return heard.model[SHOWN].score(shown_features(heard, mention)) > 0
 
 
 def _block_at(blocks: Sequence[FoundBlock], at: float) -> int:
@@ -90,12 +87,7 @@ def _amounts(heard: Heard, blocks: Sequence[FoundBlock]) -> Iterator[Unplaced]:
         if amount.counted or not blocks[0].start <= at <= last or amount.dose is None:
             continue
         small = amount.form == "bare" and amount.dose.high < _LEAST_REPS
-        if not small and size(amount.dose) not in _sizes_near(blocks, at):
+        # The doses of the next block may be told beforehand.
+        near = [item.dose for block in blocks[_block_at(blocks, at) :][:2] for item in block.items]
+        if not small and size(amount.dose) not in [size(dose) for dose in near if dose is not None]:
             yield Unplaced(text=f"{amount.dose} (“… {quoted(heard, amount)} …”)", at=at)
-
-
-def _sizes_near(blocks: Sequence[FoundBlock], at: float) -> set[Size]:
-    """The doses of the block that a time falls into and of the next, which may be told beforehand."""
-    index = _block_at(blocks, at)
-    near = blocks[index : index + 2]
-    return {size(item.dose) for block in near for item in block.items if item.dose is not None}

@@ -7,13 +7,14 @@ to cue is taken once, and only what cannot be used is a problem.
 
 import re
 from collections.abc import Iterator
+from dataclasses import replace
 from itertools import pairwise
 from statistics import quantiles
 
-from sitegen.drafting.tables import words_in
+from sitegen.drafting.learned_tables import words_in
 from sitegen.problems import Problem, in_file
 from sitegen.reading.captions.blocks import plain_text, split_lines
-from sitegen.reading.captions.cues import Captions, Cue, read_captions
+from sitegen.reading.captions.cues import Captions, Cue, decoded, read_captions
 
 MOST_BYTES = 20_000_000
 """Largest file a draft is made from."""
@@ -30,11 +31,14 @@ _SURELY_TALK = 1000
 _SCROLL_MS = 500
 """Text scrolls on from one cue to the next; what comes later again is said again."""
 
+# Minutes may go beyond 59: recorders count on.
 _STAMP = r"(?:(?P<{0}h>\d{{1,2}}):)?(?P<{0}m>\d{{1,3}}):(?P<{0}s>[0-5]\d)(?:[.,](?P<{0}ms>\d{{1,3}}))?"
-_LINE = re.compile(r"\s*[\[(<]?\s*" + _STAMP.format("") + r"\s*[\])>]?\s*(?:[-–—:|]\s+)?(?P<text>.*)")
-_RANGE = re.compile(
-    r"\s*[\[(]?" + _STAMP.format("a") + r"\s*-{1,2}>?\s*" + _STAMP.format("b") + r"[\])]?(?P<text>.*)"
+# A line that begins with a time: "[3:05] …", "3:05 - …", or with two: "3:05 --> 3:09".
+_LINE = re.compile(
+    rf"\s*[\[(<]?\s*{_STAMP.format('a')}(?:\s*-{{1,2}}>?\s*{_STAMP.format('b')}.*|"
+    r"\s*[\])>]?\s*(?:[-–—:|]\s+)?(?P<text>.*))"
 )
+# What is heard and not said.
 _SOUND = re.compile(
     r"\[[^\[\]]*\]|\((?:music|applause|laughter|laughs|inaudible)[^()]*\)|[♪♫]|>>+", re.IGNORECASE
 )
@@ -84,18 +88,9 @@ def _too_dense(cues: list[Cue]) -> bool:
     return words > _SURELY_TALK and words > _FASTEST * cues[-1].end_ms / 1000
 
 
-def _decode(data: bytes) -> str:
-    if data.startswith((b"\xff\xfe", b"\xfe\xff")):
-        return data.decode("utf-16", errors="replace")
-    try:
-        return data.decode("utf-8-sig")
-    except UnicodeDecodeError:
-        return data.decode("cp1252", errors="replace")
-
-
 def _patient(data: bytes, name: str) -> tuple[list[Cue], list[Problem]]:
     """Cues of any text in which lines begin with times; ends are estimated where none are given."""
-    stretches = list(_stretches(split_lines(_decode(data))))
+    stretches = list(_stretches(split_lines(decoded(data))))
     if not stretches:
         advice = "export the captions as WebVTT or SRT, or begin each line with its time: [3:05] …"
         return [], [in_file("captions-form", name, "no line of the file begins with a time", advice)]
@@ -111,10 +106,9 @@ def _stretches(lines: list[str]) -> Iterator[tuple[int, int, int | None, str]]:
     """Line number, start, end where it is given (milliseconds) and text of every stretch of talk."""
     found: list[tuple[int, int, int | None, list[str]]] = []
     for number, line in enumerate(lines, 1):
-        match = _RANGE.match(line) or _LINE.match(line)
-        if match:
-            start, end = _times(match)
-            found.append((number, start, end, [match["text"] if "bm" not in match.groupdict() else ""]))
+        if match := _LINE.match(line):
+            end = _milliseconds(match, "b") if match["bm"] else None
+            found.append((number, _milliseconds(match, "a"), end, [match["text"] or ""]))
         elif found and line.strip() and not line.strip().isdigit():
             found[-1][3].append(line)
     for number, start, end, held in found:
@@ -122,16 +116,9 @@ def _stretches(lines: list[str]) -> Iterator[tuple[int, int, int | None, str]]:
             yield number, start, end, text
 
 
-def _times(match: re.Match[str]) -> tuple[int, int | None]:
-    groups = match.groupdict()
-    if "bm" in groups:
-        return _milliseconds(groups, "a"), _milliseconds(groups, "b")
-    return _milliseconds(groups, ""), None
-
-
-def _milliseconds(groups: dict[str, str | None], end: str) -> int:
-    hours, minutes, seconds = (int(groups[end + unit] or 0) for unit in "hms")
-    fraction = int((groups[f"{end}ms"] or "0").ljust(3, "0"))
+def _milliseconds(match: re.Match[str], which: str) -> int:
+    hours, minutes, seconds = (int(match[which + unit] or 0) for unit in "hms")
+    fraction = int((match[f"{which}ms"] or "0").ljust(3, "0"))
     return ((hours * 60 + minutes) * 60 + seconds) * 1000 + fraction
 
 
@@ -173,9 +160,7 @@ def _once(cues: list[Cue], *, may_scroll: bool) -> Iterator[Cue]:
         fresh = words[_repeated(before, words) if scrolled else 0 :]
         before, ended = words or before, cue.end_ms
         if fresh:
-            yield Cue(
-                start_ms=cue.start_ms, end_ms=cue.end_ms, text=" ".join(fresh), identifier=cue.identifier
-            )
+            yield replace(cue, text=" ".join(fresh))
 
 
 def _repeated(before: list[str], words: list[str]) -> int:

@@ -10,8 +10,8 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from itertools import pairwise
 
-from sitegen.drafting.tables import Weights
-from sitegen.drafting.transcript.words import Stream, Token
+from sitegen.drafting.learned_tables import Weights
+from sitegen.drafting.transcript.words import Token, TokenStream
 
 SENTENCE = 2
 """The break that ends a sentence (see :class:`Token`)."""
@@ -52,7 +52,7 @@ def boundary_features(before: Token, after: Token) -> list[tuple[str, float]]:
     return [("bias", 1.0), (f"ends {before.text}", 1.0), (f"begins {after.text}", 1.0)]
 
 
-def passages_of(stream: Stream, sentences: Weights) -> list[Passage]:
+def passages_of(stream: TokenStream, sentences: Weights) -> list[Passage]:
     """The passages of the talk, in order."""
     tokens = stream.tokens
     if not tokens:
@@ -74,7 +74,7 @@ def passages_of(stream: Stream, sentences: Weights) -> list[Passage]:
     return out
 
 
-def _sentences(stream: Stream, sentences: Weights) -> Iterator[tuple[int, int]]:
+def _sentences(stream: TokenStream, sentences: Weights) -> Iterator[tuple[int, int]]:
     """First and last token of every sentence, long ones parted."""
     tokens = stream.tokens
     first = 0

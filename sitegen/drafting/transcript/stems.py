@@ -5,7 +5,7 @@ from functools import lru_cache
 from jellyfish import metaphone
 from rapidfuzz.distance import Levenshtein
 
-from sitegen.drafting.tables import word_map
+from sitegen.drafting.learned_tables import word_map
 
 _IRREGULAR = {"calves": "calf", "feet": "foot", "flies": "fly", "during": "during"}
 POSTURES = ("standing", "seated", "sitting", "lying", "kneeling")

@@ -4,9 +4,10 @@ import re
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 
-from sitegen.drafting.tables import words_in
+from sitegen.drafting.learned_tables import words_in
 from sitegen.reading.captions.cues import Cue
 
+# With an apostrophe inside: "let's" is one word.
 _WORD = re.compile(r"[a-z0-9]+(?:['’][a-z]+)*", re.IGNORECASE)
 _INNER_END = re.compile(r"\w[.!?…]")  # behind a word: three dots alone end nothing
 _WRITTEN = (
@@ -17,7 +18,8 @@ _WRITTEN = (
     (re.compile(r"[½]"), " and a half "),
 )
 """Amounts written in figures, as they would be said: ``8-12``, ``3x10``, ``1:30``."""
-_SENTENCE_END, _COMMA = re.compile(r"[.!?…]"), re.compile(r"[,;:–—-]")
+_SENTENCE_END, _COMMA = re.compile(r"[.!?…]"), re.compile(r"[,;:–—-]")  # marks between words
+# "30s", "12kg", "2nd": written as one word.
 _DIGITS_AND_UNIT = re.compile(r"(\d+)(s|sec|secs|min|mins|x|kg|lb|lbs|l|ml|cm|st|nd|rd|th)")
 
 
@@ -56,7 +58,7 @@ class Token:
 
 
 @dataclass(frozen=True, slots=True)
-class Stream:
+class TokenStream:
     """The words of a recording."""
 
     tokens: list[Token]
@@ -64,13 +66,13 @@ class Stream:
     """Whether sentence ends are marked."""
 
 
-def stream_of(cues: Iterable[Cue]) -> Stream:
+def stream_of(cues: Iterable[Cue]) -> TokenStream:
     """The words of the cues, each placed inside its cue by the length of the words before it."""
     cues = list(cues)
     words = sum(len(cue.text.split()) for cue in cues)
     # Whoever writes marks ends a sentence inside a cue at least every forty words (our choice).
     punctuated = sum(len(_INNER_END.findall(cue.text)) for cue in cues) * 40 > words
-    return Stream(list(_numbers(list(_timed(cues, capitals_tell=not punctuated)))), punctuated)
+    return TokenStream(list(_numbers(list(_timed(cues, capitals_tell=not punctuated)))), punctuated)
 
 
 def plain_words(text: str) -> list[str]:
@@ -86,7 +88,9 @@ def _timed(cues: Iterable[Cue], *, capitals_tell: bool) -> Iterator[Token]:
     """Words with times; where no marks end sentences, a capital inside a cue begins one."""
     last_end, carried, before = 0.0, 2, ""
     for cue in cues:
-        text = _as_said(cue.text)
+        text = cue.text
+        for pattern, said in _WRITTEN:
+            text = pattern.sub(said, text)
         matches = list(_WORD.finditer(text))
         # A word takes time by its letters, and each as much as five letters more (our choice).
         weights = [5 + len(match[0]) + _tail_weight(text, match.end()) for match in matches]
@@ -98,20 +102,12 @@ def _timed(cues: Iterable[Cue], *, capitals_tell: bool) -> Iterator[Token]:
             place += weight
             pause = max(0.0, begin - last_end)
             least = _LONG_PAUSE_S if before in _DANGLING else PAUSE_S
-            opens = pause >= least or (capitals_tell and index > 0 and _opens_sentence(match[0]))
+            capital = match[0][0].isupper() and not match[0].isupper()  # no initials, nor "I'm"
+            capital = capital and not match[0].startswith(("I'", "I’"))
+            opens = pause >= least or (capitals_tell and index > 0 and capital)
             last_end = start + place * scale
             yield Token(_plain(match[0]), begin, last_end, max(carried, 2 if opens else 0), pause)
             carried, before = _break_in(text, match.end()), match[0].lower()
-
-
-def _as_said(text: str) -> str:
-    for pattern, said in _WRITTEN:
-        text = pattern.sub(said, text)
-    return text
-
-
-def _opens_sentence(word: str) -> bool:
-    return word[0].isupper() and not word.isupper() and not word.startswith(("I'", "I’"))
 
 
 def _plain(word: str) -> str:
@@ -162,11 +158,6 @@ def _figure_and_unit(token: Token, match: re.Match[str]) -> Iterator[Token]:
     yield Token(_SPELT.get(match[2], match[2]), middle, token.end, 0, 0.0)
 
 
-def _counts_on(raw: list[Token], index: int) -> bool:
-    """Whether "two" follows: then a "one" before it begins to count aloud."""
-    return index < len(raw) and raw[index].text in ("two", "2")
-
-
 def _number_at(raw: list[Token], index: int) -> tuple[int | None, int]:
     """Value and number of words of the number that begins here; (None, 1) where there is none."""
     word = raw[index].text
@@ -177,7 +168,9 @@ def _number_at(raw: list[Token], index: int) -> tuple[int | None, int]:
     joined = following is not None and following.break_before == 0
     if tens := _TENS.get(word):
         unit = _UNITS.get(following.text, 0) if joined and following is not None else 0
-        if 1 <= unit <= 9 and not (unit == 1 and _counts_on(raw, index + 2)):
+        # "Twenty, one, two": a "one" before "two" begins to count aloud.
+        counts = unit == 1 and [token.text for token in raw[index + 2 : index + 3]] in (["two"], ["2"])
+        if 1 <= unit <= 9 and not counts:
             return tens + unit, 2
         return tens, 1
     if joined and following is not None and following.text in ("hundred", "dozen"):

@@ -2,12 +2,12 @@
 
 from collections.abc import Iterator
 
-from sitegen.drafting.found import FoundItem
+from sitegen.drafting.findings import FoundItem
 from sitegen.drafting.heard import WHOLE, Heard, hear
-from sitegen.drafting.structure.plan_alignment import ShownBlock, shown_of
+from sitegen.drafting.structure.plan_alignment import shown_of
 from sitegen.drafting.structure.planned_session import plan_of_episode
 from sitegen.drafting.writing.differences import differs
-from sitegen.model import Block, Episode, Item, Series
+from sitegen.model import Episode, Item, Series
 from sitegen.notation import format_clock
 from sitegen.problems import Location, Problem, found
 from sitegen.reading.captions.cues import Captions
@@ -29,49 +29,33 @@ def compare_recording(episode: Episode, captions: Captions, series: Series) -> l
     plan = plan_of_episode(episode)
     heard = hear(captions, series)
     shown = shown_of(heard, plan)
-    seen = [item is not None and item.confidence >= _HEARD for block in shown for item in block.items]
-    if not seen or sum(seen) < _LEAST_FOUND * len(seen):
+    clear = [item is not None and item.confidence >= _HEARD for block in shown for item in block.items]
+    if not clear or sum(clear) < _LEAST_FOUND * len(clear):
         return []
-    return list(_problems(episode, heard, shown))
-
-
-def _problems(episode: Episode, heard: Heard, shown: list[ShownBlock]) -> Iterator[Problem]:
+    problems: list[Problem] = []
     for index, (block, recording) in enumerate(zip(episode.blocks, shown, strict=True)):
         for number, (item, seen) in enumerate(zip(block.items, recording.items, strict=True)):
             if seen is None:
                 continue
-            location = _location(episode, index, block, number)
-            yield from _chapter(heard, item, seen, location)
+            # Of a shared routine the episode says only where it takes it up.
+            at = episode.location.at("blocks", index)
+            location = block.item_location(number) if block.routine is None else at
+            problems += _chapter(heard, item, seen, location)
             if differs(item.dose, seen):
-                yield _dose(item, seen, location)
-
-
-def _location(episode: Episode, index: int, block: Block, number: int) -> Location:
-    """Where the item's time is written; for a shared routine, where the episode takes it up."""
-    if block.routine is not None:
-        return episode.location.at("blocks", index)
-    return block.item_location(number)
+                problems.append(_dose(item, seen, location))
+    return problems
 
 
 def _chapter(heard: Heard, item: Item, seen: FoundItem, location: Location) -> Iterator[Problem]:
     if item.at is None or seen.confidence < _HEARD or abs(item.at - seen.start) <= MOST_OFF_S:
         return
-    if _is_named_near(heard, item, item.at):
+    whole = (m for m in heard.mentions if m.exercise == item.exercise and m.cover >= WHOLE)
+    if any(abs(heard.time(m.first) - item.at) <= MOST_OFF_S for m in whole):
         return
     at, heard_at = format_clock(item.at), format_clock(seen.start)
     message = f"{item.exercise!r} is marked at {at}, but said to be shown at {heard_at}"
     advice = f"look at the video, and write at: {heard_at} if it is so"
     yield found("warning", "chapter-off", location, message, advice)
-
-
-def _is_named_near(heard: Heard, item: Item, at: int) -> bool:
-    """Whether the exercise is also called by its whole name at the time that is marked."""
-    return any(
-        mention.exercise == item.exercise
-        and mention.cover >= WHOLE
-        and abs(heard.time(mention.first) - at) <= MOST_OFF_S
-        for mention in heard.mentions
-    )
 
 
 def _dose(item: Item, seen: FoundItem, location: Location) -> Problem:

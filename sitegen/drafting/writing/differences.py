@@ -2,7 +2,7 @@
 
 from collections.abc import Iterator, Sequence
 
-from sitegen.drafting.found import FoundBlock, FoundItem
+from sitegen.drafting.findings import FoundBlock, FoundItem
 from sitegen.drafting.structure.plan_alignment import ShownBlock
 from sitegen.drafting.structure.planned_session import PlannedBlock, PlannedItem
 from sitegen.notation import Dose, format_clock
@@ -32,12 +32,9 @@ def differs(planned: Dose | None, seen: FoundItem) -> bool:
     """Whether a dose is said that is surely another one than planned."""
     if planned is None or seen.dose is None or seen.dose_confidence < SURE:
         return False
-    return amounts(seen.dose) != amounts(planned)
-
-
-def amounts(dose: Dose) -> tuple[str, int, int, bool]:
-    """What of a dose is compared: not the split of a set, nor what is left in reserve."""
-    return (dose.kind, dose.low, dose.high, dose.per_side)
+    # Neither the split of a set is compared nor what is left in reserve.
+    said, meant = ((dose.kind, dose.low, dose.high, dose.per_side) for dose in (seen.dose, planned))
+    return said != meant
 
 
 def _sets(block: PlannedBlock, found: ShownBlock) -> Iterator[str]:

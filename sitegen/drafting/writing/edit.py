@@ -8,7 +8,7 @@ from sitegen.drafting.structure.planned_session import child
 from sitegen.reading.source import MappingNode, Node, ScalarNode
 
 
-class Edits:
+class TextEdits:
     """Changes to a text, collected first and made together."""
 
     def __init__(self, text: str) -> None:

@@ -3,13 +3,13 @@
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from sitegen.drafting.found import Question
+from sitegen.drafting.findings import OpenQuestion
 from sitegen.drafting.heard import hear
 from sitegen.drafting.structure.plan_alignment import ShownBlock, shown_of
 from sitegen.drafting.structure.planned_session import PlannedBlock, entries, plan_of_node
 from sitegen.drafting.structure.session import session_of
 from sitegen.drafting.writing.differences import differences_of
-from sitegen.drafting.writing.edit import Edits
+from sitegen.drafting.writing.edit import TextEdits
 from sitegen.drafting.writing.whole_seconds import BlockTimes, settled
 from sitegen.model import Series
 from sitegen.notation import format_clock
@@ -26,14 +26,14 @@ _RELATED = 0.5
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Filled:
+class FilledPlan:
     """A plan with the times of its recording."""
 
     text: str
     """The trainer's file with times; comments and order as they were."""
     differences: tuple[str, ...]
     """Where plan and recording differ, in words, in order of the plan."""
-    questions: tuple[Question, ...]
+    questions: tuple[OpenQuestion, ...]
     """What was not found."""
     found: int
     """Planned exercises found in the recording."""
@@ -42,7 +42,7 @@ class Filled:
     """False where the plan has nothing to do with the recording; the text is as it was then."""
 
 
-def fill_plan(plan_text: str, captions: Captions, series: Series) -> Filled:
+def fill_plan(plan_text: str, captions: Captions, series: Series) -> FilledPlan:
     """The plan with times filled in, and what differs.
 
     Raises BadFile (of sitegen.reading) where the plan is no YAML.
@@ -53,18 +53,15 @@ def fill_plan(plan_text: str, captions: Captions, series: Series) -> Filled:
     shown = shown_of(heard, plan)
     planned = sum(len(block.items) for block in plan)
     found = sum(item is not None for block in shown for item in block.items)
-    if reason := _unrelated(plan, shown):
-        return Filled(
-            text=plan_text, differences=(reason,), questions=(), found=found, planned=planned, related=False
-        )
     filler = _Filler(root, plan, shown, plan_text)
-    return Filled(
-        text=filler.text(),
-        differences=tuple(differences_of(plan, shown, session_of(heard))),
+    reason = _unrelated(plan, shown)
+    return FilledPlan(
+        text=plan_text if reason else filler.text(),
+        differences=(reason,) if reason else tuple(differences_of(plan, shown, session_of(heard))),
         questions=tuple(filler.questions),
         found=found,
         planned=planned,
-        related=True,
+        related=not reason,
     )
 
 
@@ -93,8 +90,8 @@ class _Filler:
     ) -> None:
         self.plan, self.shown = plan, shown
         self.nodes = entries(root, "blocks")
-        self.edits = Edits(text)
-        self.questions: list[Question] = []
+        self.edits = TextEdits(text)
+        self.questions: list[OpenQuestion] = []
 
     def text(self) -> str:
         """The text with the times set."""
@@ -124,7 +121,7 @@ class _Filler:
                 self.edits.set(item_node, "at", _clock(at), ("exercise",), comment)
 
     def _ask(self, node: Node, at: float, text: str) -> None:
-        self.questions.append(Question(at=at, text=text))
+        self.questions.append(OpenQuestion(at=at, text=text))
         self.edits.remark(node, f"QUESTION: {text}")
 
 

@@ -3,7 +3,7 @@
 from collections.abc import Sequence
 
 from sitegen.drafting.structure.planned_session import child
-from sitegen.drafting.writing.edit import Edits
+from sitegen.drafting.writing.edit import TextEdits
 from sitegen.notation import format_clock
 from sitegen.reading.source import compose
 
@@ -18,7 +18,7 @@ def name_film(
 
     The files are paths below the content folder, None where there is none to name; the length is in seconds.
     """
-    root, edits = compose(text.encode(), "the plan"), Edits(text)
+    root, edits = compose(text.encode(), "the plan"), TextEdits(text)
     lines = []
     if video_file and child(root, "video") is None:
         length = f', length: "{format_clock(video_length)}"' if video_length else ""

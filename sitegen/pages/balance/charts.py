@@ -15,7 +15,7 @@ _STEPS = (1, 2, 5)
 
 
 @dataclass(frozen=True, slots=True)
-class Tick:
+class AxisTick:
     """A number at the side and its line."""
 
     label: str
@@ -51,10 +51,10 @@ class Axis:
         return round(PLOT_TOP + PLOT_HEIGHT * (1 - min(amount, self.top) / self.top), 1)
 
     @property
-    def ticks(self) -> tuple[Tick, ...]:
+    def ticks(self) -> tuple[AxisTick, ...]:
         """The numbers beside it with their lines, from nothing to the top."""
         count = round(self.top / self.step)
-        return tuple(Tick(f"{n * self.step:g}", self.y(n * self.step)) for n in range(count + 1))
+        return tuple(AxisTick(f"{n * self.step:g}", self.y(n * self.step)) for n in range(count + 1))
 
 
 def _step(most: float) -> float:

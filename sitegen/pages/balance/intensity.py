@@ -4,7 +4,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from sitegen.pages.balance.labels import WeekLabel, whole
-from sitegen.pages.balance.parts import TrainedWeek
+from sitegen.pages.balance.weeks_together import TrainedWeek
 from sitegen.pages.effort import rounded
 from sitegen.pages.site import Site
 from sitegen.study.energy import LIGHT, MODERATE, VIGOROUS

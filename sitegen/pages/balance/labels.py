@@ -2,7 +2,7 @@
 
 from dataclasses import dataclass
 
-from sitegen.pages.balance.parts import TrainedWeek
+from sitegen.pages.balance.weeks_together import TrainedWeek
 from sitegen.pages.phrases import Phrases
 from sitegen.pages.schedule.sentences import ScheduleSentences
 from sitegen.pages.site import Site

@@ -5,7 +5,7 @@ from dataclasses import dataclass
 
 from sitegen.pages.balance.charts import Axis, Bar, bars
 from sitegen.pages.balance.labels import WeekLabel, amount
-from sitegen.pages.balance.parts import TrainedWeek
+from sitegen.pages.balance.weeks_together import TrainedWeek
 from sitegen.pages.site import Site
 from sitegen.study.bounds import limits_of
 from sitegen.study.span import NOTHING, Span
@@ -13,7 +13,7 @@ from sitegen.vocabulary import MUSCLE_REGIONS, REGIONS
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Cell:
+class WeekSets:
     """Sets of a muscle in a week as text; empty for none."""
 
     sets: str
@@ -33,7 +33,7 @@ class MuscleView:
     limits: tuple[float, float] | None
     """Pixels down to the trainer's upper and lower limit."""
     limits_text: str
-    cells: tuple[Cell, ...]
+    cells: tuple[WeekSets, ...]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -82,7 +82,7 @@ def _muscle(
         limits=(axis.y(limits.high), axis.y(limits.low)) if limits else None,
         limits_text=phrases.count(limits) if limits else "",
         cells=tuple(
-            Cell(sets=amount(phrases, sets), rounds=amount(phrases, conditioning))
+            WeekSets(sets=amount(phrases, sets), rounds=amount(phrases, conditioning))
             for sets, conditioning in zip(strength, rounds, strict=True)
         ),
     )

@@ -13,8 +13,8 @@ from sitegen.pages.balance.intensity import (
 from sitegen.pages.balance.labels import week_label
 from sitegen.pages.balance.muscles import muscle_axis, region_views
 from sitegen.pages.balance.pairs import pair_views, sides_view
-from sitegen.pages.balance.parts import WeeksTogether, parts_of, trained_weeks
 from sitegen.pages.balance.progress import line_views
+from sitegen.pages.balance.weeks_together import WeeksTogether, parts_of, trained_weeks
 from sitegen.pages.effort import ages_words, body_masses
 from sitegen.pages.page import Page
 from sitegen.pages.site import Site

@@ -4,7 +4,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from sitegen.pages.balance.labels import amount
-from sitegen.pages.balance.parts import TrainedWeek
+from sitegen.pages.balance.weeks_together import TrainedWeek
 from sitegen.pages.phrases import Phrases
 from sitegen.pages.site import Site
 from sitegen.study.span import Span

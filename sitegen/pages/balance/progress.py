@@ -5,13 +5,13 @@ from dataclasses import dataclass
 
 from sitegen.model import Episode
 from sitegen.pages.balance.charts import Axis, Bar, bars
-from sitegen.pages.balance.facts import POINTS, read_points
+from sitegen.pages.balance.facts import POINTS, NamedPoint
 from sitegen.pages.balance.labels import amount
 from sitegen.pages.load_words import weight_words
 from sitegen.pages.phrases import rise_words
 from sitegen.pages.site import Site
 from sitegen.study.forms import FormKey
-from sitegen.study.progression import Point, lines_of, recurring
+from sitegen.study.progression import ProgressPoint, lines_of, recurring
 from sitegen.study.span import NOTHING
 
 
@@ -45,14 +45,14 @@ class LineView:
 
 def line_views(site: Site, episodes: Iterable[Episode]) -> tuple[LineView, ...]:
     """The exercises that come in at least two of the episodes, by name."""
-    shown = [point for e in episodes for point in read_points(site.facts.of(e, POINTS), e)]
+    shown: list[NamedPoint] = [point for e in episodes for point in site.facts.of(e, POINTS)]
     lines = recurring(lines_of((one.exercise, one.point) for one in shown))
     names = {one.point.form: one.form for one in shown if one.point.form != (one.exercise, None)}
     ordered = sorted(lines, key=lambda exercise: site.exercise(exercise).name)
     return tuple(_line(site, exercise, lines[exercise], names) for exercise in ordered)
 
 
-def _line(site: Site, exercise: str, line: Sequence[Point], names: Mapping[FormKey, str]) -> LineView:
+def _line(site: Site, exercise: str, line: Sequence[ProgressPoint], names: Mapping[FormKey, str]) -> LineView:
     points = tuple(_point(site, point, names.get(point.form, "")) for point in line)
     return LineView(
         exercise=exercise,
@@ -64,7 +64,7 @@ def _line(site: Site, exercise: str, line: Sequence[Point], names: Mapping[FormK
     )
 
 
-def _bars(exercise: str, line: Sequence[Point]) -> tuple[Bar, ...]:
+def _bars(exercise: str, line: Sequence[ProgressPoint]) -> tuple[Bar, ...]:
     most: dict[str, float] = {}
     for point in line:
         most[point.unit] = max(most.get(point.unit, 0), point.amount.high)
@@ -75,7 +75,7 @@ def _bars(exercise: str, line: Sequence[Point]) -> tuple[Bar, ...]:
     return bars(Axis(1), main, other, [str(point.number) for point in line], gutter=0)
 
 
-def _point(site: Site, point: Point, form: str) -> PointView:
+def _point(site: Site, point: ProgressPoint, form: str) -> PointView:
     return PointView(
         slug=point.episode,
         number=point.number,
@@ -87,6 +87,6 @@ def _point(site: Site, point: Point, form: str) -> PointView:
     )
 
 
-def _amount(site: Site, point: Point) -> str:
+def _amount(site: Site, point: ProgressPoint) -> str:
     text = site.phrases.amount(point.unit, point.amount.low, point.amount.high)
     return str(site.theme.strings.balance.about.format(amount=text)) if point.assumed else text

@@ -3,7 +3,7 @@
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 
-from sitegen.clients.came_back import Course, LoggedExercise
+from sitegen.clients.came_back import FormCourse, LoggedExercise
 
 WIDTH, HEIGHT = 320, 64
 """Of one row, in the units of the drawing; on a phone about one pixel each."""
@@ -29,7 +29,7 @@ class ChartRow:
     """Where each single value stands."""
 
 
-def chart_of(course: Course) -> tuple[ChartRow, ...]:
+def chart_of(course: FormCourse) -> tuple[ChartRow, ...]:
     """The rows of a course, on one line of days; none where nothing has two days."""
     rows = (
         _row("load", course.entries, lambda one: () if one.kg is None else (one.kg,)),

@@ -5,7 +5,7 @@ from datetime import date
 
 from sitegen.clients.came_back import PlannedOccurrence
 from sitegen.pages.calendar_file import CalendarEvent, calendar_file
-from sitegen.pages.client.site import ClientPlan
+from sitegen.pages.client.client_plan import ClientPlan
 from sitegen.pages.schedule.events import description, reminder, stamp, summary, uid_ending
 from sitegen.pages.schedule.sentences import ScheduleSentences
 from sitegen.pages.schedule.sessions import ScheduledSession

@@ -5,10 +5,10 @@ A plan in which nothing had to change looks like one for which nothing was known
 
 from collections.abc import Iterator, Sequence
 
-from sitegen.clients.record import form_key
+from sitegen.clients.client import form_key
 from sitegen.clients.tailored import TailoredItem, TailoredSession
 from sitegen.model import Limits
-from sitegen.pages.client.site import ClientPlan
+from sitegen.pages.client.client_plan import ClientPlan
 from sitegen.pages.needs.limit_words import limit_words
 
 

@@ -8,15 +8,15 @@ from markupsafe import Markup
 
 from sitegen.clients.tailored import TailoredItem, TailoredSession
 from sitegen.model import Item
+from sitegen.pages.client.client_plan import ClientPlan
 from sitegen.pages.client.fitted import advice, fitted_to, instead_of, shows_other_forms
-from sitegen.pages.client.site import ClientPlan
 from sitegen.pages.episode import episode_address
 from sitegen.pages.one_file import inlined_style, printed
 from sitegen.pages.sheets.address import CODE, sheet_address, spoken_address
 from sitegen.pages.sheets.code import code_svg
-from sitegen.pages.sheets.fit import Fitter, Layout
+from sitegen.pages.sheets.fit import Fitter, SheetLayout
 from sitegen.pages.sheets.pages import sheet_fitter
-from sitegen.pages.sheets.views import SheetBlock, SheetItem, SheetView, sheet_view
+from sitegen.pages.sheets.sheet_view import SheetBlock, SheetItem, SheetView, sheet_view
 from sitegen.pages.views import fault_view
 from sitegen.printing.pdf_printer import PdfPrinter
 from sitegen.study.version import Version
@@ -38,7 +38,7 @@ def sheets_html(plan: ClientPlan) -> Markup:
     return Markup(html)
 
 
-def _laid_out(fitter: Fitter, sheet: SheetView) -> tuple[SheetView, Layout]:
+def _laid_out(fitter: Fitter, sheet: SheetView) -> tuple[SheetView, SheetLayout]:
     """The sheet and how it is laid out; where only that makes it one page, without the names of the forms
     filmed."""
     layout = fitter.layout(sheet)

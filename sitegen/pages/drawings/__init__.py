@@ -3,7 +3,7 @@ macros of ``drawings.html``.
 """
 
 from sitegen.pages.drawings.asks import AsksView, AsksWords
-from sitegen.pages.drawings.drawn import Drawings, DrawnForm, Frame
-from sitegen.pages.drawings.picture import Picture
+from sitegen.pages.drawings.drawn import Drawings, DrawnForm, DrawnPose
+from sitegen.pages.drawings.picture import PosePicture
 
-__all__ = ["AsksView", "AsksWords", "Drawings", "DrawnForm", "Frame", "Picture"]
+__all__ = ["AsksView", "AsksWords", "Drawings", "DrawnForm", "DrawnPose", "PosePicture"]

@@ -43,19 +43,14 @@ def draw_trunk(layers: Layers, figure: Figure) -> None:
 
 def draw_head(layers: Layers, figure: Figure, *, clear: bool = False) -> None:
     """The head; ``clear`` with an edge, where it is drawn over arms that pass it."""
-    at = _drawn_head(layers, figure)
+    at = drawn_head(layers, figure)
     if clear:
         edge = 2.5 if arms_pass_head(layers, figure) else 0.0  # units of the page's colour around it
         layers.disc("clear", at, HEAD_RADIUS + edge)
     layers.disc("head", at, HEAD_RADIUS)
 
 
-def draw_neck(layers: Layers, figure: Figure) -> None:
-    """A thinner stroke from the shoulders to the head."""
-    layers.path("neck", [layers.flat(figure.chest), _drawn_head(layers, figure)])
-
-
-def _drawn_head(layers: Layers, figure: Figure) -> tuple[float, float]:
+def drawn_head(layers: Layers, figure: Figure) -> tuple[float, float]:
     """The middle of the head, on the ground where it lies there and never in it."""
     x, y = layers.flat(figure.head)
     lowest = FLOOR - (layers.lies_on or 0.0) * UNITS - HEAD_RADIUS
@@ -67,7 +62,7 @@ def _drawn_head(layers: Layers, figure: Figure) -> tuple[float, float]:
 
 def arms_pass_head(layers: Layers, figure: Figure) -> bool:
     """Whether a near arm crosses the head, which it would cut in two."""
-    hx, hy = _drawn_head(layers, figure)
+    hx, hy = drawn_head(layers, figure)
     for arm in figure.arms if layers.front_view else figure.arms[RIGHT:]:
         for share in (0.3, 0.6, 0.9):  # along upper arm and forearm: closer than a head is wide
             for a, b in ((arm.shoulder, arm.elbow), (arm.elbow, arm.hand)):

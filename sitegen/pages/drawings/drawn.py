@@ -4,7 +4,7 @@ from dataclasses import dataclass
 from itertools import pairwise
 from typing import Any, NamedTuple
 
-from sitegen.pages.drawings.picture import Picture, pictures
+from sitegen.pages.drawings.picture import PosePicture, pictures
 from sitegen.pages.drawings.sentences import PoseWords
 from sitegen.study.body.movement import ends_where_it_began, key_pose, working_side
 from sitegen.study.forms import Form
@@ -13,12 +13,12 @@ from sitegen.system.noted_reads import Shared
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Frame:
+class DrawnPose:
     """One pose of a form."""
 
     label: str
     """``Start``, ``Finish`` and so on, for reading; empty for a pose on the way."""
-    picture: Picture
+    picture: PosePicture
     words: str
     """What it shows, as a sentence."""
 
@@ -27,11 +27,11 @@ class Frame:
 class DrawnForm:
     """The pictures and words of a form."""
 
-    frames: tuple[Frame, ...]
+    frames: tuple[DrawnPose, ...]
     """From the start to the finish; one where the pose is held."""
     move: str
     """What moves, as a sentence; empty where nobody wrote it and the poses leave it open."""
-    key: Frame
+    key: DrawnPose
     """The one that shows best what the form is, for small places."""
     words: str
     """All of it in one text alternative."""
@@ -63,7 +63,9 @@ class Drawings:
         if movement is None or said is None:
             return None
         shown = zip(said.labels, pictures(movement), said.words, strict=True)
-        frames = tuple(Frame(label=label, picture=picture, words=words) for label, picture, words in shown)
+        frames = tuple(
+            DrawnPose(label=label, picture=picture, words=words) for label, picture, words in shown
+        )
         return DrawnForm(
             frames=frames,
             move=said.move,

@@ -225,13 +225,10 @@ _SAID_BY_BASE = {
 """Where the name of a base says already where the hands are."""
 
 
-def _own_place(pose: FullPose, word: str) -> str:
-    return "own seat" if pose.base == "seated" and word == pose.seat == "chair" else word
-
-
 def _arms(figure: Figure, before: Figure | None) -> Iterator[tuple[str, str]]:
     pose = figure.pose
-    words = [_own_place(pose, word) for word in pose.hands]
+    own_seat = pose.base == "seated" and pose.seat == "chair"
+    words = ["own seat" if own_seat and word == "chair" else word for word in pose.hands]
     for kind, forearm in (("hand", False), ("forearm", True)):
         placed = [
             word

@@ -12,8 +12,8 @@ from sitegen.pages.drawings.body import (
     draw_head,
     draw_near_arms,
     draw_near_legs,
-    draw_neck,
     draw_trunk,
+    drawn_head,
 )
 from sitegen.pages.drawings.held import draw_held
 from sitegen.pages.drawings.marks import draw_marks
@@ -32,7 +32,7 @@ _LYING = ("lying", "lying face down", "bridge", "side lying", "side plank")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Picture:
+class PosePicture:
     """Shapes in a box, ready for the theme's template. Numbers and fixed words alone stand in the SVG."""
 
     left: float
@@ -62,7 +62,7 @@ class Picture:
         return self.top + self.tall - self.own_top
 
 
-def pictures(movement: Movement) -> tuple[Picture, ...]:
+def pictures(movement: Movement) -> tuple[PosePicture, ...]:
     """One picture for each pose of a movement, all with the same box and the same ground."""
     front = movement.front_view
     # The same order of shapes in all of them, so that one picture can turn into the next.
@@ -96,7 +96,9 @@ def pictures(movement: Movement) -> tuple[Picture, ...]:
         shapes = (*layers.shapes, *ground.shapes)
         svg = Markup("".join(shape.svg for shape in shapes))
         own = max(top, math.floor(min(layers.box[1] - _MARGIN, bottom - LEAST_OWN)))
-        found.append(Picture(left=left, top=top, wide=wide, tall=tall, own_top=own, shapes=shapes, svg=svg))
+        found.append(
+            PosePicture(left=left, top=top, wide=wide, tall=tall, own_top=own, shapes=shapes, svg=svg)
+        )
     return tuple(found)
 
 
@@ -108,7 +110,8 @@ def _layers(movement: Movement, figure: Figure, front: bool, over_head: bool) ->
     draw_held(layers, figure, behind=True)
     draw_far_limbs(layers, figure)
     draw_near_legs(layers, figure)
-    draw_neck(layers, figure)
+    # The neck: a thinner stroke from the shoulders to the head.
+    layers.path("neck", [layers.flat(figure.chest), drawn_head(layers, figure)])
     draw_trunk(layers, figure)
     if not over_head:
         draw_head(layers, figure)

@@ -3,7 +3,7 @@
 from collections.abc import Callable, Mapping
 
 from sitegen.pages.drawings.shapes import UNITS, Layers, number
-from sitegen.study.body.figure import Placed
+from sitegen.study.body.figure import PlacedThing
 from sitegen.study.body.things import THINGS
 from sitegen.study.body.vectors import Vec
 
@@ -16,7 +16,7 @@ _RAISED = THINGS["raised chair"].height - THINGS["chair"].height
 """How thick the cushion of a raised seat is."""
 
 
-def draw_things(layers: Layers, things: list[Placed]) -> None:
+def draw_things(layers: Layers, things: list[PlacedThing]) -> None:
     """What stands in the scene, behind the figure."""
     for one in things:
         (_FRONT if layers.front_view else _SIDE)[one.thing](layers, one)
@@ -26,12 +26,12 @@ def _box(layers: Layers, points: list[Vec]) -> None:
     layers.line("thing", *points, margin=2.0)
 
 
-def _seat_of(one: Placed) -> float:
+def _seat_of(one: PlacedThing) -> float:
     """The height of a chair's own seat, below the cushion of a raised one."""
     return one.at[1] - (_RAISED if one.thing == "raised chair" else 0.0)
 
 
-def _chair_side(layers: Layers, one: Placed) -> None:
+def _chair_side(layers: Layers, one: PlacedThing) -> None:
     x, way, high = one.at[0], -one.turn, _seat_of(one)
     back, seat = x + way * SEAT_DEEP, high - 3.0
     _box(layers, [(x + way * -1.0, seat, 0.0), (back, seat, 0.0)])
@@ -54,7 +54,7 @@ def draw_cushion(layers: Layers, at: Vec, wide: float, tall: float = 6.0) -> Non
     layers.raw("soft", path, [(x - w, y - h), (x + w, y + h)])
 
 
-def _chair_front(layers: Layers, one: Placed) -> None:
+def _chair_front(layers: Layers, one: PlacedThing) -> None:
     z, half, high = one.at[2], CHAIR_WIDE / 2, _seat_of(one)
     seat, top = high - 3.0, high + BACK_HIGH
     _box(layers, [(0.0, seat, z - half), (0.0, seat, z + half)])
@@ -66,7 +66,7 @@ def _chair_front(layers: Layers, one: Placed) -> None:
         draw_cushion(layers, (0.0, high + 1.5, z), 34.0)
 
 
-def _wheelchair_side(layers: Layers, one: Placed) -> None:
+def _wheelchair_side(layers: Layers, one: PlacedThing) -> None:
     x, way, seat = one.at[0], -one.turn, one.at[1] - 3.0
     back = x + way * SEAT_DEEP
     _box(layers, [(x, seat, 0.0), (back, seat, 0.0)])
@@ -86,7 +86,7 @@ def _ring(layers: Layers, at: Vec, radius: float, *, flat: float = 1.0) -> None:
     layers.raw("thing", way + back, [(x - wide, y - tall), (x + wide, y + tall)])
 
 
-def _wheelchair_front(layers: Layers, one: Placed) -> None:
+def _wheelchair_front(layers: Layers, one: PlacedThing) -> None:
     z, seat = one.at[2], one.at[1] - 3.0
     _box(layers, [(0.0, seat, z - 22.0), (0.0, seat, z + 22.0)])
     for edge in (-1.0, 1.0):
@@ -97,25 +97,25 @@ def _wheelchair_front(layers: Layers, one: Placed) -> None:
         _ring(layers, (0.0, 7.0, z + edge * 17.0), 6.0, flat=0.5)
 
 
-def _counter_side(layers: Layers, one: Placed) -> None:
+def _counter_side(layers: Layers, one: PlacedThing) -> None:
     x, way, top = one.at[0], -one.turn, one.at[1]
     _box(layers, [(x, top - 2.0, 0.0), (x + way * 38.0, top - 2.0, 0.0)])
     _box(layers, [(x + way * 6.0, top - 2.0, 0.0), (x + way * 6.0, 0.0, 0.0)])
 
 
-def _counter_front(layers: Layers, one: Placed) -> None:
+def _counter_front(layers: Layers, one: PlacedThing) -> None:
     top = one.at[1] - 2.0
     _box(layers, [(0.0, top, -62.0), (0.0, top, 62.0)])
     for z in (-56.0, 56.0):
         _box(layers, [(0.0, top, z), (0.0, 0.0, z)])
 
 
-def _step_side(layers: Layers, one: Placed) -> None:
+def _step_side(layers: Layers, one: PlacedThing) -> None:
     x, way, top, deep = one.at[0], -one.turn, one.at[1] - 2.0, 60.0
     _box(layers, [(x, 0.0, 0.0), (x, top, 0.0), (x + way * deep, top, 0.0), (x + way * deep, 0.0, 0.0)])
 
 
-def _stairs_side(layers: Layers, one: Placed) -> None:
+def _stairs_side(layers: Layers, one: PlacedThing) -> None:
     """Two stairs: the second is used."""
     x, way = one.at[0], -one.turn
     low, high = one.at[1] / 2 - 2.0, one.at[1] - 2.0
@@ -131,28 +131,28 @@ def _stairs_side(layers: Layers, one: Placed) -> None:
     _box(layers, points)
 
 
-def _step_front(layers: Layers, one: Placed) -> None:
+def _step_front(layers: Layers, one: PlacedThing) -> None:
     z, top, half = one.at[2], one.at[1] - 2.0, 36.0
     _box(layers, [(0.0, 0.0, z - half), (0.0, top, z - half), (0.0, top, z + half), (0.0, 0.0, z + half)])
 
 
-def _wall_side(layers: Layers, one: Placed) -> None:
+def _wall_side(layers: Layers, one: PlacedThing) -> None:
     x = one.at[0] + one.turn * 2.0
     _box(layers, [(x, 0.0, 0.0), (x, _WALL, 0.0)])
 
 
-def _wall_front(layers: Layers, one: Placed) -> None:
+def _wall_front(layers: Layers, one: PlacedThing) -> None:
     z = one.at[2]
     if z:
         _box(layers, [(0.0, 0.0, z), (0.0, _WALL, z)])
 
 
-def _door_side(layers: Layers, one: Placed) -> None:
+def _door_side(layers: Layers, one: PlacedThing) -> None:
     x = one.at[0] + 2.0
     _box(layers, [(x, 0.0, 0.0), (x, _WALL, 0.0), (x + 7.0, _WALL, 0.0), (x + 7.0, 0.0, 0.0)])
 
 
-def _door_front(layers: Layers, one: Placed) -> None:
+def _door_front(layers: Layers, one: PlacedThing) -> None:
     """One jamb of a doorway, in its breadth."""
     z = one.at[2] or 40.0
     for edge in (z, z + 9.0):
@@ -160,14 +160,14 @@ def _door_front(layers: Layers, one: Placed) -> None:
     _box(layers, [(0.0, 190.0, z - 12.0), (0.0, 190.0, z + 9.0)])
 
 
-def _rail_side(layers: Layers, one: Placed) -> None:
+def _rail_side(layers: Layers, one: PlacedThing) -> None:
     x = one.at[0]
     _box(layers, [(x, one.at[1], 0.0), (x, 0.0, 0.0)])
     slope = THINGS["step"].height / _TREAD if one.turn == 1 else 0.0
     _box(layers, [(x - 14.0, one.at[1] - 14.0 * slope, 0.0), (x + 26.0, one.at[1] + 26.0 * slope, 0.0)])
 
 
-def _bed_side(layers: Layers, one: Placed) -> None:
+def _bed_side(layers: Layers, one: PlacedThing) -> None:
     top, x = one.at[1], one.at[0]
     left, right = x - 100.0, x + 72.0
     corners: list[Vec] = [
@@ -181,11 +181,11 @@ def _bed_side(layers: Layers, one: Placed) -> None:
         _box(layers, [(leg, top - 20, 0.0), (leg, 0.0, 0.0)])
 
 
-def _cushion_floor(layers: Layers, one: Placed) -> None:
+def _cushion_floor(layers: Layers, one: PlacedThing) -> None:
     draw_cushion(layers, (one.at[0], 3.6, one.at[2]), 34.0, 6.5)
 
 
-_SIDE: Mapping[str, Callable[[Layers, Placed], None]] = {
+_SIDE: Mapping[str, Callable[[Layers, PlacedThing], None]] = {
     "chair": _chair_side,
     "wheelchair": _wheelchair_side,
     "raised chair": _chair_side,
@@ -198,7 +198,7 @@ _SIDE: Mapping[str, Callable[[Layers, Placed], None]] = {
     "bed": _bed_side,
     "cushion": _cushion_floor,
 }
-_FRONT: Mapping[str, Callable[[Layers, Placed], None]] = {
+_FRONT: Mapping[str, Callable[[Layers, PlacedThing], None]] = {
     "chair": _chair_front,
     "wheelchair": _wheelchair_front,
     "raised chair": _chair_front,

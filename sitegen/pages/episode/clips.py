@@ -15,8 +15,8 @@ from sitegen.pages.episode.address import episode_address
 from sitegen.pages.episode.exports import link_to
 from sitegen.pages.episode.titles import TitledChapter
 from sitegen.pages.episode.video import VideoView
-from sitegen.pages.plaintext import plain_text
-from sitegen.pages.scriptdata import script_json
+from sitegen.pages.plain_text import plain_text
+from sitegen.pages.script_json import script_json
 from sitegen.pages.site import Site
 
 

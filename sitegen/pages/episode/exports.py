@@ -14,7 +14,7 @@ from collections.abc import Iterator
 from sitegen.model import Episode
 from sitegen.pages.episode.address import episode_address
 from sitegen.pages.episode.titles import TitledChapter, nested, titled_chapters
-from sitegen.pages.scriptdata import to_json
+from sitegen.pages.script_json import to_json
 from sitegen.pages.site import Site
 from sitegen.reading.captions.cues import Cue, cue_text, write_vtt
 

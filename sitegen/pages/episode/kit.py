@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from sitegen.model import Episode, Kit
 from sitegen.notation import Load
 from sitegen.pages.load_words import load_words
-from sitegen.pages.rotation import RotationWords
+from sitegen.pages.rotation_words import RotationWords
 from sitegen.pages.site import Site
 from sitegen.pages.vessels import Vessel, vessels_of
 from sitegen.pages.views import Views

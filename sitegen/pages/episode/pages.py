@@ -5,6 +5,7 @@ from functools import partial
 
 from sitegen.model import Episode
 from sitegen.pages.episode.address import beside_page, episode_address
+from sitegen.pages.episode.episode_page import Neighbours, make_page
 from sitegen.pages.episode.exports import (
     captions_script,
     captions_vtt,
@@ -12,7 +13,6 @@ from sitegen.pages.episode.exports import (
     chapters_json,
     chapters_vtt,
 )
-from sitegen.pages.episode.page import Neighbours, make_page
 from sitegen.pages.episode.share import ANNOUNCEMENT, DESCRIPTION, announcement, description
 from sitegen.pages.page import CopyOf, Page
 from sitegen.pages.site import Site

@@ -8,7 +8,7 @@ from sitegen.notation import format_clock
 from sitegen.pages.episode.address import beside_page, episode_address
 from sitegen.pages.episode.kit import FetchView, fetch_list
 from sitegen.pages.episode.titles import entry_title
-from sitegen.pages.plaintext import plain_text
+from sitegen.pages.plain_text import plain_text
 from sitegen.pages.site import Site
 from sitegen.pages.views import Views
 from sitegen.study.chapters import chapters, entry_list

@@ -22,17 +22,17 @@ class Paragraph:
 
 
 @dataclass(frozen=True, slots=True)
-class Passage:
+class ChapterTranscript:
     """What is said during one chapter."""
 
     title: str
     paragraphs: tuple[Paragraph, ...]
 
 
-def transcript(cues: Iterable[Cue], found: Sequence[TitledChapter]) -> tuple[Passage, ...]:
+def transcript(cues: Iterable[Cue], found: Sequence[TitledChapter]) -> tuple[ChapterTranscript, ...]:
     """Every caption once, in order; a caption belongs to the chapter in which it starts."""
     passages = groupby(cues, key=lambda cue: _chapter_index(cue, found))
-    return tuple(Passage(found[index].title, _paragraphs(said)) for index, said in passages)
+    return tuple(ChapterTranscript(found[index].title, _paragraphs(said)) for index, said in passages)
 
 
 def _chapter_index(cue: Cue, found: Sequence[TitledChapter]) -> int:

@@ -24,7 +24,7 @@ from markupsafe import Markup
 
 from sitegen.model import Block, Episode
 from sitegen.pages.episode.titles import BlockAnchors, TitledChapter, anchors_of
-from sitegen.pages.scriptdata import to_json
+from sitegen.pages.script_json import to_json
 from sitegen.pages.site import Site
 from sitegen.pages.views import Views
 from sitegen.study.adapted import at_own_pace, is_by_the_clock, turn_length, video_stretches

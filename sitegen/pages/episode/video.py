@@ -18,7 +18,7 @@ _WIDE, _TALL = 16, 9
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Source:
+class VideoSource:
     """One form of the video, as the page offers it to browsers, which take the first that suits them."""
 
     file: str
@@ -33,7 +33,7 @@ class Source:
 class VideoView:
     """One of the two: ``sources``, or the addresses at a host."""
 
-    sources: tuple[Source, ...] = ()
+    sources: tuple[VideoSource, ...] = ()
     file: str = ""
     """Address below the site's root of the form that links lead to."""
     host: str = ""
@@ -69,7 +69,7 @@ def video_view(site: Site, episode: Episode) -> VideoView | None:
     return _hosted(site.details.hosts[video.host or ""], video.id or "")
 
 
-def _sources(site: Site, video: Video) -> tuple[Source, ...]:
+def _sources(site: Site, video: Video) -> tuple[VideoSource, ...]:
     """Smaller pictures first, each for windows that show no more of it; the others in the trainer's order."""
     tallest = max((one.height or 0 for one in video.files), default=0)
     smaller = sorted(
@@ -77,7 +77,7 @@ def _sources(site: Site, video: Video) -> tuple[Source, ...]:
     )
     full = [one for one in video.files if one not in smaller]
     return tuple(
-        Source(
+        VideoSource(
             file=site.media(one.file),
             type=media_type(one.file) if ending_of(one.file) in _TOLD else "",
             media=f"(max-width: {(one.height or 0) * _WIDE // _TALL}px)" if one in smaller else "",

@@ -5,12 +5,12 @@ from functools import partial
 
 from sitegen.pages.exercises.by_need import DECIDED, DECISIONS, episode_decisions
 from sitegen.pages.exercises.drawing_files import drawing_pages
+from sitegen.pages.exercises.exercise_library import Library
+from sitegen.pages.exercises.exercise_page import exercise_pages as one_by_one
 from sitegen.pages.exercises.facets import Facets
 from sitegen.pages.exercises.index import index_pages
-from sitegen.pages.exercises.library import Library
 from sitegen.pages.exercises.lists import list_pages
-from sitegen.pages.exercises.page import exercise_pages as one_by_one
-from sitegen.pages.exercises.search import search_pages
+from sitegen.pages.exercises.search_data import search_pages
 from sitegen.pages.exercises.showing_facts import PLACES, SHOWINGS, SHOWN, episode_showings, places_of
 from sitegen.pages.facts import FactByExercise
 from sitegen.pages.page import Batch, Page

@@ -8,7 +8,7 @@ strings; the script ``search-answers.js`` matches them.
 from collections.abc import Iterable, Iterator
 
 from sitegen.model import Need
-from sitegen.pages.exercises.facets import NO_KIT, Facets, Value
+from sitegen.pages.exercises.facets import NO_KIT, Facets, FacetValue
 from sitegen.pages.exercises.lists import facet_address
 from sitegen.pages.site import Site
 from sitegen.vocabulary import BLOCK_KINDS
@@ -46,7 +46,7 @@ def _need(site: Site, need: Need) -> Row:
     return ["need", need.id, need.name, f"needs/{need.id}/index.html", need.name, need.says or "", around]
 
 
-def _facet(value: Value, called: str = "", instead: str = "") -> Row:
+def _facet(value: FacetValue, called: str = "", instead: str = "") -> Row:
     names = _joined((value.word, value.label, called))
     return [value.kind, value.id, value.label, facet_address(value), names, instead, ""]
 

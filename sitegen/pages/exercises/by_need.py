@@ -21,7 +21,7 @@ DECISIONS, DECIDED = "decisions", "decided"
 """Names of the fact, and of the one that tells what is new in it."""
 
 
-class Decision(NamedTuple):
+class ItemDecision(NamedTuple):
     """What becomes of an item for a need."""
 
     number: int
@@ -38,12 +38,12 @@ class Decision(NamedTuple):
         return self.form == self.filmed and not self.limited
 
 
-ItemDecisions = tuple[Decision, ...]
+ItemDecisions = tuple[ItemDecision, ...]
 """What becomes of an item, for each need of the series in order."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Way:
+class NeedWay:
     """One way in which an exercise is done for a need."""
 
     form: FormLink | None
@@ -64,7 +64,7 @@ class NeedRow:
 
     id: str
     name: str
-    ways: tuple[Way, ...]
+    ways: tuple[NeedWay, ...]
 
     @property
     def as_is(self) -> bool:
@@ -87,9 +87,9 @@ def episode_decisions(site: Site, episode: Episode, chosen: ByNeed) -> tuple[tup
     return tuple(found)
 
 
-def _decision(number: int, filmed: FormKey, version: Version | None) -> Decision:
+def _decision(number: int, filmed: FormKey, version: Version | None) -> ItemDecision:
     form, limited = (version.form.key, version.limited) if version else (None, ())
-    return Decision(number, filmed, form, tuple(dict.fromkeys(limited)))
+    return ItemDecision(number, filmed, form, tuple(dict.fromkeys(limited)))
 
 
 # --- pages -------------------------------------------------------------------------------------
@@ -102,7 +102,7 @@ def need_rows(site: Site, exercise: str, shown: FactOfExercise) -> Iterator[Need
         yield NeedRow(id=need.id, name=need.name, ways=tuple(_ways(site, exercise, decided)))
 
 
-def decided_for(site: Site, exercise: str, shown: FactOfExercise, place: int) -> list[Decision]:
+def decided_for(site: Site, exercise: str, shown: FactOfExercise, place: int) -> list[ItemDecision]:
     """What the sessions decide for the need at that place; what nobody shows is decided by itself."""
     if decided := [by_need[place] for by_need in shown.values]:
         return decided
@@ -110,16 +110,16 @@ def decided_for(site: Site, exercise: str, shown: FactOfExercise, place: int) ->
     return [_decision(0, FormKey(exercise), site.suitability.by_itself(exercise, [need]))]
 
 
-def _ways(site: Site, exercise: str, decided: Iterable[Decision]) -> Iterator[Way]:
+def _ways(site: Site, exercise: str, decided: Iterable[ItemDecision]) -> Iterator[NeedWay]:
     """In the order of the sessions; the sessions are named where there is more than one way."""
-    sessions: dict[tuple[object, ...], list[Decision]] = {}
+    sessions: dict[tuple[object, ...], list[ItemDecision]] = {}
     for one in decided:
         sessions.setdefault((one.form, one.limited, one.as_filmed), []).append(one)
     for ones in sessions.values():
         numbers = dict.fromkeys(one.number for one in ones)
         first = ones[0]
         elsewhere = first.filmed not in (first.form, FormKey(exercise))
-        yield Way(
+        yield NeedWay(
             form=_link(site, first.form) if first.form else None,
             changes=_changes(site, first.limited),
             sessions=_numbers(site, numbers) if len(sessions) > 1 else "",

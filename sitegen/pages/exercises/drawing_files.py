@@ -15,7 +15,7 @@ from dataclasses import dataclass
 from functools import partial
 
 from sitegen.model import Exercise
-from sitegen.pages.drawings import DrawnForm, Picture
+from sitegen.pages.drawings import DrawnForm, PosePicture
 from sitegen.pages.frieze import Frieze, row_of
 from sitegen.pages.page import Page
 from sitegen.pages.site import Site
@@ -33,13 +33,13 @@ _GAP = 600
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Pose:
+class FilePose:
     """A pose as it is drawn in the file."""
 
     id: str
     y: float
     """Of its upper edge in the file; its left one is at 0."""
-    picture: Picture
+    picture: PosePicture
     view: str
     """``key`` or ``other``; empty where no sheet shows it."""
 
@@ -51,7 +51,7 @@ class FileView:
     id: str
     box: str
     """The viewBox."""
-    poses: tuple[Pose, ...]
+    poses: tuple[FilePose, ...]
     used: tuple[tuple[str, float, float], ...]
     """What the view shows: the id of a pose, and how far from its own place."""
 
@@ -100,13 +100,13 @@ def _views(drawn: Mapping[str, DrawnForm | None]) -> Iterator[FileView]:
         top = math.ceil(poses[-1].y + poses[-1].picture.tall) + _GAP
 
 
-def _poses(name: str, form: DrawnForm, top: float) -> Iterator[Pose]:
+def _poses(name: str, form: DrawnForm, top: float) -> Iterator[FilePose]:
     start, last = form.frames[0], form.frames[-1]
     views = {id(form.key.picture): "key"}
     views.setdefault(id(last.picture if form.key is start else start.picture), "other")
     pictures = {id(frame.picture): frame.picture for frame in (start, form.key, last)}
     for number, (identity, picture) in enumerate(pictures.items(), start=1):
-        yield Pose(id=f"{name}.{number}", y=top, picture=picture, view=views.get(identity, ""))
+        yield FilePose(id=f"{name}.{number}", y=top, picture=picture, view=views.get(identity, ""))
         top += picture.tall + _GAP
 
 

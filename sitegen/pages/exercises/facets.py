@@ -4,7 +4,7 @@ from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
 
 from sitegen.pages.anchors import Anchors
-from sitegen.pages.exercises.library import Library
+from sitegen.pages.exercises.exercise_library import Library
 from sitegen.pages.page import Gateway
 from sitegen.pages.site import Site
 from sitegen.study.forms import Form
@@ -18,7 +18,7 @@ KINDS = ("pattern", "muscle", "kit", "need")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Value:
+class FacetValue:
     """One value of a facet."""
 
     kind: str
@@ -39,40 +39,37 @@ class Facets(Gateway):
         self.library = library
 
     @shared_property
-    def values(self) -> Mapping[str, tuple[Value, ...]]:
+    def values(self) -> Mapping[str, tuple[FacetValue, ...]]:
         """By kind, in the order shown."""
         return {
-            "pattern": self._patterns(),
+            "pattern": tuple(self._named("pattern", (p for p in PATTERNS if p in self._members["pattern"]))),
             "muscle": self._muscles(),
             "kit": self._kit(),
             "need": self._needs(),
         }
 
-    def _patterns(self) -> tuple[Value, ...]:
-        return tuple(self._named("pattern", (p for p in PATTERNS if p in self._members["pattern"])))
-
-    def _muscles(self) -> tuple[Value, ...]:
+    def _muscles(self) -> tuple[FacetValue, ...]:
         muscles = MUSCLE_REGIONS | dict(self.site.details.muscles)
         return tuple(self._named("muscle", (m for m in muscles if m in self._members["muscle"])))
 
-    def _named(self, kind: str, words: Iterable[str]) -> Iterator[Value]:
+    def _named(self, kind: str, words: Iterable[str]) -> Iterator[FacetValue]:
         labels, anchors = self.site.theme.strings.exercise[f"{kind}_words"], Anchors()
         for word in words:
-            yield Value(kind=kind, word=word, id=anchors.take(word), label=labels.get(word, word))
+            yield FacetValue(kind=kind, word=word, id=anchors.take(word), label=labels.get(word, word))
 
-    def _kit(self) -> tuple[Value, ...]:
+    def _kit(self) -> tuple[FacetValue, ...]:
         used = self._members["kit"]
         pieces = [
-            Value(kind="kit", word=piece.id, id=piece.id, label=piece.name)
+            FacetValue(kind="kit", word=piece.id, id=piece.id, label=piece.name)
             for piece in self.site.details.kit.values()
             if piece.id in used
         ]
-        none = Value(kind="kit", word=NO_KIT, id=NO_KIT, label=self.site.theme.strings.exercises.no_kit)
+        none = FacetValue(kind="kit", word=NO_KIT, id=NO_KIT, label=self.site.theme.strings.exercises.no_kit)
         return (*pieces, *([none] if NO_KIT in used else []))
 
-    def _needs(self) -> tuple[Value, ...]:
+    def _needs(self) -> tuple[FacetValue, ...]:
         needs = self.site.details.needs.values()
-        return tuple(Value(kind="need", word=need.id, id=need.id, label=need.name) for need in needs)
+        return tuple(FacetValue(kind="need", word=need.id, id=need.id, label=need.name) for need in needs)
 
     def members(self, kind: str, word: str) -> Mapping[str, tuple[Form, ...]]:
         """By exercise, its forms with that pattern, muscle or kit; no exercise is listed for a need."""

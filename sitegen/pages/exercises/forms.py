@@ -7,14 +7,14 @@ from markupsafe import Markup
 
 from sitegen.model import Exercise, Kit
 from sitegen.pages.drawings import DrawnForm
-from sitegen.pages.exercises.library import Library
+from sitegen.pages.exercises.exercise_library import Library
 from sitegen.pages.exercises.links import FormLink, form_link
 from sitegen.pages.site import Site
 from sitegen.pages.theme import plural
 from sitegen.pages.views import FaultView, PictureView, Views, markup
 from sitegen.study.forms import Form, FormKey
 from sitegen.study.ladder import Rung, ladder
-from sitegen.study.related import Related, related
+from sitegen.study.related import RelatedExercise, related
 
 MOST_RELATED = 6
 """Other exercises named at the foot of a page (our choice)."""
@@ -49,7 +49,7 @@ class RungView:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Level:
+class LadderLevel:
     """Forms of the ladder that are equally many steps easier or harder."""
 
     words: str
@@ -88,14 +88,14 @@ class FormViews:
     def _muscle_words(self, muscles: tuple[str, ...]) -> tuple[str, ...]:
         return tuple(self._words.muscle_words.get(muscle, muscle) for muscle in muscles)
 
-    def ladder(self, exercise: Exercise) -> tuple[Level, ...]:
+    def ladder(self, exercise: Exercise) -> tuple[LadderLevel, ...]:
         """The ladder from the easiest to the hardest."""
         levels: dict[int, list[RungView]] = {}
         for rung in ladder(exercise, self.site.forms):
             if not rung.apart:
                 levels.setdefault(rung.level, []).append(self._rung(exercise, rung))
         return tuple(
-            Level(
+            LadderLevel(
                 words=self._level(level) or (self._words.same_level if len(rungs) > 1 else self._words.main),
                 below_top=len(levels) - 1 - place,
                 rungs=tuple(rungs),
@@ -154,7 +154,7 @@ class FormViews:
         found = related(main, [self.site.forms[FormKey(one)] for one in alike], MOST_RELATED)
         return tuple(map(self._related, found))
 
-    def _related(self, one: Related) -> RelatedView:
+    def _related(self, one: RelatedExercise) -> RelatedView:
         return RelatedView(
             id=one.form.exercise,
             name=one.form.name,

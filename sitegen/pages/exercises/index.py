@@ -6,13 +6,13 @@ from functools import partial
 
 from sitegen.model import Kit
 from sitegen.pages.anchors import Anchors
+from sitegen.pages.exercises.exercise_library import sorting_name
 from sitegen.pages.exercises.facets import KINDS, NO_KIT, Facets
-from sitegen.pages.exercises.library import sorting_name
 from sitegen.pages.exercises.lists import ListedExercise, entry, facet_address
-from sitegen.pages.exercises.weeks import weeks_by_session
+from sitegen.pages.exercises.session_weeks import weeks_by_session
 from sitegen.pages.needs_data import NeedsData
 from sitegen.pages.page import Page
-from sitegen.pages.scriptdata import script_json
+from sitegen.pages.script_json import script_json
 from sitegen.pages.site import Site
 from sitegen.vocabulary import BLOCK_KINDS, CHANGES
 
@@ -20,12 +20,12 @@ INDEX_ADDRESS = "exercises/index.html"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Tick:
+class FilterBox:
     """A box to tick in a filter, and the boxes that stand in for it."""
 
     value: str
     label: str
-    instead: tuple["Tick", ...] = ()
+    instead: tuple["FilterBox", ...] = ()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -63,11 +63,11 @@ def _make(site: Site, facets: Facets, weeks: list[int]) -> bytes:
     )
 
 
-def _filters(site: Site, facets: Facets) -> dict[str, tuple[Tick, ...]]:
+def _filters(site: Site, facets: Facets) -> dict[str, tuple[FilterBox, ...]]:
     """Lists of ticks by name; their words are in the strings."""
-    ticks = {kind: tuple(Tick(value=v.id, label=v.label) for v in facets.values[kind]) for kind in KINDS}
-    kinds = tuple(Tick(value=change, label=site.phrases.words("changes", change)) for change in CHANGES)
-    parts = tuple(Tick(value=kind, label=site.phrases.words("kinds", kind)) for kind in BLOCK_KINDS)
+    ticks = {kind: tuple(FilterBox(value=v.id, label=v.label) for v in facets.values[kind]) for kind in KINDS}
+    kinds = tuple(FilterBox(value=change, label=site.phrases.words("changes", change)) for change in CHANGES)
+    parts = tuple(FilterBox(value=kind, label=site.phrases.words("kinds", kind)) for kind in BLOCK_KINDS)
     lists = {
         "need": ticks["need"],
         "home": _home(site),
@@ -80,20 +80,20 @@ def _filters(site: Site, facets: Facets) -> dict[str, tuple[Tick, ...]]:
     return {name: found for name, found in lists.items() if found}
 
 
-def _home(site: Site) -> tuple[Tick, ...]:
+def _home(site: Site) -> tuple[FilterBox, ...]:
     """What somebody may have at home: kit with its stand-ins, or nothing."""
     pieces = tuple(
-        Tick(value=piece.id, label=piece.name, instead=tuple(_stand_ins(piece)))
+        FilterBox(value=piece.id, label=piece.name, instead=tuple(_stand_ins(piece)))
         for piece in site.details.kit.values()
     )
-    nothing = Tick(value=NO_KIT, label=site.theme.strings.exercises.nothing_at_home)
+    nothing = FilterBox(value=NO_KIT, label=site.theme.strings.exercises.nothing_at_home)
     return (nothing, *pieces) if pieces else ()
 
 
-def _stand_ins(piece: Kit) -> Iterator[Tick]:
+def _stand_ins(piece: Kit) -> Iterator[FilterBox]:
     anchors = Anchors()
     for words in piece.stand_ins:
-        yield Tick(value=f"{piece.id}:{anchors.take(words)}", label=words)
+        yield FilterBox(value=f"{piece.id}:{anchors.take(words)}", label=words)
 
 
 def _links(facets: Facets, kind: str) -> list[ListLink]:

@@ -8,7 +8,7 @@ from markupsafe import Markup
 
 from sitegen.pages.exercises.by_need import decided_for
 from sitegen.pages.exercises.drawing_files import drawing_address
-from sitegen.pages.exercises.facets import KINDS, Facets, Value
+from sitegen.pages.exercises.facets import KINDS, Facets, FacetValue
 from sitegen.pages.exercises.links import FormLink, form_link
 from sitegen.pages.facts import FactByExercise
 from sitegen.pages.page import Page
@@ -31,7 +31,7 @@ class ListedExercise:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Group:
+class ListGroup:
     """A part of a list: why these exercises stand together, and which."""
 
     title: str
@@ -51,7 +51,7 @@ def entry(site: Site, exercise_id: str, forms: Iterable[Form]) -> ListedExercise
     )
 
 
-def facet_address(value: Value) -> str:
+def facet_address(value: FacetValue) -> str:
     """Where the list of one value is."""
     return f"exercises/by/{value.kind}/{value.id}/index.html"
 
@@ -64,7 +64,7 @@ def list_pages(site: Site, facets: Facets, decisions: FactByExercise) -> Iterato
             yield Page(facet_address(value), partial(_make, site, facets, value, decided))
 
 
-def _make(site: Site, facets: Facets, value: Value, decisions: FactByExercise | None) -> bytes:
+def _make(site: Site, facets: Facets, value: FacetValue, decisions: FactByExercise | None) -> bytes:
     groups = _need_groups(site, decisions, value) if decisions else _groups(site, facets, value)
     return site.render(
         "exercises_by.html",
@@ -75,7 +75,7 @@ def _make(site: Site, facets: Facets, value: Value, decisions: FactByExercise | 
     )
 
 
-def _groups(site: Site, facets: Facets, value: Value) -> Iterator[Group]:
+def _groups(site: Site, facets: Facets, value: FacetValue) -> Iterator[ListGroup]:
     """Exercises that have the value in their main form, then those that have it in a version only."""
     titles = site.theme.strings.exercise_lists
     members = facets.members(value.kind, value.word)
@@ -90,7 +90,7 @@ def _groups(site: Site, facets: Facets, value: Value) -> Iterator[Group]:
     yield _group(site, titles.versions, versions)
 
 
-def _need_groups(site: Site, decisions: FactByExercise, value: Value) -> Iterator[Group]:
+def _need_groups(site: Site, decisions: FactByExercise, value: FacetValue) -> Iterator[ListGroup]:
     """Exercises as they are in every session, those done in another way in some, those without a form."""
     titles = site.theme.strings.exercise_lists
     place = list(site.details.needs).index(value.id)
@@ -107,5 +107,5 @@ def _need_groups(site: Site, decisions: FactByExercise, value: Value) -> Iterato
     yield _group(site, titles.need_none, dict.fromkeys(none, ()))
 
 
-def _group(site: Site, title: str, members: Mapping[str, Sequence[Form]]) -> Group:
-    return Group(title=title, entries=tuple(entry(site, e, forms) for e, forms in members.items()))
+def _group(site: Site, title: str, members: Mapping[str, Sequence[Form]]) -> ListGroup:
+    return ListGroup(title=title, entries=tuple(entry(site, e, forms) for e, forms in members.items()))

@@ -4,17 +4,25 @@ from collections.abc import Iterator, Sequence
 
 from sitegen.model import Episode
 from sitegen.pages.needs.coverage import coverage_page
-from sitegen.pages.needs.parts import Parts, SessionsTogether
 from sitegen.pages.needs.plan_facts import COVERAGE, PLANS, coverage_of, episode_plans
 from sitegen.pages.needs.plans import plan_pages
+from sitegen.pages.needs.series_parts import SeriesParts, SessionsTogether
 from sitegen.pages.page import Page
 from sitegen.pages.site import Site
 
-__all__ = ["COVERAGE", "PLANS", "Parts", "SessionsTogether", "coverage_of", "episode_plans", "need_pages"]
+__all__ = [
+    "COVERAGE",
+    "PLANS",
+    "SeriesParts",
+    "SessionsTogether",
+    "coverage_of",
+    "episode_plans",
+    "need_pages",
+]
 
 
 def need_pages(
-    site: Site, parts: Parts, part: SessionsTogether, sessions: Sequence[Episode]
+    site: Site, parts: SeriesParts, part: SessionsTogether, sessions: Sequence[Episode]
 ) -> Iterator[Page]:
     """What is below ``needs/`` about a part of the series; nothing where the series names no needs."""
     if site.details.needs:

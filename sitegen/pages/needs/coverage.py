@@ -7,8 +7,8 @@ from typing import Any, TypeAlias
 
 from sitegen.model import Episode, Need
 from sitegen.pages.needs.limit_words import limit_words
-from sitegen.pages.needs.parts import Parts, SessionsTogether
 from sitegen.pages.needs.plan_facts import COVERAGE
+from sitegen.pages.needs.series_parts import SeriesParts, SessionsTogether
 from sitegen.pages.page import Page
 from sitegen.pages.site import Site
 from sitegen.pages.theme import plural
@@ -21,7 +21,7 @@ Numbers: TypeAlias = tuple[int, int, int]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Cell:
+class SessionCoverage:
     """How far a session serves a need."""
 
     state: str
@@ -30,7 +30,7 @@ class Cell:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Column:
+class NeedColumn:
     """A need, and how many sessions of the part serve it fully, with changes, and with a gap."""
 
     need: Need
@@ -43,7 +43,9 @@ class Column:
     gap: int
 
 
-def coverage_page(site: Site, parts: Parts, part: SessionsTogether, sessions: Sequence[Episode]) -> Page:
+def coverage_page(
+    site: Site, parts: SeriesParts, part: SessionsTogether, sessions: Sequence[Episode]
+) -> Page:
     """The page of a part of the series."""
     numbers = [site.facts.of(episode, COVERAGE) for episode in sessions]
     return Page(part.address(FOLDER), partial(_make, site, parts, part, sessions, numbers))
@@ -51,7 +53,7 @@ def coverage_page(site: Site, parts: Parts, part: SessionsTogether, sessions: Se
 
 def _make(
     site: Site,
-    parts: Parts,
+    parts: SeriesParts,
     part: SessionsTogether,
     sessions: Sequence[Episode],
     numbers: Sequence[Sequence[Numbers]],
@@ -74,17 +76,19 @@ def _make(
     )
 
 
-def _cell(words: Any, changes: int, gaps: int, others: int) -> Cell:
+def _cell(words: Any, changes: int, gaps: int, others: int) -> SessionCoverage:
     said = [plural(words.gaps, gaps)] if gaps else []
     said += [plural(words.others, others)] if others else []
     said += [plural(words.changes, changes)] if changes else []
     state = "gap" if gaps or others else "changed" if changes else "fully"
-    return Cell(state=state, words=", ".join(said) or words.fully)
+    return SessionCoverage(state=state, words=", ".join(said) or words.fully)
 
 
-def _column(site: Site, views: Views, part: SessionsTogether, need: Need, cells: Iterable[Cell]) -> Column:
+def _column(
+    site: Site, views: Views, part: SessionsTogether, need: Need, cells: Iterable[SessionCoverage]
+) -> NeedColumn:
     states = [cell.state for cell in cells]
-    return Column(
+    return NeedColumn(
         need=need,
         address=part.address(f"{FOLDER}/{need.id}"),
         avoids=views.demand_words(need.avoids),

@@ -5,7 +5,7 @@ from collections.abc import Iterator
 from sitegen.model import Limits
 from sitegen.notation import Duration
 from sitegen.pages.site import Site
-from sitegen.pages.versions import mass_words
+from sitegen.pages.version_words import mass_words
 from sitegen.study.need_limits import MOST_RPE
 
 

@@ -1,14 +1,11 @@
-"""What the schedule needs of each episode, cached as text between builds (see ``balance.facts``)."""
+"""What the schedule needs of each episode."""
 
-import json
 from collections.abc import Iterator
 from dataclasses import dataclass
 
 from sitegen.model import Block, Episode, Item
-from sitegen.pages.scriptdata import to_json
 from sitegen.pages.site import Site
-from sitegen.study.calendar_entries import Brief, brief_of
-from sitegen.study.span import Span
+from sitegen.study.calendar_entries import SessionSummary, brief_of
 from sitegen.study.volume import COUNTED_KINDS
 from sitegen.vocabulary import AMRAP, EMOM
 
@@ -20,30 +17,15 @@ SESSION = "session"
 class SessionFact:
     """A session as the schedule shows it."""
 
-    brief: Brief
+    brief: SessionSummary
     items: tuple[tuple[str, str, str], ...]
     """Anchor, name and dose of each exercise that loads and repetitions are noted for."""
 
 
-def session_fact(site: Site, episode: Episode) -> str:
-    """The fact, for :func:`read_session`."""
+def session_fact(site: Site, episode: Episode) -> SessionFact:
+    """The fact of an episode."""
     brief = brief_of(site.details, site.forms, episode, site.time_of(episode))
-    seconds = [brief.seconds.low, brief.seconds.high] if brief.seconds else None
-    items = list(dict.fromkeys(_items(site, episode)))
-    return to_json([seconds, brief.kit, items])
-
-
-def read_session(text: str, episode: Episode) -> SessionFact:
-    """The session of an episode from its fact."""
-    seconds, kit, items = json.loads(text)
-    brief = Brief(
-        number=episode.number,
-        slug=episode.slug,
-        title=episode.title,
-        seconds=Span(*seconds) if seconds else None,
-        kit=tuple(kit),
-    )
-    return SessionFact(brief=brief, items=tuple(tuple(item) for item in items))
+    return SessionFact(brief=brief, items=tuple(dict.fromkeys(_items(site, episode))))
 
 
 def _items(site: Site, episode: Episode) -> Iterator[tuple[str, str, str]]:

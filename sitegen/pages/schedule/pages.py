@@ -4,13 +4,13 @@ from collections.abc import Iterator
 from functools import partial
 
 from sitegen.pages.page import Page
-from sitegen.pages.schedule.data import schedule_data
 from sitegen.pages.schedule.events import ADDRESS as CALENDAR
 from sitegen.pages.schedule.events import make_calendar
+from sitegen.pages.schedule.plan_view import PlanView, plan_view, undated_view
+from sitegen.pages.schedule.script_data import schedule_data
 from sitegen.pages.schedule.sentences import ScheduleSentences
 from sitegen.pages.schedule.series_plan import series_request
 from sitegen.pages.schedule.sessions import ScheduledSession, scheduled_sessions, titles
-from sitegen.pages.schedule.views import PlanView, plan_view, undated_view
 from sitegen.pages.site import Site
 from sitegen.pages.views import Views
 from sitegen.study.schedule import place

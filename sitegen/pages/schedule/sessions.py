@@ -5,9 +5,9 @@ from dataclasses import dataclass
 from datetime import date
 
 from sitegen.model import Episode
-from sitegen.pages.schedule.facts import SESSION, read_session
+from sitegen.pages.schedule.facts import SESSION, SessionFact
 from sitegen.pages.site import Site
-from sitegen.study.calendar_entries import Brief
+from sitegen.study.calendar_entries import SessionSummary
 
 FETCH_ROOM = 120
 """Letters that go into five lines of 8 points in a day of the printed month, at least 31 mm wide inside: 29
@@ -28,7 +28,7 @@ class ScheduledSession:
     """Day on which it comes out; empty where it is out."""
     time: str
     """``45–47 min``; empty where the video's length is not known."""
-    brief: Brief
+    brief: SessionSummary
     fetch: str
     """What to fetch, as far as a day of the printed month has room for it."""
     items: tuple[tuple[str, str, str], ...]
@@ -41,7 +41,7 @@ def scheduled_sessions(site: Site) -> dict[int, ScheduledSession]:
 
 
 def _session(site: Site, episode: Episode, *, out: bool) -> ScheduledSession:
-    fact = read_session(site.facts.of(episode, SESSION), episode)
+    fact: SessionFact = site.facts.of(episode, SESSION)
     brief = fact.brief
     return ScheduledSession(
         number=episode.number,

@@ -11,8 +11,8 @@ from dataclasses import dataclass
 
 from sitegen.pages.sheets.measured import MeasuredBlock, MeasuredItem, MeasuredSheet, Measurer
 from sitegen.pages.sheets.metrics import WordWidths, count_lines, joined
-from sitegen.pages.sheets.steps import MM_PER_POINT, Step
-from sitegen.pages.sheets.views import SheetView
+from sitegen.pages.sheets.sheet_view import SheetView
+from sitegen.pages.sheets.steps import MM_PER_POINT, TypeStep
 
 WIDTH = 194.0
 """Of the sheet, in millimetres: A4 without margins of 8 mm."""
@@ -86,13 +86,13 @@ _CARE = 0.6
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Layout:
+class SheetLayout:
     """How a sheet is laid out."""
 
     one_page: bool
-    letter: Step
+    letter: TypeStep
     """The step on US Letter."""
-    a4: Step
+    a4: TypeStep
     short_title: bool
     """True where the title goes into one line in the large size."""
 
@@ -100,13 +100,13 @@ class Layout:
 class Fitter:
     """Finds steps for the sheets of one site."""
 
-    def __init__(self, measurer: Measurer, steps: Sequence[Step], space: float) -> None:
+    def __init__(self, measurer: Measurer, steps: Sequence[TypeStep], space: float) -> None:
         """``space`` is the width of a space in ems."""
         self.steps = tuple(steps)
         self._measurer = measurer
         self._space = space
 
-    def layout(self, sheet: SheetView) -> Layout:
+    def layout(self, sheet: SheetView) -> SheetLayout:
         """The roomiest steps with which a sheet fits one page; a comfortable one where none does."""
         measured = self._measurer.sheet(sheet)
         count = len(self.steps)
@@ -118,9 +118,9 @@ class Fitter:
         a4 = self._roomiest(measured, "a4", letter)
         return self._layout(measured, self.steps[letter], self.steps[a4], one_page=True)
 
-    def _layout(self, sheet: MeasuredSheet, letter: Step, a4: Step, *, one_page: bool) -> Layout:
+    def _layout(self, sheet: MeasuredSheet, letter: TypeStep, a4: TypeStep, *, one_page: bool) -> SheetLayout:
         short = self._is_short(sheet)
-        return Layout(one_page=one_page, letter=letter, a4=a4, short_title=short)
+        return SheetLayout(one_page=one_page, letter=letter, a4=a4, short_title=short)
 
     def _roomiest(self, sheet: MeasuredSheet, paper: str, tightest: int) -> int:
         """Index of the first step that fits; ``tightest`` where none before it does."""
@@ -136,18 +136,18 @@ class Fitter:
         rooms = {paper: round(height - RESERVE, 1) for paper, height in HEIGHTS.items()}
         return {"count": len(self.steps), "comfortable": COMFORTABLE + 1} | rooms
 
-    def height(self, sheet: SheetView, step: Step) -> float:
+    def height(self, sheet: SheetView, step: TypeStep) -> float:
         """Height of a sheet in millimetres, without the room for notes that fills up the page."""
         return self.measured_height(self._measurer.sheet(sheet), step)
 
-    def measured_height(self, sheet: MeasuredSheet, step: Step) -> float:
+    def measured_height(self, sheet: MeasuredSheet, step: TypeStep) -> float:
         """What :meth:`height` gives, for a sheet whose words are measured."""
         blocks = sum(self._block(block, step) for block in sheet.blocks)
         return self._top(sheet, step) + self._kit(sheet, step) + blocks + self._foot(sheet, step)
 
     # --- parts of the sheet ----------------------------------------------------------------
 
-    def _top(self, sheet: MeasuredSheet, step: Step) -> float:
+    def _top(self, sheet: MeasuredSheet, step: TypeStep) -> float:
         width = self._title_width(sheet)
         size, lead = SHORT_TITLE if self._is_short(sheet) else LONG_TITLE
         facts = sum(self._lines(words, width, _FACTS) for words in sheet.facts)
@@ -161,7 +161,7 @@ class Fitter:
     def _title_width(self, sheet: MeasuredSheet) -> float:
         return WIDTH - len(sheet.number) * _DIGIT * _FIGURE - _CODE - _WHO - 3 * _TOP_GAP
 
-    def _kit(self, sheet: MeasuredSheet, step: Step) -> float:
+    def _kit(self, sheet: MeasuredSheet, step: TypeStep) -> float:
         edges = 2 * step.pad + _LINE
         if not step.columns_of_kit or not sheet.pieces:
             kit = sheet.kit if step.all_stand_ins else sheet.short_kit
@@ -176,7 +176,7 @@ class Fitter:
         rows = [heights[at : at + columns] for at in range(0, len(heights), columns)]
         return sum(map(max, rows)) + (len(rows) - 1) * step.pad + edges
 
-    def _block(self, block: MeasuredBlock, step: Step) -> float:
+    def _block(self, block: MeasuredBlock, step: TypeStep) -> float:
         height = step.gap + self._head(block, step)
         if block.tally:
             height += 2 * step.pad + _TALLY[step.dose > 0] + _LINE
@@ -184,13 +184,13 @@ class Fitter:
         items = [measure(item, block, step) for item in block.items]
         return height + sum(max(items[at : at + block.columns]) for at in range(0, len(items), block.columns))
 
-    def _head(self, block: MeasuredBlock, step: Step) -> float:
+    def _head(self, block: MeasuredBlock, step: TypeStep) -> float:
         when = (sum(block.when) + self._space * len(block.when)) * step.type * SLACK
         large = tuple(word * _HEAD_SIZE for word in block.name)
         lines = self._lines(large + block.how, WIDTH - when - _COLUMN_GAP, step.type)
         return lines * step.lead * _HEAD_LEAD + _HEAD_EDGES
 
-    def _written(self, item: MeasuredItem, block: MeasuredBlock, step: Step) -> float:
+    def _written(self, item: MeasuredItem, block: MeasuredBlock, step: TypeStep) -> float:
         """An exercise whose sets are written down."""
         box = step.set * (_FOUR if item.across == 4 else 1)
         load = step.load if block.loads else 0.0
@@ -211,14 +211,14 @@ class Fitter:
         )
         return max(heights) + _LINE
 
-    def _tallied(self, item: MeasuredItem, block: MeasuredBlock, step: Step) -> float:
+    def _tallied(self, item: MeasuredItem, block: MeasuredBlock, step: TypeStep) -> float:
         """An exercise of as many rounds as possible: its rounds are counted, not its sets."""
         width = _column(block) - step.pics - step.dose - 2.0
         pic = step.pic + 2 * _LINE if item.drawn and step.pics else 0.0
         words = self._words(item, item.name + (item.tally_head if step.dose else item.head), width, step)
         return max(words, self._dose(item, step), pic) + _LINE
 
-    def _light(self, item: MeasuredItem, block: MeasuredBlock, step: Step) -> float:
+    def _light(self, item: MeasuredItem, block: MeasuredBlock, step: TypeStep) -> float:
         """An exercise that is only ticked off."""
         width = _column(block) - 2.0 - self._ticks_width(item)
         pic = step.lite if item.drawn else 0.0
@@ -229,12 +229,12 @@ class Fitter:
     def _ticks_width(self, item: MeasuredItem) -> float:
         return tick_columns(item.ticks) * (_TICK + _TICK_GAP) + 1.0 if item.ticks else 0.0
 
-    def _ticks(self, item: MeasuredItem, step: Step) -> float:
+    def _ticks(self, item: MeasuredItem, step: TypeStep) -> float:
         if not item.ticks:
             return 0.0
         return -(-item.ticks // tick_columns(item.ticks)) * (_TICK + _TICK_GAP) + 2 * step.pad
 
-    def _dose(self, item: MeasuredItem, step: Step) -> float:
+    def _dose(self, item: MeasuredItem, step: TypeStep) -> float:
         if not step.dose:
             return 0.0
         figures = 0.0
@@ -244,14 +244,14 @@ class Fitter:
         words = self._lines(item.amount, step.dose - 1.5, _SMALL) * _SMALL_LEAD
         return figures + words + 2 * step.pad
 
-    def _held(self, item: MeasuredItem, step: Step) -> float:
+    def _held(self, item: MeasuredItem, step: TypeStep) -> float:
         if not step.load or not item.vessels:
             return 0.0
         words = self._lines(item.held, step.load - 2.0, _SMALL) if step.dose else 0
         return _HELD_VESSEL + words * _SMALL_LEAD + 2 * step.pad + 0.6  # padding below the drawing
 
     def _words(
-        self, item: MeasuredItem, first: WordWidths, width: float, step: Step, *, light: bool = False
+        self, item: MeasuredItem, first: WordWidths, width: float, step: TypeStep, *, light: bool = False
     ) -> float:
         """Height of an exercise's words; ``first`` is the line with its name. What is only ticked off has a
         small name, and in the tight steps a caution alone."""
@@ -274,7 +274,7 @@ class Fitter:
         lines = sum(self._lines(words, width, step.type) for words in texts)
         return names + lines * step.lead + 2 * step.pad
 
-    def _foot(self, sheet: MeasuredSheet, step: Step) -> float:
+    def _foot(self, sheet: MeasuredSheet, step: TypeStep) -> float:
         width = WIDTH - _STOP - 5.5  # padding of 2 mm and frame of 0.6 on both sides, and 0.3 to spare
         lines = sum(self._lines(words, width, step.stop) for words in sheet.stop)
         stop = _FRAME + max(lines * step.stop * _STOP_LEAD, 2 * 14 * MM_PER_POINT) if lines else 0.0

@@ -9,9 +9,9 @@ from sitegen.model import Block, Episode
 from sitegen.pages.cautions import short_caution
 from sitegen.pages.exercises.drawing_files import drawing_address, pose_views
 from sitegen.pages.form_data import Fields, page_of
-from sitegen.pages.item_places import Place
-from sitegen.pages.scriptdata import script_json, to_json
-from sitegen.pages.sheets.views import in_figures
+from sitegen.pages.item_places import ItemPlace
+from sitegen.pages.script_json import script_json, to_json
+from sitegen.pages.sheets.sheet_view import in_figures
 from sitegen.pages.site import Site
 from sitegen.pages.views import Views
 from sitegen.reading.markdown import inline_html
@@ -90,11 +90,11 @@ class PersonalData:
             }
         )
 
-    def _item_json(self, place: Place) -> str:
+    def _item_json(self, place: ItemPlace) -> str:
         data = self._adaptation.item_data
         return self._json.get(place.key, lambda: to_json(data(place, self._shown, self._described)))
 
-    def _shown(self, place: Place, version: Version) -> Fields:
+    def _shown(self, place: ItemPlace, version: Version) -> Fields:
         """What a limit may change."""
         words, strings = self._adaptation.forms.words, self.site.theme.strings.sheet
         dose = words.dose(place.block, version)
@@ -110,7 +110,7 @@ class PersonalData:
             "sides": version.dose.sides if version.dose else 1,
         }
 
-    def _described(self, place: Place, version: Version) -> Fields:
+    def _described(self, place: ItemPlace, version: Version) -> Fields:
         """The rest of what stands on the sheet. ``poses`` names the views of its drawing, ``shows`` says what
         they show."""
         form = version.form

@@ -17,7 +17,7 @@ _PROPERTY = re.compile(r"--([a-z]+): ([^;]+);")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Step:
+class TypeStep:
     """One step. Lengths are in millimetres."""
 
     name: str
@@ -66,7 +66,7 @@ class Step:
     """True where exercises that are only ticked off have more words than name, dose and care."""
 
 
-def read_steps(style: str) -> tuple[Step, ...]:
+def read_steps(style: str) -> tuple[TypeStep, ...]:
     """The steps in a style sheet, in its order. Raises ValueError where there is none."""
     steps = tuple(_step(name, dict(_PROPERTY.findall(body))) for name, body in _RULE.findall(style))
     if not steps:
@@ -74,8 +74,8 @@ def read_steps(style: str) -> tuple[Step, ...]:
     return steps
 
 
-def _step(name: str, values: dict[str, str]) -> Step:
-    return Step(
+def _step(name: str, values: dict[str, str]) -> TypeStep:
+    return TypeStep(
         name=name,
         **{key: millimetres(values[key]) for key in LENGTHS},
         name_size=float(values["name"]),

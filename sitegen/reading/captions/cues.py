@@ -17,10 +17,9 @@ from sitegen.reading.captions.times import ARROW, TimingFault, print_stamp, read
 MOST_BYTES = 2_000_000
 """Largest caption file of a site: some thirty hours of talk."""
 
-_UTF8_MARK = b"\xef\xbb\xbf"
 _UTF16_MARKS = (b"\xff\xfe", b"\xfe\xff")
-_NO_CUE = re.compile(r"(?:NOTE|STYLE|REGION)(?:[ \t]|$)")
-_HEADER_FIELD = re.compile(r"[A-Za-z][\w-]*:.*")
+_NO_CUE = re.compile(r"(?:NOTE|STYLE|REGION)(?:[ \t]|$)")  # blocks of WebVTT that nobody sees
+_HEADER_FIELD = re.compile(r"[A-Za-z][\w-]*:.*")  # "Kind: captions", below the first line
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -42,6 +41,16 @@ class Captions:
 
     cues: tuple[Cue, ...]
     problems: list[Problem]
+
+
+def decoded(data: bytes) -> str:
+    """The text of a file in any of the encodings that programs save captions in."""
+    if data.startswith(_UTF16_MARKS):
+        return data.decode("utf-16", errors="replace")
+    try:
+        return data.decode("utf-8-sig")
+    except UnicodeDecodeError as error:
+        return error.object.decode("cp1252", errors="replace")
 
 
 class _Reader:
@@ -73,22 +82,21 @@ class _Reader:
         """The text; None where the file cannot be text at all. A wrong encoding is reported and read on."""
         if data.startswith(_UTF16_MARKS):
             self.report("encoding", None, "the file is saved as UTF-16", "save it as UTF-8")
-            return data.decode("utf-16", errors="replace")
+            return decoded(data)
         if (place := data.find(b"\0")) >= 0:
             line = data.count(b"\n", 0, place) + 1
             message = f"byte {place + 1} is zero: this is no text file"
             self.report("encoding", line, message, "export it as WebVTT or SRT")
             return None
-        body = data.removeprefix(_UTF8_MARK)
         try:
-            return body.decode("utf-8")
+            return data.decode("utf-8-sig")
         except UnicodeDecodeError as error:
-            before = body[: error.start]
-            place = error.start + len(data) - len(body)
+            before = error.object[: error.start]  # without a byte-order mark
+            place = error.start + len(data) - len(error.object)
             column = error.start - before.rfind(b"\n")
             message = f"byte {place + 1} (0x{data[place]:02x}) is not UTF-8"
             self.report("encoding", before.count(b"\n") + 1, message, "save the file as UTF-8", column=column)
-            return body.decode("cp1252", errors="replace")
+            return decoded(data)
 
     def read(self, text: str) -> None:
         """Cues and problems of the whole text."""
@@ -118,6 +126,7 @@ class _Reader:
             self.report("header", 1, f"the first line is {head[:40]!r}", "write WEBVTT alone on it")
             return "vtt", 1
         arrow = next((line for line in lines if ARROW in line), "")
+        # SubRip writes a comma before the milliseconds; a file without any goes by its name.
         if "," in arrow or (PurePosixPath(self.name).suffix.lower() != ".vtt" and "." not in arrow):
             return "srt", 0
         if arrow:
@@ -192,19 +201,13 @@ def write_vtt(cues: Iterable[Cue]) -> str:
         if not latest <= cue.start_ms < cue.end_ms:
             raise ValueError(f"cue at {cue.start_ms} ms is out of order or ends before it starts")
         latest = cue.start_ms
-        identifier = cue.identifier if _writable(cue.identifier) and cue.identifier not in used else ""
-        used.add(identifier)
-        parts.append(_written(cue, identifier))
+        name = cue.identifier
+        good = name.isprintable() and ARROW not in name and not _NO_CUE.match(name) and name not in used
+        used.add(name)
+        head = f"{name}\n" if name and good else ""
+        times = f"{print_stamp(cue.start_ms)} {ARROW} {print_stamp(cue.end_ms)}"
+        parts.append(f"{head}{times}\n{cue_text(cue)}\n")
     return "\n".join(parts)
-
-
-def _writable(identifier: str) -> bool:
-    return identifier.isprintable() and ARROW not in identifier and not _NO_CUE.match(identifier)
-
-
-def _written(cue: Cue, identifier: str) -> str:
-    head = f"{identifier}\n" if identifier else ""
-    return f"{head}{print_stamp(cue.start_ms)} {ARROW} {print_stamp(cue.end_ms)}\n{cue_text(cue)}\n"
 
 
 def cue_text(cue: Cue) -> str:

@@ -7,9 +7,9 @@ from sitegen.model import Item, Rest, Video, VideoFile
 from sitegen.notation import Count
 from sitegen.reading.schemas import keys_elsewhere
 from sitegen.reading.schemas.loads import HELD
-from sitegen.reading.schemas.report import Wrong
+from sitegen.reading.schemas.report import FieldsDisagree
 from sitegen.reading.schemas.scalars import Whole
-from sitegen.reading.schemas.shapes import Either, Key, ListOf, MapOf, Record
+from sitegen.reading.schemas.shapes import Either, Key, ListOf, MapOf, RecordShape
 from sitegen.reading.schemas.shared_scalars import (
     BLOCK_KIND,
     CAUTIONS,
@@ -35,7 +35,7 @@ from sitegen.reading.schemas.shared_scalars import (
 from sitegen.reading.schemas.texts import Day, Reference, Text
 from sitegen.vocabulary import AMRAP, EMOM, INTERVALS, ITEMS_OF_FORMAT
 
-REST = Record(
+REST = RecordShape(
     "the rests",
     {
         "between_exercises": Key(REST_TIME),
@@ -47,7 +47,7 @@ REST = Record(
     short="rest: {between_sets: {}}",
 )
 
-ITEM = Record(
+ITEM = RecordShape(
     "an item",
     {
         "exercise": Key(THE_EXERCISE, required=True, help="Id of an exercise"),
@@ -72,16 +72,16 @@ def _block(**fields: Any) -> dict[str, Any]:
     if not least <= len(items) <= most:
         wanted = str(least) if least == most else f"{least} or more"
         message = f"a {form} has {wanted} items, this one {len(items)}"
-        raise Wrong("items", "wrong-number", message, "change the format or the items")
+        raise FieldsDisagree("items", "wrong-number", message, "change the format or the items")
     if form == INTERVALS and "work" not in fields:
-        raise Wrong("format", "missing-key", "intervals need a work time", "add work: 40 s")
+        raise FieldsDisagree("format", "missing-key", "intervals need a work time", "add work: 40 s")
     if form in (AMRAP, EMOM) and "time" not in fields:
-        raise Wrong("format", "missing-key", f"{form} needs a time", "add time: 8 min")
+        raise FieldsDisagree("format", "missing-key", f"{form} needs a time", "add time: 8 min")
     if form != INTERVALS:
         for index, item in enumerate(items):
             if item.dose is None:
                 message = f"item {index + 1} ({item.exercise}) has no dose"
-                raise Wrong("items", "missing-key", message, "add dose: 8-12")
+                raise FieldsDisagree("items", "missing-key", message, "add dose: 8-12")
     return _settle_sets(fields)
 
 
@@ -97,13 +97,13 @@ def _settle_sets(fields: dict[str, Any]) -> dict[str, Any]:
         return fields
     if fields["format"] in (AMRAP, EMOM, INTERVALS):
         message = f"{listed[0][2]} set by set need counted sets, and a block of {fields['format']} has none"
-        raise Wrong("items", "clash", message, "write one for each item")
+        raise FieldsDisagree("items", "clash", message, "write one for each item")
     sets = fields.get("sets") or Count(listed[0][3], listed[0][3])
     for index, item, what, given in listed:
         if (sets.low, sets.high) != (given, given):
             told = f"has the {what} of {given} sets, the block has {sets}"
             message = f"item {index + 1} ({item.exercise}) {told}"
-            raise Wrong("items", "wrong-number", message, f"write {sets} {what}, or sets: {given}")
+            raise FieldsDisagree("items", "wrong-number", message, f"write {sets} {what}, or sets: {given}")
     return fields | {"sets": sets, "items": tuple(map(_with_one_dose, fields["items"]))}
 
 
@@ -126,7 +126,7 @@ _BLOCK_KEYS = {
     "items": Key(ListOf(ITEM, least=1, most=40), required=True),
 }
 
-ROUTINE = Record("a routine", _BLOCK_KEYS, _block, elsewhere=keys_elsewhere.ROUTINE)
+ROUTINE = RecordShape("a routine", _BLOCK_KEYS, _block, elsewhere=keys_elsewhere.ROUTINE)
 
 
 def _episode_block(**fields: Any) -> dict[str, Any]:
@@ -134,16 +134,16 @@ def _episode_block(**fields: Any) -> dict[str, Any]:
         for key in ("kind", "format", "items", "work", "time"):
             if key in fields:
                 advice = "leave it out, or write the block without routine:"
-                raise Wrong(key, "clash", f"{key!r} comes from the routine", advice)
+                raise FieldsDisagree(key, "clash", f"{key!r} comes from the routine", advice)
         return fields
     for key in ("name", "kind", "format", "items"):
         if key not in fields:
             advice = f"add {key}:, or routine: with the id of a shared block"
-            raise Wrong(None, "missing-key", f"{key!r} is missing in a block", advice)
+            raise FieldsDisagree(None, "missing-key", f"{key!r} is missing in a block", advice)
     return _block(**fields)
 
 
-EPISODE_BLOCK = Record(
+EPISODE_BLOCK = RecordShape(
     "a block",
     {name: Key(key.shape, into=key.into, help=key.help) for name, key in _BLOCK_KEYS.items()}
     | {
@@ -158,7 +158,7 @@ EPISODE_BLOCK = Record(
 
 VIDEO_FILE = Either(
     FILE,
-    Record(
+    RecordShape(
         "a video file",
         {
             "file": Key(FILE, required=True),
@@ -173,13 +173,13 @@ VIDEO_FILE = Either(
 def _video(**fields: Any) -> Video:
     if ("file" in fields) == ("host" in fields):
         advice = "write file: media/03.webm, or host: and id:"
-        raise Wrong(None, "clash", "a video is a file or is at a host", advice)
+        raise FieldsDisagree(None, "clash", "a video is a file or is at a host", advice)
     if "host" in fields and "id" not in fields:
-        raise Wrong("host", "missing-key", "a hosted video has an id", "add id:")
+        raise FieldsDisagree("host", "missing-key", "a hosted video has an id", "add id:")
     return Video(files=fields.pop("file", ()), **fields)
 
 
-EPISODE = Record(
+EPISODE = RecordShape(
     "an episode",
     {
         "title": Key(NAME, required=True),
@@ -189,7 +189,7 @@ EPISODE = Record(
         "summary": Key(Text(600)),
         "lasts": Key(DURATION, help="The time you announce: video and turns together"),
         "video": Key(
-            Record(
+            RecordShape(
                 "a video",
                 {
                     "file": Key(

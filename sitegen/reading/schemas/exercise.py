@@ -7,9 +7,9 @@ from sitegen.notation import Quantity
 from sitegen.reading.schemas import keys_elsewhere
 from sitegen.reading.schemas.loads import WEIGHS
 from sitegen.reading.schemas.poses import POSES
-from sitegen.reading.schemas.report import Path, Wrong
-from sitegen.reading.schemas.scalars import Choice, Decimal, Whole
-from sitegen.reading.schemas.shapes import Key, ListOf, MapOf, Record
+from sitegen.reading.schemas.report import FieldsDisagree, Path
+from sitegen.reading.schemas.scalars import Decimal, OneOf, Whole
+from sitegen.reading.schemas.shapes import Key, ListOf, MapOf, RecordShape
 from sitegen.reading.schemas.shared_scalars import (
     CAUTIONS,
     CUES,
@@ -37,7 +37,7 @@ MOVE = Sentence(120)
 """Two or three lines beside a drawing on a phone; our choice."""
 _MOVES = "What moves, the main joint first, in one short sentence beside the drawing"
 
-MUSCLES = Record(
+MUSCLES = RecordShape(
     "the muscles",
     {
         "prime": Key(ListOf(NAME, most=12), help="Muscles that do most of the work"),
@@ -49,26 +49,28 @@ MUSCLES = Record(
 
 def _stepping(height: Quantity, per_minute: int) -> Stepping:
     if height.kind != "length":
-        raise Wrong("height", "malformed", f"{str(height)!r} is not a height", "write for example 20 cm")
+        raise FieldsDisagree(
+            "height", "malformed", f"{str(height)!r} is not a height", "write for example 20 cm"
+        )
     return Stepping(height=height, per_minute=per_minute)
 
 
 def _variant(path: Path, **fields: Any) -> dict[str, Any]:
     if "name" not in fields and "exercise" not in fields:
         advice = "add name:, or exercise: with an id"
-        raise Wrong(None, "missing-key", "'name' is missing in a variant", advice)
+        raise FieldsDisagree(None, "missing-key", "'name' is missing in a variant", advice)
     if fields.get("of") == fields["id"]:
         message = f"{fields['id']!r} is made from itself"
-        raise Wrong("of", "variant-cycle", message, "name another variant, or leave of: out")
+        raise FieldsDisagree("of", "variant-cycle", message, "name another variant, or leave of: out")
     return fields | {"path": path, "meant_for": fields.pop("for", ())}
 
 
-VARIANT = Record(
+VARIANT = RecordShape(
     "a variant",
     {
         "id": Key(IDENT, required=True),
         "name": Key(NAME),
-        "change": Key(Choice("a kind of variant", CHANGES, "changes"), required=True),
+        "change": Key(OneOf("a kind of variant", CHANGES, "changes"), required=True),
         "of": Key(THE_VARIANT, help="The variant it is made from; omitted for the main form"),
         "exercise": Key(THE_EXERCISE, help="Id of the exercise of the library that it is"),
         "kit": Key(ListOf(THE_KIT), help="All the kit it needs; if omitted, as in the form it is made from"),
@@ -98,7 +100,7 @@ VARIANT = Record(
     elsewhere=keys_elsewhere.VARIANT,
 )
 
-EXERCISE = Record(
+EXERCISE = RecordShape(
     "an exercise",
     {
         "name": Key(NAME, required=True),
@@ -116,7 +118,7 @@ EXERCISE = Record(
         "tempo": Key(TEMPO),
         "met": Key(Decimal(1, 20), help="Metabolic equivalent while doing it"),
         "stepping": Key(
-            Record(
+            RecordShape(
                 "stepping",
                 {"height": Key(QUANTITY, required=True), "per_minute": Key(Whole(5, 60), required=True)},
                 _stepping,

@@ -4,7 +4,7 @@ from functools import partial
 
 from sitegen.notation import NotationError, Quantity, habits
 from sitegen.reading.schemas.scalars import Short
-from sitegen.reading.schemas.shapes import Key, Record
+from sitegen.reading.schemas.shapes import Key, RecordShape
 from sitegen.study.body.things import HEIGHTS, THINGS
 
 
@@ -24,7 +24,7 @@ def _height(thing: str, text: str) -> float:
     return quantity.base
 
 
-HEIGHTS_OF_THINGS = Record(
+HEIGHTS_OF_THINGS = RecordShape(
     "the heights",
     {
         thing: Key(

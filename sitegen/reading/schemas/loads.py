@@ -6,33 +6,23 @@ from sitegen.notation import Load, NotationError, Quantity
 from sitegen.notation.load import FILLS
 from sitegen.reading.schemas.report import BAD, Path, Reading
 from sitegen.reading.schemas.scalars import Short
+from sitegen.reading.schemas.set_by_set import SetBySet
 from sitegen.reading.schemas.shape import Shape
 from sitegen.reading.schemas.shapes import MapOf
 from sitegen.reading.schemas.shared_scalars import LOAD
 from sitegen.reading.schemas.texts import Ident
-from sitegen.reading.source import MappingNode, Node, SequenceNode
+from sitegen.reading.source import MappingNode, Node
 
 
 class _Held(Shape):
+    """The load of every set, or of one."""
+
     says = "a load such as 5 l water, or one for each piece such as {bucket: 10 l sand, jug: 4 l water}"
 
     def __init__(self) -> None:
         self._by_piece = MapOf(Ident(), LOAD)
 
     def read(self, node: Node, reading: Reading, path: Path) -> Any:
-        if not isinstance(node, SequenceNode):
-            return self._one(node, reading, path)
-        loads = [self._one(child, reading, (*path, index)) for index, child in enumerate(node.value)]
-        if BAD in loads or not loads:
-            return BAD
-        try:
-            return Load.of_sets(loads)
-        except NotationError as error:
-            reading.report(node, "malformed", error.what, error.instead)
-            return BAD
-
-    def _one(self, node: Node, reading: Reading, path: Path) -> Any:
-        """The load of every set, or of one."""
         if not isinstance(node, MappingNode):
             return LOAD.read(node, reading, path)
         loads = self._by_piece.read(node, reading, path)
@@ -45,12 +35,10 @@ class _Held(Shape):
             return BAD
 
     def schema(self) -> dict[str, Any]:
-        by_piece = self._by_piece.schema() | {"minProperties": 1, "maxProperties": 2}
-        one = {"anyOf": [LOAD.schema(), by_piece]}
-        return {"anyOf": [*one["anyOf"], {"type": "array", "items": one, "minItems": 1, "maxItems": 20}]}
+        return {"anyOf": [LOAD.schema(), self._by_piece.schema() | {"minProperties": 1, "maxProperties": 2}]}
 
 
-HELD = _Held()
+HELD = SetBySet(_Held(), Load.of_sets, "such as load: [4 kg, 5 kg]")
 
 
 def _holds(text: str) -> Quantity:

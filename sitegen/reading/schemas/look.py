@@ -6,7 +6,7 @@ from sitegen.model import Logo, Look
 from sitegen.notation.colour import parse_colour
 from sitegen.reading.schemas.report import BAD, Path, Reading, name_of
 from sitegen.reading.schemas.scalars import Scalar
-from sitegen.reading.schemas.shapes import Key, Record
+from sitegen.reading.schemas.shapes import Key, RecordShape
 from sitegen.reading.schemas.shared_scalars import FILE, LINE
 from sitegen.reading.source import Node, ScalarNode, is_null
 
@@ -35,7 +35,7 @@ class Colour(Scalar):
 
 
 _COLOUR = Colour()
-_COLOURS = Record(
+_COLOURS = RecordShape(
     "the colours",
     {
         "paper": Key(_COLOUR, help="What everything stands on"),
@@ -45,13 +45,13 @@ _COLOURS = Record(
     dict,
 )
 
-LOOK = Record(
+LOOK = RecordShape(
     "the look",
     {
         "light": Key(_COLOURS, help="On light screens and on paper"),
         "dark": Key(_COLOURS, help="On dark screens"),
         "logo": Key(
-            Record(
+            RecordShape(
                 "a logo",
                 {
                     "file": Key(FILE, required=True, help="SVG, PNG, JPEG or WebP"),

@@ -5,9 +5,9 @@ from typing import Any
 
 from sitegen.model import Limits
 from sitegen.notation import Duration, Effort, NotationError, Quantity
-from sitegen.reading.schemas.report import Wrong
+from sitegen.reading.schemas.report import FieldsDisagree
 from sitegen.reading.schemas.scalars import Flag, Short
-from sitegen.reading.schemas.shapes import Key, ListOf, Record
+from sitegen.reading.schemas.shapes import Key, ListOf, RecordShape
 from sitegen.reading.schemas.shared_scalars import DEMAND, LINE, NAME, THE_KIT
 from sitegen.reading.schemas.texts import Text
 
@@ -63,14 +63,16 @@ def _limits(**fields: Any) -> Limits:
     for key in ("max_sets", "speed"):
         if fields.get(key):
             advice = f"write {key}: no, or leave it out"
-            raise Wrong(key, "empty-limit", f"'{key}: yes' limits nothing", advice)
+            raise FieldsDisagree(key, "empty-limit", f"'{key}: yes' limits nothing", advice)
     loads = fields.pop("load", ())
     if len({kind for kind, _ in loads}) < len(loads):
-        raise Wrong("load", "duplicate", "the load has two limits of the same kind", "keep the lower one")
+        raise FieldsDisagree(
+            "load", "duplicate", "the load has two limits of the same kind", "keep the lower one"
+        )
     return Limits(**fields, **dict(loads))
 
 
-LIMITS = Record(
+LIMITS = RecordShape(
     "the limits of a need",
     {
         "effort": Key(
@@ -97,19 +99,19 @@ def _need(**fields: Any) -> dict[str, Any]:
     avoids, rather = fields.get("avoids", ()), fields.get("rather_without", ())
     if not avoids and fields.get("limits", Limits()) == Limits():
         advice = "add avoids: with demands, or limits: with what is allowed at most"
-        raise Wrong(None, "empty-need", "the need neither avoids nor limits anything", advice)
+        raise FieldsDisagree(None, "empty-need", "the need neither avoids nor limits anything", advice)
     for key, words in (("avoids", avoids), ("rather_without", rather)):
         twice = next((word for index, word in enumerate(words) if word in words[:index]), None)
         if twice is not None:
-            raise Wrong(key, "duplicate", f"{twice!r} is there twice", "keep one of the two")
+            raise FieldsDisagree(key, "duplicate", f"{twice!r} is there twice", "keep one of the two")
     both = next((word for word in rather if word in avoids), None)
     if both is not None:
         message = f"{both!r} is both avoided and only rather done without"
-        raise Wrong("rather_without", "clash", message, "keep it in one of the two lists")
+        raise FieldsDisagree("rather_without", "clash", message, "keep it in one of the two lists")
     return fields
 
 
-NEED = Record(
+NEED = RecordShape(
     "a need",
     {
         "name": Key(NAME, required=True),

@@ -6,14 +6,14 @@ from typing import Any
 from sitegen.model import Poses, Sides
 from sitegen.notation import NotationError
 from sitegen.reading.schemas import keys_elsewhere
-from sitegen.reading.schemas.report import Path, Reading, Wrong
-from sitegen.reading.schemas.scalars import Choice, Scalar
+from sitegen.reading.schemas.report import FieldsDisagree, Path, Reading
+from sitegen.reading.schemas.scalars import OneOf, Scalar
 from sitegen.reading.schemas.shape import Shape
-from sitegen.reading.schemas.shapes import Key, ListOf, MapOf, Record
+from sitegen.reading.schemas.shapes import Key, ListOf, MapOf, RecordShape
 from sitegen.reading.schemas.texts import Text
 from sitegen.reading.source import MappingNode, Node
 from sitegen.study.body.bases import BASES
-from sitegen.study.body.limits import LIMITS, Limit
+from sitegen.study.body.limits import LIMITS, AngleRange
 from sitegen.study.body.movement import VIEWS
 from sitegen.study.body.pose import MARKS, PATHS, PRESS_WAYS, PRESSING
 from sitegen.study.body.reaching import ON_THE_BODY, TOUCHED
@@ -23,7 +23,7 @@ from sitegen.study.body.things import HELD, HOLDS, PROPS
 class Angle(Scalar):
     """Degrees (or centimetres) within what a body can do; the message says what that is."""
 
-    def __init__(self, limit: Limit) -> None:
+    def __init__(self, limit: AngleRange) -> None:
         self.limit = limit
         self.says = f"a number from {limit.least:g} to {limit.most:g} ({limit.unit})"
 
@@ -47,7 +47,7 @@ class OneOrBoth(Shape):
     def __init__(self, inner: Scalar) -> None:
         self.inner = inner
         self.says = f"{inner.says}, or left: and right:"
-        self._record = Record(
+        self._record = RecordShape(
             "the two sides",
             {"left": Key(inner), "right": Key(inner)},
             lambda left=None, right=None: Sides(left, right),
@@ -62,9 +62,9 @@ class OneOrBoth(Shape):
         return {"anyOf": [self.inner.schema(), self._record.schema()]}
 
 
-_HANDS = Choice("a place for a hand", ("free", *ON_THE_BODY, *TOUCHED, "towel"))
-_FOREARMS = Choice("a thing for a forearm", ("floor", "counter", "wall", "chair", "chair back"))
-_FEET = Choice("a place for a foot", ("floor", "lifted", "step", "second step", "chair", "wall", "bed"))
+_HANDS = OneOf("a place for a hand", ("free", *ON_THE_BODY, *TOUCHED, "towel"))
+_FOREARMS = OneOf("a thing for a forearm", ("floor", "counter", "wall", "chair", "chair back"))
+_FEET = OneOf("a place for a foot", ("floor", "lifted", "step", "second step", "chair", "wall", "bed"))
 
 _HELP: Mapping[str, str] = {
     "lean": "Trunk from upright, degrees; forwards is positive",
@@ -93,40 +93,40 @@ def _angle(name: str) -> Shape:
     return OneOrBoth(shape) if LIMITS[name].paired else shape
 
 
-POSE = Record(
+POSE = RecordShape(
     "a pose",
     {
-        "base": Key(Choice("a base", tuple(BASES)), help="What the body rests on"),
+        "base": Key(OneOf("a base", tuple(BASES)), help="What the body rests on"),
         **{name: Key(_angle(name), help=_HELP.get(name, "")) for name in LIMITS},
         "feet": Key(OneOrBoth(_FEET), help="What each foot is on"),
         "hands": Key(OneOrBoth(_HANDS), help="What each hand is on"),
         "forearms": Key(OneOrBoth(_FOREARMS), help="The same for the forearms"),
         "seat": Key(
-            Choice("a seat", ("chair", "wheelchair", "raised chair", "bed", "step")),
+            OneOf("a seat", ("chair", "wheelchair", "raised chair", "bed", "step")),
             help="What is sat or lain on",
         ),
         "holds": Key(
-            MapOf(Choice("a thing to hold", HELD), Choice("a way to hold", HOLDS)),
+            MapOf(OneOf("a thing to hold", HELD), OneOf("a way to hold", HOLDS)),
             help="What is held, and where",
         ),
-        "props": Key(ListOf(Choice("a thing to draw", PROPS), most=4), help="Further things to draw"),
+        "props": Key(ListOf(OneOf("a thing to draw", PROPS), most=4), help="Further things to draw"),
         "circles": Key(
-            Choice("a joint that circles", ("hands", "shoulders", "hips", "knee", "foot")),
+            OneOf("a joint that circles", ("hands", "shoulders", "hips", "knee", "foot")),
             help="What goes round and round: drawn as a round arrow",
         ),
         "path": Key(
-            Choice("what moves", PATHS),
+            OneOf("what moves", PATHS),
             help="What the arrow follows, where it should not be what moves most; none for no arrow",
         ),
         "presses": Key(
-            MapOf(Choice("a part of the body", PRESSING), Choice("a direction", PRESS_WAYS)),
+            MapOf(OneOf("a part of the body", PRESSING), OneOf("a direction", PRESS_WAYS)),
             help="What presses although nothing moves, and which way: drawn as an arrow",
         ),
         "marks": Key(
-            ListOf(Choice("a mark", MARKS), most=3),
+            ListOf(OneOf("a mark", MARKS), most=3),
             help="What a pose alone cannot show: hold, breath, quick, travel",
         ),
-        "view": Key(Choice("a view", VIEWS), help="Where it is seen from"),
+        "view": Key(OneOf("a view", VIEWS), help="Where it is seen from"),
     },
     dict,
 )
@@ -144,7 +144,9 @@ def _poses(
     says: Mapping[str, str] | None = None,
 ) -> Poses:
     if hold is not None and (start is not None or finish is not None):
-        raise Wrong("hold", "malformed", "a pose that is held has no start or finish", "write hold: alone")
+        raise FieldsDisagree(
+            "hold", "malformed", "a pose that is held has no start or finish", "write hold: alone"
+        )
     if hold is not None:
         return Poses(start=hold, held=True, like=like, says=says or {})
     return Poses(start=start or {}, through=through, finish=finish, like=like, says=says or {})
@@ -166,7 +168,7 @@ class FormName(Scalar):
         return {"type": "string", "examples": ["counter-push-up/palm-press"]}
 
 
-POSES = Record(
+POSES = RecordShape(
     "poses",
     {
         "start": Key(POSE, help="Where the body is before"),
@@ -175,7 +177,7 @@ POSES = Record(
         "hold": Key(POSE, help="The one pose, where it is held"),
         "like": Key(FormName(), help="The form whose poses these start from"),
         "says": Key(
-            Record(
+            RecordShape(
                 "sentences",
                 {name: Key(_SENTENCE) for name in ("start", "finish", "picture")},
                 lambda **fields: fields,

@@ -7,15 +7,16 @@ from typing import Any
 from sitegen.destinations import COMPRESSIONS, BranchTarget, BucketTarget, FolderTarget, SftpTarget
 from sitegen.notation import NotationError
 from sitegen.reading.schemas.report import BAD, Path, Reading
-from sitegen.reading.schemas.scalars import Choice, Flag, Scalar, Whole
+from sitegen.reading.schemas.scalars import Flag, OneOf, Scalar, Whole
 from sitegen.reading.schemas.shape import Shape
-from sitegen.reading.schemas.shapes import Key, Record
+from sitegen.reading.schemas.shapes import Key, RecordShape
 from sitegen.reading.schemas.texts import WebAddress
 from sitegen.reading.source import MappingNode, Node, ScalarNode
 from sitegen.reading.suggestions import nearest
 
+# A "passive" mode is a setting of servers and no secret.
 _SECRET = re.compile(r"pass(?!ive)|secret|token|credential|private|(^|_)(key|pwd|pin)(_|$)")
-_PASSWORD = re.compile(r"[^/:@\s]+:[^/@\s]+@")
+_PASSWORD = re.compile(r"[^/:@\s]+:[^/@\s]+@")  # robin:secret@host
 _TOKEN_AS_USER = re.compile(r"^https?://(?![a-z][a-z0-9._-]{0,15}@)[^/@\s]+@")
 """What stands before @ in a web address and is no plain user's name: services take tokens there."""
 _QUERY = re.compile(r"^[a-z+]+://[^?#]*[?#].")
@@ -26,7 +27,7 @@ _NO_SECRETS = (
 )
 
 
-class _Word(Scalar):
+class _PlainName(Scalar):
     """A name or path in one line, which no program can take for one of its options."""
 
     def __init__(self, says: str, pattern: str, example: str, most: int = 300) -> None:
@@ -47,7 +48,7 @@ class _Word(Scalar):
         return {"type": "string", "examples": [self.example], "maxLength": self.most}
 
 
-class _Folder(_Word):
+class _Folder(_PlainName):
     """A folder below a top: no dots, no slashes at the ends."""
 
     def parse(self, text: str) -> str:
@@ -57,7 +58,7 @@ class _Folder(_Word):
         return text
 
 
-class _Place(_Word):
+class _TargetFolder(_PlainName):
     """The path of a folder to publish to. One that climbs out of where it begins is easily another folder
     than was meant, and what lies there would be replaced."""
 
@@ -80,16 +81,18 @@ class _Endpoint(WebAddress):
         return super().parse(text)
 
 
-_PATH = _Place("a folder's path", r".*\S.*", "/srv/www/galley")
-_HOST = _Word("the name of a computer", r"[A-Za-z0-9._:%\[\]-]+", "web.movement.example")
+_PATH = _TargetFolder("a folder's path", r".*\S.*", "/srv/www/galley")
+_HOST = _PlainName("the name of a computer", r"[A-Za-z0-9._:%\[\]-]+", "web.movement.example")
 # Most characters of the next two: far more than any that exist, our choice.
-_USER = _Word("a user's name", r"[A-Za-z0-9._@+-]+", "robin", 80)
-_BUCKET = _Word("the name of a bucket", r"[A-Za-z0-9][A-Za-z0-9._-]{1,254}", "galley-strength")
-_NAME = _Word("a name", r"[A-Za-z0-9._-]+", "movement", 100)
-_BRANCH = _Word(
+_USER = _PlainName("a user's name", r"[A-Za-z0-9._@+-]+", "robin", 80)
+_BUCKET = _PlainName("the name of a bucket", r"[A-Za-z0-9][A-Za-z0-9._-]{1,254}", "galley-strength")
+_NAME = _PlainName("a name", r"[A-Za-z0-9._-]+", "movement", 100)
+_BRANCH = _PlainName(
     "the name of a branch", r"(?!.*(\.\.|//|@\{|\.lock$|[/.]$))[A-Za-z0-9][A-Za-z0-9._/-]*", "site"
 )
-_REPOSITORY = _Word("a repository's address", r"(?!ext::|fd::).*\S.*", "git@code.example:robin/galley.git")
+_REPOSITORY = _PlainName(
+    "a repository's address", r"(?!ext::|fd::).*\S.*", "git@code.example:robin/galley.git"
+)
 _SUBFOLDER = _Folder("a folder such as galley/site", r"[A-Za-z0-9._/-]+", "galley/site")
 
 
@@ -98,7 +101,7 @@ class _Target(Shape):
 
     says = "a target (to: folder, sftp, s3 or git)"
 
-    def __init__(self, kinds: dict[str, Record]) -> None:
+    def __init__(self, kinds: dict[str, RecordShape]) -> None:
         self.kinds = kinds
 
     def read(self, node: Node, reading: Reading, path: Path) -> Any:
@@ -139,11 +142,13 @@ class _Target(Shape):
         return {"oneOf": [record.schema() for record in self.kinds.values()]}
 
 
-def _record(kind: str, says: str, make: Callable[..., Any], keys: dict[str, Key]) -> Record:
+def _record(kind: str, says: str, make: Callable[..., Any], keys: dict[str, Key]) -> RecordShape:
     def without_kind(to: str, **fields: Any) -> Any:
         return make(**fields)
 
-    return Record(says, {"to": Key(Choice("a kind of target", (kind,)), required=True), **keys}, without_kind)
+    return RecordShape(
+        says, {"to": Key(OneOf("a kind of target", (kind,)), required=True), **keys}, without_kind
+    )
 
 
 TARGET = _Target(
@@ -178,7 +183,7 @@ TARGET = _Target(
                 "endpoint": Key(_Endpoint(), help="Where the object store answers"),
                 "region": Key(_NAME),
                 "profile": Key(_NAME, help="A profile of your own configuration"),
-                "compress": Key(Choice("a compression", COMPRESSIONS), help="How text is stored"),
+                "compress": Key(OneOf("a compression", COMPRESSIONS), help="How text is stored"),
             },
         ),
         "git": _record(

@@ -22,7 +22,7 @@ _MOST_SUGGESTIONS = 50
 """Most nearest words looked for in one file: a file of strangers is no list of slips."""
 
 
-class Wrong(Exception):
+class FieldsDisagree(Exception):
     """Raised by a record's maker: its fields do not go together.
 
     ``key`` names the field the message is about (None: the whole record).

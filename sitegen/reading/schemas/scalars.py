@@ -206,7 +206,7 @@ class Flag(Scalar):
         return {"type": "boolean"}
 
 
-class Choice(Scalar):
+class OneOf(Scalar):
     """One of a set of words. A common name of the trade that means one of them is as good; for others the
     nearest is suggested."""
 

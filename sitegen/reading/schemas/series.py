@@ -10,9 +10,9 @@ from sitegen.reading.schemas.loads import HOLDS, WEIGHS
 from sitegen.reading.schemas.look import LOOK
 from sitegen.reading.schemas.needs import NEED
 from sitegen.reading.schemas.publish import TARGET
-from sitegen.reading.schemas.report import Wrong
-from sitegen.reading.schemas.scalars import Choice, Decimal, Flag, Scalar, Short, Whole
-from sitegen.reading.schemas.shapes import Either, Key, ListOf, MapOf, Record
+from sitegen.reading.schemas.report import FieldsDisagree
+from sitegen.reading.schemas.scalars import Decimal, Flag, OneOf, Scalar, Short, Whole
+from sitegen.reading.schemas.shapes import Either, Key, ListOf, MapOf, RecordShape
 from sitegen.reading.schemas.shared_scalars import (
     CAUTIONS,
     LINE,
@@ -25,14 +25,15 @@ from sitegen.reading.schemas.shared_scalars import (
     TEMPO,
 )
 from sitegen.reading.schemas.texts import (
+    DIALLED_NUMBER,
+    EMAIL,
+    LANGUAGE,
+    LIBRARY_VERSION,
     Day,
-    DialledNumber,
-    Email,
     FolderBeside,
     Ident,
     Text,
     TimeZone,
-    Version,
     WebAddress,
 )
 from sitegen.reading.source import MappingNode, Node, ScalarNode
@@ -140,16 +141,16 @@ def _time_advice(text: str) -> str:
 
 def _schedule(**fields: Any) -> ScheduleWishes:
     if len(set(fields["days"])) != len(fields["days"]):
-        raise Wrong("days", "duplicate", "a training day is named twice", "name each day once")
+        raise FieldsDisagree("days", "duplicate", "a training day is named twice", "name each day once")
     fields["days"] = tuple(sorted(fields["days"], key=WEEKDAYS.index))
     return ScheduleWishes(**fields)
 
 
-SCHEDULE = Record(
+SCHEDULE = RecordShape(
     "the schedule",
     {
         "start": Key(Day(), required=True),
-        "days": Key(ListOf(Choice("a weekday", WEEKDAYS, "weekdays"), least=1, most=7), required=True),
+        "days": Key(ListOf(OneOf("a weekday", WEEKDAYS, "weekdays"), least=1, most=7), required=True),
         "time": Key(
             Short('a time of day such as "18:30"', time_of_day, "18:30"),
             help="If omitted, entries last all day",
@@ -170,16 +171,18 @@ SCHEDULE = Record(
 def _body_mass(**ends: Quantity) -> tuple[Quantity, Quantity]:
     for key, value in ends.items():
         if value.kind != "mass":
-            raise Wrong(key, "malformed", f"{str(value)!r} is not a mass", "write for example 60 kg")
+            raise FieldsDisagree(key, "malformed", f"{str(value)!r} is not a mass", "write for example 60 kg")
     low, high = ends["from"], ends["to"]
     if low.base > high.base:
-        raise Wrong("from", "malformed", "the range runs backwards", "write the lighter mass under from:")
+        raise FieldsDisagree(
+            "from", "malformed", "the range runs backwards", "write the lighter mass under from:"
+        )
     return low, high
 
 
 PERCENTAGE = Short("a percentage such as 50 %", _fraction, "50 %")
 
-_BOUNDS = Record(
+_BOUNDS = RecordShape(
     "the bounds",
     {
         "sets_per_week": Key(WEEKLY_SETS, help="Strength sets of each muscle in a week"),
@@ -191,15 +194,26 @@ _BOUNDS = Record(
     Bounds,
 )
 
-_KIT = Record(
+
+def _kit(**fields: Any) -> dict[str, Any]:
+    load = fields.pop("load", None)
+    weight = next((key for key in ("holds", "weighs") if fields.get(key)), None)
+    if weight and load is False:
+        advice = f"leave load: no out, or {weight}:"
+        raise FieldsDisagree("load", "load-kit", f"it has {weight}: and is said to be no load", advice)
+    return {**fields, "load_untold": weight is None and load is not False}
+
+
+_KIT = RecordShape(
     "a piece of kit",
     {
         "name": Key(NAME, required=True),
         "holds": Key(HOLDS, help="Volume of a container, or the most that a bag carries"),
         "weighs": Key(ListOf(WEIGHS, least=1, most=20), help="For a weight: the masses there are of it"),
+        "load": Key(Flag(), help="no: nothing that is lifted or held against its weight, such as a chair"),
         "stand_ins": Key(ListOf(LINE, most=20), help="What a home has instead"),
     },
-    dict,
+    _kit,
 )
 
 
@@ -211,24 +225,24 @@ def _details(**fields: Any) -> Details:
     return Details(**fields)
 
 
-SERIES = Record(
+SERIES = RecordShape(
     "the series",
     {
         "title": Key(NAME, required=True),
         "summary": Key(Text(1000), required=True),
-        "language": Key(Short("a language code such as en", lambda text: _language(text), "en")),
-        "units": Key(Choice("a system of units", UNIT_SYSTEMS)),
+        "language": Key(LANGUAGE),
+        "units": Key(OneOf("a system of units", UNIT_SYSTEMS)),
         "address": Key(WebAddress(), required=True, help="Where the site is published"),
         "theme": Key(Ident()),
         "look": Key(LOOK, help="Colours and a logo of your own"),
         "trainer": Key(
-            Record(
+            RecordShape(
                 "the trainer",
                 {
                     "name": Key(NAME, required=True),
                     "studio": Key(NAME),
                     "about": Key(Text(1000)),
-                    "email": Key(Email()),
+                    "email": Key(EMAIL),
                     "photo": Key(PICTURE, help="A photograph of you, for the home page"),
                 },
                 Trainer,
@@ -244,12 +258,12 @@ SERIES = Record(
             ListOf(LINE, most=30), help="Signs with which they stop, rest, and ask before they go on"
         ),
         "emergency_number": Key(
-            DialledNumber(), help="What they dial for an ambulance where they live: a phone offers to call it"
+            DIALLED_NUMBER, help="What they dial for an ambulance where they live: a phone offers to call it"
         ),
         "tempo": Key(TEMPO),
         "changeover": Key(REST_TIME),
         "body_mass": Key(
-            Record(
+            RecordShape(
                 "a range of body mass",
                 {"from": Key(QUANTITY, required=True), "to": Key(QUANTITY, required=True)},
                 _body_mass,
@@ -261,7 +275,7 @@ SERIES = Record(
             HEIGHTS_OF_THINGS,
             help="How high the things are that poses use: drawn, and used for what forms ask",
         ),
-        "muscles": Key(MapOf(NAME, Choice("a region", REGIONS))),
+        "muscles": Key(MapOf(NAME, OneOf("a region", REGIONS))),
         "demands": Key(
             MapOf(_NewDemand(), _Sentence()),
             help="Demands beyond the known ones, each with the sentence that says when it applies",
@@ -272,7 +286,7 @@ SERIES = Record(
         "hosts": Key(
             MapOf(
                 Ident(),
-                Record(
+                RecordShape(
                     "a host",
                     {
                         "name": Key(NAME, required=True),
@@ -290,11 +304,13 @@ SERIES = Record(
         "library": Key(
             Either(
                 FolderBeside(),
-                Record(
+                RecordShape(
                     "a shared library",
                     {
                         "folder": Key(FolderBeside(), required=True),
-                        "version": Key(Version(), help="Told by sitegen check when another one is there"),
+                        "version": Key(
+                            LIBRARY_VERSION, help="Told by sitegen check when another one is there"
+                        ),
                     },
                     LibraryLink,
                 ),
@@ -307,17 +323,11 @@ SERIES = Record(
     _details,
 )
 
-PAGE_HEAD = Record(
+PAGE_HEAD = RecordShape(
     "a page's head",
     {"title": Key(NAME, required=True), "summary": Key(LINE), "menu": Key(Flag())},
     dict,
 )
-
-
-def _language(text: str) -> str:
-    if not re.fullmatch(r"[a-z]{2,3}(-[A-Za-z0-9]{2,8})*", text):
-        raise NotationError(f"{text!r} is not a language code", "write for example en or de")
-    return text
 
 
 def library_named(root: Node) -> str:

@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from typing import Any
 
 from sitegen.reading.schemas.losses import warn_of_commas
-from sitegen.reading.schemas.report import BAD, Path, Reading, Wrong, name_of
+from sitegen.reading.schemas.report import BAD, FieldsDisagree, Path, Reading, name_of
 from sitegen.reading.schemas.scalars import Scalar
 from sitegen.reading.schemas.shape import Shape
 from sitegen.reading.source import MappingNode, Node, ScalarNode, SequenceNode, is_null
@@ -92,11 +92,11 @@ class Key:
     help: str = ""
 
 
-class Record(Shape):
+class RecordShape(Shape):
     """A record with known keys, made into an object.
 
     ``make`` is called with the values of the keys that are written; ``location_path`` asks for the
-    path as well. It may raise :class:`Wrong`.
+    path as well. It may raise :class:`FieldsDisagree`.
     """
 
     def __init__(
@@ -145,6 +145,7 @@ class Record(Shape):
                 continue
             value = key.shape.read(value_node, reading, (*path, name))
             if value is BAD:
+                # A lenient reading takes what can be read and leaves the rest out.
                 good = good and reading.lenient and not key.required
             else:
                 values[key.into or name] = value
@@ -189,7 +190,7 @@ class Record(Shape):
     ) -> Any:
         try:
             return self.make(**values, path=path) if self.wants_path else self.make(**values)
-        except Wrong as wrong:
+        except FieldsDisagree as wrong:
             at = nodes.get(wrong.key, node) if wrong.key else node
             reading.report(at, wrong.check, wrong.message, wrong.advice)
             return BAD
@@ -210,7 +211,7 @@ class Record(Shape):
 class Either(Shape):
     """A text, or a record where there is more to say."""
 
-    def __init__(self, text: Scalar, record: Record, wrap: Callable[[Any], Any]) -> None:
+    def __init__(self, text: Scalar, record: RecordShape, wrap: Callable[[Any], Any]) -> None:
         self.text, self.record, self.wrap = text, record, wrap
         self.says = f"{text.says} or {record.says}"
 
@@ -229,7 +230,7 @@ def _report_duplicate(key_node: Node, reading: Reading) -> None:
     reading.report(key_node, "duplicate-key", f"the key {key_node.value!r} is there twice", advice)
 
 
-def _report_unknown(key_node: Node, name: str, record: Record, reading: Reading) -> None:
+def _report_unknown(key_node: Node, name: str, record: RecordShape, reading: Reading) -> None:
     advice = record.elsewhere.get(name.lower())
     if advice is None:
         near = nearest(name, record.keys) if reading.may_suggest() else None
@@ -239,11 +240,9 @@ def _report_unknown(key_node: Node, name: str, record: Record, reading: Reading)
 
 def _follows_comma(record: MappingNode, key: Node, value: Node) -> bool:
     """True for the rest of a text with a comma in it, which in ``{ }`` looks like a key without a value."""
-    return bool(record.flow_style) and isinstance(key, ScalarNode) and not key.style and _nothing(value)
-
-
-def _nothing(node: Node) -> bool:
-    return isinstance(node, ScalarNode) and not node.style and node.start_mark.index == node.end_mark.index
+    if not (record.flow_style and isinstance(key, ScalarNode) and isinstance(value, ScalarNode)):
+        return False
+    return not (key.style or value.style) and value.start_mark.index == value.end_mark.index
 
 
 def _report_comma(key: Node, value: Node, rest: Node, reading: Reading) -> None:

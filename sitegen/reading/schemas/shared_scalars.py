@@ -13,9 +13,9 @@ from sitegen.notation import (
     habits,
     parse_clock,
 )
-from sitegen.reading.schemas.doses import DoseOfSets
-from sitegen.reading.schemas.scalars import Choice, Flag, Short, Whole
-from sitegen.reading.schemas.shapes import Either, Key, ListOf, MapOf, Record
+from sitegen.reading.schemas.scalars import Flag, OneOf, Short, Whole
+from sitegen.reading.schemas.set_by_set import SetBySet
+from sitegen.reading.schemas.shapes import Either, Key, ListOf, MapOf, RecordShape
 from sitegen.reading.schemas.texts import DemandWord, FilePath, Ident, Reference, Text
 from sitegen.vocabulary import BLOCK_KINDS, FORMATS, PATTERNS
 
@@ -41,14 +41,14 @@ DOSE_CHANGE = Short(
 COUNT = Short("a number of sets such as 3 or 2-3", Count.parse, "3", number=True, habit=habits.count)
 TEMPO = Short("a tempo such as 3-1-1-0", Tempo.parse, "3-1-1-0", habit=habits.tempo)
 EFFORT = Short("an effort such as RPE 7 or 2 in reserve", Effort.parse, "2 in reserve", habit=habits.effort)
-DOSES = DoseOfSets(DOSE)
+DOSES = SetBySet(DOSE, Dose.of_sets, "such as dose: [12, 10, 8]")
 LOAD = Short("a load such as 5 l water", Load.parse, "2 x 5 l water", habit=habits.load)
 QUANTITY = Short("an amount such as 20 cm", Quantity.parse, "20 cm", habit=habits.quantity)
 
 DEMAND = DemandWord()
-PATTERN = Choice("a movement pattern", PATTERNS, "patterns")
+PATTERN = OneOf("a movement pattern", PATTERNS, "patterns")
 _SET_BY_SET = "write format: straight sets and the dose of each set, such as dose: [12, 10, 8]"
-FORMAT = Choice(
+FORMAT = OneOf(
     "a format",
     FORMATS,
     "formats",
@@ -63,13 +63,13 @@ FORMAT = Choice(
         "follow along": "leave your_turn: out and write how it is done, such as format: circuit",
     },
 )
-BLOCK_KIND = Choice("a kind of block", BLOCK_KINDS, "block kinds")
+BLOCK_KIND = OneOf("a kind of block", BLOCK_KINDS, "block kinds")
 NUMBER = Whole(1, 99_999)
 """Of an episode: ten a day for twenty-five years."""
 
 CAUTION = Either(
     Text(600),
-    Record(
+    RecordShape(
         "a caution",
         {
             "text": Key(Text(600), required=True, help="What to take care of"),
@@ -89,7 +89,7 @@ CAUTION = Either(
 CAUTIONS = ListOf(CAUTION, most=50)
 
 FAULTS = ListOf(
-    Record(
+    RecordShape(
         "a fault",
         {
             "see": Key(LINE, required=True, help="What it looks like"),
@@ -100,7 +100,7 @@ FAULTS = ListOf(
     most=20,
 )
 
-PICTURE = Record(
+PICTURE = RecordShape(
     "a picture",
     {
         "file": Key(FILE, required=True),

@@ -22,7 +22,7 @@ LONGEST_ID = 80
 """Characters of an id that is written in a file: a whole line, which no address should be longer than (our
 choice)."""
 _ID = re.compile(ID_PATTERN)
-_SENTENCE_ENDS = re.compile(r"[.!?]\s+\S")
+_SENTENCE_ENDS = re.compile(r"[.!?]\s+\S")  # and another one begins
 _INVISIBLE = re.compile(r"[\x00-\x08\x0b-\x1f\x7f\u202a-\u202e\u2066-\u2069\ud800-\udfff\ufffe\uffff]")
 """No text holds these. Control characters, lone surrogates, U+FFFE and U+FFFF make a feed ill-formed
 (XML 1.0, production 2, Char); those that turn the direction of writing make a text look like another."""
@@ -204,20 +204,6 @@ class FolderBeside(Scalar):
         return {"type": "string", "examples": ["../../harbour/content"]}
 
 
-class Version(Scalar):
-    """The version of a shared library."""
-
-    says = "a version such as 3f2a91c0, as sitegen check tells it"
-
-    def parse(self, text: str) -> str:
-        if not re.fullmatch("[0-9a-f]{8}", text):
-            raise NotationError(f"{text!r} is no version of a library", f"write {self.says}")
-        return text
-
-    def schema(self) -> dict[str, Any]:
-        return {"type": "string", "pattern": "^[0-9a-f]{8}$", "examples": ["3f2a91c0"]}
-
-
 class WebAddress(Scalar):
     """An https or http address; ``{id}``-like places to fill in where ``fields`` names them."""
 
@@ -254,33 +240,46 @@ class WebAddress(Scalar):
         return {"type": "string", "pattern": "^https?://"}
 
 
-class Email(Scalar):
-    """An e-mail address."""
+class Matching(Scalar):
+    """A text of a fixed form, taken as it is written."""
 
-    says = "an e-mail address"
+    def __init__(self, says: str, form: str, advice: str, **schema: Any) -> None:
+        self.says, self._pattern, self._advice, self._schema = says, re.compile(form), advice, schema
 
     def parse(self, text: str) -> str:
-        if not re.fullmatch(r"[^@\s<>\"']+@[^@\s<>\"']+\.[^@\s<>\"']+", text):
-            example = "write for example hello@movement.example"
-            raise NotationError(f"{text!r} is not an e-mail address", example)
+        if not self._pattern.fullmatch(text):
+            raise NotationError(f"{text!r} is not {self.says}", self._advice)
         return text
 
     def schema(self) -> dict[str, Any]:
-        return {"type": "string", "format": "email"}
+        return {"type": "string", **self._schema}
 
 
-class DialledNumber(Scalar):
-    """A telephone number as it is dialled, such as ``112`` or ``+351 21 000 00 00``."""
-
-    says = "a telephone number"
-
-    def parse(self, text: str) -> str:
-        if not re.fullmatch(r"\+?\d(?:[ -]?\d){1,14}", text):  # E.164: at most 15 digits
-            raise NotationError(f"{text!r} is not a telephone number", 'write only digits, such as "112"')
-        return text
-
-    def schema(self) -> dict[str, Any]:
-        return {"type": "string", "examples": ["112"]}
+LANGUAGE = Matching(
+    "a language code",
+    r"[a-z]{2,3}(-[A-Za-z0-9]{2,8})*",  # as BCP 47 writes them
+    "write for example en or de",
+    examples=["en"],
+)
+LIBRARY_VERSION = Matching(
+    "a version of a library",
+    "[0-9a-f]{8}",
+    "write a version such as 3f2a91c0, as sitegen check tells it",
+    pattern="^[0-9a-f]{8}$",
+    examples=["3f2a91c0"],
+)
+EMAIL = Matching(
+    "an e-mail address",
+    r"[^@\s<>\"']+@[^@\s<>\"']+\.[^@\s<>\"']+",
+    "write for example hello@movement.example",
+    format="email",
+)
+DIALLED_NUMBER = Matching(
+    "a telephone number",
+    r"\+?\d(?:[ -]?\d){1,14}",  # E.164: at most 15 digits
+    'write only digits, such as "112"',
+    examples=["112"],
+)
 
 
 class TimeZone(Scalar):

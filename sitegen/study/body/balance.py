@@ -3,7 +3,7 @@
 from collections.abc import Iterator
 
 from sitegen.study.body.figure import CM, Figure
-from sitegen.study.body.tables import STANDARD
+from sitegen.study.body.segment_tables import STANDARD
 from sitegen.study.body.things import THINGS
 from sitegen.study.body.vectors import Vec, add, along, between, scale, sub, unit
 

@@ -7,7 +7,7 @@ is one of a few newton metres.
 
 from collections.abc import Mapping
 
-from sitegen.study.body.moments import JOINTS, Asks
+from sitegen.study.body.moments import JOINTS, PoseBurden
 
 SAME = 0.88
 """Share of the larger from which on two are the same: an eighth less, as said above."""
@@ -31,7 +31,7 @@ SHARE_FLOOR = 0.06
 straight arms alone comes out 0.02 to 0.09 above what has been measured."""
 
 
-def compared(asks: Asks, other: Asks) -> dict[str, str]:
+def compared(asks: PoseBurden, other: PoseBurden) -> dict[str, str]:
     """For each joint what the first asks against the second, from ``much less`` to ``much more``.
 
     Where hands carry weight in one of the two, the weight on the arms is compared instead of the shoulders'
@@ -45,7 +45,7 @@ def compared(asks: Asks, other: Asks) -> dict[str, str]:
     return levels
 
 
-def busy(joint: str, asks: Asks, other: Asks) -> bool:
+def busy(joint: str, asks: PoseBurden, other: PoseBurden) -> bool:
     """Whether a joint (or the arms) is asked enough in one of the two to speak of it."""
     return joint == ARMS or max(asks.moments[joint], other.moments[joint]) >= WORTH[joint]
 

@@ -2,7 +2,8 @@
 
 Each rule is the sentence of that word put into angles and contacts. Where a threshold is published the
 rule names its source; the others are common practice, no source, as the vocabulary says. What geometry
-cannot decide (straining, speed) is never derived and never called wrong.
+cannot decide (straining, speed) is never derived and never called wrong. A form whose demands
+are taken from its poses alone leaves that open (``vocabulary.UNSHOWN``).
 """
 
 import math
@@ -16,7 +17,7 @@ from sitegen.study.body.movement import Movement, movement_of
 from sitegen.study.body.things import THINGS
 from sitegen.study.body.vectors import angle, between, scale, sub
 from sitegen.study.forms import Form, FormKey
-from sitegen.vocabulary import DEMANDS, UNTOLD
+from sitegen.vocabulary import DEMANDS, UNSHOWN, UNTOLD
 
 Rule = Callable[[Movement], bool]
 
@@ -26,6 +27,9 @@ Dickerson, position paper, Centre of Research Expertise for the Prevention of Mu
 LIFTED = 45.0
 """Degrees of the upper arm away from the trunk from which on a load in that hand is the shoulder's: half way
 to level, our choice."""
+LEVEL = 80.0
+"""Degrees of the upper arm away from the trunk from which on it comes to shoulder height, or so near
+that a swing or a pull to the end of its range may be meant (our choice)."""
 HANGS = 20.0
 """An arm within so many degrees of straight down hangs."""
 DEEP = 85.0
@@ -79,17 +83,13 @@ def with_derived_demands(exercise: Exercise, forms: Mapping[FormKey, Form]) -> E
 
     Variants that declare their own, and what is made from these, stay as they are.
     """
-    variants = {variant.id: variant for variant in exercise.variants}
 
-    def derives(variant: Variant | None) -> bool:
-        if variant is None:
-            return True
-        own = variant.demands is None and variant.exercise is None
-        return own and derives(variants.get(variant.of or ""))
+    def derives(variant: Variant) -> bool:
+        return all(v.demands is None and v.exercise is None for v in exercise.ancestry(variant.id))
 
     def demands(form: Form) -> tuple[str, ...]:
         movement = movement_of(form.poses)
-        return derived_demands(movement) if movement is not None else (UNTOLD,)
+        return (*possible_demands(movement), UNSHOWN) if movement is not None else (UNTOLD,)
 
     return replace(
         exercise,
@@ -104,6 +104,14 @@ def with_derived_demands(exercise: Exercise, forms: Mapping[FormKey, Form]) -> E
 def derived_demands(movement: Movement) -> tuple[str, ...]:
     """The demands that follow from a movement, in the order of the vocabulary."""
     return tuple(word for word in DEMANDS if word in RULES and RULES[word](movement))
+
+
+def possible_demands(movement: Movement) -> tuple[str, ...]:
+    """The demands that follow from a movement or hang on its speed or its pull, which poses leave open."""
+    follow = derived_demands(movement)
+    return tuple(
+        word for word in DEMANDS if word in follow or (word in LEFT_OPEN and LEFT_OPEN[word](movement))
+    )
 
 
 def _away(figure: Figure, arm: Arm) -> float:
@@ -204,17 +212,10 @@ def _balances(figure: Figure) -> bool:
     if pose.lift:
         return False
     apart = abs(figure.legs[0].ankle[0] - figure.legs[1].ankle[0])
-    share = max(_foot_shares(figure))
+    feet = [c for c in contacts(figure) if c.part == "foot"]
+    pushes = [sum(c.force[1] for c in feet if c.side == side) for side in (0, 1)]
+    share = max(pushes) / (sum(pushes) or 1.0)
     return not held and (apart >= STRIDE or (share >= ONE_SIDED and pose.feet.count("step") != 2))
-
-
-def _foot_shares(figure: Figure) -> tuple[float, float]:
-    forces = [c for c in contacts(figure) if c.part == "foot"]
-    total = sum(c.force[1] for c in forces) or 1.0
-    return (
-        sum(c.force[1] for c in forces if c.side == 0) / total,
-        sum(c.force[1] for c in forces if c.side == 1) / total,
-    )
 
 
 def _walks_with_load(movement: Movement) -> bool:
@@ -246,26 +247,20 @@ def _grips(figure: Figure) -> bool:
 
 
 def _on_wrists(movement: Movement) -> bool:
-    for figure in movement.figures:
-        pressed = figure.pose.hands == ("together", "together")
-        palms = any(
-            c.part == "hand" and c.side is not None and _flat_palm(figure, c.side) for c in contacts(figure)
-        )
-        lying = figure.pose.base == "lying"
-        if lying and any(
-            thing.endswith("backpack") and where == "palms" for thing, where in figure.pose.holds.items()
-        ):
-            return True
-        if (pressed and (len(movement.figures) == 1 or lying)) or (
-            palms and figure.pose.base != "hanging back"
-        ):
-            return True
-    return False
+    held = len(movement.figures) == 1
+    return any(_on_wrists_in(figure, held=held) for figure in movement.figures)
 
 
-def _flat_palm(figure: Figure, side: int) -> bool:
-    arm = figure.arms[side]
-    return not arm.on_forearm and arm.on not in ("", "towel", "rail", "chair back", "door")
+def _on_wrists_in(figure: Figure, *, held: bool) -> bool:
+    pose, lying = figure.pose, figure.pose.base == "lying"
+    if pose.hands == ("together", "together") and (held or lying):
+        return True
+    if lying and any(thing.endswith("backpack") and where == "palms" for thing, where in pose.holds.items()):
+        return True
+    sides = {c.side for c in contacts(figure) if c.part == "hand" and c.side is not None}
+    arms = [figure.arms[side] for side in sides if not figure.arms[side].on_forearm]
+    flat = any(arm.on not in ("", "towel", "rail", "chair back", "door") for arm in arms)
+    return flat and pose.base != "hanging back"
 
 
 def _stands(figure: Figure) -> bool:
@@ -338,3 +333,9 @@ RULES: Mapping[str, Rule] = {
     "leaning on the arms": _in_some_pose(lambda figure: _on_arms(figure) > LEANING),
 }
 """The words that geometry decides. Straining and speed are not among them."""
+
+LEFT_OPEN: Mapping[str, Rule] = {
+    "shoulder load": _in_some_pose(lambda figure: any(_away(figure, arm) >= LEVEL for arm in figure.arms)),
+    "twisting under load": _in_some_pose(lambda figure: abs(figure.pose.turn) > TURNED),
+}
+"""Where a word applies if the movement is quick, or if something is pulled: the poses do not tell."""

@@ -4,10 +4,10 @@ import math
 from dataclasses import dataclass, field
 
 from sitegen.study.body.pose import FullPose
-from sitegen.study.body.tables import STANDARD
+from sitegen.study.body.segment_tables import STANDARD
 from sitegen.study.body.vectors import Vec, add, along, cross, distance, dot, scale, sub, turned, unit
 
-LEFT, RIGHT = 0, 1
+LEFT, RIGHT = 0, 1  # places in every pair
 # A figure faces along x, stands up along y, and its right is at positive z; centimetres.
 FORWARD: Vec = (1.0, 0.0, 0.0)
 UP: Vec = (0.0, 1.0, 0.0)
@@ -55,7 +55,7 @@ _MET = 0.05
 
 
 @dataclass(frozen=True, slots=True)
-class Frame:
+class TrunkFrame:
     """A trunk's directions: its front, up along the spine, its right."""
 
     front: Vec
@@ -66,14 +66,14 @@ class Frame:
         """The direction away from the middle on that side."""
         return self.right if side == RIGHT else scale(self.right, -1.0)
 
-    def pitched(self, degrees: float) -> "Frame":
+    def pitched(self, degrees: float) -> "TrunkFrame":
         """Leaning forwards by so many degrees more."""
-        return Frame(
+        return TrunkFrame(
             turned(self.front, self.right, -degrees), turned(self.up, self.right, -degrees), self.right
         )
 
 
-UPRIGHT = Frame(FORWARD, UP, (0.0, 0.0, 1.0))
+UPRIGHT = TrunkFrame(FORWARD, UP, (0.0, 0.0, 1.0))
 
 
 @dataclass(slots=True)
@@ -123,7 +123,7 @@ class Arm:
 
 
 @dataclass(frozen=True, slots=True)
-class Placed:
+class PlacedThing:
     """A thing of the scene: what it is, and the point that places it (its top front edge, the face of a
     wall at the floor, the middle of what is held)."""
 
@@ -134,7 +134,7 @@ class Placed:
 
 
 @dataclass(frozen=True, slots=True)
-class Trouble:
+class PoseTrouble:
     """Something that a body cannot do, or a contact that is not met."""
 
     kind: str
@@ -155,17 +155,23 @@ class Figure:
     chest: Vec
     """The middle between the shoulders."""
     head: Vec
-    frame: Frame
+    frame: TrunkFrame
     """Of the pelvis."""
-    chest_frame: Frame
+    chest_frame: TrunkFrame
     legs: list[Leg]
     arms: list[Arm]
-    placed: list[Placed] = field(default_factory=list)
-    trouble: list[Trouble] = field(default_factory=list)
+    placed: list[PlacedThing] = field(default_factory=list)
+    trouble: list[PoseTrouble] = field(default_factory=list)
     seat_carries: bool = False
     back_carries: bool = False
     bulge: float = 0.0
     """How far the spine's curve leaves the straight line, backwards positive."""
+
+    def stand(self, side: int, leg: Leg, gap: float, misses: float, what: str = "floor") -> None:
+        """Put a leg on its ground; a foot that misses it by more than ``misses`` is told."""
+        self.legs[side] = leg
+        if gap > misses:
+            self.trouble.append(PoseTrouble("reach", "step", gap, side, what))
 
 
 def _bend(a: Vec, b: Vec, c: Vec) -> float:
@@ -203,34 +209,35 @@ SOFT, NEARLY_STRAIGHT = 8.0, 4.0
 them unasked (our choice)."""
 
 
-def arm_by_angles(shoulder: Vec, frame: Frame, side: int, pose: FullPose, *, lower: float = 0.0) -> Arm:
-    """An arm hanging free at the angles of the pose."""
-    a = math.radians(pose.shoulders[side])
-    b = math.radians(pose.shoulders_out[side])
+def _swung(
+    frame: TrunkFrame, side: int, swing: float, aside: float, turn: float, *, ahead: int
+) -> tuple[Vec, Vec]:
+    """Which way an upper arm or a thigh points that hangs from a trunk, and which way the limb folds there:
+    ``ahead`` 1 or, as a knee does, -1. Angles are in degrees."""
+    a, b, t = map(math.radians, (swing, aside, turn))
     out = frame.out(side)
     sagittal = along((0.0, 0.0, 0.0), (-math.cos(a), frame.up), (math.sin(a), frame.front))
     upper = along(scale(sagittal, math.cos(b)), (math.sin(b), out))
-    ahead = along((0.0, 0.0, 0.0), (math.sin(a), frame.up), (math.cos(a), frame.front))
+    level = along((0.0, 0.0, 0.0), (ahead * math.sin(a), frame.up), (ahead * math.cos(a), frame.front))
     outward = along(scale(sagittal, -math.sin(b)), (math.cos(b), out))
-    t = math.radians(pose.shoulders_turn[side])
-    fold = along(scale(ahead, math.cos(t)), (-math.sin(t), outward))
+    return upper, along(scale(level, math.cos(t)), (-math.sin(t), outward))
+
+
+def arm_by_angles(shoulder: Vec, frame: TrunkFrame, side: int, pose: FullPose) -> Arm:
+    """An arm hanging free at the angles of the pose."""
+    swing, aside, turn = pose.shoulders[side], pose.shoulders_out[side], pose.shoulders_turn[side]
+    upper, fold = _swung(frame, side, swing, aside, turn, ahead=1)
     bend = pose.elbows[side]
     e = math.radians(bend if bend is not None else SOFT)
     forearm = along(scale(upper, math.cos(e)), (math.sin(e), fold))
     elbow = along(shoulder, (CM.upper_arm, upper))
-    return Arm(shoulder, elbow, along(elbow, (lower or CM.forearm + GRIP, forearm)))
+    return Arm(shoulder, elbow, along(elbow, (CM.forearm + GRIP, forearm)))
 
 
-def leg_by_angles(hip: Vec, frame: Frame, side: int, pose: FullPose) -> Leg:
+def leg_by_angles(hip: Vec, frame: TrunkFrame, side: int, pose: FullPose) -> Leg:
     """A leg that stands on nothing, at the angles of the pose."""
-    a, b = math.radians(pose.hips[side]), math.radians(pose.hips_out[side])
-    out = frame.out(side)
-    sagittal = along((0.0, 0.0, 0.0), (-math.cos(a), frame.up), (math.sin(a), frame.front))
-    thigh = along(scale(sagittal, math.cos(b)), (math.sin(b), out))
-    back = along((0.0, 0.0, 0.0), (-math.sin(a), frame.up), (-math.cos(a), frame.front))
-    outward = along(scale(sagittal, -math.sin(b)), (math.cos(b), out))
-    t = math.radians(pose.hips_turn[side])
-    fold = along(scale(back, math.cos(t)), (-math.sin(t), outward))
+    swing, aside, turn = pose.hips[side], pose.hips_out[side], pose.hips_turn[side]
+    thigh, fold = _swung(frame, side, swing, aside, turn, ahead=-1)
     bend = pose.knees[side]
     k = math.radians(bend if bend is not None else SOFT)
     shank = along(scale(thigh, math.cos(k)), (math.sin(k), fold))

@@ -11,7 +11,7 @@ from functools import reduce
 
 from sitegen.study.body.balance import centre_of_mass, loads
 from sitegen.study.body.figure import BALL, ON_BALL, ON_HEEL, TOE, Figure, Leg
-from sitegen.study.body.tables import GRAVITY, STANDARD
+from sitegen.study.body.segment_tables import GRAVITY, STANDARD
 from sitegen.study.body.things import TOWEL_KNOT
 from sitegen.study.body.vectors import Vec, add, along, between, scale, sub, unit
 

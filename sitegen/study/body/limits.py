@@ -11,7 +11,7 @@ from dataclasses import dataclass
 
 
 @dataclass(frozen=True, slots=True)
-class Limit:
+class AngleRange:
     """Least and most of one key."""
 
     least: float
@@ -24,26 +24,26 @@ class Limit:
     unit: str = "degrees"
 
 
-LIMITS: Mapping[str, Limit] = {
-    "lean": Limit(-95, 125, "a trunk", "upright"),
-    "round": Limit(-40, 100, "a spine", "straight"),
-    "side": Limit(-45, 45, "a spine", "straight"),
-    "turn": Limit(-70, 70, "a trunk", "facing ahead"),
-    "head": Limit(-60, 60, "a neck", "in line with the spine"),
-    "hips": Limit(-30, 145, "a hip", "in line with the trunk", paired=True),
-    "hips_out": Limit(-30, 60, "a hip", "straight down", paired=True),
-    "hips_turn": Limit(-45, 90, "a hip", "knees ahead", paired=True),
-    "knees": Limit(0, 160, "a knee", "straight", paired=True),
-    "heels": Limit(-50, 75, "an ankle", "the whole foot down", paired=True),
-    "shoulders": Limit(-65, 190, "a shoulder", "the arm down", paired=True),
-    "shoulders_out": Limit(-50, 180, "a shoulder", "the arm down", paired=True),
-    "shoulders_turn": Limit(-90, 100, "a shoulder", "the elbow's crease ahead", paired=True),
-    "elbows": Limit(0, 155, "an elbow", "straight", paired=True),
-    "step": Limit(-120, 120, "a step", "the usual place", paired=True, unit="cm"),
-    "out": Limit(-60, 110, "a step", "hip-wide", paired=True, unit="cm"),
-    "weight": Limit(0, 100, "a foot", "all on the left", unit="per cent"),
-    "shift": Limit(-60, 60, "a balance", "balanced", unit="cm"),
-    "lift": Limit(0, 60, "a jump", "on the floor", unit="cm"),
-    "distance": Limit(-80, 200, "a room", "at the feet", unit="cm"),
-    "reach": Limit(20, 230, "an arm", "the floor", unit="cm"),
+LIMITS: Mapping[str, AngleRange] = {
+    "lean": AngleRange(-95, 125, "a trunk", "upright"),
+    "round": AngleRange(-40, 100, "a spine", "straight"),
+    "side": AngleRange(-45, 45, "a spine", "straight"),
+    "turn": AngleRange(-70, 70, "a trunk", "facing ahead"),
+    "head": AngleRange(-60, 60, "a neck", "in line with the spine"),
+    "hips": AngleRange(-30, 145, "a hip", "in line with the trunk", paired=True),
+    "hips_out": AngleRange(-30, 60, "a hip", "straight down", paired=True),
+    "hips_turn": AngleRange(-45, 90, "a hip", "knees ahead", paired=True),
+    "knees": AngleRange(0, 160, "a knee", "straight", paired=True),
+    "heels": AngleRange(-50, 75, "an ankle", "the whole foot down", paired=True),
+    "shoulders": AngleRange(-65, 190, "a shoulder", "the arm down", paired=True),
+    "shoulders_out": AngleRange(-50, 180, "a shoulder", "the arm down", paired=True),
+    "shoulders_turn": AngleRange(-90, 100, "a shoulder", "the elbow's crease ahead", paired=True),
+    "elbows": AngleRange(0, 155, "an elbow", "straight", paired=True),
+    "step": AngleRange(-120, 120, "a step", "the usual place", paired=True, unit="cm"),
+    "out": AngleRange(-60, 110, "a step", "hip-wide", paired=True, unit="cm"),
+    "weight": AngleRange(0, 100, "a foot", "all on the left", unit="per cent"),
+    "shift": AngleRange(-60, 60, "a balance", "balanced", unit="cm"),
+    "lift": AngleRange(0, 60, "a jump", "on the floor", unit="cm"),
+    "distance": AngleRange(-80, 200, "a room", "at the feet", unit="cm"),
+    "reach": AngleRange(20, 230, "an arm", "the floor", unit="cm"),
 }

@@ -10,12 +10,12 @@ from dataclasses import dataclass
 from math import acos, cos, degrees, radians
 
 from sitegen.study.body.balance import loads, segments
-from sitegen.study.body.figure import Arm, Figure
+from sitegen.study.body.figure import Figure
 from sitegen.study.body.forces import Contact, contacts
 from sitegen.study.body.movement import Movement
 from sitegen.study.body.placing import place
 from sitegen.study.body.pose import complete
-from sitegen.study.body.tables import GRAVITY, STANDARD
+from sitegen.study.body.segment_tables import GRAVITY, STANDARD
 from sitegen.study.body.vectors import Vec, add, angle, between, cross, length, scale, sub
 
 JOINTS = ("knees", "hips", "back", "shoulders")
@@ -33,7 +33,7 @@ STRAIGHT = 15.0
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Asks:
+class PoseBurden:
     """What one pose asks."""
 
     hands: float
@@ -50,7 +50,7 @@ Force = tuple[Vec, Vec]
 """Where (cm) and how much (N)."""
 
 
-def asks_of(figure: Figure) -> Asks:
+def asks_of(figure: Figure) -> PoseBurden:
     """The shares and moments of one pose."""
     forces = contacts(figure)
     pieces = [(name, side, at, mass) for name, side, mass, at in segments(figure)]
@@ -65,7 +65,8 @@ def asks_of(figure: Figure) -> Asks:
         knees.append(0.0 if rests else moment(leg.knee, [*below, *sole, *kneels]))
         thigh = _weights(pieces, side, ("thigh", "shank", "foot"))
         hips.append(moment(leg.hip, [*thigh, *sole, *kneels]))
-        hand = _hold(held, "right hand" if side else "left hand")
+        holding = "right hand" if side else "left hand"
+        hand: list[Force] = [(at, (0.0, -mass * GRAVITY, 0.0)) for on, mass, at in held if on == holding]
         whole = _weights(pieces, side, ("upper_arm", "forearm", "hand"))
         shoulders.append(moment(arm.shoulder, [*whole, *hand, *_of(forces, side, ("hand",))]))
     body = STANDARD.weight
@@ -73,7 +74,7 @@ def asks_of(figure: Figure) -> Asks:
     up, level = sum(force[1] for force in hands) / body, sum(map(length, hands)) / body
     carrying = [leg.bend for side, leg in enumerate(figure.legs) if leg.carries and not leg.on_knee]
     lean = sub(figure.chest, figure.pelvis)
-    return Asks(
+    return PoseBurden(
         hands=max(up, level),
         moments={
             "knees": max(knees),
@@ -86,14 +87,14 @@ def asks_of(figure: Figure) -> Asks:
     )
 
 
-def hardest(movement: Movement) -> Asks:
+def hardest(movement: Movement) -> PoseBurden:
     """The largest of each figure over the poses of a movement."""
     figures = [f for f in movement.figures if not f.pose.lift or f.pose.base == "seated"]
     all_ = [asks_of(figure) for figure in (*figures, *_just_above_seat(movement))]
     all_ = all_ or [asks_of(movement.start)]
     moments = {joint: max(a.moments[joint] for a in all_) for joint in JOINTS}
     moments["shoulders"] = max(moments["shoulders"], _through_level(movement))
-    return Asks(
+    return PoseBurden(
         hands=max(a.hands for a in all_),
         moments=moments,
         knee=max(a.knee for a in all_),
@@ -114,11 +115,12 @@ def _through_level(movement: Movement) -> float:
     found = 0.0
     start, finish = movement.start, movement.finish
     for side, hand in ((0, "left hand"), (1, "right hand")):
-        ends = [_raised(figure.arms[side]) for figure in (start, finish)]
+        arms = (start.arms[side], finish.arms[side])
+        ends = [angle(sub(arm.elbow, arm.shoulder), (0.0, -1.0, 0.0)) for arm in arms]  # from straight down
         passes = min(ends) < _ABOUT_LEVEL[0] and max(ends) > _ABOUT_LEVEL[1]
-        if not passes or any(figure.arms[side].carries for figure in (start, finish)):
+        if not passes or any(arm.carries for arm in arms):
             continue
-        bend = radians((start.arms[side].bend + finish.arms[side].bend) / 2)
+        bend = radians((arms[0].bend + arms[1].bend) / 2)
         held = sum(mass for on, mass, _ in loads(start) if on == hand)
         masses, cm, body = STANDARD.masses, STANDARD.cm, STANDARD.mass
         beyond = cos(bend)  # of the forearm's length, how much lies further out than the elbow
@@ -129,11 +131,6 @@ def _through_level(movement: Movement) -> float:
         )
         found = max(found, sum(mass * GRAVITY * lever / 100 for mass, lever in parts))
     return found
-
-
-def _raised(arm: Arm) -> float:
-    """Angle of an upper arm from straight down, in degrees."""
-    return angle(sub(arm.elbow, arm.shoulder), (0.0, -1.0, 0.0))
 
 
 SIT_DOWN = 37.5
@@ -175,10 +172,6 @@ def _weights(
 
 def _of(forces: list[Contact], side: int, parts: tuple[str, ...]) -> list[Force]:
     return [(c.at, c.force) for c in forces if c.side == side and c.part in parts]
-
-
-def _hold(held: list[tuple[str, float, Vec]], where: str) -> list[Force]:
-    return [(at, (0.0, -mass * GRAVITY, 0.0)) for on, mass, at in held if on == where]
 
 
 def _back(

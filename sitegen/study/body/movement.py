@@ -6,8 +6,8 @@ from dataclasses import dataclass
 from typing import Any
 
 from sitegen.model import Poses
-from sitegen.study.body.figure import PALM, Figure, Placed
-from sitegen.study.body.placing import SEAT_BACK, Anchors, place, span_of
+from sitegen.study.body.figure import PALM, Figure, PlacedThing
+from sitegen.study.body.placing import SEAT_BACK, SharedByPoses, place, span_of
 from sitegen.study.body.pose import complete, merged
 from sitegen.study.body.reaching import ON_THE_BODY, TOUCHED
 from sitegen.study.body.vectors import Vec, distance
@@ -40,16 +40,16 @@ class Movement:
 def move_through(poses: Sequence[Mapping[str, Any]]) -> Movement:
     """Place poses one after the other; each is said in full (see :func:`spelled_out`)."""
     figures: list[Figure] = []
-    anchors = Anchors()
+    shared = SharedByPoses()
     for said in poses:
-        figure = place(complete(said), anchors)
+        figure = place(complete(said), shared)
         if not figures:
-            anchors = Anchors(span=span_of(figure), things=anchors.things)
+            shared = SharedByPoses(span=span_of(figure), things=shared.things)
         figures.append(figure)
     view = next((f.pose.view for f in figures if f.pose.view), "")
     aslant = view == "three-quarter"
     front = aslant or view == "front" or (view == "" and _moves_sideways(figures))
-    return Movement(figures=tuple(figures), front_view=front, aslant=aslant, things=anchors.things)
+    return Movement(figures=tuple(figures), front_view=front, aslant=aslant, things=shared.things)
 
 
 def spelled_out(
@@ -260,9 +260,9 @@ def _seen(point: tuple[Vec, Vec, float], front: bool) -> float:
 # --- the scene -----------------------------------------------------------------------------------
 
 
-def scene_of(movement: Movement, figure: Figure) -> list[Placed]:
+def scene_of(movement: Movement, figure: Figure) -> list[PlacedThing]:
     """What stands around: everything that any pose of the movement uses, where its first user put it."""
-    found: dict[str, Placed] = {}
+    found: dict[str, PlacedThing] = {}
     for one in (movement.start, figure, movement.finish):
         for placed in (*one.placed, *_used(one, movement.things)):
             found.setdefault(placed.thing, placed)
@@ -274,6 +274,7 @@ def scene_of(movement: Movement, figure: Figure) -> list[Placed]:
 # Centimetres, so that feet, knees and hands of the drawings lie on the things and not beside them (by eye).
 _SEAT_EDGE = -SEAT_BACK + 17.0
 """The front edge of a seat, so far ahead of the hips that half the thigh lies on it."""
+# From joints of the figure to the edge of what it stands or lies on.
 _BEHIND_ANKLE, _UNDER_SHINS, _UNDER_TOES, _BEHIND_KNEE = 12.0, 22.0, 16.0, 4.0
 _BACK_TO_EDGE = 38.0
 """From the back of a chair that hands hold to the front edge of its seat."""
@@ -281,11 +282,11 @@ _STEP_AHEAD, _THING_AHEAD, _WALL_BEHIND, _WALL_ASIDE = 24.0, 40.0, 32.0, 4.0
 """Where things stand that are only drawn and whose place the pose leaves open."""
 
 
-def _used(figure: Figure, things: Mapping[str, float]) -> list[Placed]:
+def _used(figure: Figure, things: Mapping[str, float]) -> list[PlacedThing]:
     pose = figure.pose
-    found: list[Placed] = []
+    found: list[PlacedThing] = []
     if pose.base == "seated":
-        found.append(Placed(pose.seat, (_SEAT_EDGE, pose.height_of(pose.seat), 0.0)))
+        found.append(PlacedThing(pose.seat, (_SEAT_EDGE, pose.height_of(pose.seat), 0.0)))
     for prop in pose.props:
         found.append(_prop(figure, prop))
     for side in (0, 1):
@@ -296,55 +297,52 @@ def _used(figure: Figure, things: Mapping[str, float]) -> list[Placed]:
             "back to the wall",
         ):
             ankle = figure.legs[side].ankle
-            found.append(Placed(foot, (ankle[0] - _BEHIND_ANKLE, pose.height_of(foot), 0.0), -1))
+            found.append(PlacedThing(foot, (ankle[0] - _BEHIND_ANKLE, pose.height_of(foot), 0.0), -1))
         if foot in ("step", "chair") and pose.base in ("lying", "plank", "bridge"):
             ankle = figure.legs[side].ankle
             turn = -1 if pose.base != "plank" else 1
             at = ankle[0] - _UNDER_SHINS if turn == -1 else ankle[0] + _UNDER_TOES
-            found.append(Placed(foot, (at, pose.height_of(foot), 0.0), turn))
+            found.append(PlacedThing(foot, (at, pose.height_of(foot), 0.0), turn))
         hand = pose.hands[side]
         if hand in TOUCHED and hand not in ("floor", "arm rests") and (hand in things or hand == "rail"):
             found.append(_under_hand(figure, hand, figure.arms[side].hand, things))
     if pose.seat == "bed":
-        found.append(Placed("bed", (0.0, pose.height_of("bed"), 0.0)))
+        found.append(PlacedThing("bed", (0.0, pose.height_of("bed"), 0.0)))
     return found
 
 
-def _under_hand(figure: Figure, word: str, hand: Vec, things: Mapping[str, float]) -> Placed:
+def _under_hand(figure: Figure, word: str, hand: Vec, things: Mapping[str, float]) -> PlacedThing:
     if word == "rail":
-        return Placed("rail", (hand[0], hand[1] - PALM, hand[2]), 1 if _climbs(figure) else 0)
+        climbs = len(set(figure.pose.feet) - {"lifted"}) == 2
+        return PlacedThing("rail", (hand[0], hand[1] - PALM, hand[2]), 1 if climbs else 0)
     ahead = things[word]
     if word == "chair back":
-        return Placed("chair", (ahead + _BACK_TO_EDGE, figure.pose.height_of("chair"), 0.0), 1)
+        return PlacedThing("chair", (ahead + _BACK_TO_EDGE, figure.pose.height_of("chair"), 0.0), 1)
     upright = word in ("wall", "door")
-    return Placed(
+    return PlacedThing(
         word, (ahead, figure.pose.height_of(word), hand[2] if upright else 0.0), 1 if upright else -1
     )
-
-
-def _climbs(figure: Figure) -> bool:
-    return len(set(figure.pose.feet) - {"lifted"}) == 2
 
 
 CHAIR_BEFORE_WALL = 42.0
 """From the edge of a seat to the wall against which its back stands: a seat is drawn 38 deep."""
 
 
-def _prop(figure: Figure, prop: str) -> Placed:
+def _prop(figure: Figure, prop: str) -> PlacedThing:
     """A thing only drawn: a cushion under the knee; chair and wall behind, or ahead where that is written."""
     if prop == "cushion":
         on_knees = [leg for leg in figure.legs if leg.on_knee]
         at = on_knees[0].knee if on_knees else figure.pelvis
-        return Placed("cushion", (at[0] - _BEHIND_KNEE, 0.0, 0.0))
+        return PlacedThing("cushion", (at[0] - _BEHIND_KNEE, 0.0, 0.0))
     if prop in ("chair", "raised chair") and figure.pose.distance is None:
-        return Placed(prop, (_SEAT_EDGE, figure.pose.height_of(prop), 0.0))
+        return PlacedThing(prop, (_SEAT_EDGE, figure.pose.height_of(prop), 0.0))
     if prop in ("wall", "door") and figure.pose.distance is None:
         # Behind the figure, or the chair that it leans on; from the front, beside its right hand.
         chair = next((one for one in figure.placed if one.thing == "chair"), None)
         behind = -_WALL_BEHIND if chair is None else chair.at[0] - CHAIR_BEFORE_WALL
-        return Placed(prop, (behind, 0.0, figure.arms[1].hand[2] + _WALL_ASIDE), -1)
+        return PlacedThing(prop, (behind, 0.0, figure.arms[1].hand[2] + _WALL_ASIDE), -1)
     if prop == "step":
         edge = figure.pose.distance if figure.pose.distance is not None else _STEP_AHEAD
-        return Placed("step", (edge, figure.pose.height_of("step"), 0.0), -1)
+        return PlacedThing("step", (edge, figure.pose.height_of("step"), 0.0), -1)
     ahead = figure.pose.distance if figure.pose.distance is not None else _THING_AHEAD
-    return Placed(prop, (ahead, figure.pose.height_of(prop), 0.0), 1 if prop in ("wall", "door") else -1)
+    return PlacedThing(prop, (ahead, figure.pose.height_of(prop), 0.0), 1 if prop in ("wall", "door") else -1)

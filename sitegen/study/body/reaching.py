@@ -2,6 +2,7 @@
 
 import math
 from collections.abc import Callable, Mapping
+from operator import mul
 
 from sitegen.study.body.figure import (
     CM,
@@ -9,8 +10,8 @@ from sitegen.study.body.figure import (
     PALM,
     Arm,
     Figure,
-    Frame,
-    Trouble,
+    PoseTrouble,
+    TrunkFrame,
     arm_by_angles,
     reach_of,
     two_segments,
@@ -39,7 +40,7 @@ def _trunk(up: float, front: float, out: float, pole: tuple[float, float, float]
     return place
 
 
-def _pole(frame: Frame, side: int, pole: tuple[float, float, float]) -> Vec:
+def _pole(frame: TrunkFrame, side: int, pole: tuple[float, float, float]) -> Vec:
     front, up, out = pole
     return along((0.0, 0.0, 0.0), (front, frame.front), (up, frame.up), (out, frame.out(side)))
 
@@ -50,7 +51,7 @@ def _thigh(share: float, above: float, pole: tuple[float, float, float]) -> Plac
     def place(figure: Figure, side: int) -> tuple[Vec, Vec]:
         leg = figure.legs[side]
         along_thigh = unit(sub(leg.knee, leg.hip))
-        front = sub(figure.frame.front, scale(along_thigh, sum(map(_times, figure.frame.front, along_thigh))))
+        front = sub(figure.frame.front, scale(along_thigh, sum(map(mul, figure.frame.front, along_thigh))))
         # A hand lies on the upper side of a thigh, turned a little towards the trunk.
         top = unit(add(front, scale(figure.frame.up, 0.3)))
         at = along(between(leg.hip, leg.knee, share), (above, top), (2.0, figure.frame.out(side)))
@@ -173,7 +174,7 @@ def reach_for(figure: Figure, side: int, word: str, target: Vec) -> Arm:
         pole = _pole(frame, side, (0.0, -1.0, 0.35))
     elbow, hand, gap = two_segments(arm.shoulder, target, CM.upper_arm, CM.forearm + PALM, pole)
     if gap > MISSES:
-        figure.trouble.append(Trouble("reach", "hands", gap, side, word))
+        figure.trouble.append(PoseTrouble("reach", "hands", gap, side, word))
     return Arm(arm.shoulder, elbow, hand, on=word)
 
 
@@ -193,9 +194,5 @@ def _forearm_on(figure: Figure, side: int, word: str, target: Vec) -> Arm:
         gap = max(0.0, drop - CM.upper_arm)
         elbow = (shoulder[0] + along_it, shoulder[1] - min(drop, CM.upper_arm), shoulder[2])
     if gap > MISSES:
-        figure.trouble.append(Trouble("reach", "forearms", gap, side, word))
+        figure.trouble.append(PoseTrouble("reach", "forearms", gap, side, word))
     return Arm(shoulder, elbow, along(elbow, (CM.forearm + GRIP * 0.6, flat)), on=word, on_forearm=True)
-
-
-def _times(a: float, b: float) -> float:
-    return a * b

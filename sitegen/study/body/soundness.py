@@ -4,7 +4,7 @@ import math
 from collections.abc import Iterator
 
 from sitegen.study.body.balance import centre_of_mass
-from sitegen.study.body.figure import BALL, ON_BALL, ON_HEEL, TOE, Figure, Trouble
+from sitegen.study.body.figure import BALL, ON_BALL, ON_HEEL, TOE, Figure, PoseTrouble
 from sitegen.study.body.things import THINGS
 from sitegen.study.body.vectors import Vec, along, unit
 
@@ -30,7 +30,7 @@ _CARRIER_SINKS = 3.0
 """How far a carrier may sink into the floor before it is told: its height is rounder than a limb's length."""
 
 
-def troubles(figure: Figure) -> list[Trouble]:
+def troubles(figure: Figure) -> list[PoseTrouble]:
     """Everything that cannot be, the contacts that are not met first."""
     return [*figure.trouble, *_below_ground(figure), *_falling(figure)]
 
@@ -39,34 +39,34 @@ def troubles(figure: Figure) -> list[Trouble]:
 _HANDS = {"left hand": (0,), "right hand": (1,), "each hand": (0, 1), "both hands": (0, 1)}
 
 
-def _below_ground(figure: Figure) -> Iterator[Trouble]:
+def _below_ground(figure: Figure) -> Iterator[PoseTrouble]:
     for side, leg in enumerate(figure.legs):
         lowest = min(leg.knee[1], leg.ankle[1], leg.toe[1])
         if lowest < -SINKS:
-            yield Trouble("ground", "knees", -lowest, side, "foot" if lowest < leg.knee[1] else "knee")
+            yield PoseTrouble("ground", "knees", -lowest, side, "foot" if lowest < leg.knee[1] else "knee")
     for side, arm in enumerate(figure.arms):
         lowest = min(arm.elbow[1], arm.hand[1])
         if lowest < -SINKS:
             what = "hand" if lowest < arm.elbow[1] else "elbow"
-            yield Trouble("ground", "shoulders", -lowest, side, what)
+            yield PoseTrouble("ground", "shoulders", -lowest, side, what)
     if figure.head[1] < _HEAD_LOWEST:
-        yield Trouble("ground", "lean", _HEAD_LOWEST - figure.head[1], None, "head")
+        yield PoseTrouble("ground", "lean", _HEAD_LOWEST - figure.head[1], None, "head")
     for thing, where in figure.pose.holds.items():
         deep = THINGS[thing].tall + _HANDLE
         for side in _HANDS.get(where, ()):
             below = deep - figure.arms[side].hand[1]
             if "carrier" in thing and below > _CARRIER_SINKS:
-                yield Trouble("ground", "holds", below, side, thing)
+                yield PoseTrouble("ground", "holds", below, side, thing)
 
 
-def _falling(figure: Figure) -> Iterator[Trouble]:
+def _falling(figure: Figure) -> Iterator[PoseTrouble]:
     points = support(figure)
     if points is None:
         return
     mass = centre_of_mass(figure)
     outside = distance_outside((mass[0], mass[2]), points)
     if outside is not None and outside[0] > FALLS:
-        yield Trouble("falls", "shift", outside[0], None, outside[1])
+        yield PoseTrouble("falls", "shift", outside[0], None, outside[1])
 
 
 def support(figure: Figure) -> list[tuple[float, float]] | None:

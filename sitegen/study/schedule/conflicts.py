@@ -5,11 +5,10 @@ recovery rule it would be used; and the one pair that is named keeps the occurre
 What would help is found by planning again with one change, never guessed.
 """
 
-from collections.abc import Iterator
 from dataclasses import replace
 from datetime import date
 
-from sitegen.study.schedule.layout import Layout, lay_out
+from sitegen.study.schedule.layout import CalendarLayout, lay_out
 from sitegen.study.schedule.placement import place_in_order
 from sitegen.study.schedule.records import RecoveryConflict, ScheduleRequest
 from sitegen.vocabulary import WEEKDAYS
@@ -18,7 +17,7 @@ SWAP_REACH = 3
 """How many places apart two sessions may be whose exchange is proposed."""
 
 
-def recovery_conflicts(layout: Layout) -> tuple[RecoveryConflict, ...]:
+def recovery_conflicts(layout: CalendarLayout) -> tuple[RecoveryConflict, ...]:
     """All occurrences that cost their week a training day."""
     costly = _costly(layout)
     if not costly or not layout.request.keep_pace:
@@ -31,17 +30,17 @@ def recovery_conflicts(layout: Layout) -> tuple[RecoveryConflict, ...]:
     )
 
 
-def with_day(layout: Layout, day: str, more_per_week: int = 0) -> ScheduleRequest:
+def with_day(layout: CalendarLayout, day: str, more_per_week: int = 0) -> ScheduleRequest:
     """What was requested, with one more weekday that may be used, the pace being held."""
     days = (*layout.request.days, day)
     return replace(layout.request, days=days, per_week=layout.days.per_week + more_per_week)
 
 
-def _costly(layout: Layout) -> list[int]:
+def _costly(layout: CalendarLayout) -> list[int]:
     return [occurrence for occurrence, step in enumerate(layout.steps) if step.lost]
 
 
-def _conflict(layout: Layout, occurrence: int, allow_days: tuple[str, ...]) -> RecoveryConflict:
+def _conflict(layout: CalendarLayout, occurrence: int, allow_days: tuple[str, ...]) -> RecoveryConflict:
     step = layout.steps[occurrence]
     wanted = layout.days.day(step.first_lost)
     reason = layout.recovering(occurrence, wanted)
@@ -63,29 +62,25 @@ def _conflict(layout: Layout, occurrence: int, allow_days: tuple[str, ...]) -> R
     )
 
 
-def _swaps(layout: Layout, earlier: int, later: int) -> tuple[tuple[int, int], ...]:
+def _swaps(layout: CalendarLayout, earlier: int, later: int) -> tuple[tuple[int, int], ...]:
     """Exchanges of two sessions that end the conflict, of the shortest distance that has any."""
     first, second = layout.order[earlier], layout.order[later]
     if first == second:
         return ()
     for distance in range(1, SWAP_REACH + 1):
+        # The earlier places of all exchanges over a distance that touch one of the two sessions.
+        places = sorted({first - distance, first, second - distance, second})
         found = [
             (layout.request.sessions[a].number, layout.request.sessions[a + distance].number)
-            for a in _partners(layout, first, second, distance)
-            if _relieves(layout, a, a + distance, later)
+            for a in places
+            if 0 <= a < len(layout.hard) - distance and _relieves(layout, a, a + distance, later)
         ]
         if found:
             return tuple(found)
     return ()
 
 
-def _partners(layout: Layout, first: int, second: int, distance: int) -> Iterator[int]:
-    """The earlier places of all exchanges over a distance that touch one of the two sessions."""
-    lefts = sorted({first - distance, first, second - distance, second})
-    return (left for left in lefts if left >= 0 and left + distance < len(layout.hard))
-
-
-def _relieves(layout: Layout, a: int, b: int, later: int) -> bool:
+def _relieves(layout: CalendarLayout, a: int, b: int, later: int) -> bool:
     """Whether with sessions a and b exchanged the occurrence costs no day and fewer are lost around it.
 
     Both have to be in the plan. "Around it" reaches from the first occurrence that moves to the last

@@ -10,7 +10,7 @@ from datetime import date, timedelta
 
 from sitegen.study.schedule.conflicts import with_day
 from sitegen.study.schedule.days import DELOAD, HOLIDAY
-from sitegen.study.schedule.layout import RECOVERY, Layout, lay_out
+from sitegen.study.schedule.layout import RECOVERY, CalendarLayout, lay_out
 from sitegen.study.schedule.placement import first_free
 from sitegen.study.schedule.records import (
     FinishByConflict,
@@ -26,7 +26,9 @@ START_SEARCH_OCCURRENCES = 60_000
 """Most occurrences placed while looking, so that long series are looked at for fewer days."""
 
 
-def limit_conflicts(layout: Layout) -> tuple[NoDaysConflict | HorizonConflict | FinishByConflict, ...]:
+def limit_conflicts(
+    layout: CalendarLayout,
+) -> tuple[NoDaysConflict | HorizonConflict | FinishByConflict, ...]:
     """The outer limits that are not kept, the most basic first."""
     if not layout.order:
         return ()
@@ -37,7 +39,7 @@ def limit_conflicts(layout: Layout) -> tuple[NoDaysConflict | HorizonConflict | 
     return (*beyond, *_late(layout))
 
 
-def _beyond_horizon(layout: Layout) -> HorizonConflict:
+def _beyond_horizon(layout: CalendarLayout) -> HorizonConflict:
     occurrence = len(layout.steps)
     number, repeat = layout.name(occurrence)
     free = first_free(layout.days, layout.before(occurrence))
@@ -52,7 +54,7 @@ def _beyond_horizon(layout: Layout) -> HorizonConflict:
     )
 
 
-def _late(layout: Layout) -> Iterator[FinishByConflict]:
+def _late(layout: CalendarLayout) -> Iterator[FinishByConflict]:
     wanted = layout.request.finish_by
     if wanted is None:
         return

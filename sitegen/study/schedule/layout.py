@@ -4,14 +4,20 @@ from dataclasses import dataclass
 from datetime import date
 
 from sitegen.study.schedule.days import OPEN, TrainingDays, training_days
-from sitegen.study.schedule.placement import State, Step, first_free, place_in_order, recovering_from
+from sitegen.study.schedule.placement import (
+    PlacementState,
+    PlacementStep,
+    first_free,
+    place_in_order,
+    recovering_from,
+)
 from sitegen.study.schedule.records import Placement, Recovering, ScheduleRequest, Wait
 
 WEEK_FULL, RECOVERY = "week-full", "recovery"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Layout:
+class CalendarLayout:
     """The earliest plan of a request, with what it was made from."""
 
     request: ScheduleRequest
@@ -20,7 +26,7 @@ class Layout:
     """Muscles by index of session."""
     order: tuple[int, ...]
     """Index of the session of each occurrence."""
-    steps: tuple[Step, ...]
+    steps: tuple[PlacementStep, ...]
     """One for each occurrence that has a day."""
     occurrence_on: dict[int, int]
     """Which occurrence is held on a day."""
@@ -43,9 +49,9 @@ class Layout:
         """The day of a placed occurrence."""
         return date.fromordinal(self.day_of(occurrence))
 
-    def before(self, occurrence: int) -> State:
+    def before(self, occurrence: int) -> PlacementState:
         """The state in which that occurrence is placed."""
-        return self.steps[occurrence - 1].state if occurrence else State()
+        return self.steps[occurrence - 1].state if occurrence else PlacementState()
 
     def name(self, occurrence: int) -> tuple[int, int]:
         """SessionToPlace number and repeat of an occurrence."""
@@ -68,31 +74,28 @@ class Layout:
         )
 
 
-def lay_out(request: ScheduleRequest) -> Layout:
+def lay_out(request: ScheduleRequest) -> CalendarLayout:
     """The earliest plan of a request."""
     days = training_days(request)
     hard = tuple(frozenset(session.muscles) for session in request.sessions)
     order = tuple(session for session in range(len(hard)) for _ in range(request.repeats))
     steps = tuple(place_in_order(days, hard, order))
     occurrence_on = {days.day(step.state.index): occurrence for occurrence, step in enumerate(steps)}
-    return Layout(
+    return CalendarLayout(
         request=request, days=days, hard=hard, order=order, steps=steps, occurrence_on=occurrence_on
     )
 
 
-def placements(layout: Layout) -> tuple[Placement, ...]:
+def placements(layout: CalendarLayout) -> tuple[Placement, ...]:
     """Every placed occurrence with its day and its waits."""
-    return tuple(_placement(layout, occurrence) for occurrence in range(len(layout.steps)))
-
-
-def _placement(layout: Layout, occurrence: int) -> Placement:
-    number, repeat = layout.name(occurrence)
-    return Placement(
-        session=number, repeat=repeat, date=layout.date_of(occurrence), waits=_waits(layout, occurrence)
+    names = map(layout.name, range(len(layout.steps)))
+    return tuple(
+        Placement(session=number, repeat=repeat, date=layout.date_of(at), waits=_waits(layout, at))
+        for at, (number, repeat) in enumerate(names)
     )
 
 
-def _waits(layout: Layout, occurrence: int) -> tuple[Wait, ...]:
+def _waits(layout: CalendarLayout, occurrence: int) -> tuple[Wait, ...]:
     """Runs of training days between the occurrence before and this one, by what kept them free."""
     days, before = layout.days, layout.before(occurrence)
     begin = days.open[before.index] + 1 if before.index >= 0 else 0
@@ -106,14 +109,13 @@ def _waits(layout: Layout, occurrence: int) -> tuple[Wait, ...]:
         if not runs or runs[-1][0] != kind:
             runs.append((kind, []))
         runs[-1][1].append(days.days[position])
-    return tuple(_wait(layout, occurrence, kind, run) for kind, run in runs)
-
-
-def _wait(layout: Layout, occurrence: int, kind: str, run: list[int]) -> Wait:
-    return Wait(
-        kind=kind,
-        first=date.fromordinal(run[0]),
-        last=date.fromordinal(run[-1]),
-        days=len(run),
-        recovery=layout.recovering(occurrence, run[0]) if kind == RECOVERY else None,
+    return tuple(
+        Wait(
+            kind=kind,
+            first=date.fromordinal(run[0]),
+            last=date.fromordinal(run[-1]),
+            days=len(run),
+            recovery=layout.recovering(occurrence, run[0]) if kind == RECOVERY else None,
+        )
+        for kind, run in runs
     )

@@ -14,8 +14,8 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from datetime import date
 
-from sitegen.study.schedule.layout import Layout, lay_out
-from sitegen.study.schedule.placement import State, place_in_order
+from sitegen.study.schedule.layout import CalendarLayout, lay_out
+from sitegen.study.schedule.placement import PlacementState, place_in_order
 from sitegen.study.schedule.records import ScheduleRequest
 
 REACH = 3
@@ -54,7 +54,7 @@ class _Label:
     """The first session still to come."""
     taken: frozenset[int]
     """Sessions after ``next`` that are placed."""
-    state: State
+    state: PlacementState
     parent: "_Label | None"
 
     @property
@@ -74,7 +74,7 @@ def better_order(request: ScheduleRequest, *, width: int = WIDTH) -> OrderPropos
         return None
     # However long the series is, eight orders are followed at once: with fewer the search is a first guess.
     width = min(width, max(LABEL_BUDGET // len(layout.hard), 8))
-    labels = [_Label(0, 0, (0, 0), 0, frozenset(), State(), None)]
+    labels = [_Label(0, 0, (0, 0), 0, frozenset(), PlacementState(), None)]
     exact = True
     for _ in layout.hard:
         labels = _merged(grown for label in labels for grown in _grow(layout, label, lost))
@@ -85,7 +85,7 @@ def better_order(request: ScheduleRequest, *, width: int = WIDTH) -> OrderPropos
     return None if best is None or best.lost >= lost else _proposal(layout, best, lost, exact)
 
 
-def _grow(layout: Layout, label: _Label, lost_before: int) -> Iterator[_Label]:
+def _grow(layout: CalendarLayout, label: _Label, lost_before: int) -> Iterator[_Label]:
     """The labels with one more session, but for those that already lose as much as the order given."""
     exchanges = label.exchanges
     last = min(label.next + REACH, len(layout.hard) - 1)
@@ -100,7 +100,7 @@ def _grow(layout: Layout, label: _Label, lost_before: int) -> Iterator[_Label]:
         exchanges += 1
 
 
-def _label(parent: _Label, session: int, lost: int, exchanges: int, state: State) -> _Label:
+def _label(parent: _Label, session: int, lost: int, exchanges: int, state: PlacementState) -> _Label:
     taken = parent.taken | {session}
     following = parent.next
     while following in taken:
@@ -111,7 +111,7 @@ def _label(parent: _Label, session: int, lost: int, exchanges: int, state: State
 
 def _merged(labels: Iterator[_Label]) -> list[_Label]:
     """The best label of each state, ranked again, in the order of their orders."""
-    best: dict[tuple[int, frozenset[int], State], _Label] = {}
+    best: dict[tuple[int, frozenset[int], PlacementState], _Label] = {}
     for label in labels:
         key = (label.next, label.taken, label.state)
         if key not in best or label.cost < best[key].cost:
@@ -123,7 +123,7 @@ def _merged(labels: Iterator[_Label]) -> list[_Label]:
     ]
 
 
-def _proposal(layout: Layout, best: _Label, lost: int, exact: bool) -> OrderProposal:
+def _proposal(layout: CalendarLayout, best: _Label, lost: int, exact: bool) -> OrderProposal:
     order: list[int] = []
     label: _Label | None = best
     while label is not None and label.parent is not None:

@@ -28,7 +28,7 @@ from sitegen.study.schedule.days import TrainingDays
 
 
 @dataclass(frozen=True, slots=True)
-class State:
+class PlacementState:
     """All that the next occurrence's day depends on. ``index`` counts open days."""
 
     index: int = -1
@@ -42,10 +42,10 @@ class State:
 
 
 @dataclass(frozen=True, slots=True)
-class Step:
+class PlacementStep:
     """One occurrence placed, as the search goes on from it."""
 
-    state: State
+    state: PlacementState
     """Afterwards; ``state.index`` is the day it got."""
     first: int
     """Open day on which it would be if nothing had to recover."""
@@ -59,13 +59,13 @@ def place_in_order(
     days: TrainingDays,
     hard: Sequence[frozenset[str]],
     order: Iterable[int],
-    state: State = State(),
-) -> list[Step]:
+    state: PlacementState = PlacementState(),
+) -> list[PlacementStep]:
     """Place sessions (indices into ``hard``) in order, each on the earliest day.
 
     Stops at the first that has no day before the horizon: the answer is shorter then.
     """
-    steps: list[Step] = []
+    steps: list[PlacementStep] = []
     for session in order:
         step = place_next(days, hard, session, state)
         if step is None:
@@ -75,7 +75,9 @@ def place_in_order(
     return steps
 
 
-def place_next(days: TrainingDays, hard: Sequence[frozenset[str]], session: int, state: State) -> Step | None:
+def place_next(
+    days: TrainingDays, hard: Sequence[frozenset[str]], session: int, state: PlacementState
+) -> PlacementStep | None:
     """Place one more session on the earliest day, or None where no day is left."""
     first = first_free(days, state)
     earlier = recovering_from(hard, session, state)
@@ -87,28 +89,30 @@ def place_next(days: TrainingDays, hard: Sequence[frozenset[str]], session: int,
         return None
     skipped, lost, first_lost = _skip(days, state, first, index)
     same_week = state.index >= 0 and days.week[index] == days.week[state.index]
-    after = State(
+    after = PlacementState(
         index=index,
         in_week=state.in_week + 1 if same_week else 1,
         skipped=skipped,
         recent=_still_near(days, hard, session, index, state.recent),
     )
-    return Step(after, first, lost, first_lost)
+    return PlacementStep(after, first, lost, first_lost)
 
 
-def first_free(days: TrainingDays, state: State) -> int:
+def first_free(days: TrainingDays, state: PlacementState) -> int:
     """The first open day after the last occurrence that its week's count allows."""
     full = state.index >= 0 and state.in_week >= days.per_week
     return days.next_week[state.index] if full else state.index + 1
 
 
-def recovering_from(hard: Sequence[frozenset[str]], session: int, state: State) -> tuple[int, int] | None:
+def recovering_from(
+    hard: Sequence[frozenset[str]], session: int, state: PlacementState
+) -> tuple[int, int] | None:
     """Day and session of the latest near occurrence that shares a muscle: its bound is the highest."""
     muscles = hard[session]
     return next((near for near in state.recent if not muscles.isdisjoint(hard[near[1]])), None)
 
 
-def _skip(days: TrainingDays, state: State, first: int, index: int) -> tuple[int, int, int]:
+def _skip(days: TrainingDays, state: PlacementState, first: int, index: int) -> tuple[int, int, int]:
     """Open days skipped so far in the week of ``index``; days lost on the way, and the first.
 
     A skipped day is lost when its week has no spare one left.

@@ -43,8 +43,3 @@ def request_from_series(wishes: ScheduleWishes, sessions: Sequence[SessionToPlac
         holidays=wishes.holidays,
         finish_by=wishes.finish_by,
     )
-
-
-def plan_from_series(wishes: ScheduleWishes, sessions: Sequence[SessionToPlace]) -> Schedule:
-    """The plan of a series, from its wishes and its sessions in order."""
-    return place(request_from_series(wishes, sessions))

@@ -6,17 +6,10 @@
   "use strict";
   const first = document.getElementById("first-step");
   if (!first) return;
-  const { prefix } = first.dataset;
   const WEEK = 7 * 24 * 3600 * 1000; // milliseconds, as in place.js
   const fill = (text, values) => text.replace(/\{(\w+)\}/g, (_, name) => values[name]);
 
-  const read = (name) => {
-    try {
-      return JSON.parse(localStorage.getItem(prefix + name)) || {};
-    } catch {
-      return {}; // nothing kept, damaged, or storage is switched off
-    }
-  };
+  const read = (name) => Needs.kept(name) || {};
 
   const sessions = [...document.querySelectorAll(".session[data-slug]")];
   const through = (turn) => Array.isArray(turn.done) && turn.done.length >= turn.need;

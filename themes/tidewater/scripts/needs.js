@@ -20,11 +20,13 @@
    Needs.words(demands)  demands as a reader says them
    Needs.has()           ids of kit that is there for these needs without being fetched
    Needs.tells(demand)   whether the forms of the page's data tell of a demand
-   Needs.untold()        the demand of a form of which nothing is told: every need avoids it
+   Needs.untold()        the demands of a form of which nothing, or not all, is told
    Needs.names()         names of the chosen needs
    Needs.session()       longest session in seconds; Infinity without such a limit
    Needs.unhurried()     true where nothing is done against the clock
-   Needs.key(name)       the site's own storage key for a name
+   Needs.kept(name)      what the browser keeps under a name of the site: plain data, or a text that is no JSON;
+                         null for nothing, and where storage is switched off
+   Needs.keep(name, value)  keep it, or forget it where it is null; false where the browser keeps nothing
 
    The choice is that of sitegen/study/suitability.py. Forms come in order; what a limit makes of one is worked
    out by the build, so that all that is left to do here is to pick (see sitegen/pages/adaptation.py).
@@ -56,28 +58,33 @@
     return { ids: given.filter(isKnown), lost: lost.slice(0, MOST) };
   };
 
-  const stored = () => {
-    let kept = null;
+  const kept = (name) => {
+    let text = null;
     try {
-      kept = localStorage.getItem(key("needs"));
-      const list = JSON.parse(kept || "[]");
-      if (Array.isArray(list)) return sortOut(list);
+      text = localStorage.getItem(key(name));
+      return JSON.parse(text);
     } catch {
-      // damaged, or storage is switched off and nothing is kept
+      return text; // a plain text, damaged, or storage is switched off
     }
-    return sortOut([kept || ""]);
   };
 
-  const store = () => {
+  const keep = (name, value) => {
     try {
-      localStorage.setItem(key("needs"), JSON.stringify([...ids, ...lost]));
+      if (value === null) localStorage.removeItem(key(name));
+      else localStorage.setItem(key(name), typeof value === "string" ? value : JSON.stringify(value));
+      return true;
     } catch {
-      // the choice then holds for this page only
+      return false; // storage is full or switched off
     }
   };
+
+  const store = () => keep("needs", [...ids, ...lost]);
 
   const asked = new URLSearchParams(location.search).get("needs");
-  let { ids, lost } = asked === null ? stored() : sortOut(asked.split(","));
+  const before = asked === null ? kept("needs") : asked.split(",");
+  // What is no list is damaged: it is told as a need that was lost.
+  const damaged = typeof before === "string" ? before : JSON.stringify(before);
+  let { ids, lost } = sortOut(Array.isArray(before) ? before : before ? [damaged] : []);
   if (asked !== null) store();
 
   const withChoice = (address) => {
@@ -91,7 +98,7 @@
 
   const tell = () => listeners.forEach((listener) => listener());
 
-  const keep = () => {
+  const changed = () => {
     store();
     if (asked !== null) {
       try {
@@ -106,12 +113,12 @@
 
   const set = (wanted) => {
     ids = sortOut(wanted).ids;
-    keep();
+    changed();
   };
 
   const forget = () => {
     lost = [];
-    keep();
+    changed();
   };
 
   /* --- the choice of forms ------------------------------------------------------------------ */
@@ -251,7 +258,8 @@
     tells: (demand) => demand in data.words,
     untold: () => data.untold,
     names: () => ids.map((id) => data.needs[id].name),
-    key,
+    kept,
+    keep,
   };
 
   for (const form of document.querySelectorAll("form[data-needs]")) {

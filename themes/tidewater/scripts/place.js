@@ -1,7 +1,7 @@
 /* Where the viewer is in the session, kept in this browser, so that she finds her way back: after the browser's
    Back button, after closing the browser, and from the home page (home.js).
 
-   Key     "<prefix>place", with the site's prefix of needs.js (Needs.key): one for the whole site
+   Key     "<prefix>place", with the site's prefix (Needs.keep): one for the whole site
    Value   {"v": 1, "slug": …, "number": of the session, "part": from 1, "of": parts, "block": anchor,
             "open": true where the panel was, "video": seconds, "at": milliseconds}
    It goes when the session is complete. */
@@ -11,7 +11,6 @@
   const EVERY = 5000;
   // milliseconds: after a week one begins the session again
   const KEPT = 7 * 24 * 3600 * 1000;
-  const key = Needs.key("place");
   const data = JSON.parse(document.getElementById("episode-data").textContent);
   const video = document.getElementById("video");
   const { number } = document.getElementById("turn-panel").dataset;
@@ -21,23 +20,9 @@
   let noted = 0;
 
   const read = () => {
-    try {
-      const place = JSON.parse(localStorage.getItem(key));
-      const ours = place && place.v === 1 && place.slug === data.slug && Date.now() - place.at < KEPT && Number.isFinite(place.video);
-      return ours ? place : null;
-    } catch {
-      // nothing kept, damaged, or storage is switched off
-      return null;
-    }
-  };
-
-  const write = (place) => {
-    try {
-      if (place) localStorage.setItem(key, JSON.stringify(place));
-      else localStorage.removeItem(key);
-    } catch {
-      // storage is full or switched off: the page goes on without
-    }
+    const place = Needs.kept("place");
+    const ours = place && place.v === 1 && place.slug === data.slug && Date.now() - place.at < KEPT && Number.isFinite(place.video);
+    return ours ? place : null;
   };
 
   const blockNow = () => {
@@ -59,7 +44,7 @@
       v: 1, slug: data.slug, number: Number(number), part: anchors.indexOf(block) + 1, of: anchors.length,
       block, open: Boolean(YourTurn.anchor()), video: Player.at(), at: noted,
     };
-    write(isComplete() && !place.open ? null : place);
+    Needs.keep("place", isComplete() && !place.open ? null : place);
   };
 
   const touch = () => {

@@ -210,18 +210,10 @@
   }
 
   if (stopping) {
-    try {
-      stopping.checked = localStorage.getItem(Needs.key("stop")) !== "no";
-    } catch {
-      // storage is switched off: the choice holds for this page
-    }
+    stopping.checked = Needs.kept("stop") !== "no";
     stopping.addEventListener("change", () => {
       watch();
-      try {
-        localStorage.setItem(Needs.key("stop"), stopping.checked ? "yes" : "no");
-      } catch {
-        // as above
-      }
+      Needs.keep("stop", stopping.checked ? "yes" : "no");
     });
   }
 

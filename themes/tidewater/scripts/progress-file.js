@@ -25,20 +25,9 @@
     const words = data.words.progress;
     const say = (text) => { document.getElementById("progress-status").textContent = text; };
     const slugs = data.sessions.map((one) => one.slug);
-    const place = (slug) => Needs.key(`done/${slug}`);
 
-    const storedDays = () => {
-      const found = {};
-      for (const slug of slugs) {
-        try {
-          const kept = Progress.sound(JSON.parse(localStorage.getItem(place(slug))));
-          if (kept) found[slug] = kept;
-        } catch {
-          // damaged or switched off: left out
-        }
-      }
-      return found;
-    };
+    const storedDays = () => Object.fromEntries(
+      slugs.map((slug) => [slug, Progress.sound(Needs.kept(`done/${slug}`))]).filter(([, kept]) => kept));
 
     const toFile = () => JSON.stringify({
       what: WHAT, v: 1, series: data.series, saved: Progress.today(),
@@ -46,12 +35,8 @@
     }, null, 1);
 
     const keepDays = (slug, entry) => {
-      try {
-        const own = Progress.sound(JSON.parse(localStorage.getItem(place(slug)))) || { v: 1, days: {} };
-        localStorage.setItem(place(slug), JSON.stringify({ v: 1, days: { ...entry.days, ...own.days } }));
-      } catch {
-        say(words.storage_off);
-      }
+      const own = Progress.sound(Needs.kept(`done/${slug}`)) || { days: {} };
+      if (!Needs.keep(`done/${slug}`, { v: 1, days: { ...entry.days, ...own.days } })) say(words.storage_off);
     };
 
     /* What the file says of a session takes the place of what was kept; days of the panel are joined. */

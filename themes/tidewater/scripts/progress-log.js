@@ -1,6 +1,6 @@
 /* Ticks and notes of a client, kept in this browser: one entry for each time a session is done.
 
-   Key     "<prefix>log/<slug>-<time>", with the site's prefix of needs.js (Needs.key)
+   Key     "<prefix>log/<slug>-<time>", with the site's prefix (Needs.keep)
    Value   {"v": 1, "done": "2026-09-11" or false, "text": …, "items": {id: {"load": …, "reps": …}}}
              done   the day it was ticked; false where a tick was taken away; left out where nothing is said
 
@@ -18,7 +18,7 @@
   "use strict";
 
   const DATE = /^\d{4}-\d{2}-\d{2}$/;
-  const place = (key) => Needs.key(`log/${key}`);
+  const place = (key) => `log/${key}`;
 
   /* What the browser would not keep: then it holds until the page is left. */
   const unkept = new Map();
@@ -37,26 +37,13 @@
     };
   };
 
-  const read = (key) => {
-    if (unkept.has(key)) return unkept.get(key);
-    try {
-      return sound(JSON.parse(localStorage.getItem(place(key)))) || {};
-    } catch {
-      // nothing kept, damaged, or storage is switched off
-      return {};
-    }
-  };
+  const read = (key) => unkept.get(key) || sound(Needs.kept(place(key))) || {};
 
   const write = (key, entry) => {
-    try {
-      localStorage.setItem(place(key), JSON.stringify(entry));
-      unkept.delete(key);
-      return true;
-    } catch {
-      // storage is full or switched off
-      unkept.set(key, entry);
-      return false;
-    }
+    const kept = Needs.keep(place(key), entry);
+    if (kept) unkept.delete(key);
+    else unkept.set(key, entry);
+    return kept;
   };
 
   const change = (key, edit) => {
@@ -80,13 +67,8 @@
 
   const clear = (slugs, keys) => {
     unkept.clear();
-    try {
-      keys.forEach((key) => localStorage.removeItem(place(key)));
-      slugs.forEach((slug) => localStorage.removeItem(Needs.key(`done/${slug}`)));
-      localStorage.removeItem(Needs.key("place"));
-    } catch {
-      // then there is nothing kept to forget
-    }
+    const names = [...keys.map(place), ...slugs.map((slug) => `done/${slug}`), "place"];
+    names.forEach((name) => Needs.keep(name, null));
   };
 
   window.ProgressLog = { sound, read, write, change, state, all, clear };

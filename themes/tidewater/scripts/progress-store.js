@@ -1,6 +1,6 @@
 /* What was done on which day, kept in this browser: one entry for each episode.
 
-   Key     "<prefix>done/<slug>", with the site's prefix of needs.js (Needs.key)
+   Key     "<prefix>done/<slug>", with the site's prefix (Needs.keep)
    Value   {"v": 1, "days": {"2026-09-11": {"of": 3, "watched": true, "turns": {"first-tri-set": turn, …}}}}
              days     by local date, the latest 60 on which something was done
              of       how many parts of the session are your turn
@@ -22,7 +22,7 @@
   "use strict";
   const MOST_DAYS = 60;
   const DATE = /^\d{4}-\d{2}-\d{2}$/;
-  const key = (slug) => Needs.key(`done/${slug}`);
+  const place = (slug) => `done/${slug}`;
 
   const today = () => {
     const now = new Date();
@@ -47,14 +47,7 @@
     return { v: 1, days: Object.fromEntries(Object.entries(entry.days).filter(isDay)) };
   };
 
-  const read = (slug) => {
-    try {
-      return sound(JSON.parse(localStorage.getItem(key(slug)))) || { v: 1, days: {} };
-    } catch {
-      // nothing kept, damaged, or storage is switched off
-      return { v: 1, days: {} };
-    }
-  };
+  const read = (slug) => sound(Needs.kept(place(slug))) || { v: 1, days: {} };
 
   const change = (slug, of, edit, date = today()) => {
     const entry = read(slug);
@@ -62,11 +55,7 @@
     day.of = of;
     edit(day);
     for (const old of Object.keys(entry.days).sort().slice(0, -MOST_DAYS)) delete entry.days[old];
-    try {
-      localStorage.setItem(key(slug), JSON.stringify(entry));
-    } catch {
-      // storage is full or switched off: the page goes on without
-    }
+    return Needs.keep(place(slug), entry);
   };
 
   const through = (turn) => turn.done.length >= turn.need;

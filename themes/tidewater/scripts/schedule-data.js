@@ -1,6 +1,6 @@
 /* The page's data as the scripts use it: what sessions refer to by position is put in its place.
 
-   ScheduleData.read(text)  see sitegen/pages/schedule/data.py; afterwards each session has its "first" slug, "kit"
+   ScheduleData.read(text)  see sitegen/pages/schedule/script_data.py; afterwards each session has its "first" slug, "kit"
    as names and "items" as [id, name, dose], and the request has its sessions */
 (() => {
   "use strict";

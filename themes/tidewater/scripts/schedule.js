@@ -31,21 +31,8 @@
     && (plan.per_week === null || [1, 2, 3, 4, 5, 6, 7].includes(plan.per_week));
 
   const stored = (name) => {
-    try {
-      const kept = JSON.parse(localStorage.getItem(Needs.key(name)));
-      return kept && kept.v === 1 ? kept : null;
-    } catch {
-      return null; // nothing kept, damaged, or storage is switched off
-    }
-  };
-
-  const keep = (name, value) => {
-    try {
-      if (value) localStorage.setItem(Needs.key(name), JSON.stringify(value));
-      else localStorage.removeItem(Needs.key(name));
-    } catch {
-      // the choice then holds until the page is left
-    }
+    const kept = Needs.kept(name);
+    return kept && kept.v === 1 ? kept : null;
   };
 
   let own = isPlan(stored("schedule")) ? stored("schedule") : null;
@@ -100,7 +87,7 @@
     const { next, done } = due;
     const plan = (done && next && beginning(wanted, next.key, wanted.start)?.plan) || wanted;
     own = same(plan) ? null : { v: 1, ...plan };
-    keep("schedule", own);
+    Needs.keep("schedule", own);
     showStart(wanted.start);
     show(plan, fill(words.own.done, { lead: say.lead(planOf(plan), requestOf(plan), data.calendar.start) }));
   };
@@ -109,7 +96,7 @@
   form.addEventListener("submit", (event) => event.preventDefault());
   reset.addEventListener("click", () => {
     own = null;
-    keep("schedule", null);
+    Needs.keep("schedule", null);
     fillForm(trainers);
     show(trainers, fill(words.own.trainers, { trainer: data.trainer }));
     fillStart();
@@ -176,7 +163,7 @@
 
   const take = (plan) => {
     own = { v: 1, ...plan };
-    keep("schedule", own);
+    Needs.keep("schedule", own);
     fillForm(plan);
     show(plan, words.own.yours);
     document.getElementById("progress-next").focus();
@@ -190,7 +177,7 @@
     const before = kept && Number.isInteger(kept.sequence) ? kept : { v: 1, taken: "", sequence: 0 };
     const taken = shown.placements.map((placed) => `${placed.session}-${placed.repeat} ${placed.date}`).join();
     const now = before.taken === taken ? before : { v: 1, taken, sequence: before.sequence + 1 };
-    keep("calendar", now);
+    Needs.keep("calendar", now);
     return now.sequence;
   };
 
@@ -226,7 +213,7 @@
   const restore = (plan) => {
     if (!isPlan(plan)) return;
     own = same(plan) ? null : { v: 1, ...wishes(plan) };
-    keep("schedule", own);
+    Needs.keep("schedule", own);
     fillForm(plan);
     show(plan, words.own.yours);
   };

@@ -266,7 +266,8 @@
      known, it stays. */
   const showCautions = (choices) => {
     const made = new Set(choices.flatMap(({ form }) => (form ? form.demands : [])));
-    const concerns = (demand) => made.has(demand) || made.has(Needs.untold()) || !Needs.tells(demand);
+    const untold = Needs.untold().some((demand) => made.has(demand));
+    const concerns = (demand) => made.has(demand) || untold || !Needs.tells(demand);
     cautions.forEach((line) => { line.hidden = !line.dataset.about.split("|").some(concerns); });
     const care = cautions[0]?.closest(".care");
     if (care) care.hidden = [...care.querySelectorAll("li")].every((line) => line.hidden);

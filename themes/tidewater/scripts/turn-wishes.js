@@ -10,33 +10,17 @@
   const { can, wants } = window.TurnHelp;
   wants.getready = true;
 
-  const stored = (name) => {
-    try {
-      return localStorage.getItem(Needs.key(name));
-    } catch {
-      return null; // storage is switched off: the choice holds for this page
-    }
-  };
-
-  const keep = (name, on) => {
-    try {
-      localStorage.setItem(Needs.key(name), on ? "yes" : "no");
-    } catch {
-      // as above
-    }
-  };
-
   const wireOne = (name, box) => {
     if (name in can && !can[name]) {
       box.closest("p").hidden = true;
       return;
     }
-    const kept = stored(name);
+    const kept = Needs.kept(name);
     if (kept === "yes" || kept === "no") wants[name] = kept === "yes";
     box.checked = wants[name];
     box.addEventListener("change", () => {
       wants[name] = box.checked;
-      keep(name, box.checked);
+      Needs.keep(name, box.checked ? "yes" : "no");
       // Heard at once, and in a press: only then do some browsers allow it later.
       if (box.checked && name === "speak") window.TurnHelp.speak(box.closest("label").textContent);
       if (box.checked && (name === "sound" || name === "vibrate")) window.TurnHelp.count(false);

@@ -13,10 +13,10 @@ from sitegen.study.body.placing.knees import kneel
 from sitegen.study.body.placing.lying import bridge, lie
 from sitegen.study.body.placing.on_side import lie_on_side, side_plank
 from sitegen.study.body.placing.supported import SEAT_BACK, at_wall, dip, hang_back, sit
-from sitegen.study.body.placing.trunk import Anchors, raise_figure
+from sitegen.study.body.placing.trunk import SharedByPoses, raise_figure
 from sitegen.study.body.pose import FullPose
 
-Placer = Callable[[FullPose, Anchors], Figure]
+Placer = Callable[[FullPose, SharedByPoses], Figure]
 _PLACERS: Mapping[str, Placer] = {
     "standing": stand,
     "seated": sit,
@@ -36,12 +36,12 @@ _PLACERS: Mapping[str, Placer] = {
 }
 
 
-def place(pose: FullPose, anchors: Anchors | None = None) -> Figure:
+def place(pose: FullPose, shared: SharedByPoses | None = None) -> Figure:
     """The figure in that pose. What cannot be is noted in ``trouble``; there is always a figure."""
-    figure = _PLACERS[pose.base](pose, anchors or Anchors())
+    figure = _PLACERS[pose.base](pose, shared or SharedByPoses())
     if pose.lift and pose.base != "seated":
         raise_figure(figure, pose.lift)
     return figure
 
 
-__all__ = ["SEAT_BACK", "Anchors", "place", "span_of"]
+__all__ = ["SEAT_BACK", "SharedByPoses", "place", "span_of"]

@@ -13,13 +13,12 @@ from sitegen.study.body.figure import (
     UP,
     Arm,
     Figure,
-    Frame,
     Leg,
-    Trouble,
+    TrunkFrame,
     reach_of,
     standing_leg,
 )
-from sitegen.study.body.placing.trunk import Anchors, leaning, trunk_of
+from sitegen.study.body.placing.trunk import SharedByPoses, leaning, trunk_of
 from sitegen.study.body.pose import FullPose
 from sitegen.study.body.reaching import place_arms
 from sitegen.study.body.vectors import Vec, add, along, sub, turned
@@ -60,7 +59,7 @@ def _carrying(pose: FullPose, side: int) -> float:
     return BALL * (_ON_BALL if on_ball else _MID_FOOT)
 
 
-def stand(pose: FullPose, anchors: Anchors) -> Figure:
+def stand(pose: FullPose, shared: SharedByPoses) -> Figure:
     """On one foot or both, the hips where the whole figure is in balance over them."""
     frame = leaning(pose)
     standing = [side for side in (0, 1) if pose.feet[side] != "lifted"]
@@ -93,10 +92,8 @@ def stand(pose: FullPose, anchors: Anchors) -> Figure:
         legs, gaps = _legs_to(pose, frame, pelvis, grounds)
     figure = trunk_of(pose, frame, pelvis)
     for side, leg in legs.items():
-        figure.legs[side] = leg
-        if gaps[side] > STEP_MISSES:
-            figure.trouble.append(Trouble("reach", "step", gaps[side], side, pose.feet[side]))
-    place_arms(figure, anchors.things)
+        figure.stand(side, leg, gaps[side], STEP_MISSES, pose.feet[side])
+    place_arms(figure, shared.things)
     return figure
 
 
@@ -118,7 +115,7 @@ def _shares(pose: FullPose, standing: list[int]) -> dict[int, float]:
     return {0: 1 - right, 1: right}
 
 
-def _hip_height(pose: FullPose, frame: Frame, grounds: dict[int, Vec], x: float, z: float) -> float:
+def _hip_height(pose: FullPose, frame: TrunkFrame, grounds: dict[int, Vec], x: float, z: float) -> float:
     """As high as the wanted bend of the knee lets the hips be, and low enough for every foot."""
     heights = {}
     for side, ground in grounds.items():
@@ -140,7 +137,7 @@ _HEEL_THEN = 40.0
 
 
 def _height_over(
-    frame: Frame, side: int, ground: Vec, x: float, z: float, bend: float, pose: FullPose
+    frame: TrunkFrame, side: int, ground: Vec, x: float, z: float, bend: float, pose: FullPose
 ) -> float:
     tip = pose.heels[side] or 0.0
     behind = x - ground[0] > _FAR_BEHIND and pose.heels[side] is None
@@ -153,7 +150,7 @@ def _height_over(
 
 
 def _over(
-    frame: Frame, side: int, ground: Vec, x: float, z: float, bend: float, rise: float, nearer: float
+    frame: TrunkFrame, side: int, ground: Vec, x: float, z: float, bend: float, rise: float, nearer: float
 ) -> float:
     hip = along((x, 0.0, z), (HIP_HALF, frame.out(side)))
     far = reach_of(CM.thigh, CM.shank, bend)
@@ -163,7 +160,7 @@ def _over(
 
 
 def _legs_to(
-    pose: FullPose, frame: Frame, pelvis: Vec, grounds: dict[int, Vec]
+    pose: FullPose, frame: TrunkFrame, pelvis: Vec, grounds: dict[int, Vec]
 ) -> tuple[dict[int, Leg], dict[int, float]]:
     legs, gaps = {}, {}
     for side, ground in grounds.items():

@@ -12,29 +12,29 @@ from sitegen.study.body.figure import (
     UP,
     UPRIGHT,
     Figure,
-    Placed,
+    PlacedThing,
     reach_of,
 )
 from sitegen.study.body.placing.knees import shin_on_floor
-from sitegen.study.body.placing.trunk import Anchors, chord_of, trunk_of
+from sitegen.study.body.placing.trunk import SharedByPoses, chord_of, trunk_of
 from sitegen.study.body.pose import FullPose
 from sitegen.study.body.reaching import place_arms, reach_for
 from sitegen.study.body.vectors import Vec, along, sub, turned
 
 
-def on_hands(pose: FullPose, anchors: Anchors) -> Figure:
+def on_hands(pose: FullPose, shared: SharedByPoses) -> Figure:
     """The figure on hands and toes or knees; after the start, hands and feet stay where they were."""
     on_knees = pose.base == "knee plank"
     hands_high, arm_reach = _hands_and_reach(pose)
     flat = trunk_of(pose, UPRIGHT, (0.0, 0.0, 0.0))
     bearing = [side for side in (0, 1) if pose.feet[side] != "lifted"] or [0]
     pivot, pivot_high, tip = _pivot(pose, flat, bearing[-1], on_knees)
-    sigma = _arm_to_trunk(pose, anchors)
     chest = flat.chest
-    at = along(chest, (arm_reach, _arm_way(sigma)))
+    arm = math.radians(_arm_to_trunk(pose, shared))
+    at = along(chest, (arm_reach, (math.sin(arm), -math.cos(arm), 0.0)))
     rise = hands_high - pivot_high
-    if anchors.span is not None:
-        far = math.hypot(anchors.span, rise)
+    if shared.span is not None:
+        far = math.hypot(shared.span, rise)
         at = _meet(chest, arm_reach, pivot, far) or at
     way = sub(at, pivot)
     size = math.hypot(way[0], way[1])
@@ -56,7 +56,7 @@ def on_hands(pose: FullPose, anchors: Anchors) -> Figure:
     for side in (0, 1):
         if pose.hands[side] not in _BEARING and pose.hands[side] != "free":
             saved = figure.arms[1 - side]
-            place_arms(figure, anchors.things)
+            place_arms(figure, shared.things)
             figure.arms[1 - side] = saved
     _stand_under_hands(figure, hands_x)
     return figure
@@ -88,8 +88,8 @@ def _hands_and_reach(pose: FullPose) -> tuple[float, float]:
     return high, reach_of(CM.upper_arm, CM.forearm + PALM, pose.elbows[side] or 0.0)
 
 
-def _arm_to_trunk(pose: FullPose, anchors: Anchors) -> float:
-    """Angle between trunk and arm at the start; the anchors decide afterwards."""
+def _arm_to_trunk(pose: FullPose, shared: SharedByPoses) -> float:
+    """Angle between trunk and arm at the start; what the poses share decides afterwards."""
     if "shoulders" in pose.given:
         return max(pose.shoulders)
     side = 1 if pose.hands[1] in _BEARING else 0
@@ -98,11 +98,6 @@ def _arm_to_trunk(pose: FullPose, anchors: Anchors) -> float:
     if pose.hands[side] == "floor":
         return 68.0 if not pose.forearms[side] else 72.0
     return 80.0 if pose.hands[side] != "wall" else 88.0
-
-
-def _arm_way(sigma: float) -> Vec:
-    a = math.radians(sigma)
-    return (math.sin(a), -math.cos(a), 0.0)
 
 
 def _pivot(pose: FullPose, flat: Figure, side: int, on_knees: bool) -> tuple[Vec, float, float]:
@@ -156,12 +151,12 @@ def _meet(a: Vec, ra: float, b: Vec, rb: float) -> Vec | None:
 def _stand_under_hands(figure: Figure, x: float) -> None:
     for word in dict.fromkeys(figure.pose.hands):
         if word in ("counter", "chair", "raised chair", "step", "second step", "bed"):
-            figure.placed.append(Placed(word, (x - 3.0, figure.pose.height_of(word), 0.0), -1))
+            figure.placed.append(PlacedThing(word, (x - 3.0, figure.pose.height_of(word), 0.0), -1))
         if word == "wall":
-            figure.placed.append(Placed("wall", (x + PALM, 0.0, 0.0)))
+            figure.placed.append(PlacedThing("wall", (x + PALM, 0.0, 0.0)))
 
 
-def all_fours(pose: FullPose, anchors: Anchors) -> Figure:
+def all_fours(pose: FullPose, shared: SharedByPoses) -> Figure:
     """On hands and knees, the thighs upright unless the hips are shifted."""
     pad = KNEE_PAD + (pose.height_of("cushion") if "cushion" in pose.props else 0.0)
     side = 1 if pose.hands[1] == "floor" else 0

@@ -11,16 +11,15 @@ from sitegen.study.body.figure import (
     UP,
     Figure,
     Leg,
-    Trouble,
     standing_leg,
 )
-from sitegen.study.body.placing.trunk import Anchors, leaning, trunk_of
+from sitegen.study.body.placing.trunk import SharedByPoses, leaning, trunk_of
 from sitegen.study.body.pose import FullPose
 from sitegen.study.body.reaching import place_arms
 from sitegen.study.body.vectors import Vec, add, along, turned
 
 
-def kneel(pose: FullPose, anchors: Anchors) -> Figure:
+def kneel(pose: FullPose, shared: SharedByPoses) -> Figure:
     """On both knees, or on the left one with the right foot ahead."""
     frame = leaning(pose)
     down = (0, 1) if pose.base == "kneeling" else (0,)
@@ -38,10 +37,8 @@ def kneel(pose: FullPose, anchors: Anchors) -> Figure:
         else:
             ground = (pose.step[side], 0.0, hip[2])
             leg, gap = standing_leg(hip, ground, FORWARD, pose.heels[side], (1.0, 0.3, 0.0))
-            figure.legs[side] = leg
-            if gap > STEP_MISSES:
-                figure.trouble.append(Trouble("reach", "step", gap, side, "floor"))
-    place_arms(figure, anchors.things)
+            figure.stand(side, leg, gap, STEP_MISSES)
+    place_arms(figure, shared.things)
     return figure
 
 

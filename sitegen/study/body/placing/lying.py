@@ -14,15 +14,14 @@ from sitegen.study.body.figure import (
     UPRIGHT,
     Arm,
     Figure,
-    Frame,
     Leg,
-    Trouble,
+    TrunkFrame,
     leg_by_angles,
     reach_of,
     standing_leg,
     two_segments,
 )
-from sitegen.study.body.placing.trunk import HEAD, Anchors, trunk_of
+from sitegen.study.body.placing.trunk import HEAD, SharedByPoses, trunk_of
 from sitegen.study.body.pose import FullPose
 from sitegen.study.body.reaching import place_arms
 from sitegen.study.body.vectors import Vec, along, cross, sub, unit
@@ -38,7 +37,7 @@ def _ground_under(pose: FullPose) -> float:
     return pose.height_of(pose.seat) if pose.seat == "bed" else 0.0
 
 
-def lie(pose: FullPose, anchors: Anchors) -> Figure:
+def lie(pose: FullPose, shared: SharedByPoses) -> Figure:
     """On the back or the belly, on the ground or a bed."""
     base = FACE_UP if pose.base == "lying" else FACE_DOWN
     floor = _ground_under(pose)
@@ -48,12 +47,11 @@ def lie(pose: FullPose, anchors: Anchors) -> Figure:
     ahead = 1.0 if pose.base == "lying" else -1.0
     for side in (0, 1):
         hip = along(pelvis, (HIP_HALF, base.out(side)))
-        if pose.feet[side] == "lifted":
+        hooked = pose.base == "lying" and (pose.knees[side] or 0.0) >= _HOOKED
+        if pose.feet[side] == "lifted" or (pose.feet[side] == "chair" and not hooked):
             figure.legs[side] = leg_by_angles(hip, base, side, pose)
-        elif pose.base == "lying" and (pose.knees[side] or 0.0) >= _HOOKED:
+        elif hooked:
             figure.legs[side] = _hook(pose, hip, side, floor)
-        elif pose.feet[side] == "chair":
-            figure.legs[side] = leg_by_angles(hip, base, side, pose)
         else:
             # A heel, or the back of a foot, lies 7 cm below the ankle; 2 mm less than the leg's length leave
             # the knee a way to bend.
@@ -65,7 +63,7 @@ def lie(pose: FullPose, anchors: Anchors) -> Figure:
                 hip, knee, ankle, along(ankle, (TOE, unit(toes))), along(ankle, (-2.0, unit(toes)))
             )
     figure.back_carries = True
-    place_arms_lying(figure, floor, anchors)
+    place_arms_lying(figure, floor, shared)
     return figure
 
 
@@ -81,9 +79,9 @@ def _hook(pose: FullPose, hip: Vec, side: int, floor: float) -> Leg:
     return leg
 
 
-def place_arms_lying(figure: Figure, floor: float, anchors: Anchors) -> None:
+def place_arms_lying(figure: Figure, floor: float, shared: SharedByPoses) -> None:
     """Free arms of somebody who lies do not sink into the ground."""
-    place_arms(figure, anchors.things)
+    place_arms(figure, shared.things)
     for side, arm in enumerate(figure.arms):
         if figure.pose.hands[side] != "free":
             continue
@@ -102,7 +100,7 @@ def place_arms_lying(figure: Figure, floor: float, anchors: Anchors) -> None:
         figure.arms[side] = Arm(arm.shoulder, elbow, hand)
 
 
-def bridge(pose: FullPose, anchors: Anchors) -> Figure:
+def bridge(pose: FullPose, shared: SharedByPoses) -> Figure:
     """Shoulders and feet stay where they are in lying; the hips rise until they are as open as written."""
     floor = _ground_under(pose)
     bend = 95.0  # shins about upright (our choice)
@@ -139,13 +137,10 @@ def bridge(pose: FullPose, anchors: Anchors) -> Figure:
             figure.legs[leg_side] = leg_by_angles(hip, frame, leg_side, pose)
         else:
             ground = (feet[leg_side], floor, hip[2])
-            figure.legs[leg_side], gap = standing_leg(
-                hip, ground, FORWARD, pose.heels[leg_side], (0.0, 1.0, 0.0)
-            )
-            if gap > LOOSE_STEP_MISSES:
-                figure.trouble.append(Trouble("reach", "step", gap, leg_side, "floor"))
+            leg, gap = standing_leg(hip, ground, FORWARD, pose.heels[leg_side], (0.0, 1.0, 0.0))
+            figure.stand(leg_side, leg, gap, LOOSE_STEP_MISSES)
     figure.back_carries = True
-    place_arms_lying(figure, floor, anchors)
+    place_arms_lying(figure, floor, shared)
     return figure
 
 
@@ -157,7 +152,7 @@ def _bridge_at(chest: Vec, tilt: float, foot: float, floor: float, side: int) ->
     return pelvis, leg.knee
 
 
-def _frame_between(pelvis: Vec, chest: Vec) -> Frame:
+def _frame_between(pelvis: Vec, chest: Vec) -> TrunkFrame:
     up = unit(sub(chest, pelvis))
     right: Vec = (0.0, 0.0, 1.0)
-    return Frame(unit(cross(up, right)), up, right)
+    return TrunkFrame(unit(cross(up, right)), up, right)

@@ -10,30 +10,30 @@ from sitegen.study.body.figure import (
     SHOULDER_HALF,
     Arm,
     Figure,
-    Frame,
+    TrunkFrame,
     leg_by_angles,
 )
 from sitegen.study.body.placing.lying import place_arms_lying
-from sitegen.study.body.placing.trunk import Anchors, trunk_of
+from sitegen.study.body.placing.trunk import SharedByPoses, trunk_of
 from sitegen.study.body.pose import FullPose
 from sitegen.study.body.reaching import place_arms
 from sitegen.study.body.vectors import Vec, along, cross, turned
 
-ON_SIDE = Frame((0.0, 0.0, 1.0), (1.0, 0.0, 0.0), (0.0, 1.0, 0.0))
+ON_SIDE = TrunkFrame((0.0, 0.0, 1.0), (1.0, 0.0, 0.0), (0.0, 1.0, 0.0))
 """On the left side, the front towards the eye, the head to the right."""
 
 
-def lie_on_side(pose: FullPose, anchors: Anchors) -> Figure:
+def lie_on_side(pose: FullPose, shared: SharedByPoses) -> Figure:
     """On the left side, one leg on the other."""
     # On the side the spine is higher than on the back: hips are wider than a trunk is deep.
     figure = trunk_of(pose, ON_SIDE, (0.0, LYING + 2.0, 0.0))
     _legs_on_side(figure, ON_SIDE)
     figure.back_carries = True
-    place_arms_lying(figure, 0.0, anchors)
+    place_arms_lying(figure, 0.0, shared)
     return figure
 
 
-def _legs_on_side(figure: Figure, frame: Frame) -> None:
+def _legs_on_side(figure: Figure, frame: TrunkFrame) -> None:
     # Legs that lie on each other are drawn half as far apart as hips are wide.
     hips = [along(figure.pelvis, (HIP_HALF * 0.5, frame.out(side))) for side in (0, 1)]
     figure.legs = [leg_by_angles(hips[side], frame, side, figure.pose) for side in (0, 1)]
@@ -43,7 +43,7 @@ SAGGED = 20.0
 """The side bend, in degrees, with which the hip of a side plank lies on the ground."""
 
 
-def side_plank(pose: FullPose, anchors: Anchors) -> Figure:
+def side_plank(pose: FullPose, shared: SharedByPoses) -> Figure:
     """Left elbow below the shoulder, a straight line to the feet; a side bend lets the hip sink."""
     on_knees = (pose.knees[0] or 0.0) > 45.0  # half way to a right angle: the shins lie behind (our choice)
     legs = CM.thigh + (0.0 if on_knees else CM.shank)
@@ -64,15 +64,15 @@ def side_plank(pose: FullPose, anchors: Anchors) -> Figure:
     elbow = (shoulder[0], PALM, shoulder[2])
     # The forearm lies half ahead, half across, so that it is seen from the front too.
     resting = Arm(shoulder, elbow, along(elbow, (CM.forearm, (0.75, 0.0, 0.66))), "floor", True, True)
-    place_arms(figure, anchors.things)
+    place_arms(figure, shared.things)
     figure.arms[0] = resting
     figure.legs[0].carries = True
     figure.legs[0].on_knee = on_knees
     return figure
 
 
-def _rising(slope: float) -> Frame:
+def _rising(slope: float) -> TrunkFrame:
     """On the left side, the head end up by so many radians."""
     up = turned((1.0, 0.0, 0.0), (0.0, 0.0, 1.0), math.degrees(slope))
     front: Vec = (0.0, 0.0, 1.0)
-    return Frame(front, up, cross(front, up))
+    return TrunkFrame(front, up, cross(front, up))

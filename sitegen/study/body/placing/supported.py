@@ -17,10 +17,8 @@ from sitegen.study.body.figure import (
     UPRIGHT,
     Arm,
     Figure,
-    Frame,
-    Leg,
-    Placed,
-    Trouble,
+    PlacedThing,
+    TrunkFrame,
     arm_by_angles,
     leg_by_angles,
     reach_of,
@@ -28,7 +26,7 @@ from sitegen.study.body.figure import (
     two_segments,
 )
 from sitegen.study.body.placing.feet import STANCE, ground_of, heading_of
-from sitegen.study.body.placing.trunk import Anchors, leaning, trunk_of
+from sitegen.study.body.placing.trunk import SharedByPoses, leaning, trunk_of
 from sitegen.study.body.pose import FullPose
 from sitegen.study.body.reaching import place_arms
 from sitegen.study.body.things import TOWEL_KNOT
@@ -38,18 +36,18 @@ SEAT_BACK = 42.0
 """How far behind the feet the hips of a seated figure are: a thigh's length."""
 
 
-def sit(pose: FullPose, anchors: Anchors) -> Figure:
+def sit(pose: FullPose, shared: SharedByPoses) -> Figure:
     """On a seat, each foot on what it uses or at its angles."""
     pelvis = (-SEAT_BACK + pose.shift, pose.height_of(pose.seat) + PAD + pose.lift, 0.0)
     figure = trunk_of(pose, leaning(pose), pelvis)
-    upright = Frame(FORWARD, UP, (0.0, 0.0, 1.0))
+    upright = TrunkFrame(FORWARD, UP, (0.0, 0.0, 1.0))
     for side in (0, 1):
         hip = along(pelvis, (HIP_HALF, upright.out(side)))
         if pose.feet[side] == "lifted":
             figure.legs[side] = leg_by_angles(hip, upright, side, _seated_angles(pose, side))
         else:
-            figure.legs[side] = _foot_before_seat(figure, side, hip)
-    place_arms(figure, anchors.things)
+            _put_foot_before_seat(figure, side, hip)
+    place_arms(figure, shared.things)
     # A seat that is left, if only by a finger's width, carries no more: hands and feet do.
     figure.seat_carries = not pose.lift
     for arm in figure.arms:
@@ -67,7 +65,7 @@ def _seated_angles(pose: FullPose, side: int) -> FullPose:
     )
 
 
-def _foot_before_seat(figure: Figure, side: int, hip: Vec) -> Leg:
+def _put_foot_before_seat(figure: Figure, side: int, hip: Vec) -> None:
     """A seated leg with its foot down: as far ahead or under the seat as the knee's bend puts it."""
     pose = figure.pose
     bend = pose.knees[side]
@@ -84,12 +82,10 @@ def _foot_before_seat(figure: Figure, side: int, hip: Vec) -> Leg:
     # foot.
     pole = along(heading, (1.0, UP), (0.2 * pose.out[side] / 20, (0.0, 0.0, 1.0 if side else -1.0)))
     leg, gap = standing_leg(hip, (x, high, z), heading, pose.heels[side], pole)
-    if gap > LOOSE_STEP_MISSES:
-        figure.trouble.append(Trouble("reach", "step", gap, side, pose.feet[side]))
-    return leg
+    figure.stand(side, leg, gap, LOOSE_STEP_MISSES, pose.feet[side])
 
 
-def at_wall(pose: FullPose, anchors: Anchors) -> Figure:
+def at_wall(pose: FullPose, shared: SharedByPoses) -> Figure:
     """The back against a wall, the feet as far ahead as is said; hips and knees follow."""
     bend = pose.knees[1] if pose.knees[1] is not None else SOFT
     far = reach_of(CM.thigh, CM.shank, bend)
@@ -106,12 +102,10 @@ def at_wall(pose: FullPose, anchors: Anchors) -> Figure:
         hip = along(pelvis, (HIP_HALF, UPRIGHT.out(side)))
         # Knees point ahead and a little up, so that they bend forwards even where hip and foot are in line.
         leg, gap = standing_leg(hip, ground_of(pose, side), FORWARD, pose.heels[side], (1.0, 0.3, 0.0))
-        figure.legs[side] = leg
-        if gap > STEP_MISSES:
-            figure.trouble.append(Trouble("reach", "step", gap, side, pose.feet[side]))
+        figure.stand(side, leg, gap, STEP_MISSES, pose.feet[side])
     figure.back_carries = True
-    figure.placed.append(Placed("wall", (-PAD - 1.0, 0.0, 0.0), -1))
-    place_arms(figure, anchors.things)
+    figure.placed.append(PlacedThing("wall", (-PAD - 1.0, 0.0, 0.0), -1))
+    place_arms(figure, shared.things)
     return figure
 
 
@@ -119,7 +113,7 @@ DOOR_AHEAD = 75.0
 """Centimetres from the feet to the door where a pose says nothing: about the reach of an arm (our choice)."""
 
 
-def hang_back(pose: FullPose, anchors: Anchors) -> Figure:
+def hang_back(pose: FullPose, shared: SharedByPoses) -> Figure:
     """Leaning back from a towel in a door, in one line from the feet."""
     frame = leaning(pose)
     bend = pose.knees[1] if pose.knees[1] is not None else NEARLY_STRAIGHT
@@ -132,7 +126,7 @@ def hang_back(pose: FullPose, anchors: Anchors) -> Figure:
         leg, _ = standing_leg(hip, ground_of(pose, side), FORWARD, 0.0, (1.0, 0.0, 0.0))
         figure.legs[side] = leg
     door = (pose.distance if pose.distance is not None else DOOR_AHEAD, TOWEL_KNOT, 0.0)
-    figure.placed.append(Placed("door", (door[0], 0.0, 0.0)))
+    figure.placed.append(PlacedThing("door", (door[0], 0.0, 0.0)))
     for side in (0, 1):
         shoulder = figure.arms[side].shoulder
         arm_reach = reach_of(CM.upper_arm, CM.forearm + GRIP, pose.elbows[side] or 0.0)
@@ -154,7 +148,7 @@ DIP_CLEAR = 13.0
 choice, by eye: half a thigh's thickness)."""
 
 
-def dip(pose: FullPose, anchors: Anchors) -> Figure:
+def dip(pose: FullPose, shared: SharedByPoses) -> Figure:
     """Hands behind on the edge of a seat, trunk upright in front of it."""
     seat = pose.height_of("chair")
     bend = pose.elbows[1] if pose.elbows[1] is not None else 5.0
@@ -171,14 +165,12 @@ def dip(pose: FullPose, anchors: Anchors) -> Figure:
         ground = (ahead, 0.0, (1 if side else -1) * STANCE)
         # Knees of legs in front of a seat point up rather than ahead.
         leg, gap = standing_leg(hip, ground, FORWARD, pose.heels[side], (0.6, 1.0, 0.0))
-        figure.legs[side] = leg
-        if gap > LOOSE_STEP_MISSES:
-            figure.trouble.append(Trouble("reach", "step", gap, side, "floor"))
+        figure.stand(side, leg, gap, LOOSE_STEP_MISSES)
         shoulder = figure.arms[side].shoulder
         target = (hands_x, seat + PALM, shoulder[2])
         # Elbows of hands that are behind can only go back.
         pole = along((0.0, 0.0, 0.0), (-1.0, frame.front), (0.2, frame.up))
         elbow, hand, _ = two_segments(shoulder, target, CM.upper_arm, CM.forearm + PALM, pole)
         figure.arms[side] = Arm(shoulder, elbow, hand, on="chair", carries=True)
-    figure.placed.append(Placed("chair", (hands_x + 4.0, seat, 0.0)))
+    figure.placed.append(PlacedThing("chair", (hands_x + 4.0, seat, 0.0)))
     return figure

@@ -9,7 +9,7 @@ from sitegen.study.body.figure import (
     SHOULDER_HALF,
     UPRIGHT,
     Figure,
-    Frame,
+    TrunkFrame,
     arm_by_angles,
     leg_by_angles,
 )
@@ -21,7 +21,7 @@ HEAD = 0.125 * 175.0
 
 
 @dataclass(frozen=True, slots=True)
-class Anchors:
+class SharedByPoses:
     """What the start fixes for the poses after it."""
 
     span: float | None = None
@@ -56,13 +56,13 @@ def chord_of(pose: FullPose) -> float:
     return CM.trunk * (math.sin(curl / 2) / (curl / 2) if curl > 0.01 else 1.0)
 
 
-def trunk_of(pose: FullPose, frame: Frame, pelvis: Vec) -> Figure:
+def trunk_of(pose: FullPose, frame: TrunkFrame, pelvis: Vec) -> Figure:
     """Trunk, head and hanging limbs on a pelvis with that frame."""
     spine = turned(frame.up, frame.front, pose.side)
     right = turned(frame.right, frame.front, pose.side)
     front = turned(frame.front, spine, -pose.turn)
     right = turned(right, spine, -pose.turn)
-    chest_frame = Frame(front, spine, right)
+    chest_frame = TrunkFrame(front, spine, right)
     curl = math.radians(abs(pose.round))
     chord = chord_of(pose)
     bulge = math.copysign(chord / 2 * math.tan(curl / 4), pose.round)
@@ -86,6 +86,6 @@ def trunk_of(pose: FullPose, frame: Frame, pelvis: Vec) -> Figure:
     )
 
 
-def leaning(pose: FullPose) -> Frame:
+def leaning(pose: FullPose) -> TrunkFrame:
     """The frame of an upright pelvis, tipped forwards by the pose's lean."""
     return UPRIGHT.pitched(pose.lean)

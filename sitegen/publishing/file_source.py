@@ -5,15 +5,15 @@ from collections.abc import Iterable, Mapping
 from pathlib import Path
 
 from sitegen.publishing.headers import encoded, headers_for, is_named_by_bytes
-from sitegen.publishing.manifest import Publication, PublishedFile
-from sitegen.publishing.store import Found, Store, digest_of
+from sitegen.publishing.publication_record import Publication, PublishedFile
+from sitegen.publishing.store import Store, StoredFile, digest_of
 from sitegen.publishing.target_errors import AGAIN, TargetError
 
 _LARGE = 8 << 20
 """Bytes from which on a file is sent without being held in memory."""
 
 
-class Source(ABC):
+class FileSource(ABC):
     """Gives the bytes of files to publish."""
 
     again: int | None = None
@@ -24,7 +24,7 @@ class Source(ABC):
         """Put a file at the target; gives the bytes sent."""
 
 
-class BuiltSite(Source):
+class BuiltSite(FileSource):
     """The folder of a built site."""
 
     def __init__(self, folder: Path) -> None:
@@ -45,7 +45,7 @@ class BuiltSite(Source):
         return len(data)
 
 
-class KeptFiles(Source):
+class KeptFiles(FileSource):
     """The files of an earlier publication, which are still at the target."""
 
     def __init__(self, publication: Publication) -> None:
@@ -58,7 +58,7 @@ class KeptFiles(Source):
         return 0
 
 
-def lost_files(publication: Publication, sent: Iterable[str], kept: Mapping[str, Found]) -> list[str]:
+def lost_files(publication: Publication, sent: Iterable[str], kept: Mapping[str, StoredFile]) -> list[str]:
     """Addresses of a publication that would have to be sent and whose bytes the target no longer has."""
     files = publication.files
     return sorted(a for a in sent if is_named_by_bytes(a) or files[a].kept_at not in kept)

@@ -11,7 +11,7 @@ from sitegen.study.forms import FormKey
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Exchange:
+class ExerciseExchange:
     """What she does instead of an exercise: a variant of it, or another exercise with a dose of its own."""
 
     exercise: str | None = None
@@ -30,7 +30,7 @@ class Amounts:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Proposal:
+class ProposedStep:
     """A next step; it holds once the trainer accepts it."""
 
     form: str
@@ -42,7 +42,7 @@ class Proposal:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Measured:
+class TestResult:
     """One result of a field test."""
 
     test: str
@@ -69,7 +69,7 @@ class Client:
     limits: Limits = Limits()
     leave_out: tuple[str, ...] = ()
     """Forms that she is never given; an exercise stands for all of its forms."""
-    exchanges: Mapping[str, Exchange] = field(default_factory=dict)
+    exchanges: Mapping[str, ExerciseExchange] = field(default_factory=dict)
     """By the form that a session asks for."""
     loads: Mapping[str, Load] = field(default_factory=dict)
     """By piece of kit, what one of it holds or weighs for her."""
@@ -91,8 +91,8 @@ class Client:
     """By slug, a word for one session."""
     tests: tuple[str, ...] = ()
     """Field tests that she does herself now and then."""
-    baseline: tuple[Measured, ...] = ()
-    proposals: tuple[Proposal, ...] = ()
+    baseline: tuple[TestResult, ...] = ()
+    proposals: tuple[ProposedStep, ...] = ()
     location: Location
 
 

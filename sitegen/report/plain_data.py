@@ -5,12 +5,12 @@ from dataclasses import fields
 from typing import Any
 
 from sitegen.report.gather import EpisodeNumbers, Report
-from sitegen.study.recovery import Conflict
+from sitegen.study.recovery import ShortRecovery
 from sitegen.study.schedule import as_data
 from sitegen.study.span import Span
 from sitegen.study.training import Training, moderate_minutes
 from sitegen.study.volume import Balance
-from sitegen.study.week_room import Room
+from sitegen.study.week_room import WeekRoom
 from sitegen.study.weeks import Week
 
 
@@ -76,11 +76,11 @@ def _training(training: Training) -> dict[str, Any]:
     }
 
 
-def _conflict(conflict: Conflict) -> dict[str, Any]:
-    return {field.name: as_data(getattr(conflict, field.name)) for field in fields(Conflict)}
+def _conflict(conflict: ShortRecovery) -> dict[str, Any]:
+    return {field.name: as_data(getattr(conflict, field.name)) for field in fields(ShortRecovery)}
 
 
-def _room(room: Room) -> dict[str, Any]:
+def _room(room: WeekRoom) -> dict[str, Any]:
     return {
         "episode": room.number,
         "day": room.day.isoformat() if room.day else None,

@@ -9,7 +9,7 @@ from dataclasses import dataclass
 from itertools import groupby
 
 from sitegen.model import Episode
-from sitegen.pages.balance.facts import TRAINING, read_training
+from sitegen.pages.balance.facts import TRAINING
 from sitegen.pages.schedule.series_plan import series_request
 from sitegen.pages.site import Site
 from sitegen.study.training import Training, together
@@ -78,7 +78,7 @@ def _episodes(site: Site, weeks: Sequence[Week]) -> tuple[Episode, ...]:
 
 def trained_weeks(site: Site, part: WeeksTogether) -> tuple[TrainedWeek, ...]:
     """What each week asks for; a session held twice counts twice."""
-    trainings = {e.number: read_training(site.facts.of(e, TRAINING), e.number) for e in part.episodes}
+    trainings: dict[int, Training] = {e.number: site.facts.of(e, TRAINING) for e in part.episodes}
     if not part.weeks:
         return (TrainedWeek(week=None, training=together(trainings.values())),)
     return tuple(

@@ -6,7 +6,13 @@ from dataclasses import dataclass
 from functools import cached_property
 
 from sitegen.publishing.headers import is_named_by_bytes
-from sitegen.publishing.manifest import RECORDS, Damaged, Publication, PublishedFile, number_of
+from sitegen.publishing.publication_record import (
+    RECORDS,
+    DamagedRecord,
+    Publication,
+    PublishedFile,
+    number_of,
+)
 from sitegen.publishing.store import Store
 from sitegen.publishing.target_errors import Missing
 
@@ -15,7 +21,7 @@ KEEP = 6
 
 
 @dataclass(frozen=True)
-class History:
+class Publications:
     """The publications at a target."""
 
     finished: tuple[Publication, ...]
@@ -67,19 +73,19 @@ class History:
         """Addresses named by their bytes that those publications use; nothing else keeps their bytes."""
         return frozenset(a for p in self.remembered() for a in p.files if is_named_by_bytes(a))
 
-    def same_as(self, other: "History") -> bool:
+    def same_as(self, other: "Publications") -> bool:
         """Whether nothing was published between the readings of two histories."""
         numbers = [[p.number for p in (*h.finished, *h.unfinished)] for h in (self, other)]
         return numbers[0] == numbers[1]
 
 
-def read_history(store: Store) -> History:
+def read_history(store: Store) -> Publications:
     """Read every record at a target."""
     addresses = sorted(a for a in store.list(RECORDS) if number_of(a) is not None)
     with ThreadPoolExecutor(max(1, store.concurrency)) as pool:
         records = list(pool.map(lambda address: _read(store, address), addresses))
     good = [record for record in records if record is not None]
-    return History(
+    return Publications(
         finished=tuple(record for record in good if record.finished),
         unfinished=tuple(record for record in good if not record.finished),
         damaged=tuple(a for a, record in zip(addresses, records, strict=True) if record is None),
@@ -89,6 +95,6 @@ def read_history(store: Store) -> History:
 def _read(store: Store, address: str) -> Publication | None:
     try:
         publication = Publication.load(store.read(address))
-    except (Damaged, Missing):
+    except (DamagedRecord, Missing):
         return None
     return publication if publication.address == address else None

@@ -11,7 +11,7 @@ from sitegen.study.vessels import fits, heaviest, takers, takes
 
 
 @dataclass(frozen=True, slots=True)
-class Complaint:
+class LoadComplaint:
     """What is wrong with a load."""
 
     check: str
@@ -21,7 +21,7 @@ class Complaint:
     advice: str
 
 
-def placed(load: Load, form: Form, kit: Mapping[str, Kit]) -> tuple[Load, list[Complaint]]:
+def placed(load: Load, form: Form, kit: Mapping[str, Kit]) -> tuple[Load, list[LoadComplaint]]:
     """The load with the piece of each part settled, and what is wrong with it.
 
     ``form`` is the one that is filmed, ``kit`` the kit of the series by id.
@@ -32,7 +32,7 @@ def placed(load: Load, form: Form, kit: Mapping[str, Kit]) -> tuple[Load, list[C
         return Load.of_sets([one for one, _ in settled_sets]), list(told)
     pieces = [kit[piece] for piece in form.kit if piece in kit]
     parts: list[LoadPart] = []
-    complaints: list[Complaint] = []
+    complaints: list[LoadComplaint] = []
     for part in load.parts:
         settled, wrong = _named(part, form, kit) if part.piece else _settled(part, load, form, pieces)
         parts.append(settled)
@@ -41,21 +41,23 @@ def placed(load: Load, form: Form, kit: Mapping[str, Kit]) -> tuple[Load, list[C
     return Load(tuple(parts)), list(dict.fromkeys(complaints))
 
 
-def _named(part: LoadPart, form: Form, kit: Mapping[str, Kit]) -> tuple[LoadPart, list[Complaint]]:
+def _named(part: LoadPart, form: Form, kit: Mapping[str, Kit]) -> tuple[LoadPart, list[LoadComplaint]]:
     piece = part.piece or ""
     if piece not in kit:
         near = nearest(piece, kit)
         advice = f"did you mean {near!r}?" if near else f"known: {', '.join(sorted(kit)) or 'none yet'}"
-        return part, [Complaint("unknown-kit", piece, f"there is no kit {piece!r}", advice)]
+        return part, [LoadComplaint("unknown-kit", piece, f"there is no kit {piece!r}", advice)]
     if piece not in form.kit:
         message = f"the load is in {piece!r}, which {form.name!r} does not use"
         uses = f"its kit is {', '.join(form.kit)}" if form.kit else "it has no kit"
         advice = f"{uses}: add {piece} to the kit of {form.key.exercise}, or name another piece"
-        return part, [Complaint("load-kit", piece, message, advice)]
+        return part, [LoadComplaint("load-kit", piece, message, advice)]
     return part, list(_size(part, kit[piece], piece))
 
 
-def _settled(part: LoadPart, load: Load, form: Form, pieces: list[Kit]) -> tuple[LoadPart, list[Complaint]]:
+def _settled(
+    part: LoadPart, load: Load, form: Form, pieces: list[Kit]
+) -> tuple[LoadPart, list[LoadComplaint]]:
     able = takers(part, pieces)
     if not able:
         return part, [_nothing_takes(part, form)]
@@ -64,15 +66,15 @@ def _settled(part: LoadPart, load: Load, form: Form, pieces: list[Kit]) -> tuple
     return replace(part, piece=able[0].id), list(_size(part, able[0], None))
 
 
-def _nothing_takes(part: LoadPart, form: Form) -> Complaint:
+def _nothing_takes(part: LoadPart, form: Form) -> LoadComplaint:
     if not form.kit:
         message = f"{form.name!r} has a load of {part}, but no kit to hold"
         advice = f"add what holds it to the kit of {form.key.exercise}, or leave the load out"
-        return Complaint("load-kit", None, message, advice)
+        return LoadComplaint("load-kit", None, message, advice)
     message = f"nothing that {form.name!r} uses takes a load of {part}: {', '.join(form.kit)}"
     instead = "add what holds it to its kit, choose a version that uses such a piece"
     advice = f"{instead}, or {_declare(form.kit[0], part)}"
-    return Complaint("load-kit", None, message, advice)
+    return LoadComplaint("load-kit", None, message, advice)
 
 
 def _declare(piece: str, part: LoadPart) -> str:
@@ -82,7 +84,7 @@ def _declare(piece: str, part: LoadPart) -> str:
     return f"in series.yaml write holds: 15 kg (a bag) or weighs: {part} (a weight) under {piece}"
 
 
-def _ambiguous(load: Load, form: Form, able: list[Kit]) -> Complaint:
+def _ambiguous(load: Load, form: Form, able: list[Kit]) -> LoadComplaint:
     names = " or ".join(piece.id for piece in able)
     message = f"the load {str(load)!r} of {form.name!r} does not say what it is in: {names}"
     # One part in each piece where there are two, else all of it in the first.
@@ -91,23 +93,23 @@ def _ambiguous(load: Load, form: Form, able: list[Kit]) -> Complaint:
         written = f"{ids[0]}: {load}"
     else:
         written = ", ".join(f"{piece}: {part}" for piece, part in zip(ids, load.parts, strict=False))
-    return Complaint("load-kit", None, message, f"write for example load: {{{written}}}")
+    return LoadComplaint("load-kit", None, message, f"write for example load: {{{written}}}")
 
 
-def _size(part: LoadPart, piece: Kit, key: str | None) -> Iterator[Complaint]:
+def _size(part: LoadPart, piece: Kit, key: str | None) -> Iterator[LoadComplaint]:
     if not takes(part, piece):
         message = f"{piece.name!r} ({piece.id}) holds nothing, but has a load of {part}"
         if piece.weighs:
             message = f"{piece.name!r} ({piece.id}) is a weight and holds no {part.fill}"
-        yield Complaint("load-kit", key, message, _declare(piece.id, part))
+        yield LoadComplaint("load-kit", key, message, _declare(piece.id, part))
     elif not fits(part, piece):
         if piece.weighs and piece.holds is None:
             weights = " or ".join(map(str, piece.weighs))
             message = f"{piece.name!r} ({piece.id}) weighs {weights}, not {part}"
-            yield Complaint("load-too-large", key, message, "write one of these, or add it under weighs:")
+            yield LoadComplaint("load-too-large", key, message, "write one of these, or add it under weighs:")
         else:
             message = f"{part} is more than {piece.name!r} ({piece.id}) holds: {piece.holds}"
             advice = "write a smaller load, or correct holds: in series.yaml"
             if part.fill is None and piece.holds is not None and piece.holds.kind == "volume":
                 advice = f"filled with sand it weighs {heaviest(piece):.3g} kg at most: {advice}"
-            yield Complaint("load-too-large", key, message, advice)
+            yield LoadComplaint("load-too-large", key, message, advice)

@@ -76,7 +76,7 @@ class FoundBlock:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Stub:
+class ExerciseStub:
     """An exercise that the library lacks."""
 
     id: str
@@ -95,7 +95,7 @@ class Unplaced:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Question:
+class OpenQuestion:
     """Something that could not be decided."""
 
     at: float

@@ -33,7 +33,7 @@ _WORDS = {"reps": "repetitions", "seconds": "s"}
 """What messages call the measures of doses that go by another word."""
 
 
-class Slip(NamedTuple):
+class UnusualAmount(NamedTuple):
     """An amount that is asked about."""
 
     keys: tuple[str, ...]
@@ -43,7 +43,7 @@ class Slip(NamedTuple):
     advice: str
 
 
-def slips_of_amounts(dose: Dose | None, load: Load | None, *keys: str) -> Iterator[Slip]:
+def unusual_in_dose_and_load(dose: Dose | None, load: Load | None, *keys: str) -> Iterator[UnusualAmount]:
     """What is asked about in a dose and a load; ``keys`` lead to them."""
     most = 0 if dose is None or dose.kind == "max" else MOST_OF_A_SET[dose.measure]
     if dose is not None and most and dose.high > most:
@@ -55,9 +55,9 @@ def slips_of_amounts(dose: Dose | None, load: Load | None, *keys: str) -> Iterat
         yield _too_much((*keys, "load"), f"a load of {kg:.0f} kg", f"{MOST_LOAD_KG:g} kg in all hands")
 
 
-def slips_of_item(item: Item) -> Iterator[Slip]:
+def unusual_in_item(item: Item) -> Iterator[UnusualAmount]:
     """What is asked about in one item of a session."""
-    yield from slips_of_amounts(item.dose, item.load)
+    yield from unusual_in_dose_and_load(item.dose, item.load)
     effort, tempo = item.effort, item.tempo
     if effort is not None and _leaves_nothing(effort):
         yield _to_failure(("effort",), str(effort))
@@ -66,7 +66,7 @@ def slips_of_item(item: Item) -> Iterator[Slip]:
         yield _too_much(("tempo",), f"{longest} s in one phase of a repetition", f"{MOST_PHASE_S} s")
 
 
-def slips_of_block(block: Block) -> Iterator[Slip]:
+def unusual_in_block(block: Block) -> Iterator[UnusualAmount]:
     """What is asked about in the sets, rests and times of a block."""
     sets, most = ("rounds", MOST_ROUNDS) if block.format == INTERVALS else ("sets", MOST_SETS)
     if block.sets.high > most:
@@ -87,13 +87,13 @@ def _leaves_nothing(effort: Effort) -> bool:
     return effort.high >= _HARDEST_RPE if effort.scale == "rpe" else effort.low == 0
 
 
-def _too_much(keys: tuple[str, ...], what: str, usual: str) -> Slip:
+def _too_much(keys: tuple[str, ...], what: str, usual: str) -> UnusualAmount:
     message = f"{what}: is that a slip? The most that is usual at home is {usual}"
-    return Slip(keys, "too-much", message, "correct it")
+    return UnusualAmount(keys, "too-much", message, "correct it")
 
 
-def _to_failure(keys: tuple[str, ...], what: str) -> Slip:
+def _to_failure(keys: tuple[str, ...], what: str) -> UnusualAmount:
     message = (
         f"{what} is a set until nothing more is possible, at home and with nobody beside: is that meant?"
     )
-    return Slip(keys, "to-failure", message, "write RPE 8 or 2 in reserve")
+    return UnusualAmount(keys, "to-failure", message, "write RPE 8 or 2 in reserve")

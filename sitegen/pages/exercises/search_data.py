@@ -27,15 +27,15 @@ from functools import partial
 from typing import Any
 
 from sitegen.pages.exercises.answers import answers
-from sitegen.pages.exercises.facets import Facets, Value
-from sitegen.pages.exercises.showing_facts import PLACES, Place
-from sitegen.pages.exercises.weeks import weeks_by_session
+from sitegen.pages.exercises.facets import Facets, FacetValue
+from sitegen.pages.exercises.session_weeks import weeks_by_session
+from sitegen.pages.exercises.showing_facts import PLACES, ShowingPlace
 from sitegen.pages.page import Page
-from sitegen.pages.scriptdata import to_json
+from sitegen.pages.script_json import to_json
 from sitegen.pages.site import Site
 from sitegen.study.forms import Form
-from sitegen.study.suitability import Wishes
-from sitegen.vocabulary import BLOCK_KINDS, CHANGES, UNTOLD
+from sitegen.study.suitability import CombinedNeeds
+from sitegen.vocabulary import BLOCK_KINDS, CHANGES, UNSHOWN, UNTOLD
 
 DATA_ADDRESS = "exercises/find.js"
 
@@ -52,7 +52,7 @@ def _make(site: Site, facets: Facets) -> bytes:
 def search_data(site: Site, facets: Facets) -> dict[str, Any]:
     """The data as described above."""
     weeks = weeks_by_session(site)
-    shown: list[tuple[int, Place]] = [
+    shown: list[tuple[int, ShowingPlace]] = [
         (number, place)
         for number, episode in enumerate(site.series.episodes)
         for place in site.facts.of(episode, PLACES)
@@ -97,10 +97,10 @@ class _Rows:
         }
         self._kit = {piece: place for place, piece in enumerate(site.details.kit)}
         self._demands = {
-            demand: place for place, demand in enumerate((*site.details.demand_sentences, UNTOLD))
+            demand: place for place, demand in enumerate((*site.details.demand_sentences, UNTOLD, UNSHOWN))
         }
 
-    def words(self, value: Value) -> list[str]:
+    def words(self, value: FacetValue) -> list[str]:
         """A pattern or muscle, with the words it is found by: as written, as read, and what people say."""
         found_by = dict.fromkeys((value.word, value.label, self._extra.get(value.word, value.word)))
         return [value.id, value.label, " ".join(found_by)]
@@ -111,7 +111,7 @@ class _Rows:
 
     def avoided(self, need: str) -> list[int]:
         """All that a need avoids, also what follows from its limits, as numbers."""
-        avoided = Wishes(self._details, [need]).avoided
+        avoided = CombinedNeeds(self._details, [need]).avoided
         return sorted(self.demands(avoided))
 
     def form(self, form: Form) -> list[object]:

@@ -34,7 +34,7 @@ _MOST_BYTES = 1 << 27
 """Of an unpacked record: a million files take so much. A few kilobytes can hold gigabytes of nothing."""
 
 
-class Damaged(Exception):
+class DamagedRecord(Exception):
     """A record cannot be read."""
 
 
@@ -93,12 +93,12 @@ class Publication:
 
     @classmethod
     def load(cls, data: bytes) -> "Publication":
-        """The record in some bytes. Raises Damaged."""
+        """The record in some bytes. Raises DamagedRecord."""
         try:
             body = json.loads(_unpacked(data))
             seal = body.pop("seal")
             if body["format"] != _FORMAT or seal != _seal(body):
-                raise Damaged
+                raise DamagedRecord
             return cls(
                 number=_whole(body["number"]),
                 at=str(body["at"]),
@@ -108,17 +108,17 @@ class Publication:
                 files={check_address(address): _entry(raw) for address, raw in body["files"].items()},
             )
         except (OSError, EOFError, zlib.error, ValueError, KeyError, TypeError, AttributeError, ContentError):
-            raise Damaged from None
+            raise DamagedRecord from None
         except RecursionError:  # the reader of JSON goes one call deeper with each bracket
-            raise Damaged from None
+            raise DamagedRecord from None
 
 
 def _unpacked(data: bytes) -> bytes:
-    """The bytes in a gzip file. Raises Damaged where they are more than a record has, or are cut off."""
+    """The bytes in a gzip file. Raises DamagedRecord where they are cut off or more than a record has."""
     unpacking = zlib.decompressobj(wbits=_GZIP)
     unpacked = unpacking.decompress(data, _MOST_BYTES)
     if not unpacking.eof:
-        raise Damaged
+        raise DamagedRecord
     return unpacked
 
 
@@ -134,16 +134,16 @@ def _entry(raw: list[Any]) -> PublishedFile:
     digest, size, form, tag = raw
     # 32 hexadecimal digits: a BLAKE2b digest of 16 bytes.
     if not isinstance(digest, str) or len(digest) != 32 or not set(digest) <= set("0123456789abcdef"):
-        raise Damaged
+        raise DamagedRecord
     if form not in ("", "gzip", "br"):
-        raise Damaged
+        raise DamagedRecord
     return PublishedFile(digest=digest, size=_whole(size), form=form, tag=str(tag))
 
 
 def _whole(raw: object) -> int:
     """A whole number from 0 that a file or a count of publications may have; JSON allows Infinity, too."""
     if not isinstance(raw, int) or not 0 <= raw < 1 << 53:  # beyond, a reader with floats loses digits
-        raise Damaged
+        raise DamagedRecord
     return raw
 
 

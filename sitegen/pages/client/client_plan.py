@@ -2,7 +2,7 @@
 
 from dataclasses import dataclass, replace
 
-from sitegen.clients.record import Client
+from sitegen.clients.client import Client
 from sitegen.clients.tailored import Tailor, TailoredSession
 from sitegen.model import Episode, Kit, Series
 from sitegen.pages.site import Site

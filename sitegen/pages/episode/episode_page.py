@@ -17,8 +17,8 @@ from sitegen.pages.episode.video import video_view
 from sitegen.pages.frieze import cover_figure
 from sitegen.pages.load_words import load_words
 from sitegen.pages.other_forms import OTHERS
-from sitegen.pages.plaintext import plain_text
-from sitegen.pages.scriptdata import script_json
+from sitegen.pages.plain_text import plain_text
+from sitegen.pages.script_json import script_json
 from sitegen.pages.site import Site
 from sitegen.pages.vessels import Vessel, vessels_of
 from sitegen.pages.views import Views
@@ -88,7 +88,7 @@ def _adapted_words(site: Site) -> dict[str, str]:
     return vars(site.theme.strings.adapted) | shared | {"trainer": site.details.trainer.name}
 
 
-class Advice(NamedTuple):
+class NeedAdvice(NamedTuple):
     """What a need advises, at the top of a session."""
 
     name: str
@@ -110,10 +110,10 @@ class Advice(NamedTuple):
         return self.text != self.whole
 
 
-def _advice(site: Site) -> dict[str, Advice]:
+def _advice(site: Site) -> dict[str, NeedAdvice]:
     """Advice by need that has any."""
     return {
-        need.id: Advice(
+        need.id: NeedAdvice(
             need.name,
             first_sentences(need.advice, 1),
             first_sentences(need.advice, ADVICE_SENTENCES),

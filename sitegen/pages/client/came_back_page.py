@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from datetime import date
 from itertools import starmap
 
-from sitegen.clients.came_back import CameBack, Course
+from sitegen.clients.came_back import CameBack, FormCourse
 from sitegen.clients.log_text import (
     CARE,
     asked_words,
@@ -103,7 +103,7 @@ def _person(back: CameBack, steps: Sequence[NextStep]) -> PersonView:
     )
 
 
-def _course(course: Course) -> CourseView:
+def _course(course: FormCourse) -> CourseView:
     return CourseView(
         name=course.name,
         asked=asked_words(course),

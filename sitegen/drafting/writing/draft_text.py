@@ -9,7 +9,7 @@ from collections.abc import Iterator, Sequence
 from slugify import slugify
 
 from sitegen.drafting.amounts.spoken import EFFORT, LOAD, TEMPO
-from sitegen.drafting.found import FoundBlock, FoundItem, Question, Stub, Unplaced
+from sitegen.drafting.findings import ExerciseStub, FoundBlock, FoundItem, OpenQuestion, Unplaced
 from sitegen.drafting.structure.blocks import fits_format
 from sitegen.drafting.structure.doubts import doubt_about
 from sitegen.drafting.structure.session import (
@@ -37,16 +37,16 @@ there.
 _ORDINALS = ("First", "Second", "Third", "Fourth", "Fifth", "Sixth", "Seventh", "Eighth", "Ninth", "Tenth")
 
 
-def stubs_of(blocks: Sequence[FoundBlock]) -> tuple[Stub, ...]:
+def stubs_of(blocks: Sequence[FoundBlock]) -> tuple[ExerciseStub, ...]:
     """The exercises that the library lacks, each name once."""
-    stubs: dict[str, Stub] = {}
+    stubs: dict[str, ExerciseStub] = {}
     for item in (item for block in blocks for item in block.items if item.exercise is None):
-        stub = Stub(id=slugify(item.heard) or "unnamed", name=item.heard, at=item.named_at)
+        stub = ExerciseStub(id=slugify(item.heard) or "unnamed", name=item.heard, at=item.named_at)
         stubs.setdefault(stub.id, stub)
     return tuple(stubs.values())
 
 
-class Writer:
+class DraftWriter:
     """Writes one draft and collects its questions."""
 
     def __init__(
@@ -55,7 +55,7 @@ class Writer:
         self.series = series
         self.blocks = blocks
         self.unplaced = unplaced
-        self.questions: list[Question] = []
+        self.questions: list[OpenQuestion] = []
         name_blocks(blocks)
 
     def text(self, *, title: str, number: int, head: Sequence[str]) -> str:
@@ -71,12 +71,17 @@ class Writer:
         ]
         for block, block_times in zip(self.blocks, times, strict=True):
             lines += self._block(block, block_times)
-        lines += [*self._unknown(), *self._left()]
+        if stubs := stubs_of(self.blocks):
+            lines.append("# Exercises that the library lacks, with the name as heard:")
+            lines += [f"#   {one.name} ({format_clock(one.at)}): exercises/{one.id}.yaml" for one in stubs]
+        if self.unplaced:
+            lines.append("# Heard but not placed:")
+            lines += [f"#   {format_clock(one.at)}  {one.text}" for one in self.unplaced]
         return "\n".join(lines) + "\n"
 
     def _ask(self, at: float, text: str) -> str:
         """A question as a comment."""
-        self.questions.append(Question(at=at, text=text))
+        self.questions.append(OpenQuestion(at=at, text=text))
         return f"# QUESTION ({format_clock(at)}): {text}"
 
     def _block(self, block: FoundBlock, times: BlockTimes) -> Iterator[str]:
@@ -96,16 +101,14 @@ class Writer:
             yield f"  - routine: {block.routine}    # its exercises are shown in its order"
             yield from (f"  {line}" for line in clock)
             return
-        body = [f"- name: {block.name}", self._kind(block), *self._format(block, len(known)), *clock]
+        kind = f"  kind: {block.kind}"
+        if block.kind_confidence < KIND_BOUND:
+            kind += f"    {self._ask(block.start, f'is this {block.kind}?')}"
+        body = [f"- name: {block.name}", kind, *self._format(block, len(known)), *clock]
         body += [*self._sets(block), *self._rest(block), "  items:"]
         for item, at in zip(block.items, times.items, strict=True):
             body += [f"    {line}" for line in self._item(block, item, at or 0)]
         yield from (f"{lead}{line}" for line in body)
-
-    def _kind(self, block: FoundBlock) -> str:
-        if block.kind_confidence >= KIND_BOUND:
-            return f"  kind: {block.kind}"
-        return f"  kind: {block.kind}    {self._ask(block.start, f'is this {block.kind}?')}"
 
     def _format(self, block: FoundBlock, known: int) -> Iterator[str]:
         form, question = _form(block, known)
@@ -159,9 +162,8 @@ class Writer:
 
     def _dose(self, block: FoundBlock, item: FoundItem) -> Iterator[str]:
         form, _ = _form(block, sum(one.exercise is not None for one in block.items))
-        by_format = form == INTERVALS
         if item.dose is not None and item.dose_at is not None and item.dose_confidence >= _GUESS:
-            if by_format and item.dose.kind == "time":
+            if form == INTERVALS and item.dose.kind == "time":
                 return
             text, at = json.dumps(str(item.dose)), item.dose_at
             if item.dose_confidence >= DOSE_BOUND:
@@ -172,7 +174,7 @@ class Writer:
             else:
                 question = f"is this the dose? ({item.dose_confidence:.2f})"
                 yield f"  dose: {text}    {self._ask(at, question)}"
-        elif not by_format:
+        elif form != INTERVALS:
             yield f'  dose: "1"    {self._ask(item.named_at, "no dose was heard; 1 only keeps the place")}'
 
     def _remarks(self, item: FoundItem) -> Iterator[str]:
@@ -184,19 +186,6 @@ class Writer:
             elif said:
                 quotes = ", ".join(f"“… {remark.heard} …”" for remark in said)
                 yield f"  {self._ask(said[0].at, f'does this give the {kind}? {quotes}')}"
-
-    def _unknown(self) -> Iterator[str]:
-        stubs = stubs_of(self.blocks)
-        if stubs:
-            yield "# Exercises that the library lacks, with the name as heard:"
-            yield from (
-                f"#   {stub.name} ({format_clock(stub.at)}): exercises/{stub.id}.yaml" for stub in stubs
-            )
-
-    def _left(self) -> Iterator[str]:
-        if self.unplaced:
-            yield "# Heard but not placed:"
-            yield from (f"#   {format_clock(one.at)}  {one.text}" for one in self.unplaced)
 
 
 def _minutes(block: FoundBlock) -> str | None:

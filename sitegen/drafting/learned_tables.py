@@ -85,7 +85,7 @@ class Weights:
         return sum(weights.get(name, 0.0) * value for name, value in features)
 
 
-class Model:
+class LearnedModel:
     """All learned weights: the tables by name."""
 
     def __init__(self, tables: Mapping[str, Mapping[str, float]]) -> None:
@@ -96,7 +96,7 @@ class Model:
 
 
 @lru_cache(maxsize=1)
-def learned() -> Model:
+def learned() -> LearnedModel:
     """The weights that the package carries."""
     tables: dict[str, dict[str, float]] = {}
     for path in sorted(DATA.glob("*.tsv")):
@@ -104,4 +104,4 @@ def learned() -> Model:
             if line and not line.startswith("#"):
                 table, feature, weight = line.split("\t")
                 tables.setdefault(table, {})[feature] = float(weight)
-    return Model(tables)
+    return LearnedModel(tables)

@@ -5,8 +5,8 @@ from functools import partial
 
 from sitegen.model import Exercise
 from sitegen.pages.exercises.by_need import need_rows
+from sitegen.pages.exercises.exercise_library import Library
 from sitegen.pages.exercises.forms import FormViews
-from sitegen.pages.exercises.library import Library
 from sitegen.pages.exercises.showings import showings
 from sitegen.pages.facts import FactByExercise, FactOfExercise
 from sitegen.pages.page import Page
@@ -40,7 +40,7 @@ def _make(
     alike: Sequence[str],
     decided: FactOfExercise,
 ) -> bytes:
-    """The page; with its showings as lines of text, the exercises of the same pattern, and what the sessions
+    """The page; with its showings, the exercises of the same pattern, and what the sessions
     decide for each need."""
     forms = FormViews(site, views, library)
     return site.render(

@@ -7,13 +7,13 @@ from typing import Any
 
 from markupsafe import Markup
 
+from sitegen.pages.client.client_plan import ClientPlan
 from sitegen.pages.client.days import HerDay
 from sitegen.pages.client.fitted import advice, fitted_in_full
-from sitegen.pages.client.site import ClientPlan
-from sitegen.pages.client.views import HerViews
+from sitegen.pages.client.her_sessions import HerViews
 from sitegen.pages.one_file import inlined_script, inlined_style
 from sitegen.pages.readiness import readiness_view
-from sitegen.pages.scriptdata import script_json
+from sitegen.pages.script_json import script_json
 from sitegen.reading.markdown import block_html
 from sitegen.study.field_tests import FIELD_TESTS
 

@@ -77,19 +77,6 @@ WINTER = Masses(
     foot=SegmentMass(0.0145, 0.50),
 )
 
-DE_LEVA = Masses(
-    # Means of the columns for men and women. The trunk row (suprasternale to mid-hip, 44.86 % and 41.51 %
-    # from above) is turned round here, because trunks are measured from the hip upwards.
-    head=SegmentMass(0.0681, 1.000),
-    trunk=SegmentMass(0.43015, 0.56815),
-    upper_arm=SegmentMass(0.0263, 0.5763),
-    forearm=SegmentMass(0.0150, 0.45665),
-    hand=SegmentMass(0.00585, 0.76870),
-    thigh=SegmentMass(0.1447, 0.38535),
-    shank=SegmentMass(0.0457, 0.44375),
-    foot=SegmentMass(0.0133, 0.42145),
-)
-
 
 @dataclass(frozen=True, kw_only=True)
 class Body:

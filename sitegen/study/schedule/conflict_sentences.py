@@ -1,8 +1,6 @@
 """Why the calendar is as it is, in a trainer's words: for the terminal and for warnings."""
 
-from collections.abc import Iterable
-from datetime import date
-
+from sitegen.notation.english import day, listed, weekday
 from sitegen.study.schedule import (
     Conflict,
     FinishByConflict,
@@ -15,7 +13,7 @@ from sitegen.study.schedule import (
 _WAYS = {"recovery": "a shorter recovery", "deload": "no free weeks", "holiday": "no holidays"}
 
 
-def what(conflict: Conflict) -> str:
+def conflict_sentence(conflict: Conflict) -> str:
     """What stands in the way, in one sentence without a full stop."""
     if isinstance(conflict, RecoveryConflict):
         return _recovery(conflict)
@@ -76,19 +74,3 @@ def order_words(proposal: OrderProposal) -> str:
 
 def _occurrence(session: int, repeat: int) -> str:
     return f"episode {session}" if repeat == 1 else f"episode {session} (time {repeat})"
-
-
-def listed(words: Iterable[str], last: str = "and") -> str:
-    """``a, b and c``."""
-    *first, end = [*words] or [""]
-    return f"{', '.join(first)} {last} {end}" if first else end
-
-
-def day(when: date) -> str:
-    """``Mon 14 Sep 2026``."""
-    return f"{when:%a} {when.day} {when:%b %Y}"
-
-
-def weekday(when: date) -> str:
-    """``Monday``."""
-    return f"{when:%A}"

@@ -8,9 +8,9 @@ from itertools import combinations
 from sitegen.composing.rises import Points
 from sitegen.model import Episode, Series
 from sitegen.study.forms import FormKey, Forms, shown_form
-from sitegen.study.next_dose import Showing
+from sitegen.study.next_dose import EarlierDose
 from sitegen.study.overview import Overview
-from sitegen.study.progression import Point, points_of
+from sitegen.study.progression import ProgressPoint, points_of
 from sitegen.study.timing import item_sets
 from sitegen.study.volume import COUNTED_KINDS, KNEE, PULL, PUSH, STRENGTH
 from sitegen.study.weeks import planned_days
@@ -24,10 +24,10 @@ BEGINNINGS = 3
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class History:
+class ShowingHistory:
     """Showings in strength and conditioning blocks, and use anywhere."""
 
-    showings: Mapping[tuple[FormKey, str], tuple[Showing, ...]]
+    showings: Mapping[tuple[FormKey, str], tuple[EarlierDose, ...]]
     """By form and kind of block, in the order of the episodes."""
     last_form: Mapping[tuple[str, str], FormKey]
     """By exercise and kind of block, the form it was last shown in."""
@@ -45,14 +45,14 @@ class History:
     """Exercises that only warm-ups, mobility and cool-downs have."""
 
 
-def history_of(series: Series, forms: Forms, seen: Overview) -> History:
+def history_of(series: Series, forms: Forms, seen: Overview) -> ShowingHistory:
     """The history of all sessions, plans among them."""
     days = _days(series, seen)
-    showings: dict[tuple[FormKey, str], list[Showing]] = {}
+    showings: dict[tuple[FormKey, str], list[EarlierDose]] = {}
     last_form: dict[tuple[str, str], FormKey] = {}
     last_used: dict[str, int] = {}
     others: set[str] = set()
-    points: dict[tuple[FormKey, str], Point] = {}
+    points: dict[tuple[FormKey, str], ProgressPoint] = {}
     loaded: dict[str, int] = {}
     for episode in series.sessions:
         for _, point in points_of(series.details, forms, episode):
@@ -63,7 +63,7 @@ def history_of(series: Series, forms: Forms, seen: Overview) -> History:
                 continue
             for item, sets in zip(block.items, item_sets(series.details, forms, block), strict=True):
                 key = FormKey(item.exercise, item.variant)
-                showing = Showing(
+                showing = EarlierDose(
                     number=episode.number, day=days.get(episode.number), sets=sets.mid, block=block, item=item
                 )
                 showings.setdefault((key, block.kind), []).append(showing)
@@ -71,7 +71,7 @@ def history_of(series: Series, forms: Forms, seen: Overview) -> History:
                     loaded[shown_form(forms, item).pattern] = episode.number
                 last_form[item.exercise, block.kind] = key
                 last_used[item.exercise] = last_used[shown_form(forms, item).exercise] = episode.number
-    return History(
+    return ShowingHistory(
         showings={key: tuple(some) for key, some in showings.items()},
         last_form=last_form,
         last_used=last_used,

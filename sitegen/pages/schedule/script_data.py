@@ -27,7 +27,7 @@ from markupsafe import Markup
 from sitegen.pages.schedule.events import sequences, uid_ending
 from sitegen.pages.schedule.series_plan import series_request, sessions_of
 from sitegen.pages.schedule.sessions import ScheduledSession
-from sitegen.pages.scriptdata import script_json
+from sitegen.pages.script_json import script_json
 from sitegen.pages.site import Site
 from sitegen.pages.time_zone import zone_text
 from sitegen.study.calendar_entries import first_slug
@@ -37,7 +37,7 @@ YEARS_OF_ZONE = (-1, 5)
 """Years around the start for which changes of the clock are listed."""
 
 
-class Table:
+class PositionTable:
     """Values in the order they first come, each known by its position."""
 
     def __init__(self) -> None:
@@ -54,7 +54,12 @@ class Table:
 
 class _Tables:
     def __init__(self) -> None:
-        self.muscles, self.pieces, self.exercises, self.doses = Table(), Table(), Table(), Table()
+        self.muscles, self.pieces, self.exercises, self.doses = (
+            PositionTable(),
+            PositionTable(),
+            PositionTable(),
+            PositionTable(),
+        )
 
 
 def schedule_data(site: Site, sessions: Mapping[int, ScheduledSession]) -> Markup:

@@ -6,16 +6,16 @@ from datetime import date
 
 from markupsafe import Markup
 
-from sitegen.clients.record import reference_of
+from sitegen.clients.client import reference_of
 from sitegen.clients.tailored import TailoredItem, TailoredSession
 from sitegen.model import Block, Episode
 from sitegen.notation import Duration, format_clock
+from sitegen.pages.client.client_plan import ClientPlan
 from sitegen.pages.client.fitted import instead_of
-from sitegen.pages.client.site import ClientPlan
 from sitegen.pages.drawings import DrawnForm
 from sitegen.pages.episode.kit import FetchView, fetch_list, rotation_plans
 from sitegen.pages.episode.video import VideoView, video_view
-from sitegen.pages.versions import VersionWords
+from sitegen.pages.version_words import VersionWords
 from sitegen.pages.views import FaultView, fault_view, markup
 from sitegen.study.adapted import is_by_the_clock, split_to_fit
 from sitegen.study.timing import session_time

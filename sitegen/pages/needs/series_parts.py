@@ -26,7 +26,7 @@ class SessionsTogether:
         return f"{folder}/index.html" if self.number == 1 else f"{folder}/part_{self.number}/index.html"
 
 
-class Parts(Gateway):
+class SeriesParts(Gateway):
     """The series in parts; at least one, though it be empty."""
 
     def __init__(self, episodes: Sequence[Episode]) -> None:

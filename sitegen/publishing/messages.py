@@ -3,13 +3,13 @@
 from collections.abc import Iterator, Mapping, Sequence
 from datetime import date
 
-from sitegen.publishing.addresses import Dropped, suggestion
+from sitegen.publishing.addresses import DroppedAddress, suggestion
+from sitegen.publishing.client_texts import EpisodeTexts
 from sitegen.publishing.difference import Difference
 from sitegen.publishing.headers import is_named_by_bytes
-from sitegen.publishing.history import History
-from sitegen.publishing.publisher import Comparison, Sent
+from sitegen.publishing.publications import Publications
+from sitegen.publishing.publisher import Comparison, SentReport
 from sitegen.publishing.restore import describe
-from sitegen.publishing.texts import EpisodeTexts
 
 _LISTED = 12
 """Most addresses listed of one kind of change."""
@@ -49,7 +49,7 @@ def before(where: str, comparison: Comparison) -> Iterator[str]:
     yield f"{title_of(difference)}{size}; {_count(difference.unchanged, 'file')} as they are"
 
 
-def _state(where: str, history: History) -> Iterator[str]:
+def _state(where: str, history: Publications) -> Iterator[str]:
     if history.current is not None:
         yield f"{where}: publication {describe(history.current)} is out"
     elif history.unfinished or history.damaged:
@@ -79,7 +79,7 @@ def _some(what: str, addresses: Sequence[str]) -> Iterator[str]:
         yield f"    … and {len(addresses) - _LISTED} more"
 
 
-def refused(dropped: Sequence[Dropped], upcoming: Mapping[str, date]) -> Iterator[str]:
+def refused(dropped: Sequence[DroppedAddress], upcoming: Mapping[str, date]) -> Iterator[str]:
     """Why a publication that would drop addresses is not done, and what to write instead.
 
     ``upcoming`` are the places of episodes that are not out yet, with the days they come out on.
@@ -98,7 +98,7 @@ def refused(dropped: Sequence[Dropped], upcoming: Mapping[str, date]) -> Iterato
     yield "or drop them for good with --drop"
 
 
-def after(where: str, sent: Sent) -> Iterator[str]:
+def after(where: str, sent: SentReport) -> Iterator[str]:
     """What was done at a target."""
     yield (
         f"publication {sent.number} is out: {_count(sent.files, 'file')} sent and read back "

@@ -8,7 +8,7 @@ from sitegen.model import Block, Episode, Item
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Written:
+class WrittenPlan:
     """A plan and the places of it that are chosen again."""
 
     episode: Episode
