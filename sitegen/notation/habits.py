@@ -105,10 +105,9 @@ def dose(text: str) -> str | None:
         r"max(?:imum)?(?: reps)? ?[,(]? ?(?:leave|leaving|with)? ?(\d+(?:-\d+)?) (?:rir|left)\)?", plain
     ):
         return f"max, {match[1]} in reserve"
-    if match := re.fullmatch(rf"({_WHOLE_RANGE}) ?(?:r|rep|reps|repetitions|times)\.?", plain):
-        return match[1]
-    if match := re.fullmatch(rf"x ?({_WHOLE_RANGE})", plain):
-        return match[1]
+    times = r"(?:r|rep|reps|repetitions|times)\.?"
+    if match := re.fullmatch(rf"({_WHOLE_RANGE}) ?{times}|x ?({_WHOLE_RANGE})", plain):
+        return match[1] or match[2]
     if match := re.fullmatch(rf"(?:hold|for) (?:for )?({_WHOLE_RANGE}.*)", plain):
         return dose(match[1]) or match[1]
     if match := re.fullmatch(rf"({_WHOLE_RANGE}) ?(?:paces|strides)", plain):
@@ -234,12 +233,9 @@ def effort(text: str) -> str | None:
         return _rpe(match[1], match[2])
     if match := re.fullmatch(r"(\d+(?:\.5)?)(?: ?- ?(\d+))? ?(?:/ ?10|out of 10|of 10)(?: rpe)?", plain):
         return _rpe(match[1], match[2])
-    if match := re.fullmatch(
-        rf"({_WHOLE_RANGE}) ?(?:rir|(?:reps? )?(?:left|spare|in the tank|short of failure))", plain
-    ):
-        return f"{match[1]} in reserve"
-    if match := re.fullmatch(rf"rir ?[:=]? ?({_WHOLE_RANGE})", plain):
-        return f"{match[1]} in reserve"
+    left = r"(?:rir|(?:reps? )?(?:left|spare|in the tank|short of failure))"
+    if match := re.fullmatch(rf"({_WHOLE_RANGE}) ?{left}|rir ?[:=]? ?({_WHOLE_RANGE})", plain):
+        return f"{match[1] or match[2]} in reserve"
     if match := re.fullmatch(_WHOLE_RANGE, plain):
         raise _both(text, f"RPE {plain}", "how hard it feels", f"{plain} in reserve", "repetitions left over")
     return None
@@ -271,14 +267,9 @@ def load(text: str) -> str | None:
     plain = _plain(text)
     if re.fullmatch(r"(?:body ?weight|bw|none|no load|empty|-)", plain):
         raise NotationError(f"{text!r} is no load", "leave load: out where nothing is held")
-    if match := re.fullmatch(
-        r"(?:2 ?x ?)?(.+?)(?: (?:each|per|in each|a) (?:hand|side|arm)| ?/ ?hand| each| ea\.?)", plain
-    ):
-        return f"2 x {load(match[1]) or match[1]}"
-    if match := re.fullmatch(r"(.+?) ?x ?2", plain):
-        return f"2 x {load(match[1]) or match[1]}"
-    if match := re.fullmatch(r"(?:2|two|a pair of) ?(?:x|of) ?(.+)", plain):
-        return f"2 x {load(match[1]) or match[1]}"
+    for pattern in _TWICE:
+        if match := re.fullmatch(pattern, plain):
+            return f"2 x {load(match[1]) or match[1]}"
     if " + " in plain or re.search(r"\d.* (?:and|&) \d", plain):
         parts = re.split(r" ?\+ ?| (?:and|&) ", plain)
         return " + ".join(load(part) or part for part in parts)
@@ -291,6 +282,12 @@ def load(text: str) -> str | None:
     return f"{match[1]} {unit}" + (f" {fill}" if fill else "")
 
 
+_TWICE = (
+    r"(?:2 ?x ?)?(.+?)(?: (?:each|per|in each|a) (?:hand|side|arm)| ?/ ?hand| each| ea\.?)",
+    r"(.+?) ?x ?2",
+    r"(?:2|two|a pair of) ?(?:x|of) ?(.+)",
+)
+"""The same in either hand, in the order in which they are tried: the first knows a number before it."""
 _UNITS: Mapping[str, str] = {
     **dict.fromkeys(("kgs", "kilo", "kilos", "kilogram", "kilograms", "kilogramme", "kilogrammes"), "kg"),
     **dict.fromkeys(("gram", "grams", "gr", "grs"), "g"),
