@@ -91,12 +91,13 @@ class _Parser(AmountParts):
     def amount(self, index: int) -> SpokenAmount | None:
         """The longest amount that begins at a token."""
         rules = (
-            self._torn, self._by, self._sets, self._on_off, self._rest, self._work, self._quantity, self._effort,
+            self._torn, self._by, self._sets, self._on_off, self._rest, self._work, self._quantity,
+            self._effort,
         )  # fmt: skip
         return next((found for rule in rules if (found := rule(index)) is not None), None)
 
     def _torn(self, index: int) -> SpokenAmount | None:
-        """ "One twenty seconds": a hundred and twenty, or one of twenty. Nobody can tell, so it is no dose."""
+        """ "One twenty seconds": a hundred and twenty, or one of twenty; nobody can tell."""
         hundreds, rest = self.number(index), self.number(index + 1)
         if hundreds not in (1, 2) or rest is None or not 10 <= rest < 100:
             return None
@@ -338,7 +339,7 @@ class _Parser(AmountParts):
         return self._dose(index, last, dose, "unit" if unit else "bare")
 
     def _broken(self, index: int) -> SpokenAmount | None:
-        """ "Two and a half kilos", "2.5 kg": a load. Of anything else it is no amount, nor is a part of it."""
+        """ "Two and a half kilos", "2.5 kg": a load. Of anything else it is no amount."""
         text, after = self.word(index), index + 1
         if self.number(index) is not None and self.words(after, 3) == ["and", "a", "half"]:
             text, after = f"{text}.5", index + 4

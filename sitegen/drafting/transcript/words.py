@@ -156,7 +156,7 @@ def _without_spelling(tokens: list[Token]) -> Iterator[Token]:
         token = tokens[index]
         yield token
         digits = tokens[index + 1 : index + 1 + len(token.text)]
-        spelt = token.value is not None and token.value > 9 and "".join(one.text for one in digits) == token.text
+        spelt = (token.value or 0) > 9 and "".join(one.text for one in digits) == token.text
         index += 1 + (len(digits) if spelt else 0)
 
 
