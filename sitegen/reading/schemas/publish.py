@@ -11,7 +11,7 @@ from sitegen.reading.schemas.scalars import Flag, OneOf, Scalar, Whole
 from sitegen.reading.schemas.shape import Shape
 from sitegen.reading.schemas.shapes import Key, RecordShape
 from sitegen.reading.schemas.texts import WebAddress
-from sitegen.reading.source import MappingNode, Node, ScalarNode
+from sitegen.reading.source import MappingNode, Node, ScalarNode, child_at
 from sitegen.reading.suggestions import nearest
 
 # A "passive" mode is a setting of servers and no secret.
@@ -126,7 +126,7 @@ class _Target(Shape):
 
     def _kind(self, node: Node, reading: Reading) -> str | None:
         words = ", ".join(self.kinds)
-        to = next((value for key, value in node.value if key.value == "to"), None)
+        to = child_at(node, "to")
         if to is None:
             message = f"'to' is missing in {self.says}"
             reading.report(node, "missing-key", message, f"add to: with one of {words}")
