@@ -6,6 +6,7 @@ from sitegen.notation import Load, NotationError
 from sitegen.study.load import load_mass
 
 _SETS_OF = re.compile(r"(\d{1,2}) ?[x×*] ?(\d{1,3})")  # sets first: 3x8
+# What people write beside numbers and that changes nothing: "8 reps each side" is 8.
 _WORDS = re.compile(r"\b(?:reps?|repetitions?|each|per|side|leg|arm|way|sec(?:ond)?s?|s|steps?|times)\b\.?")
 _NUMBERS = re.compile(r"\d{1,3}(?: ?[,;/+&\s-] ?\d{1,3})*")  # nothing but numbers, or nothing is read
 _MOST_SETS = 20
