@@ -72,6 +72,7 @@ def check_unused(material: Material) -> Iterator[Problem]:
 
 
 def _used(series: Series) -> set[str]:
+    # An exercise in use leads on to those that its variants are.
     used: set[str] = set()
     waiting = [exercise for episode in series.episodes for exercise in episode.exercises]
     while waiting:

@@ -101,6 +101,7 @@ def check_choices_agree(material: Material) -> Iterator[Problem]:
     told = set[Location]()
     for number, need, item, form in _without_choice(series, suitability):
         first = chosen.get((item.exercise, item.variant, need))
+        # An earlier session is no step on from a choice that comes later.
         if first is None or number < first[0] or form == first[2] or first[1] in told:
             continue
         told.add(first[1])

@@ -1,8 +1,10 @@
 """Words by which a name, a summary or a cue asks for a demand, by language. Only what leaves little doubt is
 listed: a word too many is a false warning on every cue that has it."""
 
-_DOWN = r"(?:down )?(?:on|to) the (?:floor|mat|ground)"
+_DOWN = r"(?:down )?(?:on|to) the (?:floor|mat|ground)"  # where one gets down to
+# How one lies; "lie down" alone is as often about a rest.
 _LYING = r"(?:down|flat|face down|face up|on (?:your|the) (?:back|belly|stomach|front))"
+# What is picked up: a hand that is lifted is no load.
 _HELD = (
     r"(?:it|them|(?:your |the |both |an? |one |two )?(?:full |heavy |loaded |filled )?"
     r"(?:carriers?|tins?|backpack|bags?|weights?|load|buckets?|bottles?|box|crate|dumb-?bells?|kettle-?bells?))"

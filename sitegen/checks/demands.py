@@ -88,6 +88,7 @@ class CueReader:
     def _said(self, text: str, *, denied: bool) -> Iterator[tuple[str, str]]:
         for demand, pattern in self._words.items():
             for match in pattern.finditer(text):
+                # What another sentence or clause denies is not denied here.
                 clause = re.split(r"[.;:!?]", text[: match.start()])[-1]
                 if bool(self._denial.search(" ".join(clause.split()[-_REACH:]))) is denied:
                     yield demand, match[0]

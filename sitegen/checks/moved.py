@@ -52,4 +52,5 @@ def live_places(series: Series) -> set[str]:
 def _is_live(place: str, live: set[str]) -> bool:
     """Whether there is a page; what lies below an episode or an exercise is taken to be there."""
     parts = place.split("/")
+    # Its own address is none that lies below it.
     return place in live or "/".join(parts[:2]) in live - {place} or place.startswith(_GENERATED)

@@ -47,6 +47,10 @@ def check_meant_forms(material: Material) -> Iterator[Problem]:
                     yield found("warning", "meant-unfit", variant.location.at("for", index), message, advice)
 
 
+_Once = tuple[tuple[object, ...], Problem]
+"""A warning, after what it is told once for."""
+
+
 class _Survey:
     """What the sessions choose, against what the texts say."""
 
@@ -67,7 +71,7 @@ class _Survey:
 
     def warnings(
         self, number: int, block: Block, item: Item, need: NamedNeed, version: Version
-    ) -> Iterator[tuple[tuple[object, ...], Problem]]:
+    ) -> Iterator[_Once]:
         """What is wrong with one choice, each with what it is told once for."""
         form = version.form
         for caution in form.cautions:
@@ -80,11 +84,7 @@ class _Survey:
                     f"write a form with for: [{need.id}], let the need avoid what the caution is about, or "
                     "leave the word out where this form already heeds it"
                 )
-                location = self._material.location_of(form)
-                yield (
-                    ("caution", form.key, need.id),
-                    found("warning", "named-in-caution", location, message, advice),
-                )
+                yield self._told("named-in-caution", form, message, advice, need.id)
         yield from self._sent_elsewhere(number, item, need, version)
         if not version.meant and not version.own_choice and not need.word_in(form.note):
             for other in self._better(block, item, need, version):
@@ -93,15 +93,9 @@ class _Survey:
                     f"is given {form.name!r} (episode {number})"
                 )
                 advice = f"write for: [{need.id}] in it, or word the note in another way"
-                location = self._material.location_of(other)
-                yield (
-                    ("note", other.key, need.id),
-                    found("warning", "named-in-note", location, message, advice),
-                )
+                yield self._told("named-in-note", other, message, advice, need.id)
 
-    def _sent_elsewhere(
-        self, number: int, item: Item, need: NamedNeed, version: Version
-    ) -> Iterator[tuple[tuple[object, ...], Problem]]:
+    def _sent_elsewhere(self, number: int, item: Item, need: NamedNeed, version: Version) -> Iterator[_Once]:
         """Cautions of the form filmed that name the need and another form than the one it is given."""
         filmed, given = shown_form(self._forms, item), version.form
         if given.key == filmed.key:
@@ -122,16 +116,11 @@ class _Survey:
                     f"name the form that is given, write for: [{need.id}] in the one that the caution means, "
                     f"or choose it in the episode with versions: {{{need.id}: …}}"
                 )
-                yield (
-                    ("elsewhere", filmed.key, need.id),
-                    found(
-                        "warning", "caution-other-form", self._material.location_of(filmed), message, advice
-                    ),
-                )
+                yield self._told("caution-other-form", filmed, message, advice, need.id)
 
     def _among_the_others(
         self, number: int, filmed: Form, need: NamedNeed, caution: Caution
-    ) -> Iterator[tuple[tuple[object, ...], Problem]]:
+    ) -> Iterator[_Once]:
         """A caution that speaks to everybody whom it does not name, read by a need that has another form."""
         if need.word_in(caution.text, caution.short):
             return
@@ -141,10 +130,12 @@ class _Survey:
         )
         advice = "say it to nobody in particular: 'Stop before it pinches.'"
         # Once for the caution: whom it leaves out is most of the needs.
-        yield (
-            ("others", filmed.key, caution.text),
-            found("warning", "caution-others", self._material.location_of(filmed), message, advice),
-        )
+        yield self._told("caution-others", filmed, message, advice, caution.text)
+
+    def _told(self, check: str, form: Form, message: str, advice: str, once: str) -> _Once:
+        """A warning at a form; of one about the same need, or caution, the first is told."""
+        location = self._material.location_of(form)
+        return (check, form.key, once), found("warning", check, location, message, advice)
 
     def _better(self, block: Block, item: Item, need: NamedNeed, version: Version) -> Iterator[Form]:
         """Forms of the same exercise that name the need, would fit and were passed over."""

@@ -40,7 +40,7 @@ def check_same_names(material: Material) -> Iterator[Problem]:
 def check_file_numbers(material: Material) -> Iterator[Problem]:
     """An episode whose file's name begins with another number than the one it states."""
     for episode in material.series.sessions:
-        begins = re.match(r"(?:.*/)?(\d+)-", episode.location.file)
+        begins = re.match(r"(?:.*/)?(\d+)-", episode.location.file)  # of an episode: 03-steady-pull.yaml
         if begins and int(begins[1]) != episode.number:
             message = f"the file's name begins with {begins[1]}, but the number is {episode.number}"
             advice = "the number in the file counts; rename the file, or correct number:"
@@ -128,6 +128,7 @@ def name_key(name: str) -> tuple[str, ...]:
 
 
 def _words(name: str) -> list[str]:
+    # NFKD parts a letter from its accent, which is then left out.
     plain = unicodedata.normalize("NFKD", name.casefold())
     words = re.findall(r"\w+", "".join(letter for letter in plain if not unicodedata.combining(letter)))
     return [_singular(word) for word in words if word not in _SMALL_WORDS] or words

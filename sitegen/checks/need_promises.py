@@ -77,6 +77,7 @@ def _given(material: Material, needs: list[Need]) -> Iterator[tuple[int, Need, F
 def _holds(form: Form, said: re.Pattern[str]) -> bool:
     """Whether a hand is drawn on something that stands fast, or the words say that it is."""
     movement = movement_of(form.poses)
+    # A hand on something in one pose of the movement is enough: it may let go on the way.
     drawn = movement is not None and any(
         place in TOUCHED for figure in movement.figures for place in figure.pose.hands
     )

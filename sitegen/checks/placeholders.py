@@ -28,6 +28,7 @@ def check_starter_texts(material: Material) -> Iterator[Problem]:
     starter = starter_values()
     for path in _STARTER_TEXTS:
         text = _value(details, path)
+        # The address is read with a slash at its end, whether one is written or not.
         if text and text.rstrip("/") == str(_value(starter, path)).rstrip("/"):
             message = f"{'.'.join(path)} is still the text of the starter series: {_short(text)!r}"
             yield found("warning", "placeholder", details.location.at(*path), message, "write your own")

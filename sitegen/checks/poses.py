@@ -54,6 +54,7 @@ def _both_sides_once(found: list[PoseTrouble]) -> list[PoseTrouble]:
     """What is wrong on the left and on the right is told once, the worse of the two, without a side."""
     told: dict[tuple[str, str, str], PoseTrouble] = {}
     for trouble in found:
+        # A contact that fails on both sides is one mistake of the pose.
         key = (trouble.kind, trouble.key, trouble.what)
         if key in told:
             trouble = replace(trouble, side=None, amount=max(trouble.amount, told[key].amount))

@@ -46,6 +46,7 @@ def _plan_of(series: Series, forms: Forms) -> Schedule | None:
 
 
 def _too_early(series: Series, plan: Schedule) -> Iterator[Problem]:
+    # From the last on, so that the first day of a session that is repeated stays.
     days = {placed.session: placed.date for placed in reversed(plan.placements)}
     first, advice = next((placed.session for placed in plan.placements), None), ""
     for episode in series.sessions:

@@ -30,6 +30,7 @@ def check_stepping_tempo(material: Material) -> Iterator[Problem]:
         # Where the step itself is out of range, that is told of the exercise.
         if form.stepping is None or item.tempo is None or not in_range(form.stepping):
             continue
+        # A tempo of the item sets the rate in place of that of the exercise.
         paced = stepping_at(form.stepping, item.tempo)
         if not in_range(paced):
             steps = f"{form.name!r} at {item.tempo} is {paced.per_minute:.3g} steps a minute"

@@ -79,6 +79,7 @@ def _unfit(details: Details, forms: Forms, block: Block) -> Iterator[Problem]:
                 location = block.item_location(index)
                 message = f"{name!r} never gets its minute: {len(block.items)} items take turns"
                 yield found("warning", "no-turn", location, message, "give the block more minutes")
+    # A minute, or the work time of an interval at its longest.
     room = 60 if block.format == EMOM else block.work.high if block.work else None
     if block.format in (EMOM, INTERVALS) and room is not None:
         for index, item in enumerate(block.items):

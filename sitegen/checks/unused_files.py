@@ -18,6 +18,7 @@ def unused_files(series: Series, inventory: Inventory) -> Iterator[Problem]:
     """Files of these kinds whose bytes no page is made from. Nothing is said of a series without episodes."""
     if not series.sessions:
         return
+    # A file that something uses has a fingerprint in the series.
     for file in sorted(inventory.stamps.keys() - series.digests.keys()):
         path = PurePosixPath(file)
         if path.suffix.lower() in _ENDINGS.get(path.parts[0], ()):

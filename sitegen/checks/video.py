@@ -11,7 +11,7 @@ from sitegen.study.chapters import FEWEST, SHORTEST, Chapter, TimesList, chapter
 
 _SLACK_MS = 1000
 """A last caption may stay on so much longer than the video without anybody noticing."""
-_PLAYS_EVERYWHERE = (".mp4", ".m4v", ".mov")
+_PLAYS_EVERYWHERE = (".mp4", ".m4v", ".mov")  # MP4 under the names it goes by
 _SHORTEST_ALT = 4
 """Characters of the shortest text that can say what a picture shows."""
 

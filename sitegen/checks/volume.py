@@ -93,6 +93,7 @@ def check_standstill(material: Material) -> Iterator[Problem]:
     series = material.series
     episodes = {episode.slug: episode for episode in series.sessions}
     forms = material.forms
+    # What prepares or eases need not grow.
     strength = [
         replace(e, blocks=tuple(b for b in e.blocks if b.kind == "strength")) for e in episodes.values()
     ]

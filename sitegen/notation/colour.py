@@ -7,8 +7,8 @@ import re
 
 from sitegen.notation.errors import NotationError
 
-_LONG = re.compile(r"#?([0-9a-fA-F]{6})")
-_SHORT = re.compile(r"#?([0-9a-fA-F]{3})")
+_LONG = re.compile(r"#?([0-9a-fA-F]{6})")  # with or without #: YAML takes one for a comment
+_SHORT = re.compile(r"#?([0-9a-fA-F]{3})")  # each digit stands for two
 
 
 def parse_colour(text: str) -> str:

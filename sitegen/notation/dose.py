@@ -8,17 +8,17 @@ from dataclasses import dataclass, field, replace
 from sitegen.notation.durations import Duration
 from sitegen.notation.errors import NotationError
 from sitegen.notation.quantity import DISTANCES_CM
-from sitegen.notation.text import RANGE, print_range, range_of, tidy
+from sitegen.notation.text import RANGE, RESERVE, THEN, print_range, range_of, tidy
 
 COUNTED = ("reps", "steps", "breaths")
 """What a count may count; ``reps`` is the default and is not written."""
 
-_RESERVE = re.compile(rf"{RANGE}(?: reps?| repetitions?)? in reserve")
-_COUNT = re.compile(rf"{RANGE}(?: (?P<unit>reps?|repetitions?|steps?|breaths?))?")
+_COUNT = re.compile(rf"{RANGE}(?: (?P<unit>reps?|repetitions?|steps?|breaths?))?")  # "8", "8-12", "20 steps"
+# "30 m", "60-80 feet".
 _DISTANCE = re.compile(rf"{RANGE} ?(?P<unit>m|met(?:re|er)s?|ft|foot|feet|yd|yds|yards?)")
-_SPLIT = re.compile(r"\d+(?: ?\+ ?\d+)+")
+_SPLIT = re.compile(r"\d+(?: ?\+ ?\d+)+")  # "8 + 7"
+# "8 each side", "8 per leg", "8 / side"; a bare "each" is told apart, for it has two meanings.
 _SIDES = re.compile(r"(.*\S)(?: (?:each|per|a) (?P<word>side|leg|arm|hand|way)| (?P<bare>each)| ?/ ?side)")
-_THEN = re.compile(r", ?then ")
 _EXAMPLE = "write for example 8, 8-12, 8 each side, 30 s, 20 steps, 30 m, 8 + 7 or max, 2 in reserve"
 _CHANGE_EXAMPLE = (
     "write for example same, half, -2, +10 s, both sides, each side, or the new dose such as 6-8 or 20-30 s"
@@ -26,7 +26,7 @@ _CHANGE_EXAMPLE = (
 _BOTH_SIDES = "both sides"
 _EACH_SIDE = "each side"
 _FACTORS = {"half": 0.5, "same": 1.0, "double": 2.0}
-_DIFFERENCE = re.compile(r"([+-]) ?(\d+) ?(s|m|ft|yd|reps|steps|breaths)?")
+_DIFFERENCE = re.compile(r"([+-]) ?(\d+) ?(s|m|ft|yd|reps|steps|breaths)?")  # "-2", "+10 s"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -59,8 +59,8 @@ class Dose:
     def parse(cls, text: str) -> "Dose":
         """Read a dose. Raises NotationError where the text is none."""
         written = tidy(text)
-        if _THEN.search(written):
-            return cls.of_sets([cls.parse(one) for one in _THEN.split(written)])
+        if THEN.search(written):
+            return cls.of_sets([cls.parse(one) for one in THEN.split(written)])
         main, comma, tail = written.partition(",")
         reserve = _parse_reserve(tail, text) if comma else None
         sides = _SIDES.fullmatch(main.strip())
@@ -129,7 +129,7 @@ class Dose:
 
 
 def _parse_reserve(tail: str, text: str) -> tuple[int, int]:
-    match = _RESERVE.fullmatch(tail.strip())
+    match = RESERVE.fullmatch(tail.strip())
     if not match:
         raise NotationError(f"{text!r} is not a dose", "after the comma write for example 2 in reserve")
     return _ascending(*range_of(match), text)

@@ -8,8 +8,8 @@ from sitegen.notation.errors import NotationError
 from sitegen.notation.text import RANGE, print_range, range_of, tidy
 
 _SECONDS_IN = {"s": 1, "sec": 1, "second": 1, "seconds": 1, "min": 60, "minute": 60, "minutes": 60}
-_PLAIN = re.compile(rf"{RANGE}\s*(?P<unit>s|sec|seconds?|min|minutes?)")
-_MIXED = re.compile(r"(?P<min>\d+) ?min(?:utes?)? (?P<s>\d+) ?s(?:ec|econds?)?")
+_PLAIN = re.compile(rf"{RANGE}\s*(?P<unit>s|sec|seconds?|min|minutes?)")  # "60-90 s", "2 min"
+_MIXED = re.compile(r"(?P<min>\d+) ?min(?:utes?)? (?P<s>\d+) ?s(?:ec|econds?)?")  # "1 min 30 s"
 _EXAMPLE = "write for example 15 s, 60-90 s, 2 min, 1:30 or none"
 
 

@@ -4,10 +4,9 @@ import re
 from dataclasses import dataclass
 
 from sitegen.notation.errors import NotationError
-from sitegen.notation.text import RANGE, print_range, range_of, tidy
+from sitegen.notation.text import RANGE, RESERVE, print_range, range_of, tidy
 
-_RPE = re.compile(rf"rpe {RANGE}")
-_RESERVE = re.compile(rf"{RANGE}(?: reps?| repetitions?)? in reserve")
+_RPE = re.compile(rf"rpe {RANGE}")  # "RPE 6-7"; lower case, for the text is tidied
 _EXAMPLE = "write RPE 7, RPE 6-7 (0 to 10), 2 in reserve or 1-3 in reserve"
 
 
@@ -24,7 +23,7 @@ class Effort:
     def parse(cls, text: str) -> "Effort":
         """Read an effort. Raises NotationError where the text is none."""
         written = tidy(text)
-        for scale, pattern, most in (("rpe", _RPE, 10), ("reserve", _RESERVE, 20)):
+        for scale, pattern, most in (("rpe", _RPE, 10), ("reserve", RESERVE, 20)):
             if match := pattern.fullmatch(written):
                 low, high = range_of(match)
                 if low > high or high > most:

@@ -14,7 +14,7 @@ from sitegen.notation.text import PLAIN_SIGNS, tidy
 Habit = Callable[[str], str | None]
 
 _NUMBER = r"\d+(?:\.\d+)?"
-_WHOLE_RANGE = r"\d+(?:-\d+)?"
+_WHOLE_RANGE = r"\d+(?:-\d+)?"  # "8", "8-12"
 _SIDE_WORD = r"(?:side|leg|arm|hand|way|foot)"
 _SIDES = re.compile(
     rf"(?P<amount>.*\S)(?:(?<!e) ?/ ?(?:{_SIDE_WORD}|s|l)| (?:each|ea\.?|per|a|every|both) {_SIDE_WORD}s?"
@@ -28,8 +28,11 @@ _LEFT_AND_RIGHT = re.compile(
     r"(?:l|r|left|right) ?(?P=much)"
 )
 """As much on either side, said of each: ``10R/10L``."""
+# 30", 30 secs, 30s hold.
 _SECONDS = re.compile(rf"(?P<low>{_WHOLE_RANGE}) ?(?:\"|''|secs?\.?|seconds?|s)(?: ?(?:hold|holds))?")
+# 2', 2 mins; an m alone is a metre.
 _MINUTES = re.compile(rf"(?P<low>{_WHOLE_RANGE}) ?(?:'|mins?\.?|minutes?|m(?=in))")
+# 1'30", 1m30s.
 _MINUTES_SECONDS = re.compile(r"(?P<min>\d+) ?(?:'|m(?:ins?)?) ?(?P<s>\d{1,2}) ?(?:\"|''|s(?:ecs?)?)?")
 
 
@@ -102,10 +105,9 @@ def dose(text: str) -> str | None:
         r"max(?:imum)?(?: reps)? ?[,(]? ?(?:leave|leaving|with)? ?(\d+(?:-\d+)?) (?:rir|left)\)?", plain
     ):
         return f"max, {match[1]} in reserve"
-    if match := re.fullmatch(rf"({_WHOLE_RANGE}) ?(?:r|rep|reps|repetitions|times)\.?", plain):
-        return match[1]
-    if match := re.fullmatch(rf"x ?({_WHOLE_RANGE})", plain):
-        return match[1]
+    times = r"(?:r|rep|reps|repetitions|times)\.?"
+    if match := re.fullmatch(rf"({_WHOLE_RANGE}) ?{times}|x ?({_WHOLE_RANGE})", plain):
+        return match[1] or match[2]
     if match := re.fullmatch(rf"(?:hold|for) (?:for )?({_WHOLE_RANGE}.*)", plain):
         return dose(match[1]) or match[1]
     if match := re.fullmatch(rf"({_WHOLE_RANGE}) ?(?:paces|strides)", plain):
@@ -231,12 +233,9 @@ def effort(text: str) -> str | None:
         return _rpe(match[1], match[2])
     if match := re.fullmatch(r"(\d+(?:\.5)?)(?: ?- ?(\d+))? ?(?:/ ?10|out of 10|of 10)(?: rpe)?", plain):
         return _rpe(match[1], match[2])
-    if match := re.fullmatch(
-        rf"({_WHOLE_RANGE}) ?(?:rir|(?:reps? )?(?:left|spare|in the tank|short of failure))", plain
-    ):
-        return f"{match[1]} in reserve"
-    if match := re.fullmatch(rf"rir ?[:=]? ?({_WHOLE_RANGE})", plain):
-        return f"{match[1]} in reserve"
+    left = r"(?:rir|(?:reps? )?(?:left|spare|in the tank|short of failure))"
+    if match := re.fullmatch(rf"({_WHOLE_RANGE}) ?{left}|rir ?[:=]? ?({_WHOLE_RANGE})", plain):
+        return f"{match[1] or match[2]} in reserve"
     if match := re.fullmatch(_WHOLE_RANGE, plain):
         raise _both(text, f"RPE {plain}", "how hard it feels", f"{plain} in reserve", "repetitions left over")
     return None
@@ -268,14 +267,9 @@ def load(text: str) -> str | None:
     plain = _plain(text)
     if re.fullmatch(r"(?:body ?weight|bw|none|no load|empty|-)", plain):
         raise NotationError(f"{text!r} is no load", "leave load: out where nothing is held")
-    if match := re.fullmatch(
-        r"(?:2 ?x ?)?(.+?)(?: (?:each|per|in each|a) (?:hand|side|arm)| ?/ ?hand| each| ea\.?)", plain
-    ):
-        return f"2 x {load(match[1]) or match[1]}"
-    if match := re.fullmatch(r"(.+?) ?x ?2", plain):
-        return f"2 x {load(match[1]) or match[1]}"
-    if match := re.fullmatch(r"(?:2|two|a pair of) ?(?:x|of) ?(.+)", plain):
-        return f"2 x {load(match[1]) or match[1]}"
+    for pattern in _TWICE:
+        if match := re.fullmatch(pattern, plain):
+            return f"2 x {load(match[1]) or match[1]}"
     if " + " in plain or re.search(r"\d.* (?:and|&) \d", plain):
         parts = re.split(r" ?\+ ?| (?:and|&) ", plain)
         return " + ".join(load(part) or part for part in parts)
@@ -288,6 +282,12 @@ def load(text: str) -> str | None:
     return f"{match[1]} {unit}" + (f" {fill}" if fill else "")
 
 
+_TWICE = (
+    r"(?:2 ?x ?)?(.+?)(?: (?:each|per|in each|a) (?:hand|side|arm)| ?/ ?hand| each| ea\.?)",
+    r"(.+?) ?x ?2",
+    r"(?:2|two|a pair of) ?(?:x|of) ?(.+)",
+)
+"""The same in either hand, in the order in which they are tried: the first knows a number before it."""
 _UNITS: Mapping[str, str] = {
     **dict.fromkeys(("kgs", "kilo", "kilos", "kilogram", "kilograms", "kilogramme", "kilogrammes"), "kg"),
     **dict.fromkeys(("gram", "grams", "gr", "grs"), "g"),

@@ -10,14 +10,13 @@ from dataclasses import dataclass, replace
 
 from sitegen.notation.errors import NotationError
 from sitegen.notation.quantity import Quantity
-from sitegen.notation.text import tidy
+from sitegen.notation.text import THEN, tidy
 
 FILLS = ("water", "sand", "rice")
 """What a container may be filled with; the densities live in the study of loads."""
 
 _EXAMPLE = "write for example 12 kg, 5 l water, 2 x 5 l water or 5 l water + 3 l water"
-_THEN = re.compile(r", ?then ")
-_PAIR = re.compile(r"2 ?x ?(.+)")
+_PAIR = re.compile(r"2 ?x ?(.+)")  # the same in each hand
 
 
 @dataclass(frozen=True, slots=True)
@@ -48,8 +47,8 @@ class Load:
     def parse(cls, text: str) -> "Load":
         """Read a load. Raises NotationError where the text is none."""
         written = tidy(text)
-        if _THEN.search(written):
-            return cls.of_sets([cls.parse(one) for one in _THEN.split(written)])
+        if THEN.search(written):
+            return cls.of_sets([cls.parse(one) for one in THEN.split(written)])
         if pair := _PAIR.fullmatch(written):
             part = _parse_part(pair[1], text)
             return cls((part, part))

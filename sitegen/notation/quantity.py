@@ -46,7 +46,7 @@ _SPELLINGS = {unit.lower(): unit for unit in _FACTORS} | {
     "inch": "in",
     "inches": "in",
 }
-_QUANTITY = re.compile(r"(\d+(?:\.\d+)?) ?([a-z ]*[a-z])")
+_QUANTITY = re.compile(r"(\d+(?:\.\d+)?) ?([a-z ]*[a-z])")  # the unit may be two words: 1 US gal
 
 
 @dataclass(frozen=True, slots=True)

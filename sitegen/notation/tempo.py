@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from sitegen.notation.errors import NotationError
 from sitegen.notation.text import tidy
 
-_TEMPO = re.compile(r"(\d{1,2})-(\d{1,2})-(\d{1,2}|x)-(\d{1,2})")
+_TEMPO = re.compile(r"(\d{1,2})-(\d{1,2})-(\d{1,2}|x)-(\d{1,2})")  # an x is for lifting alone
 _EXAMPLE = "write four counts, lowering-pause-lifting-pause, for example 3-1-1-0"
 
 

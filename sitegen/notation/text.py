@@ -9,6 +9,10 @@ RANGE = r"(?P<low>\d+)(?:\s*-\s*(?P<high>\d+))?"
 """A whole number or a range of two, as named groups ``low`` and ``high``."""
 
 
+RESERVE = re.compile(rf"{RANGE}(?: reps?| repetitions?)? in reserve")  # "2 in reserve", "1-3 reps in reserve"
+THEN = re.compile(r", ?then ")  # between the doses, or the loads, of sets
+
+
 def tidy(text: str) -> str:
     """Fold white space, turn typographic dashes into ``-`` and ``×`` into ``x``, lower the case."""
     return re.sub(r"\s+", " ", text.translate(PLAIN_SIGNS)).strip().lower()

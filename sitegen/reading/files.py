@@ -78,6 +78,7 @@ def read_file(kind: str, file: str, data: bytes) -> FileResult:
     except BadFile as bad:
         reading.problems.append(bad.problem)
         value = BAD
+    # A problem leaves no value; warnings do.
     usable = value is not BAD
     return FileResult(
         kind=kind,
@@ -94,7 +95,7 @@ def read_file(kind: str, file: str, data: bytes) -> FileResult:
     )
 
 
-_QUESTION = re.compile(r"#\s*QUESTION\b[ :]*(?P<text>.*)")
+_QUESTION = re.compile(r"#\s*QUESTION\b[ :]*(?P<text>.*)")  # as drafts write them
 
 
 def _warn_of_questions(data: bytes, reading: Reading) -> None:

@@ -23,7 +23,7 @@ MAX_FILES = 200_000
 """Twenty for each of ten thousand episodes, the most that is aimed at: more is the wrong folder (our
 choice)."""
 
-_EPISODE_STEM = re.compile(rf"(?:\d+-)?(?P<slug>{ID_PATTERN})")
+_EPISODE_STEM = re.compile(rf"(?:\d+-)?(?P<slug>{ID_PATTERN})")  # the number is for the order in the folder
 _ID_STEM = re.compile(ID_PATTERN)
 
 _FOLDERS = {"exercises": ".yaml", "routines": ".yaml", "episodes": ".yaml", "pages": ".md"}
@@ -201,7 +201,7 @@ def _check_in_place(inventory: Inventory, prefix: str, name: str, ending: str) -
 
 
 _OF_WORD_PROCESSORS = (".rtf", ".doc", ".docx", ".odt")
-_NUMBERED = re.compile(r"\d+[-_ ].*")
+_NUMBERED = re.compile(r"\d+[-_ ].*")  # "03 Steady pull.txt"
 _FIRST_KEYS = re.compile(
     rb"^(?:title|number|name|summary|blocks|kind|format|items|pattern|muscles|cues|kit)[ \t]*:", re.MULTILINE
 )

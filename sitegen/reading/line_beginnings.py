@@ -14,6 +14,7 @@ from sitegen.problems import Problem, in_file
 ODD_SPACES = "\t\u00a0\u1680\u2000-\u200b\u202f\u205f\u2060\u3000\ufeff"
 """White space other than the one that indents; some of it has no width at all."""
 _WIDTHLESS = "\u200b\u2060\ufeff"
+# White space with at least one sign that is no space.
 _ODD = re.compile(rf"^ *[{ODD_SPACES}][ {ODD_SPACES}]*")
 BULLETS: Mapping[str, str] = {
     "–": "an en dash",
@@ -25,6 +26,7 @@ BULLETS: Mapping[str, str] = {
     "*": "a star",
 }
 """What word processors put before the entries of a list, and what people type there."""
+# A sign that is no hyphen where an entry begins, with the white space behind it.
 _BULLET = re.compile(
     rf"^(?P<indent> *)(?P<sign>[{re.escape(''.join(BULLETS))}])(?P<gap>[\s{ODD_SPACES}]*)(?=\S)"
 )

@@ -8,7 +8,7 @@ from collections.abc import Iterator
 
 from sitegen.reading.line_beginnings import MOST_SHOWN, ODD_SPACES, Slip, first_word, space_name
 
-_KEY = r"(?P<before> *(?:- +)*)(?P<key>[A-Za-z_][\w-]*)"
+_KEY = r"(?P<before> *(?:- +)*)(?P<key>[A-Za-z_][\w-]*)"  # behind the hyphens of entries
 _VALUE_BEGINS = r"(?:^ *(?:- +)*|: +|[\[{,] *)"
 """What stands before a value: the beginning of a line or entry, a colon, a bracket or a comma."""
 _MOST_PLACES = 6
@@ -36,6 +36,7 @@ def _value_shown(rest: str, *, in_braces: bool) -> str:
 
 _SIGN_FOR_COLON = r"(?P<sign> *(?:::|[;.=|,]|->|：|꞉|:=)? *)"
 """What stands where the colon belongs: nothing, or one of its neighbours on the keyboard."""
+# In braces: `{at "1:20", dose 8}`.
 _PART_WITHOUT_COLON = re.compile(
     rf"[{{,] *(?P<key>[A-Za-z_][\w-]*)(?: +|{_SIGN_FOR_COLON})"
     r"(?P<value>[^\s:,{}][^:,{}]*|\"[^\"]*\")(?=[,}])"
@@ -200,6 +201,7 @@ def colon_in_text(line: str, number: int) -> Iterator[Slip]:
         yield Slip(number, column, message, f'put the text in quotes: "{text}"', mended)
 
 
+# In braces: `{note: stop: look}`.
 _PART_WITH_COLON = re.compile(r"(?:^|,)\s*(?P<key>[\w-]+): +(?=\S)(?P<text>[^,]*?: [^,]*)")
 
 

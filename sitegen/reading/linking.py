@@ -63,6 +63,7 @@ class Linker:
         library = [f"{r.file}\0{r.digest}" for r in self.results if r.kind in _LIBRARY_KINDS]
         self.library = digest_of("\n".join(library).encode())
         """Fingerprint of all that episodes may rest on."""
+        # What was linked against another library may not hold any more.
         self._before = before if before is not None and before.library == self.library else None
         self._exercises: Mapping[str, Exercise] = {}
         self._by_file: dict[tuple[str, str], Episode] = {}

@@ -16,9 +16,11 @@ _PLAIN = re.compile(r"[A-Za-z0-9 ,.;:'’‘“”()/?%+–—…\-À-ɏ]*")
 # No pattern looks past the next "<" or "[" for its end: it would go over "<a <a <a" again from each of them.
 _LINK = re.compile(r"\]\(\s*<?([^)\s>]*)")
 _AUTOLINK = re.compile(r"<([A-Za-z][A-Za-z0-9+.\-]*:[^<>\s]*)>")  # CommonMark 0.31, 6.5: no < inside
+# CommonMark 0.31, 4.7: link reference definitions.
 _REFERENCE = re.compile(r"^ {0,3}\[[^\[\]]+\]:\s*<?(\S+?)>?(?:\s|$)", re.M)
+# Tags, comments, and declarations, which begin with a letter.
 _TAG = re.compile(r"</?[A-Za-z][A-Za-z0-9-]*(?:\s[^<>]*)?/?>|<!--|<[!?][A-Za-z]")
-_SCHEME = re.compile(r"[A-Za-z][A-Za-z0-9+.\-]*:")
+_SCHEME = re.compile(r"[A-Za-z][A-Za-z0-9+.\-]*:")  # RFC 3986, 3.1
 _ALLOWED_SCHEMES = ("https:", "http:", "mailto:")
 
 

@@ -44,6 +44,7 @@ def draw_poster(video: Path, second: float, target: Path) -> None:
 
     Raises MediaFault where ffmpeg cannot. ``target`` is complete or not there.
     """
+    # A name that no other process writes to at the same time.
     part = target.with_name(f"{target.name}.{os.getpid()}.part")
     picture = ("-frames:v", "1", "-vf", f"scale='min({POSTER_WIDTH},iw)':-2", "-q:v", "4")
     same_bytes = ("-threads", "1", "-fflags", "+bitexact", "-flags:v", "+bitexact", "-map_metadata", "-1")

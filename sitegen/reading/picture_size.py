@@ -4,9 +4,11 @@ import re
 import struct
 
 _SVG = re.compile(rb"<svg\b[^>]*>")  # the first one is the picture; others may stand inside
+# Of its four numbers the last two are the size.
 _VIEW_BOX = re.compile(
     rb"""\bviewBox\s*=\s*["']\s*[-\d.eE]+[\s,]+[-\d.eE]+[\s,]+([\d.eE]+)[\s,]+([\d.eE]+)\s*["']"""
 )
+# In pixels only: other units say nothing of them.
 _LENGTH = re.compile(rb"""\s(width|height)\s*=\s*["']\s*([\d.]+)(?:px)?\s*["']""")
 _SVG_HEAD = 20_000
 """Bytes in which the root element of an SVG file begins: drawing programs put licences before it."""

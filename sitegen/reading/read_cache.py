@@ -41,6 +41,7 @@ class ReadCache:
         before = self._linked.episodes if self._linked else {}
         if self._linked is None or self._linked.library != linked.library:
             self._changed |= {_LIBRARY, *(_place(file) for file, _ in linked.episodes)}
+        # An episode with other bytes has another key: both its old and its new place are written.
         self._changed |= {_place(file) for file, _ in before.keys() ^ linked.episodes.keys()}
         self._linked = linked
 
@@ -65,6 +66,7 @@ class ReadCache:
         memory = cls()
         cached: dict[Any, Any] = load_cached(folder, code)
         library = cached.pop(_LIBRARY, None)
+        # Episodes are cached one by one, so that an edited one is written alone.
         linked = {key: cached.pop(key) for key in [key for key in cached if key[0] == _LIBRARY[0]]}
         memory._cached = cached
         if library is not None:

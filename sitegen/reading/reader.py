@@ -106,6 +106,7 @@ def _results(
 ) -> list[FileResult]:
     """File results in the order wanted, from memory or read now."""
     stamps = inventory.stamps
+    # What did not change since it was read is not read again.
     known = {pair: memory.recall(*pair, stamps[pair[1]]) for pair in wanted}
     missing = [pair for pair, result in known.items() if result is None]
 

@@ -55,6 +55,7 @@ def open_library(
         message = "this library reads another library itself"
         advice = f"name that one under library: in {SERIES_FILE}, and copy what is not in it"
         problems.append(_problem(Location(f"{folder}/{SERIES_FILE}", ("library",)), message, advice))
+    # What the series has of its own comes before what the library has.
     taken = {(result.kind, id_of(result.file)) for result in own}
     used = [
         _with_its_pictures(result, folder)

@@ -87,14 +87,15 @@ def locate(data: bytes, location: Location) -> tuple[int, int] | None:
         return None
     found = node
     for step in location.path:
-        inner = _child(found, step)
+        inner = child_at(found, step)
         if inner is None:
             break
         found = inner
     return place(found)
 
 
-def _child(node: Node, step: str | int) -> Node | None:
+def child_at(node: Node | None, step: str | int) -> Node | None:
+    """The value of a key of a record, or of a place in a list; None where there is none."""
     if isinstance(node, MappingNode):
         return next((value for key, value in node.value if key.value == step), None)
     if isinstance(node, SequenceNode) and isinstance(step, int) and step < len(node.value):

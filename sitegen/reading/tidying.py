@@ -6,7 +6,7 @@ from dataclasses import dataclass
 
 from sitegen.reading.files import SHAPES
 from sitegen.reading.schemas.report import Path, Reading
-from sitegen.reading.source import MappingNode, Node, ScalarNode, SequenceNode, compose
+from sitegen.reading.source import MappingNode, Node, ScalarNode, child_at, compose
 from sitegen.reading.textfile import BadFile
 
 
@@ -113,12 +113,6 @@ def _nodes(root: Node, path: Path) -> Iterator[Node]:
     """The nodes along a path, the root first."""
     yield (node := root)
     for step in path:
-        if isinstance(node, MappingNode):
-            inner = next((value for key, value in node.value if key.value == step), None)
-        elif isinstance(node, SequenceNode) and isinstance(step, int):
-            inner = node.value[step] if step < len(node.value) else None
-        else:
-            inner = None
-        if inner is None or isinstance(node, ScalarNode):
+        if (inner := child_at(node, step)) is None:
             return
         yield (node := inner)

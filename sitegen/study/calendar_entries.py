@@ -97,6 +97,7 @@ def first_slug(moved: Mapping[str, str], slug: str) -> str:
     came_from = {_page(new): _page(old) for old, new in moved.items()}
     page = f"episodes/{slug}"
     seen = {page}
+    # Renamed more than once; a circle, which check refuses, ends.
     while (earlier := came_from.get(page, page)) not in seen and earlier.startswith("episodes/"):
         page = earlier
         seen.add(page)

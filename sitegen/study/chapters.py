@@ -88,6 +88,7 @@ def _parts(index: int, block: Block, block_end: int) -> Iterator[Chapter]:
     for item_index, item in enumerate(block.items):
         if item.at is None:
             continue
+        # Items shown at the same time share the stretch up to the next one.
         until = min((time for time in times if time > item.at), default=end)
         if item.at < min(until, end):
             yield Chapter(start=item.at, end=min(until, end), block=index, item=item_index)

@@ -154,6 +154,7 @@ class FormShelf(Forms):
         self._looking.append(reference)
         try:
             own = self.exercises[exercise]
+            # From the main form on, each variant changes what the one before it says.
             found = self._poses(None, own.poses)
             chain = own.ancestry(variant)
             for one in reversed(chain):

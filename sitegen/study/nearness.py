@@ -21,7 +21,7 @@ The order in which forms are tried for somebody with a need, and why:
    then the order written (see ``walk``).
 """
 
-from collections.abc import Collection, Mapping, Sequence
+from collections.abc import Collection, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from typing import NamedTuple
 
@@ -103,15 +103,16 @@ def rise(forms: Forms, filmed: Form, steps: Sequence[FormKey]) -> int:
     A step to a progression goes up and one to a regression down; a step back to what a form is
     made from does the opposite.
     """
-    here, up = filmed, 0
+    return sum(way * _UP.get(change, 0) for change, way in _changes(forms, filmed, steps))
+
+
+def _changes(forms: Forms, filmed: Form, steps: Sequence[FormKey]) -> Iterator[tuple[str, int]]:
+    """The kind of change of each step of a walk, with 1 where it is made and -1 where it is taken back."""
+    here = filmed
     for key in steps:
         there = forms[key]
-        if here.made_from == key:
-            up -= _UP.get(here.change, 0)
-        else:
-            up += _UP.get(there.change, 0)
+        yield (here.change, -1) if here.made_from == key else (there.change, 1)
         here = there
-    return up
 
 
 _UP = {"progression": 1, "regression": -1}
@@ -126,14 +127,7 @@ def is_compared(forms: Forms, filmed: Form, steps: Sequence[FormKey]) -> bool:
     A substitution is another movement, of which nobody wrote how hard it is: past it steps up and down
     count from something unknown.
     """
-    here = filmed
-    for key in steps:
-        there = forms[key]
-        made = here if here.made_from == key else there
-        if made.change == "substitution":
-            return False
-        here = there
-    return True
+    return all(change != "substitution" for change, _ in _changes(forms, filmed, steps))
 
 
 def distance(

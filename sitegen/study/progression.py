@@ -119,6 +119,7 @@ def _together(one: ProgressPoint, other: ProgressPoint) -> ProgressPoint:
 def _hull(one: Span | None, other: Span | None) -> Span | None:
     if one is None or other is None:
         return one or other
+    # The least and the most of both, for sets with several loads.
     return Span(min(one.low, other.low), max(one.high, other.high))
 
 

@@ -6,7 +6,7 @@ them and count towards no limit. The balance of patterns and of sides is that of
 """
 
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass, fields
+from dataclasses import dataclass
 
 from sitegen.model import Details, Episode
 from sitegen.study.energy import minutes_by_band, session_kcal
@@ -78,9 +78,7 @@ def together(trainings: Iterable[Training]) -> Training:
     return Training(
         strength=_summed(one.strength for one in all_),
         conditioning=_summed(one.conditioning for one in all_),
-        balance=Balance(
-            **{side.name: total(getattr(one.balance, side.name) for one in all_) for side in fields(Balance)}
-        ),
+        balance=Balance.summed(one.balance for one in all_),
         one_sided=total(one.one_sided for one in all_),
         two_sided=total(one.two_sided for one in all_),
         uneven=tuple(uneven for one in all_ for uneven in one.uneven),

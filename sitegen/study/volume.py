@@ -6,7 +6,7 @@ conditioning blocks count; warm-up, mobility and cool-down prepare or ease, they
 """
 
 from collections.abc import Collection, Hashable, Iterable, Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, fields
 from typing import TypeVar
 
 from sitegen.model import Block, Details, Episode, Item
@@ -55,6 +55,13 @@ class Balance:
     hinge: Span
     upper: Span
     lower: Span
+
+    @classmethod
+    def summed(cls, balances: Iterable["Balance"], share: float = 1) -> "Balance":
+        """The sum of some, or that share of it."""
+        all_ = list(balances)
+        names = [side.name for side in fields(cls)]
+        return cls(**{name: total(getattr(one, name) for one in all_) * share for name in names})
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

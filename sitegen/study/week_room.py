@@ -9,7 +9,7 @@ sets only where even its high end is below the limit, and too many only where it
 """
 
 from collections.abc import Iterable, Iterator, Mapping, Sequence
-from dataclasses import dataclass, fields, replace
+from dataclasses import dataclass, replace
 from datetime import date, timedelta
 
 from sitegen.model import Details, Episode, Series
@@ -21,7 +21,7 @@ from sitegen.study.recovery import hard_muscles
 from sitegen.study.schedule import ScheduleRequest, SessionToPlace
 from sitegen.study.schedule.days import training_days
 from sitegen.study.schedule.layout import lay_out
-from sitegen.study.span import NOTHING, Span, add_to, total
+from sitegen.study.span import NOTHING, Span, add_to
 from sitegen.study.suitability import STRENGTH, Suitability
 from sitegen.study.timing import item_sets
 from sitegen.study.training import Training, together
@@ -146,7 +146,7 @@ def room(series: Series, seen: Overview | None = None) -> WeekRoom:
         after_week_off=bool(seen.weeks) and week > seen.weeks[-1][0].number + 1,
         training=training,
         muscles=_muscles(series, seen, training, day),
-        usual_balance=_usual_balance(seen.weeks),
+        usual_balance=Balance.summed((one.balance for _, one in seen.weeks), 1 / max(1, len(seen.weeks))),
         push_per_pull=details.bounds.push_per_pull,
         kept_in=kept_in,
         kept=kept_by_need(details, seen.forms, [by_number[n] for n in kept_in]),
@@ -224,14 +224,6 @@ def _muscles(series: Series, seen: Overview, training: Training, day: date | Non
             tired_from=tuple(number for number, muscles in tired if muscle in muscles),
         )
         for muscle in sorted(required | trained)
-    )
-
-
-def _usual_balance(weeks: Sequence[tuple[Week, Training]]) -> Balance:
-    share = 1 / max(1, len(weeks))
-    balances = [week.balance for _, week in weeks]
-    return Balance(
-        **{side.name: total(getattr(b, side.name) for b in balances) * share for side in fields(Balance)}
     )
 
 

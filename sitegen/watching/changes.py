@@ -9,9 +9,10 @@ from collections.abc import Callable, Collection, Mapping
 from dataclasses import dataclass
 from itertools import count
 
-from sitegen.drafting.structure.planned_session import child, text_of
+from sitegen.drafting.structure.planned_session import text_of
 from sitegen.drafting.writing.edit import TextEdits
 from sitegen.notation import Count, Dose, NotationError, format_clock, parse_clock
+from sitegen.reading.source import child_at
 from sitegen.watching.lines import BLOCK, ITEM, QUESTION, TURN, Lines, MomentRow, OpenQuestion
 
 PLACED, DOSED, COUNTED, TURNED, OTHER = "placed", "dosed", "counted", "turned", "other"
@@ -204,7 +205,7 @@ def _drop(lines: Lines, wish: RowChange, library: Collection[str]) -> str:
     row = _row(lines, wish.row)
     place = lines.places[row.id]
     if row.kind == TURN:
-        node = child(place.node, "your_turn")
+        node = child_at(place.node, "your_turn")
         gone = {node.start_mark.line} if node is not None else set()
         gone |= {one.line for one in row.asked}
         return "\n".join(line for n, line in enumerate(lines.split) if n not in gone)
@@ -273,7 +274,7 @@ def _split(lines: Lines, wish: RowChange, library: Collection[str]) -> str:
     if row.at is not None:
         head.append(f'{dash}  at: "{format_clock(row.at)}"')
     moved: set[int] = set()
-    turn = child(old.node, "your_turn")
+    turn = child_at(old.node, "your_turn")
     if turn is not None:
         moved = {turn.start_mark.line}
         head.append(f"{dash}  {lines.split[turn.start_mark.line].strip()}")
@@ -287,7 +288,7 @@ def _split(lines: Lines, wish: RowChange, library: Collection[str]) -> str:
 
 
 def _written(lines: Lines, key: str, name: str) -> str:
-    node = child(lines.places[key].node, name)
+    node = child_at(lines.places[key].node, name)
     return str(node.value) if node is not None else ""
 
 
@@ -303,15 +304,15 @@ def _join(lines: Lines, wish: RowChange, library: Collection[str]) -> str:
     if above not in lines.places:
         raise ChangeRefused("this is the first block")
     mine, other = lines.places[block], lines.places[above]
-    items = child(mine.node, "items")
-    before = child(other.node, "items")
+    items = child_at(mine.node, "items")
+    before = child_at(other.node, "items")
     if items is None or before is None or [n.value for n, _ in other.node.value][-1] != "items":
         raise ChangeRefused("only blocks that list their exercises, below all else, can be joined")
     first = items.value[0].start_mark
     if first.column != before.value[0].start_mark.column:
         raise ChangeRefused("the exercises of both blocks stand at different columns; join them in the file")
-    turn = text_of(child(mine.node, "your_turn"))
-    old = child(other.node, "your_turn")
+    turn = text_of(child_at(mine.node, "your_turn"))
+    old = child_at(other.node, "your_turn")
     gone = {old.start_mark.line} if old is not None else set()
     gone |= set(range(mine.first, first.line))
     lines = Lines("\n".join(line for n, line in enumerate(lines.split) if n not in gone), "episode")

@@ -13,9 +13,9 @@ from typing import Any
 
 from slugify import slugify
 
-from sitegen.drafting.structure.planned_session import child, text_of
+from sitegen.drafting.structure.planned_session import text_of
 from sitegen.reading.files import digest_of
-from sitegen.reading.source import MAX_BYTES, compose
+from sitegen.reading.source import MAX_BYTES, child_at, compose
 from sitegen.reading.textfile import BadFile, decode
 from sitegen.system.whole_files import free_name, write_whole
 from sitegen.watching.changes import ChangeRefused, RowChange, changed, first_text
@@ -174,7 +174,7 @@ def _as_written(text: str, like: bytes) -> bytes:
 
 def _name_in(path: Path) -> str:
     try:
-        return text_of(child(compose(path.read_bytes(), path.name), "name")) or path.stem
+        return text_of(child_at(compose(path.read_bytes(), path.name), "name")) or path.stem
     except (BadFile, OSError):
         return path.stem
 

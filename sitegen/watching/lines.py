@@ -9,9 +9,9 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from itertools import pairwise
 
-from sitegen.drafting.structure.planned_session import child, entries, text_of
+from sitegen.drafting.structure.planned_session import entries, text_of
 from sitegen.notation import NotationError, parse_clock
-from sitegen.reading.source import MappingNode, Node, compose
+from sitegen.reading.source import MappingNode, Node, child_at, compose
 
 BLOCK, ITEM, TURN = "block", "exercise", "turn"
 _TURN_KEY = "your_turn"
@@ -71,7 +71,7 @@ class Lines:
 
     def film(self) -> str | None:
         """The video's file, below the content folder."""
-        return text_of(child(child(self.root, "video"), "file"))
+        return text_of(child_at(child_at(self.root, "video"), "file"))
 
     def _rows(self) -> Iterator[MomentRow]:
         blocks = entries(self.root, "blocks")
@@ -91,7 +91,7 @@ class Lines:
                 asked = tuple(self._asked(item.start_mark.line, stop))
                 yield self._row(f"{b}.{i}", ITEM, item, stop, i, asked)
             self.places[f"{b}.turn"] = self.places[str(b)]
-            turn = _seconds(child(block, _TURN_KEY))
+            turn = _seconds(child_at(block, _TURN_KEY))
             key, name = f"{b}.{TURN}", "your turn"
             yield MomentRow(
                 id=key, kind=TURN, name=name, at=turn, dose=None, sets=None, sure=None, asked=of_turn
@@ -102,15 +102,15 @@ class Lines:
     ) -> MomentRow:
         first = node.start_mark.line
         names = ("exercise",) if kind == ITEM else ("name", "routine")
-        name = next((found for n in names if (found := text_of(child(node, n)))), f"{kind} {number + 1}")
+        name = next((found for n in names if (found := text_of(child_at(node, n)))), f"{kind} {number + 1}")
         sure = next((m for line in self.split[first:end] if (m := _SURE.search(line))), None)
         return MomentRow(
             id=key,
             kind=kind,
             name=name,
-            at=_seconds(child(node, "at")),
-            dose=text_of(child(node, "dose")),
-            sets=text_of(child(node, "sets") or child(node, "rounds")),
+            at=_seconds(child_at(node, "at")),
+            dose=text_of(child_at(node, "dose")),
+            sets=text_of(child_at(node, "sets") or child_at(node, "rounds")),
             sure=float(sure["sure"]) if sure and kind == ITEM else None,
             asked=asked,
         )

@@ -132,11 +132,22 @@ def test_what_was_done_to_the_files_of_sessions_that_did_not_change_is_undone(
     edit(content, "third")
     build(content, out)
     MEDDLED[meddle](out)
-    for _ in range(3):
+    for _ in range(2):
         edit(content, "third")
         build(content, out)
-        left = set(differences(tree(out), made_from_scratch(content)))
+        left = set(differences(tree(out), _once_from_scratch(content)))
         assert left <= {"episodes/first-steps/notes.txt"}
+
+
+_FROM_SCRATCH: dict[frozenset[tuple[str, str]], dict[str, str]] = {}
+
+
+def _once_from_scratch(content: Path) -> dict[str, str]:
+    """The same edits follow whatever was done to the files: content with the same bytes is made once."""
+    said = frozenset(tree(content).items())
+    if said not in _FROM_SCRATCH:
+        _FROM_SCRATCH[said] = made_from_scratch(content)
+    return _FROM_SCRATCH[said]
 
 
 def test_pages_at_old_addresses_lie_in_folders_of_sessions_too(content: Path, tmp_path: Path) -> None:

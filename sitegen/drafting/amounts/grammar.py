@@ -4,8 +4,9 @@ Talk is no sentence of a language: amounts stand like islands between other word
 at every word whether an amount begins there and takes the longest one (a parsing expression grammar by
 recursive descent). In the notation of such grammars, with terminals in quotes:
 
-    amount   <- by / sets / onoff / rest / work / quantity / effort
+    amount   <- torn / by / sets / onoff / rest / work / quantity / effort
     by       <- number ("by" / "times" / "sets" "of" / "lots" "of") number        three by ten
+    torn     <- (1 / 2) number of two figures                                 one twenty
     sets     <- counted setword / ("once" / "twice" / "thrice") through           three times round
     onoff    <- time "on" time "off"                                              forty on, twenty off
     work     <- "works" "for"? time / time ("you" / "of")? "work"               forty seconds of work
@@ -64,6 +65,16 @@ _OF_REPS = words_in("good slow big deep nice full clean more long proper easy")
 """Words between a number and its unit: "three full rounds", "ten slow ones"."""
 
 
+_WEIGHED = ("kg", "lb", "l")
+_NUMBERED = words_in("set round number part exercise block session episode level")
+"""Behind these a number is a name: "round one twenty seconds"."""
+
+_LEADS_REST = words_in("rest rests break pause")
+_BEFORE_REST = words_in("for is about of them it just")
+_BEHIND_TIME = words_in("of to in for a you")
+"""What leads a rest, little words between it and its time, and those between a time and "rest"."""
+
+
 def _united(kind: str, first: int, last: int, **what: Any) -> SpokenAmount:
     """An amount said with its unit."""
     return SpokenAmount(kind=kind, first=first, last=last, form="unit", **what)
@@ -80,9 +91,19 @@ class _Parser(AmountParts):
     def amount(self, index: int) -> SpokenAmount | None:
         """The longest amount that begins at a token."""
         rules = (
-            self._by, self._sets, self._on_off, self._rest, self._work, self._quantity, self._effort,
+            self._torn, self._by, self._sets, self._on_off, self._rest, self._work, self._quantity,
+            self._effort,
         )  # fmt: skip
         return next((found for rule in rules if (found := rule(index)) is not None), None)
+
+    def _torn(self, index: int) -> SpokenAmount | None:
+        """ "One twenty seconds": a hundred and twenty, or one of twenty; nobody can tell."""
+        hundreds, rest = self.number(index), self.number(index + 1)
+        if hundreds not in (1, 2) or rest is None or not 10 <= rest < 100:
+            return None
+        if self.tokens[index + 1].break_before or self.word(index - 1) in _NUMBERED:
+            return None
+        return _united(spoken.OTHER, index, index + 1)
 
     def _by(self, index: int) -> SpokenAmount | None:
         """ "Three by ten", "four lots of eight", "three sets of twelve": sets, and the dose behind."""
@@ -138,13 +159,12 @@ class _Parser(AmountParts):
 
     def _rest(self, index: int) -> SpokenAmount | None:
         """ "Ninety seconds between sets", "rest a minute", "fifteen to change", "thirty off"."""
-        rests = word_list("rest_words")
-        led = self.word(index) in ("rest", "rests", "break", "pause")
-        begin = index + 1 if led else index
-        if led and self.word(begin) in ("for", "is", "about", "of", "them", "it", "just"):
-            begin += 1
+        led = self.word(index) in _LEADS_REST
+        begin = self.past(index + 1, _BEFORE_REST) if led else index
         time = self.time(begin)
-        if time is None and not led:
+        if time is None and led and self.word(index) != "break":
+            time = self.bare_seconds(begin)
+        elif time is None:
             bare = self.bare_seconds(begin)
             behind = self.words(bare[2], 2) if bare is not None else [""]
             change = behind in (["to", "change"], ["to", "move"])
@@ -152,14 +172,27 @@ class _Parser(AmountParts):
         if time is None:
             return None
         after = time[2]
-        near = [self.word(i) for i in range(after, after + 3) if i < len(self.tokens) and self.joined(i)]
-        kept = near[:2] if near[:1] in (["of"], ["to"], ["in"], ["for"], ["a"], ["you"]) else near[:1]
-        if not led and not rests.intersection(kept):
+        if led:
+            return _length(spoken.REST, index, after - 1, time)
+        named = after + 1 if self.word(after) in _BEHIND_TIME else after
+        if not self.joined(named) or self.word(named) not in word_list("rest_words"):
             return None
-        if not led and kept[0] == "on":
+        if self._leads_a_time(named):
             return None
-        last = after if not led else after - 1
-        return _length(spoken.REST, index, min(last, len(self.tokens) - 1), time)
+        return _length(spoken.REST, index, min(after, len(self.tokens) - 1), time)
+
+    def _leads_a_time(self, rest: int) -> bool:
+        """Whether "rest" belongs to the time behind it, "thirty seconds, rest a minute", and not to the one
+        before, "thirty seconds rest, thirty seconds work".
+        """
+        if self.word(rest) not in _LEADS_REST:
+            return False
+        begin = self.past(rest + 1, _BEFORE_REST)
+        time = self.time(begin) or self.bare_seconds(begin)
+        if time is None or not self.joined(begin):
+            return False
+        apart = self.tokens[rest + 1].break_before > self.tokens[rest].break_before
+        return not apart and self.word(time[2]) not in ("work", "works", "of", "on")
 
     def _work(self, index: int) -> SpokenAmount | None:
         """ "Forty seconds of work", "each works thirty-five seconds": the work time of intervals."""
@@ -276,6 +309,9 @@ class _Parser(AmountParts):
 
     def _plain(self, index: int) -> SpokenAmount | None:
         """A number or range with or without a unit."""
+        broken = self._broken(index)
+        if broken:
+            return broken
         counted = self.counted(index)
         if counted is None:
             return None
@@ -284,7 +320,7 @@ class _Parser(AmountParts):
             return _united(spoken.OTHER, index, after)
         skip = after + 1 if self.word(after) in _OF_REPS else after
         unit = self.unit(skip) or ("reps" if self.word(after) == "times" and self.joined(after) else "")
-        if unit in ("kg", "lb", "l"):
+        if unit in _WEIGHED:
             return _united(spoken.LOAD, index, skip, text=f"{low} {unit}")
         if unit in ("m", "yd", "calories"):
             if self.measures(skip + 1, low):
@@ -301,6 +337,17 @@ class _Parser(AmountParts):
         if not unit and self._held(index) and low >= SHORTEST_HOLD:
             return self._dose(index, last, Dose(kind="time", low=low, high=high), "bare")
         return self._dose(index, last, dose, "unit" if unit else "bare")
+
+    def _broken(self, index: int) -> SpokenAmount | None:
+        """ "Two and a half kilos", "2.5 kg": a load. Of anything else it is no amount."""
+        text, after = self.word(index), index + 1
+        if self.number(index) is not None and self.words(after, 3) == ["and", "a", "half"]:
+            text, after = f"{text}.5", index + 4
+        if "." not in text:
+            return None
+        if self.unit(after) in _WEIGHED:
+            return _united(spoken.LOAD, index, after, text=f"{text} {self.unit(after)}")
+        return _united(spoken.OTHER, index, after - 1)
 
     def _held(self, index: int) -> bool:
         """Whether "hold it for" or the like stands before: the number is one of seconds."""

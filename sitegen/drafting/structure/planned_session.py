@@ -6,7 +6,7 @@ from typing import TypeVar
 
 from sitegen.model import Block, Episode, Series
 from sitegen.notation import Count, Dose, NotationError
-from sitegen.reading.source import MappingNode, Node, ScalarNode, SequenceNode, is_null
+from sitegen.reading.source import Node, ScalarNode, SequenceNode, child_at, is_null
 
 Value = TypeVar("Value")
 
@@ -48,34 +48,27 @@ def plan_of_node(root: Node, series: Series) -> list[PlannedBlock]:
 
 
 def _written(node: Node, series: Series) -> PlannedBlock:
-    routine = text_of(child(node, "routine"))
+    routine = text_of(child_at(node, "routine"))
     if routine:
         shared = next((b for e in series.episodes for b in e.blocks if b.routine == routine), None)
         if shared:
             return _planned(shared)
     return PlannedBlock(
-        name=text_of(child(node, "name")) or routine or "block",
+        name=text_of(child_at(node, "name")) or routine or "block",
         items=tuple(
             PlannedItem(
-                exercise=text_of(child(n, "exercise")) or "", dose=_parsed(Dose.parse, child(n, "dose"))
+                exercise=text_of(child_at(n, "exercise")) or "", dose=_parsed(Dose.parse, child_at(n, "dose"))
             )
             for n in entries(node, "items")
         ),
-        sets=_parsed(Count.parse, child(node, "sets") or child(node, "rounds")),
+        sets=_parsed(Count.parse, child_at(node, "sets") or child_at(node, "rounds")),
         own_items=not routine,
     )
 
 
-def child(node: Node | None, key: str) -> Node | None:
-    """The value of a key of a mapping; None where it has none."""
-    if not isinstance(node, MappingNode):
-        return None
-    return next((value for name, value in node.value if name.value == key), None)
-
-
 def entries(node: Node, key: str) -> list[Node]:
     """The entries of the list of a key; none where there is no list."""
-    found = child(node, key)
+    found = child_at(node, key)
     return list(found.value) if isinstance(found, SequenceNode) else []
 
 

@@ -31,12 +31,14 @@ _SURELY_TALK = 1000
 _SCROLL_MS = 500
 """Text scrolls on from one cue to the next; what comes later again is said again."""
 
+# Minutes may go beyond 59: recorders count on.
 _STAMP = r"(?:(?P<{0}h>\d{{1,2}}):)?(?P<{0}m>\d{{1,3}}):(?P<{0}s>[0-5]\d)(?:[.,](?P<{0}ms>\d{{1,3}}))?"
 # A line that begins with a time: "[3:05] …", "3:05 - …", or with two: "3:05 --> 3:09".
 _LINE = re.compile(
     rf"\s*[\[(<]?\s*{_STAMP.format('a')}(?:\s*-{{1,2}}>?\s*{_STAMP.format('b')}.*|"
     r"\s*[\])>]?\s*(?:[-–—:|]\s+)?(?P<text>.*))"
 )
+# What is heard and not said.
 _SOUND = re.compile(
     r"\[[^\[\]]*\]|\((?:music|applause|laughter|laughs|inaudible)[^()]*\)|[♪♫]|>>+", re.IGNORECASE
 )

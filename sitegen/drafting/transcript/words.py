@@ -7,17 +7,20 @@ from dataclasses import dataclass
 from sitegen.drafting.learned_tables import words_in
 from sitegen.reading.captions.cues import Cue
 
-_WORD = re.compile(r"[a-z0-9]+(?:['’][a-z]+)*", re.IGNORECASE)
+# With an apostrophe inside, "let's" is one word; so is "2.5", which counts nothing but may weigh something.
+_WORD = re.compile(r"\d+\.\d+|[a-z0-9]+(?:['’][a-z]+)*", re.IGNORECASE)
 _INNER_END = re.compile(r"\w[.!?…]")  # behind a word: three dots alone end nothing
 _WRITTEN = (
+    (re.compile(r"\b(\d{1,3}),(?=\d{3}\b)"), r"\1"),
     (re.compile(r"(\d)\s*[-–—]\s*(?=\d)"), r"\1 to "),
     (re.compile(r"\b(\d+)\s*[x×]\s*(?=\d)"), r"\1 by "),
     (re.compile(r"\b(\d{1,2}):([0-5]\d)\b"), lambda m: f"{int(m[1]) * 60 + int(m[2])} seconds"),
     (re.compile(r"\b(\d+)[.,]5\s*(min|m\b)"), r"\1 and a half \2"),
-    (re.compile(r"[½]"), " and a half "),
+    (re.compile(r"(?<=\d)(?:\s*½|\s+1/2\b)"), " and a half "),
 )
 """Amounts written in figures, as they would be said: ``8-12``, ``3x10``, ``1:30``."""
-_SENTENCE_END, _COMMA = re.compile(r"[.!?…]"), re.compile(r"[,;:–—-]")
+_SENTENCE_END, _COMMA = re.compile(r"[.!?…]"), re.compile(r"[,;:–—-]")  # marks between words
+# "30s", "12kg", "2nd": written as one word.
 _DIGITS_AND_UNIT = re.compile(r"(\d+)(s|sec|secs|min|mins|x|kg|lb|lbs|l|ml|cm|st|nd|rd|th)")
 
 
@@ -27,6 +30,7 @@ _SMALL = (
 )
 _LARGE = "twenty thirty forty fifty sixty seventy eighty ninety"
 _UNITS = {word: number for number, word in enumerate(_SMALL.split())}
+_LARGEST = {"dozen": 12, "hundred": 100, "thousand": 1000}
 _TENS = {word: 10 * number for number, word in enumerate(_LARGE.split(), 2)} | {"fourty": 40}
 
 PAUSE_S = 1.0
@@ -70,7 +74,8 @@ def stream_of(cues: Iterable[Cue]) -> TokenStream:
     words = sum(len(cue.text.split()) for cue in cues)
     # Whoever writes marks ends a sentence inside a cue at least every forty words (our choice).
     punctuated = sum(len(_INNER_END.findall(cue.text)) for cue in cues) * 40 > words
-    return TokenStream(list(_numbers(list(_timed(cues, capitals_tell=not punctuated)))), punctuated)
+    words_said = list(_timed(cues, capitals_tell=not punctuated))
+    return TokenStream(list(_without_spelling(list(_numbers(words_said)))), punctuated)
 
 
 def plain_words(text: str) -> list[str]:
@@ -144,6 +149,17 @@ def _numbers(raw: list[Token]) -> Iterator[Token]:
         index += used
 
 
+def _without_spelling(tokens: list[Token]) -> Iterator[Token]:
+    """Fifteen, "one five": digits by which a number is said once more are no numbers of their own."""
+    index = 0
+    while index < len(tokens):
+        token = tokens[index]
+        yield token
+        digits = tokens[index + 1 : index + 1 + len(token.text)]
+        spelt = (token.value or 0) > 9 and "".join(one.text for one in digits) == token.text
+        index += 1 + (len(digits) if spelt else 0)
+
+
 _SPELT = dict.fromkeys(("s", "sec", "secs"), "seconds") | {"min": "minutes", "mins": "minutes", "x": "times"}
 
 
@@ -159,27 +175,45 @@ def _figure_and_unit(token: Token, match: re.Match[str]) -> Iterator[Token]:
 def _number_at(raw: list[Token], index: int) -> tuple[int | None, int]:
     """Value and number of words of the number that begins here; (None, 1) where there is none."""
     word = raw[index].text
-    if word.isdigit():
-        # Five digits and more are no count of anything in a session.
-        return (int(word), 1) if len(word) < 5 else (None, 1)
-    following = raw[index + 1] if index + 1 < len(raw) else None
-    joined = following is not None and following.break_before == 0
-    if tens := _TENS.get(word):
-        unit = _UNITS.get(following.text, 0) if joined and following is not None else 0
-        # "Twenty, one, two": a "one" before "two" begins to count aloud.
-        counts = unit == 1 and [token.text for token in raw[index + 2 : index + 3]] in (["two"], ["2"])
-        if 1 <= unit <= 9 and not counts:
-            return tens + unit, 2
-        return tens, 1
-    if joined and following is not None and following.text in ("hundred", "dozen"):
-        size = 100 if following.text == "hundred" else 12
-        if word == "a" or word in _UNITS:
-            return size * _UNITS.get(word, 1), 2
-    if word == "half" and following is not None:
-        # "half a dozen", "half dozen"
-        ahead = [token.text for token in raw[index + 1 : index + 3]]
-        if "dozen" in ahead:
-            return 6, ahead.index("dozen") + 2
+    if word == "half":  # "half a dozen", "half dozen"
+        ahead = _joined_words(raw, index + 1, 2)
+        return (6, ahead.index("dozen") + 2) if "dozen" in ahead else (None, 1)
+    value, used = (1, 1) if word == "a" else _below_hundred(raw, index)
+    large = next(iter(_joined_words(raw, index + used, 1)), "")
+    if value is not None and large in _LARGEST:
+        # "Two hundred and fifty", "one thousand two hundred": one number, never its last part alone.
+        value, used = value * _LARGEST[large], used + 1
+        ahead = _joined_words(raw, index + used, 2)
+        skip = 1 if ahead[:1] == ["and"] and large != "dozen" else 0
+        if ahead[skip:]:
+            more, used_more = _number_at(raw, index + used + skip)
+            if more is not None and 0 < more < _LARGEST[large] and large != "dozen":
+                return value + more, used + skip + used_more
+        return value, used
     if word == "dozen":
         return 12, 1
+    return (None, 1) if word == "a" else (value, used)
+
+
+def _below_hundred(raw: list[Token], index: int) -> tuple[int | None, int]:
+    """A number in figures, or one of at most two words."""
+    word = raw[index].text
+    if word.isdecimal():
+        # Five digits and more are no count of anything in a session.
+        return (int(word), 1) if len(word) < 5 else (None, 1)
+    if tens := _TENS.get(word):
+        unit = _UNITS.get(next(iter(_joined_words(raw, index + 1, 1)), ""), 0)
+        # "Twenty, one, two": a "one" before "two" begins to count aloud.
+        counts = unit == 1 and [token.text for token in raw[index + 2 : index + 3]] in (["two"], ["2"])
+        return (tens + unit, 2) if 1 <= unit <= 9 and not counts else (tens, 1)
     return _UNITS.get(word), 1
+
+
+def _joined_words(raw: list[Token], index: int, most: int) -> list[str]:
+    """As many words as ``most`` from a place on, up to the first mark or pause."""
+    words = []
+    for token in raw[index : index + most]:
+        if token.break_before:
+            break
+        words.append(token.text)
+    return words

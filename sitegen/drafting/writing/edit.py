@@ -4,8 +4,7 @@ from itertools import accumulate
 
 from yaml import Mark
 
-from sitegen.drafting.structure.planned_session import child
-from sitegen.reading.source import MappingNode, Node, ScalarNode
+from sitegen.reading.source import MappingNode, Node, ScalarNode, child_at
 
 
 class TextEdits:
@@ -25,7 +24,7 @@ class TextEdits:
         """
         if not isinstance(record, MappingNode):
             return
-        old = child(record, key)
+        old = child_at(record, key)
         if isinstance(old, ScalarNode):
             self._replace(old, value)
         elif record.flow_style:
@@ -61,7 +60,7 @@ class TextEdits:
     def _anchor(self, record: MappingNode, after: tuple[str, ...]) -> Node:
         """The value behind which a new key goes."""
         for key in after:
-            found = child(record, key)
+            found = child_at(record, key)
             if isinstance(found, ScalarNode):
                 return found
         first: Node = record.value[0][1]

@@ -2,10 +2,9 @@
 
 from collections.abc import Sequence
 
-from sitegen.drafting.structure.planned_session import child
 from sitegen.drafting.writing.edit import TextEdits
 from sitegen.notation import format_clock
-from sitegen.reading.source import compose
+from sitegen.reading.source import child_at, compose
 
 _BEHIND = ("lasts", "released", "summary", "number", "title")
 """The keys of an episode behind which its film is usually written, the last first."""
@@ -20,10 +19,10 @@ def name_film(
     """
     root, edits = compose(text.encode(), "the plan"), TextEdits(text)
     lines = []
-    if video_file and child(root, "video") is None:
+    if video_file and child_at(root, "video") is None:
         length = f', length: "{format_clock(video_length)}"' if video_length else ""
         lines.append(("video", f"{{file: {video_file}{length}}}"))
-    if captions_file and child(root, "captions") is None:
+    if captions_file and child_at(root, "captions") is None:
         lines.append(("captions", captions_file))
     # Each goes to the same place, so the one that is to stand first is set last.
     for key, value in reversed(lines):

@@ -40,7 +40,7 @@ def _make(
     alike: Sequence[str],
     decided: FactOfExercise,
 ) -> bytes:
-    """The page; with its showings as lines of text, the exercises of the same pattern, and what the sessions
+    """The page; with its showings, the exercises of the same pattern, and what the sessions
     decide for each need."""
     forms = FormViews(site, views, library)
     return site.render(

@@ -1,35 +1,30 @@
-"""What an episode adds to the pages of its exercises, as a fact about it (see ``pages.facts``).
-
-It is one line of text for each exercise that an item shows, so that thousands of them load at once.
-"""
+"""What an episode adds to the pages of its exercises, as a fact about it (see ``pages.facts``)."""
 
 from collections.abc import Iterable
 from typing import NamedTuple
 
-from sitegen.model import Appearance, Block, Episode, Item
+from sitegen.model import Appearance, Block, Episode
 from sitegen.pages.episode.titles import anchors_of
 from sitegen.pages.phrases import Phrases
 from sitegen.pages.site import Site
 from sitegen.study.forms import FormKey, shown_form
 from sitegen.study.progression import ProgressPoint, points_of
+from sitegen.study.span import NOTHING, Span
 from sitegen.study.volume import COUNTED_KINDS
 from sitegen.vocabulary import AMRAP, EMOM
 
 SHOWINGS, SHOWN, PLACES = "showings", "shown", "places"
 """Names of the fact, of the one that tells what is new in it, and of the one for searches."""
 
-_BETWEEN = "\x1f"
-"""Between the fields of a line; no text of the content holds control characters."""
 
-
-class ShowingText(NamedTuple):
-    """One showing as a line of text; every field is text, some are empty."""
+class ShowingFact(NamedTuple):
+    """One showing of an exercise."""
 
     slug: str
     """Of the episode, with number and title."""
-    at: str
-    """Seconds in the video."""
-    number: str
+    at: int | None
+    """Seconds in the video; None in a plan."""
+    number: int
     title: str
     exercise: str
     """Of the form shown, with the next three fields."""
@@ -44,15 +39,14 @@ class ShowingText(NamedTuple):
     sets: str
     dose: str
     load: str
-    low: str
-    """Least that the episode asks of this form in all, in ``unit``; empty except in the first line."""
-    high: str
     unit: str
-    held_low: str
-    """Least volume load (kilograms times the unit); empty where some of it is done without a load."""
-    held_high: str
-    assumed: str
-    """Not empty where the amount is our assumption."""
+    """Of ``amount``; empty except in the first showing that counts."""
+    amount: Span
+    """What the episode asks of this form in all."""
+    held: Span | None
+    """Volume load (kilograms times the unit); None where some of it is done without a load."""
+    assumed: bool
+    """True where the amount is our assumption."""
 
     @property
     def form(self) -> tuple[str, str]:
@@ -60,40 +54,29 @@ class ShowingText(NamedTuple):
         return self.exercise, self.variant
 
 
-def episode_showings(site: Site, episode: Episode) -> tuple[tuple[str, str], ...]:
-    """For every exercise that an item shows, its id and its line."""
-    points = _points(site, episode)
-    found: list[tuple[str, str]] = []
+def episode_showings(site: Site, episode: Episode) -> tuple[tuple[str, ShowingFact], ...]:
+    """For every exercise that an item shows, its id and the showing."""
+    # Of a form that is done by two measures, the first is given.
+    points = {point.form: point for _, point in reversed(points_of(site.details, site.forms, episode))}
+    found: list[tuple[str, ShowingFact]] = []
     for block, anchors in zip(episode.blocks, anchors_of(episode), strict=True):
         for item, anchor in zip(block.items, anchors.items, strict=True):
-            line = _BETWEEN.join(
-                _line(site, Appearance(episode=episode, block=block, item=item), anchor, points)
-            )
-            found += ((exercise, line) for exercise in _exercises(site, item))
+            shown = _showing(site, Appearance(episode=episode, block=block, item=item), anchor, points)
+            # A variant that is another exercise of the library shows both.
+            exercises = dict.fromkeys((item.exercise, shown_form(site.forms, item).exercise))
+            found += ((exercise, shown) for exercise in exercises)
     return tuple(found)
 
 
-def _exercises(site: Site, item: Item) -> tuple[str, ...]:
-    """What an item shows: a variant that is another exercise of the library shows both."""
-    return tuple(dict.fromkeys((item.exercise, shown_form(site.forms, item).exercise)))
-
-
-def _points(site: Site, episode: Episode) -> dict[FormKey, ProgressPoint]:
-    points = points_of(site.details, site.forms, episode)
-    # Of a form that is done by two measures, the first is given.
-    return {point.form: point for _, point in reversed(points)}
-
-
-def _line(site: Site, shown: Appearance, anchor: str, points: dict[FormKey, ProgressPoint]) -> ShowingText:
+def _showing(site: Site, shown: Appearance, anchor: str, points: dict[FormKey, ProgressPoint]) -> ShowingFact:
     episode, block, item, phrases = shown.episode, shown.block, shown.item, site.phrases
     form = shown_form(site.forms, item)
-    at = block.at if item.at is None else item.at
     # Given once: what an episode asks for in all stands beside the first showing that counts.
     point = points.pop(form.key, None) if block.kind in COUNTED_KINDS else None
-    return ShowingText(
+    return ShowingFact(
         slug=episode.slug,
-        at="" if at is None else str(at),  # in a plan there is none
-        number=str(episode.number),
+        at=block.at if item.at is None else item.at,
+        number=episode.number,
         title=episode.title,
         exercise=form.key.exercise,
         variant=form.key.variant or "",
@@ -105,12 +88,10 @@ def _line(site: Site, shown: Appearance, anchor: str, points: dict[FormKey, Prog
         sets=_sets(phrases, block),
         dose=phrases.dose_or_work(item.dose, block),
         load=phrases.load(item.load),
-        low=f"{point.amount.low:g}" if point else "",
-        high=f"{point.amount.high:g}" if point else "",
         unit=point.unit if point else "",
-        held_low=f"{point.volume_load.low:g}" if point and point.volume_load else "",
-        held_high=f"{point.volume_load.high:g}" if point and point.volume_load else "",
-        assumed="yes" if point and point.assumed else "",
+        amount=point.amount if point else NOTHING,
+        held=point.volume_load if point else None,
+        assumed=point is not None and point.assumed,
     )
 
 
@@ -127,20 +108,11 @@ class ShowingPlace(NamedTuple):
     at: int | None
     """Seconds in the video; None in a plan."""
     form: tuple[str, str]
-    """The form shown (see :attr:`ShowingText.form`)."""
+    """The form shown (see :attr:`ShowingFact.form`)."""
     kind: str
     """Of the block, as content files write it."""
 
 
-def places_of(showings: Iterable[tuple[str, str]]) -> tuple[ShowingPlace, ...]:
+def places_of(showings: Iterable[tuple[str, ShowingFact]]) -> tuple[ShowingPlace, ...]:
     """No more of an episode's showings than a search needs, which no dose has a part in."""
-    read = ((exercise, unpacked(line)) for exercise, line in showings)
-    return tuple(
-        ShowingPlace(exercise, int(line.at) if line.at else None, line.form, line.kind)
-        for exercise, line in read
-    )
-
-
-def unpacked(line: str) -> ShowingText:
-    """The fields of a packed line."""
-    return ShowingText(*line.split(_BETWEEN))
+    return tuple(ShowingPlace(exercise, one.at, one.form, one.kind) for exercise, one in showings)

@@ -4,11 +4,10 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from sitegen.pages.exercises.links import FormLink
-from sitegen.pages.exercises.showing_facts import ShowingText, unpacked
+from sitegen.pages.exercises.showing_facts import ShowingFact
 from sitegen.pages.phrases import rise_words
 from sitegen.pages.site import Site
 from sitegen.study.progression import rise
-from sitegen.study.span import Span
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -27,7 +26,7 @@ class Progress:
 class ListedShowing:
     """One showing, as a line of the exercise's page."""
 
-    line: ShowingText
+    line: ShowingFact
     form: FormLink | None
     """The form shown, where it is not the main form."""
     progress: Progress | None
@@ -35,16 +34,15 @@ class ListedShowing:
     do not count (warm-up and the like)."""
 
 
-def showings(site: Site, exercise_id: str, packed: Sequence[str]) -> tuple[ListedShowing, ...]:
-    """The showings of an exercise for its page, from their packed lines."""
-    lines = list(map(unpacked, packed))
+def showings(site: Site, exercise_id: str, lines: Sequence[ShowingFact]) -> tuple[ListedShowing, ...]:
+    """The showings of an exercise for its page."""
     return tuple(
         _showing(site, exercise_id, line, progress)
         for line, progress in zip(lines, _progress(site, lines), strict=True)
     )
 
 
-def _showing(site: Site, exercise_id: str, line: ShowingText, progress: Progress | None) -> ListedShowing:
+def _showing(site: Site, exercise_id: str, line: ShowingFact, progress: Progress | None) -> ListedShowing:
     link = FormLink(
         exercise=line.exercise,
         id=line.variant,
@@ -55,7 +53,7 @@ def _showing(site: Site, exercise_id: str, line: ShowingText, progress: Progress
     return ListedShowing(line=line, form=link if line.form != (exercise_id, "") else None, progress=progress)
 
 
-def _progress(site: Site, lines: Sequence[ShowingText]) -> list[Progress | None]:
+def _progress(site: Site, lines: Sequence[ShowingFact]) -> list[Progress | None]:
     """For each line; only where there are two to compare."""
     alike: dict[tuple[object, ...], list[int]] = {}
     for place, line in enumerate(lines):
@@ -63,8 +61,7 @@ def _progress(site: Site, lines: Sequence[ShowingText]) -> list[Progress | None]
             alike.setdefault((line.form, line.unit), []).append(place)
     found: list[Progress | None] = [None] * len(lines)
     for places in alike.values():
-        amounts = [_amount(lines[place]) for place in places]
-        most = max(amount.mid for amount in amounts)
+        most = max(lines[place].amount.mid for place in places)
         # Rounds that never fit into their time come to nothing: there is nothing to compare.
         compared = places if len(places) > 1 and most > 0 else ()
         for before, place in zip([None, *places], compared, strict=False):
@@ -72,23 +69,15 @@ def _progress(site: Site, lines: Sequence[ShowingText]) -> list[Progress | None]
     return found
 
 
-def _amount(line: ShowingText) -> Span:
-    return Span(float(line.low), float(line.high))
-
-
-def _held(line: ShowingText) -> Span:
-    return Span(float(line.held_low), float(line.held_high))
-
-
-def _compared(site: Site, line: ShowingText, before: ShowingText | None, most: float) -> Progress:
+def _compared(site: Site, line: ShowingFact, before: ShowingFact | None, most: float) -> Progress:
     words = site.theme.strings.exercise
     change = None
     if before and not (line.assumed or before.assumed):
-        held = before.held_low and line.held_low
-        change = rise(_held(before), _held(line)) if held else rise(_amount(before), _amount(line))
-    text = site.phrases.amount(line.unit, float(line.low), float(line.high))
+        held = before.held and line.held
+        change = rise(before.held, line.held) if held else rise(before.amount, line.amount)
+    text = site.phrases.amount(line.unit, line.amount.low, line.amount.high)
     return Progress(
         amount=words.about.format(amount=text) if line.assumed else text,
-        bar=max(1, round(100 * _amount(line).mid / most)),
+        bar=max(1, round(100 * line.amount.mid / most)),
         rise=rise_words(words, change),
     )

@@ -1,13 +1,11 @@
 """What a session becomes for every need, worked out when its episode changes (see ``pages.facts``).
 
-A plan is kept as text that a page need only print, so that a page about fifty sessions opens
-none of them; and what the same item becomes for a need is worked out once for all sessions.
+What the same item becomes for a need is worked out once for all sessions.
 """
 
-import json
 from collections.abc import Sequence
-from functools import lru_cache
-from typing import Any, NamedTuple, TypeAlias
+from functools import lru_cache, partial
+from typing import NamedTuple
 
 from sitegen.model import Block, Episode, Item
 from sitegen.pages.cautions import short_caution
@@ -22,11 +20,6 @@ from sitegen.system.noted_reads import Shared
 
 PLANS, COVERAGE = "plans", "coverage"
 """Names of the fact, and of the one with its numbers alone."""
-
-PlanFact: TypeAlias = tuple[int, int, int, str]
-"""Changes, gaps, parts that train something else, and ``[[[name of a block, whether it still trains what
-it is for, [ChangedItem, …]], …], [name of what is done as filmed, …]]`` as JSON; only blocks in which
-something changes."""
 
 
 class ChangedItem(NamedTuple):
@@ -55,6 +48,27 @@ class ChangedItem(NamedTuple):
     """What the picture shows, in sentences."""
 
 
+class ChangedBlock(NamedTuple):
+    """A block in which something changes."""
+
+    name: str
+    serves: bool
+    """Whether it still trains what it is for."""
+    items: tuple[ChangedItem, ...]
+
+
+class PlanFact(NamedTuple):
+    """A session for somebody with a need."""
+
+    changes: int
+    gaps: int
+    others: int
+    """Parts that train something else."""
+    blocks: tuple[ChangedBlock, ...]
+    kept: tuple[str, ...]
+    """Names of what is done as filmed."""
+
+
 def coverage_of(plans: tuple[PlanFact, ...]) -> list[tuple[int, int, int]]:
     """For every need changes, gaps, and parts that train something else."""
     return [plan[:3] for plan in plans]
@@ -75,43 +89,33 @@ class _Planner:
     def __init__(self, site: Site) -> None:
         self.site, self.views, self.words = site, Views(site), VersionWords(site)
         self._strings = site.theme.strings.need
-        self._texts: Shared[str] = Shared()
+        self._changed: Shared[ChangedItem] = Shared()
 
     def plan(self, episode: Episode, need: str, session: Sequence[Versions]) -> PlanFact:
         """The plan for a need, for which ``session`` was chosen."""
-        changed, kept, changes, gaps, others = [], dict[str, None](), 0, 0, 0
+        blocks, kept, changes, gaps, others = [], dict[str, None](), 0, 0, 0
         for block, versions in zip(episode.blocks, session, strict=True):
-            texts = []
+            items = []
             for item, version in zip(block.items, versions, strict=True):
                 if version is not None and version.as_filmed:
                     kept[version.form.name] = None
                 else:
-                    texts.append(self._text(block, item, version, need))
+                    items.append(self._item(block, item, version, need))
             gaps += sum(version is None for version in versions)
             serves = self.site.suitability.keeps_purpose(block, versions)
             others += not serves
-            changes += len(texts)
-            if texts:
-                changed.append(f"[{_json(block.name)},{_json(serves)},[{','.join(texts)}]]")
-        return changes - gaps, gaps, others, f"[[{','.join(changed)}],{_json(list(kept))}]"
+            changes += len(items)
+            if items:
+                blocks.append(ChangedBlock(block.name, serves, tuple(items)))
+        return PlanFact(changes - gaps, gaps, others, tuple(blocks), tuple(kept))
 
-    def _text(self, block: Block, item: Item, version: Version | None, need: str) -> str:
-        """A change as JSON."""
-        shown = version and (
-            version.form.key,
-            version.lost,
-            version.limited,
-            version.own_choice,
-            version.meant,
-        )
+    def _item(self, block: Block, item: Item, version: Version | None, need: str) -> ChangedItem:
+        if version is None:
+            key: tuple[object, ...] = (item_key(item), need)
+            return self._changed.get(key, partial(self._gap, item, need))
+        shown = (version.form.key, version.lost, version.limited, version.own_choice, version.meant)
         key = (item_key(item), block.kind, block.work, need, shown)
-
-        def text() -> str:
-            return _json(
-                self._change(block, item, version, need) if version else self._gap(block, item, need)
-            )
-
-        return self._texts.get(key, text)
+        return self._changed.get(key, partial(self._change, block, item, version, need))
 
     def _change(self, block: Block, item: Item, version: Version, need: str) -> ChangedItem:
         form, words = version.form, self._strings
@@ -137,14 +141,14 @@ class _Planner:
             how=" · ".join(filter(None, how)),
             why=" · ".join(filter(None, why)),
             lost=self.words.all_said(block, version),
-            note=markup(form.note) if version.steps else "",
+            note=str(markup(form.note)) if version.steps else "",
             cautions=tuple(map(short_caution, form.cautions)),
             gap=False,
             drawing=drawing_address(form),
             shows=self.views.drawings.words(form),
         )
 
-    def _gap(self, block: Block, item: Item, need: str) -> ChangedItem:
+    def _gap(self, item: Item, need: str) -> ChangedItem:
         filmed = shown_form(self.site.forms, item)
         why = self._because(item, need) or self._strings.over_limit
         return ChangedItem(filmed.name, filmed.name, _page(filmed), "", why, "", "", (), True, "", "")
@@ -157,7 +161,3 @@ class _Planner:
 def _page(form: Form) -> str:
     exercise, variant = form.key
     return f"{exercise}/index.html{'#' if variant else ''}{variant or ''}"
-
-
-def _json(data: Any) -> str:
-    return json.dumps(data, ensure_ascii=False, separators=(",", ":"))

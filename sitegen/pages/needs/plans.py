@@ -1,31 +1,16 @@
 """Each session's plan for somebody with one need: what changes and why, and what stays."""
 
-import json
 from collections.abc import Iterator, Sequence
 from functools import partial
-from typing import NamedTuple
 
 from sitegen.model import Episode, Need
 from sitegen.pages.needs.limit_words import limit_words
-from sitegen.pages.needs.plan_facts import PLANS, ChangedItem, PlanFact
+from sitegen.pages.needs.plan_facts import PLANS
 from sitegen.pages.needs.series_parts import SeriesParts, SessionsTogether
 from sitegen.pages.needs_data import NeedsData
 from sitegen.pages.page import Page
 from sitegen.pages.site import Site
 from sitegen.pages.views import Views
-
-
-class SessionPlan(NamedTuple):
-    """A session for somebody with the need."""
-
-    episode: Episode
-    changes: int
-    gaps: int
-    blocks: list[tuple[str, bool, list[ChangedItem]]]
-    """Name of each block in which something changes, whether it still trains what it is for, and what
-    changes."""
-    kept: list[str]
-    """Names of what is done as filmed."""
 
 
 def plan_pages(
@@ -46,7 +31,6 @@ def _make(
 ) -> bytes:
     """The page of a part of the series for the need at that place."""
     need = list(site.details.needs.values())[place]
-    plans = [site.facts.of(episode, PLANS)[place] for episode in sessions]
     return site.render(
         "need.html",
         part.address(_folder(need)),
@@ -54,15 +38,8 @@ def _make(
         avoids=Views(site).demand_words(need.avoids),
         rather=Views(site).demand_words(need.rather_without),
         limits=limit_words(site, need.limits),
-        plans=list(map(_read, sessions, plans)),
+        plans=[(episode, site.facts.of(episode, PLANS)[place]) for episode in sessions],
         parts=parts.links,
         part=part,
         needs_data=NeedsData(site).json,
     )
-
-
-def _read(episode: Episode, plan: PlanFact) -> SessionPlan:
-    changes, gaps, _, text = plan
-    blocks, kept = json.loads(text)
-    read = [(name, serves, [ChangedItem(*change) for change in changed]) for name, serves, changed in blocks]
-    return SessionPlan(episode, changes, gaps, read, kept)

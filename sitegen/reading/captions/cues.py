@@ -18,8 +18,8 @@ MOST_BYTES = 2_000_000
 """Largest caption file of a site: some thirty hours of talk."""
 
 _UTF16_MARKS = (b"\xff\xfe", b"\xfe\xff")
-_NO_CUE = re.compile(r"(?:NOTE|STYLE|REGION)(?:[ \t]|$)")
-_HEADER_FIELD = re.compile(r"[A-Za-z][\w-]*:.*")
+_NO_CUE = re.compile(r"(?:NOTE|STYLE|REGION)(?:[ \t]|$)")  # blocks of WebVTT that nobody sees
+_HEADER_FIELD = re.compile(r"[A-Za-z][\w-]*:.*")  # "Kind: captions", below the first line
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -126,6 +126,7 @@ class _Reader:
             self.report("header", 1, f"the first line is {head[:40]!r}", "write WEBVTT alone on it")
             return "vtt", 1
         arrow = next((line for line in lines if ARROW in line), "")
+        # SubRip writes a comma before the milliseconds; a file without any goes by its name.
         if "," in arrow or (PurePosixPath(self.name).suffix.lower() != ".vtt" and "." not in arrow):
             return "srt", 0
         if arrow:

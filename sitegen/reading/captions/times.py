@@ -8,6 +8,7 @@ import re
 
 ARROW = "-->"
 
+# Hours may be left out (WebVTT timestamp).
 _VTT_STAMP = re.compile(r"(?:(?P<h>\d{2,6}):)?(?P<m>\d\d):(?P<s>\d\d)\.(?P<ms>\d{3})")
 _SRT_STAMP = re.compile(r"(?P<h>\d{2,6}):(?P<m>\d\d):(?P<s>\d\d),(?P<ms>\d{3})")  # hours are never left out
 _EXAMPLES = {"vtt": "00:01:02.500 --> 00:01:05.000", "srt": "00:01:02,500 --> 00:01:05,000"}

@@ -6,12 +6,11 @@ from typing import Any
 from sitegen.model import Poses, Sides
 from sitegen.notation import NotationError
 from sitegen.reading.schemas import keys_elsewhere
-from sitegen.reading.schemas.report import FieldsDisagree, Path, Reading
+from sitegen.reading.schemas.report import FieldsDisagree
 from sitegen.reading.schemas.scalars import OneOf, Scalar
 from sitegen.reading.schemas.shape import Shape
-from sitegen.reading.schemas.shapes import Key, ListOf, MapOf, RecordShape
-from sitegen.reading.schemas.texts import Text
-from sitegen.reading.source import MappingNode, Node
+from sitegen.reading.schemas.shapes import Either, Key, ListOf, MapOf, RecordShape
+from sitegen.reading.schemas.texts import Matching, Text
 from sitegen.study.body.bases import BASES
 from sitegen.study.body.limits import LIMITS, AngleRange
 from sitegen.study.body.movement import VIEWS
@@ -41,25 +40,11 @@ class Angle(Scalar):
         return {"type": "number", "minimum": self.limit.least, "maximum": self.limit.most}
 
 
-class OneOrBoth(Shape):
+def _one_or_both(inner: Scalar) -> Either:
     """One value for both sides, or a record with ``left`` and ``right``."""
-
-    def __init__(self, inner: Scalar) -> None:
-        self.inner = inner
-        self.says = f"{inner.says}, or left: and right:"
-        self._record = RecordShape(
-            "the two sides",
-            {"left": Key(inner), "right": Key(inner)},
-            lambda left=None, right=None: Sides(left, right),
-        )
-
-    def read(self, node: Node, reading: Reading, path: Path) -> Any:
-        if isinstance(node, MappingNode):
-            return self._record.read(node, reading, path)
-        return self.inner.read(node, reading, path)
-
-    def schema(self) -> dict[str, Any]:
-        return {"anyOf": [self.inner.schema(), self._record.schema()]}
+    keys = {"left": Key(inner), "right": Key(inner)}
+    record = RecordShape("left: and right:", keys, lambda left=None, right=None: Sides(left, right))
+    return Either(inner, record, lambda value: value)
 
 
 _HANDS = OneOf("a place for a hand", ("free", *ON_THE_BODY, *TOUCHED, "towel"))
@@ -90,7 +75,7 @@ _HELP: Mapping[str, str] = {
 
 def _angle(name: str) -> Shape:
     shape = Angle(LIMITS[name])
-    return OneOrBoth(shape) if LIMITS[name].paired else shape
+    return _one_or_both(shape) if LIMITS[name].paired else shape
 
 
 POSE = RecordShape(
@@ -98,9 +83,9 @@ POSE = RecordShape(
     {
         "base": Key(OneOf("a base", tuple(BASES)), help="What the body rests on"),
         **{name: Key(_angle(name), help=_HELP.get(name, "")) for name in LIMITS},
-        "feet": Key(OneOrBoth(_FEET), help="What each foot is on"),
-        "hands": Key(OneOrBoth(_HANDS), help="What each hand is on"),
-        "forearms": Key(OneOrBoth(_FOREARMS), help="The same for the forearms"),
+        "feet": Key(_one_or_both(_FEET), help="What each foot is on"),
+        "hands": Key(_one_or_both(_HANDS), help="What each hand is on"),
+        "forearms": Key(_one_or_both(_FOREARMS), help="The same for the forearms"),
         "seat": Key(
             OneOf("a seat", ("chair", "wheelchair", "raised chair", "bed", "step")),
             help="What is sat or lain on",
@@ -152,22 +137,12 @@ def _poses(
     return Poses(start=start or {}, through=through, finish=finish, like=like, says=says or {})
 
 
-class FormName(Scalar):
-    """An exercise, or an exercise and a variant of it."""
-
-    says = "an exercise, or exercise/variant"
-
-    def parse(self, text: str) -> str:
-        parts = text.split("/")
-        if len(parts) > 2 or not all(part.replace("-", "").isalnum() for part in parts):
-            example = "write for example counter-push-up/palm-press"
-            raise NotationError(f"{text!r} is not {self.says}", example)
-        return text
-
-    def schema(self) -> dict[str, Any]:
-        return {"type": "string", "examples": ["counter-push-up/palm-press"]}
-
-
+_FORM = Matching(
+    "an exercise, or exercise/variant",
+    r"[\w-]+(?:/[\w-]+)?",
+    "write for example counter-push-up/palm-press",
+    examples=["counter-push-up/palm-press"],
+)
 POSES = RecordShape(
     "poses",
     {
@@ -175,7 +150,7 @@ POSES = RecordShape(
         "through": Key(ListOf(POSE, most=3), help="Poses on the way"),
         "finish": Key(POSE, help="What is different at the end"),
         "hold": Key(POSE, help="The one pose, where it is held"),
-        "like": Key(FormName(), help="The form whose poses these start from"),
+        "like": Key(_FORM, help="The form whose poses these start from"),
         "says": Key(
             RecordShape(
                 "sentences",

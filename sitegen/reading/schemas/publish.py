@@ -11,11 +11,12 @@ from sitegen.reading.schemas.scalars import Flag, OneOf, Scalar, Whole
 from sitegen.reading.schemas.shape import Shape
 from sitegen.reading.schemas.shapes import Key, RecordShape
 from sitegen.reading.schemas.texts import WebAddress
-from sitegen.reading.source import MappingNode, Node, ScalarNode
+from sitegen.reading.source import MappingNode, Node, ScalarNode, child_at
 from sitegen.reading.suggestions import nearest
 
+# A "passive" mode is a setting of servers and no secret.
 _SECRET = re.compile(r"pass(?!ive)|secret|token|credential|private|(^|_)(key|pwd|pin)(_|$)")
-_PASSWORD = re.compile(r"[^/:@\s]+:[^/@\s]+@")
+_PASSWORD = re.compile(r"[^/:@\s]+:[^/@\s]+@")  # robin:secret@host
 _TOKEN_AS_USER = re.compile(r"^https?://(?![a-z][a-z0-9._-]{0,15}@)[^/@\s]+@")
 """What stands before @ in a web address and is no plain user's name: services take tokens there."""
 _QUERY = re.compile(r"^[a-z+]+://[^?#]*[?#].")
@@ -125,7 +126,7 @@ class _Target(Shape):
 
     def _kind(self, node: Node, reading: Reading) -> str | None:
         words = ", ".join(self.kinds)
-        to = next((value for key, value in node.value if key.value == "to"), None)
+        to = child_at(node, "to")
         if to is None:
             message = f"'to' is missing in {self.says}"
             reading.report(node, "missing-key", message, f"add to: with one of {words}")

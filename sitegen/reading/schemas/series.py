@@ -36,7 +36,7 @@ from sitegen.reading.schemas.texts import (
     TimeZone,
     WebAddress,
 )
-from sitegen.reading.source import MappingNode, Node, ScalarNode
+from sitegen.reading.source import MappingNode, Node, ScalarNode, child_at
 from sitegen.vocabulary import DEMANDS, REGIONS, UNIT_SYSTEMS, WEEKDAYS
 
 
@@ -332,10 +332,9 @@ PAGE_HEAD = RecordShape(
 
 def library_named(root: Node) -> str:
     """The folder of the shared library that a series.yaml names; empty for none, or for none that can be."""
-    keys = {key.value: value for key, value in root.value} if isinstance(root, MappingNode) else {}
-    named = keys.get("library")
+    named = child_at(root, "library")
     if isinstance(named, MappingNode):
-        named = {key.value: value for key, value in named.value}.get("folder")
+        named = child_at(named, "folder")
     try:
         return FolderBeside().parse(named.value) if isinstance(named, ScalarNode) else ""
     except NotationError:

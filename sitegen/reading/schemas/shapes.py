@@ -145,6 +145,7 @@ class RecordShape(Shape):
                 continue
             value = key.shape.read(value_node, reading, (*path, name))
             if value is BAD:
+                # A lenient reading takes what can be read and leaves the rest out.
                 good = good and reading.lenient and not key.required
             else:
                 values[key.into or name] = value

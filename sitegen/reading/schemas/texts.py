@@ -22,7 +22,7 @@ LONGEST_ID = 80
 """Characters of an id that is written in a file: a whole line, which no address should be longer than (our
 choice)."""
 _ID = re.compile(ID_PATTERN)
-_SENTENCE_ENDS = re.compile(r"[.!?]\s+\S")
+_SENTENCE_ENDS = re.compile(r"[.!?]\s+\S")  # and another one begins
 _INVISIBLE = re.compile(r"[\x00-\x08\x0b-\x1f\x7f\u202a-\u202e\u2066-\u2069\ud800-\udfff\ufffe\uffff]")
 """No text holds these. Control characters, lone surrogates, U+FFFE and U+FFFF make a feed ill-formed
 (XML 1.0, production 2, Char); those that turn the direction of writing make a text look like another."""

@@ -20,12 +20,8 @@ def segments(figure: Figure) -> Iterator[tuple[str, int | None, float, Vec]]:
         # The drawn forearm ends in the grip; its own length ends at the wrist.
         way = unit(sub(arm.hand, arm.elbow))
         wrist = along(arm.elbow, (CM.forearm, way))
-        yield (
-            "upper_arm",
-            side,
-            masses.upper_arm.mass * body,
-            between(arm.shoulder, arm.elbow, masses.upper_arm.centre),
-        )
+        middle = between(arm.shoulder, arm.elbow, masses.upper_arm.centre)
+        yield "upper_arm", side, masses.upper_arm.mass * body, middle
         yield "forearm", side, masses.forearm.mass * body, between(arm.elbow, wrist, masses.forearm.centre)
         yield "hand", side, masses.hand.mass * body, along(wrist, (masses.hand.centre * CM.hand, way))
     for side, leg in enumerate(figure.legs):

@@ -7,7 +7,7 @@ from sitegen.study.body.pose import FullPose
 from sitegen.study.body.segment_tables import STANDARD
 from sitegen.study.body.vectors import Vec, add, along, cross, distance, dot, scale, sub, turned, unit
 
-LEFT, RIGHT = 0, 1
+LEFT, RIGHT = 0, 1  # places in every pair
 # A figure faces along x, stands up along y, and its right is at positive z; centimetres.
 FORWARD: Vec = (1.0, 0.0, 0.0)
 UP: Vec = (0.0, 1.0, 0.0)

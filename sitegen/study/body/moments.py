@@ -53,7 +53,7 @@ Force = tuple[Vec, Vec]
 def asks_of(figure: Figure) -> PoseBurden:
     """The shares and moments of one pose."""
     forces = contacts(figure)
-    pieces = [(name, side, at, mass) for name, side, mass, at in segments(figure)]
+    pieces = list(segments(figure))
     held = list(loads(figure))
     knees, hips, shoulders = [], [], []
     for side, (leg, arm) in enumerate(zip(figure.legs, figure.arms, strict=True)):
@@ -163,10 +163,10 @@ def moment(joint: Vec, forces: Iterable[Force]) -> float:
 
 
 def _weights(
-    pieces: list[tuple[str, int | None, Vec, float]], side: int | None, names: tuple[str, ...]
+    pieces: list[tuple[str, int | None, float, Vec]], side: int | None, names: tuple[str, ...]
 ) -> list[Force]:
     return [
-        (at, (0.0, -mass * GRAVITY, 0.0)) for name, of, at, mass in pieces if of == side and name in names
+        (at, (0.0, -mass * GRAVITY, 0.0)) for name, of, mass, at in pieces if of == side and name in names
     ]
 
 
@@ -177,7 +177,7 @@ def _of(forces: list[Contact], side: int, parts: tuple[str, ...]) -> list[Force]
 def _back(
     figure: Figure,
     forces: list[Contact],
-    pieces: list[tuple[str, int | None, Vec, float]],
+    pieces: list[tuple[str, int | None, float, Vec]],
     held: list[tuple[str, float, Vec]],
 ) -> float:
     """About the low back: everything above it. Where the back itself rests, there is nothing to say: 0."""

@@ -274,6 +274,7 @@ def scene_of(movement: Movement, figure: Figure) -> list[PlacedThing]:
 # Centimetres, so that feet, knees and hands of the drawings lie on the things and not beside them (by eye).
 _SEAT_EDGE = -SEAT_BACK + 17.0
 """The front edge of a seat, so far ahead of the hips that half the thigh lies on it."""
+# From joints of the figure to the edge of what it stands or lies on.
 _BEHIND_ANKLE, _UNDER_SHINS, _UNDER_TOES, _BEHIND_KNEE = 12.0, 22.0, 16.0, 4.0
 _BACK_TO_EDGE = 38.0
 """From the back of a chair that hands hold to the front edge of its seat."""

@@ -5,7 +5,6 @@ from sitegen.study.schedule import (
     Conflict,
     FinishByConflict,
     HorizonConflict,
-    NoDaysConflict,
     OrderProposal,
     RecoveryConflict,
 )
@@ -27,7 +26,9 @@ def conflict_sentence(conflict: Conflict) -> str:
         return (
             f"{conflict.fitting} of {conflict.total} sessions fit before {day(conflict.wanted)}; {earliest}"
         )
-    return _no_days(conflict)
+    closed = {"holiday": "holidays", "deload": "free weeks"}
+    taken = listed([closed[kind] for kind in conflict.closed_by])
+    return f"no training day is left: {taken} take them all" if taken else "there is no day to train on"
 
 
 def _recovery(conflict: RecoveryConflict) -> str:
@@ -40,25 +41,17 @@ def _recovery(conflict: RecoveryConflict) -> str:
     )
 
 
-def _no_days(conflict: NoDaysConflict) -> str:
-    closed = {"holiday": "holidays", "deload": "free weeks"}
-    taken = listed([closed[kind] for kind in conflict.closed_by])
-    return f"no training day is left: {taken} take them all" if taken else "there is no day to train on"
-
-
 def ways_out(conflict: Conflict) -> str:
     """What would help, each way enough alone; empty where nothing was found."""
     if isinstance(conflict, RecoveryConflict):
-        ways = (
-            [f"allow {listed(map(str.capitalize, conflict.allow_days), 'or')}"] if conflict.allow_days else []
-        )
+        days = listed(map(str.capitalize, conflict.allow_days), "or")
+        ways = [f"allow {days}"] if days else []
         ways += [f"swap {one} and {other}" for one, other in conflict.swaps]
         return ", or ".join(ways)
     if isinstance(conflict, FinishByConflict):
         ways = [f"start on {day(conflict.start)}"] if conflict.start else []
-        ways += [f"train on {listed(map(str.capitalize, conflict.train_days), 'or')} too"] * bool(
-            conflict.train_days
-        )
+        days = listed(map(str.capitalize, conflict.train_days), "or")
+        ways += [f"train on {days} too"] if days else []
         ways += [f"repeats: {conflict.repeats}"] if conflict.repeats else []
         ways += [_WAYS[rule] for rule in conflict.without]
         return ", or ".join(ways)
