@@ -30,7 +30,8 @@ def check_starter_texts(material: Material) -> Iterator[Problem]:
         text = _value(details, path)
         # The address is read with a slash at its end, whether one is written or not.
         if text and text.rstrip("/") == str(_value(starter, path)).rstrip("/"):
-            message = f"{'.'.join(path)} is still the text of the starter series: {_short(text)!r}"
+            short = text if len(text) <= _MOST_SHOWN else f"{text[: _MOST_SHOWN - 1]}…"
+            message = f"{'.'.join(path)} is still the text of the starter series: {short!r}"
             yield found("warning", "placeholder", details.location.at(*path), message, "write your own")
 
 
@@ -78,7 +79,3 @@ def _value(of: Details | dict[str, Any], path: tuple[str, ...]) -> str:
     for step in path:
         value = value.get(step, "") if isinstance(value, dict) else getattr(value, step)
     return str(value).strip()
-
-
-def _short(text: str) -> str:
-    return text if len(text) <= _MOST_SHOWN else f"{text[: _MOST_SHOWN - 1]}…"

@@ -93,6 +93,8 @@ class ReportedTrouble:
     title: str
     taken_back: bool = False
     """True where a later log of hers does not say it any more."""
+    reworded: bool = False
+    """True where a later log of hers tells of it in other words: which of them is right, nobody knows."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -186,18 +188,24 @@ def _merged(logs: Iterable[Log]) -> dict[str, Sitting]:
 def _troubles(
     logs: Sequence[Log], merged: Mapping[str, Sitting], titles: Mapping[str, str]
 ) -> Iterator[ReportedTrouble]:
-    """What hurt in any version of any sitting: pain that a later file leaves out was pain all the same."""
-    found: dict[tuple[str, str | None, bool], ReportedTrouble] = {}
+    """What hurt in any version of any sitting, in each of its wordings.
+
+    Pain that a later file leaves out was pain all the same, and "a little" does not say what "sharp in the
+    left knee" said.
+    """
+    found: dict[tuple[str, str | None, bool, str], ReportedTrouble] = {}
     for log in logs:
         for one in log.sittings:
             if one.troubled:
                 now = merged[one.key]
                 taken_back = (one.pain is not None and now.pain is None) or (one.dizzy and not now.dizzy)
-                title = titles.get(one.slug, one.slug)
-                if one is now or taken_back:
-                    found[one.key, one.pain, one.dizzy] = ReportedTrouble(
-                        sitting=one, title=title, taken_back=taken_back
-                    )
+                said_now = (one.pain, one.dizzy, one.text) == (now.pain, now.dizzy, now.text)
+                found[one.key, one.pain, one.dizzy, one.text] = ReportedTrouble(
+                    sitting=now if said_now else one,
+                    title=titles.get(one.slug, one.slug),
+                    taken_back=taken_back,
+                    reworded=not said_now and not taken_back,
+                )
     yield from sorted(
         found.values(), key=lambda one: (one.sitting.done or date.max, one.sitting.key), reverse=True
     )

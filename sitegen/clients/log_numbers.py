@@ -6,10 +6,11 @@ from sitegen.notation import Load, NotationError
 from sitegen.study.load import load_mass
 
 _SETS_OF = re.compile(r"(\d{1,2}) ?[x×*] ?(\d{1,3})")  # sets first: 3x8
+# What people write beside numbers and that changes nothing: "8 reps each side" is 8.
 _WORDS = re.compile(r"\b(?:reps?|repetitions?|each|per|side|leg|arm|way|sec(?:ond)?s?|s|steps?|times)\b\.?")
 _NUMBERS = re.compile(r"\d{1,3}(?: ?[,;/+&\s-] ?\d{1,3})*")  # nothing but numbers, or nothing is read
 _MOST_SETS = 20
-"""As many as the dose of an exercise may have (``reading/schemas/doses.py``): more are no sets but a list."""
+"""As many as the doses of an exercise (``reading/schemas/set_by_set.py``): more are no sets but a list."""
 
 
 def counts_of(text: str) -> tuple[int, ...]:

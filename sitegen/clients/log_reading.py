@@ -34,6 +34,7 @@ MOST_TIMES = 99
 _LONGEST_NAME = 255 + LONGEST_ID
 """Characters: the longest name is an exercise's, which is that of a file, with a variant's behind it."""
 _ID = r"[a-z0-9]+(?:-[a-z0-9]+)*"
+# A session and which time of it, up to the 99th: a key of the log that her page keeps.
 _SITTING = re.compile(rf"({_ID})-([1-9]\d?)")
 _FORM = re.compile(rf"{_ID}(?:/{_ID})?")
 _DAY = re.compile(r"\d{4}-\d{2}-\d{2}")

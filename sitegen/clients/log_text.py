@@ -103,6 +103,8 @@ def trouble_words(trouble: ReportedTrouble) -> str:
         parts.append("dizzy, faint or short of breath")
     if trouble.taken_back:
         parts.append("(a later log does not say it any more)")
+    if trouble.reworded:
+        parts.append("(a later log says it in other words)")
     if one.text:
         parts.append(f"“{one.text}”")
     return "; ".join(parts)

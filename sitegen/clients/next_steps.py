@@ -90,6 +90,8 @@ class _Decision:
         assert course.asked is not None
         self._back, self._course, self._kit, self._today = back, course, kit, today
         self._asked = course.asked.version
+        # A sitting in which something hurt is not one that went without, whatever a later log makes of it.
+        self._troubled = {one.sitting.key for one in back.troubles}
         self._everywhere = [
             asked
             for (_, reference), asked in asked_amounts(sessions).items()
@@ -117,7 +119,10 @@ class _Decision:
     def _trouble(self) -> NextStep | None:
         """The step after pain or dizziness that no session without has followed."""
         days = [one.sitting.done for one in self._back.troubles]
-        fine = max((one.done for one in self._back.done if one.done and not one.troubled), default=date.min)
+        fine = max(
+            (one.done for one in self._back.done if one.done and one.key not in self._troubled),
+            default=date.min,
+        )
         open_ = [
             trouble
             for trouble, day in zip(self._back.troubles, days, strict=True)
@@ -153,7 +158,7 @@ class _Decision:
         """Why nothing rises yet; empty where it may."""
         if len(last) < IN_A_ROW:
             return "written down once so far"
-        if any(one.sitting.troubled for one in last):
+        if any(one.sitting.key in self._troubled for one in last):
             return "pain or dizziness in one of the last two sessions with it"
         if any(not one.counts for one in last):
             return "no repetitions that can be read on one of the last two days"

@@ -18,6 +18,7 @@ NOT_KEPT = "NOT KEPT:"
 
 _MARK = re.compile(r"[ \t]*# proposed (?P<code>[0-9a-f]{6})\s*$")
 """Six hexadecimal digits: of 16 million changes one would be taken for none."""
+# The first line of an item; its indent tells where the next line of the same item ends.
 _ITEM = re.compile(r"(?P<indent> *)- exercise:")
 
 

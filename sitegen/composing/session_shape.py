@@ -31,6 +31,7 @@ _RESTS = {
 }
 """Inside the ranges that the study of timing documents."""
 
+# "strength tri-set 3, 3 sets": the format is as short as can be, so that a number after it is that of places.
 _BLOCK = re.compile(
     r"(?P<kind>[a-z-]+) (?P<format>[a-z -]+?)(?: (?P<places>\d+))?"
     r"(?:,? (?P<sets>\d+(?:-\d+)?) (?:sets|rounds))?"

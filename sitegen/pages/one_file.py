@@ -15,6 +15,7 @@ from sitegen.pages.theme import Theme, without_comments
 from sitegen.printing.document import Document, Resource
 from sitegen.printing.pdf_printer import PdfPrinter
 
+# As styles name the fonts beside them: what is one file has to carry them in it.
 _FONT = re.compile(rb'url\("\.\./(fonts/[^"]+)"\)')
 
 

@@ -5,6 +5,7 @@ import re
 
 from sitegen.reading.markdown import inline_html
 
+# Enough for HTML that our own program wrote: no attribute of it holds a ">".
 _TAG = re.compile(r"<[^>]*>")
 
 

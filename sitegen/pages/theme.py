@@ -202,6 +202,7 @@ def _with_addresses(style: bytes, assets: Mapping[str, Asset]) -> bytes:
     return re.sub(rb'url\("\.\./((?:fonts|pictures)/[^"]+)"\)', address, style)
 
 
+# A number or a range, with signs for thousands and decimals.
 _FIGURE = re.compile(r"\d[\d–,.]*")
 
 
@@ -211,12 +212,14 @@ def leading_figure(text: str) -> tuple[str, str]:
     return (found[0], text[found.end() :]) if found else ("", text)
 
 
+# Comments that have their lines to themselves: one behind code may be part of a text.
 _COMMENT_LINES = re.compile(rb"^[ \t]*(?:/\*(?:(?!\*/).)*\*/|//[^\n]*)[ \t]*\n", re.DOTALL | re.MULTILINE)
 
 
 _INDENT = re.compile(rb"^[ \t]+", re.MULTILINE)
 
 
+# Texts are left as they are: a sign in them is no sign of the code.
 _IN_QUOTES = re.compile(rb"""("[^"\n]*"|'[^'\n]*')""")
 _ROUND_SIGNS = re.compile(rb"\s*([{};,])\s*|(?<=:)[ \t]+")  # before ":" a space says "any inside"
 

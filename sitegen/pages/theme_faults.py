@@ -10,6 +10,7 @@ from jinja2 import Environment, TemplateError, TemplateNotFound, TemplateSyntaxE
 from sitegen.pages.theme_files import problem, shown
 from sitegen.problems import ContentError, Problem
 
+# How Jinja says that a template names what is not there; the name is told to the trainer.
 _LACKING = re.compile(r"has no (?:attribute|element) '?([^']+)'?$")
 
 

@@ -2,6 +2,7 @@
 
 import re
 
+# One range only: of several the whole file is sent, which a server may always do (RFC 9110, 14.2).
 _RANGE = re.compile(r"bytes=(\d*)-(\d*)")
 
 

@@ -22,6 +22,7 @@ from sitegen.printing.document import Document, Paper
 _LINK = re.compile(r"""<script\b.*?</script>|(<a\b[^>]*?\shref=)(["'])(?!#)(.*?)\2""", re.DOTALL)
 """A link that leaves the page: one within it must stay as it is, to become a link within the PDF file. What
 scripts say of links is passed over."""
+# Style for one paper: the browser prints by the paper that is written in, so the query is answered here.
 _PAPER_QUERY = re.compile(r"@media print((?: and \((?:min|max)-(?:width|height): [\d.]+mm\))+)")
 _BOUND = re.compile(r"(min|max)-(width|height): ([\d.]+)")
 _WAIT_FOR_FONTS_MS = 2000

@@ -5,6 +5,7 @@ import re
 DATE = b"D:20000101000000+00'00'"
 """Stands for the time of printing, which would make every build another. As long as what it replaces."""
 
+# The moments of printing, which would make every print another.
 _DATES = re.compile(rb"/(CreationDate|ModDate) \(D:\d{14}\+\d\d'\d\d'\)")
 _CREATOR = re.compile(rb"/Creator \(((?:[^()\\]|\\.)*)\)")  # brackets in it are escaped
 

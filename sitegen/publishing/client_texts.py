@@ -8,6 +8,7 @@ from pathlib import Path
 from sitegen.model import Details, Series
 from sitegen.study.moved_addresses import place_of
 
+# The page of an episode, and none of the files beside it.
 _EPISODE = re.compile(r"episodes/([^/]+)/index\.html")
 
 

@@ -24,6 +24,7 @@ _COMPRESSED = frozenset(("html", "css", "js", "json", "svg", "vtt", "webmanifest
 form only and gives it to everybody; so feeds, calendars and plain text stay as they are, for
 some programs that fetch those cannot undo it."""
 
+# Ten hexadecimal digits of a fingerprint before the ending, if there is one.
 _NAMED_BY_BYTES = re.compile(r"(?:assets|media)/(?:.*\.)?[0-9a-f]{10}(?:\.[^./]*)?")
 
 Form = str

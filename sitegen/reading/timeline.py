@@ -17,7 +17,12 @@ def check_times(episode: Episode) -> Iterator[Problem]:
         at = episode.location.at("blocks", index)
         following = blocks[index + 1] if index + 1 < len(blocks) else None
         if following is not None and _start(following) <= _start(block):
-            yield _order(episode, index + 1, following, block)
+            relation = "at the same time as" if following.at == block.at else "before"
+            start, earlier = format_clock(_start(following)), format_clock(_start(block))
+            message = f"{following.name!r} starts at {start}, {relation} {block.name!r} ({earlier})"
+            advice = "put the blocks in order of time, or correct the time"
+            location = episode.location.at("blocks", index + 1, "at")
+            yield found("problem", "time-order", location, message, advice)
         yield from _check_items(block, at, _start(following) if following else None)
         yield from _check_your_turn(block, at, following)
     yield from check_length(episode)
@@ -43,15 +48,6 @@ def _check_plan(episode: Episode) -> Iterator[Problem]:
             message = f"the video is there, but {block.name!r} has no time in it"
             advice = "add at: with the time at which the block starts, or leave video: out until it is filmed"
             yield found("problem", "missing-time", episode.location.at("blocks", index), message, advice)
-
-
-def _order(episode: Episode, index: int, block: Block, before: Block) -> Problem:
-    location = episode.location.at("blocks", index, "at")
-    relation = "at the same time as" if block.at == before.at else "before"
-    start, earlier = format_clock(_start(block)), format_clock(_start(before))
-    message = f"{block.name!r} starts at {start}, {relation} {before.name!r} ({earlier})"
-    advice = "put the blocks in order of time, or correct the time"
-    return found("problem", "time-order", location, message, advice)
 
 
 def _check_items(block: Block, location: Location, block_end: int | None) -> Iterator[Problem]:

@@ -259,14 +259,6 @@ def _tempo(asked: UnlimitedForm, limits: Limits, dose: Dose | None) -> tuple[Tem
 # --- load ------------------------------------------------------------------------------------
 
 
-def _most_kg(limits: Limits, filmed_kg: float | None) -> float | None:
-    """Most kilograms in all hands together; None without a limit."""
-    share = None
-    if limits.load_share is not None and filmed_kg is not None:
-        share = limits.load_share * filmed_kg
-    return _lower(limits.load, share)
-
-
 def _held(
     asked: UnlimitedForm, limits: Limits, kit: Mapping[str, Kit]
 ) -> tuple[Load | None, float | None, tuple[str, ...]] | None:
@@ -275,7 +267,9 @@ def _held(
         return None  # it may weigh anything
     if limits.load_share is not None and asked.filmed_kg is None and asked.own_load:
         return None  # a share of what nobody wrote: less of it would be a guess
-    most = _most_kg(limits, asked.filmed_kg)
+    most = limits.load
+    if limits.load_share is not None and asked.filmed_kg is not None:
+        most = _lower(most, limits.load_share * asked.filmed_kg)
     if most is None:
         return asked.load, asked.most_kg, ()
     if asked.load is None:

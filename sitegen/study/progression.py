@@ -129,11 +129,8 @@ def _with_rise(point: ProgressPoint, line: list[ProgressPoint]) -> ProgressPoint
         return point
     before = alike[-1]
     known = not (point.assumed or before.assumed)
-    return replace(
-        point,
-        rise=growth(before, point) if known else None,
-        load_rise=rise(before.load_kg, point.load_kg),
-    )
+    grown = growth(before, point) if known else None
+    return replace(point, rise=grown, load_rise=rise(before.load_kg, point.load_kg))
 
 
 def growth(before: ProgressPoint, after: ProgressPoint) -> float | None:

@@ -139,14 +139,7 @@ class Ranking:
         up = rise(self._forms, filmed, candidate.steps)
         known = is_compared(self._forms, filmed, candidate.steps)
         loaded = self._loaded(item, filmed, form)
-        near = distance(
-            filmed,
-            form,
-            up=up,
-            loaded=loaded,
-            fetch=len(fetch),
-            dose=compared,
-        )
+        near = distance(filmed, form, up=up, loaded=loaded, fetch=len(fetch), dose=compared)
         load = _load_kept(item, filmed, form)
         # What the trainer wrote with the item holds for the form filmed, whatever a variant says of itself.
         most_kg = form.most_kg if candidate.steps else None

@@ -19,6 +19,7 @@ _TURN_KEY = "your_turn"
 QUESTION = re.compile(r"# QUESTION(?: \((?P<at>[\d:]+)\))?: (?P<text>.*?)\s*$")
 """A question as drafts write it, at the end of a line or alone on one."""
 
+# How sure a draft is of a line, from 0 to 1.
 _SURE = re.compile(r"# (?P<sure>[01]\.\d\d)\b")
 
 

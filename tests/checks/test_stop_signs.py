@@ -7,26 +7,26 @@ from tests.checks.library_folder import LibraryFolder, said
 MESSAGE = "this line speaks of {}, a reason to stop, and does not say to stop"
 
 
-@pytest.mark.parametrize(
-    ("line", "sign"),
-    [
-        ("Dizzy on rising? Hands on the counter.", "dizziness"),
-        ("Light-headed: slow down.", "dizziness"),
-        ("If you get dizzy take the counter, and talk to your doctor if it comes back.", "dizziness"),
-        ("With pain in the chest make it smaller.", "pain in the chest"),
-        ("Breathless? Take longer rests.", "breathlessness"),
-        ("Never push into tingling.", "numbness or tingling"),
-        ("A heart that races: slower.", ""),
-        ("Where the heart races go slower.", "a heart that stumbles or races"),
-        ("A knee gives way? Hold the rail.", "a joint that gives way"),
-        ("Dizzy now: stop, and sit down.", ""),
-        ("Stop if your fingers tingle.", ""),
-        ("If you are ever dizzy, ask your doctor first.", ""),
-        ("With numb feet ask before you try it.", ""),
-        ("A chair that gives way is a fall.", ""),
-        ("Chest high, and write the number down.", ""),
-    ],
+LINES = (
+    ("Dizzy on rising? Hands on the counter.", "dizziness"),
+    ("Light-headed: slow down.", "dizziness"),
+    ("If you get dizzy take the counter, and talk to your doctor if it comes back.", "dizziness"),
+    ("With pain in the chest make it smaller.", "pain in the chest"),
+    ("Breathless? Take longer rests.", "breathlessness"),
+    ("Never push into tingling.", "numbness or tingling"),
+    ("A heart that races: slower.", ""),
+    ("Where the heart races go slower.", "a heart that stumbles or races"),
+    ("A knee gives way? Hold the rail.", "a joint that gives way"),
+    ("Dizzy now: stop, and sit down.", ""),
+    ("Stop if your fingers tingle.", ""),
+    ("If you are ever dizzy, ask your doctor first.", ""),
+    ("With numb feet ask before you try it.", ""),
+    ("A chair that gives way is a fall.", ""),
+    ("Chest high, and write the number down.", ""),
 )
+"""What stands beside an exercise, and the sign in it that it offers to go on with."""
+
+
 @pytest.mark.parametrize(
     ("written", "place"),
     [
@@ -37,11 +37,14 @@ MESSAGE = "this line speaks of {}, a reason to stop, and does not say to stop"
     ],
     ids=["caution", "short caution", "cue", "note of a variant"],
 )
-def test_a_sign_beside_an_exercise(library: LibraryFolder, written: str, place: str, line: str, sign: str):
-    file = library.exercise("thrust", written.format(line))
-
-    told = said(library.warnings("goes-on"))
-    assert told == ([(file, library.line_of(file, place), MESSAGE.format(sign))] if sign else [])
+def test_a_sign_beside_an_exercise(library: LibraryFolder, written: str, place: str) -> None:
+    """Each line in an exercise of its own, all of them checked at once."""
+    wanted = []
+    for number, (line, sign) in enumerate(LINES):
+        file = library.exercise(f"thrust-{number}", written.format(line))
+        if sign:
+            wanted.append((file, library.line_of(file, place), MESSAGE.format(sign)))
+    assert sorted(said(library.warnings("goes-on"))) == sorted(wanted)
 
 
 def test_a_note_of_a_session(library: LibraryFolder):

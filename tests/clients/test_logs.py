@@ -252,6 +252,25 @@ def test_overlapping_logs_count_once_and_the_latest_word_holds(
         )
 
 
+def test_pain_in_other_words_is_told_in_both(
+    made: Path, tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    code, first = code_of(made, "nora-quayle"), sitting("2026-12-04", 6, pain="sharp, left knee", text="Ow.")
+    second = first | {"pain": "a little", "changed": "2026-12-09T10:00:00.000Z"}
+    third = second | {"text": "No worry.", "changed": "2026-12-10T10:00:00.000Z"}
+    days = ("06", "09", "11")
+    files = [
+        write_log(tmp_path / f"{day}.json", log_of(code, f"2026-12-{day}T11:00:00.000Z", {"cast-off-2": one}))
+        for day, one in zip(days, (first, second, third), strict=True)
+    ]
+    for order in (files, files[::-1]):
+        assert shown(made, "nora-quayle", "--log", *map(str, order)) == 0
+        told = " ".join(capsys.readouterr().out.split())
+        assert "pain: sharp, left knee; (a later log says it in other words); “Ow.”" in told
+        assert "pain: a little; (a later log says it in other words); “Ow.”" in told
+        assert "pain: a little; “No worry.”" in told
+
+
 def test_the_terminal_says_pain_first_then_the_rest(
     made: Path, logs: Path, capsys: pytest.CaptureFixture[str]
 ) -> None:

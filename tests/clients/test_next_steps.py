@@ -32,13 +32,22 @@ def client_of(folder: Path, text: str, series: Series) -> Client:
 def steps_of(
     folder: Path, series: Series, sittings: dict[str, Any], text: str = OWN, today: date = date(2026, 12, 20)
 ) -> dict[str, NextStep]:
+    return {step.reference: step for step in steps_after(folder, series, [sittings], text, today)}
+
+
+def steps_after(
+    folder: Path, series: Series, told: list[dict[str, Any]], text: str, today: date = date(2026, 12, 20)
+) -> tuple[NextStep, ...]:
+    """The steps after several logs, a day between them; the last is of the 19th."""
     client = client_of(folder, text, series)
-    saved = "2026-12-19T10:00:00.000Z"
-    log = read_log(write_log(folder / "log.json", log_of("0123456789abcdef", saved, sittings)), series)
+    logs = []
+    for before, sittings in enumerate(reversed(told)):
+        data = log_of("0123456789abcdef", f"2026-12-{19 - before}T10:00:00.000Z", sittings)
+        logs.append(read_log(write_log(folder / "log.json", data), series))
     tailor = Tailor(series, client)
     sessions = tailor.sessions()
-    back = came_back(client, [log], sessions, [], tailor.forms, today)
-    return {step.reference: step for step in next_steps(back, series, sessions, today)}
+    back = came_back(client, logs, sessions, [], tailor.forms, today)
+    return next_steps(back, series, sessions, today)
 
 
 def rows(*days: tuple[str, str, str, int | None], **last: Any) -> dict[str, Any]:
@@ -82,6 +91,28 @@ def test_the_next_load_follows_the_published_rule(
 ) -> None:
     """ACSM 2009, pages 687-708: 2-10 % after one or two repetitions over the target on two sessions."""
     step = steps_of(tmp_path, demo_series, sittings)[ROW]
+    assert why in step.why
+    assert (str(step.proposal.load) if step.proposal else None) == load
+
+
+@pytest.mark.parametrize(
+    ("later", "load", "why"),
+    [
+        # said in other words: what she named first still counts
+        ({"pain": "a little"}, "7.5 kg", "pain: sharp, in the backpack row; back to 7.5 kg"),
+        # taken back, and moved to a later day: it is no session without
+        ({"done": "2026-12-16"}, "7.5 kg", "pain: sharp, in the backpack row; back to 7.5 kg"),
+        # another place
+        ({"pain": "left knee"}, "7.5 kg", "pain: sharp, in the backpack row"),
+    ],
+)
+def test_a_later_log_does_not_undo_pain(
+    later: dict[str, Any], load: str | None, why: str, tmp_path: Path, demo_series: Series
+) -> None:
+    first = rows(*TWICE, pain="sharp, in the backpack row")
+    second = rows(*TWICE)
+    second["steady-pull-2"] |= {"changed": "2026-12-17T18:00:00.000Z"} | later
+    (step,) = steps_after(tmp_path, demo_series, [first, second], OWN)
     assert why in step.why
     assert (str(step.proposal.load) if step.proposal else None) == load
 

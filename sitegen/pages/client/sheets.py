@@ -85,27 +85,8 @@ def _items(plan: ClientPlan, block: SheetBlock, items: Iterable[TailoredItem]) -
 
 def _gap(plan: ClientPlan, asked: Item) -> SheetItem:
     gap = plan.site.theme.strings.sheet.gap
-    return SheetItem(
-        name=plan.site.form(asked.exercise, asked.variant).name,
-        drawing=None,
-        dose=gap,
-        amount=("", gap),
-        load="",
-        held="",
-        vessels=(),
-        facts=(),
-        cue=Markup(),
-        fault=None,
-        care="",
-        easier="",
-        harder="",
-        instead="",
-        rotation="",
-        boxes=(),
-        ticks=0,
-        sides=1,
-        across=0,
-    )
+    name = plan.site.form(asked.exercise, asked.variant).name
+    return SheetItem(name=name, dose=gap, amount=("", gap), cue=Markup())
 
 
 def _item(plan: ClientPlan, item: SheetItem, one: TailoredItem, version: Version) -> SheetItem:

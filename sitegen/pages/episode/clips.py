@@ -46,16 +46,15 @@ def video_object(
         "duration": iso_duration(length) if length is not None else None,
         "contentUrl": details.address + video.file if video.file else None,
         "embedUrl": video.player_at(0) or None,
-        "hasPart": [_clip(site, episode, chapter) for chapter in found],
+        "hasPart": [
+            {
+                "@type": "Clip",
+                "name": chapter.title,
+                "startOffset": chapter.start,
+                "endOffset": chapter.end,
+                "url": link_to(site, episode, chapter),
+            }
+            for chapter in found
+        ],
     }
     return script_json({name: value for name, value in data.items() if value is not None})
-
-
-def _clip(site: Site, episode: Episode, chapter: TitledChapter) -> dict[str, Any]:
-    return {
-        "@type": "Clip",
-        "name": chapter.title,
-        "startOffset": chapter.start,
-        "endOffset": chapter.end,
-        "url": link_to(site, episode, chapter),
-    }

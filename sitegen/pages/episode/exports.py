@@ -18,6 +18,7 @@ from sitegen.pages.script_json import to_json
 from sitegen.pages.site import Site
 from sitegen.reading.captions.cues import Cue, cue_text, write_vtt
 
+# Characters that the metadata format of ffmpeg wants a backslash before.
 _FFMETA_SPECIAL = re.compile(r"([=;#\\\n])")
 
 

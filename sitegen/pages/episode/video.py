@@ -8,6 +8,7 @@ from sitegen.model import Episode, Host, Video
 from sitegen.pages.site import Site
 from sitegen.system.media_types import ending_of, media_type
 
+# Scheme, host and port, and nothing that could end the text that they stand in.
 _ORIGIN = re.compile(r"https?://[A-Za-z0-9.\-]+(?::\d+)?")
 
 

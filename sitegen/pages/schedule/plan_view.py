@@ -23,11 +23,11 @@ class OccurrenceView:
     """Of its ticks and notes: slug and time."""
     name: str
     session: ScheduledSession
-    date: str
+    date: str = ""
     """``2026-09-14``; empty without a day."""
-    day: str
-    waits: tuple[str, ...]
-    early: bool
+    day: str = ""
+    waits: tuple[str, ...] = ()
+    early: bool = False
     """True where the day comes before the session is out."""
 
 
@@ -85,10 +85,10 @@ class PlanView:
     """The whole plan."""
 
     lead: str
-    conflicts: tuple[ConflictView, ...]
-    more: int
+    conflicts: tuple[ConflictView, ...] = ()
+    more: int = 0
     """Conflicts that are not told one by one."""
-    months: tuple[MonthView, ...]
+    months: tuple[MonthView, ...] = ()
     weeks: tuple[ListWeek, ...]
 
 
@@ -117,10 +117,12 @@ def undated_view(
 ) -> PlanView:
     """All sessions in their order, without days."""
     occurrences = tuple(
-        _undated(session, repeat, words) for session in sessions.values() for repeat in range(1, repeats + 1)
+        OccurrenceView(key=f"{one.slug}-{repeat}", name=words.session(one.number, repeat), session=one)
+        for one in sessions.values()
+        for repeat in range(1, repeats + 1)
     )
     week = ListWeek(number=0, days="", occurrences=occurrences)
-    return PlanView(lead=lead, conflicts=(), more=0, months=(), weeks=(week,) if occurrences else ())
+    return PlanView(lead=lead, weeks=(week,) if occurrences else ())
 
 
 def _occurrence(placed: Placement, session: ScheduledSession, words: ScheduleSentences) -> OccurrenceView:
@@ -132,18 +134,6 @@ def _occurrence(placed: Placement, session: ScheduledSession, words: ScheduleSen
         day=words.day(placed.date),
         waits=tuple(words.wait(wait) for wait in placed.waits),
         early=not session.out and session.released is not None and placed.date < session.released,
-    )
-
-
-def _undated(session: ScheduledSession, repeat: int, words: ScheduleSentences) -> OccurrenceView:
-    return OccurrenceView(
-        key=f"{session.slug}-{repeat}",
-        name=words.session(session.number, repeat),
-        session=session,
-        date="",
-        day="",
-        waits=(),
-        early=False,
     )
 
 

@@ -54,35 +54,35 @@ class SheetItem:
     """One exercise of a sheet."""
 
     name: str
-    drawing: DrawnForm | None = field(repr=False)
+    drawing: DrawnForm | None = field(default=None, repr=False)
     dose: str
     amount: tuple[str, str]
     """The same as large figures and the words after them; no figures where it does not begin with any."""
-    load: str
+    load: str = ""
     """What is held; empty for nothing."""
-    held: str
+    held: str = ""
     """The same in few words, to stand below the vessels."""
-    vessels: tuple[Vessel, ...]
-    facts: tuple[str, ...]
+    vessels: tuple[Vessel, ...] = ()
+    facts: tuple[str, ...] = ()
     """Tempo and effort; each stays on one line, for a tempo must not be broken at its hyphens."""
     cue: Markup
-    fault: FaultView | None
-    care: str
+    fault: FaultView | None = None
+    care: str = ""
     """Its cautions, short; never left out, however tight the sheet is."""
-    easier: str
+    easier: str = ""
     """Name of the nearest regression; empty where there is none."""
-    harder: str
-    instead: str
+    harder: str = ""
+    instead: str = ""
     """Name of the form filmed, on a client's own sheet where she does another; empty elsewhere."""
-    rotation: str
+    rotation: str = ""
     """Plan for two unequal loads; empty where there is none."""
-    boxes: tuple[SetBox, ...]
+    boxes: tuple[SetBox, ...] = ()
     """One for each set to be written down."""
-    ticks: int
+    ticks: int = 0
     """Boxes that are only ticked off."""
-    sides: int
+    sides: int = 1
     """1, or 2 where each side is written down apart."""
-    across: int
+    across: int = 0
     """Boxes in a row."""
 
 
@@ -266,7 +266,6 @@ def _item(site: Site, views: Views, block: Block, item: Item, own: tuple[Span, i
         care=" ".join(caution.short for caution in form.cautions),
         easier=easier,
         harder=harder,
-        instead="",
         rotation=plan,
         boxes=tuple(
             SetBox(number=n, maybe=counted and n > low, dose=_dose_of_set(site, by_set, item.load, n))

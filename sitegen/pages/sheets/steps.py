@@ -12,6 +12,7 @@ MM_PER_POINT = 25.4 / 72
 LENGTHS = ("stop", "type", "lead", "pad", "gap", "cell", "set", "pics", "pic", "dose", "load", "lite")
 """Properties of a step that are lengths."""
 
+# The style sheet is the one place of these sizes: what is laid out is measured with what is printed.
 _RULE = re.compile(r"^\.(step-\d+) \{([^}]*)\}", re.MULTILINE)
 _PROPERTY = re.compile(r"--([a-z]+): ([^;]+);")
 

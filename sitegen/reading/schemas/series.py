@@ -11,7 +11,7 @@ from sitegen.reading.schemas.look import LOOK
 from sitegen.reading.schemas.needs import NEED
 from sitegen.reading.schemas.publish import TARGET
 from sitegen.reading.schemas.report import FieldsDisagree
-from sitegen.reading.schemas.scalars import Decimal, Flag, OneOf, Scalar, Short, Whole
+from sitegen.reading.schemas.scalars import Decimal, Flag, OneOf, Short, Whole
 from sitegen.reading.schemas.shapes import Either, Key, ListOf, MapOf, RecordShape
 from sitegen.reading.schemas.shared_scalars import (
     CAUTIONS,
@@ -29,11 +29,11 @@ from sitegen.reading.schemas.texts import (
     EMAIL,
     LANGUAGE,
     LIBRARY_VERSION,
+    TIME_ZONE,
     Day,
     FolderBeside,
     Ident,
     Text,
-    TimeZone,
     WebAddress,
 )
 from sitegen.reading.source import MappingNode, Node, ScalarNode, child_at
@@ -68,18 +68,15 @@ class _Sentence(Text):
         return super().parse(text)
 
 
-class _Holiday(Scalar):
-    says = "a date, or two joined by to"
+def _holiday(text: str) -> DateRange:
+    first, to, last = text.partition(" to ")
+    days = [Day().parse(day.strip()) for day in ([first, last] if to else [first])]
+    if days[0] > days[-1]:
+        raise NotationError(f"{text!r} runs backwards", "write the earlier date first")
+    return DateRange(first=days[0], last=days[-1])
 
-    def parse(self, text: str) -> DateRange:
-        first, to, last = text.partition(" to ")
-        days = [Day().parse(day.strip()) for day in ([first, last] if to else [first])]
-        if days[0] > days[-1]:
-            raise NotationError(f"{text!r} runs backwards", "write the earlier date first")
-        return DateRange(first=days[0], last=days[-1])
 
-    def schema(self) -> dict[str, Any]:
-        return {"type": "string", "examples": ["2026-10-03 to 2026-10-10"]}
+HOLIDAY = Short("a date, or two joined by to", _holiday, "2026-10-03 to 2026-10-10")
 
 
 def _hours(text: str) -> int:
@@ -155,11 +152,11 @@ SCHEDULE = RecordShape(
             Short('a time of day such as "18:30"', time_of_day, "18:30"),
             help="If omitted, entries last all day",
         ),
-        "time_zone": Key(TimeZone()),
+        "time_zone": Key(TIME_ZONE),
         "repeats": Key(Whole(1, 20), help="How often each session is done"),
         "recovery": Key(Short("hours such as 48 h", _hours, "48 h"), into="recovery_hours"),
         "deload_every": Key(Whole(2, 52), help="Every how many weeks one is kept free"),
-        "holidays": Key(ListOf(_Holiday(), most=400)),
+        "holidays": Key(ListOf(HOLIDAY, most=400)),
         "per_week": Key(Whole(1, 7), help="Sessions wanted in a week, and the most there may be"),
         "keep_pace": Key(Flag(), help="Whether recovery may not make a week fall short of that"),
         "finish_by": Key(Day(), help="Last day wanted for the last session"),

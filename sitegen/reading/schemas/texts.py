@@ -12,7 +12,7 @@ from sitegen.reading.markdown import trouble_in
 from sitegen.reading.schemas.dates import date_advice, last_days, readings
 from sitegen.reading.schemas.losses import warn_of_comment
 from sitegen.reading.schemas.report import BAD, Path, Reading, name_of
-from sitegen.reading.schemas.scalars import Scalar
+from sitegen.reading.schemas.scalars import Scalar, Short
 from sitegen.reading.source import Node, place
 from sitegen.reading.textfile import line_and_column
 from sitegen.vocabulary import DEMANDS
@@ -282,20 +282,16 @@ DIALLED_NUMBER = Matching(
 )
 
 
-class TimeZone(Scalar):
+def _time_zone(text: str) -> str:
     """A time zone of the IANA database."""
+    from zoneinfo import ZoneInfo, ZoneInfoNotFoundError
 
-    says = "a time zone such as Europe/Lisbon"
+    try:
+        ZoneInfo(text)
+    except (ZoneInfoNotFoundError, ValueError, OSError):
+        message = f"{text!r} is not a known time zone"
+        raise NotationError(message, "write for example Europe/Lisbon") from None
+    return text
 
-    def parse(self, text: str) -> str:
-        from zoneinfo import ZoneInfo, ZoneInfoNotFoundError
 
-        try:
-            ZoneInfo(text)
-        except (ZoneInfoNotFoundError, ValueError, OSError):
-            message = f"{text!r} is not a known time zone"
-            raise NotationError(message, "write for example Europe/Lisbon") from None
-        return text
-
-    def schema(self) -> dict[str, Any]:
-        return {"type": "string", "examples": ["Europe/Lisbon"]}
+TIME_ZONE = Short("a time zone such as Europe/Lisbon", _time_zone, "Europe/Lisbon")

@@ -256,7 +256,10 @@ def _seated(start: Figure, finish: Figure) -> Subject | None:
     lean = finish.pose.lean - start.pose.lean
     arms = moving_arms(start, finish)
     if abs(lean) >= _SEATED_TRUNK:
-        return _tips_seated(finish, lean) if not feet and not swinging(start, finish) else _UNSURE
+        if feet or swinging(start, finish):
+            return _UNSURE
+        back = "leans back" if finish.pose.lean < 0 else "sits up"
+        return Subject(back if lean < 0 else "trunk tips")
     if not feet:
         heels = [finish.legs[side].tipped - start.legs[side].tipped for side in (LEFT, RIGHT)]
         if min(heels) >= TURNS and not arms:
@@ -267,12 +270,6 @@ def _seated(start: Figure, finish: Figure) -> Subject | None:
         if any(arm_turns(start, finish, side) >= SWINGS for side in arms)
         else _seated_legs(start, finish, feet)
     )
-
-
-def _tips_seated(finish: Figure, lean: float) -> Subject:
-    if lean < 0:
-        return Subject("leans back" if finish.pose.lean < 0 else "sits up")
-    return Subject("trunk tips")
 
 
 def _seated_legs(start: Figure, finish: Figure, feet: list[int]) -> Subject | None:

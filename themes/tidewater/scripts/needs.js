@@ -80,11 +80,16 @@
 
   const store = () => keep("needs", [...ids, ...lost]);
 
+  /* What is no list is damaged: it is told as a need that was lost. */
+  const stored = () => {
+    const before = kept("needs");
+    if (before === null) return sortOut([]);
+    const damaged = typeof before === "string" ? before : JSON.stringify(before);
+    return sortOut(Array.isArray(before) ? before : [damaged]);
+  };
+
   const asked = new URLSearchParams(location.search).get("needs");
-  const before = asked === null ? kept("needs") : asked.split(",");
-  // What is no list is damaged: it is told as a need that was lost.
-  const damaged = typeof before === "string" ? before : JSON.stringify(before);
-  let { ids, lost } = sortOut(Array.isArray(before) ? before : before ? [damaged] : []);
+  let { ids, lost } = asked === null ? stored() : sortOut(asked.split(","));
   if (asked !== null) store();
 
   const withChoice = (address) => {
