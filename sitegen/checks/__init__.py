@@ -115,6 +115,7 @@ NEVER_PUBLISHED = frozenset({"placeholder", "never-stop"})
 ASKED_BEFORE_PUBLISHING = frozenset(
     {"question", "dose-of-one", "too-much", "to-failure", "length-differs", "no-video"}
     | {"stop-unsaid", "caution-unsaid", "no-emergency-number"}
+    | {"undeclared-demand", "goes-on", "choice-limits"}
 )
 """Warnings that ``publish`` shows in full before it asks: clients would train by what they are about."""
 _NEVER_SILENT = frozenset({"never-stop"})

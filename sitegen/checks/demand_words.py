@@ -12,7 +12,7 @@ _HELD = (
 
 DEMAND_WORDS: dict[str, dict[str, str]] = {
     "en": {
-        "jumping": r"jump\w*|hop(?:s|ping|ped)?|leap\w*",
+        "jumping": r"jump\w*|hop(?:s|ping|ped)?|leap\w*|skipping|burpees?|(?:run|running) on the spot",
         "arms overhead": r"overhead|(?:above|over) (?:your |the )?head|beside (?:your |the )?ears",
         "kneeling": r"kneel\w*|all fours|hands and knees",
         "getting to the floor": rf"(?:lie|lying|sit|sitting|get) {_DOWN}|all fours|hands and knees",
@@ -23,7 +23,7 @@ DEMAND_WORDS: dict[str, dict[str, str]] = {
         "grip": r"grip\w*|grasp\w*|clench\w*",
         "weight on the wrists": r"weight on(?:to)? (?:your |the |both )?(?:hands|palms|wrists)",
         "lying flat": rf"(?:lie|lying) {_LYING}",
-        "straining": r"strain\w*|as hard as you can|all-out",
+        "straining": r"strain\w*|hold(?:s|ing)? (?:your|the) breath|as hard as you can|all-out",
         "standing": r"stand(?:s|ing)? (?:up|tall|upright)|(?:while|when) standing",
         "speed": r"as fast as you can|explosive\w*|explode|sprint\w*",
         "stairs and steps": r"(?:up|down|climb\w*) (?:the |each |every )?stairs?|onto the (?:step|stair)",

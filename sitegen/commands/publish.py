@@ -137,6 +137,7 @@ def _show_doubts(problems: list[Problem], series: Series) -> None:
     """Show in full what clients would train by although it is in doubt."""
     out = {series.details.location.file, *(episode.location.file for episode in series.episodes)}
     out |= {block.location.file for episode in series.episodes for block in episode.blocks}
+    out |= {exercise.location.file for exercise in series.exercises.values()}
     for problem in problems:
         if problem.check in ASKED_BEFORE_PUBLISHING and problem.file in out:
             print(problem)

@@ -105,8 +105,12 @@ def muscle_advice(word: str, known: Iterable[str]) -> str:
 
 def demand_advice(word: str, known: Mapping[str, str], *, suggest: bool = True) -> str:
     """Advice for an unknown demand; ``known`` are the demands of the series with their sentences."""
+    meant = [demand for demand in meanings("demands", word) if demand in known]
     near = nearest(word, known) if suggest else None
     declare = f"declare it in series.yaml, under demands: with the sentence that says when {word!r} applies"
+    if meant:
+        told = "; ".join(f"{demand}: {known[demand]}" for demand in meant)
+        return f"{which(meant)} ({told}); or {declare}"
     if near is None:
         return f"write one of {', '.join(known)}; or {declare}"
     return f"did you mean {near!r}? ({known[near]}) Or {declare}"

@@ -15,6 +15,8 @@ READER = CueReader(DEMAND_WORDS["en"], DENIALS["en"])
     [
         ("Jump the feet apart", ["jumping"]),
         ("Small hops, quiet landings", ["jumping"]),
+        ("Run on the spot", ["jumping"]),
+        ("Hold your breath as you go down", ["straining"]),
         ("Swing the arms overhead", ["arms overhead"]),
         ("Raise it above your head", ["arms overhead"]),
         ("Kneel on a cushion", ["kneeling"]),
@@ -42,6 +44,7 @@ def test_words_that_ask_for_a_demand(cue: str, demands: list[str]):
         "Step, do not jump",
         "Step instead of jumping",
         "Never round your back",
+        "Do not hold your breath",
         "Quiet feet, no hopping",
         "Sit as if you began to stand up",
         "A wide stance, both feet heavy",

@@ -1,8 +1,10 @@
 """Demands: the known words, those a series declares, and where each word's sentence is to be read."""
 
+from importlib.resources import files
 from pathlib import Path
 
 import pytest
+import yaml
 
 from sitegen.reading.reader import read_series
 from sitegen.reading.schemas.json_schema import schemas
@@ -118,6 +120,29 @@ def test_a_slip_in_a_word_of_the_series_own_is_told_with_its_sentence(series: Se
     [problem] = series.problems()
     assert problem.message == "there is no demand 'cold watter'"
     assert problem.advice.startswith("did you mean 'cold water'? (A hand or foot is in cold water)")
+
+
+@pytest.mark.parametrize(
+    ("word", "advice"),
+    [
+        ("lying on the back", "write 'lying flat' (lying flat: One lies on the back"),
+        ("stairs", "write 'stairs and steps' (stairs and steps: "),
+        ("Rounded back", "write 'rounding the spine' ("),
+        ("hands", "write what you mean: 'grip' or 'weight on the wrists' (grip: "),
+    ],
+)
+def test_a_common_name_leads_to_the_word_of_the_files(series: SeriesFolder, word: str, advice: str) -> None:
+    series.edit(SQUAT, "demands: [standing, deep knee bend]", f"demands: [standing, {word}]")
+
+    [problem] = series.problems()
+    assert problem.advice.startswith(advice)
+
+
+def test_every_common_name_leads_to_words_that_are_known() -> None:
+    text = files("sitegen.reading").joinpath("common_names.yaml").read_text()
+    names = yaml.safe_load(text)["demands"]
+    assert {demand for meant in names.values() for demand in meant} <= DEMANDS.keys()
+    assert not names.keys() & DEMANDS.keys()
 
 
 def test_words_are_not_blamed_while_nobody_knows_what_the_series_declares(series: SeriesFolder) -> None:
