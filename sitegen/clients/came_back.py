@@ -274,7 +274,7 @@ def _courses(
                 entry = LoggedExercise(
                     sitting=sitting,
                     written=written,
-                    counts=counts_of(written.reps),
+                    counts=counts_of(written.reps, _measure(now)),
                     kg=kilograms(load),
                     asked_sets=now.sets if now else None,
                 )
@@ -288,6 +288,12 @@ def _courses(
         yield FormCourse(
             reference=reference, name=form.name if form else reference, asked=now, entries=tuple(entries)
         )
+
+
+def _measure(asked: AskedForm | None) -> str | None:
+    """What its dose counts; None where that is not known, or up to her."""
+    dose = asked.version.dose if asked else None
+    return dose.measure if dose is not None and dose.kind != "max" else None
 
 
 def _changes(courses: Iterable[FormCourse]) -> tuple[tuple[FirstAndLast, ...], tuple[FirstAndLast, ...]]:

@@ -65,10 +65,41 @@ def page(made: Path, logs: Path) -> Path:
         ("1000", ()),
         ("99x8", ()),
         ("8.5", ()),
+        # a range as well as a list, a decimal comma as well as one between two numbers, one set in two parts
+        ("8-12", ()),
+        ("8 - 8 - 7", ()),
+        ("12,5", ()),
+        ("12, 5", (12, 5)),
+        ("1,000", ()),
+        ("1,000,000", ()),
+        ("8 + 7", ()),
+        # sets and repetitions, where it can be told which is which
+        ("3 times 8", (8, 8, 8)),
+        ("8 times", (8,)),
+        ("5 x 5", (5, 5, 5, 5, 5)),
+        ("20 x 3", ()),
+        ("30s, 25s", (30, 25)),
+        ("8 reps, 30 s", ()),
+        ("٨", ()),
+        ("3x٨", ()),
     ],
 )
 def test_counts_are_read_or_left_alone(text: str, counts: tuple[int, ...]) -> None:
     assert counts_of(text) == counts
+
+
+@pytest.mark.parametrize(
+    ("text", "measure", "counts"),
+    [
+        ("30 s", "seconds", (30,)),
+        ("30 s", "reps", ()),
+        ("30 steps", "m", ()),
+        ("30", "reps", (30,)),
+        ("12 reps", "seconds", ()),
+    ],
+)
+def test_what_is_counted_is_what_was_asked_for(text: str, measure: str, counts: tuple[int, ...]) -> None:
+    assert counts_of(text, measure) == counts
 
 
 @pytest.mark.parametrize(
@@ -81,6 +112,11 @@ def test_counts_are_read_or_left_alone(text: str, counts: tuple[int, ...]) -> No
         ("4 l", None, None),
         ("4 l", "5 l water + 3 l sand", None),
         ("4", "5 kg", None),
+        ("1,000 g", "1 kg", None),
+        ("1.500 g", "1 kg", None),
+        ("1,000 kg", None, None),
+        ("0,125 kg", None, 0.125),
+        ("1.125 kg", None, 1.125),
         ("two tins", None, None),
         ("", "5 kg", None),
     ],
