@@ -3,7 +3,7 @@
 from sitegen.model import Episode
 from sitegen.pages.needs import coverage_of, episode_plans
 from sitegen.pages.other_forms import filmed_line
-from sitegen.pages.sheets.sheet_view import SheetView, sheet_view
+from sitegen.pages.sheets.views import SheetView, sheet_view
 from sitegen.pages.site import Site
 from sitegen.pages.views import Views
 

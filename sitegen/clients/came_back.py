@@ -6,6 +6,7 @@ from datetime import date
 
 from sitegen.clients.client import Client, TestResult, form_key, reference_of
 from sitegen.clients.log import Log, LogEntry, Sitting
+from sitegen.clients.log_merging import merged_sittings, oldest_first, wrong_clocks
 from sitegen.clients.log_numbers import counts_of, kilograms, load_of
 from sitegen.clients.tailored import TailoredItem, TailoredSession
 from sitegen.model import Block
@@ -135,10 +136,10 @@ def came_back(
     today: date,
 ) -> CameBack:
     """Lay logs against a plan. A sitting that several logs tell of counts once: the latest word holds."""
-    logs = sorted(logs, key=lambda log: log.saved)  # the latest word is merged last, and so holds
-    merged = _merged(logs)
+    logs = oldest_first(logs, today)  # the latest word is merged last, and so holds
+    merged = merged_sittings(logs, today)
     titles = {session.filmed.slug: session.filmed.title for session in sessions}
-    unsure = list(_unsure(merged, titles, today))
+    unsure = [*wrong_clocks(logs, titles, today), *_unsure(merged, titles, today)]
     done = sorted(
         (one for one in merged.values() if one.done is not None and one.done <= today),
         key=lambda one: (one.done, one.key),
@@ -149,6 +150,7 @@ def came_back(
     asked = asked_amounts(sessions)
     courses = tuple(_courses(done, asked, forms))
     unsure += _unread(courses)
+    unsure += _tests_to_come(logs, today)
     easier, harder = _changes(courses)
     return CameBack(
         client=client,
@@ -169,20 +171,9 @@ def came_back(
         harder=harder,
         left_out=tuple(_left_out(done, sessions)),
         unsure=tuple(unsure),
-        tests=_tests(client, logs),
+        tests=_tests(client, logs, today),
         titles=titles,
     )
-
-
-def _merged(logs: Iterable[Log]) -> dict[str, Sitting]:
-    """Each sitting once. What has no moment of its own is as old as its file."""
-    latest: dict[str, tuple[str, Sitting]] = {}
-    for log in logs:
-        for sitting in log.sittings:
-            when = sitting.changed or log.saved
-            if sitting.key not in latest or when >= latest[sitting.key][0]:
-                latest[sitting.key] = (when, sitting)
-    return {key: sitting for key, (_, sitting) in latest.items()}
 
 
 def _troubles(
@@ -219,6 +210,11 @@ def _unsure(merged: Mapping[str, Sitting], titles: Mapping[str, str], today: dat
         if one.done is not None and one.done > today:
             title = titles.get(one.slug, one.slug)
             yield f"{title} is dated {one.done:%d %b %Y}, which is still to come: not counted"
+
+
+def _tests_to_come(logs: Iterable[Log], today: date) -> Iterator[str]:
+    for test, day in sorted({(one.test, one.day) for log in logs for one in log.tests if one.day > today}):
+        yield f"{test} is dated {day:%d %b %Y}, which is still to come: not counted"
 
 
 def _unread(courses: Iterable[FormCourse]) -> Iterator[str]:
@@ -329,9 +325,12 @@ def _left_out(
             yield sitting, tuple(names)
 
 
-def _tests(client: Client, logs: Iterable[Log]) -> tuple[TestResult, ...]:
-    """Each result once; of one test on one day the log's word holds, for it is the later one."""
+def _tests(client: Client, logs: Iterable[Log], today: date) -> tuple[TestResult, ...]:
+    """Each result once; of one test on one day the log's word holds, for it is the later one.
+
+    What a log dates in days to come is no result yet.
+    """
     found = {(one.test, one.day): one for one in client.baseline}
     for log in logs:
-        found |= {(one.test, one.day): one for one in log.tests}
+        found |= {(one.test, one.day): one for one in log.tests if one.day <= today}
     return tuple(sorted(found.values(), key=lambda one: (list(FIELD_TESTS).index(one.test), one.day)))

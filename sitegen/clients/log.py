@@ -2,7 +2,7 @@
 
 from collections.abc import Mapping
 from dataclasses import dataclass, field
-from datetime import date
+from datetime import date, datetime
 
 from sitegen.clients.client import TestResult
 
@@ -37,8 +37,8 @@ class Sitting:
     """Where something hurt; empty where she only says that it did, None where nothing did."""
     dizzy: bool = False
     """Dizzy, faint or short of breath."""
-    changed: str = ""
-    """When she last changed it: a moment of ISO 8601, which sorts as text; empty where nobody noted it."""
+    changed: datetime | None = None
+    """When she last changed it, by the clock of her device; None where nobody noted it."""
     items: Mapping[str, LogEntry] = field(default_factory=dict)
     """By form, as ``exercise`` or ``exercise/variant``."""
 
@@ -60,7 +60,7 @@ class Log:
     file: str
     code: str
     """Of the plan; empty for the progress file of the public site, which says nothing of a person."""
-    saved: str
-    """When the file was saved."""
+    saved: datetime
+    """When the file was saved, by the clock of her device."""
     sittings: tuple[Sitting, ...]
     tests: tuple[TestResult, ...] = ()

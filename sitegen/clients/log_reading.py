@@ -6,7 +6,7 @@ refused whole, in one line with the place, because half of a log could hide the 
 
 import re
 from collections.abc import Iterator, Mapping
-from datetime import date
+from datetime import UTC, date, datetime
 from pathlib import Path
 from typing import Any
 
@@ -35,10 +35,10 @@ _LONGEST_NAME = 255 + LONGEST_ID
 """Characters: the longest name is an exercise's, which is that of a file, with a variant's behind it."""
 _ID = r"[a-z0-9]+(?:-[a-z0-9]+)*"
 # A session and which time of it, up to the 99th: a key of the log that her page keeps.
-_SITTING = re.compile(rf"({_ID})-([1-9]\d?)")
+_SITTING = re.compile(rf"({_ID})-([1-9][0-9]?)")
 _FORM = re.compile(rf"{_ID}(?:/{_ID})?")
-_DAY = re.compile(r"\d{4}-\d{2}-\d{2}")
-_MOMENT = re.compile(r"\d{4}-\d{2}-\d{2}(?:T\d{2}:\d{2}:\d{2}(?:\.\d{1,3})?Z)?")
+_DAY = re.compile(r"[0-9]{4}-[0-9]{2}-[0-9]{2}")
+_MOMENT = re.compile(rf"{_DAY.pattern}(?:T[0-9]{{2}}:[0-9]{{2}}:[0-9]{{2}}(?:\.[0-9]{{1,3}})?Z)?")
 _CODE = re.compile(r"[0-9a-f]{12,64}")  # 16 digits today; longer ones would be read as well
 _EARLIEST = date(2000, 1, 1)
 """An earlier day is a slip of the pen or of a clock that was never set."""
@@ -117,6 +117,15 @@ class _Value:
             raise self.wrong(f"{text} is too long ago")
         return day
 
+    def moment(self) -> datetime:
+        """A day alone is as old as its beginning."""
+        text = self.matching(_MOMENT, "a moment")
+        try:
+            moment = datetime.fromisoformat(text)
+        except (ValueError, OverflowError):  # the latter for midnight at the end of the year 9999
+            raise self.wrong(f"{shown(text)} is not a moment") from None
+        return moment if moment.tzinfo else moment.replace(tzinfo=UTC)
+
     def yes(self) -> bool:
         if self.value is not True:
             raise self.wrong("it is not true")
@@ -134,7 +143,7 @@ def _client_log(top: _Value, file: str) -> Log:
     return Log(
         file=file,
         code=parts["for"].matching(_CODE, "the code of a plan"),
-        saved=parts["saved"].matching(_MOMENT, "a moment"),
+        saved=parts["saved"].moment(),
         sittings=tuple(_sitting(name, place) for name, place in sittings.items()),
         tests=tuple(map(_test, parts["tests"].list(MOST_TESTS))) if "tests" in parts else (),
     )
@@ -173,7 +182,7 @@ def _sitting(name: str, place: _Value) -> Sitting:
         text=parts["text"].text(MOST_TEXT) if "text" in parts else "",
         pain=parts["pain"].text(MOST_LINE) if "pain" in parts else None,
         dizzy=parts["dizzy"].yes() if "dizzy" in parts else False,
-        changed=parts["changed"].matching(_MOMENT, "a moment") if "changed" in parts else "",
+        changed=parts["changed"].moment() if "changed" in parts else None,
         items={_form_name(form, inner): _written(inner) for form, inner in items.items()},
     )
 
@@ -218,7 +227,7 @@ def _progress(top: _Value, file: str, series: Series) -> Log:
             raise top.wrong(f"it says no {name}")
     if parts["series"].text(MOST_LINE) != series.details.address:
         raise NotAccepted(f"it is of another series, {shown(parts['series'].value)}")
-    saved = parts["saved"].matching(_MOMENT, "a moment")
+    saved = parts["saved"].moment()
     episodes = {episode.slug: episode for episode in series.sessions}
     days = parts["days"].record(most=MOST_SITTINGS) if "days" in parts else {}
     whole = {slug: sorted(_whole_days(place)) for slug, place in days.items()}
@@ -240,7 +249,7 @@ def _entry(
     place: _Value,
     episodes: Mapping[str, Episode],
     whole: Mapping[str, list[date]],
-    saved: str,
+    saved: datetime,
 ) -> tuple[tuple[str, int], Sitting]:
     slug, time = _named(name, place)
     parts = place.record(("v", "done", "text", "items"))

@@ -19,6 +19,7 @@ from sitegen.reading.schemas.report import BAD, Reading
 from sitegen.reading.slip_trials import read_yaml
 from sitegen.reading.textfile import BadFile
 from sitegen.study.forms import Form, FormKey, Forms, forms_of
+from sitegen.study.sides import each_of_what
 from sitegen.study.vessels import fits, takes
 
 
@@ -127,14 +128,18 @@ class _Linker:
         exercise = exchange.exercise or form_key(reference).exercise
         there = exercise if exchange.variant is None else f"{exercise}/{exchange.variant}"
         form = self._form(there, location.at("variant" if exchange.exercise is None else "exercise"))
-        if form is None or exchange.load is None:
-            return exchange
-        return replace(exchange, load=self._checks.placed(exchange.load, form, location.at("load")))
+        return exchange if form is None else self._settled(form, exchange, location)
 
     def _amounts(self, reference: str, own: Any, location: Location, named_at: Location | None = None) -> Any:
         """``own`` with the piece of its load settled; it may be a proposal as well."""
         form = self._form(reference, named_at or location)
-        if form is None or own.load is None:
+        return own if form is None else self._settled(form, own, location)
+
+    def _settled(self, form: Form, own: Any, location: Location) -> Any:
+        """``own`` with the piece of its load settled; a bare ``each`` of its dose is asked about."""
+        if asked := each_of_what(own.dose, form, self._series.exercises[form.key.exercise]):
+            self._checks.report("each-of-what", location.at("dose"), *asked)
+        if own.load is None:
             return own
         return replace(own, load=self._checks.placed(own.load, form, location.at("load")))
 

@@ -1,4 +1,4 @@
-"""The feed (Atom, RFC 4287): an entry for each episode that is out and has a release date.
+"""The feed (Atom, RFC 4287): an entry for each of the newest episodes that are out and have a release date.
 
 Ids are the addresses at which the site and the episodes were first published; they outlive a renaming
 (section 4.2.6). Dates are the release dates, so that two builds of the same content are the same.
@@ -17,6 +17,9 @@ from sitegen.pages.site import Site
 from sitegen.study.calendar_entries import first_slug
 
 ADDRESS = "feed.xml"
+NEWEST = 50
+"""So many entries it has at most: readers of feeds keep what they have seen, and ask for the whole file each
+time. Common practice, no source; three sessions a week are four months of them."""
 NOTHING_YET = date(1970, 1, 1)
 """Date of a feed without entries: one there must be (section 4.1.1)."""
 
@@ -38,7 +41,7 @@ def feed_pages(site: Site) -> Iterator[Page]:
     """The feed."""
     dated = [(e.released, e.number, e) for e in site.series.episodes if e.released is not None]
     newest_first = [e for *_, e in sorted(dated, key=lambda one: one[:2], reverse=True)]
-    yield Page(ADDRESS, partial(_make, site, newest_first))
+    yield Page(ADDRESS, partial(_make, site, newest_first[:NEWEST]))
 
 
 def _make(site: Site, episodes: list[Episode]) -> bytes:

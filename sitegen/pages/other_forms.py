@@ -31,8 +31,9 @@ _SEEN = frozenset({*_ON_FEET_OR_FLOOR, "jumping", "kneeling", "lying flat"})
 
 def other_forms(site: Site, episode: Episode, chosen: ByNeed) -> list[tuple[str, ...]]:
     """For each block, and in it for each item, the line; empty where everybody does it as filmed."""
+    needs = [(need, NamedNeed(need)) for need in site.details.needs.values()]
     by_block = zip(episode.blocks, *chosen.values(), strict=True)
-    return [tuple(_lines(site, block, by_need)) for block, *by_need in by_block]
+    return [tuple(_lines(site, needs, block, by_need)) for block, *by_need in by_block]
 
 
 def filmed_line(site: Site, episode: Episode, coverage: Sequence[tuple[int, int, int]]) -> str:
@@ -69,21 +70,22 @@ def _differs(site: Site, episode: Episode, need: Need, coverage: tuple[int, int,
     return (time.seconds or time.your_turn).high > longest
 
 
-def _lines(site: Site, block: Block, by_need: Sequence[Versions]) -> Iterator[str]:
-    needs = site.details.needs.values()
+def _lines(
+    site: Site, needs: Sequence[tuple[Need, NamedNeed]], block: Block, by_need: Sequence[Versions]
+) -> Iterator[str]:
     for place, item in enumerate(block.items):
         versions = [versions[place] for versions in by_need]
-        yield _line(site, item, [*zip(needs, versions, strict=True)])
+        yield _line(site, item, [(*need, version) for need, version in zip(needs, versions, strict=True)])
 
 
-def _line(site: Site, item: Item, chosen: Sequence[tuple[Need, Version | None]]) -> str:
+def _line(site: Site, item: Item, chosen: Sequence[tuple[Need, NamedNeed, Version | None]]) -> str:
     filmed = shown_form(site.forms, item)
-    names = {version.form.name for _, version in chosen if version}
+    names = {version.form.name for *_, version in chosen if version}
     named = [without_forms(short_caution(caution), names) for caution in filmed.cautions]
     others: dict[str, list[str]] = {}
     left_out, gentler = [], []
-    for need, version in chosen:
-        if _sees_it(need, filmed) or NamedNeed(need).word_in(*named):
+    for need, by_name, version in chosen:
+        if _sees_it(need, filmed) or by_name.word_in(*named):
             continue
         if version is None:
             left_out.append(need.name)

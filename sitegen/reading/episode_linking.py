@@ -14,7 +14,7 @@ from sitegen.reading.reference_advice import need_names
 from sitegen.reading.reference_checks import ReferenceChecks
 from sitegen.reading.timeline import check_times
 from sitegen.study.forms import Form, FormKey, forms_of
-from sitegen.study.sides import works_one_side
+from sitegen.study.sides import each_of_what
 from sitegen.study.suitability import CombinedNeeds
 
 
@@ -93,13 +93,8 @@ class EpisodeLinker:
     def _check_each(self, item: Item, exercise: Exercise, location: Location) -> None:
         """A bare ``each``: of each side, or of each exercise of the block?"""
         form = self._forms.get(FormKey(item.exercise, item.variant))
-        if item.dose is None or not item.dose.bare_each or form is None or works_one_side(form, exercise):
-            return
-        sides = str(item.dose)
-        once = sides.replace(" each side", "")
-        message = f"'dose': each of what? Nothing says that {form.name!r} is done one side at a time"
-        advice = f"write {once} for {once} in a set, or {sides} for as many with the left and with the right"
-        self._checks.report("each-of-what", location.at("dose"), message, advice)
+        if form is not None and (asked := each_of_what(item.dose, form, exercise)):
+            self._checks.report("each-of-what", location.at("dose"), *asked)
 
     def _with_kit(self, items: tuple[Item, ...], location: Location | None) -> tuple[Item, ...]:
         """The items with the piece of kit of each load settled; problems are told where it has a location."""

@@ -15,6 +15,7 @@ from sitegen.study.body.pose import at_heights
 from sitegen.study.body.things import heights_from
 from sitegen.study.demand_words import reader_for, with_said_demands
 from sitegen.study.forms import FormKey, find_cycles, forms_of
+from sitegen.study.sides import each_of_what
 from sitegen.vocabulary import UNTOLD
 
 
@@ -38,6 +39,7 @@ class ExerciseLinker:
         exercises = [self._exercise(exercise_id, result) for exercise_id, result in self._raw.items()]
         linked = {e.id: e for e in sorted(exercises, key=lambda e: (e.name.casefold(), e.id))}
         linked = self._with_said_demands(self._with_demands(linked))
+        self._check_each(linked)
         for cycle in find_cycles(linked):
             self._report_cycle(linked[cycle[0].exercise], cycle)
         return linked
@@ -70,6 +72,18 @@ class ExerciseLinker:
                 with suppress(KeyError):  # a reference that does not hold is reported elsewhere
                     known[exercise.id] = with_said_demands(exercise, forms.of(exercise.id), reader)
         return known
+
+    def _check_each(self, exercises: Mapping[str, Exercise]) -> None:
+        """A bare ``each`` in the dose of a variant."""
+        forms = forms_of(exercises)
+        for exercise in exercises.values():
+            for variant in exercise.variants:
+                dose = variant.dose.dose if variant.dose is not None else None
+                if dose is None or not dose.bare_each:
+                    continue
+                with suppress(KeyError):  # a reference that does not hold is reported elsewhere
+                    if asked := each_of_what(dose, forms[FormKey(exercise.id, variant.id)], exercise):
+                        self._checks.report("each-of-what", variant.location.at("dose"), *asked)
 
     def _report_cycle(self, exercise: Exercise, cycle: tuple[FormKey, ...]) -> None:
         # The main form comes first where a variant is said to be the exercise that it belongs to.

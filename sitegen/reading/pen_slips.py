@@ -82,11 +82,30 @@ number a quote is one of inches or seconds."""
 
 def doubtful(text: str) -> list[int]:
     """Numbers of lines that YAML reads otherwise than they look."""
-    found = [match.end() for match in islice(_DOUBTFUL.finditer(text), _MOST_DOUBTS)]
+    found = [
+        match.end()
+        for match in islice(_DOUBTFUL.finditer(text), _MOST_DOUBTS)
+        if not _closes_a_list(text, match)
+    ]
     if not found:
         return []
     plain = frozenset(outside_texts(text.split("\n")))
     return [number for at in found if (number := text.count("\n", 0, at) + 1) in plain]
+
+
+_OPENED = {"]": "[", "}": "{"}
+_NO_TEXT = re.compile(r"(?:^|[\s\[{,])$")
+"""What stands before a bracket that opens a list: one within a word is text."""
+
+
+def _closes_a_list(text: str, match: re.Match[str]) -> bool:
+    """True for a bracket that was opened on a line above: a list in brackets may go over several lines."""
+    closer = match["closer"]
+    if closer not in _OPENED:
+        return False
+    opened = text.rfind(_OPENED[closer], 0, match.start())
+    closed = text.rfind(closer, 0, match.start())
+    return opened > closed and _NO_TEXT.search(text, max(0, opened - 1), opened) is not None
 
 
 def _everywhere(

@@ -4,6 +4,7 @@ import re
 from dataclasses import fields
 
 from sitegen.model import Exercise
+from sitegen.notation import Dose
 from sitegen.study.body.figure import Figure
 from sitegen.study.body.movement import movement_of
 from sitegen.study.forms import Form
@@ -44,6 +45,21 @@ def works_one_side(form: Form, exercise: Exercise) -> bool:
         return not all(_is_even(figure) for figure in movement.figures)
     said = (form.name, *((exercise.summary, *exercise.also) if form.key.variant is None else ()))
     return any(_ONE_SIDED.search(words) for words in said)
+
+
+def each_of_what(dose: Dose | None, form: Form, exercise: Exercise) -> tuple[str, str] | None:
+    """What to ask about a dose with a bare ``each``, and what to write: each side, or each exercise?
+
+    None where the form is known to be done one side at a time, and where there is no such word.
+    """
+    if dose is None or not dose.bare_each or works_one_side(form, exercise):
+        return None
+    sides = str(dose)
+    once = sides.replace(" each side", "")
+    return (
+        f"'dose': each of what? Nothing says that {form.name!r} is done one side at a time",
+        f"write {once} for {once} in a set, or {sides} for as many with the left and with the right",
+    )
 
 
 def _is_even(figure: Figure) -> bool:

@@ -1,5 +1,6 @@
 """Work on many values with several processes, where the system can fork."""
 
+import gc
 import multiprocessing
 import os
 import sys
@@ -12,6 +13,12 @@ R = TypeVar("R")
 
 _SMALL = 64
 """Fewer values than this are not worth a second process."""
+
+_YOUNG = 20_000
+"""After so many objects more than were let go a worker looks for cycles among them: the pages of about ninety
+sessions leave as many."""
+_NEVER = 1_000_000
+"""Older objects are not looked at again: a worker ends before it pays."""
 
 _work: tuple[Callable[..., object], Sequence[object]] | None = None
 """What the forked workers inherit: nothing but results has to be pickled."""
@@ -43,7 +50,7 @@ def map_in_chunks(
     bounds = [(start, min(start + size, len(values))) for start in range(0, len(values), size)]
     _work = (function, values)
     try:
-        with multiprocessing.get_context("fork").Pool(jobs) as pool:
+        with multiprocessing.get_context("fork").Pool(jobs, _collect_young) as pool:
             for results in pool.imap(_work_on, bounds):
                 yield from results  # type: ignore[misc]
             # Let the workers end by themselves, so that they can put away what they started.
@@ -51,6 +58,16 @@ def map_in_chunks(
             pool.join()
     finally:
         _work = None
+
+
+def _collect_young() -> None:
+    """Let a worker clear up what it leaves behind itself: templates make cycles, and pages are many.
+
+    What it inherits is put aside first: to look at it would copy all of it for this process.
+    """
+    gc.freeze()
+    gc.set_threshold(_YOUNG, _NEVER, _NEVER)
+    gc.enable()
 
 
 def _work_on(bounds: tuple[int, int]) -> list[object]:

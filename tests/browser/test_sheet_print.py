@@ -18,7 +18,7 @@ from sitegen.model import Series
 from sitegen.pages.sheets.code import code_svg
 from sitegen.pages.sheets.pages import SheetMaker
 from sitegen.pages.sheets.printing import PAPERS
-from sitegen.pages.sheets.sheet_view import SheetView
+from sitegen.pages.sheets.views import SheetView
 from sitegen.pages.site import Site
 from sitegen.pages.theme import Theme
 from sitegen.pages.views import Views

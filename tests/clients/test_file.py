@@ -49,6 +49,8 @@ SLIPS = [
     ("name: A\nexercises: {towel-row: {}}", "2:24", "empty-amounts", "neither a dose nor a load is given", "add dose: or load:"),
     ("name: A\nexercises: {backpack-row: {load: 90 kg}}", "2:34", "load-too-large", "more than 'Backpack with books'", "write a smaller load"),
     ("name: A\nexchanges: {squat-thrust: {exercise: chair-squat}}", "2:38", "missing-key", "the dose of one exercise may be wrong for another", "add dose:"),
+    ("name: A\nexercises: {chair-squat: {dose: 8 each}}", "2:33", "each-of-what", "Nothing says that 'Chair squat' is done one side", "write 8 for 8 in a set, or 8 each side"),
+    ("name: A\nexchanges: {squat-thrust: {exercise: chair-squat, dose: 8 each}}", "2:57", "each-of-what", "each of what?", "write 8 for 8"),
     ("name: A\nlimits: {effort: at least RPE 6}", "2:18", "malformed", "asks for more effort, not for less", "at least 4 in reserve"),
     ("name: A\nstart: 1/12/2026", "2:8", "malformed", "'1/12/2026' is not a date", "write 2026-12-01 for 1 December"),
     ("name: A\nbaseline: [{test: plank, day: 2026-11-20, result: 9}]", "2:19", "malformed", "'plank' is not", "chair stand"),

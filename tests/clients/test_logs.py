@@ -120,6 +120,13 @@ REFUSED = [
     (log_of(CODE, SAVED, {}, version=3), "it is of version 3, newer than this program"),
     (log_of("x", SAVED, {}), "for: 'x' is not the code of a plan"),
     (log_of(CODE, "now", {}), "saved: 'now' is not a moment"),
+    (log_of(CODE, "2026-02-31", {}), "saved: '2026-02-31' is not a moment"),
+    (log_of(CODE, "9999-99-99T99:99:99Z", {}), "saved: '9999-99-99T99:99:99Z' is not a moment"),
+    (log_of(CODE, "9999-12-31T24:00:00Z", {}), "saved: '9999-12-31T24:00:00Z' is not a moment"),
+    (log_of(CODE, "٢٠٢٦-٠١-٠١", {}), "is not a moment"),
+    (with_sitting(changed="2026-12-01T10:60:00Z"), "changed: '2026-12-01T10:60:00Z' is not a moment"),
+    (with_sitting(done="٢٠٢٦-١٢-٠١"), "is not a date"),
+    (log_of(CODE, SAVED, {"cast-off-1٢": {}}), "it is not a session and which time of it"),
     (log_of(CODE, SAVED, {}, more=1), "'more' is not known in such a file"),
     (log_of(CODE, SAVED, {"cast-off": {}}), "sittings > cast-off: it is not a session and which time of it"),
     (with_sitting(v=None), "sittings > cast-off-1 > v: it is not a whole number"),
@@ -269,6 +276,61 @@ def test_pain_in_other_words_is_told_in_both(
         assert "pain: sharp, left knee; (a later log says it in other words); “Ow.”" in told
         assert "pain: a little; (a later log says it in other words); “Ow.”" in told
         assert "pain: a little; “No worry.”" in told
+
+
+TRUE_SAVED, TRUE_CHANGED = "2026-12-06T10:00:00Z", "2026-12-05T10:00:00Z"
+
+
+@pytest.mark.parametrize(
+    ("saved", "changed", "said"),
+    [
+        # a clock that was years ahead, while she wrote and saved
+        ("2036-01-01T00:00:00Z", "2036-01-01T00:00:00Z", "'old.json' was saved on 01 Jan 2036 by its clock"),
+        # and one put right between the two
+        ("2026-12-04T20:00:00Z", "2036-01-01T00:00:00Z", "in 'old.json' was changed on 01 Jan 2036"),
+        # by less than until today
+        ("2026-12-04T20:00:00Z", "2026-12-24T00:00:00Z", "in 'old.json' was changed on 24 Dec 2026"),
+        # a clock that is right, and half a second
+        ("2026-12-04T20:00:00Z", "2026-12-04T19:00:00Z", ""),
+        (TRUE_SAVED, "2026-12-05T09:59:59.500Z", ""),
+    ],
+)
+def test_a_clock_that_was_ahead_does_not_win(
+    saved: str, changed: str, said: str, made: Path, tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    code = code_of(made, "nora-quayle")
+    old = sitting("2026-12-04", 3, text="Easy.", changed=changed)
+    true = sitting("2026-12-04", 9, pain="back", text="Hard.", changed=TRUE_CHANGED)
+    files = [
+        write_log(tmp_path / "old.json", log_of(code, saved, {"cast-off-2": old})),
+        write_log(tmp_path / "true.json", log_of(code, TRUE_SAVED, {"cast-off-2": true})),
+    ]
+    for order in (files, files[::-1]):
+        assert shown(made, "nora-quayle", "--log", *map(str, order)) == 0
+        told = " ".join(capsys.readouterr().out.split())
+        assert "pain: back; “Hard.”" in told  # as it stands, not taken back
+        assert "“Easy.”" not in told
+        assert said in told
+        assert ("by its clock" in told) == bool(said)
+
+
+def test_parts_of_a_second_are_in_order(tmp_path: Path, demo_series: Series) -> None:
+    data = log_of(CODE, "2026-12-06T10:00:00.500Z", {"cast-off-1": sitting("2026-12-05", changed="2026-12-06T10:00:00Z")})  # fmt: skip
+    log = read_log(write_log(tmp_path / "log.json", data), demo_series)
+    (one,) = log.sittings
+    assert one.changed is not None
+    assert one.changed < log.saved
+
+
+def test_a_field_test_of_days_to_come_is_no_result(
+    made: Path, tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    tests = [{"test": "chair stand", "day": "2036-01-04", "result": 25}]
+    log = write_log(tmp_path / "log.json", log_of(code_of(made, "nora-quayle"), SAVED, {}, tests=tests))
+    assert shown(made, "nora-quayle", "--log", str(log)) == 0
+    told = " ".join(capsys.readouterr().out.split())
+    assert "chair stand is dated 04 Jan 2036, which is still to come: not counted" in told
+    assert "25 (" not in told
 
 
 def test_the_terminal_says_pain_first_then_the_rest(

@@ -8,7 +8,7 @@ from hypothesis import strategies as st
 from markupsafe import Markup
 
 from sitegen.pages.drawings import DrawnForm
-from sitegen.pages.sheets.sheet_view import (
+from sitegen.pages.sheets.views import (
     SetBox,
     SheetBlock,
     SheetItem,

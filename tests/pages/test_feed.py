@@ -4,6 +4,8 @@ from datetime import date
 from pathlib import Path
 from xml.etree import ElementTree
 
+import pytest
+
 from sitegen.building.build import Builder
 from tests.sessions import SessionFolder
 
@@ -45,6 +47,15 @@ def test_of_two_released_on_a_day_the_later_number_comes_first(tmp_path: Path) -
     series.session(2, ROW, head="released: 2027-01-04")
 
     assert [title for _, title, _ in entries(feed_of(series))] == ["2. Session 2", "1. Session 1"]
+
+
+def test_of_many_the_newest_are_in_it(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr("sitegen.pages.feed.NEWEST", 2)
+    series = SessionFolder(tmp_path)
+    for day in (4, 7, 11):
+        series.session(day, ROW, head=f"released: 2027-01-{day:02}")
+
+    assert [title for _, title, _ in entries(feed_of(series))] == ["11. Session 11", "7. Session 7"]
 
 
 def test_what_is_not_out_yet_is_not_in_it(tmp_path: Path) -> None:

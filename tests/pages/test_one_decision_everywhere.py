@@ -26,7 +26,7 @@ from sitegen.pages.client.client_plan import client_plan
 from sitegen.pages.client.her_sessions import HerViews
 from sitegen.pages.client.sheets import client_sheet
 from sitegen.pages.form_data import page_of
-from sitegen.pages.sheets.sheet_view import in_figures
+from sitegen.pages.sheets.views import in_figures
 from sitegen.pages.site import Site
 from sitegen.pages.theme import Theme
 from sitegen.pages.version_words import VersionWords

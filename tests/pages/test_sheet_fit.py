@@ -9,8 +9,8 @@ from hypothesis import given
 from sitegen.pages.sheets.fit import HEIGHTS, RESERVE, WIDTH, Fitter
 from sitegen.pages.sheets.measured import Measurer
 from sitegen.pages.sheets.metrics import Ruler, WordWidths, count_lines
-from sitegen.pages.sheets.sheet_view import SheetView, boxes_across, light_columns
 from sitegen.pages.sheets.steps import LENGTHS, MM_PER_POINT, millimetres, read_steps
+from sitegen.pages.sheets.views import SheetView, boxes_across, light_columns
 from sitegen.pages.theme import Theme
 from sitegen.pages.views import Views
 from sitegen.resources import themes_folder

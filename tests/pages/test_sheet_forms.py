@@ -6,7 +6,7 @@ import pytest
 
 from sitegen.model import Item, Series
 from sitegen.notation import Dose
-from sitegen.pages.sheets.sheet_view import SheetItem
+from sitegen.pages.sheets.views import SheetItem
 from sitegen.pages.site import Site
 from sitegen.pages.theme import Theme
 from sitegen.pages.views import Views

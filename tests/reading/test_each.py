@@ -96,3 +96,31 @@ def test_a_shared_block_is_asked_about_once(series: SeriesFolder) -> None:
     series.write("episodes/02-again.yaml", "title: Again\nnumber: 2\nblocks:\n  - {routine: short-warm-up}\n")
 
     assert [problem.file for problem in series.problems()] == ["routines/short-warm-up.yaml"]
+
+
+@pytest.mark.parametrize(
+    ("dose", "more", "asked"),
+    [
+        ("10 each", "", True),
+        ("10 each side", "", False),
+        ("10 each", "pattern: squat -> pattern: lunge", False),
+    ],
+)
+def test_a_variant_that_gives_a_dose_is_asked_too(
+    series: SeriesFolder, dose: str, more: str, asked: bool
+) -> None:
+    _squat(series, more)
+    note = "note: For knees that need help out of the chair"
+    series.edit("exercises/chair-squat.yaml", note, f"dose: {dose}\n    {note}")
+
+    assert [problem.check for problem in series.problems()] == (["each-of-what"] if asked else [])
+    if asked:
+        [problem] = series.problems()
+        assert (problem.file, problem.line) == (
+            "exercises/chair-squat.yaml",
+            next(
+                number
+                for number, line in enumerate((series.root / problem.file).read_text().splitlines(), start=1)
+                if "dose: 10 each" in line
+            ),
+        )

@@ -6,6 +6,7 @@ from pathlib import Path
 import pytest
 
 from sitegen.reading.files import read_file
+from sitegen.reading.pen_slips import doubtful
 from tests.conftest import DEMO
 from tests.folders import SeriesFolder
 from tests.typing_slips import SLIPS, Outcome, Slip, content_files, outcome, places_of
@@ -31,6 +32,20 @@ def test_messages_name_the_line_of_a_slip_and_mend_it() -> None:
     lost = [f"{slip.name}, {slip.file}:{slip.line}: {one.said}" for slip, one in tried if not one.mended]
     assert sum(one.place for _, one in tried) >= _PLACE_SHARE * len(tried), lost
     assert sum(one.mended for _, one in tried) >= _MENDED_SHARE * len(tried), lost
+
+
+@pytest.mark.parametrize(
+    ("text", "doubts"),
+    [
+        ("demands: [speed,\n  straining]\n", []),
+        ("also: {one: [speed,\n  straining],\n  two: 1}\n", []),
+        ("demands: speed, straining]\n", [1]),
+        ("name: Step[1\ndemands: speed, straining]\n", [2]),
+        ("kit: [towel]\ndemands: speed, straining]\n", [2]),
+    ],
+)
+def test_a_bracket_is_doubtful_where_none_opened_it(text: str, doubts: list[int]) -> None:
+    assert doubtful(text) == doubts
 
 
 HAYLOFT = """\

@@ -16,7 +16,7 @@ from sitegen.pages.sheets.address import CODE, sheet_address, spoken_address
 from sitegen.pages.sheets.code import code_svg
 from sitegen.pages.sheets.fit import Fitter, SheetLayout
 from sitegen.pages.sheets.pages import sheet_fitter
-from sitegen.pages.sheets.sheet_view import SheetBlock, SheetItem, SheetView, sheet_view
+from sitegen.pages.sheets.views import SheetBlock, SheetItem, SheetView, sheet_view
 from sitegen.pages.views import fault_view
 from sitegen.printing.pdf_printer import PdfPrinter
 from sitegen.study.version import Version

@@ -11,8 +11,8 @@ from dataclasses import dataclass
 
 from sitegen.pages.sheets.measured import MeasuredBlock, MeasuredItem, MeasuredSheet, Measurer
 from sitegen.pages.sheets.metrics import WordWidths, count_lines, joined
-from sitegen.pages.sheets.sheet_view import SheetView
 from sitegen.pages.sheets.steps import MM_PER_POINT, TypeStep
+from sitegen.pages.sheets.views import SheetView
 
 WIDTH = 194.0
 """Of the sheet, in millimetres: A4 without margins of 8 mm."""

@@ -6,7 +6,7 @@ from typing import Any
 from markupsafe import Markup
 
 from sitegen.pages.sheets.metrics import Ruler, WordWidths, joined
-from sitegen.pages.sheets.sheet_view import SetBox, SheetBlock, SheetItem, SheetKit, SheetView
+from sitegen.pages.sheets.views import SetBox, SheetBlock, SheetItem, SheetKit, SheetView
 
 
 @dataclass(frozen=True, slots=True)

@@ -28,8 +28,8 @@ from sitegen.pages.sheets.measured import Measurer
 from sitegen.pages.sheets.metrics import Ruler
 from sitegen.pages.sheets.personal import PersonalData
 from sitegen.pages.sheets.printing import SheetPrinter
-from sitegen.pages.sheets.sheet_view import SheetView, sheet_view
 from sitegen.pages.sheets.steps import read_steps
+from sitegen.pages.sheets.views import SheetView, sheet_view
 from sitegen.pages.site import NavEntry, Site
 from sitegen.pages.views import Views
 

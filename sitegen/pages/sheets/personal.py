@@ -11,7 +11,7 @@ from sitegen.pages.exercises.drawing_files import drawing_address, pose_views
 from sitegen.pages.form_data import Fields, page_of
 from sitegen.pages.item_places import ItemPlace
 from sitegen.pages.script_json import script_json, to_json
-from sitegen.pages.sheets.sheet_view import in_figures
+from sitegen.pages.sheets.views import in_figures
 from sitegen.pages.site import Site
 from sitegen.pages.views import Views
 from sitegen.reading.markdown import inline_html
