@@ -1,7 +1,7 @@
 """What one client's logs say against her plan: what needs a look first, what was done, how it went on."""
 
 from collections.abc import Iterable, Iterator, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date
 
 from sitegen.clients.client import Client, TestResult, form_key, reference_of
@@ -15,6 +15,7 @@ from sitegen.study.forms import Forms
 from sitegen.study.load import same_mass
 from sitegen.study.version import Version
 from sitegen.study.volume import COUNTED_KINDS
+from sitegen.vocabulary import AMRAP, EMOM
 
 EASIER_BY = 1
 """Points of effort on the scale of 0 to 10 that count as a change (common practice, no source)."""
@@ -35,6 +36,8 @@ class AskedForm:
 
     block: Block
     version: Version
+    sets: int | None
+    """Fewest sets of it in that session; None where the format leaves that open."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -47,6 +50,8 @@ class LoggedExercise:
     """Set by set; empty where they cannot be read."""
     kg: float | None
     """None where nothing was held or it cannot be read."""
+    asked_sets: int | None
+    """Fewest sets of it that her plan asks for in that session; None where it does not say."""
 
     @property
     def day(self) -> date:
@@ -228,16 +233,27 @@ def _unread(courses: Iterable[FormCourse]) -> Iterator[str]:
 
 
 def asked_amounts(sessions: Iterable[TailoredSession]) -> dict[tuple[str, str], AskedForm]:
-    """Amounts by session and form; what a session asks for twice counts as it is asked for first."""
+    """Amounts by session and form; what a session asks for twice counts as it is asked for first.
+
+    Its sets are counted together, for it has one line in her log.
+    """
     found: dict[tuple[str, str], AskedForm] = {}
     for session in sessions:
         for block, one in _logged(session):
             version = one.version
             assert version is not None
-            found.setdefault(
-                (session.filmed.slug, reference_of(version.form.key)), AskedForm(block=block, version=version)
-            )
+            key = (session.filmed.slug, reference_of(version.form.key))
+            sets = _fewest_sets(block)
+            if before := found.get(key):
+                both = None if before.sets is None or sets is None else before.sets + sets
+                found[key] = replace(before, sets=both)
+            else:
+                found[key] = AskedForm(block=block, version=version, sets=sets)
     return found
+
+
+def _fewest_sets(block: Block) -> int | None:
+    return None if block.format in (AMRAP, EMOM) else block.sets.low
 
 
 def _logged(session: TailoredSession) -> Iterator[tuple[Block, TailoredItem]]:
@@ -256,7 +272,11 @@ def _courses(
                 now = asked.get((sitting.slug, reference))
                 load = load_of(written.load, now.version.load if now else None)
                 entry = LoggedExercise(
-                    sitting=sitting, written=written, counts=counts_of(written.reps), kg=kilograms(load)
+                    sitting=sitting,
+                    written=written,
+                    counts=counts_of(written.reps),
+                    kg=kilograms(load),
+                    asked_sets=now.sets if now else None,
                 )
                 lines.setdefault(reference, []).append(entry)
     for reference, entries in lines.items():
@@ -289,9 +309,10 @@ def _changes(courses: Iterable[FormCourse]) -> tuple[tuple[FirstAndLast, ...], t
 def _is_easier(before: LoggedExercise, after: LoggedExercise) -> bool:
     """No less done for a lower effort, or more done for no more effort.
 
-    A load that is known once and not the other time cannot be compared.
+    A load that is known once and not the other time cannot be compared, and the mean of three sets not with
+    that of one.
     """
-    if (before.kg is None) != (after.kg is None):
+    if (before.kg is None) != (after.kg is None) or len(before.counts) != len(after.counts):
         return False
     one, other = before.kg or 0.0, after.kg or 0.0
     alike = same_mass(one, other)

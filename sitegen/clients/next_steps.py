@@ -11,7 +11,8 @@
   in her words about the pain goes one step back: lighter, or fewer repetitions (common practice, no source).
 - **After three weeks away** the same again (common practice, no source).
 
-What she left out of her log is not taken for done: no load written is no load known. A step is proposed only
+What she left out of her log is not taken for done: no load written is no load known, nor is a set without a
+number. A step is proposed only
 if her plan, with her needs and limits, would really give it to her.
 """
 
@@ -171,6 +172,13 @@ class _Decision:
             return f"it felt harder than asked ({asked})"
         if any(min(one.counts) < dose.high + OVER for one in last):
             return f"not yet {OVER} over {dose} in every set on two days in a row"
+        # Her page asks for the repetitions of each set: one number does not stand for three.
+        if any(one.asked_sets is None for one in last):
+            return "how many sets it has on one of the last two days is not in the plan"
+        for one in last:
+            if one.asked_sets is not None and len(one.counts) < one.asked_sets:
+                written = f"{len(one.counts)} of {one.asked_sets} sets"
+                return f"{written} written down on {one.day.day} {one.day:%b}"
         if dose.measure == "breaths":
             return "breaths stay as they are"
         return ""

@@ -56,10 +56,10 @@ def tobias() -> Data:
         "cast-off-1": sitting("2026-12-07", 7, items={SQUAT: ("", "8, 8, 8", 7), PUSH: ("", "8, 7, 6", 8)}),
         "fair-lead-1": sitting("2026-12-09", 6, text="Neighbours complained about the hops."),
         "steady-pull-1": sitting("2026-12-14", 7, items={ROW: ("8 kg", "10, 10, 10", 7)}),
-        "ballast-1": sitting(
+        "trim-and-balance-1": sitting(
             "2026-12-18", 6, items={ROW: ("8 kg", "12, 12, 11", 6), SQUAT: ("", "10, 10, 10", 6)}
         ),
-        "trim-and-balance-1": sitting("2026-12-21", 6, items={SQUAT: ("", "10 10 10", 5)}),
+        "ballast-1": sitting("2026-12-21", 6, items={SQUAT: ("", "10 10 10", 5)}),
         "full-cargo-1": sitting(
             "2027-01-04", 6, items={ROW: ("8kg", "12/12/12", 5), PUSH: ("", "9, 9, 9", 7)}
         ),
