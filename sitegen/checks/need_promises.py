@@ -7,12 +7,12 @@ where it promises a hand on the counter, every form on the feet that steps needs
 import re
 from collections.abc import Iterator
 
-from sitegen.checks.demands import reader_for
 from sitegen.checks.material import Material
 from sitegen.model import Need
 from sitegen.problems import Problem, found
 from sitegen.study.body.movement import movement_of
 from sitegen.study.body.reaching import TOUCHED
+from sitegen.study.demand_words import reader_for
 from sitegen.study.forms import Form
 
 _HOLD = {
@@ -31,7 +31,7 @@ _STEPPING = ("locomotion", "step", "lunge")
 def check_promises(material: Material) -> Iterator[Problem]:
     """Advice that says "no" to a demand which the need does not avoid."""
     series = material.series
-    reader = reader_for(series)
+    reader = reader_for(series.details.language)
     if reader is None:
         return
     for need in series.details.needs.values():

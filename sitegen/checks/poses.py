@@ -107,7 +107,9 @@ def check_demands(material: Material) -> Iterator[Problem]:
                 f"or write demands_kept: {{{word}: why}}"
             )
             yield found("warning", "undeclared-demand", owner.location.at("demands"), message, advice)
-        for word in sorted((set(form.demands) & RULES.keys()) - derived - form.demands_kept.keys()):
+        for word in sorted(
+            ((set(form.demands) - set(owner.said)) & RULES.keys()) - derived - form.demands_kept.keys()
+        ):
             message = f"{form.name!r} declares {word}, but its poses do not ask for it"
             advice = f"remove it, correct its poses, or write demands_kept: {{{word}: why}}"
             yield found("warning", "needless-demand", owner.location.at("demands"), message, advice)

@@ -2,16 +2,16 @@
 
 from collections.abc import Iterator
 
-from sitegen.checks.demands import reader_for
 from sitegen.checks.material import Material
 from sitegen.problems import Problem, found
+from sitegen.study.demand_words import reader_for
 from sitegen.study.forms import FormKey
 from sitegen.vocabulary import UNTOLD
 
 
 def check_untold(material: Material) -> Iterator[Problem]:
     """An exercise with neither ``demands:`` nor poses, told once for all its forms that are no better."""
-    reader = reader_for(material.series)
+    reader = reader_for(material.series.details.language)
     forms = material.forms
     for exercise in material.series.exercises.values():
         own = {FormKey(exercise.id): exercise.location.at("name")}

@@ -93,6 +93,8 @@ class Variant(Record):
     """Id of the library exercise that this variant is, where it is one."""
     kit: tuple[str, ...] | None = None
     demands: tuple[str, ...] | None = None
+    said: tuple[str, ...] = ()
+    """Of its demands those that only its name and cues tell, beyond those of the main form."""
     demands_kept: Mapping[str, str] = field(default_factory=dict)
     """Demands that differ from what its poses say, each with the reason why it is right as declared."""
     pattern: str | None = None
@@ -151,6 +153,8 @@ class Exercise(FoldingRecord):
     kit: tuple[str, ...] = ()
     demands: tuple[str, ...] = ()
     """Empty for what truly asks nothing; ``vocabulary.UNTOLD`` where its file says nothing of them."""
+    said: tuple[str, ...] = ()
+    """Of its demands those that only its name, summary or cues tell: its file does not list them."""
     demands_kept: Mapping[str, str] = field(default_factory=dict)
     """Demands that differ from what the poses say, each with the reason; its variants' too."""
     move: str = ""

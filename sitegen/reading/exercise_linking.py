@@ -13,6 +13,7 @@ from sitegen.reading.reference_checks import ReferenceChecks
 from sitegen.study.body.derived import with_derived_demands
 from sitegen.study.body.pose import at_heights
 from sitegen.study.body.things import heights_from
+from sitegen.study.demand_words import reader_for, with_said_demands
 from sitegen.study.forms import FormKey, find_cycles, forms_of
 from sitegen.study.sides import each_of_what
 from sitegen.vocabulary import UNTOLD
@@ -37,7 +38,7 @@ class ExerciseLinker:
         """All exercises by id, in order of name."""
         exercises = [self._exercise(exercise_id, result) for exercise_id, result in self._raw.items()]
         linked = {e.id: e for e in sorted(exercises, key=lambda e: (e.name.casefold(), e.id))}
-        linked = self._with_demands(linked)
+        linked = self._with_said_demands(self._with_demands(linked))
         self._check_each(linked)
         for cycle in find_cycles(linked):
             self._report_cycle(linked[cycle[0].exercise], cycle)
@@ -55,6 +56,21 @@ class ExerciseLinker:
                 known[exercise_id] = with_derived_demands(known[exercise_id], forms.of(exercise_id))
             except KeyError:  # a reference that does not hold is reported elsewhere
                 known[exercise_id] = replace(known[exercise_id], demands=(UNTOLD,))
+        return known
+
+    def _with_said_demands(self, exercises: Mapping[str, Exercise]) -> dict[str, Exercise]:
+        """Demands that only the words of an exercise tell are among its demands until its file settles it:
+        what is in doubt is not given to whom it may harm.
+        """
+        known = dict(exercises)
+        reader = reader_for(self._checks.details.language) if self._checks.details is not None else None
+        if reader is None:
+            return known
+        forms = forms_of(exercises)
+        for exercise in exercises.values():
+            if "undeclared-demand" not in exercise.silence:  # the trainer has said that it is as declared
+                with suppress(KeyError):  # a reference that does not hold is reported elsewhere
+                    known[exercise.id] = with_said_demands(exercise, forms.of(exercise.id), reader)
         return known
 
     def _check_each(self, exercises: Mapping[str, Exercise]) -> None:

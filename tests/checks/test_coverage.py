@@ -33,7 +33,7 @@ def test_advice_names_another_exercise(library: LibraryFolder):
 
 def test_kit_that_has_to_be_fetched_leaves_no_gap(library: LibraryFolder):
     seated = (
-        "variants:\n  - {id: seated, name: Seated hop, change: regression, kit: [sturdy-chair], demands: []}"
+        "variants:\n  - {id: seated, name: Seated tap, change: regression, kit: [sturdy-chair], demands: []}"
     )
     library.exercise("hop", HOP + seated)
     library.use("hop")

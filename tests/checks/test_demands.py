@@ -2,12 +2,11 @@
 
 import pytest
 
-from sitegen.checks.demand_words import DEMAND_WORDS, DENIALS
-from sitegen.checks.demands import CueReader
+from sitegen.study.demand_words import DEMAND_WORDS, DENIALS, DemandReader
 from sitegen.vocabulary import DEMANDS
 from tests.checks.library_folder import LibraryFolder, said
 
-READER = CueReader(DEMAND_WORDS["en"], DENIALS["en"])
+READER = DemandReader(DEMAND_WORDS["en"], DENIALS["en"])
 
 
 @pytest.mark.parametrize(

@@ -123,6 +123,31 @@ def test_a_slip_in_a_word_of_the_series_own_is_told_with_its_sentence(series: Se
 
 
 @pytest.mark.parametrize(
+    ("text", "main", "soft"),
+    [
+        pytest.param("name: Hop\ndemands: [standing]", ("standing", "jumping"), (), id="name"),
+        pytest.param("name: Swing\nsummary: Jump up.\ndemands: []", ("jumping",), (), id="summary"),
+        pytest.param("name: Swing\ncues: [Jump up]\ndemands: []", ("jumping",), ("jumping",), id="cue"),
+        pytest.param("name: Swing\ncues: [Do not jump]\ndemands: []", (), (), id="denied"),
+        pytest.param(
+            "name: Hop\ndemands: []\nsilence: {undeclared-demand: The heels stay down}", (), (), id="settled"
+        ),
+    ],
+)
+def test_what_its_words_tell_is_asked_until_the_trainer_settles_it(
+    series: SeriesFolder, text: str, main: tuple[str, ...], soft: tuple[str, ...]
+) -> None:
+    usual = "pattern: squat\nmuscles: {prime: [quadriceps]}\n"
+    variant = "variants:\n  - {id: soft, name: Soft swing, change: regression, demands: []}"
+    series.write("exercises/swing.yaml", f"{text}\n{usual}{variant}\n")
+
+    assert series.problems() == []
+    forms = forms_of(read_series(series.root).exercises)
+    assert forms[FormKey("swing")].demands == main
+    assert forms[FormKey("swing", "soft")].demands == soft
+
+
+@pytest.mark.parametrize(
     ("word", "advice"),
     [
         ("lying on the back", "write 'lying flat' (lying flat: One lies on the back"),
