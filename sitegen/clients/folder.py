@@ -2,16 +2,20 @@
 
 import hmac
 import os
+import re
 import secrets
+import tempfile
 from collections.abc import Iterator
 from pathlib import Path
 
+from sitegen.problems import ContentError, in_file
 from sitegen.reading.folder import CLIENTS_FOLDER
 
 _IGNORE = "# Health data: nothing of this folder goes into version control.\n*\n"
 _PRIVATE = 0o700
 """Rights of the folder: nobody but its owner may look into it (health data)."""
 _KEY = ".plan-key"
+_A_KEY = re.compile("[0-9a-f]{64}")
 
 
 def clients_folder(content: Path) -> Path:
@@ -45,12 +49,36 @@ def plan_key(folder: Path) -> str:
     Where it is lost, logs of plans that were sent before are not known any more.
     """
     path = folder / _KEY
+    if not path.exists():
+        _make_key(path)
+    key = path.read_text(encoding="ascii", errors="replace").strip()
+    if not _A_KEY.fullmatch(key):
+        # With an empty key anybody could work out the code of a name.
+        message = "the secret that codes of plans are made with is damaged"
+        advice = (
+            "put it back from a copy; or delete it, make every plan again and send it: logs of plans that were "
+            "sent before are then not known any more"
+        )
+        raise ContentError([in_file("plan-key", f"{folder.name}/{_KEY}", message, advice)])
+    return key
+
+
+def _make_key(path: Path) -> None:
+    """Written beside and moved there whole: no other run, and no crash, sees half of it."""
+    number, name = tempfile.mkstemp(prefix=f"{_KEY}.", dir=path.parent)  # for its owner alone
     try:
-        with open(os.open(path, os.O_WRONLY | os.O_CREAT | os.O_EXCL, 0o600), "w", encoding="ascii") as file:
+        with open(number, "w", encoding="ascii") as file:
             file.write(secrets.token_hex(32))
-    except FileExistsError:
-        pass  # it was made by an earlier run
-    return path.read_text(encoding="ascii").strip()
+            file.flush()
+            os.fsync(file.fileno())
+        try:
+            os.link(name, path)  # unlike a move it leaves the key of a run that was quicker
+        except FileExistsError:
+            pass
+        except OSError:  # a file system without links, such as that of a memory stick
+            os.replace(name, path)
+    finally:
+        Path(name).unlink(missing_ok=True)
 
 
 def plan_code(key: str, client_id: str) -> str:

@@ -321,6 +321,40 @@ def test_the_code_of_a_plan_cannot_be_found_by_trying_names(tmp_path: Path) -> N
     assert plan_code(key, "ada") in codes
 
 
+@pytest.mark.parametrize("text", ["", "0" * 63, "x" * 64, "é" * 64])
+def test_a_damaged_key_is_no_key(text: str, tmp_path: Path) -> None:
+    """Anybody could work out the codes that an empty one makes."""
+    (tmp_path / ".plan-key").write_text(text, encoding="utf-8")
+    with pytest.raises(ContentError) as why:
+        plan_key(tmp_path)
+    (problem,) = why.value.problems
+    assert "is damaged" in problem.message
+    assert (tmp_path / ".plan-key").read_text(encoding="utf-8") == text  # it may be put back yet
+
+
+@pytest.mark.parametrize("links", [True, False])
+def test_of_two_first_runs_the_quicker_one_makes_the_key(
+    links: bool, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """And nobody ever sees a key of which a part is written."""
+    link, seen = os.link, []
+
+    def overtaken(source: str, target: Path) -> None:
+        assert len(Path(source).read_text()) == 64
+        if not links:
+            raise PermissionError
+        if not seen:
+            target.write_text("a" * 64)
+        seen.append(source)
+        link(source, target)
+
+    monkeypatch.setattr(os, "link", overtaken)
+    key = plan_key(tmp_path)
+    assert (key == "a" * 64) == links
+    assert plan_key(tmp_path) == key
+    assert [path.name for path in tmp_path.iterdir()] == [".plan-key"]
+
+
 def test_clients_in_the_content_are_refused(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
     content = series_with_people(tmp_path, episodes=1)
     (tmp_path / "clients").rename(content / "clients")
