@@ -56,8 +56,8 @@ def plan_key(folder: Path) -> str:
         # With an empty key anybody could work out the code of a name.
         message = "the secret that codes of plans are made with is damaged"
         advice = (
-            "put it back from a copy; or delete it, make every plan again and send it: logs of plans that were "
-            "sent before are then not known any more"
+            "put it back from a copy; or delete it, make every plan again and send it: logs of plans that "
+            "were sent before are then not known any more"
         )
         raise ContentError([in_file("plan-key", f"{folder.name}/{_KEY}", message, advice)])
     return key
