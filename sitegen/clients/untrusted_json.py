@@ -2,11 +2,13 @@
 
 Beyond RFC 8259 it is refused when it is large or deep (a reader must not run out of memory or of stack), when
 a name comes twice (readers differ in which one they take), and when a text holds characters that a terminal
-obeys or that turn the direction of writing (Unicode Technical Report 36): a note could forge what is
-shown.
+obeys, that turn the direction of writing or break lines, or that nobody sees and programs read (Unicode
+Technical Report 36): a note could forge what is shown. The marks of direction U+200E, U+200F and U+061C and
+the joiners stay: Arabic, Hebrew and others are not written well without, and none reaches past its place.
 """
 
 import json
+import math
 import re
 from collections.abc import Iterable
 from pathlib import Path
@@ -21,8 +23,11 @@ MOST_DIGITS = 12
 _SHOWN = 30
 """Characters of a text from outside that a message of one line has room for (our choice)."""
 _OBEYED = re.compile(
-    r"[\x00-\x08\x0b-\x1f\x7f-\x9f\u202a-\u202e\u2066-\u2069\ud800-\udfff\ufeff\ufffe\uffff]"
+    r"[\x00-\x08\x0b-\x1f\x7f-\x9f\u2028-\u202e\u2066-\u2069\ud800-\udfff\ufeff\ufffe\uffff"
+    r"\U000e0000-\U000e007f]"
 )
+_FLAG = re.compile(r"\U0001f3f4[\U000e0030-\U000e0039\U000e0061-\U000e007a]{3,6}\U000e007f")
+"""A flag such as that of Wales, which is written with tags (Unicode Technical Standard 51)."""
 TOO_DEEP = "it is nested too deep for a log"
 
 
@@ -54,7 +59,7 @@ def parse_json(data: bytes) -> Any:
         ) from None
     try:
         found = json.loads(
-            text, object_pairs_hook=_record, parse_constant=_no_number, parse_int=_whole, parse_float=float
+            text, object_pairs_hook=_record, parse_constant=_no_number, parse_int=_whole, parse_float=_broken
         )
     except json.JSONDecodeError as error:
         place = f"line {error.lineno}, column {error.colno}"
@@ -86,11 +91,19 @@ def _whole(text: str) -> int:
     return int(text)
 
 
+def _broken(text: str) -> float:
+    number = float(text)
+    if not math.isfinite(number):
+        raise NotAccepted(f"{shown(text)} is too large a number")
+    return number
+
+
 def _check_texts(value: Any, depth: int) -> None:
     """No text, and no name, with a character that is an order to a terminal or a page; nothing too deep."""
     if depth > MOST_DEPTH:
         raise NotAccepted(TOO_DEEP)
     if isinstance(value, str):
+        value = _FLAG.sub("", value)
         match = _OBEYED.search(value)
         if match:
             what = "half a character" if "\ud800" <= match[0] <= "\udfff" else "a control character"

@@ -173,6 +173,9 @@ REFUSED = [
     (with_sitting(text=["a"]), "text: it is not a text"),
     (with_sitting(text="fine\x1b[2J"), "a text holds a control character (U+001B) after 'fine'"),
     (with_sitting(text="a\u202eb"), "a text holds a control character (U+202E) after 'a'"),
+    (with_sitting(text="a\u2028b"), "a text holds a control character (U+2028) after 'a'"),
+    (with_sitting(text="a\U000e0041"), "a text holds a control character (U+E0041) after 'a'"),
+    (b'{"v": 1e999}', "'1e999' is too large a number"),
     (with_sitting(text="\ud83d"), "a text holds half a character (U+D83D)"),
     (with_sitting(items={"../up": {}}), "items > '../up': it is not the id of an exercise"),
     (with_sitting(items={"row": {"reps": 8}}), "items > row > reps: it is not a text"),
@@ -188,6 +191,16 @@ def test_a_hostile_file_is_refused_with_one_clear_line(
     assert line in said
     assert "\n" not in said
     assert said.isprintable()
+
+
+@pytest.mark.parametrize(
+    "text",
+    ["\u200fכואב\u200f", "\u061cألم", "می\u200cخواهم", "\U0001f3f4\U000e0067\U000e0062\U000e0077\U000e006c\U000e0073\U000e007f"],
+    ids=["Hebrew", "Arabic", "Persian", "flag of Wales"],
+)  # fmt: skip
+def test_what_people_write_is_read(text: str, tmp_path: Path, demo_series: Series) -> None:
+    path = write_log(tmp_path / "log.json", with_sitting(text=text))
+    assert read_log(path, demo_series).sittings[0].text == text
 
 
 def test_a_name_may_be_as_long_as_the_file_of_an_exercise_and_the_id_of_its_variant(
