@@ -3,6 +3,7 @@
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from datetime import date
+from typing import NamedTuple
 
 from sitegen.clients.client import Client, TestResult, form_key, reference_of
 from sitegen.clients.log import Log, LogEntry, Sitting
@@ -300,11 +301,11 @@ def _changes(courses: Iterable[FormCourse]) -> tuple[tuple[FirstAndLast, ...], t
     """Forms that got easier, and those that got harder, from the first comparable time to the last."""
     easier, harder = [], []
     for course in courses:
-        known = [entry for entry in course.entries if entry.effort is not None and entry.mean is not None]
+        known = list(_comparable(course.entries))
         if len(known) < 2:
             continue
         first, last = known[0], known[-1]
-        change = FirstAndLast(course=course, first=first, last=last)
+        change = FirstAndLast(course=course, first=first.entry, last=last.entry)
         if _is_easier(first, last):
             easier.append(change)
         elif _is_easier(last, first):
@@ -312,22 +313,31 @@ def _changes(courses: Iterable[FormCourse]) -> tuple[tuple[FirstAndLast, ...], t
     return tuple(easier), tuple(harder)
 
 
-def _is_easier(before: LoggedExercise, after: LoggedExercise) -> bool:
+class _Comparable(NamedTuple):
+    entry: LoggedExercise
+    effort: int
+    mean: float
+
+
+def _comparable(entries: Iterable[LoggedExercise]) -> Iterator[_Comparable]:
+    for entry in entries:
+        if entry.effort is not None and entry.mean is not None:
+            yield _Comparable(entry, entry.effort, entry.mean)
+
+
+def _is_easier(before: _Comparable, after: _Comparable) -> bool:
     """No less done for a lower effort, or more done for no more effort.
 
     A load that is known once and not the other time cannot be compared, and the mean of three sets not with
     that of one.
     """
-    if (before.kg is None) != (after.kg is None) or len(before.counts) != len(after.counts):
+    one, other = before.entry, after.entry
+    if (one.kg is None) != (other.kg is None) or len(one.counts) != len(other.counts):
         return False
-    one, other = before.kg or 0.0, after.kg or 0.0
-    alike = same_mass(one, other)
-    assert before.effort is not None
-    assert after.effort is not None
-    assert before.mean is not None
-    assert after.mean is not None
-    no_less = (alike or other > one) and after.mean >= before.mean
-    more = (other > one and not alike) or after.mean > before.mean
+    held, held_now = one.kg or 0.0, other.kg or 0.0
+    alike = same_mass(held, held_now)
+    no_less = (alike or held_now > held) and after.mean >= before.mean
+    more = (held_now > held and not alike) or after.mean > before.mean
     fell = before.effort - after.effort
     return no_less and (fell >= EASIER_BY or (more and fell >= 0))
 
