@@ -72,6 +72,7 @@ CHECKS: tuple[Check, ...] = (
     consistency.check_regressions,
     consistency.check_unused,
     consistency.check_cautions,
+    consistency.check_cautions_in_doubt,
     stop_signs.check_stop_signs,
     loads.check_mass_in_container,
     loads.check_untold_loads,
@@ -115,7 +116,7 @@ NEVER_PUBLISHED = frozenset({"placeholder", "never-stop"})
 ASKED_BEFORE_PUBLISHING = frozenset(
     {"question", "dose-of-one", "too-much", "to-failure", "length-differs", "no-video"}
     | {"stop-unsaid", "caution-unsaid", "no-emergency-number"}
-    | {"undeclared-demand", "goes-on", "choice-limits"}
+    | {"undeclared-demand", "caution-in-doubt", "goes-on", "choice-limits"}
 )
 """Warnings that ``publish`` shows in full before it asks: clients would train by what they are about."""
 _NEVER_SILENT = frozenset({"never-stop"})

@@ -3,11 +3,11 @@
 from collections.abc import Iterable, Iterator
 
 from sitegen.checks.material import Material
-from sitegen.model import Caution, Exercise, Series
+from sitegen.model import Caution, Exercise, Series, Variant
 from sitegen.notation import Dose
-from sitegen.problems import Problem, found
+from sitegen.problems import Location, Problem, found
 from sitegen.study.doses import is_larger
-from sitegen.study.forms import Form, FormKey
+from sitegen.study.forms import Form, FormKey, untold_of
 from sitegen.vocabulary import is_told, told_apart
 
 _USUAL_DOSES = (Dose(kind="count", low=10, high=10), Dose(kind="time", low=30, high=30))
@@ -98,6 +98,29 @@ def check_cautions(material: Material) -> Iterator[Problem]:
                 advice += f", or one that is another exercise: {', '.join(others)}" if others else ""
                 location = exercise.location.at("cautions", index)
                 yield found("warning", "unheeded-caution", location, message, advice)
+
+
+def check_cautions_in_doubt(material: Material) -> Iterator[Problem]:
+    """A caution about a demand or piece of kit that no form to which it belongs has."""
+    for exercise in material.series.exercises.values():
+        forms = material.forms.of(exercise.id).values()
+        owners: list[Exercise | Variant] = [exercise, *exercise.variants]
+        for owner in owners:
+            for index, caution in enumerate(owner.cautions):
+                for word in untold_of(caution, forms):
+                    location = owner.location.at("cautions", index)
+                    yield _in_doubt(exercise, location, word, is_kit=word in material.series.details.kit)
+
+
+def _in_doubt(exercise: Exercise, location: Location, word: str, *, is_kit: bool) -> Problem:
+    message = f"this caution is about {word}, which no form of {exercise.name!r} with this caution declares"
+    add = f"add {word} to the kit: of each form that needs it"
+    if not is_kit:
+        add = (
+            f"add {word} to the demands: of each form that asks for it: who avoids it is not given that form"
+        )
+    advice = f"{add}; or leave out about:. Until then it is shown with all of them"
+    return found("warning", "caution-in-doubt", location, message, advice)
 
 
 def _heeds(form: Form, caution: Caution) -> bool:

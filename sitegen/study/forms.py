@@ -5,7 +5,7 @@ with ``exercise``, from the main form of that exercise.
 """
 
 from abc import abstractmethod
-from collections.abc import Iterator, Mapping
+from collections.abc import Collection, Iterator, Mapping
 from dataclasses import dataclass, replace
 from operator import attrgetter
 from typing import NamedTuple
@@ -65,6 +65,8 @@ class Form:
     faults: tuple[Fault, ...] = ()
     all_cautions: tuple[Caution, ...] = ()
     """Those of all it is made from, and its own."""
+    cautions_in_doubt: tuple[Caution, ...] = ()
+    """Those of them about something that no form to which they belong tells of: nobody would read them."""
     pictures: tuple[Picture, ...] = ()
     poses: Poses | None = None
     """With what is taken over from the form it is made from; None where nothing is said."""
@@ -77,11 +79,16 @@ class Form:
     def cautions(self) -> tuple[Caution, ...]:
         """Those that concern this form: about nothing in particular, or about a demand or kit of its own.
 
-        One about a word of which the form does not tell concerns it too: it may well be about it.
+        One about a word of which the form does not tell concerns it too: it may well be about it. So does one
+        in doubt: whoever wrote it knew of a danger, and it is the list of demands that lacks a word.
         """
-        return tuple(c for c in self.all_cautions if not c.about or any(map(self._may_have, c.about)))
+        return tuple(caution for caution in self.all_cautions if self._concerned(caution))
 
-    def _may_have(self, word: str) -> bool:
+    def _concerned(self, caution: Caution) -> bool:
+        about = caution.about
+        return not about or any(map(self.may_have, about)) or caution in self.cautions_in_doubt
+
+    def may_have(self, word: str) -> bool:
         """Whether the form has a demand or piece of kit, as far as it tells."""
         return word in self.kit or word in self.demands or not is_told(word, self.demands)
 
@@ -108,6 +115,8 @@ class FormShelf(Forms):
     def __init__(self, exercises: Mapping[str, Exercise]) -> None:
         self.exercises = exercises
         self._forms: dict[str, dict[FormKey, Form]] = {}
+        self._worked: dict[str, dict[FormKey, Form]] = {}
+        """The same before it is known which cautions are in doubt."""
         self._looking: list[str] = []
         """References of ``poses: {like: …}`` that are being followed, so that a circle ends."""
 
@@ -121,8 +130,26 @@ class FormShelf(Forms):
         known = self._forms.get(exercise_id)
         if known is None:
             with unrecorded():  # whoever looks at a form notes it
-                known = self._forms[exercise_id] = self._worked_out(self.exercises[exercise_id])
+                known = self._forms[exercise_id] = self._with_doubts(exercise_id)
         return known
+
+    def _with_doubts(self, exercise_id: str) -> dict[FormKey, Form]:
+        forms = self._without_doubts(exercise_id)
+        return {key: self._with_its_doubts(form, forms) for key, form in forms.items()}
+
+    def _with_its_doubts(self, form: Form, forms: Mapping[FormKey, Form]) -> Form:
+        if not any(caution.about for caution in form.all_cautions):
+            return form
+        # What is taken over from another exercise was written for the forms of that one.
+        others = self._without_doubts(form.exercise) if form.exercise != form.key.exercise else {}
+        alike = (*forms.values(), *others.values())
+        doubted = tuple(caution for caution in form.all_cautions if untold_of(caution, alike))
+        return replace(form, cautions_in_doubt=doubted)
+
+    def _without_doubts(self, exercise_id: str) -> dict[FormKey, Form]:
+        if exercise_id not in self._worked:
+            self._worked[exercise_id] = self._worked_out(self.exercises[exercise_id])
+        return self._worked[exercise_id]
 
     def _worked_out(self, exercise: Exercise) -> dict[FormKey, Form]:
         main = _main(exercise)
@@ -182,6 +209,12 @@ def forms_of(exercises: Mapping[str, Exercise]) -> FormShelf:
 def shown_form(forms: Forms, item: Item) -> Form:
     """The form of an item as it is filmed. Raises KeyError where there is none."""
     return forms[FormKey(item.exercise, item.variant)]
+
+
+def untold_of(caution: Caution, forms: Collection[Form]) -> tuple[str, ...]:
+    """What a caution is about and none of the forms to which it belongs has, as far as they tell."""
+    bearers = [form for form in forms if caution in form.all_cautions]
+    return tuple(word for word in caution.about if not any(form.may_have(word) for form in bearers))
 
 
 def own_faults(forms: Forms, form: Form) -> tuple[Fault, ...]:

@@ -182,3 +182,44 @@ def test_silence_in_the_file_with_a_reason(library: LibraryFolder):
     library.exercise("hinge", "silence: {unused: Kept for the autumn series}")
 
     assert library.warnings("unused") == []
+
+
+def test_a_caution_about_what_no_form_declares(library: LibraryFolder) -> None:
+    file = library.exercise(
+        "wall-sit",
+        "demands: [standing, deep knee bend]\n"
+        "cautions:\n"
+        "  - {text: High blood pressure? Come up earlier., about: [straining, standing]}\n"
+        "variants:\n"
+        "  - id: seated\n"
+        "    name: Seated\n"
+        "    change: regression\n"
+        "    demands: []\n"
+        "    cautions: [{text: Sound handles only., about: [deep knee bend]}]",
+    )
+
+    problems = library.warnings("caution-in-doubt")
+
+    assert said(problems) == [
+        (
+            file,
+            library.line_of(file, said_of),
+            f"this caution is about {word}, which no form of 'Wall sit' with this caution declares",
+        )
+        for said_of, word in (("High blood", "straining"), ("Sound handles", "deep knee bend"))
+    ]
+    assert problems[0].advice == (
+        "add straining to the demands: of each form that asks for it: who avoids it is not given that form; "
+        "or leave out about:. Until then it is shown with all of them"
+    )
+
+
+def test_a_caution_where_some_form_may_have_it(library: LibraryFolder) -> None:
+    library.exercise("untold", "cautions: [{text: Come up earlier., about: [straining]}]")
+    library.exercise(
+        "told",
+        "demands: []\ncautions: [{text: Come up earlier., about: [straining]}]\n"
+        "variants: [{id: hard, name: Hard, change: progression, demands: [straining]}]",
+    )
+
+    assert library.warnings("caution-in-doubt") == []

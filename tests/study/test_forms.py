@@ -223,3 +223,40 @@ CAREFUL = forms(
 )
 def test_the_cautions_of_a_form_are_all_that_concern_it(name: str | None, cautions: tuple[Caution, ...]):
     assert CAREFUL[FormKey("press", name)].cautions == cautions
+
+
+STRAINED = Caution(text="High blood pressure? Come up earlier", about=("straining",))
+DOORS = Caution(text="Pull the door shut", about=("door",))
+DOUBTFUL = forms(
+    exercise(
+        "wall-sit",
+        variant("half", demands=("standing",)),
+        variant("door-sit", demands=("standing",), cautions=(DOORS,)),
+        variant("low-door-sit", of="door-sit", demands=()),
+        variant("to-pull", exercise="pull"),
+        demands=("standing", "deep knee bend"),
+        cautions=(STRAINED, Caution(text="Hands off", about=("deep knee bend",))),
+    ),
+    exercise("pull", variant("gripped", demands=("grip",)), cautions=(GRIPPED, OVERHEAD)),
+)
+
+
+@pytest.mark.parametrize(
+    ("exercise_id", "name", "doubted"),
+    [
+        ("wall-sit", None, (STRAINED,)),
+        ("wall-sit", "half", (STRAINED,)),
+        ("wall-sit", "low-door-sit", (STRAINED, DOORS)),
+        ("wall-sit", "to-pull", (OVERHEAD,)),
+        ("pull", None, (OVERHEAD,)),
+        ("pull", "gripped", (OVERHEAD,)),
+    ],
+)
+def test_a_caution_about_what_no_form_declares_stands_with_all_forms_it_belongs_to(
+    exercise_id: str, name: str | None, doubted: tuple[Caution, ...]
+):
+    form = DOUBTFUL[FormKey(exercise_id, name)]
+
+    assert form.cautions_in_doubt == doubted
+    assert set(doubted) <= set(form.cautions)
+    assert (GRIPPED in form.cautions) == (name == "gripped")
