@@ -80,6 +80,7 @@ CHECKS: tuple[Check, ...] = (
     doses.check_near_doses,
     unusual_amounts.check_unusual_amounts,
     demands.check_words,
+    demands.check_cues_left_out,
     untold_demands.check_untold,
     unshown_demands.check_unshown,
     own_demands.check_own_demands,

@@ -1,4 +1,4 @@
-"""Warnings about names, summaries and cues that ask for what the exercise does not declare."""
+"""Warnings about names, summaries and cues that ask, or may ask, for what the form does not declare."""
 
 from collections.abc import Iterator
 
@@ -6,7 +6,7 @@ from sitegen.checks.material import Material
 from sitegen.model import Exercise, Variant
 from sitegen.problems import Problem, found
 from sitegen.study.demand_words import DemandReader, reader_for
-from sitegen.study.forms import Form, FormKey
+from sitegen.study.forms import Form, FormKey, Forms
 from sitegen.vocabulary import DEMANDS
 
 
@@ -24,6 +24,26 @@ def check_words(material: Material) -> Iterator[Problem]:
         for variant in exercise.variants:
             if variant.exercise is None:
                 yield from _in_form(reader, forms[FormKey(exercise.id, variant.id)], variant)
+
+
+def check_cues_left_out(material: Material) -> Iterator[Problem]:
+    """Variants that do without a demand of the form they are made from, and so without its cues too."""
+    forms = material.forms
+    for exercise in material.series.exercises.values():
+        bare = [v for v in exercise.variants if _lost_cues(forms, forms[FormKey(exercise.id, v.id)])]
+        if bare:
+            names = ", ".join(repr(forms[FormKey(exercise.id, variant.id)].name) for variant in bare)
+            message = (
+                f"no cue is shown with {names}: a demand of the form it is made from is dropped, "
+                "and its cues may ask for just that"
+            )
+            advice = "write cues: in each of these variants, with what still holds of the others"
+            yield found("warning", "cues-left-out", bare[0].location, message, advice)
+
+
+def _lost_cues(forms: Forms, form: Form) -> bool:
+    taken_from = None if form.link or form.made_from is None else forms[form.made_from]
+    return taken_from is not None and bool(taken_from.cues) and not form.cues
 
 
 def _in_form(reader: DemandReader, form: Form, owner: Exercise | Variant) -> Iterator[Problem]:

@@ -62,6 +62,8 @@ class Form:
     move: str = ""
     """What moves, in the trainer's words; taken over only where the poses are the same."""
     cues: tuple[str, ...] = ()
+    """Neither these, the faults nor ``move`` are taken over by a variant that drops a demand of the form it
+    is made from and has no cues of its own."""
     faults: tuple[Fault, ...] = ()
     all_cautions: tuple[Caution, ...] = ()
     """Those of all it is made from, and its own."""
@@ -298,6 +300,11 @@ def _full(variant: Variant, parent: FormKey, base: Form) -> Form:
     # A reason was given for one list of demands or for one way of doing it; others need their own.
     same = variant.demands is None and variant.poses is None
     inherited = base.demands_kept if same else {}
+    demands = base.demands if variant.demands is None else variant.demands
+    # Words for a form that asks for more may ask for just that: "thighs level" of who must not bend so deep.
+    # A base that does not tell all its demands may ask for anything that the variant does not list. Whoever
+    # wrote cues for the variant looked at its words.
+    words_hold = bool(variant.cues) or set(base.demands) <= set(demands)
     return replace(
         base,
         key=FormKey(parent.exercise, variant.id),
@@ -308,7 +315,7 @@ def _full(variant: Variant, parent: FormKey, base: Form) -> Form:
         pattern=variant.pattern or base.pattern,
         muscles=base.muscles if variant.muscles is None else variant.muscles,
         kit=base.kit if variant.kit is None else variant.kit,
-        demands=base.demands if variant.demands is None else variant.demands,
+        demands=demands,
         demands_kept={**inherited, **variant.demands_kept},
         dose=variant.dose or base.dose,
         own_tempo=variant.tempo or base.own_tempo,
@@ -317,9 +324,9 @@ def _full(variant: Variant, parent: FormKey, base: Form) -> Form:
         most_kg=variant.most_load.base if variant.most_load else base.most_kg,
         note=variant.note,
         meant_for=variant.meant_for,
-        move=variant.move or ("" if variant.poses is not None else base.move),
-        cues=variant.cues or base.cues,
-        faults=variant.faults or base.faults,
+        move=variant.move or (base.move if variant.poses is None and words_hold else ""),
+        cues=variant.cues or (base.cues if words_hold else ()),
+        faults=variant.faults or (base.faults if words_hold else ()),
         all_cautions=(*base.all_cautions, *variant.cautions),
         pictures=variant.pictures or base.pictures,
         met=base.met if keeps_met else None,

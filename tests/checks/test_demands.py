@@ -82,17 +82,48 @@ def test_a_cue_that_asks_for_more_than_is_declared(library: LibraryFolder):
 def test_a_variant_that_takes_over_a_cue_it_cannot_mean(library: LibraryFolder):
     file = library.exercise(
         "hop",
-        "demands: [jumping]\ncues: [Hop lightly]\n"
-        "variants:\n  - {id: step, name: Step, change: regression, demands: []}",
+        "demands: []\ncues: [Hop lightly]\n"
+        "variants:\n  - {id: step, name: Step, change: progression, demands: [grip]}",
     )
 
-    assert said(library.warnings("undeclared-demand")) == [
+    assert (
+        file,
+        library.line_of(file, "id: step"),
+        "'Step' takes over the cue 'Hop lightly', but does not ask for jumping",
+    ) in said(library.warnings("undeclared-demand"))
+
+
+def test_variants_whose_cues_are_left_out_are_told_once(library: LibraryFolder):
+    file = library.exercise(
+        "wall-sit",
+        "demands: [standing, deep knee bend]\ncues: [Thighs level]\n"
+        "variants:\n"
+        "  - {id: longer, name: Long wall sit, change: progression, dose: +10 s}\n"
+        "  - {id: half, name: Half wall sit, change: regression, demands: [standing]}\n"
+        "  - {id: short, name: Short half sit, change: regression, of: half, dose: half}\n"
+        "  - {id: seated, name: Leg press in a chair, change: regression, demands: []}\n"
+        "  - {id: said, name: Said, change: regression, demands: [standing], cues: [A hand above the seat]}",
+    )
+
+    problems = library.warnings("cues-left-out")
+
+    assert said(problems) == [
         (
             file,
-            library.line_of(file, "id: step"),
-            "'Step' takes over the cue 'Hop lightly', but does not ask for jumping",
+            library.line_of(file, "id: half"),
+            "no cue is shown with 'Half wall sit', 'Leg press in a chair': a demand of the form it is made "
+            "from is dropped, and its cues may ask for just that",
         )
     ]
+
+
+def test_nothing_is_left_out_where_there_is_no_cue(library: LibraryFolder):
+    library.exercise(
+        "wall-sit",
+        "demands: [standing]\nvariants:\n  - {id: half, name: Half, change: regression, demands: []}",
+    )
+
+    assert library.warnings("cues-left-out") == []
 
 
 def test_other_languages_are_not_looked_at(library: LibraryFolder):

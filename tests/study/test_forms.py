@@ -5,6 +5,7 @@ import pytest
 from sitegen.model import Caution, Fault, Muscles, Poses, Stepping
 from sitegen.notation import DoseChange, Quantity
 from sitegen.study.forms import FormKey, find_cycles, forms_of, shown_form
+from sitegen.vocabulary import UNTOLD
 from tests.study.series_parts import exercise, forms, item, variant
 
 FAULT = Fault(see="shoulders creep up", fix="breathe out first")
@@ -58,11 +59,52 @@ def test_what_a_variant_leaves_unsaid_is_as_in_the_main_form():
     seated = form("seated")
 
     assert (seated.kit, seated.demands) == (("chair",), ("grip",))
-    assert seated.cues == ("elbows past the ribs",)
-    assert seated.faults == (FAULT,)
     assert (seated.pattern, seated.muscles.prime) == ("pull horizontal", ("upper back",))
     assert str(seated.tempo) == "3-1-1-0"
     assert seated.made_from == FormKey("row")
+
+
+SIT = forms(
+    exercise(
+        "wall-sit",
+        variant("longer"),
+        variant("with-a-tin", demands=("deep knee bend", "standing", "grip")),
+        variant("half", demands=("standing",)),
+        variant("half-longer", of="half"),
+        variant("half-said", of="half", cues=("a hand above the seat",)),
+        variant("half-said-longer", of="half-said"),
+        demands=("standing", "deep knee bend"),
+        cues=("thighs level",),
+        faults=(FAULT,),
+        move="slide down until the thighs are level",
+    ),
+    exercise("untold", variant("told", demands=()), demands=(UNTOLD,), cues=("thighs level",)),
+)
+
+
+@pytest.mark.parametrize("name", ["longer", "with-a-tin"])
+def test_words_of_a_form_are_taken_over_where_no_demand_is_dropped(name: str):
+    form = SIT[FormKey("wall-sit", name)]
+
+    assert (form.cues, form.faults) == (("thighs level",), (FAULT,))
+    assert form.move == "slide down until the thighs are level"
+
+
+@pytest.mark.parametrize(
+    ("exercise_id", "name", "cues"),
+    [
+        ("wall-sit", "half", ()),
+        ("wall-sit", "half-longer", ()),
+        ("wall-sit", "half-said", ("a hand above the seat",)),
+        ("wall-sit", "half-said-longer", ("a hand above the seat",)),
+        ("untold", "told", ()),
+    ],
+)
+def test_words_of_a_form_that_asks_for_more_are_left_out(exercise_id: str, name: str, cues: tuple[str, ...]):
+    form = SIT[FormKey(exercise_id, name)]
+
+    assert form.cues == cues
+    assert cues or (form.faults, form.move) == ((), "")
 
 
 def test_a_chain_takes_over_from_the_form_before():
