@@ -52,7 +52,7 @@ def _in_form(reader: DemandReader, form: Form, owner: Exercise | Variant) -> Ite
     titles = {"name": owner.name, "summary": owner.summary if isinstance(owner, Exercise) else ""}
     told = {demand for cue in form.cues for demand, _ in reader.demands(cue)}
     for key, text in titles.items():
-        for demand, word in reader.demands(text):
+        for demand, word in reader.in_title(text):
             if demand in owner.said and demand not in told:
                 told.add(demand)
                 message = f"the {key} says {word!r}, but {form.name!r} does not ask for {demand}"

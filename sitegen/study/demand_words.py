@@ -22,6 +22,15 @@ _HELD = (
     r"(?:it|them|(?:your |the |both |an? |one |two )?(?:full |heavy |loaded |filled )?"
     r"(?:carriers?|tins?|backpack|bags?|weights?|load|buckets?|bottles?|box|crate|dumb-?bells?|kettle-?bells?))"
 )
+_LOAD = (
+    r"(?:your |the |both |an? |one |two )?(?:(?:full|heavy|loaded|filled) )?"
+    r"(?:carriers?|backpack|bags?|suitcase|weights?|load|buckets?|jugs?|crate|dumb-?bells?|kettle-?bells?)"
+)
+# "Stands fast" is about a chair, "how fast" and "too fast" are about keeping a pace.
+_FAST = (
+    r"(?<!stand )(?<!stands )(?<!hold )(?<!holds )(?<!how )(?<!however )(?<!too )"
+    r"(?:fast(?! (?:food|asleep))|quick(?:ly)?(?! (?:check|look|rest|break|breather|pause|sip|warm|way)))"
+)
 
 DEMAND_WORDS: dict[str, dict[str, str]] = {
     "en": {
@@ -30,15 +39,17 @@ DEMAND_WORDS: dict[str, dict[str, str]] = {
         "kneeling": r"kneel\w*|all fours|hands and knees",
         "getting to the floor": rf"(?:lie|lying|sit|sitting|get) {_DOWN}|all fours|hands and knees",
         "deep knee bend": r"deep squat|squat deep|below parallel|(?:seat|hips?) to (?:the |your )?heels",
-        "balance on one leg": r"(?:stand|balance|stay|hop)\w* on one (?:leg|foot)|one-legged",
+        "balance on one leg": r"(?:stand|balance|stay|hop)\w* on one (?:leg|foot)|one-legged|"
+        rf"walk(?:s|ing)? (?:\w+ )?with {_LOAD}",
         "rounding the spine": r"round(?:s|ing)? (?:your |the )?(?:upper |lower )?(?:back|spine)",
         "sustained bending": r"stay (?:bent|folded)",
         "grip": r"grip\w*|grasp\w*|clench\w*",
         "weight on the wrists": r"weight on(?:to)? (?:your |the |both )?(?:hands|palms|wrists)",
         "lying flat": rf"(?:lie|lying) {_LYING}",
-        "straining": r"strain\w*|hold(?:s|ing)? (?:your|the) breath|as hard as you can|all-out",
+        "straining": r"strain\w*|hold(?:s|ing)? (?:your|the|a|one) (?:deep )?breath|"
+        r"as hard as you can|all-out",
         "standing": r"stand(?:s|ing)? (?:up|tall|upright)|(?:while|when) standing",
-        "speed": r"as fast as you can|explosive\w*|explode|sprint\w*",
+        "speed": rf"as fast as you can|explosive\w*|explode|sprint\w*|{_FAST}",
         "stairs and steps": r"(?:up|down|climb\w*) (?:the |each |every )?stairs?|onto the (?:step|stair)",
         "lifting from the floor": rf"(?:lift|pick|take)\w* {_HELD} (?:up )?(?:from|off) the (?:floor|ground)",
         "head low": r"(?:let|leave) (?:your |the )?head hang",
@@ -46,6 +57,18 @@ DEMAND_WORDS: dict[str, dict[str, str]] = {
     }
 }
 """Regular expressions of whole words, by demand; demands that no plain word tells are left out."""
+
+TITLE_WORDS: dict[str, dict[str, str]] = {
+    "en": {"deep knee bend": r"(?<!for )(?<!for a )(?<!for the )squat(?:s|ting)?"}
+}
+"""Words that name an exercise, and tell of a demand only in its name or summary."""
+
+_NOT_DEEP = re.compile(
+    r"\b(?:(?<!and a )half|quarter|mini|partial|partly|high|higher|raised[- ]seat|shallow|small|"
+    r"seated|sitting|wheelchair|(?:to|onto|from) \w+ cushions?)\b",
+    re.I,
+)
+"""Words of a name or summary by which a squat stays above the level thigh."""
 
 DENIALS = {
     "en": r"no|not|never|don['’]t|without|instead of|rather than|avoid|nothing|nor|than|before|"
@@ -58,33 +81,46 @@ def reader_for(language: str) -> "DemandReader | None":
     """Finds demands in texts of a language; None for one without a list of such words."""
     language = language.split("-")[0]
     words = DEMAND_WORDS.get(language)
-    return DemandReader(words, DENIALS[language]) if words is not None else None
+    return DemandReader(words, DENIALS[language], TITLE_WORDS[language]) if words is not None else None
 
 
 class DemandReader:
     """Finds demands in the words of a text."""
 
-    def __init__(self, words: dict[str, str], denials: str) -> None:
-        self._words = {demand: re.compile(rf"\b(?:{pattern})\b", re.I) for demand, pattern in words.items()}
+    def __init__(self, words: dict[str, str], denials: str, title_words: dict[str, str]) -> None:
+        self._words = _whole_words(words)
+        self._title_words = _whole_words(title_words)
         self._any = re.compile("|".join(f"(?:{pattern})" for pattern in words.values()), re.I)
         self._denial = re.compile(rf"\b(?:{denials})\b", re.I)
 
     def demands(self, text: str) -> Iterator[tuple[str, str]]:
         """Demands that the text speaks of and does not deny, with its words for them."""
-        return self._said(text, denied=False) if self._any.search(text) else iter(())
+        return self._said(self._words, text, denied=False) if self._any.search(text) else iter(())
+
+    def in_title(self, text: str) -> Iterator[tuple[str, str]]:
+        """Demands that a name or a summary speaks of: a squat is a deep one, unless it says otherwise."""
+        yield from self.demands(text)
+        if not _NOT_DEEP.search(text):
+            yield from self._said(self._title_words, text, denied=False)
 
     def denied(self, text: str) -> Iterator[tuple[str, str]]:
         """Demands that the text speaks of and takes back, with its words for them."""
-        return self._said(text, denied=True)
+        return self._said(self._words, text, denied=True)
 
-    def _said(self, text: str, *, denied: bool) -> Iterator[tuple[str, str]]:
-        for demand, pattern in self._words.items():
+    def _said(
+        self, words: Mapping[str, re.Pattern[str]], text: str, *, denied: bool
+    ) -> Iterator[tuple[str, str]]:
+        for demand, pattern in words.items():
             for match in pattern.finditer(text):
                 # What another sentence or clause denies is not denied here.
                 clause = re.split(r"[.;:!?]", text[: match.start()])[-1]
                 if bool(self._denial.search(" ".join(clause.split()[-_REACH:]))) is denied:
                     yield demand, match[0]
                     break
+
+
+def _whole_words(words: Mapping[str, str]) -> dict[str, re.Pattern[str]]:
+    return {demand: re.compile(rf"\b(?:{pattern})\b", re.I) for demand, pattern in words.items()}
 
 
 def with_said_demands(exercise: Exercise, forms: Mapping[FormKey, Form], reader: DemandReader) -> Exercise:
@@ -104,6 +140,7 @@ def with_said_demands(exercise: Exercise, forms: Mapping[FormKey, Form], reader:
 def _only_said(reader: DemandReader, form: Form, summary: str = "") -> tuple[str, ...]:
     if UNTOLD in form.demands:  # nobody with a need is given it anyway
         return ()
-    texts = (form.name, summary, *form.cues)
-    told = dict.fromkeys(demand for text in texts for demand, _ in reader.demands(text))
+    found = [*reader.in_title(form.name), *reader.in_title(summary)]
+    found += [one for cue in form.cues for one in reader.demands(cue)]
+    told = dict.fromkeys(demand for demand, _ in found)
     return tuple(demand for demand in told if demand not in form.demands)

@@ -2,11 +2,11 @@
 
 import pytest
 
-from sitegen.study.demand_words import DEMAND_WORDS, DENIALS, DemandReader
+from sitegen.study.demand_words import DEMAND_WORDS, DENIALS, TITLE_WORDS, DemandReader
 from sitegen.vocabulary import DEMANDS
 from tests.checks.library_folder import LibraryFolder, said
 
-READER = DemandReader(DEMAND_WORDS["en"], DENIALS["en"])
+READER = DemandReader(DEMAND_WORDS["en"], DENIALS["en"], TITLE_WORDS["en"])
 
 
 @pytest.mark.parametrize(
@@ -31,6 +31,13 @@ READER = DemandReader(DEMAND_WORDS["en"], DENIALS["en"])
         ("Lift the carriers off the floor with a long back", ["lifting from the floor"]),
         ("Let your head hang", ["head low"]),
         ("Lean on your forearms", ["leaning on the arms"]),
+        ("Hold one breath", ["straining"]),
+        ("Hold a deep breath", ["straining"]),
+        ("Fast fists", ["speed"]),
+        ("Big and quick", ["speed"]),
+        ("Push the floor away quickly", ["speed"]),
+        ("Walk with a full jug in one hand", ["balance on one leg"]),
+        ("Walk slowly with two bags", ["balance on one leg"]),
     ],
 )
 def test_words_that_ask_for_a_demand(cue: str, demands: list[str]):
@@ -53,10 +60,59 @@ def test_words_that_ask_for_a_demand(cue: str, demands: list[str]):
         "Lift the heels off the floor",
         "Step up and down on the spot",
         "Lean on nothing: the arms hang",
+        "Hold for one breath",
+        "Never hold a breath",
+        "A quick check: both feet flat",
+        "Not too fast",
+        "Steady, however fast the music is",
+        "The chair stands fast",
+        "Two fast food tins",
+        "Walk with a long back",
+        "Walk without a bag",
+        "Squat back to the seat",
     ],
 )
 def test_words_that_do_not(cue: str):
     assert list(READER.demands(cue)) == []
+
+
+@pytest.mark.parametrize(
+    "title", ["Jump squat", "Squat to tiptoes", "One and a half squat", "Rear foot raised squat"]
+)
+def test_a_squat_in_a_title_is_a_deep_one(title: str):
+    assert "deep knee bend" in dict(READER.in_title(title))
+
+
+@pytest.mark.parametrize(
+    "title",
+    [
+        "Half squat",
+        "High squat",
+        "Mini squat",
+        "Quarter squats",
+        "Shallow squat",
+        "Squat to two cushions",
+        "Squat onto a high seat",
+        "Raised-seat squat",
+        "Seated squat",
+        "Easier than a squat",
+        "Practice for the squat",
+    ],
+)
+def test_a_squat_that_says_it_is_not(title: str):
+    assert "deep knee bend" not in dict(READER.in_title(title))
+
+
+def test_a_squat_that_is_not_declared_deep(library: LibraryFolder):
+    file = library.exercise(
+        "wall-sit",
+        "demands: [standing, deep knee bend]\n"
+        "variants:\n  - {id: toes, name: Squat to tiptoes, change: regression, demands: [standing]}",
+    )
+
+    [problem] = library.warnings("undeclared-demand")
+    assert problem.file == file
+    assert problem.message == "the name says 'Squat', but 'Squat to tiptoes' does not ask for deep knee bend"
 
 
 def test_a_denial_reaches_no_further_than_its_clause():
@@ -135,4 +191,5 @@ def test_other_languages_are_not_looked_at(library: LibraryFolder):
 
 def test_every_word_list_is_about_known_demands():
     assert {demand for words in DEMAND_WORDS.values() for demand in words} <= set(DEMANDS)
-    assert DEMAND_WORDS.keys() == DENIALS.keys()
+    assert {demand for words in TITLE_WORDS.values() for demand in words} <= set(DEMANDS)
+    assert DEMAND_WORDS.keys() == DENIALS.keys() == TITLE_WORDS.keys()

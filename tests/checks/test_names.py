@@ -77,7 +77,7 @@ def test_two_exercises_that_look_like_one(library: LibraryFolder):
 
 
 def test_the_same_cue_in_other_circumstances_is_no_double(library: LibraryFolder):
-    library.exercise("front-squat", "demands: [standing]\ncues: [Push the floor away]")
+    library.exercise("half-squat", "demands: [standing]\ncues: [Push the floor away]")
     library.exercise("deep-squat", "demands: [standing, deep knee bend]\ncues: [Push the floor away]")
 
     assert library.warnings("same-exercise") == []

@@ -27,12 +27,14 @@ def declare(series: SeriesFolder, word: str, sentence: str) -> None:
 
 def test_a_demand_of_the_series_own_may_be_used_and_avoided(series: SeriesFolder) -> None:
     declare(series, "cold water", "A hand or foot is in cold water")
-    series.edit(SQUAT, "demands: [standing, deep knee bend]", "demands: [standing, cold water]")
+    series.edit(
+        SQUAT, "demands: [standing, deep knee bend]", "demands: [standing, deep knee bend, cold water]"
+    )
     series.edit("series.yaml", "avoids: [standing, jumping,", "avoids: [standing, cold water, jumping,")
 
     assert series.problems() == []
     read = read_series(series.root)
-    assert read.exercise("chair-squat").demands == ("standing", "cold water")
+    assert read.exercise("chair-squat").demands == ("standing", "deep knee bend", "cold water")
     assert read.details.needs["seated"].avoids[:2] == ("standing", "cold water")
 
 
