@@ -140,7 +140,9 @@ def with_said_demands(exercise: Exercise, forms: Mapping[FormKey, Form], reader:
 def _only_said(reader: DemandReader, form: Form, summary: str = "") -> tuple[str, ...]:
     if UNTOLD in form.demands:  # nobody with a need is given it anyway
         return ()
-    found = [*reader.in_title(form.name), *reader.in_title(summary)]
+    # Poses show how deep a squat is, better than its name does.
+    of_title = reader.in_title if form.poses is None else reader.demands
+    found = [*of_title(form.name), *of_title(summary)]
     found += [one for cue in form.cues for one in reader.demands(cue)]
     told = dict.fromkeys(demand for demand, _ in found)
     return tuple(demand for demand in told if demand not in form.demands)
