@@ -6,10 +6,12 @@ from datetime import date
 from typing import NamedTuple
 
 from sitegen.clients.client import Client, TestResult, form_key, reference_of
+from sitegen.clients.danger_words import SignReader
 from sitegen.clients.log import Log, LogEntry, Sitting
 from sitegen.clients.log_merging import merged_sittings, oldest_first, wrong_clocks
 from sitegen.clients.log_numbers import counts_of, kilograms, load_of
 from sitegen.clients.tailored import TailoredItem, TailoredSession
+from sitegen.clients.troubles import ReportedTrouble, signs_in, troubles_of
 from sitegen.model import Block
 from sitegen.study.field_tests import FIELD_TESTS
 from sitegen.study.forms import Forms
@@ -93,25 +95,13 @@ class FirstAndLast:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class ReportedTrouble:
-    """Pain, or dizziness and its like."""
-
-    sitting: Sitting
-    title: str
-    taken_back: bool = False
-    """True where a later log of hers does not say it any more."""
-    reworded: bool = False
-    """True where a later log of hers tells of it in other words: which of them is right, nobody knows."""
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
 class CameBack:
     """All of it for one client."""
 
     client: Client
     planned: tuple[PlannedOccurrence, ...]
     due: tuple[PlannedOccurrence, ...]
-    """Planned up to yesterday, or done already."""
+    """Planned up to yesterday, or up to today and done."""
     done: tuple[Sitting, ...]
     """By day."""
     missed: tuple[PlannedOccurrence, ...]
@@ -140,6 +130,7 @@ def came_back(
     planned: Sequence[PlannedOccurrence],
     forms: Forms,
     today: date,
+    reader: SignReader,
 ) -> CameBack:
     """Lay logs against a plan. A sitting that several logs tell of counts once: the latest word holds."""
     logs = oldest_first(logs, today)  # the latest word is merged last, and so holds
@@ -151,12 +142,21 @@ def came_back(
         key=lambda one: (one.done, one.key),
     )
     through = {one.key for one in done}
-    # Today is not over yet.
-    due = tuple(one for one in planned if one.day is not None and (one.day < today or one.key in through))
+    # Today is not over yet. What was done before its day was not due.
+    due = tuple(
+        one
+        for one in planned
+        if one.day is not None and (one.day < today or (one.day == today and one.key in through))
+    )
     asked = asked_amounts(sessions)
     courses = tuple(_courses(done, asked, forms))
     unsure += _unread(courses)
     unsure += _tests_to_come(logs, today)
+    if not reader.knows_language and any(one.text for one in merged.values()):
+        unsure.append(
+            "remarks are searched for the signs of series.yaml alone, for no others are known in its "
+            "language: read each one"
+        )
     easier, harder = _changes(courses)
     return CameBack(
         client=client,
@@ -164,10 +164,14 @@ def came_back(
         due=due,
         done=tuple(done),
         missed=tuple(one for one in due if one.key not in through),
-        troubles=tuple(_troubles(logs, merged, titles)),
+        troubles=tuple(troubles_of(logs, merged, titles, reader)),
         remarks=tuple(
             sorted(
-                (one for one in merged.values() if one.text and not one.troubled),
+                (
+                    one
+                    for one in merged.values()
+                    if one.text and not one.troubled and not signs_in(one, reader)
+                ),
                 key=lambda one: one.done or date.min,
                 reverse=True,
             )
@@ -179,32 +183,6 @@ def came_back(
         unsure=tuple(unsure),
         tests=_tests(client, logs, today),
         titles=titles,
-    )
-
-
-def _troubles(
-    logs: Sequence[Log], merged: Mapping[str, Sitting], titles: Mapping[str, str]
-) -> Iterator[ReportedTrouble]:
-    """What hurt in any version of any sitting, in each of its wordings.
-
-    Pain that a later file leaves out was pain all the same, and "a little" does not say what "sharp in the
-    left knee" said.
-    """
-    found: dict[tuple[str, str | None, bool, str], ReportedTrouble] = {}
-    for log in logs:
-        for one in log.sittings:
-            if one.troubled:
-                now = merged[one.key]
-                taken_back = (one.pain is not None and now.pain is None) or (one.dizzy and not now.dizzy)
-                said_now = (one.pain, one.dizzy, one.text) == (now.pain, now.dizzy, now.text)
-                found[one.key, one.pain, one.dizzy, one.text] = ReportedTrouble(
-                    sitting=now if said_now else one,
-                    title=titles.get(one.slug, one.slug),
-                    taken_back=taken_back,
-                    reworded=not said_now and not taken_back,
-                )
-    yield from sorted(
-        found.values(), key=lambda one: (one.sitting.done or date.max, one.sitting.key), reverse=True
     )
 
 

@@ -9,7 +9,7 @@ from sitegen.clients.reading import read_file
 from sitegen.clients.tailored import LEFT_OUT, NOT_AT_HOME, Tailor, TailoredItem, TailoredSession
 from sitegen.model import Limits, Series
 from sitegen.notation import Dose, Load
-from sitegen.problems import Location, Problem, found, in_order
+from sitegen.problems import Location, Problem, found, in_file, in_order
 from sitegen.reading.reader import locate_all
 from sitegen.study.avoided_in_vain import avoided_in_vain, declared_demands
 from sitegen.study.forms import FormKey
@@ -26,7 +26,18 @@ def check_clients(folder: Path, series: Series) -> list[Problem]:
         if client is not None:
             data = path.read_bytes()
             problems += locate_all(check_client(series, client), lambda _, data=data: data)  # type: ignore[misc]
-    return in_order(problems)
+    return in_order([*problems, *left_behind(folder)])
+
+
+def left_behind(folder: Path) -> Iterator[Problem]:
+    """Folders of plans whose client's file is gone: health data that nobody looks after any more."""
+    names = {path.stem for path in client_files(folder)}
+    for path in sorted(folder.iterdir()) if folder.is_dir() else ():
+        if path.is_dir() and path.name not in names and any(path.glob("*-plan.html")):
+            place = f"{folder.name}/{path.name}"
+            message = f"it holds a client's plan, but there is no {path.name}.yaml beside it any more"
+            advice = f"delete the folder if this client has left; or put {path.name}.yaml back"
+            yield in_file("client-left-behind", place, message, advice, severity="warning")
 
 
 def check_client(series: Series, client: Client) -> list[Problem]:

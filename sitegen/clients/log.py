@@ -48,6 +48,16 @@ class Sitting:
         return f"{self.slug}-{self.time}"
 
     @property
+    def own_words(self) -> tuple[str, ...]:
+        """All that she wrote freely; a field for repetitions takes any text too."""
+        return tuple(text for text in (self.pain or "", self.text, *self.in_fields) if text)
+
+    @property
+    def in_fields(self) -> tuple[str, ...]:
+        """What she wrote in the fields of single exercises."""
+        return tuple(text for entry in self.items.values() for text in (entry.load, entry.reps) if text)
+
+    @property
     def troubled(self) -> bool:
         """Whether she had pain, or was dizzy, faint or short of breath."""
         return self.pain is not None or self.dizzy

@@ -10,15 +10,16 @@ from sitegen.clients.came_back import (
     FormCourse,
     LoggedExercise,
     PlannedOccurrence,
-    ReportedTrouble,
 )
 from sitegen.clients.log import Sitting
 from sitegen.clients.next_steps import NextStep
+from sitegen.clients.troubles import ReportedTrouble
 from sitegen.study.doses import dose_in
 from sitegen.study.field_tests import FIELD_TESTS, Norm, norm_of
 
 CARE = (
-    "Pain and dizziness come first: talk about them before the next session. A doctor or physiotherapist "
+    'Pain and dizziness come first, and what is marked "read this first": talk about them before the next '
+    "session. A doctor or physiotherapist "
     "is to be asked; what they say holds."
 )
 
@@ -65,7 +66,8 @@ def done_words(back: CameBack) -> str:
     if back.due:
         on_plan = sum(one.key in through for one in back.due)
         return f"{on_plan} of {len(back.due)} sessions done that are due, {_all(back)}"
-    return f"{len(back.done)} sessions done, {_all(back)}"
+    count = len(back.done)
+    return f"{count} {'session' if count == 1 else 'sessions'} done, {_all(back)}"
 
 
 def _all(back: CameBack) -> str:
@@ -96,9 +98,11 @@ def missed_words(planned: PlannedOccurrence) -> str:
 def trouble_words(trouble: ReportedTrouble) -> str:
     """What was wrong, in her words where she has some."""
     one = trouble.sitting
-    parts = []
+    parts = [f"read this first ({', '.join(trouble.signs)})"] if trouble.signs else []
     if one.pain is not None:
-        parts.append(f"pain: {one.pain}" if one.pain else "pain, it is not said where")
+        # Where it hurts is often told in the remark, and then it is said.
+        nowhere = "pain; where, the remark may say" if one.text else "pain, it is not said where"
+        parts.append(f"pain: {one.pain}" if one.pain else nowhere)
     if one.dizzy:
         parts.append("dizzy, faint or short of breath")
     if trouble.taken_back:
@@ -107,6 +111,7 @@ def trouble_words(trouble: ReportedTrouble) -> str:
         parts.append("(a later log says it in other words)")
     if one.text:
         parts.append(f"“{one.text}”")
+    parts += [f"“{text}”" for text in trouble.in_fields]
     return "; ".join(parts)
 
 

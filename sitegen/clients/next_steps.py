@@ -7,7 +7,8 @@
   for one or two repetitions over the desired number on two consecutive sessions (from memory). Where no load
   of the house is such a step, or nothing is held, two repetitions more, up to 15 (where ACSM 2009 sees
   strength pass into endurance); seconds and steps by the ranges of ``study.next_dose``.
-- **After pain or dizziness nothing gets harder** until a later session went without. A form that she names
+- **After pain, dizziness or a remark that speaks of danger nothing gets harder** until a later session went
+  without. A form that she names
   in her words about the pain goes one step back: lighter, or fewer repetitions (common practice, no source).
 - **After three weeks away** the same again (common practice, no source).
 
@@ -118,7 +119,7 @@ class _Decision:
     # --- what keeps everything as it is ----------------------------------------------------
 
     def _trouble(self) -> NextStep | None:
-        """The step after pain or dizziness that no session without has followed."""
+        """The step after pain, dizziness or a sign of danger that no session without has followed."""
         days = [one.sitting.done for one in self._back.troubles]
         fine = max(
             (one.done for one in self._back.done if one.done and one.key not in self._troubled),
@@ -142,7 +143,9 @@ class _Decision:
         if last_named and self._course.entries[-1].day <= max(last_named):
             return self._back_step("pain in it, the last time that it was done")
         if open_:
-            return self._same("pain or dizziness since: nothing gets harder before a session without")
+            return self._same(
+                "pain, dizziness or a sign of danger since: nothing gets harder before a session without"
+            )
         return None
 
     def _named_in(self, pain: str) -> bool:
@@ -160,7 +163,7 @@ class _Decision:
         if len(last) < IN_A_ROW:
             return "written down once so far"
         if any(one.sitting.key in self._troubled for one in last):
-            return "pain or dizziness in one of the last two sessions with it"
+            return "pain, dizziness or a sign of danger in one of the last two sessions with it"
         if any(not one.counts for one in last):
             return "no repetitions that can be read on one of the last two days"
         if load is not None and any(one.kg is None for one in last):

@@ -9,7 +9,7 @@ from markupsafe import Markup
 from slugify import slugify
 
 from sitegen.cli import OK, PROBLEMS, USAGE
-from sitegen.clients.checks import check_tailored, unsafe
+from sitegen.clients.checks import check_tailored, left_behind, unsafe
 from sitegen.clients.folder import client_files, clients_folder, keep_private, plan_code, plan_key
 from sitegen.clients.reading import read_client
 from sitegen.commands.client_logs import log_files, read_logs
@@ -59,7 +59,11 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
         action="store_true",
         help="with --log: write the next steps into the clients' files, for you to accept or not",
     )
-    parser.add_argument("--no-pdf", action="store_true", help="leave out the PDF file of the sheets")
+    parser.add_argument(
+        "--no-pdf",
+        action="store_true",
+        help="print no PDF file of the sheets; one that is there is kept if nothing in them has changed",
+    )
 
 
 def run(arguments: argparse.Namespace) -> int:
@@ -108,6 +112,8 @@ def _run(arguments: argparse.Namespace) -> int:
     plans = [client_plan(site, series, client, plan_code(key, client.id)) for client in clients]
     for plan in plans:
         _show_warnings(plan, folder)
+    for problem in left_behind(folder):
+        print(problem, file=sys.stderr)
     for plan in plans:
         _make(plan, folder, today, with_pdf=not arguments.no_pdf)
     return OK
@@ -117,21 +123,24 @@ def _make(plan: ClientPlan, clients: Path, today: date, *, with_pdf: bool) -> No
     """Write what is sent to her."""
     sheets, days = sheets_html(plan), HerDays(plan, today)
     calendar = days.calendar()
-    files = {
-        "plan.html": client_page(plan, sheets, days.days(), calendar, today),
-        "calendar.ics": calendar,
-        "sheets.pdf": _pdf(plan, sheets, clients) if with_pdf else b"",
-    }
     folder = clients / plan.client.id
     folder.mkdir(exist_ok=True)
     # The files are called after the series, never after her.
-    stem = slugify(plan.public.series.details.title) or "plan"
-    for name, data in files.items():
-        path = folder / f"{stem}-{name}"
-        if data:
-            _write(path, data)
-        else:
-            _remove(path)
+    stem = folder / (slugify(plan.public.series.details.title) or "plan")
+    page, paper, calendar_file = (
+        Path(f"{stem}-{name}") for name in ("plan.html", "sheets.pdf", "calendar.ics")
+    )
+    # Before the page: beside a page of today no sheets of yesterday may lie, not even after a crash.
+    pdf = _pdf(plan, sheets, clients) if with_pdf else b""
+    if pdf:
+        _write(paper, pdf)
+    elif paper.exists():
+        _keep_or_remove(paper, page, sheets)
+    _write(page, client_page(plan, sheets, days.days(), calendar, today))
+    if calendar:
+        _write(calendar_file, calendar)
+    elif calendar_file.exists():
+        _remove(calendar_file, "her plan has no days now")
     count = len(plan.sessions)
     number = "one session" if count == 1 else f"{count} sessions"
     print(f"{number}. Send what is wanted of these; {clients / plan.client.id}.yaml stays with you.")
@@ -157,11 +166,21 @@ def _pdf(plan: ClientPlan, sheets: Markup, clients: Path) -> bytes:
     return found[0] if found else b""
 
 
-def _remove(path: Path) -> None:
+def _keep_or_remove(paper: Path, page: Path, sheets: Markup) -> None:
+    """Keep a PDF file of an earlier run where the page made with it has the very sheets of now.
+
+    Any other may hold what she must no longer do.
+    """
+    if page.exists() and sheets in page.read_text(encoding="utf-8", errors="replace"):
+        print(f"{paper}: kept, for nothing in the sheets has changed since it was made")
+    else:
+        _remove(paper, "the sheets have changed since it was made; print them anew by leaving out --no-pdf")
+
+
+def _remove(path: Path, why: str) -> None:
     """Take away what an earlier run made and this one did not: it may hold what she must no longer do."""
-    if path.exists():
-        path.unlink()
-        print(f"{path}: removed, for it was made before")
+    path.unlink()
+    print(f"{path}: removed, for {why}")
 
 
 def _write(path: Path, data: bytes) -> None:

@@ -8,6 +8,7 @@ from pathlib import Path
 from sitegen.cli import OK, PROBLEMS
 from sitegen.clients.came_back import CameBack, came_back
 from sitegen.clients.client import Client
+from sitegen.clients.danger_words import SignReader
 from sitegen.clients.folder import client_files, plan_code, plan_key
 from sitegen.clients.log import Log
 from sitegen.clients.log_reading import read_log
@@ -97,7 +98,8 @@ def _back(
     site: Site, series: Series, client: Client, logs: Iterable[Log], today: date
 ) -> tuple[CameBack, tuple[NextStep, ...]]:
     plan = client_plan(site, series, client, code="")
-    back = came_back(client, logs, plan.sessions, planned_occurrences(plan, today), site.forms, today)
+    planned, reader = planned_occurrences(plan, today), SignReader(series.details)
+    back = came_back(client, logs, plan.sessions, planned, site.forms, today, reader)
     return back, next_steps(back, series, plan.sessions, today)
 
 

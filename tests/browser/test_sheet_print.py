@@ -428,7 +428,7 @@ def made_up(site: Site, printer: PdfPrinter) -> MadeUp:
 @LARGE_EXAMPLES
 @settings(draws(2, 5), phases=UNSHRUNK)
 @given(sheet=sessions())
-def test_any_session_of_up_to_14_items_is_one_legible_page(made_up: MadeUp, sheet: SheetView) -> None:
+def test_any_session_of_up_to_10_items_is_one_legible_page(made_up: MadeUp, sheet: SheetView) -> None:
     for paper in PAPERS:
         page = checked_page(made_up.print(sheet, paper), paper)
         assert missing(page.text, words_of(sheet, everything=False)) == []

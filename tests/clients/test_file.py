@@ -102,6 +102,18 @@ def test_the_invented_clients_read_well(folder: Path, demo_series: Series) -> No
     assert [str(p) for p in check_clients(folder, demo_series) if p.severity == "problem"] == []
 
 
+def test_a_plan_whose_client_is_gone_is_told(tmp_path: Path, demo_series: Series) -> None:
+    folder = tmp_path / "clients"
+    write_people(folder)
+    for name in ("jule", "nora-quayle"):
+        (folder / name).mkdir()
+        (folder / name / "galley-strength-plan.html").write_text("a plan", encoding="utf-8")
+    (folder / "letters").mkdir()
+    found = [p for p in check_clients(folder, demo_series) if p.check == "client-left-behind"]
+    assert [(p.file, p.severity) for p in found] == [(f"{folder.name}/jule", "warning")]
+    assert "there is no jule.yaml" in found[0].message
+
+
 def test_an_unknown_client_is_told_the_known_ones(folder: Path, demo_series: Series) -> None:
     with pytest.raises(ContentError) as error:
         read_client(folder, "noora", demo_series)

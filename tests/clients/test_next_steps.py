@@ -8,6 +8,7 @@ import pytest
 
 from sitegen.clients.came_back import came_back
 from sitegen.clients.client import Client, ProposedStep
+from sitegen.clients.danger_words import SignReader
 from sitegen.clients.log_reading import read_log
 from sitegen.clients.next_steps import NextStep, next_steps
 from sitegen.clients.proposing import CannotWrite, new_proposals, write_proposals
@@ -46,7 +47,7 @@ def steps_after(
         logs.append(read_log(write_log(folder / "log.json", data), series))
     tailor = Tailor(series, client)
     sessions = tailor.sessions()
-    back = came_back(client, logs, sessions, [], tailor.forms, today)
+    back = came_back(client, logs, sessions, [], tailor.forms, today, SignReader(series.details))
     return next_steps(back, series, sessions, today)
 
 

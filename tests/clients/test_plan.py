@@ -236,3 +236,25 @@ def test_nothing_of_an_earlier_plan_stays_beside_the_new_one(
         "galley-strength-plan.html",
     ]
     assert "galley-strength-sheets.pdf: removed" in capsys.readouterr().out
+
+
+def test_a_printed_file_is_kept_while_nothing_changes(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    content = series_with_people(tmp_path, 1)
+    file = tmp_path / "clients" / "ada.yaml"
+    file.write_text("name: Ada\n", encoding="utf-8")
+    words = ["client", "ada", "--content", str(content), "--no-pdf"]
+    assert main([*words, "--today", "2026-11-26"]) == 0
+    paper = tmp_path / "clients" / "ada" / "galley-strength-sheets.pdf"
+    paper.write_bytes(b"printed with that page")
+    capsys.readouterr()
+    assert main([*words, "--today", "2026-11-28"]) == 0
+    assert paper.exists()
+    assert (
+        "galley-strength-sheets.pdf: kept, for nothing in the sheets has changed" in capsys.readouterr().out
+    )
+    file.write_text("name: Ada\nneeds: [easy-knees]\n", encoding="utf-8")
+    assert main([*words, "--today", "2026-11-28"]) == 0
+    assert not paper.exists()
+    assert "galley-strength-sheets.pdf: removed, for the sheets have changed" in capsys.readouterr().out

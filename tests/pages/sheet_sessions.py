@@ -27,9 +27,9 @@ from sitegen.resources import themes_folder
 from tests.four_weeks import four_weeks
 
 NAME, CUE, NOTE, FAULT, CARE = 45, 70, 35, 50, 60
-"""Characters up to which a session of 14 items in seven blocks is promised to fit one page."""
+"""Characters up to which a session of 10 items in seven blocks is promised to fit one page."""
 
-ROWS = 14
+ROWS = 11
 """Rows of boxes, of three sets each, that such a session has at most; a row is the least that an item has.
 Of boxes that are only ticked, up to eight count as a row."""
 
@@ -148,7 +148,7 @@ def block(name: str, of: Sequence[SheetItem], kind: str) -> SheetBlock:
 
 
 @st.composite
-def sessions(draw: st.DrawFn, items_at_most: int = 14, blocks_at_most: int = 7) -> SheetView:
+def sessions(draw: st.DrawFn, items_at_most: int = 10, blocks_at_most: int = 7) -> SheetView:
     """A session; with many items each has up to three sets to write down, with few some have up to ten."""
     left = draw(st.integers(1, items_at_most))
     rows_left = max(0, ROWS - left)

@@ -143,7 +143,7 @@ def test_all_type_of_the_sheets_is_at_least_9_points() -> None:
 
 @draws(10, thorough=30)
 @given(sessions())
-def test_a_session_of_up_to_14_items_fits_one_page(sheet: SheetView) -> None:
+def test_a_session_of_up_to_10_items_fits_one_page(sheet: SheetView) -> None:
     layout = FITTER.layout(sheet)
     assert layout.one_page
     for paper, step in (("letter", layout.letter), ("a4", layout.a4)):
