@@ -8,6 +8,7 @@ from sitegen.model import Block, Item, Series
 from sitegen.problems import Location, Problem, found
 from sitegen.study.forms import FormKey
 from sitegen.study.suitability import Suitability
+from sitegen.vocabulary import UNTOLD
 
 _NAMED = 3
 """Most other exercises that a piece of advice names."""
@@ -58,6 +59,9 @@ def _gap_problem(
     demands = dict.fromkeys(d for need in needs for d in suitability.reasons(item, [need]))
     message = f"no form of {series.exercise(item.exercise).name!r} suits {names}"
     advice = f"write a variant that does without {', '.join(demands)}"
+    if UNTOLD in demands:
+        advice = f"write the demands of {item.exercise} in its file first (demands: [] if it asks nothing)"
+        return found("warning", "gap", location, message, advice)
     if not demands:
         advice = "write a variant in which the limits of the need can be kept, such as one without a load"
     others = _suggested(suitability, item, needs)

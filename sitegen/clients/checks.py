@@ -14,7 +14,7 @@ from sitegen.reading.reader import locate_all
 from sitegen.study.avoided_in_vain import avoided_in_vain, declared_demands
 from sitegen.study.forms import FormKey
 from sitegen.study.unusual_amounts import unusual_in_dose_and_load
-from sitegen.vocabulary import is_told
+from sitegen.vocabulary import UNTOLD, is_told
 
 
 def check_clients(folder: Path, series: Series) -> list[Problem]:
@@ -88,11 +88,11 @@ def _nothing_known(client: Client) -> Iterator[Problem]:
     """A file that says neither what she needs nor what she avoids: her plan is as filmed."""
     if not client.needs and not client.avoids and client.limits == Limits():
         message = (
-            "nothing is known of what she must avoid: no form was chosen for a need, and her plan says so"
+            f"nothing is known of what {client.name} must avoid: no form was chosen for a need, and the plan "
+            "says so"
         )
-        yield found(
-            "warning", "client-unknown", client.location, message, "ask her; write needs:, avoids: or limits:"
-        )
+        advice = f"ask {client.name}; write needs:, avoids: or limits:"
+        yield found("warning", "client-unknown", client.location, message, advice)
 
 
 def _exchanges(client: Client, tailor: Tailor, sessions: list[TailoredSession]) -> Iterator[Problem]:
@@ -107,8 +107,10 @@ def _exchanges(client: Client, tailor: Tailor, sessions: list[TailoredSession]) 
         if one.version is None or one.version.form.key != wanted:
             told.add(reference)
             why = ", ".join(map(_word, tailor.in_the_way(wanted))) or "a limit"
-            message = f"the exchange for {reference} is not safe for her: {why}"
-            advice = "choose a form without what she avoids, within her limits and with the kit she has"
+            message = f"the exchange for {reference} is not safe for {client.name}: {why}"
+            advice = (
+                f"choose a form without what {client.name} avoids, within the limits and with the kit at home"
+            )
             at = client.location.at("exchanges", reference)
             yield found("problem", "client-exchange", at, message, advice)
 
@@ -120,17 +122,22 @@ def _gaps(client: Client, sessions: list[TailoredSession]) -> Iterator[Problem]:
             what = reference_of(FormKey(one.asked.exercise, one.asked.variant))
             why = ", ".join(map(_word, one.in_the_way)) or "a limit"
             message = f"session {session.filmed.number}, {block.name}: nothing fits instead of {what} ({why})"
-            advice = "it is left out; give her an exchange, or look at what stands in the way"
+            advice = f"it is left out; give {client.name} an exchange, or look at what stands in the way"
+            if UNTOLD in one.in_the_way:
+                advice = (
+                    f"write demands: for {what} in the file of the exercise {one.asked.exercise} first, "
+                    f"demands: [] if it asks nothing; until then it is left out for {client.name}"
+                )
             yield found("warning", "client-gap", client.location, message, advice)
         for block in session.off_purpose:
             what = f"session {session.filmed.number}, {block.name}"
             message = f"{what}: nothing in it trains the muscles it is for"
-            advice = "give her exchanges, or skip it"
+            advice = f"give {client.name} exchanges, or skip it"
             yield found("warning", "client-purpose", client.location, message, advice)
 
 
 def _word(demand: str) -> str:
-    return {LEFT_OUT: "left out in her file", NOT_AT_HOME: "its kit is not at home"}.get(demand, demand)
+    return {LEFT_OUT: "left out in this file", NOT_AT_HOME: "its kit is not at home"}.get(demand, demand)
 
 
 def _refused(client: Client, sessions: list[TailoredSession]) -> Iterator[Problem]:
@@ -145,7 +152,7 @@ def _refused(client: Client, sessions: list[TailoredSession]) -> Iterator[Proble
         told.add(reference)
         path = ("exercises", reference) if reference in client.exercises else ("loads",)
         at = client.location.at(*path)
-        message = f"her own load for {reference} is more than her limits allow; she is given less"
+        message = f"the own load for {reference} is more than the limits allow; {client.name} is given less"
         yield found("warning", "client-load", at, message, "write a lighter load, or change the limit")
 
 
@@ -159,8 +166,8 @@ def _unused(client: Client, sessions: list[TailoredSession]) -> Iterator[Problem
     ):
         for reference in wanted:
             if reference not in known:
-                message = f"{reference!r} does not come up in her sessions"
-                advice = "name the form that she is given, such as towel-row/seated-towel-row, or remove it"
+                message = f"{reference!r} does not come up in the sessions of {client.name}"
+                advice = "name the form that is given, such as towel-row/seated-towel-row, or remove it"
                 yield found("warning", "client-unused", client.location.at(key, reference), message, advice)
 
 
@@ -168,8 +175,8 @@ def _tests(client: Client, tailor: Tailor) -> Iterator[Problem]:
     """Field tests that are not for her."""
     for index, (test, in_the_way) in enumerate(tailor.tests().items()):
         if in_the_way:
-            message = f"the {test} is left out of her page: it asks for {', '.join(in_the_way)}"
-            advice = "choose another, or measure with her yourself and write the result under baseline:"
+            message = f"the {test} is left out of the page: it asks for {', '.join(in_the_way)}"
+            advice = f"choose another, or measure with {client.name} and write the result under baseline:"
             yield found("warning", "client-test", client.location.at("tests", index), message, advice)
 
 
@@ -186,6 +193,6 @@ def _avoided_in_vain(client: Client, tailor: Tailor) -> Iterator[Problem]:
 def _nothing_left(client: Client, sessions: list[TailoredSession]) -> Iterator[Problem]:
     for session in sessions:
         if not session.episode.blocks and session.filmed.blocks:
-            message = f"nothing is left of session {session.filmed.number} for her"
+            message = f"nothing is left of session {session.filmed.number} for {client.name}"
             advice = f"add it to skip: [{session.filmed.slug}]"
             yield found("warning", "client-empty", client.location, message, advice)

@@ -53,7 +53,7 @@ def read_log(path: Path, series: Series) -> Log:
         return _client_log(top, path.name)
     if what == PROGRESS:
         return _progress(top, path.name, series)
-    raise NotAccepted("it is no log: neither her page nor the site has saved it")
+    raise NotAccepted("it is no log: neither a client's page nor the site has saved it")
 
 
 class _Value:

@@ -41,7 +41,7 @@ def write_proposals(path: Path, client: Client, proposals: Sequence[ProposedStep
             again, id=client.id, location=client.location, proposals=again.proposals[len(proposals) :]
         )
         if as_before != client:
-            raise CannotWrite("her file is laid out in a way that the program does not dare to change")
+            raise CannotWrite("the file is laid out in a way that the program does not dare to change")
         part.replace(path)
     finally:
         part.unlink(missing_ok=True)
@@ -77,11 +77,11 @@ def _with_lines(data: bytes, name: str, lines: Sequence[str]) -> bytes:
     found = next((value for key, value in root.value if key.value == "proposals"), None)
     if found is None:
         if root.flow_style:
-            raise CannotWrite("her file is written in one pair of braces")
+            raise CannotWrite("the file is written in one pair of braces")
         block = [b"proposals:", *(f"  - {line}".encode() for line in lines)]
         return data + (b"" if data.endswith(b"\n") else end) + end.join(block) + end
     if not isinstance(found, SequenceNode) or found.flow_style or not found.value:
-        raise CannotWrite("her proposals are not one to a line, each after a dash")
+        raise CannotWrite("the proposals are not one to a line, each after a dash")
     rows = data.split(b"\n")
     at, indent = found.start_mark.line, " " * found.start_mark.column
     return b"\n".join([*rows[:at], *(f"{indent}- {line}".encode() + end[:-1] for line in lines), *rows[at:]])

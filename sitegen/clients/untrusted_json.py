@@ -55,7 +55,7 @@ def parse_json(data: bytes) -> Any:
         text = data.decode("utf-8-sig")
     except UnicodeDecodeError as error:
         raise NotAccepted(
-            f"byte {error.start + 1} is not UTF-8 text; is it the file that she saved?"
+            f"byte {error.start + 1} is not UTF-8 text; is it the file that was saved?"
         ) from None
     try:
         found = json.loads(
@@ -64,7 +64,7 @@ def parse_json(data: bytes) -> Any:
     except json.JSONDecodeError as error:
         place = f"line {error.lineno}, column {error.colno}"
         raise NotAccepted(
-            f"it is damaged at {place} ({error.msg}); ask her to save and send it again"
+            f"it is damaged at {place} ({error.msg}); ask for it to be saved and sent again"
         ) from None
     except RecursionError:
         raise NotAccepted(TOO_DEEP) from None

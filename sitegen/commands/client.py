@@ -38,7 +38,7 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
         "names",
         metavar="NAME",
         nargs="*",
-        help="the name of her file in the folder clients, without .yaml; with --log none means every client",
+        help="the name of a file in the folder clients, without .yaml; with --log none means every client",
     )
     add_folders(parser)
     parser.add_argument(
@@ -68,7 +68,7 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
 
 def run(arguments: argparse.Namespace) -> int:
     if not arguments.names and not arguments.log:
-        print("name a client: the name of her file in the folder clients, without .yaml", file=sys.stderr)
+        print("name a client: the name of a file in the folder clients, without .yaml", file=sys.stderr)
         return USAGE
     try:
         return _run(arguments)
@@ -140,7 +140,7 @@ def _make(plan: ClientPlan, clients: Path, today: date, *, with_pdf: bool) -> No
     if calendar:
         _write(calendar_file, calendar)
     elif calendar_file.exists():
-        _remove(calendar_file, "her plan has no days now")
+        _remove(calendar_file, "the plan has no days now")
     count = len(plan.sessions)
     number = "one session" if count == 1 else f"{count} sessions"
     print(f"{number}. Send what is wanted of these; {clients / plan.client.id}.yaml stays with you.")

@@ -117,7 +117,7 @@ def _propose(series: Series, folder: Path, client: Client, steps: Iterable[NextS
         for one in proposals:
             print(f"  - {proposal_line(one)}", file=sys.stderr)
     else:
-        print(f"{path}: {len(proposals)} proposed. Write accept: yes where you agree; then make her plan.\n")
+        print(f"{path}: {len(proposals)} proposed. Write accept: yes where you agree; then make the plan.\n")
 
 
 def log_files(named: Iterable[Path]) -> list[Path]:

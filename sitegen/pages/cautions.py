@@ -1,6 +1,7 @@
 """Cautions and advice in a reader's words: in full, and short where space is small."""
 
 import re
+from itertools import takewhile
 
 from sitegen.model import Caution
 from sitegen.pages.plain_text import plain_text
@@ -19,5 +20,10 @@ def folds(caution: Caution) -> bool:
 
 
 def short_caution(caution: Caution) -> str:
-    """A caution for a small place, as plain text: its short form, else its first sentence."""
-    return plain_text(caution.short or _SENTENCE_END.split(caution.text, maxsplit=1)[0])
+    """A caution for a small place, as plain text: its short form, else its first sentence.
+
+    A question goes on to what answers it: "High blood pressure?" alone tells nobody what to do.
+    """
+    sentences = _SENTENCE_END.split(caution.text)
+    asked = len(list(takewhile(lambda sentence: sentence.endswith("?"), sentences)))
+    return plain_text(caution.short or " ".join(sentences[: asked + 1]))

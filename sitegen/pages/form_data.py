@@ -93,7 +93,7 @@ class FormData:
         return data | {
             "change": self.words.change(version),
             "note": inline_html(form.note),
-            "cues": [inline_html(cue) for cue in form.cues],
+            "cues": [inline_html(cue) for cue in form.how],
             "kit": [self.site.details.kit[piece].name for piece in version.kit_added],
             "said": self.words.said(place.block, version),
         }

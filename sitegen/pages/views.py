@@ -81,7 +81,11 @@ class FormView:
     move: str
     """What moves, in the trainer's words: where there is no drawing it stands alone."""
     name: str
+    note: Markup
+    """Whom or what the form is for, and how it is set up."""
     cues: tuple[Markup, ...]
+    how: tuple[Markup, ...]
+    """The cues, or what stands in their place where there are none."""
     faults: tuple[FaultView, ...]
     cautions: tuple[CautionView, ...]
     kit: tuple[str, ...]
@@ -188,7 +192,9 @@ class Views(Gateway):
             drawing=self.drawings.of(form),
             move=form.move,
             name=form.name,
+            note=markup(form.note),
             cues=tuple(map(markup, form.cues)),
+            how=tuple(map(markup, form.how)),
             faults=tuple(map(fault_view, form.faults)),
             cautions=tuple(
                 CautionView(text=markup(one.text), short=short_caution(one)) for one in form.cautions

@@ -32,6 +32,8 @@ class Form:
 
     key: FormKey
     name: str
+    summary: str = ""
+    """Of its exercise; empty where it may speak of a demand that this form is without."""
     change: str = ""
     """``regression``, ``progression`` or ``substitution``; empty for a main form."""
     made_from: FormKey | None = None
@@ -89,6 +91,11 @@ class Form:
     def _concerned(self, caution: Caution) -> bool:
         about = caution.about
         return not about or any(map(self.may_have, about)) or caution in self.cautions_in_doubt
+
+    @property
+    def how(self) -> tuple[str, ...]:
+        """Its cues; where it has none the summary, for a name alone does not say what to do."""
+        return self.cues or ((self.summary,) if self.summary else ())
 
     def may_have(self, word: str) -> bool:
         """Whether the form has a demand or piece of kit, as far as it tells."""
@@ -264,6 +271,7 @@ def _main(exercise: Exercise) -> Form:
     return Form(
         key=FormKey(exercise.id),
         name=exercise.name,
+        summary=exercise.summary,
         exercise=exercise.id,
         pattern=exercise.pattern,
         muscles=exercise.muscles,
@@ -304,11 +312,13 @@ def _full(variant: Variant, parent: FormKey, base: Form) -> Form:
     # Words for a form that asks for more may ask for just that: "thighs level" of who must not bend so deep.
     # A base that does not tell all its demands may ask for anything that the variant does not list. Whoever
     # wrote cues for the variant looked at its words.
-    words_hold = bool(variant.cues) or set(base.demands) <= set(demands)
+    asks_as_much = set(base.demands) <= set(demands)
+    words_hold = bool(variant.cues) or asks_as_much
     return replace(
         base,
         key=FormKey(parent.exercise, variant.id),
         name=variant.name or base.name,
+        summary=base.summary if asks_as_much else "",
         change=variant.change,
         made_from=parent,
         link=variant.exercise is not None,

@@ -121,6 +121,15 @@ def test_a_change_of_what_is_not_told_is_no_change_for_the_harder(library: Libra
     assert library.warnings("harder-regression") == []
 
 
+def test_a_gap_asks_for_the_demands_before_a_variant(library: LibraryFolder) -> None:
+    library.exercise("swing", "kit: [backpack]")
+    library.use("swing")
+
+    advice = [problem.advice for problem in library.warnings("gap")]
+    assert advice
+    assert set(advice) == {"write the demands of swing in its file first (demands: [] if it asks nothing)"}
+
+
 def test_the_starter_tells_of_all_its_forms(library: LibraryFolder) -> None:
     assert library.warnings("untold-demands", "undeclared-demand") == []
 

@@ -253,7 +253,7 @@ def test_an_unsafe_exchange_is_a_problem(exchange: str, word: str, folder: Path,
     client, _ = session_of(demo_series, folder, "", "steady-pull", extra)
     found = [p for p in check_client(demo_series, client) if p.check == "client-exchange"]
     assert [p.severity for p in found] == ["problem"]
-    assert f"is not safe for her: {word}" in found[0].message
+    assert f"is not safe for {client.name}: {word}" in found[0].message
 
 
 @pytest.mark.parametrize(
@@ -278,6 +278,29 @@ def test_what_nothing_is_told_of_is_for_nobody_who_has_to_avoid_something(
     assert (item.version is not None and not item.version.steps) == given_as_filmed
     in_the_way = Tailor(series, client).in_the_way(FormKey(row.id))
     assert in_the_way == (() if given_as_filmed else (UNTOLD,))
+
+
+def test_a_gap_of_untold_demands_sends_to_the_exercise(folder: Path, demo_series: Series) -> None:
+    row = replace(demo_series.exercises["backpack-row"], demands=(UNTOLD,), variants=())
+    series = replace(demo_series, exercises={**demo_series.exercises, row.id: row})
+    client, _ = session_of(series, folder, "", "steady-pull", "sex: man\navoids: [kneeling]\n")
+    told = [p for p in check_client(series, client) if p.check == "client-gap" and row.id in p.message]
+    assert told
+    assert told[0].advice.startswith(
+        f"write demands: for {row.id} in the file of the exercise {row.id} first"
+    )
+
+
+def test_warnings_about_a_client_call_nobody_her(folder: Path, demo_series: Series) -> None:
+    extra = (
+        "sex: man\navoids: [standing]\nkit: []\nexchanges: {squat-thrust: {exercise: side-hop, dose: 9}}\n"
+    )
+    texts = []
+    for more in ("", extra):
+        client, _ = session_of(demo_series, folder, "", "steady-pull", more)
+        texts += [f" {p.message} {p.advice} " for p in check_client(demo_series, client)]
+    assert len(texts) > 1
+    assert [text for text in texts if re.search(r"\b(?:she|her|herself)\b", text)] == []
 
 
 @pytest.mark.parametrize(

@@ -2,7 +2,7 @@
 
 import re
 from base64 import b64decode
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date
 from pathlib import Path
 
@@ -20,6 +20,7 @@ from sitegen.pages.episode import episode_address
 from sitegen.pages.sheets.code import code_svg
 from sitegen.pages.site import Site
 from sitegen.pages.theme import Theme
+from sitegen.pages.views import markup
 from tests.conftest import ROOT
 
 UNKNOWN = "to any need: Robin Vale knows of none. Say what you must avoid before you begin."
@@ -142,3 +143,40 @@ def test_her_page_begins_with_it(made: Path) -> None:
         assert re.sub(r"\s+", " ", line.get_text()).startswith(begins)
         cares = " ".join(one.get_text() for one in page.select("main > .care"))
         assert (advice in cares) if advice else "Lock both brakes" not in text
+
+
+def test_the_note_of_a_form_stands_with_it(tmp_path: Path, demo_series: Series) -> None:
+    plan = plan_of(tmp_path, demo_series, "needs: [wheelchair]")
+    page, sheets = (
+        HerViews(plan, date(2026, 11, 27)).sessions(),
+        BeautifulSoup(str(sheets_html(plan)), "lxml"),
+    )
+    noted = 0
+
+    for session, view, sheet in zip(plan.sessions, page, sheets.select(".sheet"), strict=True):
+        asked = [one for _, items in session.blocks for one in items]
+        shown = [item for block in view.blocks for item in block.items]
+        for one, item in zip(asked, shown, strict=True):
+            if one.version is not None and one.version.form.note:
+                noted += 1
+                assert item.form_note.striptags() == markup(one.version.form.note).striptags()
+                assert item.form_note.striptags() in [part.get_text() for part in sheet.select(".part.note")]
+    assert noted > 10
+
+
+def test_the_summary_stands_where_a_form_has_no_cue(tmp_path: Path, demo_series: Series) -> None:
+    bare = {one.id: replace(one, cues=()) for one in demo_series.exercises.values()}
+    plan = plan_of(tmp_path, replace(demo_series, exercises=bare), "")
+    session = plan.sessions[0]
+    summaries = [
+        markup(bare[one.asked.exercise].summary)
+        for _, items in session.blocks
+        for one in items
+        if one.version and not one.asked.variant
+    ]
+    view = HerViews(plan, date(2026, 11, 27)).sessions()[0]
+    sheet = client_sheet(plan, session)
+
+    assert summaries
+    assert set(summaries) <= {cue for block in view.blocks for item in block.items for cue in item.cues}
+    assert set(summaries) <= {item.cue for block in sheet.blocks for item in block.items}

@@ -149,7 +149,7 @@ REFUSED = [
     (b"[" * 100_000, "it is nested too deep"),
     (b"[" * 20 + b"]" * 20, "it is nested too deep"),
     (b"<html>", "it is damaged at line 1, column 1"),
-    (b"[]", "it is no log: neither her page nor the site has saved it"),
+    (b"[]", "it is no log: neither a client's page nor the site has saved it"),
     (b'{"what": 1, "what": 2}', "the name 'what' stands there twice"),
     (b'{"v": NaN}', "NaN is not a number of JSON"),
     (b'{"v": 1000000000000000}', "a number has 16 digits"),

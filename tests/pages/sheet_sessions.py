@@ -26,7 +26,7 @@ from sitegen.reading.reader import read_content
 from sitegen.resources import themes_folder
 from tests.four_weeks import four_weeks
 
-NAME, CUE, FAULT, CARE = 45, 70, 50, 60
+NAME, CUE, NOTE, FAULT, CARE = 45, 70, 35, 50, 60
 """Characters up to which a session of 10 items in seven blocks is promised to fit one page."""
 
 ROWS = 11
@@ -117,6 +117,7 @@ def items(draw: st.DrawFn, kind: str, most_sets: int) -> SheetItem:
         vessels=vessels,
         facts=draw(st.sampled_from([(), (f"tempo{SPACE}3-1-1-0", f"2–3{SPACE}in{SPACE}reserve")])),
         cue=Markup(draw(text(CUE))),
+        note=Markup(draw(st.just("") | text(NOTE))),
         fault=draw(maybe_fault),
         care=draw(st.just("") | text(CARE)),
         easier=draw(st.just("") | text(NAME)),

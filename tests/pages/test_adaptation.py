@@ -140,8 +140,17 @@ def test_cautions_go_with_every_form(site: Site, adaptation: Adaptation) -> None
         (Caution(text="Lock the *door* first", short=""), "Lock the door first"),
         (Caution(text="A long story about doors. And more.", short="Lock the door"), "Lock the door"),
         (Caution(text="Use 2.5 kg at most. Then more."), "Use 2.5 kg at most."),
+        (Caution(text="Sore? Both knees? Come up earlier. Or sit."), "Sore? Both knees? Come up earlier."),
+        (Caution(text="Is it sore?"), "Is it sore?"),
     ],
-    ids=["the first sentence", "without its signs", "as written", "a number is no end"],
+    ids=[
+        "the first sentence",
+        "without its signs",
+        "as written",
+        "a number is no end",
+        "questions with their answer",
+        "a question alone",
+    ],
 )
 def test_a_caution_for_a_small_place(caution: Caution, short: str) -> None:
     assert short_caution(caution) == short

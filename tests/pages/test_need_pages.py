@@ -1,14 +1,20 @@
 """Who can do what: the coverage table and each session's plan for a need, in parts."""
 
+from dataclasses import replace
 from pathlib import Path
 
 import pytest
 from bs4 import BeautifulSoup
 
 from sitegen.model import Series
+from sitegen.pages.needs import episode_plans
 from sitegen.pages.needs.series_parts import SeriesParts, SessionsTogether
+from sitegen.pages.site import Site
+from sitegen.pages.theme import Theme
+from sitegen.pages.views import markup
 from sitegen.study.forms import forms_of
 from sitegen.study.suitability import Suitability
+from tests.conftest import ROOT
 from tests.pages.library_site import LibrarySite, rows, words
 
 
@@ -192,3 +198,23 @@ def test_a_series_without_needs_has_no_such_pages(tmp_path: Path) -> None:
 
     assert not (site.out / "needs").exists()
     assert "needs" not in words(site.page("exercises/door-row/index.html").nav)
+
+
+def test_the_summary_stands_where_a_form_has_no_cue(demo_series: Series) -> None:
+    bare = {one.id: replace(one, cues=()) for one in demo_series.exercises.values()}
+    site = Site(replace(demo_series, exercises=bare), {}, Theme(ROOT / "themes/tidewater", "en"), "")
+    episode = site.series.episodes[0]
+    chosen = site.suitability.for_each_need(episode)
+    forms = {
+        version.form.name: version.form
+        for session in chosen.values()
+        for versions in session
+        for version in versions
+        if version is not None and not version.as_filmed and version.form.how and not version.form.cues
+    }
+
+    plans = episode_plans(site, episode, chosen)
+
+    told = {item.name: item.note for plan in plans for block in plan.blocks for item in block.items}
+    assert forms
+    assert all(str(markup(form.summary)) in told[name] for name, form in forms.items())

@@ -107,6 +107,33 @@ def test_words_of_a_form_that_asks_for_more_are_left_out(exercise_id: str, name:
     assert cues or (form.faults, form.move) == ((), "")
 
 
+BARE = forms(
+    exercise(
+        "raise",
+        variant("slow"),
+        variant("seated", demands=()),
+        variant("seated-said", demands=(), cues=("heels up",)),
+        demands=("standing",),
+        summary="Up on your toes behind a chair.",
+    )
+)
+
+
+@pytest.mark.parametrize(
+    ("name", "how"),
+    [
+        (None, ("Up on your toes behind a chair.",)),
+        ("slow", ("Up on your toes behind a chair.",)),
+        ("seated", ()),
+        ("seated-said", ("heels up",)),
+    ],
+)
+def test_the_summary_says_how_where_no_cue_does_and_no_demand_is_dropped(
+    name: str | None, how: tuple[str, ...]
+):
+    assert BARE[FormKey("raise", name)].how == how
+
+
 def test_a_chain_takes_over_from_the_form_before():
     slow, heavy = form("slow-seated"), form("heavy-seated")
 

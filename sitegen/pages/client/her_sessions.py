@@ -1,7 +1,7 @@
 """A client's sessions in a reader's words."""
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from datetime import date
 
 from markupsafe import Markup
@@ -41,6 +41,8 @@ class HerItem:
     said: str = ""
     """What is lost or changed against the video."""
     note: str = ""
+    form_note: Markup = field(default_factory=Markup)
+    """Whom or what the form is for, and how it is set up."""
     cautions: tuple[Markup, ...] = ()
     cues: tuple[Markup, ...] = ()
     faults: tuple[FaultView, ...] = ()
@@ -223,8 +225,9 @@ class HerViews:
             said="" if one.exchanged else self._versions.all_said(block, version),
             # What the trainer wrote of the form filmed may be wrong for another.
             note=markup(one.filmed.note) if not one.other_form else "",
+            form_note=view.note,
             cautions=tuple(caution.text for caution in view.cautions),
-            cues=view.cues,
+            cues=view.how,
             faults=tuple(map(fault_view, version.faults(self._site.forms))),
             link=video.link(self._root, at) if video and at is not None else "",
             clock=format_clock(at) if at is not None else "",

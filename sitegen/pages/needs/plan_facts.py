@@ -3,7 +3,7 @@
 What the same item becomes for a need is worked out once for all sessions.
 """
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from functools import lru_cache, partial
 from typing import NamedTuple
 
@@ -141,7 +141,7 @@ class _Planner:
             how=" · ".join(filter(None, how)),
             why=" · ".join(filter(None, why)),
             lost=self.words.all_said(block, version),
-            note=str(markup(form.note)) if version.steps else "",
+            note=" · ".join(markup(text) for text in _told(form)),
             cautions=tuple(map(short_caution, form.cautions)),
             gap=False,
             drawing=drawing_address(form),
@@ -156,6 +156,14 @@ class _Planner:
     def _because(self, item: Item, need: str) -> str:
         reasons = self.views.demand_words(self.site.suitability.reasons(item, [need]))
         return str(self._strings.because.format(reasons=", ".join(reasons))) if reasons else ""
+
+
+def _told(form: Form) -> Iterator[str]:
+    """What it is for, and what it is where no cue says how it is done."""
+    if form.note:
+        yield form.note
+    if not form.cues and form.summary:
+        yield form.summary
 
 
 def _page(form: Form) -> str:

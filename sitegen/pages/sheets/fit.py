@@ -259,6 +259,7 @@ class Fitter:
         parts = (
             () if brief else item.facts,
             () if brief else item.cue,
+            item.note,
             item.fault + (item.fix if step.fix else ()) if step.faults and not brief else (),
             item.care,
             item.plan,

@@ -29,6 +29,7 @@ class MeasuredItem:
     """Tempo and effort."""
     drawn: bool
     cue: WordWidths
+    note: WordWidths
     fault: WordWidths
     fix: WordWidths
     care: WordWidths
@@ -164,6 +165,7 @@ class Measurer:
             facts=facts,
             drawn=item.drawing is not None,
             cue=self._plain(item.cue),
+            note=self._plain(item.note),
             fault=self._labelled("avoid", f"{fault.see}.") if fault else (),
             fix=self._labelled("fix", fault.fix) if fault else (),
             care=self._labelled("item_care", item.care),

@@ -120,7 +120,8 @@ class PersonalData:
         return {
             "name": form.name,
             "page": page_of(form.key),
-            "cue": inline_html(form.cues[0]) if form.cues else "",
+            "cue": inline_html(form.how[0]) if form.how else "",
+            "note": inline_html(form.note),
             "avoid": f"{inline_html(fault.see)}." if fault else "",
             "fix": inline_html(fault.fix) if fault else "",
             "care": " ".join(map(short_caution, form.cautions)),

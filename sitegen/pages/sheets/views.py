@@ -66,6 +66,8 @@ class SheetItem:
     facts: tuple[str, ...] = ()
     """Tempo and effort; each stays on one line, for a tempo must not be broken at its hyphens."""
     cue: Markup
+    note: Markup = field(default_factory=Markup)
+    """Whom or what the form is for, and how it is set up; never left out, as it may say what to fetch."""
     fault: FaultView | None = None
     care: str = ""
     """Its cautions, short; never left out, however tight the sheet is."""
@@ -261,7 +263,8 @@ def _item(site: Site, views: Views, block: Block, item: Item, own: tuple[Span, i
         held=load_in_short(site, item.load),
         vessels=vessels_of(site, item.load),
         facts=tuple(_facts(site, item)),
-        cue=form.cues[0] if form.cues else Markup(),
+        cue=form.how[0] if form.how else Markup(),
+        note=form.note,
         fault=form.faults[0] if form.faults else None,
         care=" ".join(caution.short for caution in form.cautions),
         easier=easier,

@@ -46,6 +46,7 @@
     const facts = factsOf(form);
     const made = facts.length ? [pace(facts)] : [];
     if (form.cue) made.push(element("span", "part cue", marked(form.cue)));
+    if (form.note) made.push(element("span", "part note", marked(form.note)));
     if (form.avoid) {
       const slip = part("slip", words.avoid, marked(form.avoid));
       if (form.fix) slip.append(element("span", "sheet-fix", " ", element("b", "", words.fix), " ", marked(form.fix)));
