@@ -62,6 +62,11 @@ def _in_form(reader: DemandReader, form: Form, owner: Exercise | Variant) -> Ite
         for demand, word in reader.demands(cue):
             if demand in owner.said:
                 yield _problem(form, owner, index, demand, word)
+    for demand in owner.said:
+        if demand not in told:  # no word tells it: it goes with another demand
+            message = f"{form.name!r} asks for jumping, but not for {demand}: who jumps stands"
+            advice = f"add {demand} to its demands, or say in its name that it is seated"
+            yield found("warning", "undeclared-demand", owner.location.at("name"), message, advice)
 
 
 def _problem(form: Form, owner: Exercise | Variant, index: int, demand: str, word: str) -> Problem:

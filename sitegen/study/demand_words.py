@@ -70,6 +70,9 @@ _NOT_DEEP = re.compile(
 )
 """Words of a name or summary by which a squat stays above the level thigh."""
 
+_SEATED = re.compile(r"\b(?:seated|sitting|wheelchair|lying|kneeling)\b", re.I)
+"""Words of a name or summary by which a jump is none of both feet from standing."""
+
 DENIALS = {
     "en": r"no|not|never|don['’]t|without|instead of|rather than|avoid|nothing|nor|than|before|"
     r"as if|like|imagine"
@@ -145,4 +148,11 @@ def _only_said(reader: DemandReader, form: Form, summary: str = "") -> tuple[str
     found = [*of_title(form.name), *of_title(summary)]
     found += [one for cue in form.cues for one in reader.demands(cue)]
     told = dict.fromkeys(demand for demand, _ in found)
+    # Who jumps stands, unless poses or words show a seat.
+    if (
+        "jumping" in (*form.demands, *told)
+        and form.poses is None
+        and not _SEATED.search(f"{form.name} {summary}")
+    ):
+        told["standing"] = None
     return tuple(demand for demand in told if demand not in form.demands)

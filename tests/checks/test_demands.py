@@ -135,6 +135,14 @@ def test_a_cue_that_asks_for_more_than_is_declared(library: LibraryFolder):
     )
 
 
+def test_who_jumps_stands(library: LibraryFolder):
+    file = library.exercise("hop", "demands: [jumping]\ncues: [Quiet feet]")
+
+    assert said(library.warnings("undeclared-demand")) == [
+        (file, 1, "'Hop' asks for jumping, but not for standing: who jumps stands")
+    ]
+
+
 def test_a_variant_that_takes_over_a_cue_it_cannot_mean(library: LibraryFolder):
     file = library.exercise(
         "hop",

@@ -128,8 +128,14 @@ def test_a_slip_in_a_word_of_the_series_own_is_told_with_its_sentence(series: Se
     ("text", "main", "soft"),
     [
         pytest.param("name: Hop\ndemands: [standing]", ("standing", "jumping"), (), id="name"),
-        pytest.param("name: Swing\nsummary: Jump up.\ndemands: []", ("jumping",), (), id="summary"),
-        pytest.param("name: Swing\ncues: [Jump up]\ndemands: []", ("jumping",), ("jumping",), id="cue"),
+        pytest.param(
+            "name: Swing\nsummary: Jump up.\ndemands: []", ("jumping", "standing"), (), id="summary"
+        ),
+        pytest.param(
+            "name: Swing\ncues: [Jump up]\ndemands: [standing]", ("standing", "jumping"), (), id="cue"
+        ),
+        pytest.param("name: Hop\ndemands: [jumping]", ("jumping", "standing"), (), id="goes-with-it"),
+        pytest.param("name: Seated hop\ndemands: [jumping]", ("jumping",), (), id="seated"),
         pytest.param("name: Swing\ncues: [Do not jump]\ndemands: []", (), (), id="denied"),
         pytest.param(
             "name: Hop\ndemands: []\nsilence: {undeclared-demand: The heels stay down}", (), (), id="settled"
