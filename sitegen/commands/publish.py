@@ -95,7 +95,11 @@ def _publish(arguments: argparse.Namespace) -> int:
     taken = (content, out, clients_folder(content), *([builder.shared] if builder.shared else ()))
     store = store_for(target, base=content.parent, caches=cache_folder(out), taken=taken)
     if not restoring:
-        series = _build(builder)
+        checked, series = series, _build(builder)
+        if series.digests != checked.digests:
+            message = "a file was saved after the content was checked, so nothing was sent: publish again"
+            print(message, file=sys.stderr)
+            return PROBLEMS
         print(f"checked: {count_line(problems)}" + (" (sitegen check lists them)" if problems else ""))
         _show_doubts(problems, series)
     store.open()

@@ -69,7 +69,7 @@ class FilmPages:
             return _refused(_words(error), HTTPStatus.CONFLICT)
         except KeyError:
             return _refused("there is no such episode", HTTPStatus.NOT_FOUND)
-        except (ValueError, TypeError, AttributeError):
+        except (ValueError, TypeError, AttributeError, OverflowError, RecursionError):
             return _refused("this request cannot be read", HTTPStatus.BAD_REQUEST)
         except OSError as error:
             return _refused(f"the file could not be written: {error.strerror}", HTTPStatus.CONFLICT)

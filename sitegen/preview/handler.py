@@ -54,7 +54,7 @@ class PreviewHandler(SiteHandler):
             self._send(HTTPStatus.FORBIDDEN, b"Open the preview by its own address.", "text/plain", True)
         elif not path.startswith(_FILM) or self.headers.get_content_type() != "application/json":
             self._send(HTTPStatus.NOT_FOUND, b"Not found", "text/plain", True)
-        elif not length.isdigit() or int(length) > MOST_BYTES:
+        elif not length.isdecimal() or int(length) > MOST_BYTES:
             self._send(HTTPStatus.REQUEST_ENTITY_TOO_LARGE, b"Too long", "text/plain", True)
         else:
             body = self.rfile.read(int(length))

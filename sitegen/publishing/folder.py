@@ -9,7 +9,7 @@ from pathlib import Path
 from sitegen.building.swap import recover, swap
 from sitegen.pages.page import check_address
 from sitegen.publishing.headers import Headers, headers_for
-from sitegen.publishing.publication_record import INCOMING, LEASE
+from sitegen.publishing.publication_record import BY_HAND, INCOMING, LEASE
 from sitegen.publishing.site_files import pieces
 from sitegen.publishing.store import Body, Store, StoredFile
 from sitegen.publishing.target_errors import Missing, TargetError, explain
@@ -115,7 +115,15 @@ class FolderStore(Store):
         return self.root
 
     def _path(self, address: str) -> Path:
-        return self._tree / check_address(address)
+        """Where an address lies. Raises TargetError where a link would lead out of the target."""
+        path = self._tree / check_address(address)
+        folder = path.parent
+        while folder != self._tree:
+            if folder.is_symlink():
+                advice = "put the folder itself in its place, or publish to another one"
+                raise TargetError(f"{folder} is a link, and nothing is written through links", advice)
+            folder = folder.parent
+        return path
 
     def _part(self) -> Path:
         """A new name in the same file system for a file that is being written."""
@@ -143,6 +151,8 @@ class SwappedFolderStore(FolderStore):
         self._folder_beside = self.root.parent / f".{self.root.name}.publishing"
         self._next = self._folder_beside / "next"
         self._begun = False
+        self._linked: dict[str, int] = {}
+        """The inode of each file that was linked, by address."""
 
     def open(self) -> None:
         super().open()
@@ -173,6 +183,8 @@ class SwappedFolderStore(FolderStore):
                     (inside / name).mkdir()
             for name in files:
                 self._link(Path(folder, name), inside / name)
+                address = (inside / name).relative_to(self._next).as_posix()
+                self._linked[address] = (inside / name).lstat().st_ino
         # Rights last, the innermost first: one may forbid what was still to be done.
         for outer, inside in reversed(folders):
             shutil.copystat(outer, inside)
@@ -188,7 +200,27 @@ class SwappedFolderStore(FolderStore):
         with self._trouble():
             swap(self._next, self.root)
             self._begun = False
+            self._keep_what_came()
             shutil.rmtree(self._folder_beside, ignore_errors=True)
+
+    def _keep_what_came(self) -> None:
+        """Take over what somebody put into the published folder while the next one was put together.
+
+        What this publication changed at the same address stays as it published it; the other file is kept
+        with those that came by hand. A file that was changed in place is the same file in both.
+        """
+        for folder, _, files in os.walk(self._next):
+            for name in files:
+                old = Path(folder, name)
+                address = old.relative_to(self._next).as_posix()
+                before = self._linked.get(address)
+                if old.lstat().st_ino == before or address == LEASE or address.startswith(INCOMING):
+                    continue
+                new = self.root / address
+                if os.path.lexists(new) and new.lstat().st_ino != before:
+                    new = self.root / BY_HAND / "meanwhile" / address
+                new.parent.mkdir(parents=True, exist_ok=True)
+                os.replace(old, new)
 
     def close(self) -> None:
         if self._begun:

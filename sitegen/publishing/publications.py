@@ -25,7 +25,7 @@ class Publications:
     """The publications at a target."""
 
     finished: tuple[Publication, ...]
-    """By number; the last is what visitors see."""
+    """By number; the last is what visitors see, unless a later one was cut off."""
     unfinished: tuple[Publication, ...]
     """Begun and cut off: some of their files may be there."""
     damaged: tuple[str, ...] = ()
@@ -35,6 +35,13 @@ class Publications:
     def current(self) -> Publication | None:
         """The publication that is out; None where none is on record."""
         return self.finished[-1] if self.finished else None
+
+    @property
+    def earlier(self) -> tuple[Publication, ...]:
+        """Those that could be brought back: the last finished one too, where a later one was cut off."""
+        last = self.current.number if self.current else 0
+        cut_off = any(one.number > last for one in self.unfinished)
+        return self.finished if cut_off else self.finished[:-1]
 
     @property
     def files(self) -> Mapping[str, PublishedFile]:

@@ -10,8 +10,8 @@ from sitegen.publishing.target_errors import TargetError
 
 
 def find_publication(history: Publications, number: int | None) -> Publication:
-    """The publication with a number, or the one before the one that is out. Raises TargetError."""
-    earlier = history.finished[:-1]
+    """The publication with a number, or the last that was whole before what is out. Raises TargetError."""
+    earlier = history.earlier
     if not earlier:
         raise TargetError("there is no earlier publication to bring back")
     if number is None:

@@ -181,4 +181,4 @@ def _name_in(path: Path) -> str:
 
 def _number(name: str) -> int:
     digits = name.partition("-")[0]
-    return int(digits) if digits.isdigit() else 0
+    return int(digits) if digits.isdecimal() else 0

@@ -6,11 +6,12 @@ import shutil
 import sys
 from collections.abc import Callable
 from pathlib import Path
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any
 
 import pytest
 
 from sitegen.cli import main
+from sitegen.commands import publish
 from tests.folders import SeriesFolder
 from tests.publishing.conftest import KEY, KEY_ID
 from tests.publishing.places import USER, git
@@ -142,6 +143,20 @@ def test_content_with_problems_is_not_published(desk: Desk, run: Run) -> None:
 
 
 # --- addresses stay ----------------------------------------------------------------------------
+
+
+def test_what_was_not_checked_is_not_sent(desk: Desk, run: Run, monkeypatch: pytest.MonkeyPatch) -> None:
+    checked = publish.warnings
+
+    def saved_meanwhile(*words: Any) -> Any:
+        found = checked(*words)
+        desk.edit("units: metric", "units: imperial")
+        return found
+
+    monkeypatch.setattr(publish, "warnings", saved_meanwhile)
+    status, _, err = run("--yes")
+    assert (status, list(desk.web.rglob("*"))) == (1, [])
+    assert "a file was saved after the content was checked, so nothing was sent: publish again" in err
 
 
 def test_a_published_address_is_not_dropped(desk: Desk, run: Run) -> None:

@@ -127,3 +127,27 @@ def test_addresses_named_by_their_bytes_are_not_dropped() -> None:
         publication(1, {PAGE: entry("a"), STYLE: entry("b"), "media/a.0123456789.webm": entry("c")})
     )
     assert dropped_addresses([], known) == [PAGE]
+
+
+@pytest.mark.parametrize(
+    ("publications", "numbers"),
+    [
+        pytest.param([publication(1, {})], [], id="only one"),
+        pytest.param([publication(1, {}), publication(2, {})], [1], id="two"),
+        pytest.param([publication(1, {}), publication(2, {}, finished=False)], [1], id="the second cut off"),
+        pytest.param(
+            [publication(1, {}), publication(2, {}), publication(3, {}, finished=False)],
+            [1, 2],
+            id="the third cut off",
+        ),
+        pytest.param(
+            [publication(1, {}), publication(2, {}, finished=False), publication(3, {})],
+            [1],
+            id="one cut off before the last",
+        ),
+    ],
+)
+def test_the_last_whole_publication_can_be_brought_back(
+    publications: list[Publication], numbers: list[int]
+) -> None:
+    assert [one.number for one in history(*publications).earlier] == numbers

@@ -116,6 +116,7 @@ REQUESTS = {
     "by another name for this computer": ({"Host": "other.example"}, 403),
     "without the token": ({"X-Page-Token": ""}, 403),
     "as a form, which any page can send": ({"Content-Type": "text/plain"}, 404),
+    "of a length that is no number": ({"Content-Length": "2\N{SUPERSCRIPT TWO}".encode("latin-1")}, 413),
     "endless": ({"Content-Length": str(MOST_BYTES + 1)}, 413),
     "from the page itself": ({}, 200),
 }
@@ -123,7 +124,7 @@ REQUESTS = {
 
 @pytest.mark.parametrize(("headers", "status"), REQUESTS.values(), ids=REQUESTS)
 def test_only_its_own_pages_change_a_file(
-    pages: tuple[FilmPages, int], content: Path, headers: dict[str, str], status: int
+    pages: tuple[FilmPages, int], content: Path, headers: dict[str, str | bytes], status: int
 ) -> None:
     films, port = pages
     before = file_of(content).read_bytes()
@@ -141,3 +142,23 @@ def test_only_its_own_pages_change_a_file(
     assert connection.getresponse().status == status
     connection.close()
     assert (file_of(content).read_bytes() == before) is (status != 200)
+
+
+@pytest.mark.parametrize(
+    "body",
+    [
+        b"",
+        b"[",
+        b"[" * 19_000,
+        b'{"action": "begin", "at": 1e999}',
+        b'{"action": "begin", "at": "soon"}',
+        b"7",
+    ],
+)
+def test_a_request_that_cannot_be_read_is_answered(
+    pages: tuple[FilmPages, int], content: Path, body: bytes
+) -> None:
+    films, _ = pages
+    before = file_of(content).read_bytes()
+    assert films.post(NAME, films.token, body).status == 400
+    assert file_of(content).read_bytes() == before

@@ -1,0 +1,70 @@
+"""A folder as a target: what lies in it, or comes into it, beside what is published."""
+
+from pathlib import Path
+
+import pytest
+
+from sitegen.publishing.folder import FolderStore, SwappedFolderStore
+from sitegen.publishing.headers import headers_for
+from sitegen.publishing.target_errors import TargetError
+
+
+def publish(store: FolderStore, address: str, text: str) -> None:
+    store.write(address, text.encode(), headers_for(address))
+
+
+def texts(folder: Path) -> dict[str, str]:
+    return {
+        path.relative_to(folder).as_posix(): path.read_text() for path in folder.rglob("*") if path.is_file()
+    }
+
+
+def replaced(path: Path, text: str) -> None:
+    """Save as editors do: the new file takes the place of the old one."""
+    beside = path.with_name("saving")
+    beside.write_text(text)
+    beside.replace(path)
+
+
+@pytest.fixture
+def home(tmp_path: Path) -> Path:
+    home = tmp_path / "home"
+    home.mkdir()
+    for name in ("index.html", "note.txt", "gone.html"):
+        (home / name).write_text("old")
+    return home
+
+
+def test_what_comes_while_the_next_site_is_put_together_is_kept(home: Path) -> None:
+    store = SwappedFolderStore(home)
+    store.open()
+    store.begin()
+    publish(store, "index.html", "new")
+    store.remove("gone.html")
+    (home / "letters").mkdir()
+    (home / "letters" / "new.txt").write_text("came meanwhile")
+    replaced(home / "note.txt", "edited meanwhile")
+    replaced(home / "index.html", "by hand")
+    store.finish("")
+
+    assert texts(home) == {
+        "index.html": "new",
+        "note.txt": "edited meanwhile",
+        "letters/new.txt": "came meanwhile",
+        ".published/by-hand/meanwhile/index.html": "by hand",
+    }
+
+
+@pytest.mark.parametrize("kind", [FolderStore, SwappedFolderStore])
+def test_nothing_is_written_through_a_link(home: Path, tmp_path: Path, kind: type[FolderStore]) -> None:
+    elsewhere = tmp_path / "elsewhere"
+    elsewhere.mkdir()
+    (home / "episodes").symlink_to(elsewhere)
+    store = kind(home)
+    store.open()
+    store.begin()
+
+    with pytest.raises(TargetError, match="is a link, and nothing is written through links"):
+        publish(store, "episodes/1/index.html", "new")
+    store.close()
+    assert texts(elsewhere) == {}
