@@ -13,7 +13,7 @@ from sitegen.reading.reference_checks import ReferenceChecks
 from sitegen.study.body.derived import with_derived_demands
 from sitegen.study.body.pose import at_heights
 from sitegen.study.body.things import heights_from
-from sitegen.study.demand_words import reader_for, with_said_demands
+from sitegen.study.demand_words import may_tell_more, reader_for, with_said_demands
 from sitegen.study.forms import FormKey, find_cycles, forms_of
 from sitegen.study.sides import each_of_what
 from sitegen.vocabulary import UNTOLD
@@ -68,7 +68,8 @@ class ExerciseLinker:
             return known
         forms = forms_of(exercises)
         for exercise in exercises.values():
-            if "undeclared-demand" not in exercise.silence:  # the trainer has said that it is as declared
+            # The trainer may have said that it is as declared.
+            if "undeclared-demand" not in exercise.silence and may_tell_more(exercise, reader):
                 with suppress(KeyError):  # a reference that does not hold is reported elsewhere
                     known[exercise.id] = with_said_demands(exercise, forms.of(exercise.id), reader)
         return known

@@ -6,6 +6,7 @@ listed: a word too many is a false warning on every cue that has it."""
 import re
 from collections.abc import Iterator, Mapping
 from dataclasses import replace
+from functools import lru_cache
 
 from sitegen.model import Exercise
 from sitegen.study.forms import Form, FormKey
@@ -13,6 +14,9 @@ from sitegen.vocabulary import UNTOLD
 
 _REACH = 5
 """How many words before a demand may deny it: ``do not let the feet jump``."""
+
+_TEXTS = 16_384
+"""Texts that are remembered: those of four hundred exercises with their variants, and room for edits."""
 
 _DOWN = r"(?:down )?(?:on|to) the (?:floor|mat|ground)"  # where one gets down to
 # How one lies; "lie down" alone is as often about a rest.
@@ -80,6 +84,7 @@ DENIALS = {
 """Words shortly before a demand that take it back."""
 
 
+@lru_cache
 def reader_for(language: str) -> "DemandReader | None":
     """Finds demands in texts of a language; None for one without a list of such words."""
     language = language.split("-")[0]
@@ -93,18 +98,29 @@ class DemandReader:
     def __init__(self, words: dict[str, str], denials: str, title_words: dict[str, str]) -> None:
         self._words = _whole_words(words)
         self._title_words = _whole_words(title_words)
-        self._any = re.compile("|".join(f"(?:{pattern})" for pattern in words.values()), re.I)
+        together = "|".join(f"(?:{pattern})" for pattern in (*words.values(), *title_words.values()))
+        self._any = re.compile(rf"\b(?:{together})\b", re.I)
+        """A quick look: most texts tell of no demand."""
+        # The same few thousand texts are read again with every change of the library.
+        self._told_in = lru_cache(_TEXTS)(self._look_in)
+        self._told_in_title = lru_cache(_TEXTS)(self._look_in_title)
         self._denial = re.compile(rf"\b(?:{denials})\b", re.I)
 
-    def demands(self, text: str) -> Iterator[tuple[str, str]]:
+    def demands(self, text: str) -> tuple[tuple[str, str], ...]:
         """Demands that the text speaks of and does not deny, with its words for them."""
-        return self._said(self._words, text, denied=False) if self._any.search(text) else iter(())
+        return self._told_in(text)
 
-    def in_title(self, text: str) -> Iterator[tuple[str, str]]:
+    def _look_in(self, text: str) -> tuple[tuple[str, str], ...]:
+        return tuple(self._said(self._words, text, denied=False)) if self._any.search(text) else ()
+
+    def in_title(self, text: str) -> tuple[tuple[str, str], ...]:
         """Demands that a name or a summary speaks of: a squat is a deep one, unless it says otherwise."""
-        yield from self.demands(text)
-        if not _NOT_DEEP.search(text):
-            yield from self._said(self._title_words, text, denied=False)
+        return self._told_in_title(text)
+
+    def _look_in_title(self, text: str) -> tuple[tuple[str, str], ...]:
+        if not self._any.search(text) or _NOT_DEEP.search(text):
+            return self.demands(text)
+        return (*self.demands(text), *self._said(self._title_words, text, denied=False))
 
     def denied(self, text: str) -> Iterator[tuple[str, str]]:
         """Demands that the text speaks of and takes back, with its words for them."""
@@ -138,6 +154,31 @@ def with_said_demands(exercise: Exercise, forms: Mapping[FormKey, Form], reader:
     if not main and not any(variant.said for variant in variants):
         return exercise
     return replace(exercise, demands=(*exercise.demands, *main), said=main, variants=tuple(variants))
+
+
+def may_tell_more(exercise: Exercise, reader: DemandReader) -> bool:
+    """Whether the words of an exercise may tell more than it declares.
+
+    A quick look that works out no forms, which would cost more than all of the rest of linking a library. In
+    doubt it says yes.
+    """
+    if _tells_more(reader, exercise.demands, exercise.name, exercise.summary, *exercise.cues):
+        return True
+    for variant in exercise.variants:
+        if variant.exercise is None:
+            ancestry = tuple(exercise.ancestry(variant.id))
+            if any(one.exercise is not None for one in ancestry):
+                return True
+            demands = next((one.demands for one in ancestry if one.demands is not None), exercise.demands)
+            cues = next((one.cues for one in ancestry if one.cues), exercise.cues)
+            if _tells_more(reader, demands, variant.name, *cues):
+                return True
+    return False
+
+
+def _tells_more(reader: DemandReader, demands: tuple[str, ...], *texts: str) -> bool:
+    told = {demand for text in texts for demand, _ in reader.in_title(text)}
+    return not told.issubset(demands) or ("jumping" in demands and "standing" not in demands)
 
 
 def _only_said(reader: DemandReader, form: Form, summary: str = "") -> tuple[str, ...]:
