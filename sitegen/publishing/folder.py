@@ -13,6 +13,7 @@ from sitegen.publishing.publication_record import BY_HAND, INCOMING, LEASE
 from sitegen.publishing.site_files import pieces
 from sitegen.publishing.store import Body, Store, StoredFile
 from sitegen.publishing.target_errors import Missing, TargetError, explain
+from sitegen.system.file_states import FileState
 
 
 class FolderStore(Store):
@@ -151,8 +152,8 @@ class SwappedFolderStore(FolderStore):
         self._folder_beside = self.root.parent / f".{self.root.name}.publishing"
         self._next = self._folder_beside / "next"
         self._begun = False
-        self._linked: dict[str, int] = {}
-        """The inode of each file that was linked, by address."""
+        self._linked: dict[str, FileState] = {}
+        """What each file and link was when it was taken over into the next site, by address."""
 
     def open(self) -> None:
         super().open()
@@ -179,15 +180,18 @@ class SwappedFolderStore(FolderStore):
                 source = Path(folder, name)
                 if source.is_symlink():
                     os.symlink(os.readlink(source), inside / name)
+                    self._note(source)
                 else:
                     (inside / name).mkdir()
             for name in files:
                 self._link(Path(folder, name), inside / name)
-                address = (inside / name).relative_to(self._next).as_posix()
-                self._linked[address] = (inside / name).lstat().st_ino
+                self._note(Path(folder, name))
         # Rights last, the innermost first: one may forbid what was still to be done.
         for outer, inside in reversed(folders):
             shutil.copystat(outer, inside)
+
+    def _note(self, source: Path) -> None:
+        self._linked[source.relative_to(self.root).as_posix()] = FileState.of(source.lstat())
 
     def _link(self, source: Path, place: Path) -> None:
         try:
@@ -207,20 +211,29 @@ class SwappedFolderStore(FolderStore):
         """Take over what somebody put into the published folder while the next one was put together.
 
         What this publication changed at the same address stays as it published it; the other file is kept
-        with those that came by hand. A file that was changed in place is the same file in both.
+        with those that came by hand.
         """
-        for folder, _, files in os.walk(self._next):
-            for name in files:
-                old = Path(folder, name)
-                address = old.relative_to(self._next).as_posix()
-                before = self._linked.get(address)
-                if old.lstat().st_ino == before or address == LEASE or address.startswith(INCOMING):
-                    continue
-                new = self.root / address
-                if os.path.lexists(new) and new.lstat().st_ino != before:
-                    new = self.root / BY_HAND / "meanwhile" / address
-                new.parent.mkdir(parents=True, exist_ok=True)
-                os.replace(old, new)
+        for folder, names, files in os.walk(self._next):
+            place = self.root / os.path.relpath(folder, self._next)
+            if not names and not files and not place.exists():
+                place.mkdir(parents=True)
+            for name in (*files, *(name for name in names if Path(folder, name).is_symlink())):
+                self._keep_if_it_came(Path(folder, name))
+
+    def _keep_if_it_came(self, old: Path) -> None:
+        address = old.relative_to(self._next).as_posix()
+        before, found = self._linked.get(address), FileState.of(old.lstat())
+        if found == before or address == LEASE or address.startswith(INCOMING):
+            return
+        new = self.root / address
+        if os.path.lexists(new):
+            now = new.lstat().st_ino
+            if now == found.inode:  # written to in place: it is the same file in both
+                return
+            if before is None or now != before.inode:
+                new = self.root / BY_HAND / "meanwhile" / address
+        new.parent.mkdir(parents=True, exist_ok=True)
+        os.replace(old, new)
 
     def close(self) -> None:
         if self._begun:

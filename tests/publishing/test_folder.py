@@ -55,6 +55,46 @@ def test_what_comes_while_the_next_site_is_put_together_is_kept(home: Path) -> N
     }
 
 
+def test_an_edit_in_place_is_kept_whether_the_file_is_published_again_or_not(home: Path) -> None:
+    store = SwappedFolderStore(home)
+    store.open()
+    store.begin()
+    publish(store, "index.html", "new")
+    for name in ("index.html", "note.txt"):
+        with (home / name).open("a") as file:
+            file.write(", edited in place")
+    store.finish("")
+
+    assert texts(home) == {
+        "index.html": "new",
+        "note.txt": "old, edited in place",
+        "gone.html": "old",
+        ".published/by-hand/meanwhile/index.html": "old, edited in place",
+    }
+
+
+def test_links_and_empty_folders_that_come_meanwhile_are_kept(home: Path, tmp_path: Path) -> None:
+    (tmp_path / "elsewhere").mkdir()
+    (home / "before").symlink_to(tmp_path)
+    store = SwappedFolderStore(home)
+    store.open()
+    store.begin()
+    (home / "link").symlink_to(tmp_path / "elsewhere")
+    (home / "room").mkdir()
+    store.finish("")
+
+    assert sorted(path.name for path in home.iterdir()) == [
+        "before",
+        "gone.html",
+        "index.html",
+        "link",
+        "note.txt",
+        "room",
+    ]
+    assert (home / "link").readlink() == tmp_path / "elsewhere"
+    assert (home / "before").readlink() == tmp_path
+
+
 @pytest.mark.parametrize("kind", [FolderStore, SwappedFolderStore])
 def test_nothing_is_written_through_a_link(home: Path, tmp_path: Path, kind: type[FolderStore]) -> None:
     elsewhere = tmp_path / "elsewhere"
