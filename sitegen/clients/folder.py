@@ -4,12 +4,12 @@ import hmac
 import os
 import re
 import secrets
-import tempfile
 from collections.abc import Iterator
 from pathlib import Path
 
 from sitegen.problems import ContentError, in_file
 from sitegen.reading.folder import CLIENTS_FOLDER
+from sitegen.system.whole_files import write_once
 
 _IGNORE = "# Health data: nothing of this folder goes into version control.\n*\n"
 _PRIVATE = 0o700
@@ -50,7 +50,7 @@ def plan_key(folder: Path) -> str:
     """
     path = folder / _KEY
     if not path.exists():
-        _make_key(path)
+        write_once(path, secrets.token_hex(32).encode())
     key = path.read_text(encoding="ascii", errors="replace").strip()
     if not _A_KEY.fullmatch(key):
         # With an empty key anybody could work out the code of a name.
@@ -61,24 +61,6 @@ def plan_key(folder: Path) -> str:
         )
         raise ContentError([in_file("plan-key", f"{folder.name}/{_KEY}", message, advice)])
     return key
-
-
-def _make_key(path: Path) -> None:
-    """Written beside and moved there whole: no other run, and no crash, sees half of it."""
-    number, name = tempfile.mkstemp(prefix=f"{_KEY}.", dir=path.parent)  # for its owner alone
-    try:
-        with open(number, "w", encoding="ascii") as file:
-            file.write(secrets.token_hex(32))
-            file.flush()
-            os.fsync(file.fileno())
-        try:
-            os.link(name, path)  # unlike a move it leaves the key of a run that was quicker
-        except FileExistsError:
-            pass
-        except OSError:  # a file system without links, such as that of a memory stick
-            os.replace(name, path)
-    finally:
-        Path(name).unlink(missing_ok=True)
 
 
 def plan_code(key: str, client_id: str) -> str:

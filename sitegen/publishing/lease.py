@@ -8,6 +8,7 @@ its holder, or takes it over, and the holder then stops at its next look.
 import getpass
 import json
 import os
+import re
 import secrets
 import socket
 import sys
@@ -20,12 +21,15 @@ from sitegen.publishing.headers import headers_for
 from sitegen.publishing.publication_record import LEASE
 from sitegen.publishing.store import Store
 from sitegen.publishing.target_errors import Missing, TargetBusy, TargetError
+from sitegen.system.whole_files import write_once
 
 _LOOK_SECONDS = 10.0
 """Time between two looks whether the lease is still ours."""
 
 _LONGEST = 300
 """Characters of a field of a lease; a longer one was not written by this program."""
+
+_A_WORD = re.compile("[0-9a-f]{16}")
 
 _held: set[str] = set()
 """Tokens of leases that this process holds."""
@@ -57,13 +61,22 @@ def this_holder(caches: Path, now: datetime) -> Holder:
 
 def _machine(caches: Path) -> str:
     path = caches / "machine"
-    try:
-        return path.read_text()
-    except OSError:
-        word = secrets.token_hex(8)
+    word = _word_in(path)
+    if not word:
         path.parent.mkdir(parents=True, exist_ok=True)
-        path.write_text(word)
-        return word
+        path.unlink(missing_ok=True)  # an empty word may be that of another computer, too
+        write_once(path, secrets.token_hex(8).encode())
+        word = _word_in(path)
+    return word
+
+
+def _word_in(path: Path) -> str:
+    """The word in a file; empty where there is none, or what stands there was not written by this program."""
+    try:
+        word = path.read_text(encoding="ascii", errors="replace")
+    except OSError:
+        return ""
+    return word if _A_WORD.fullmatch(word) else ""
 
 
 class Lease:

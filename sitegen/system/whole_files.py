@@ -2,6 +2,7 @@
 
 import os
 import shutil
+import tempfile
 from collections.abc import Iterator
 from contextlib import contextmanager
 from pathlib import Path
@@ -37,6 +38,28 @@ def write_whole(path: Path, data: bytes) -> None:
         stream.write(data)
         stream.flush()
         os.fsync(stream.fileno())
+
+
+def write_once(path: Path, data: bytes) -> None:
+    """Put bytes in a new file, for its owner alone; one that is there already stays as it is.
+
+    No other run, and no crash, sees half of it, and of two runs at once the quicker one makes it. Raises
+    OSError.
+    """
+    number, name = tempfile.mkstemp(prefix=f"{path.name}.", dir=path.parent)  # for its owner alone
+    try:
+        with open(number, "wb") as stream:
+            stream.write(data)
+            stream.flush()
+            os.fsync(stream.fileno())
+        try:
+            os.link(name, path)  # unlike a move it leaves the file of a run that was quicker
+        except FileExistsError:
+            pass
+        except OSError:  # a file system without links, such as that of a memory stick
+            os.replace(name, path)
+    finally:
+        Path(name).unlink(missing_ok=True)
 
 
 def free_name(path: Path) -> Path:

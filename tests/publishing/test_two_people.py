@@ -3,11 +3,13 @@
 import json
 import subprocess
 import sys
+from datetime import UTC, datetime
+from pathlib import Path
 
 import pytest
 
 from sitegen.publishing.headers import headers_for
-from sitegen.publishing.lease import Holder, Lease
+from sitegen.publishing.lease import Holder, Lease, this_holder
 from sitegen.publishing.publication_record import LEASE
 from sitegen.publishing.target_errors import TargetBusy
 from tests.publishing.places import BranchPlace, Place
@@ -59,6 +61,21 @@ def test_a_lease_that_makes_no_sense_is_no_hindrance(place: Place, maria: Person
         place.put(LEASE, one.encode())
         maria.publish(place, FIRST | {"index.html": b"%d" % number})
         assert place.visible()["index.html"] == b"%d" % number
+
+
+@pytest.mark.parametrize("text", [None, "", "0" * 15, "somewhere else!!"])
+def test_two_computers_never_share_a_word(text: str | None, tmp_path: Path) -> None:
+    """With the same word each would take a lease of the other for one of its own that was left behind."""
+    words = []
+    for name in ("here", "there"):
+        caches = tmp_path / name
+        caches.mkdir()
+        if text is not None:
+            (caches / "machine").write_text(text)
+        words.append(this_holder(caches, datetime(2026, 9, 14, tzinfo=UTC)).machine)
+        assert this_holder(caches, datetime(2026, 9, 14, tzinfo=UTC)).machine == words[-1]
+    assert len(set(words)) == 2
+    assert all(len(word) == 16 for word in words)
 
 
 @pytest.mark.parametrize("place", HERE, indirect=True)
