@@ -4,7 +4,7 @@ from collections.abc import Iterator
 
 from sitegen.checks.material import Material
 from sitegen.model import Exercise, Variant
-from sitegen.problems import Problem, found
+from sitegen.problems import Location, Problem, found
 from sitegen.study.demand_words import DemandReader, reader_for
 from sitegen.study.forms import Form, FormKey, Forms
 from sitegen.vocabulary import DEMANDS
@@ -18,12 +18,9 @@ def check_words(material: Material) -> Iterator[Problem]:
     reader = reader_for(material.series.details.language)
     if reader is None:
         return
-    forms = material.forms
     for exercise in material.series.exercises.values():
-        yield from _in_form(reader, forms[FormKey(exercise.id)], exercise)
-        for variant in exercise.variants:
-            if variant.exercise is None:
-                yield from _in_form(reader, forms[FormKey(exercise.id, variant.id)], variant)
+        for form, owner in material.own_forms(exercise):
+            yield from _in_form(reader, form, owner)
 
 
 def check_cues_left_out(material: Material) -> Iterator[Problem]:
@@ -55,29 +52,27 @@ def _in_form(reader: DemandReader, form: Form, owner: Exercise | Variant) -> Ite
         for demand, word in reader.in_title(text):
             if demand in owner.said and demand not in told:
                 told.add(demand)
-                message = f"the {key} says {word!r}, but {form.name!r} does not ask for {demand}"
-                advice = f"add {demand} to its demands ({DEMANDS[demand]}), or word the {key} in another way"
-                yield found("warning", "undeclared-demand", owner.location.at(key), message, advice)
+                yield _undeclared(form, owner.location.at(key), key, demand, word)
     for index, cue in enumerate(form.cues):
         for demand, word in reader.demands(cue):
             if demand in owner.said:
-                yield _problem(form, owner, index, demand, word)
+                yield _undeclared_by_cue(form, owner, index, demand, word)
     for demand in owner.said:
         if demand not in told:  # no word tells it: it goes with another demand
-            message = f"{form.name!r} asks for jumping, but not for {demand}: who jumps stands"
+            message = f"{form.name!r} asks for jumping but not for {demand}, which a jump needs"
             advice = f"add {demand} to its demands, or say in its name that it is seated"
             yield found("warning", "undeclared-demand", owner.location.at("name"), message, advice)
 
 
-def _problem(form: Form, owner: Exercise | Variant, index: int, demand: str, word: str) -> Problem:
+def _undeclared_by_cue(form: Form, owner: Exercise | Variant, index: int, demand: str, word: str) -> Problem:
     if owner.cues:
-        location, message = (
-            owner.location.at("cues", index),
-            f"the cue says {word!r}, but {form.name!r} does not ask for {demand}",
-        )
-        advice = f"add {demand} to its demands ({DEMANDS[demand]}), or word the cue in another way"
-    else:
-        location = owner.location
-        message = f"{form.name!r} takes over the cue {form.cues[index]!r}, but does not ask for {demand}"
-        advice = "give this variant cues of its own, or correct its demands"
+        return _undeclared(form, owner.location.at("cues", index), "cue", demand, word)
+    message = f"{form.name!r} takes over the cue {form.cues[index]!r}, but does not ask for {demand}"
+    advice = "give this variant cues of its own, or correct its demands"
+    return found("warning", "undeclared-demand", owner.location, message, advice)
+
+
+def _undeclared(form: Form, location: Location, what: str, demand: str, word: str) -> Problem:
+    message = f"the {what} says {word!r}, but {form.name!r} does not ask for {demand}"
+    advice = f"add {demand} to its demands ({DEMANDS[demand]}), or word the {what} in another way"
     return found("warning", "undeclared-demand", location, message, advice)

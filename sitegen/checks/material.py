@@ -4,11 +4,11 @@ from collections.abc import Callable, Iterable, Iterator, Mapping
 from dataclasses import dataclass
 from functools import cached_property
 
-from sitegen.model import Block, Episode, Item, Series
+from sitegen.model import Block, Episode, Exercise, Item, Series, Variant
 from sitegen.problems import Location, Problem
 from sitegen.reading.captions.cues import Cue
 from sitegen.study.avoided_in_vain import declared_demands
-from sitegen.study.forms import Form, Forms, forms_of
+from sitegen.study.forms import Form, FormKey, Forms, forms_of
 from sitegen.study.suitability import Suitability
 
 
@@ -37,6 +37,13 @@ class Material:
             for block in episode.blocks:
                 for index, item in enumerate(block.items):
                     yield episode, block, index, item
+
+    def own_forms(self, exercise: Exercise) -> Iterator[tuple[Form, Exercise | Variant]]:
+        """The forms written in an exercise's file, each with its record; not those of other exercises."""
+        yield self.forms[FormKey(exercise.id)], exercise
+        for variant in exercise.variants:
+            if variant.exercise is None:
+                yield self.forms[FormKey(exercise.id, variant.id)], variant
 
     def location_of(self, form: Form) -> Location:
         """Where a form is written."""

@@ -29,14 +29,11 @@ the one standard body that all forms are worked out with (our choice)."""
 
 def _written(material: Material) -> Iterator[tuple[Form, Exercise | Variant, Movement]]:
     """Every form with its movement and the record in which it is written."""
-    forms = material.forms
     for exercise in material.series.exercises.values():
-        owners: list[Exercise | Variant] = [exercise, *(v for v in exercise.variants if v.exercise is None)]
-        for owner in owners:
-            key = FormKey(exercise.id, owner.id if isinstance(owner, Variant) else None)
-            movement = movement_of(forms[key].poses)
+        for form, owner in material.own_forms(exercise):
+            movement = movement_of(form.poses)
             if movement is not None:
-                yield forms[key], owner, movement
+                yield form, owner, movement
 
 
 def check_sound(material: Material) -> Iterator[Problem]:

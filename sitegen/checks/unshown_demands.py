@@ -13,14 +13,12 @@ from sitegen.vocabulary import SHOWN_BY_POSES, UNSHOWN
 
 def check_unshown(material: Material) -> Iterator[Problem]:
     """An exercise told by its poses alone, where a need avoids what these cannot show; once for all forms."""
-    details, forms = material.series.details, material.forms
+    details = material.series.details
     concerned = [need.name for need in details.needs.values() if UNSHOWN in avoided_by(details, need)]
     if not concerned:
         return
     for exercise in material.series.exercises.values():
-        silent = {FormKey(exercise.id): exercise.location.at("name")}
-        silent |= {FormKey(exercise.id, v.id): v.location for v in exercise.variants if v.exercise is None}
-        unshown = [forms[key] for key in silent if UNSHOWN in forms[key].demands]
+        unshown = [form for form, _ in material.own_forms(exercise) if UNSHOWN in form.demands]
         if unshown:
             first, *others = (repr(form.name) for form in unshown)
             also = f" (nor those of {', '.join(others)})" if others else ""
@@ -28,9 +26,8 @@ def check_unshown(material: Material) -> Iterator[Problem]:
                 f"the poses of {first}{also} cannot show {_hidden(details)}, so nobody is given it with: "
                 f"{', '.join(concerned)}"
             )
-            yield found(
-                "warning", "unshown-demands", silent[unshown[0].key], message, _lines(details, unshown)
-            )
+            location = material.location_of(unshown[0])
+            yield found("warning", "unshown-demands", location, message, _lines(details, unshown))
 
 
 def _hidden(details: Details) -> str:

@@ -5,18 +5,14 @@ from collections.abc import Iterator
 from sitegen.checks.material import Material
 from sitegen.problems import Problem, found
 from sitegen.study.demand_words import reader_for
-from sitegen.study.forms import FormKey
 from sitegen.vocabulary import UNTOLD
 
 
 def check_untold(material: Material) -> Iterator[Problem]:
     """An exercise with neither ``demands:`` nor poses, told once for all its forms that are no better."""
     reader = reader_for(material.series.details.language)
-    forms = material.forms
     for exercise in material.series.exercises.values():
-        own = {FormKey(exercise.id): exercise.location.at("name")}
-        own |= {FormKey(exercise.id, v.id): v.location for v in exercise.variants if v.exercise is None}
-        untold = [forms[key] for key in own if UNTOLD in forms[key].demands]
+        untold = [form for form, _ in material.own_forms(exercise) if UNTOLD in form.demands]
         if not untold:
             continue
         first, *others = (repr(form.name) for form in untold)
@@ -30,4 +26,4 @@ def check_untold(material: Material) -> Iterator[Problem]:
             f"write {example} (the list with the meaning of each word is in content/README.md), "
             "demands: [] if it truly asks nothing of it, or its poses"
         )
-        yield found("warning", "untold-demands", own[untold[0].key], message, advice)
+        yield found("warning", "untold-demands", material.location_of(untold[0]), message, advice)

@@ -48,12 +48,12 @@ def troubles_of(
             taken_back = (
                 (one.pain is not None and now.pain is None)
                 or (one.dizzy and not now.dizzy)
-                or not said_now.signs.issuperset(said.signs)
+                or not set(said.signs) <= set(said_now.signs)
             )
             found[one.key, said] = ReportedTrouble(
                 sitting=now if said == said_now else one,
                 title=titles.get(one.slug, one.slug),
-                signs=signs_in(one, reader),
+                signs=said.signs,
                 in_fields=said.in_fields,
                 taken_back=taken_back,
                 reworded=said != said_now and not taken_back,
@@ -68,7 +68,7 @@ class _Said(NamedTuple):
     dizzy: bool
     text: str
     in_fields: tuple[str, ...]
-    signs: frozenset[str]
+    signs: tuple[str, ...]
 
 
 def _said(sitting: Sitting, reader: SignReader) -> _Said:
@@ -78,5 +78,5 @@ def _said(sitting: Sitting, reader: SignReader) -> _Said:
         text=sitting.text,
         # Numbers that a later log adds are no other words.
         in_fields=tuple(text for text in sitting.in_fields if reader.signs(text)),
-        signs=frozenset(signs_in(sitting, reader)),
+        signs=signs_in(sitting, reader),
     )

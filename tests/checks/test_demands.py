@@ -139,7 +139,7 @@ def test_who_jumps_stands(library: LibraryFolder):
     file = library.exercise("hop", "demands: [jumping]\ncues: [Quiet feet]")
 
     assert said(library.warnings("undeclared-demand")) == [
-        (file, 1, "'Hop' asks for jumping, but not for standing: who jumps stands")
+        (file, 1, "'Hop' asks for jumping but not for standing, which a jump needs")
     ]
 
 
