@@ -67,6 +67,13 @@ MUSCLE_REGIONS = {
 
 REGIONS = ("upper", "trunk", "lower")
 
+MOVING_LEGS = "moving the legs"
+ON_THE_LEGS = (
+    *("standing", "jumping", "kneeling", "getting to the floor", "deep knee bend"),
+    *("balance on one leg", "stairs and steps"),
+)
+"""Demands by which the legs carry the body: whoever must not move them avoids these as well."""
+
 DEMANDS: Mapping[str, str] = {
     "jumping": "Both feet are off the floor at the same time, however briefly: jumps, hops, skips, running "
     "on the spot.",
@@ -113,6 +120,9 @@ DEMANDS: Mapping[str, str] = {
     "leaning on the arms": "Hands, fists or forearms carry more than about a tenth of the body's weight: "
     "planks, push-ups, dips, hands and knees, a hand propped on a seat; a light touch for balance does not "
     "count.",
+    MOVING_LEGS: "Sitting, or lying on a bed, a leg has to lift, move or press by its own strength, or is "
+    "stretched; on the feet and on the floor other words say so, and who avoids this one avoids "
+    "those as well.",
 }
 """What an exercise may ask of the body that somebody may have to avoid, and when each word applies.
 
@@ -134,7 +144,7 @@ UNSHOWN = "demands that poses cannot show"
 
 Every need avoids it that avoids a demand which poses cannot show, be it one of the series' own.
 """
-SHOWN_BY_POSES = frozenset(DEMANDS) - {"straining", "speed"}
+SHOWN_BY_POSES = frozenset(DEMANDS) - {"straining", "speed", MOVING_LEGS}
 """The demands that poses decide (``study.body.derived``): each of these has a rule there, no other has."""
 
 

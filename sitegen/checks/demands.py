@@ -1,23 +1,24 @@
-"""Warnings about names, summaries and cues that ask, or may ask, for what the form does not declare."""
+"""Warnings about names, summaries, cues and muscles that tell of what the form does not declare."""
 
 from collections.abc import Iterator
 
 from sitegen.checks.material import Material
 from sitegen.model import Exercise, Variant
+from sitegen.notation.english import listed
 from sitegen.problems import Location, Problem, found
 from sitegen.study.demand_words import DemandReader, reader_for
 from sitegen.study.forms import Form, FormKey, Forms
-from sitegen.vocabulary import DEMANDS
+from sitegen.vocabulary import DEMANDS, MOVING_LEGS
 
 
 def check_words(material: Material) -> Iterator[Problem]:
     """A name, summary or cue that says jump, kneel or overhead in a form that does not declare it.
 
+    A muscle of the legs that works where nobody stands tells of such a demand too.
+
     What declares nothing at all is told elsewhere (``untold_demands``).
     """
     reader = reader_for(material.series.details.language)
-    if reader is None:
-        return
     for exercise in material.series.exercises.values():
         for form, owner in material.own_forms(exercise):
             yield from _in_form(reader, form, owner)
@@ -49,7 +50,7 @@ def _in_form(reader: DemandReader, form: Form, owner: Exercise | Variant) -> Ite
     titles = {"name": owner.name, "summary": owner.summary if isinstance(owner, Exercise) else ""}
     told = {demand for cue in form.cues for demand, _ in reader.demands(cue)}
     for key, text in titles.items():
-        for demand, word in reader.in_title(text):
+        for demand, word in reader.in_title(text, posed=form.poses is not None):
             if demand in owner.said and demand not in told:
                 told.add(demand)
                 yield _undeclared(form, owner.location.at(key), key, demand, word)
@@ -58,7 +59,11 @@ def _in_form(reader: DemandReader, form: Form, owner: Exercise | Variant) -> Ite
             if demand in owner.said:
                 yield _undeclared_by_cue(form, owner, index, demand, word)
     for demand in owner.said:
-        if demand not in told:  # no word tells it: it goes with another demand
+        if demand == MOVING_LEGS:
+            message = f"{listed(form.muscles.prime)} work in {form.name!r}, but it does not ask for {demand}"
+            advice = f"add {demand} to its demands ({DEMANDS[demand]}), or correct its muscles"
+            yield found("warning", "undeclared-demand", owner.location.at("demands"), message, advice)
+        elif demand not in told:  # no word tells it: it goes with another demand
             message = f"{form.name!r} asks for jumping but not for {demand}, which a jump needs"
             advice = f"add {demand} to its demands, or say in its name that it is seated"
             yield found("warning", "undeclared-demand", owner.location.at("name"), message, advice)

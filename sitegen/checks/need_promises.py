@@ -32,8 +32,6 @@ def check_promises(material: Material) -> Iterator[Problem]:
     """Advice that says "no" to a demand which the need does not avoid."""
     series = material.series
     reader = reader_for(series.details.language)
-    if reader is None:
-        return
     for need in series.details.needs.values():
         kept = {*need.avoids, *need.rather_without}
         for demand, word in reader.denied(need.advice):

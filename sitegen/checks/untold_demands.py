@@ -19,7 +19,7 @@ def check_untold(material: Material) -> Iterator[Problem]:
         also = f" (nor {', '.join(others)})" if others else ""
         message = f"nothing says what {first}{also} asks of a body, so nobody with a need is given it"
         words = [exercise.name, exercise.summary, *(cue for f in untold for cue in (f.name, *f.cues))]
-        told = dict.fromkeys(demand for text in words for demand, _ in reader.demands(text)) if reader else {}
+        told = dict.fromkeys(demand for text in words for demand, _ in reader.demands(text))
         example = f"by its own words at least demands: [{', '.join(told)}]"
         example = example if told else "for example demands: [standing, grip]"
         advice = (

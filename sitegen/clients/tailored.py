@@ -84,15 +84,22 @@ class MarkedForms(Forms):
         self._forms = forms
         self._left_out = frozenset(client.leave_out)
         self._kit = None if client.kit is None else brought.union(client.kit)
+        self._marked: dict[str, Mapping[FormKey, Form]] = {}
+        """The choice asks for the same few hundred forms a hundred times each."""
 
     def __getitem__(self, key: FormKey) -> Form:
-        form = self._forms[key]
-        marks = tuple(self._marks(form))
-        return replace(form, demands=(*form.demands, *marks)) if marks else form
+        return self.of(key.exercise)[key]
 
     def of(self, exercise_id: str) -> Mapping[FormKey, Form]:
         """The forms of one exercise."""
-        return {key: self[key] for key in self._forms.of(exercise_id)}
+        if exercise_id not in self._marked:
+            forms = self._forms.of(exercise_id)
+            self._marked[exercise_id] = {key: self._with_marks(form) for key, form in forms.items()}
+        return self._marked[exercise_id]
+
+    def _with_marks(self, form: Form) -> Form:
+        marks = tuple(self._marks(form))
+        return replace(form, demands=(*form.demands, *marks)) if marks else form
 
     def _marks(self, form: Form) -> Iterator[str]:
         names = {form.exercise, reference_of(form.key)}

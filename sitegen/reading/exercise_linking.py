@@ -13,10 +13,11 @@ from sitegen.reading.reference_checks import ReferenceChecks
 from sitegen.study.body.derived import with_derived_demands
 from sitegen.study.body.pose import at_heights
 from sitegen.study.body.things import heights_from
-from sitegen.study.demand_words import may_tell_more, reader_for, with_said_demands
+from sitegen.study.demand_words import reader_for
 from sitegen.study.forms import FormKey, find_cycles, forms_of
+from sitegen.study.said_demands import SaidDemands
 from sitegen.study.sides import each_of_what
-from sitegen.vocabulary import UNTOLD
+from sitegen.vocabulary import MUSCLE_REGIONS, UNTOLD
 
 
 def variant_names(variants: Iterable[Variant]) -> Mapping[str, tuple[str, ...]]:
@@ -59,19 +60,23 @@ class ExerciseLinker:
         return known
 
     def _with_said_demands(self, exercises: Mapping[str, Exercise]) -> dict[str, Exercise]:
-        """Demands that only the words of an exercise tell are among its demands until its file settles it:
-        what is in doubt is not given to whom it may harm.
+        """Demands that only the words or muscles of an exercise tell are among its demands until its file
+        settles it: what is in doubt is not given to whom it may harm.
         """
         known = dict(exercises)
-        reader = reader_for(self._checks.details.language) if self._checks.details is not None else None
-        if reader is None:
+        if (details := self._checks.details) is None:
             return known
+        regions = MUSCLE_REGIONS | dict(details.muscles)
+        said = SaidDemands(
+            reader=reader_for(details.language),
+            leg_muscles={muscle for muscle, region in regions.items() if region == "lower"},
+        )
         forms = forms_of(exercises)
         for exercise in exercises.values():
             # The trainer may have said that it is as declared.
-            if "undeclared-demand" not in exercise.silence and may_tell_more(exercise, reader):
+            if "undeclared-demand" not in exercise.silence and said.may_add_to(exercise):
                 with suppress(KeyError):  # a reference that does not hold is reported elsewhere
-                    known[exercise.id] = with_said_demands(exercise, forms.of(exercise.id), reader)
+                    known[exercise.id] = said.added_to(exercise, forms.of(exercise.id))
         return known
 
     def _check_each(self, exercises: Mapping[str, Exercise]) -> None:

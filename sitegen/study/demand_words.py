@@ -7,12 +7,10 @@ do it. The lists are ours alone, tried on the demo and one other library (common
 
 import re
 from collections.abc import Iterator, Mapping
-from dataclasses import replace
 from functools import lru_cache
+from typing import NamedTuple
 
-from sitegen.model import Exercise
-from sitegen.study.forms import Form, FormKey
-from sitegen.vocabulary import UNTOLD
+from sitegen.vocabulary import SHOWN_BY_POSES
 
 _REACH = 5
 """How many words before a demand may deny it: ``do not let the feet jump``."""
@@ -64,20 +62,45 @@ DEMAND_WORDS: dict[str, dict[str, str]] = {
 }
 """Regular expressions of whole words, by demand; demands that no plain word tells are left out."""
 
-TITLE_WORDS: dict[str, dict[str, str]] = {
-    "en": {"deep knee bend": r"(?<!for )(?<!for a )(?<!for the )squat(?:s|ting)?"}
+
+class TitleWords(NamedTuple):
+    """Words that tell of a demand only in a name or summary, unless others stand there too."""
+
+    words: str
+    unless: str
+
+
+_SEATED = r"seated|sitting|wheelchair|lying|kneeling"
+_CARRY = r"carry|carries|farmer['’]?s? walks?"
+
+TITLE_WORDS: dict[str, dict[str, TitleWords]] = {
+    "en": {
+        # Above the level thigh a squat is none of the deep ones.
+        "deep knee bend": TitleWords(
+            r"(?<!for )(?<!for a )(?<!for the )squat(?:s|ting)?",
+            r"(?<!and a )half|quarter|mini|partial|partly|high|higher|raised[- ]seat|shallow|small|"
+            r"seated|sitting|wheelchair|(?:to|onto|from) \w+ cushions?",
+        ),
+        # Large muscles that hold hard for long raise the blood pressure (American College of Sports Medicine,
+        # guidelines on exercise with hypertension, from memory), and most people hold their breath with them.
+        "straining": TitleWords(
+            r"wall[- ]sits?|(?<!to a )(?<!from a )planks?|isometrics?|hollow (?:body )?holds?|[lv][- ]sits?|"
+            r"(?:dead|bent[- ]arm) hangs?|(?:squat|lunge|bridge|push[- ]up|superman) holds?",
+            r"short|half|high|higher|easy|light|gentle|seated|sitting|wheelchair|counter|wall(?![- ]sit)|"
+            r"knees?|(?:at|on|against) (?:the|a) (?:table|worktop|sofa)",
+        ),
+        # Whoever walks with a load balances it, and holds it by the fingers unless it lies on arms or back.
+        "balance on one leg": TitleWords(
+            _CARRY, rf"{_SEATED}|on the spot|standing still|holds?|counter|rail|holding"
+        ),
+        "grip": TitleWords(_CARRY, r"hug\w*|bear|forearms?|trays?|worn|shoulders?|backpack|rucksack"),
+        "standing": TitleWords(_CARRY, _SEATED),
+    }
 }
-"""Words that name an exercise, and tell of a demand only in its name or summary."""
+"""Regular expressions of whole words, by demand. Of those that poses decide, poses are asked instead."""
 
-_NOT_DEEP = re.compile(
-    r"\b(?:(?<!and a )half|quarter|mini|partial|partly|high|higher|raised[- ]seat|shallow|small|"
-    r"seated|sitting|wheelchair|(?:to|onto|from) \w+ cushions?)\b",
-    re.I,
-)
-"""Words of a name or summary by which a squat stays above the level thigh."""
-
-_SEATED = re.compile(r"\b(?:seated|sitting|wheelchair|lying|kneeling)\b", re.I)
-"""Words of a name or summary that tell that nobody stands in it."""
+_NOBODY_STANDS = re.compile(rf"\b(?:{_SEATED})\b", re.I)
+_NO_WORDS = r"(?!)"
 
 DENIALS = {
     "en": r"no|not|never|don['’]t|without|instead of|rather than|avoid|nothing|nor|than|before|"
@@ -87,21 +110,23 @@ DENIALS = {
 
 
 @lru_cache
-def reader_for(language: str) -> "DemandReader | None":
-    """Finds demands in texts of a language; None for one without a list of such words."""
+def reader_for(language: str) -> "DemandReader":
+    """Finds demands in texts of a language; none in one without a list of such words."""
     language = language.split("-")[0]
-    words = DEMAND_WORDS.get(language)
-    return DemandReader(words, DENIALS[language], TITLE_WORDS[language]) if words is not None else None
+    return DemandReader(
+        DEMAND_WORDS.get(language, {}), DENIALS.get(language, _NO_WORDS), TITLE_WORDS.get(language, {})
+    )
 
 
 class DemandReader:
     """Finds demands in the words of a text."""
 
-    def __init__(self, words: dict[str, str], denials: str, title_words: dict[str, str]) -> None:
+    def __init__(self, words: dict[str, str], denials: str, title_words: dict[str, TitleWords]) -> None:
         self._words = _whole_words(words)
-        self._title_words = _whole_words(title_words)
-        together = "|".join(f"(?:{pattern})" for pattern in (*words.values(), *title_words.values()))
-        self._any = re.compile(rf"\b(?:{together})\b", re.I)
+        self._title_words = _whole_words({demand: title.words for demand, title in title_words.items()})
+        self._unless = _whole_words({demand: title.unless for demand, title in title_words.items()})
+        every = [*words.values(), *(title.words for title in title_words.values()), _NO_WORDS]
+        self._any = re.compile(rf"\b(?:{'|'.join(f'(?:{pattern})' for pattern in every)})\b", re.I)
         """A quick look: most texts tell of no demand."""
         self._denial = re.compile(rf"\b(?:{denials})\b", re.I)
         # The same few thousand texts are read again with every change of the library.
@@ -111,17 +136,25 @@ class DemandReader:
         """Demands that the text speaks of and does not deny, with its words for them."""
         return self._told(text, is_title=False)
 
-    def in_title(self, text: str) -> tuple[tuple[str, str], ...]:
-        """Demands that a name or a summary speaks of: a squat is a deep one, unless it says otherwise."""
-        return self._told(text, is_title=True)
+    def in_title(self, text: str, *, posed: bool = False) -> tuple[tuple[str, str], ...]:
+        """Demands that a name or a summary speaks of: a squat is a deep one, unless it says otherwise.
+
+        ``posed``: there are poses, which show better than a name how deep a squat is.
+        """
+        told = self._told(text, is_title=True)
+        if not posed:
+            return told
+        plain = self.demands(text)
+        return tuple(one for one in told if one in plain or one[0] not in SHOWN_BY_POSES)
 
     def _look(self, text: str, *, is_title: bool) -> tuple[tuple[str, str], ...]:
         if not self._any.search(text):
             return ()
         told = tuple(self._said(self._words, text, denied=False))
-        if not is_title or _NOT_DEEP.search(text):
-            return told
-        return (*told, *self._said(self._title_words, text, denied=False))
+        if is_title:
+            of_title = self._said(self._title_words, text, denied=False)
+            told += tuple(one for one in of_title if not self._unless[one[0]].search(text))
+        return told
 
     def denied(self, text: str) -> Iterator[tuple[str, str]]:
         """Demands that the text speaks of and takes back, with its words for them."""
@@ -139,62 +172,10 @@ class DemandReader:
                     break
 
 
+def nobody_stands(text: str) -> bool:
+    """Whether a name or summary says that it is done without standing."""
+    return bool(_NOBODY_STANDS.search(text))
+
+
 def _whole_words(words: Mapping[str, str]) -> dict[str, re.Pattern[str]]:
     return {demand: re.compile(rf"\b(?:{pattern})\b", re.I) for demand, pattern in words.items()}
-
-
-def with_said_demands(exercise: Exercise, forms: Mapping[FormKey, Form], reader: DemandReader) -> Exercise:
-    """An exercise with the demands that its words tell and it does not list, in all of its forms."""
-    main = _only_said(reader, forms[FormKey(exercise.id)], exercise.summary)
-    variants = []
-    for variant in exercise.variants:
-        form = forms[FormKey(exercise.id, variant.id)]
-        said = () if variant.exercise is not None else _only_said(reader, form)
-        new = tuple(demand for demand in said if variant.demands is not None or demand not in main)
-        variants.append(replace(variant, demands=(*form.demands, *said), said=new) if new else variant)
-    if not main and not any(variant.said for variant in variants):
-        return exercise
-    return replace(exercise, demands=(*exercise.demands, *main), said=main, variants=tuple(variants))
-
-
-def may_tell_more(exercise: Exercise, reader: DemandReader) -> bool:
-    """Whether the words of an exercise may tell more than it declares.
-
-    A quick look that works out no forms, which would cost more than all of the rest of linking a library. In
-    doubt it says yes.
-    """
-    if _tells_more(reader, exercise.demands, exercise.name, exercise.summary, *exercise.cues):
-        return True
-    for variant in exercise.variants:
-        if variant.exercise is None:
-            ancestry = tuple(exercise.ancestry(variant.id))
-            if any(one.exercise is not None for one in ancestry):
-                return True
-            demands = next((one.demands for one in ancestry if one.demands is not None), exercise.demands)
-            cues = next((one.cues for one in ancestry if one.cues), exercise.cues)
-            if _tells_more(reader, demands, variant.name, *cues):
-                return True
-    return False
-
-
-def _tells_more(reader: DemandReader, demands: tuple[str, ...], *texts: str) -> bool:
-    told = {demand for text in texts for demand, _ in reader.in_title(text)}
-    return not told.issubset(demands) or ("jumping" in demands and "standing" not in demands)
-
-
-def _only_said(reader: DemandReader, form: Form, summary: str = "") -> tuple[str, ...]:
-    if UNTOLD in form.demands:  # nobody with a need is given it anyway
-        return ()
-    # Poses show how deep a squat is, better than its name does.
-    of_title = reader.in_title if form.poses is None else reader.demands
-    found = [*of_title(form.name), *of_title(summary)]
-    found += [one for cue in form.cues for one in reader.demands(cue)]
-    told = dict.fromkeys(demand for demand, _ in found)
-    # Who jumps stands, unless poses or words show a seat.
-    if (
-        "jumping" in (*form.demands, *told)
-        and form.poses is None
-        and not _SEATED.search(f"{form.name} {summary}")
-    ):
-        told["standing"] = None
-    return tuple(demand for demand in told if demand not in form.demands)

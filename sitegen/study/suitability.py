@@ -32,7 +32,7 @@ from sitegen.study.need_limits import UnlimitedForm, merge, prescribe
 from sitegen.study.posed_forms import PosedForms
 from sitegen.study.version import Ranking, Version, item_key
 from sitegen.system.noted_reads import unrecorded
-from sitegen.vocabulary import SHOWN_BY_POSES, UNSHOWN, UNTOLD
+from sitegen.vocabulary import MOVING_LEGS, ON_THE_LEGS, SHOWN_BY_POSES, UNSHOWN, UNTOLD
 
 STRENGTH = "strength"
 SPEED = "speed"
@@ -84,10 +84,12 @@ class CombinedNeeds:
 
 
 def avoided_by(details: Details, need: Need) -> tuple[str, ...]:
-    """All that somebody with the need avoids: what it names, what its limits mean, what is not known."""
+    """All that somebody with the need avoids: what it names, what its words and limits mean, the unknown."""
     words = dict.fromkeys(need.avoids)
     if not need.limits.speed:
         words[SPEED] = None
+    if MOVING_LEGS in words:
+        words |= dict.fromkeys(ON_THE_LEGS)
     if any(word in details.demand_sentences and word not in SHOWN_BY_POSES for word in words):
         words[UNSHOWN] = None
     if not need.takes_untold:

@@ -13,7 +13,7 @@ class LibraryFolder(SeriesFolder):
         usual = {
             "name": name.replace("-", " ").capitalize(),
             "pattern": "squat",
-            "muscles": "{prime: [quadriceps]}",
+            "muscles": "{prime: [abdominals]}",
         }
         lines = [
             f"{key}: {value}"

@@ -186,7 +186,7 @@ def test_silence_in_the_file_with_a_reason(library: LibraryFolder):
 
 def test_a_caution_about_what_no_form_declares(library: LibraryFolder) -> None:
     file = library.exercise(
-        "wall-sit",
+        "deep-stand",
         "demands: [standing, deep knee bend]\n"
         "cautions:\n"
         "  - {text: High blood pressure? Come up earlier., about: [straining, standing]}\n"
@@ -204,7 +204,7 @@ def test_a_caution_about_what_no_form_declares(library: LibraryFolder) -> None:
         (
             file,
             library.line_of(file, said_of),
-            f"this caution is about {word}, which no form of 'Wall sit' with this caution declares",
+            f"this caution is about {word}, which no form of 'Deep stand' with this caution declares",
         )
         for said_of, word in (("High blood", "straining"), ("Sound handles", "deep knee bend"))
     ]

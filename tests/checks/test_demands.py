@@ -103,9 +103,70 @@ def test_a_squat_that_says_it_is_not(title: str):
     assert "deep knee bend" not in dict(READER.in_title(title))
 
 
+@pytest.mark.parametrize(
+    ("title", "demands"),
+    [
+        ("Wall sit", ["straining"]),
+        ("Front plank", ["straining"]),
+        ("Lunge hold", ["straining"]),
+        ("Hollow body hold", ["straining"]),
+        ("Suitcase carry", ["balance on one leg", "grip", "standing"]),
+        ("Farmer's walk", ["balance on one leg", "grip", "standing"]),
+        ("Bear-hug carry", ["balance on one leg", "standing"]),
+        ("Tray carry", ["balance on one leg", "standing"]),
+        ("Suitcase carry along the counter", ["grip", "standing"]),
+        # what says that it is easier, held by something, or seated
+        ("High wall sit", []),
+        ("Plank from the knees", []),
+        ("Plank at the counter", []),
+        ("Side plank at the wall", []),
+        ("Feet back to a plank, feet in again and up", []),
+        ("Seated suitcase carry", ["grip"]),
+        ("Seated tray hold", []),
+        ("Suitcase hold", []),
+    ],
+)
+def test_holds_and_carries_in_a_title(title: str, demands: list[str]):
+    assert [demand for demand, _ in READER.in_title(title)] == demands
+
+
+def test_poses_are_asked_before_a_title_where_they_can_show_it():
+    assert [demand for demand, _ in READER.in_title("Squat hold", posed=True)] == ["straining"]
+    assert [demand for demand, _ in READER.in_title("Stand tall squat", posed=True)] == ["standing"]
+
+
+@pytest.mark.parametrize(
+    ("demands", "muscles", "told"),
+    [
+        ("[]", "{prime: [quadriceps]}", True),
+        ("[sitting up]", "{prime: [abdominals, calves]}", True),
+        ("[grip]", "{prime: [own leg muscle]}", True),
+        ("[moving the legs]", "{prime: [quadriceps]}", False),
+        ("[standing]", "{prime: [quadriceps]}", False),
+        ("[getting to the floor]", "{prime: [glutes]}", False),
+        ("[]", "{prime: [chest], assist: [quadriceps]}", False),
+    ],
+)
+def test_a_muscle_of_the_legs_works_although_nobody_stands(
+    library: LibraryFolder, demands: str, muscles: str, told: bool
+):
+    """Else somebody who cannot use her legs is given leg work in a chair."""
+    library.edit(
+        "series.yaml",
+        "units: metric ",
+        "muscles: {own leg muscle: lower}\ndemands: {sitting up: No back rest}\nunits: metric ",
+    )
+    library.exercise("straighten-knees", f"demands: {demands}\nmuscles: {muscles}")
+
+    found = [one.message for one in library.warnings("undeclared-demand")]
+
+    assert len(found) == told
+    assert all("work in 'Straighten knees', but it does not ask for moving the legs" in one for one in found)
+
+
 def test_a_squat_that_is_not_declared_deep(library: LibraryFolder):
     file = library.exercise(
-        "wall-sit",
+        "deep-stand",
         "demands: [standing, deep knee bend]\n"
         "variants:\n  - {id: toes, name: Squat to tiptoes, change: regression, demands: [standing]}",
     )

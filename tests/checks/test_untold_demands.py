@@ -157,13 +157,13 @@ def test_an_exercise_told_by_its_poses_alone_where_a_need_avoids_what_they_canno
 
     [problem] = library.warnings("untold-demands", "unshown-demands")
     message = (
-        "the poses of 'Swing' (nor those of 'Soft swing', 'Same swing') cannot show straining or speed, "
-        "so nobody is given it with: No straining"
+        "the poses of 'Swing' (nor those of 'Soft swing', 'Same swing') cannot show straining, speed "
+        "or moving the legs, so nobody is given it with: No straining"
     )
     assert said([problem]) == [(file, library.line_of(file, "name: Swing"), message)]
     assert problem.advice == (
         "write demands: [deep knee bend, standing] in 'Swing', demands: [standing] in 'Soft swing': "
-        "what the poses show or leave open; add straining or speed where it applies"
+        "what the poses show or leave open; add straining, speed or moving the legs where it applies"
     )
 
 
