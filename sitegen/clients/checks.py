@@ -9,10 +9,12 @@ from sitegen.clients.reading import read_file
 from sitegen.clients.tailored import LEFT_OUT, NOT_AT_HOME, Tailor, TailoredItem, TailoredSession
 from sitegen.model import Limits, Series
 from sitegen.notation import Dose, Load
+from sitegen.notation.english import listed
 from sitegen.problems import Location, Problem, found, in_file, in_order
 from sitegen.reading.reader import locate_all
 from sitegen.study.avoided_in_vain import avoided_in_vain, declared_demands
 from sitegen.study.forms import FormKey
+from sitegen.study.need_limits import rpe_of
 from sitegen.study.unusual_amounts import unusual_in_dose_and_load
 from sitegen.vocabulary import UNTOLD, is_told
 
@@ -45,12 +47,20 @@ def check_client(series: Series, client: Client) -> list[Problem]:
     return check_tailored(Tailor(series, client))
 
 
+_OLDER, _HARD = 65, 8
+"""Years from which on guidelines speak of older adults, and the effort from 0 to 10 that is hard for them:
+moderate is 5 or 6, vigorous begins at 7 or 8 (Physical Activity Guidelines for Americans, 2nd edition, from
+memory)."""
+
+
 def check_tailored(tailor: Tailor) -> list[Problem]:
     """What the checks find in the plan of somebody whose sessions are fitted already."""
     client, sessions = tailor.client, tailor.sessions()
     return [
         *_unusual_amounts(client),
         *_nothing_known(client),
+        *_not_filmed(client, sessions),
+        *_hard_at_her_age(client, tailor, sessions),
         *_exchanges(client, tailor, sessions),
         *_gaps(client, sessions),
         *_refused(client, sessions),
@@ -82,6 +92,33 @@ def _unusual_amounts(client: Client) -> Iterator[Problem]:
     for location, dose, load in amounts:
         for amount in unusual_in_dose_and_load(dose, load):
             yield found("warning", amount.check, location.at(*amount.keys), amount.message, amount.advice)
+
+
+def _not_filmed(client: Client, sessions: Iterable[TailoredSession]) -> Iterator[Problem]:
+    """Sessions of which she would have words and drawings only."""
+    titles = [repr(one.filmed.title) for one in sessions if one.filmed.video is None]
+    if titles:
+        message = f"no video shows her how: {listed(titles)}"
+        advice = "send this plan once they are filmed, or leave them out of it with skip:"
+        yield found("warning", "not-filmed", client.location, message, advice)
+
+
+def _hard_at_her_age(
+    client: Client, tailor: Tailor, sessions: Iterable[TailoredSession]
+) -> Iterator[Problem]:
+    """Hard sets for somebody of 65 and more whose effort nothing limits."""
+    if client.age is None or client.age < _OLDER or tailor.most_effort is not None:
+        return
+    versions = [(session, one.version) for session, one in _items(sessions) if one.version is not None]
+    for session, version in versions:
+        if version.effort is not None and rpe_of(version.effort) >= _HARD:
+            message = (
+                f"{client.name} is {client.age}, and {session.filmed.title!r} asks for an effort of "
+                f"{version.effort} in {version.form.name!r}: nothing in her file or needs limits it"
+            )
+            advice = "write limits: {effort: at least 4 in reserve}, or what her doctor agreed to"
+            yield found("warning", "hard-at-her-age", client.location.at("age"), message, advice)
+            return
 
 
 def _nothing_known(client: Client) -> Iterator[Problem]:

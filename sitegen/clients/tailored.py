@@ -178,6 +178,11 @@ class Tailor:
         )
 
     @property
+    def most_effort(self) -> int | None:
+        """Perceived exertion that her needs or her own file allow at most; None without such a limit."""
+        return self._suitability.combined(self._needs).limits.effort
+
+    @property
     def longest(self) -> int | None:
         """Most seconds that a session may last for her; None without such a limit."""
         return self._suitability.combined(self._needs).limits.session

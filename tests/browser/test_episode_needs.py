@@ -166,7 +166,7 @@ def test_limits_show_on_the_page_and_in_the_panel(ballast: Page) -> None:
     step_up = ballast.locator("#step-up")
     expect(step_up.locator(".why")).to_have_text("The same exercise as in the video, adjusted for you.")
     assert step_up.locator(".for-you .cues li").all_inner_texts()
-    expect(deadlift.locator(".lost")).to_contain_text("Against the video:")
+    expect(deadlift.locator(".lost")).to_contain_text("Changed from the usual:")
     expect(deadlift.locator(".lost")).to_contain_text("a lighter load")
     expect(deadlift.locator(".caution")).to_contain_text("Take care:")
     expect(ballast.locator("#up-and-over .part-for-you")).to_contain_text("go at your own pace")

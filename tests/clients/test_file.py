@@ -242,6 +242,37 @@ def test_where_nothing_fits_there_is_a_gap_and_a_warning(folder: Path, demo_seri
 
 
 @pytest.mark.parametrize(
+    ("lines", "told"),
+    [
+        ("age: 78", True),
+        ("age: 64", False),
+        ("age: 78\nlimits: {effort: at least 4 in reserve}", False),
+        ("", False),
+    ],
+)
+def test_hard_sets_at_an_age_are_asked_about(
+    lines: str, told: bool, folder: Path, demo_series: Series
+) -> None:
+    client, _ = session_of(demo_series, folder, "", "ballast", lines)
+
+    found = [p for p in check_client(demo_series, client) if p.check == "hard-at-her-age"]
+
+    assert len(found) == told
+    assert all("is 78, and" in one.message and "asks for an effort of" in one.message for one in found)
+
+
+def test_sessions_that_no_video_shows_are_told(folder: Path, demo_series: Series) -> None:
+    unfilmed = {"ballast", "lee-shore"}
+    sessions = (replace(one, video=None) if one.slug in unfilmed else one for one in demo_series.episodes)
+    series = replace(demo_series, episodes=tuple(sessions))
+    client, _ = session_of(series, folder, "", "ballast", "skip: [lee-shore]")
+
+    [problem] = [p for p in check_client(series, client) if p.check == "not-filmed"]
+
+    assert problem.message == "no video shows her how: 'Ballast'"
+
+
+@pytest.mark.parametrize(
     ("exchange", "word"),
     [
         ("skater-step: {exercise: side-hop, dose: 20 s}", "jumping"),

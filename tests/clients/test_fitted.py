@@ -180,3 +180,17 @@ def test_the_summary_stands_where_a_form_has_no_cue(tmp_path: Path, demo_series:
     assert summaries
     assert set(summaries) <= {cue for block in view.blocks for item in block.items for cue in item.cues}
     assert set(summaries) <= {item.cue for block in sheet.blocks for item in block.items}
+
+
+def test_a_session_without_a_video_speaks_of_none(tmp_path: Path, demo_series: Series) -> None:
+    sessions = (replace(one, video=None) for one in demo_series.episodes)
+    plan = plan_of(tmp_path, replace(demo_series, episodes=tuple(sessions)), "needs: [wheelchair]")
+    sheet = client_sheet(plan, plan.sessions[0])
+    session = HerViews(plan, date(2027, 3, 1)).sessions()[0]
+
+    assert sheet.way_back == "Its page is"
+    assert "The session's page shows other forms" in sheet.others
+    assert {one.filmed.partition(" it is ")[0] for block in session.blocks for one in block.items} == {
+        "",
+        "As planned",
+    }

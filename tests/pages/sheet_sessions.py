@@ -193,6 +193,7 @@ def sheet(
         others="Do not use it with: Sore shoulder, Sore knees, Sore wrists, Osteoporosis, Back pain or disc, "
         "Weak grip, Unsure balance, Blood pressure or hernia. Print your own from the session's page.",
         others_label="As filmed",
+        way_back="Watch at",
         advice=(),
         stop=tuple(stop_lines(demo())),
         spoken="movement.example/galley/14",

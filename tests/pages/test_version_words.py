@@ -29,7 +29,7 @@ CASES = {
     "a step up, for nothing else fits": (
         STANDING + HARD,
         "exercise: reach",
-        ("Hard reach", "Harder", "It is harder than in the video, nothing easier fits."),
+        ("Hard reach", "Harder", "It is harder than the usual form, nothing easier fits."),
     ),
     "beside what is filmed: no step says anything": (
         f"{STANDING}variants:\n{OTHER}",
@@ -42,7 +42,7 @@ CASES = {
         (
             "Other reach",
             "Instead",
-            "It is another exercise; how hard it is beside the one in the video is not known.",
+            "It is another exercise; how hard it is beside the usual one is not known.",
         ),
     ),
     "down from another exercise": (
@@ -53,7 +53,7 @@ CASES = {
     "the trainer's choice, with which nothing easier was sought": (
         f"{STANDING}{HARD}{OTHER}",
         "exercise: reach, versions: {chair: hard}",
-        ("Hard reach", "Harder", "Your name chose it; it may be harder than in the video."),
+        ("Hard reach", "Harder", "Your name chose it; it may be harder than the usual form."),
     ),
 }
 

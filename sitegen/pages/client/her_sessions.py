@@ -210,7 +210,8 @@ class HerViews:
         assert version is not None
         view = self._views.form(*version.form.key)
         filmed = instead_of(self._plan, one)
-        words = self._words.exchanged if one.exchanged else self._words.instead
+        words = self._words.instead if video else self._words.instead_unfilmed
+        words = self._words.exchanged if one.exchanged else words
         instead = words.format(name=filmed, trainer=self._site.details.trainer.name)
         at = None if one.exchanged else one.filmed.at
         return HerItem(

@@ -71,7 +71,8 @@ def client_sheet(plan: ClientPlan, session: TailoredSession) -> SheetView:
     if shows_other_forms(session):
         # The code leads to the session as filmed: an address with her needs would tell them to whoever keeps
         # the log of the web host.
-        said = f"{said} {plan.site.theme.strings.client.fitted.film}"
+        words = plan.site.theme.strings.client.fitted
+        said = f"{said} {words.page if session.filmed.video is None else words.film}"
     advised = tuple(text for _, text in advice(plan))
     return replace(sheet, blocks=blocks, others=said, others_label=label, advice=advised)
 

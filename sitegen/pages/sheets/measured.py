@@ -104,7 +104,7 @@ class Measurer:
 
     def sheet(self, sheet: SheetView) -> MeasuredSheet:
         """The widths of everything on a sheet."""
-        watch = self._plain(self._words.watch) + self._bold(sheet.spoken)
+        watch = self._plain(sheet.way_back) + self._bold(sheet.spoken)
         care = [self._deference]
         if sheet.cautions:
             care.append(joined([self._labels["care"], *map(self._plain, sheet.cautions)]))

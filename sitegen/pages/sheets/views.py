@@ -135,6 +135,8 @@ class SheetView:
     nobody."""
     others_label: str
     """The words before that."""
+    way_back: str
+    """What the words before its address call it: to watch it only where there is a video."""
     advice: tuple[str, ...]
     """Of the needs that a client's own sheet is fitted to."""
     stop: tuple[tuple[str, str], ...]
@@ -150,6 +152,7 @@ class SheetView:
 
 def sheet_view(site: Site, views: Views, episode: Episode, spoken: str, *, others: str) -> SheetView:
     """Everything on the sheets of one session; ``others`` says for whom it is not as filmed."""
+    words, has_video = site.theme.strings.sheet, episode.video is not None
     return SheetView(
         slug=episode.slug,
         number=episode.number,
@@ -159,7 +162,8 @@ def sheet_view(site: Site, views: Views, episode: Episode, spoken: str, *, other
         blocks=tuple(_block(site, views, episode, index) for index in range(len(episode.blocks))),
         cautions=tuple(markup(caution.text) for caution in episode.cautions),
         others=others,
-        others_label=site.theme.strings.sheet.filmed,
+        others_label=words.filmed if has_video else words.as_it_stands,
+        way_back=words.watch if has_video else words.page_at,
         advice=(),
         stop=tuple(stop_lines(site)),
         spoken=spoken,
