@@ -1,5 +1,6 @@
 """A folder of this computer as a target: file by file, or the whole site in one step."""
 
+import json
 import os
 import shutil
 from collections.abc import Iterable, Iterator
@@ -14,6 +15,7 @@ from sitegen.publishing.site_files import pieces
 from sitegen.publishing.store import Body, Store, StoredFile
 from sitegen.publishing.target_errors import Missing, TargetError, explain
 from sitegen.system.file_states import FileState
+from sitegen.system.whole_files import write_whole
 
 
 class FolderStore(Store):
@@ -151,6 +153,8 @@ class SwappedFolderStore(FolderStore):
         super().__init__(Path(os.path.realpath(root)))
         self._folder_beside = self.root.parent / f".{self.root.name}.publishing"
         self._next = self._folder_beside / "next"
+        self._swapping = self._folder_beside / "swapping.json"
+        """There from before the swap until all that came is taken over: a crash between loses nothing."""
         self._begun = False
         self._linked: dict[str, FileState] = {}
         """What each file and link was when it was taken over into the next site, by address."""
@@ -165,8 +169,10 @@ class SwappedFolderStore(FolderStore):
 
     def begin(self) -> None:
         with self._trouble():
+            self._end_what_was_cut_off()
             shutil.rmtree(self._folder_beside, ignore_errors=True)
             self._next.mkdir(parents=True)
+            self._linked.clear()
             if self.root.exists():
                 self._link_all()
             self._begun = True
@@ -202,10 +208,20 @@ class SwappedFolderStore(FolderStore):
 
     def finish(self, message: str) -> None:
         with self._trouble():
+            swapping = {"next": self._next.stat().st_ino, "linked": self._linked}
+            write_whole(self._swapping, json.dumps(swapping).encode())
             swap(self._next, self.root)
             self._begun = False
             self._keep_what_came()
             shutil.rmtree(self._folder_beside, ignore_errors=True)
+
+    def _end_what_was_cut_off(self) -> None:
+        """Take over what came before an earlier run swapped the folders and ended."""
+        if self._swapping.exists() and self.root.exists():
+            swapping = json.loads(self._swapping.read_bytes())
+            if swapping["next"] == self.root.stat().st_ino:  # it came as far as the swap
+                self._linked = {name: FileState(*state) for name, state in swapping["linked"].items()}
+                self._keep_what_came()
 
     def _keep_what_came(self) -> None:
         """Take over what somebody put into the published folder while the next one was put together.

@@ -1,5 +1,6 @@
 """A folder as a target: what lies in it, or comes into it, beside what is published."""
 
+import os
 from pathlib import Path
 
 import pytest
@@ -53,6 +54,44 @@ def test_what_comes_while_the_next_site_is_put_together_is_kept(home: Path) -> N
         "letters/new.txt": "came meanwhile",
         ".published/by-hand/meanwhile/index.html": "by hand",
     }
+
+
+@pytest.mark.parametrize("cut", ["before the swap", "after it", "while that is taken over"])
+def test_what_came_is_kept_by_the_next_run_where_this_one_is_cut_off(
+    home: Path, cut: str, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    store = SwappedFolderStore(home)
+    store.open()
+    store.begin()
+    publish(store, "index.html", "new")
+    (home / "came.txt").write_text("came meanwhile")
+    replaced(home / "note.txt", "edited meanwhile")
+    with monkeypatch.context() as patch:
+        place = {
+            "before the swap": "sitegen.publishing.folder.swap",
+            "after it": "sitegen.publishing.folder.SwappedFolderStore._keep_what_came",
+            "while that is taken over": "sitegen.publishing.folder.os.replace",
+        }[cut]
+        original = os.replace
+
+        def end(*paths: object) -> None:
+            if "swapping.json" in str(paths[-1]):  # what is noted before the swap
+                original(*paths)  # type: ignore[arg-type]
+            else:
+                raise KeyboardInterrupt
+
+        patch.setattr(place, end)
+        with pytest.raises(KeyboardInterrupt):
+            store.finish("")
+
+    again = SwappedFolderStore(home)
+    again.open()
+    again.begin()
+    again.finish("")
+
+    kept = {"came.txt": "came meanwhile", "note.txt": "edited meanwhile", "gone.html": "old"}
+    assert texts(home) == {**kept, "index.html": "old" if cut == "before the swap" else "new"}
+    assert [path.name for path in home.parent.iterdir()] == ["home"]
 
 
 def test_an_edit_in_place_is_kept_whether_the_file_is_published_again_or_not(home: Path) -> None:
