@@ -40,8 +40,9 @@ class Publications:
     def earlier(self) -> tuple[Publication, ...]:
         """Those that could be brought back: the last finished one too, where a later one was cut off."""
         last = self.current.number if self.current else 0
-        cut_off = any(one.number > last for one in self.unfinished)
-        return self.finished if cut_off else self.finished[:-1]
+        # A record that cannot be read may be that of a publication which was cut off while it was written.
+        cut_off = [one.number for one in self.unfinished] + [number_of(one) or 0 for one in self.damaged]
+        return self.finished if max(cut_off, default=0) > last else self.finished[:-1]
 
     @property
     def files(self) -> Mapping[str, PublishedFile]:

@@ -1,12 +1,17 @@
 """No secret is ever printed: words on their way out pass through :func:`redact`."""
 
+import base64
+import json
 import os
 import re
+from collections.abc import Iterator
+from urllib.parse import quote, quote_plus
 
 HIDDEN = "[hidden]"
 
 _NAMES = re.compile(r"PASS(?!IVE)|SECRET|TOKEN|CREDENTIAL|(^|_)(KEY|PWD|PIN)(_|$)|ACCESS_KEY", re.IGNORECASE)
-_IN_ADDRESS = re.compile(r"(?<=//)[^/@\s]+@")  # who and what password, before the host
+# Who and what password, before the host. A password that nobody encoded may hold @ and / itself.
+_IN_ADDRESS = re.compile(r"(?<=//)(?:[^/@\s:]+:\S*|[^/@\s]+)@")
 _SIGNED = re.compile(
     r"((?:X-Amz-(?:Signature|Credential|Security-Token)|Signature|Credential)=)[^&\s,]+", re.IGNORECASE
 )
@@ -40,4 +45,18 @@ def _secret_values() -> list[str]:
     # name.
     values = [v for name, v in os.environ.items() if _NAMES.search(name) and len(v) >= 6]
     # A path is where a secret lies and no secret; the longest first, or the rest of one would stay readable.
-    return sorted((v for v in values if not os.path.exists(v)), key=len, reverse=True)
+    secrets = {written for v in values if not _is_path(v) for written in _ways_to_write(v)}
+    return sorted(secrets, key=len, reverse=True)
+
+
+def _is_path(value: str) -> bool:
+    """A file's own name alone may as well be somebody's password."""
+    return os.path.isabs(value) and os.path.exists(value)
+
+
+def _ways_to_write(secret: str) -> Iterator[str]:
+    """The secret as addresses, messages of libraries and headers would have it."""
+    yield from (secret, repr(secret)[1:-1], json.dumps(secret)[1:-1])
+    raw = os.fsencode(secret)  # an environment may hold bytes that are no text
+    yield from (quote(raw), quote(raw, safe=""), quote_plus(raw))
+    yield from (way(raw).decode().rstrip("=") for way in (base64.b64encode, base64.urlsafe_b64encode))

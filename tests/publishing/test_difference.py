@@ -5,7 +5,7 @@ from collections.abc import Mapping
 import pytest
 
 from sitegen.publishing.difference import TargetState, compare, dropped_addresses, to_read, worth_a_look
-from sitegen.publishing.publication_record import Publication, PublishedFile
+from sitegen.publishing.publication_record import RECORDS, Publication, PublishedFile
 from sitegen.publishing.publications import Publications
 from sitegen.publishing.store import StoredFile
 
@@ -151,3 +151,12 @@ def test_the_last_whole_publication_can_be_brought_back(
     publications: list[Publication], numbers: list[int]
 ) -> None:
     assert [one.number for one in history(*publications).earlier] == numbers
+
+
+def test_a_record_that_was_cut_off_while_it_was_written_counts_as_one_cut_off() -> None:
+    """Else the last whole publication would be skipped, just when it is wanted."""
+    whole = (publication(1, {}), publication(2, {}))
+    earlier, later = (f"{RECORDS}{number:06d}.json.gz" for number in (1, 3))
+
+    assert [one.number for one in Publications(whole, (), (later,)).earlier] == [1, 2]
+    assert [one.number for one in Publications(whole, (), (earlier,)).earlier] == [1]
