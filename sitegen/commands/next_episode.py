@@ -8,6 +8,7 @@ from datetime import date, timedelta
 from slugify import slugify
 
 from sitegen.model import Block, Episode, Series
+from sitegen.study.overview import series_entries
 from sitegen.study.schedule.days import training_days
 from sitegen.study.schedule.scheduler import request_from_series
 from sitegen.vocabulary import COOL_DOWN, MOBILITY, WARM_UP
@@ -75,8 +76,11 @@ def next_release(series: Series, today: date) -> date | None:
     wishes = series.details.schedule
     if wishes is None:
         return None
-    after = [episode.released + timedelta(days=1) for episode in series.sessions if episode.released]
-    earliest = max([today, *after]).toordinal()
+    taken = [episode.released for episode in series.sessions if episode.released]
+    # What has no day of release is done on its day of the calendar.
+    undated = {episode.number for episode in series.sessions if not episode.released}
+    taken += [entry.date for entry in series_entries(series) if entry.brief.number in undated]
+    earliest = max([today, *(day + timedelta(days=1) for day in taken)]).toordinal()
     days = training_days(request_from_series(wishes, ()))
     return next(
         (date.fromordinal(day) for day in map(days.day, range(len(days.open))) if day >= earliest), None

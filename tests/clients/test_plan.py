@@ -107,6 +107,16 @@ def test_her_page_works_from_the_file_system_with_the_network_off(
         assert page.evaluate("localStorage.length") == 0
         page.locator("#load-log").set_input_files(saved)  # and comes back from the file
         expect(page.locator(f".days [data-sitting={key}]")).to_have_class("is-done")
+        # What a clock wrote that was years ahead is no later word than hers.
+        ahead = {
+            **written,
+            "sittings": {key: {**sitting, "effort": 9, "changed": "2036-01-01T00:00:00.000Z"}},
+        }
+        page.locator("#load-log").set_input_files(
+            {"name": "ahead.json", "mimeType": "", "buffer": json.dumps(ahead).encode()}
+        )
+        expect(page.locator("#send-status")).to_contain_text("taken over")
+        assert page.locator(f"[data-sitting={key}] [data-field=effort]").input_value() == "6"
         page.locator("#load-log").set_input_files({"name": "x.json", "mimeType": "", "buffer": b"[1, {"})
         expect(page.locator("#send-status")).to_contain_text("not a log of this plan")
         assert noise == []

@@ -167,6 +167,13 @@ def test_the_day_of_the_next_release(
     assert next_release(_series(copy_demo(tmp_path, 3), **wishes), today) == expected
 
 
+def test_a_day_on_which_a_session_without_a_release_stands_in_the_calendar_is_taken(tmp_path: Path) -> None:
+    series = _series(copy_demo(tmp_path, 3))
+    series = replace(series, episodes=tuple(replace(one, released=None) for one in series.episodes))
+
+    assert next_release(series, date(2026, 9, 1)) == date(2026, 9, 14)
+
+
 def test_without_training_days_no_release_day_is_made_up(tmp_path: Path) -> None:
     series = read_series(copy_demo(tmp_path, 1))
     series = replace(series, details=replace(series.details, schedule=None))

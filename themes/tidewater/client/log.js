@@ -193,9 +193,12 @@
     event.target.value = "";
     status.textContent = log ? words.imported : words.bad;
     if (!log) return;
+    // A moment more than a day to come is that of a clock which was ahead: it would win for ever.
+    const tomorrow = new Date(Date.now() + 864e5).toISOString();
+    const age = (one) => (one.changed && one.changed <= tomorrow ? one.changed : "");
     for (const [id, one] of Object.entries(log)) {
       const mine = sittings[id];
-      if (!mine || (one.changed || "") >= (mine.changed || "")) sittings[id] = one;
+      if (!mine || age(one) >= age(mine)) sittings[id] = one;
     }
     tests = joined(tests, measured);
     keep();
