@@ -5,8 +5,9 @@ import re
 PLAIN_SIGNS = str.maketrans({"–": "-", "—": "-", "−": "-", "‑": "-", "×": "x"})
 """For ``str.translate``: typographic dashes become ``-``, ``×`` becomes ``x``."""
 
-RANGE = r"(?P<low>\d+)(?:\s*-\s*(?P<high>\d+))?"
-"""A whole number or a range of two, as named groups ``low`` and ``high``."""
+RANGE = r"(?P<low>\d{1,5})(?:\s*-\s*(?P<high>\d{1,5}))?"
+"""A whole number or a range of two, as named groups ``low`` and ``high``. What has six digits is no amount of
+anything that is done at home, and would be printed as ``1e+06``."""
 
 
 RESERVE = re.compile(rf"{RANGE}(?: reps?| repetitions?)? in reserve")  # "2 in reserve", "1-3 reps in reserve"
