@@ -68,9 +68,9 @@ MUSCLE_REGIONS = {
 REGIONS = ("upper", "trunk", "lower")
 
 MOVING_LEGS = "moving the legs"
-ON_THE_LEGS = (
-    *("standing", "jumping", "kneeling", "getting to the floor", "deep knee bend"),
-    *("balance on one leg", "stairs and steps"),
+ON_THE_LEGS = frozenset(
+    {"standing", "jumping", "kneeling", "getting to the floor", "deep knee bend", "balance on one leg"}
+    | {"stairs and steps"}
 )
 """Demands by which the legs carry the body: whoever must not move them avoids these as well."""
 

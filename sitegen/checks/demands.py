@@ -58,15 +58,30 @@ def _in_form(reader: DemandReader, form: Form, owner: Exercise | Variant) -> Ite
         for demand, word in reader.demands(cue):
             if demand in owner.said:
                 yield _undeclared_by_cue(form, owner, index, demand, word)
-    for demand in owner.said:
-        if demand == MOVING_LEGS:
-            message = f"{listed(form.muscles.prime)} work in {form.name!r}, but it does not ask for {demand}"
-            advice = f"add {demand} to its demands ({DEMANDS[demand]}), or correct its muscles"
-            yield found("warning", "undeclared-demand", owner.location.at("demands"), message, advice)
-        elif demand not in told:  # no word tells it: it goes with another demand
-            message = f"{form.name!r} asks for jumping but not for {demand}, which a jump needs"
-            advice = f"add {demand} to its demands, or say in its name that it is seated"
-            yield found("warning", "undeclared-demand", owner.location.at("name"), message, advice)
+    untold = [demand for demand in owner.said if demand not in told]
+    if MOVING_LEGS in untold:
+        untold.remove(MOVING_LEGS)
+        message = f"{listed(form.muscles.prime)} work in {form.name!r}, but it does not ask for {MOVING_LEGS}"
+        advice = f"add {MOVING_LEGS} to its demands ({DEMANDS[MOVING_LEGS]}), or correct its muscles"
+        yield found("warning", "undeclared-demand", owner.location.at("demands"), message, advice)
+    if "jumping" in form.demands and "standing" in untold:
+        untold.remove("standing")
+        message = f"{form.name!r} asks for jumping but not for standing, which a jump needs"
+        advice = "add standing to its demands, or say in its name that it is seated"
+        yield found("warning", "undeclared-demand", owner.location.at("name"), message, advice)
+    if untold:
+        yield _usual(form, owner.location, untold)
+
+
+def _usual(form: Form, location: Location, untold: list[str]) -> Problem:
+    """What no word tells: the pattern does."""
+    what = "what is done on the floor" if "lying flat" in untold else f"the pattern {form.pattern}"
+    message = f"{what} usually asks for {listed(untold)}, which {form.name!r} does not list"
+    advice = (
+        "add to its demands what applies (the list with the meaning of each word is in content/README.md), "
+        f"and write why the rest does not: demands_kept: {{{untold[-1]}: the reason}}"
+    )
+    return found("warning", "undeclared-demand", location.at("demands"), message, advice)
 
 
 def _undeclared_by_cue(form: Form, owner: Exercise | Variant, index: int, demand: str, word: str) -> Problem:
@@ -79,5 +94,8 @@ def _undeclared_by_cue(form: Form, owner: Exercise | Variant, index: int, demand
 
 def _undeclared(form: Form, location: Location, what: str, demand: str, word: str) -> Problem:
     message = f"the {what} says {word!r}, but {form.name!r} does not ask for {demand}"
-    advice = f"add {demand} to its demands ({DEMANDS[demand]}), or word the {what} in another way"
+    advice = (
+        f"add {demand} to its demands ({DEMANDS[demand]}), word the {what} in another way, "
+        f"or write demands_kept: {{{demand}: why not}}"
+    )
     return found("warning", "undeclared-demand", location, message, advice)

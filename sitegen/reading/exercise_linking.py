@@ -60,8 +60,8 @@ class ExerciseLinker:
         return known
 
     def _with_said_demands(self, exercises: Mapping[str, Exercise]) -> dict[str, Exercise]:
-        """Demands that only the words or muscles of an exercise tell are among its demands until its file
-        settles it: what is in doubt is not given to whom it may harm.
+        """Demands that only words, muscles or pattern of an exercise tell are its own until its file settles
+        it: what is in doubt is not given to whom it may harm.
         """
         known = dict(exercises)
         if (details := self._checks.details) is None:
@@ -70,6 +70,7 @@ class ExerciseLinker:
         said = SaidDemands(
             reader=reader_for(details.language),
             leg_muscles={muscle for muscle, region in regions.items() if region == "lower"},
+            weights={p.id for p in details.kit.values() if p.weighs or p.holds or p.load_untold},
         )
         forms = forms_of(exercises)
         for exercise in exercises.values():

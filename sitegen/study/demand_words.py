@@ -10,7 +10,7 @@ from collections.abc import Iterator, Mapping
 from functools import lru_cache
 from typing import NamedTuple
 
-from sitegen.vocabulary import SHOWN_BY_POSES
+from sitegen.vocabulary import MOVING_LEGS, SHOWN_BY_POSES
 
 _REACH = 5
 """How many words before a demand may deny it: ``do not let the feet jump``."""
@@ -41,12 +41,14 @@ DEMAND_WORDS: dict[str, dict[str, str]] = {
         "jumping": r"jump\w*|hop(?:s|ping|ped)?|leap\w*|skipping|burpees?|(?:run|running) on the spot",
         "arms overhead": r"overhead|(?:above|over) (?:your |the )?head|beside (?:your |the )?ears",
         "kneeling": r"kneel\w*|all fours|hands and knees",
-        "getting to the floor": rf"(?:lie|lying|sit|sitting|get) {_DOWN}|all fours|hands and knees",
-        "deep knee bend": r"deep squat|squat deep|below parallel|(?:seat|hips?) to (?:the |your )?heels",
+        "getting to the floor": rf"(?:lie|lying|sit|sitting|get) {_DOWN}|all fours|hands and knees|"
+        r"(?:on|off) (?:the|your) mat",
+        "deep knee bend": r"deep squat|squat deep|below parallel|(?:seat|hips?) to (?:the |your )?heels|"
+        r"thighs? (?:is |are )?(?:level|parallel)|knees? (?:at|to|bent to) (?:90|ninety)",
         "balance on one leg": r"(?:stand|balance|stay|hop)\w* on one (?:leg|foot)|one-legged|"
-        rf"walk(?:s|ing)? (?:\w+ )?with {_LOAD}",
+        rf"walk(?:s|ing)? (?:\w+ ){{0,4}}with {_LOAD}",
         "rounding the spine": r"round(?:s|ing)? (?:your |the )?(?:upper |lower )?(?:back|spine)",
-        "sustained bending": r"stay (?:bent|folded)",
+        "sustained bending": r"stay (?:bent|folded)|bent[- ]over|bend(?:ing)? (?:over|forwards?)",
         "grip": r"grip\w*|grasp\w*|clench\w*",
         "weight on the wrists": r"weight on(?:to)? (?:your |the |both )?(?:hands|palms|wrists)",
         "lying flat": rf"(?:lie|lying) {_LYING}",
@@ -54,7 +56,7 @@ DEMAND_WORDS: dict[str, dict[str, str]] = {
         r"as hard as you can|all-out",
         "standing": r"stand(?:s|ing)? (?:up|tall|upright)|(?:while|when) standing",
         "speed": rf"as fast as you can|explosive\w*|explode|sprint\w*|{_FAST}",
-        "stairs and steps": r"(?:up|down|climb\w*) (?:the |each |every )?stairs?|onto the (?:step|stair)",
+        "stairs and steps": r"(?:up|down|climb\w*) (?:\w+ ){0,3}stairs?|onto (?:the|a) (?:step|stair|box)",
         "lifting from the floor": rf"(?:lift|pick|take)\w* {_HELD} (?:up )?(?:from|off) the (?:floor|ground)",
         "head low": r"(?:let|leave) (?:your |the )?head hang",
         "leaning on the arms": r"lean\w* on(?:to)? (?:your |the |both )?(?:hands|palms|fists|forearms|arms)",
@@ -70,7 +72,12 @@ class TitleWords(NamedTuple):
     unless: str
 
 
+_NO_WORDS = r"(?!)"
 _SEATED = r"seated|sitting|wheelchair|lying|kneeling"
+_ON_HANDS = r"dips?|(?:push|press)[- ]?ups?|burpees?|mountain climbers?|(?<!to a )(?<!from a )planks?"
+_NOT_ON_HANDS = r"hip dips?|punch\w*"
+_RUNS = r"runs?|running|jogs?|jogging"
+_NOT_FAST = r"slow\w*|walk\w*"
 _CARRY = r"carry|carries|farmer['’]?s? walks?"
 
 TITLE_WORDS: dict[str, dict[str, TitleWords]] = {
@@ -84,8 +91,8 @@ TITLE_WORDS: dict[str, dict[str, TitleWords]] = {
         # Large muscles that hold hard for long raise the blood pressure (American College of Sports Medicine,
         # guidelines on exercise with hypertension, from memory), and most people hold their breath with them.
         "straining": TitleWords(
-            r"wall[- ]sits?|(?<!to a )(?<!from a )planks?|isometrics?|hollow (?:body )?holds?|[lv][- ]sits?|"
-            r"(?:dead|bent[- ]arm) hangs?|(?:squat|lunge|bridge|push[- ]up|superman) holds?",
+            r"(?:wall|ski)[- ]sits?|(?<!to a )(?<!from a )planks?|isometrics?|hollow (?:body )?holds?|"
+            r"[lv][- ]sits?|(?:dead|bent[- ]arm) hangs?|(?:squat|lunge|bridge|push[- ]up|superman) holds?",
             r"short|half|high|higher|easy|light|gentle|seated|sitting|wheelchair|counter|wall(?![- ]sit)|"
             r"knees?|(?:at|on|against) (?:the|a) (?:table|worktop|sofa)",
         ),
@@ -95,12 +102,37 @@ TITLE_WORDS: dict[str, dict[str, TitleWords]] = {
         ),
         "grip": TitleWords(_CARRY, r"hug\w*|bear|forearms?|trays?|worn|shoulders?|backpack|rucksack"),
         "standing": TitleWords(_CARRY, _SEATED),
+        # Bending the spine breaks thin bones (Sinaki and Mikkelsen 1984, Archives of Physical Medicine and
+        # Rehabilitation 65, from memory).
+        "rounding the spine": TitleWords(
+            r"crunch\w*|curl[- ]?ups?|sit[- ]ups?|roll[- ](?:ups?|downs?)|curls? (?:the|your) shoulders",
+            r"biceps?|hamstrings?",
+        ),
+        "lying flat": TitleWords(
+            r"crunch\w*|curl[- ]ups?|sit[- ]ups?|bridges?|hip (?:raises?|thrusts?|lifts?)|floor press\w*|"
+            r"dead bugs?|supine|prone",
+            r"stand\w*|seated|sitting|upright|wall|wheelchair",
+        ),
+        "leaning on the arms": TitleWords(_ON_HANDS, _NOT_ON_HANDS),
+        "shoulder load": TitleWords(_ON_HANDS, _NOT_ON_HANDS),
+        "weight on the wrists": TitleWords(_ON_HANDS, rf"{_NOT_ON_HANDS}|forearms?|fists?|elbows?|planks?"),
+        "twisting under load": TitleWords(
+            r"windmills?|(?:wood)?chops?|twists?|twisting|swing\w* (?:\w+ ){0,3}side to side",
+            r"stretch\w*|open\w*|empty",
+        ),
+        "jumping": TitleWords(_RUNS, _NOT_FAST),
+        "speed": TitleWords(_RUNS, _NOT_FAST),
+        MOVING_LEGS: TitleWords(
+            r"(?:straighten|lift|raise|kick|bend|extend|slide|swing|lower|stretch)\w* (?:out )?"
+            r"(?:one|a|each|your|the|both|either) (?:legs?|knees?|foot|feet|heels?|ankles?|toes)|"
+            r"(?:leg|knee|heel|toe|calf|ankle) (?:lifts?|raises?|extensions?|curls?|slides?|taps?|press\w*)",
+            _NO_WORDS,
+        ),
     }
 }
 """Regular expressions of whole words, by demand. Of those that poses decide, poses are asked instead."""
 
 _NOBODY_STANDS = re.compile(rf"\b(?:{_SEATED})\b", re.I)
-_NO_WORDS = r"(?!)"
 
 DENIALS = {
     "en": r"no|not|never|don['’]t|without|instead of|rather than|avoid|nothing|nor|than|before|"

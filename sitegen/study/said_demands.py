@@ -1,4 +1,7 @@
-"""Demands that an exercise does not list and its words or muscles tell: its own until its file settles it."""
+"""Demands that an exercise does not list and its words, muscles or pattern tell.
+
+They are its own until its file settles it: by listing them, or by ``demands_kept:`` with the reason why not.
+"""
 
 from collections.abc import Iterator, Mapping, Set
 from dataclasses import dataclass, replace
@@ -6,6 +9,7 @@ from dataclasses import dataclass, replace
 from sitegen.model import Exercise, Muscles
 from sitegen.study.demand_words import DemandReader, nobody_stands
 from sitegen.study.forms import Form, FormKey
+from sitegen.study.usual_demands import usual_demands
 from sitegen.vocabulary import MOVING_LEGS, ON_THE_LEGS, UNTOLD
 
 
@@ -15,6 +19,8 @@ class SaidDemands:
 
     reader: DemandReader
     leg_muscles: Set[str]
+    weights: Set[str]
+    """Pieces of kit that are, hold or may be a weight."""
 
     def added_to(self, exercise: Exercise, forms: Mapping[FormKey, Form]) -> Exercise:
         """The exercise with the demands that it only says, in all of its forms."""
@@ -22,7 +28,8 @@ class SaidDemands:
         variants = []
         for variant in exercise.variants:
             form = forms[FormKey(exercise.id, variant.id)]
-            said = () if variant.exercise is not None else self._only_said(form)
+            # What the main form lists and a variant does not was left out there on purpose.
+            said = () if variant.exercise is not None else self._only_said(form, only=main)
             new = tuple(demand for demand in said if variant.demands is not None or demand not in main)
             variants.append(replace(variant, demands=(*form.demands, *said), said=new) if new else variant)
         if not main and not any(variant.said for variant in variants):
@@ -37,6 +44,8 @@ class SaidDemands:
         """
         texts = (exercise.name, exercise.summary, *exercise.cues)
         if self._may_say_more(exercise.demands, exercise.muscles, texts):
+            return True
+        if exercise.poses is None and self._usual(exercise.pattern, exercise.demands, exercise.kit):
             return True
         for variant in exercise.variants:
             if variant.exercise is None:
@@ -55,7 +64,10 @@ class SaidDemands:
         jumps = "jumping" in demands and "standing" not in demands
         return jumps or not told.issubset(demands) or self._moves_legs(demands, muscles)
 
-    def _only_said(self, form: Form, summary: str = "") -> tuple[str, ...]:
+    def _only_said(
+        self, form: Form, summary: str = "", only: tuple[str, ...] | None = None
+    ) -> tuple[str, ...]:
+        """``only``: of what is usual, the words that may be in doubt; None for all."""
         if UNTOLD in form.demands:  # nobody with a need is given it anyway
             return ()
         told = dict.fromkeys(self._told(form, summary))
@@ -63,9 +75,17 @@ class SaidDemands:
         jumps = "jumping" in (*form.demands, *told)
         if jumps and form.poses is None and not nobody_stands(f"{form.name} {summary}"):
             told["standing"] = None
-        if self._moves_legs((*form.demands, *told), form.muscles):
+        if form.poses is None:
+            usual = self._usual(form.pattern, (*form.demands, *told), form.kit)
+            told |= dict.fromkeys(word for word in usual if only is None or word in only)
+        if not ON_THE_LEGS.isdisjoint((*form.demands, *told)):
+            told.pop(MOVING_LEGS, None)
+        elif self._moves_legs(form.demands, form.muscles):
             told[MOVING_LEGS] = None
-        return tuple(demand for demand in told if demand not in form.demands)
+        return tuple(word for word in told if word not in form.demands and word not in form.demands_kept)
+
+    def _usual(self, pattern: str, demands: tuple[str, ...], kit: tuple[str, ...]) -> tuple[str, ...]:
+        return tuple(usual_demands(pattern, set(demands), loaded=not self.weights.isdisjoint(kit)))
 
     def _told(self, form: Form, summary: str) -> Iterator[str]:
         posed = form.poses is not None

@@ -89,7 +89,7 @@ def avoided_by(details: Details, need: Need) -> tuple[str, ...]:
     if not need.limits.speed:
         words[SPEED] = None
     if MOVING_LEGS in words:
-        words |= dict.fromkeys(ON_THE_LEGS)
+        words |= dict.fromkeys(sorted(ON_THE_LEGS))
     if any(word in details.demand_sentences and word not in SHOWN_BY_POSES for word in words):
         words[UNSHOWN] = None
     if not need.takes_untold:

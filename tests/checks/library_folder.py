@@ -12,7 +12,7 @@ class LibraryFolder(SeriesFolder):
         file = f"exercises/{name}.yaml"
         usual = {
             "name": name.replace("-", " ").capitalize(),
-            "pattern": "squat",
+            "pattern": "isolation",
             "muscles": "{prime: [abdominals]}",
         }
         lines = [

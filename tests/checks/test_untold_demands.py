@@ -29,7 +29,7 @@ SOFT = "{id: soft, name: Soft swing, change: regression"
             "cues: [Hop onto the box]",
             "name: Swing",
             "'Swing'",
-            "by its own words at least demands: [jumping]",
+            "by its own words at least demands: [jumping, stairs and steps]",
         ),
     ],
     ids=["nothing", "a variant takes it over", "told variant", "posed variant", "summary", "cue"],
@@ -97,7 +97,7 @@ def test_a_name_or_summary_that_asks_for_more_than_is_declared(
     [
         "summary: A step instead of a jump.",
         "summary: Lift your hips off the floor.",
-        "name: Lift one foot from the floor",
+        "name: Lift one hand from the floor",
         "name: Half a squat without jumping",
     ],
 )

@@ -82,7 +82,7 @@ SITS = "poses: {hold: {base: seated}}"
 def test_what_is_not_told_is_not_nothing(
     series: SeriesFolder, text: str, main: tuple[str, ...], soft: tuple[str, ...]
 ) -> None:
-    usual = "pattern: squat\nmuscles: {prime: [triceps]}\n"
+    usual = "pattern: isolation\nmuscles: {prime: [triceps]}\n"
     series.write("exercises/blank.yaml", f"name: Blank\n{usual}")
     series.write("exercises/swing.yaml", f"name: Swing\n{usual}{text}\n")
 
@@ -101,7 +101,7 @@ def test_no_file_can_write_the_word_for_what_is_not_told(series: SeriesFolder, w
 def test_a_version_chosen_for_a_need_has_to_be_told(series: SeriesFolder) -> None:
     series.write(
         "exercises/swing.yaml",
-        f"name: Swing\npattern: squat\nmuscles: {{prime: [triceps]}}\nvariants:\n  - {SOFT}}}\n",
+        f"name: Swing\npattern: isolation\nmuscles: {{prime: [triceps]}}\nvariants:\n  - {SOFT}}}\n",
     )
     series.edit(
         "episodes/01-first-steps.yaml",
@@ -145,7 +145,7 @@ def test_a_slip_in_a_word_of_the_series_own_is_told_with_its_sentence(series: Se
 def test_what_its_words_tell_is_asked_until_the_trainer_settles_it(
     series: SeriesFolder, text: str, main: tuple[str, ...], soft: tuple[str, ...]
 ) -> None:
-    usual = "pattern: squat\nmuscles: {prime: [triceps]}\n"
+    usual = "pattern: isolation\nmuscles: {prime: [triceps]}\n"
     variant = "variants:\n  - {id: soft, name: Soft swing, change: regression, demands: []}"
     series.write("exercises/swing.yaml", f"{text}\n{usual}{variant}\n")
 
