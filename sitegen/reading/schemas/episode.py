@@ -44,7 +44,9 @@ REST = RecordShape(
         "after": Key(REST_TIME, help="After the block"),
     },
     Rest,
-    short="rest: {between_sets: {}}",
+    elsewhere=keys_elsewhere.REST,
+    short="rest: {between_sets: {}}; where it follows each exercise, as in intervals, "
+    "rest: {between_exercises: {}}",
 )
 
 ITEM = RecordShape(

@@ -45,6 +45,14 @@ BLOCK: Mapping[str, str] = {
 }
 """The same of a block."""
 
+REST: Mapping[str, str] = {
+    "between_items": "write between_exercises:",
+    "between_intervals": "write between_exercises:",
+    "between": "write between_exercises: or between_sets:",
+    "between_blocks": "write after:",
+}
+"""The same of the rests of a block."""
+
 EPISODE: Mapping[str, str] = {
     "date": "write released: with the day it comes out",
     "day": "write released: with the day it comes out",
