@@ -26,6 +26,16 @@ class Kit:
     load_untold: bool = False
     """True where nobody wrote whether it is a load: no limit in kilograms can be kept with it."""
 
+    @property
+    def may_weigh(self) -> bool:
+        """Whether it is, holds or may be a weight."""
+        return bool(self.weighs) or self.holds is not None or self.load_untold
+
+    @property
+    def is_gripped(self) -> bool:
+        """Whether it is held by the fingers: a tin, a carrier of water; a bag may be worn or hugged."""
+        return bool(self.weighs) or (self.holds is not None and self.holds.kind == "volume")
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Limits(Record):

@@ -70,7 +70,7 @@ class ExerciseLinker:
         said = SaidDemands(
             reader=reader_for(details.language),
             leg_muscles={muscle for muscle, region in regions.items() if region == "lower"},
-            weights={p.id for p in details.kit.values() if p.weighs or p.holds or p.load_untold},
+            kit=details.kit,
         )
         forms = forms_of(exercises)
         for exercise in exercises.values():

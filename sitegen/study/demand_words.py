@@ -93,8 +93,8 @@ TITLE_WORDS: dict[str, dict[str, TitleWords]] = {
         "straining": TitleWords(
             r"(?:wall|ski)[- ]sits?|(?<!to a )(?<!from a )planks?|isometrics?|hollow (?:body )?holds?|"
             r"[lv][- ]sits?|(?:dead|bent[- ]arm) hangs?|(?:squat|lunge|bridge|push[- ]up|superman) holds?",
-            r"short|half|high|higher|easy|light|gentle|seated|sitting|wheelchair|counter|wall(?![- ]sit)|"
-            r"knees?|(?:at|on|against) (?:the|a) (?:table|worktop|sofa)",
+            r"short|half|high|higher|easy|light|gentle|seated|sitting|wheelchair|counter|knees?|wall planks?|"
+            r"(?<!sit )(?:at|on|against) (?:the|a) (?:wall|table|worktop|sofa)",
         ),
         # Whoever walks with a load balances it, and holds it by the fingers unless it lies on arms or back.
         "balance on one leg": TitleWords(

@@ -6,7 +6,7 @@ They are its own until its file settles it: by listing them, or by ``demands_kep
 from collections.abc import Iterator, Mapping, Set
 from dataclasses import dataclass, replace
 
-from sitegen.model import Exercise, Muscles
+from sitegen.model import Exercise, Kit, Muscles
 from sitegen.study.demand_words import DemandReader, nobody_stands
 from sitegen.study.forms import Form, FormKey
 from sitegen.study.usual_demands import usual_demands
@@ -19,8 +19,7 @@ class SaidDemands:
 
     reader: DemandReader
     leg_muscles: Set[str]
-    weights: Set[str]
-    """Pieces of kit that are, hold or may be a weight."""
+    kit: Mapping[str, Kit]
 
     def added_to(self, exercise: Exercise, forms: Mapping[FormKey, Form]) -> Exercise:
         """The exercise with the demands that it only says, in all of its forms."""
@@ -85,7 +84,8 @@ class SaidDemands:
         return tuple(word for word in told if word not in form.demands and word not in form.demands_kept)
 
     def _usual(self, pattern: str, demands: tuple[str, ...], kit: tuple[str, ...]) -> tuple[str, ...]:
-        return tuple(usual_demands(pattern, set(demands), loaded=not self.weights.isdisjoint(kit)))
+        pieces = (self.kit[piece] for piece in kit if piece in self.kit)
+        return tuple(usual_demands(pattern, set(demands), pieces))
 
     def _told(self, form: Form, summary: str) -> Iterator[str]:
         posed = form.poses is not None

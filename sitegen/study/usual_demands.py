@@ -6,29 +6,35 @@ library, whose lists agree with its poses (``tests/reference/test_usual_demands.
 source.
 """
 
-from collections.abc import Iterator, Set
+from collections.abc import Iterable, Iterator, Set
+
+from sitegen.model import Kit
 
 _ON_ARMS = ("leaning on the arms", "weight on the wrists", "shoulder load")
 _ON_FLOOR = ("lying flat", "kneeling", "leaning on the arms")
 """Whoever is on the floor mostly does one of these: a list that has none of them has forgotten one."""
 
 STANDING = {
-    "carry": ("balance on one leg", "grip"),
+    "carry": ("balance on one leg",),
     "squat": ("deep knee bend",),
     "lunge": ("balance on one leg",),
     "step": ("stairs and steps", "balance on one leg"),
 }
 """By pattern, for whoever stands."""
-LOADED = {"push vertical": ("arms overhead", "shoulder load", "grip"), "push horizontal": ("shoulder load",)}
+LOADED = {"push vertical": ("arms overhead", "shoulder load"), "push horizontal": ("shoulder load",)}
 UNLOADED = {"push vertical": _ON_ARMS, "push horizontal": _ON_ARMS}
 """By pattern, with a weight in the hands and without one: what is pushed then is the body."""
 ALWAYS = {"pull vertical": ("arms overhead",)}
 
 
-def usual_demands(pattern: str, demands: Set[str], *, loaded: bool) -> Iterator[str]:
-    """The demands that are usual and not among ``demands``; ``loaded``: its kit has a weight."""
+def usual_demands(pattern: str, demands: Set[str], kit: Iterable[Kit]) -> Iterator[str]:
+    """The demands that are usual and not among ``demands``."""
+    pieces = tuple(kit)
+    loaded = any(piece.may_weigh for piece in pieces)
     stands, on_floor = "standing" in demands, "getting to the floor" in demands
     usual = list(ALWAYS.get(pattern, ()))
+    if any(piece.is_gripped for piece in pieces):
+        usual.append("grip")
     if stands or on_floor:
         usual += (LOADED if loaded else UNLOADED).get(pattern, ())
     if stands:
