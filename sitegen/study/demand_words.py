@@ -75,7 +75,7 @@ class TitleWords(NamedTuple):
 _NO_WORDS = r"(?!)"
 _SEATED = r"seated|sitting|wheelchair|lying|kneeling"
 _ON_HANDS = r"dips?|(?:push|press)[- ]?ups?|burpees?|mountain climbers?|(?<!to a )(?<!from a )planks?"
-_NOT_ON_HANDS = r"hip dips?|punch\w*"
+_NOT_ON_HANDS = r"(?:hip|toe) dips?|punch\w*"
 _RUNS = r"runs?|running|jogs?|jogging"
 _NOT_FAST = r"slow\w*|walk\w*"
 _CARRY = r"carry|carries|farmer['’]?s? walks?"

@@ -70,6 +70,8 @@ class SaidDemands:
         if UNTOLD in form.demands:  # nobody with a need is given it anyway
             return ()
         told = dict.fromkeys(self._told(form, summary))
+        if not any(self.kit[piece].may_weigh for piece in form.kit if piece in self.kit):
+            told.pop("twisting under load", None)  # with empty hands a twist is another word's
         # Who jumps stands, unless poses or words show a seat.
         jumps = "jumping" in (*form.demands, *told)
         if jumps and form.poses is None and not nobody_stands(f"{form.name} {summary}"):

@@ -292,6 +292,7 @@ HURRIED = [
     ("lunge", "", "standing", ["balance on one leg"]),
     ("squat", "", "standing", ["deep knee bend"]),
     ("hinge", "", "getting to the floor", ["kneeling", "leaning on the arms", "lying flat"]),
+    ("trunk", "", "getting to the floor, weight on the wrists", ["leaning on the arms"]),
     ("hinge", "jug", "standing", ["grip"]),
     ("hinge", "backpack", "standing", []),  # worn or hugged
 ]  # fmt: skip
