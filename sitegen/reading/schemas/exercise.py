@@ -76,7 +76,7 @@ VARIANT = RecordShape(
         "kit": Key(ListOf(THE_KIT), help="All the kit it needs; if omitted, as in the form it is made from"),
         "demands": Key(ListOf(DEMAND), help="All it demands; if omitted, as in the form it is made from"),
         "demands_kept": Key(
-            DEMANDS_KEPT, help="Demands that are right although its poses say otherwise, and why"
+            DEMANDS_KEPT, help="Demands that are right whatever poses, words and pattern say, and why"
         ),
         "pattern": Key(PATTERN),
         "muscles": Key(MUSCLES),
@@ -113,7 +113,7 @@ EXERCISE = RecordShape(
             ListOf(DEMAND), help="What somebody may have to avoid; if omitted, what the poses ask for"
         ),
         "demands_kept": Key(
-            DEMANDS_KEPT, help="Demands that are right although the poses say otherwise, and why"
+            DEMANDS_KEPT, help="Demands that are right whatever poses, words and pattern say, and why"
         ),
         "tempo": Key(TEMPO),
         "met": Key(Decimal(1, 20), help="Metabolic equivalent while doing it"),
