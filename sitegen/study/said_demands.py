@@ -6,7 +6,7 @@ They are its own until its file settles it: by listing them, or by ``demands_kep
 from collections.abc import Iterator, Mapping, Set
 from dataclasses import dataclass, replace
 
-from sitegen.model import Exercise, Kit, Muscles
+from sitegen.model import Exercise, Kit, Muscles, Variant
 from sitegen.study.demand_words import DemandReader, nobody_stands
 from sitegen.study.forms import Form, FormKey
 from sitegen.study.usual_demands import usual_demands
@@ -28,7 +28,7 @@ class SaidDemands:
         for variant in exercise.variants:
             form = forms[FormKey(exercise.id, variant.id)]
             # What the main form lists and a variant does not was left out there on purpose.
-            said = () if variant.exercise is not None else self._only_said(form, only=main)
+            said = () if variant.exercise is not None else self._only_said(form, left_out=exercise.demands)
             new = tuple(demand for demand in said if variant.demands is not None or demand not in main)
             variants.append(replace(variant, demands=(*form.demands, *said), said=new) if new else variant)
         if not main and not any(variant.said for variant in variants):
@@ -46,27 +46,33 @@ class SaidDemands:
             return True
         if exercise.poses is None and self._usual(exercise.pattern, exercise.demands, exercise.kit):
             return True
-        for variant in exercise.variants:
-            if variant.exercise is None:
-                ancestry = tuple(exercise.ancestry(variant.id))
-                if any(one.exercise is not None for one in ancestry):
-                    return True
-                demands = next((one.demands for one in ancestry if one.demands is not None), exercise.demands)
-                muscles = next((one.muscles for one in ancestry if one.muscles is not None), exercise.muscles)
-                cues = next((one.cues for one in ancestry if one.cues), exercise.cues)
-                if self._may_say_more(demands, muscles, (variant.name, *cues)):
-                    return True
-        return False
+        return any(
+            variant.exercise is None and self._variant_may_say_more(exercise, variant)
+            for variant in exercise.variants
+        )
+
+    def _variant_may_say_more(self, exercise: Exercise, variant: Variant) -> bool:
+        ancestry = tuple(exercise.ancestry(variant.id))
+        if any(one.exercise is not None for one in ancestry):
+            return True
+        demands = next((one.demands for one in ancestry if one.demands is not None), exercise.demands)
+        muscles = next((one.muscles for one in ancestry if one.muscles is not None), exercise.muscles)
+        cues = next((one.cues for one in ancestry if one.cues), exercise.cues)
+        if self._may_say_more(demands, muscles, (variant.name, *cues)):
+            return True
+        if exercise.poses is not None or any(one.poses is not None for one in ancestry):
+            return False
+        pattern = next((one.pattern for one in ancestry if one.pattern is not None), exercise.pattern)
+        kit = next((one.kit for one in ancestry if one.kit is not None), exercise.kit)
+        return not set(exercise.demands).issuperset(self._usual(pattern, demands, kit))
 
     def _may_say_more(self, demands: tuple[str, ...], muscles: Muscles, texts: tuple[str, ...]) -> bool:
         told = {demand for text in texts for demand, _ in self.reader.in_title(text)}
         jumps = "jumping" in demands and "standing" not in demands
         return jumps or not told.issubset(demands) or self._moves_legs(demands, muscles)
 
-    def _only_said(
-        self, form: Form, summary: str = "", only: tuple[str, ...] | None = None
-    ) -> tuple[str, ...]:
-        """``only``: of what is usual, the words that may be in doubt; None for all."""
+    def _only_said(self, form: Form, summary: str = "", left_out: tuple[str, ...] = ()) -> tuple[str, ...]:
+        """``left_out``: what is usual, and no doubt where it is not listed."""
         if UNTOLD in form.demands:  # nobody with a need is given it anyway
             return ()
         told = dict.fromkeys(self._told(form, summary))
@@ -78,7 +84,7 @@ class SaidDemands:
             told["standing"] = None
         if form.poses is None:
             usual = self._usual(form.pattern, (*form.demands, *told), form.kit)
-            told |= dict.fromkeys(word for word in usual if only is None or word in only)
+            told |= dict.fromkeys(word for word in usual if word not in left_out)
         if not ON_THE_LEGS.isdisjoint((*form.demands, *told)):
             told.pop(MOVING_LEGS, None)
         elif self._moves_legs(form.demands, form.muscles):

@@ -316,6 +316,23 @@ def test_a_list_that_lacks_what_its_pattern_usually_asks_for(
     assert bool(library.warnings("undeclared-demand")) == bool(asked)
 
 
+def test_a_variant_with_more_kit_is_asked_about_what_that_asks_for(library: LibraryFolder):
+    library.edit("series.yaml", "kit:", "kit:\n  jug: {name: Jug, holds: 5 l water}")
+    library.exercise(
+        "moved",
+        "pattern: squat\ndemands: [standing, deep knee bend]\nvariants:\n"
+        "  - {id: heavy, name: Heavy, change: progression, kit: [jug]}\n"
+        "  - {id: walked, name: Walked, change: progression, of: heavy, pattern: carry}",
+    )
+    moved = read_series(library.root).exercise("moved")
+
+    assert [variant.said for variant in moved.variants] == [("grip",), ("grip", "balance on one leg")]
+    assert [one.message for one in library.warnings("undeclared-demand")] == [
+        "the pattern squat usually asks for grip, which 'Heavy' does not list",
+        "the pattern carry usually asks for grip and balance on one leg, which 'Walked' does not list",
+    ]
+
+
 def test_what_the_main_form_lists_a_variant_does_without_on_purpose(library: LibraryFolder):
     library.exercise(
         "moved",
