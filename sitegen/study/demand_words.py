@@ -92,7 +92,8 @@ TITLE_WORDS: dict[str, dict[str, TitleWords]] = {
         # guidelines on exercise with hypertension, from memory), and most people hold their breath with them.
         "straining": TitleWords(
             r"(?:wall|ski)[- ]sits?|(?<!to a )(?<!from a )planks?|isometrics?|hollow (?:body )?holds?|"
-            r"[lv][- ]sits?|(?:dead|bent[- ]arm) hangs?|(?:squat|lunge|bridge|push[- ]up|superman) holds?",
+            r"[lv][- ]sits?|(?:dead|bent[- ]arm) hangs?|(?:squat|lunge|bridge|push[- ]up|superman) holds?|"
+            r"(?<!hip )(?<!toe )(?<!and )dips?",
             r"short|half|high|higher|easy|light|gentle|seated|sitting|wheelchair|counter|knees?|wall planks?|"
             r"(?<!sit )(?:at|on|against) (?:the|a) (?:wall|table|worktop|sofa)",
         ),
